@@ -1,0 +1,102 @@
+"""Puts the rooms together: the one place that knows which data goes where."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import TYPE_CHECKING, Any
+
+from interview.graph.answers import Lists
+from interview.graph.interview import Interview, Quantities
+from interview.graph.questions import Questionnaire, load
+from interview.places import questions_folder
+from interview.words.choice import Option
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+
+__all__ = ["audit_of", "faults", "label_of", "lists", "new_interview", "questionnaire", "warm"]
+
+
+@cache
+def questionnaire() -> Questionnaire:
+    """The shipped questions."""
+    return load(questions_folder())
+
+
+@cache
+def lists() -> Lists:
+    """Species and trade tank names, for the questions that offer them."""
+    from interview.care.species import profile, species_ids, species_names
+    from interview.care.tank_sizes import trade_sizes
+
+    spoken: dict[str, list[str]] = {}
+    for name, species in species_names().items():
+        spoken.setdefault(species, []).append(name)
+    options = []
+    for species in species_ids():
+        found = profile(species)
+        label = f"{found.common_names[0]} ({found.scientific_name})"
+        options.append(Option(species, label, tuple(spoken[species])))
+    return Lists({"species": tuple(options)}, {"tank_size": trade_sizes()})
+
+
+def new_interview() -> Interview:
+    """An interview without answers, with the core at hand for remarks and constraints."""
+    return Interview(questionnaire(), lists(), work_out)
+
+
+def work_out(known: Mapping[str, Any]) -> Quantities:
+    """The quantities that follow from best values (rows of animals as tuples)."""
+    import numpy as np
+
+    from interview.care.facts import assumptions
+    from interview.core.wiring import quantities
+
+    values: dict[str, Any] = {n: f.value for n, f in assumptions().items()}
+    for name, value in known.items():
+        is_row = isinstance(value, tuple) and value and not any(isinstance(v, str) for v in value)
+        values[name] = (
+            np.array([np.nan if v is None else v for v in value], dtype=float) if is_row else value
+        )
+    return quantities().working(values)
+
+
+def warm() -> None:
+    """Load what the first computed remark needs, while the keeper still reads."""
+    work_out({}).get("water_volume")
+
+
+def label_of(name: str) -> str:
+    """A name in the keeper's words: the question's counter wording, or the name unwound."""
+    question = questionnaire().giver.get(name) or questionnaire().by_id.get(name)
+    return question.short if question else name.replace("_", " ")
+
+
+def audit_of(interview: Interview, title: str) -> Audit:
+    """Judge the tank an interview describes."""
+    from interview.audit.audit import audit
+
+    return audit(interview.given(), title, label_of, interview.system)
+
+
+def faults() -> list[str]:
+    """Every fault of the questions, the checks and their wiring, as sentences."""
+    from interview.audit.checks import all_checks, names_judged
+    from interview.audit.checks import faults as faults_of_checks
+    from interview.audit.notes import all_notes
+    from interview.care.facts import assumptions
+    from interview.core.wiring import quantities
+    from interview.graph.check import faults as faults_of_graph
+
+    wiring = quantities()
+    judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
+    asked = {q.id: q.unit for q in questionnaire()} | {
+        name: questionnaire().unit_of(name) for name in questionnaire().giver
+    }
+    return [
+        *faults_of_graph(
+            questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
+        ),
+        *faults_of_checks(all_checks(), {**asked, **wiring.units}),
+    ]

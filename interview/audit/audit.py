@@ -1,0 +1,179 @@
+"""The whole audit of one tank: figures, findings, grades, notes, what to measure next."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+import numpy as np
+
+from interview.audit.checks import all_checks
+from interview.audit.draws import best_values, clouds
+from interview.audit.findings import Finding
+from interview.audit.grades import Grades, grade_all
+from interview.audit.judge import Tank, judge
+from interview.audit.notes import Note, choose
+from interview.care.facts import assumptions, bibliography, doubts
+from interview.core.errors import CannotWorkOut, Missing
+from interview.core.wiring import Wiring, quantities
+
+__all__ = ["Audit", "Figure", "audit"]
+
+
+class GivenLike(Protocol):
+    """What the audit is told about one name."""
+
+    @property
+    def name(self) -> str: ...
+    @property
+    def unit(self) -> str: ...
+    @property
+    def value(self) -> Any: ...
+    @property
+    def how(self) -> str: ...
+    @property
+    def said(self) -> str: ...
+    @property
+    def question(self) -> str: ...
+
+
+@dataclass(frozen=True)
+class Figure:
+    """One number of the tank: value, 5 % and 95 % points, unit and how it was got.
+
+    A figure nobody can work out yet is unmeasured: `missing` says what it needs, or
+    `reason` why it has no meaning for this tank.
+    """
+
+    name: str
+    unit: str
+    how: str
+    value: Any = None
+    low: Any = None
+    high: Any = None
+    missing: tuple[str, ...] = ()
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class Audit:
+    """One tank, judged."""
+
+    title: str
+    grades: Grades
+    figures: Mapping[str, Figure]
+    findings: tuple[Finding, ...]
+    measure_next: tuple[str, ...]
+    notes: tuple[Note, ...]
+    readings: tuple[GivenLike, ...]
+    sources: Mapping[str, str]
+    system: str
+    label_of: Callable[[str], str]
+    tank: Tank
+
+
+def audit(
+    given: Mapping[str, GivenLike],
+    title: str,
+    label_of: Callable[[str], str],
+    system: str,
+) -> Audit:
+    """Judge one tank.
+
+    Args:
+        given: every answer with its doubt, by the core's name
+        title: what the keeper calls the tank
+        label_of: a name in the keeper's words
+        system: metric, us or uk: the units sentences are written in
+    """
+    wiring = quantities()
+    tank = _tank(given, wiring, label_of, system)
+    findings = tuple(judge(check, tank) for check in all_checks())
+    notes = choose(tank)
+    return Audit(
+        title=title,
+        grades=grade_all(findings),
+        figures=_figures(given, tank),
+        findings=findings,
+        measure_next=_measure_next(findings, given),
+        notes=notes,
+        readings=tuple(given.values()),
+        sources=_sources(findings, notes),
+        system=system,
+        label_of=label_of,
+        tank=tank,
+    )
+
+
+def _tank(
+    given: Mapping[str, GivenLike],
+    wiring: Wiring,
+    label_of: Callable[[str], str],
+    system: str,
+) -> Tank:
+    units = {**wiring.units, **{item.name: item.unit for item in given.values()}}
+    best = best_values(given, assumptions())
+    cloud = clouds(given, assumptions(), doubts(), wiring.range_of)
+    return Tank(
+        wiring.working(best),
+        wiring.working(cloud),
+        lambda name: units.get(name, "1"),
+        label_of,
+        system,
+    )
+
+
+def _figures(given: Mapping[str, GivenLike], tank: Tank) -> dict[str, Figure]:
+    figures = {
+        name: _answered(item, tank)
+        for name, item in given.items()
+        if item.unit not in ("choice", "yes/no")
+    }
+    for name, formula in tank.best.wiring.formulas.items():
+        if name not in figures and formula.unit not in ("choice", "yes/no"):
+            figures[name] = _computed(name, formula.unit, tank)
+    return figures
+
+
+def _answered(item: GivenLike, tank: Tank) -> Figure:
+    best, cloud = tank.best.known[item.name], tank.cloud.known[item.name]
+    return Figure(item.name, item.unit, item.how, best, *_points(cloud, best))
+
+
+def _computed(name: str, unit: str, tank: Tank) -> Figure:
+    try:
+        best = tank.best.value(name)
+    except Missing as problem:
+        return Figure(name, unit, "unmeasured", missing=problem.names)
+    except CannotWorkOut as problem:
+        return Figure(name, unit, "unmeasured", reason=str(problem))
+    return Figure(name, unit, "computed", best, *_points(tank.drawn(name), best))
+
+
+def _points(cloud: Any, best: Any) -> tuple[Any, Any]:
+    """5 % and 95 % points over the draws, animal by animal where there are several."""
+    drawn = np.asarray(cloud, dtype=float)
+    if drawn.ndim == 0 or drawn.shape == np.shape(best):
+        return best, best
+    low, high = np.percentile(drawn, [5, 95], axis=0, method="inverted_cdf")
+    return low, high
+
+
+def _measure_next(
+    findings: Iterable[Finding], given: Mapping[str, GivenLike]
+) -> tuple[str, ...]:
+    """The missing answers that keep the most, and the weightiest, checks from being judged."""
+    gains: Counter[str] = Counter()
+    for finding in findings:
+        for name in finding.missing:
+            if name not in given:
+                gains[name] += finding.weight
+    return tuple(name for name, _ in sorted(gains.items(), key=lambda pair: (-pair[1], pair[0])))
+
+
+def _sources(findings: Iterable[Finding], notes: Iterable[Note]) -> dict[str, str]:
+    keys = {key for finding in findings for key in finding.sources}
+    keys |= {key for note in notes for key in note.sources}
+    return {key: bibliography()[key] for key in sorted(keys)}

@@ -1,0 +1,206 @@
+"""The checks as data: what is measured, what it is held against, what to say and do."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from interview.care.facts import bibliography, limits
+from interview.conditions import Condition, ConditionError
+from interview.phrases import names_in
+from interview.yaml_files import FileError, Lined, read_folder
+
+__all__ = ["SECTIONS", "Band", "Check", "all_checks", "names_judged", "read_checks"]
+
+SECTIONS = (
+    "space",
+    "basking",
+    "ultraviolet",
+    "water",
+    "filter",
+    "feeding",
+    "structure",
+    "electricity",
+    "hazards",
+    "household",
+)
+_WHENS = ("danger_when", "wrong_when", "good_when", "close_when")
+_KEYS = {
+    *("check", "claim", "measures", "why", "weight", "hides_nothing", "relevant", "otherwise"),
+    *("good", "close", "danger", "say", "do", "also", "sources", "passes", "fails"),
+    *("known_limits", "status", *_WHENS),
+}
+
+
+@dataclass(frozen=True)
+class Band:
+    """Names of lower and upper bounds; every one must be kept."""
+
+    low: tuple[str, ...] = ()
+    high: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All bounds."""
+        return (*self.low, *self.high)
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check."""
+
+    id: str
+    section: str
+    claim: str
+    measures: str
+    why: str
+    weight: int
+    where: Lined
+    hides_nothing: bool = False
+    relevant: Condition | None = None
+    otherwise: str = ""
+    whens: Mapping[str, Condition] = field(default_factory=dict)
+    good: Band | None = None
+    close: Band | None = None
+    danger: Band | None = None
+    say: Mapping[str, str] = field(default_factory=dict)
+    do: Mapping[str, str] = field(default_factory=dict)
+    also: str = ""
+    status: str = "assumption"
+    sources: tuple[str, ...] = ()
+    passes: Mapping[str, Any] = field(default_factory=dict)
+    fails: Mapping[str, Any] = field(default_factory=dict)
+    known_limits: str = ""
+
+    @property
+    def bounds(self) -> tuple[str, ...]:
+        """Names of every limit the check compares with."""
+        bands = (self.good, self.close, self.danger)
+        return tuple(dict.fromkeys(name for band in bands if band for name in band.names))
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Every name the check speaks of or compares."""
+        conditions = [self.relevant, *self.whens.values()]
+        found = {name for c in conditions if c for name in c.names}
+        texts = (*self.say.values(), *self.do.values(), self.otherwise, self.also)
+        found |= {name for text in texts for name in names_in(text)}
+        return frozenset(found | {self.measures, *self.bounds} - {"value", "low", "high"})
+
+
+def _line(text: object) -> str:
+    return " ".join(str(text).split())
+
+
+def _band(row: Lined, key: str, low: str, high: str) -> Band | None:
+    said = row.get(key)
+    if said is None:
+        return None
+    if not isinstance(said, dict) or not set(said) <= {low, high}:
+        raise FileError(row, f"{row['check']}: {key} holds {low}: and {high}: lists")
+    return Band(_names(said.get(low)), _names(said.get(high)))
+
+
+def _names(said: Any) -> tuple[str, ...]:
+    return (said,) if isinstance(said, str) else tuple(said or ())
+
+
+def _check(row: Any, section: str, path: Path) -> Check:
+    if not isinstance(row, Lined) or "check" not in row:
+        raise FileError(path.name, "every check needs `check:` with its id")
+    name = row["check"]
+    if unknown := set(row) - _KEYS:
+        raise FileError(row, f"{name}: unknown key {', '.join(sorted(unknown))}")
+    for key in ("claim", "measures", "why", "weight", "say", "passes", "fails", "known_limits"):
+        if not row.get(key):
+            raise FileError(row, f"{name} has no {key}")
+    if unknown := set(row.get("sources", ())) - set(bibliography()):
+        raise FileError(row, f"{name}: source {', '.join(sorted(unknown))} is not known")
+    try:
+        return Check(
+            id=name,
+            section=section,
+            where=row,
+            measures=row["measures"],
+            weight=int(row["weight"]),
+            hides_nothing=bool(row.get("hides_nothing", False)),
+            relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
+            whens={k: Condition.read(row[k], row["measures"]) for k in _WHENS if k in row},
+            good=_band(row, "good", "at_least", "at_most"),
+            close=_band(row, "close", "at_least", "at_most"),
+            danger=_band(row, "danger", "below", "above"),
+            say={str(k): _line(v) for k, v in row["say"].items()},
+            do={str(k): _line(v) for k, v in row.get("do", {}).items()},
+            status=row.get("status", "assumption"),
+            sources=tuple(row.get("sources", ())),
+            passes=row["passes"],
+            fails=row["fails"],
+            **{
+                key: _line(row.get(key, ""))
+                for key in ("claim", "why", "otherwise", "also", "known_limits")
+            },
+        )
+    except ConditionError as problem:
+        raise FileError(row, f"{name}: {problem}") from problem
+
+
+def read_checks(folder: Path) -> tuple[Check, ...]:
+    """Every check of a folder's files; FileError names file and line of the first fault."""
+    found: dict[str, Check] = {}
+    for path, rows in read_folder(folder):
+        section = rows.get("section")
+        if section not in SECTIONS:
+            raise FileError(path.name, f"section “{section}” is none of {', '.join(SECTIONS)}")
+        for row in rows["checks"]:
+            check = _check(row, section, path)
+            if check.id in found:
+                raise FileError(row, f"{check.id} is given twice")
+            found[check.id] = check
+    return tuple(sorted(found.values(), key=lambda c: SECTIONS.index(c.section)))
+
+
+@cache
+def all_checks() -> tuple[Check, ...]:
+    """The audit's checks in the order of the sections."""
+    return read_checks(Path(__file__).parent / "checks")
+
+
+def names_judged(checks: Iterable[Check]) -> frozenset[str]:
+    """Every name some check speaks of."""
+    return frozenset().union(*(check.names for check in checks))
+
+
+def faults(checks: Iterable[Check], units: Mapping[str, str]) -> Iterator[str]:
+    """Bounds nobody knows or in another unit than what they bound; names nobody gives.
+
+    Args:
+        checks: the checks
+        units: unit of every answer and quantity
+    """
+    known = {**units, **{name: fact.unit for name, fact in limits().items()}}
+    used: set[str] = set()
+    for check in checks:
+        yield from (str(FileError(check.where, f)) for f in _faults_of(check, known))
+        used |= check.names
+    for name in sorted(set(limits()) - used):
+        yield f"the limit {name} is used by no check"
+
+
+def _faults_of(check: Check, known: Mapping[str, str]) -> Iterator[str]:
+    for name in sorted(check.names - set(known)):
+        yield f"{check.id} speaks of {name}, which nobody knows"
+    unit = known.get(check.measures)
+    for name in check.bounds:
+        if known.get(name, unit) != unit:
+            yield f"{check.id} holds [{unit}] against {name} in [{known[name]}]"
+    if check.good is None and not check.whens:
+        yield f"{check.id} has neither a band nor a condition"
+
+
+def bounds_known(names: Collection[str]) -> dict[str, float]:
+    """The values of those names that are limits."""
+    facts = limits()
+    return {name: facts[name].value or 0.0 for name in names if name in facts}

@@ -1,0 +1,43 @@
+"""What one check found."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+__all__ = ["Finding", "Verdict"]
+
+Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One check's verdict on one tank.
+
+    `chance` is how sure the verdict is: for good and close the chance that the limit is
+    kept, for wrong that it is broken, for danger that the safety limit is crossed; None
+    when nothing was measured. `warning` is the chance of danger when that is between a
+    tenth and a half. `applies` is False where the tank has nothing to judge.
+    """
+
+    check: str
+    section: str
+    verdict: Verdict
+    measures: str
+    claim: str
+    why: str
+    say: str
+    do: str = ""
+    also: str = ""
+    chance: float | None = None
+    warning: float = 0.0
+    value: float | str | bool | tuple[str, ...] | None = None
+    band: tuple[float | None, float | None] | None = None
+    unit: str = "1"
+    status: str = "assumption"
+    sources: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
+    weight: int = 1
+    hides_nothing: bool = False
+    applies: bool = True
+    limits: tuple[str, ...] = field(default=())

@@ -1,0 +1,113 @@
+"""Numbers that stand for a judgement or a doubt: assumptions, limits, doubts of measuring.
+
+Every one carries its unit, status and source; the bibliography resolves the source.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+from interview.yaml_files import FileError, Lined, read, read_folder
+
+__all__ = ["STATUSES", "Fact", "assumptions", "bibliography", "doubts", "limits", "read_facts"]
+
+STATUSES = {
+    "published": "published",
+    "law": "law or official guideline",
+    "standard": "a standard",
+    "computed": "computed",
+    "practice": "common practice, no source",
+    "memory": "recalled, unconfirmed",
+    "assumption": "our own assumption",
+}
+
+_HERE = Path(__file__).parent
+_KEYS = {
+    *("value", "unit", "status", "source", "meaning", "note"),
+    *("spread", "factor", "relative", "low", "high"),
+}
+
+
+@dataclass(frozen=True)
+class Fact:
+    """A number with its doubt, status and source.
+
+    `spread` is one sigma, `factor` one sigma of a log-normal, `relative` one sigma as a
+    share of the value; `low` and `high` bound what can be.
+    """
+
+    name: str
+    unit: str
+    status: str
+    source: str
+    meaning: str
+    value: float | None = None
+    spread: float = 0.0
+    factor: float = 1.0
+    relative: float = 0.0
+    low: float | None = None
+    high: float | None = None
+    note: str = ""
+
+
+def _fact(name: str, row: object, path: Path, *, needs_value: bool) -> Fact:
+    if not isinstance(row, Lined):
+        raise FileError(path.name, f"{name} must be a mapping with value, unit, status and source")
+    if unknown := set(row) - _KEYS:
+        raise FileError(row, f"{name}: unknown key {', '.join(sorted(unknown))}")
+    for key in ("unit", "status", "source", "meaning", *(["value"] if needs_value else [])):
+        if row.get(key) in (None, ""):
+            raise FileError(row, f"{name} has no {key}")
+    if row["status"] not in STATUSES:
+        known = ", ".join(STATUSES)
+        raise FileError(row, f"{name}: status “{row['status']}” is none of {known}")
+    if row["source"] not in bibliography():
+        raise FileError(row, f"{name}: source “{row['source']}” is not in the bibliography")
+    fact = Fact(name=name, **{**row, "unit": str(row["unit"])})
+    inside = [v for v in (fact.low, fact.value, fact.high) if v is not None]
+    if inside != sorted(inside):
+        raise FileError(row, f"{name}: low, value and high are not in order")
+    if fact.factor < 1 or fact.spread < 0 or fact.relative < 0:
+        raise FileError(row, f"{name}: a doubt can't be negative (a factor is at least 1)")
+    return fact
+
+
+def read_facts(folder: Path, *, needs_value: bool = True) -> dict[str, Fact]:
+    """All facts of a folder's files; FileError with file and line on the first bad one."""
+    found: dict[str, Fact] = {}
+    for path, rows in read_folder(folder):
+        for name, row in (rows or {}).items():
+            if name in found:
+                raise FileError(row, f"{name} is given in another file already")
+            found[name] = _fact(name, row, path, needs_value=needs_value)
+    return found
+
+
+@cache
+def bibliography() -> Mapping[str, str]:
+    """Source key → full citation."""
+    return {key: str(text) for key, text in read(_HERE / "bibliography.yaml").items()}
+
+
+@cache
+def assumptions() -> Mapping[str, Fact]:
+    """What the core assumes, by the parameter's name."""
+    return read_facts(_HERE / "assumptions")
+
+
+@cache
+def limits() -> Mapping[str, Fact]:
+    """What the checks compare with, by name."""
+    return read_facts(_HERE / "limits")
+
+
+@cache
+def doubts() -> Mapping[str, Fact]:
+    """One sigma of a measured answer, by question id."""
+    path = _HERE / "doubts.yaml"
+    return {
+        name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()
+    }

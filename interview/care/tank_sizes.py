@@ -1,0 +1,102 @@
+"""Tank sizes by their trade names: a name stands for outside measures, never for a volume."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from interview.yaml_files import read
+
+__all__ = ["TradeSize", "ambiguous_sizes", "known_sizes", "trade_sizes"]
+
+_FILE = Path(__file__).with_suffix(".yaml")
+_METRES = {"in": 0.0254, "cm": 0.01}
+
+
+@dataclass(frozen=True)
+class TradeSize:
+    """A tank the trade sells under a name: outside measures and usual pane thickness [m]."""
+
+    name: str
+    length: float
+    width: float
+    height: float
+    wall_thickness: float
+    status: str
+    source: str
+    spoken: tuple[str, ...]
+
+
+@cache
+def known_sizes() -> tuple[TradeSize, ...]:
+    """All trade sizes, in the file's order."""
+    file = read(_FILE)
+    return tuple(
+        _size(row, group, file["forms"])
+        for group in (file["gallons"], file["litres"])
+        for row in group["sizes"]
+    )
+
+
+@cache
+def trade_sizes() -> Mapping[str, tuple[float, float, float]]:
+    """Spoken name in lower case → outside length, width, height [m]."""
+    return {
+        spoken: (size.length, size.width, size.height)
+        for size in known_sizes()
+        for spoken in size.spoken
+    }
+
+
+@cache
+def ambiguous_sizes() -> Mapping[str, tuple[str, ...]]:
+    """Spoken name that could be several sizes ("20 gallon") → their names, to ask which."""
+    gallons = read(_FILE)["gallons"]
+    forms: dict[str, list[str]] = {}
+    for row in gallons["sizes"]:
+        number = str(row["name"]).split()[0]
+        forms.setdefault(number, []).append(str(row["name"]))
+    return {
+        spoken: tuple(names)
+        for number, names in forms.items()
+        if len(names) > 1 and number not in names
+        for spoken in _with_tank(_numbers(gallons, number))
+    }
+
+
+def _size(row: Mapping[str, Any], group: Mapping[str, Any], forms: Mapping[str, Any]) -> TradeSize:
+    number, _, form = str(row["name"]).partition(" ")
+    numbers = list(_numbers(group, number))
+    spoken = _with_form(number, numbers, forms[form]) if form else numbers
+    metres = _METRES[group["unit"]]
+    length, width, height = (round(side * metres, 6) for side in row["size"])
+    return TradeSize(
+        name=f"{number} {form}" if form else numbers[0],
+        length=length,
+        width=width,
+        height=height,
+        wall_thickness=row["wall"] / 1000,
+        status=row["status"],
+        source=group["source"],
+        spoken=tuple(dict.fromkeys(_with_tank(spoken))),
+    )
+
+
+def _numbers(group: Mapping[str, Any], number: str) -> Iterator[str]:
+    return (said.format(n=number) for said in group["said"])
+
+
+def _with_form(number: str, numbers: list[str], words: list[str]) -> Iterator[str]:
+    for word in words:
+        if len(word) == 1:
+            yield number + word
+        else:
+            yield from (f"{said} {word}" for said in (number, *numbers))
+
+
+def _with_tank(names: Iterator[str] | list[str]) -> Iterator[str]:
+    for name in names:
+        yield from (name, f"{name} tank")

@@ -1,0 +1,28 @@
+"""Replays one invented interview and shows its audit."""
+
+from __future__ import annotations
+
+import sys
+
+from interview import assembly, setups
+from interview.chat.scripted import ScriptedFace
+from interview.chat.session import choose_face
+from interview.chat.talk import Talk
+from interview.places import demo_folder
+
+__all__ = ["DEMO", "replay"]
+
+DEMO = "musk_turtle.yaml"
+_PAUSE = 1.2
+
+
+def replay(*, plain: bool, fast: bool) -> int:
+    """Hold the demo conversation at reading pace, or at once when piped; returns the exit code."""
+    interview = assembly.new_interview()
+    setup = setups.read(demo_folder() / DEMO, interview.questionnaire)
+    face = choose_face(plain)
+    pause = 0.0 if fast or not sys.stdout.isatty() else _PAUSE
+    Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
+    audit = assembly.audit_of(interview, setup.title)
+    face.audit(audit)
+    return 1 if audit.grades.stop else 0

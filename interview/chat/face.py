@@ -1,0 +1,63 @@
+"""What a face of the conversation can do; the talk knows nothing else of the screen."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, Protocol, TypeAlias
+
+if TYPE_CHECKING:
+    from interview.graph.interview import Place
+    from interview.audit.audit import Audit
+
+__all__ = ["Asked", "Face", "Interrupted", "Tone"]
+
+Tone: TypeAlias = Literal["remark", "refusal", "help", "note"]
+
+
+@dataclass(frozen=True)
+class Asked:
+    """One question as the keeper sees it."""
+
+    label: str
+    hint: str = ""
+    topic: str = ""
+    number: int = 0
+    about: int = 0
+    animal: str = ""
+    choices: Sequence[tuple[str, str]] = ()
+    completions: Sequence[str] = ()
+    prefill: str = ""
+    place: Place | None = None
+
+
+class Interrupted(Exception):
+    """The keeper pressed Ctrl-C at a prompt."""
+
+
+class Face(Protocol):
+    """A way of showing the conversation and hearing answers."""
+
+    def topic(self, name: str, about: str) -> None:
+        """A new stop on the walk round the tank."""
+
+    def show(self, asked: Asked) -> None:
+        """Put a question on the screen."""
+
+    def hear(self, asked: Asked) -> str:
+        """Return the line typed at the question shown.
+
+        Raises Interrupted on Ctrl-C and EOFError at the end of input.
+        """
+
+    def heard(self, line: str) -> None:
+        """Show a line as if it had been typed."""
+
+    def say(self, text: str, tone: Tone = "note") -> None:
+        """One paragraph from the assistant."""
+
+    def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
+        """Label and value, row by row."""
+
+    def audit(self, audit: Audit) -> None:
+        """The finished audit."""

@@ -1,0 +1,97 @@
+"""The plain face: lines in, lines out, nothing drawn twice; for pipes and screen readers."""
+
+from __future__ import annotations
+
+import sys
+import textwrap
+import time
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, TextIO
+
+from interview.chat.face import Asked, Interrupted, Tone
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+
+__all__ = ["PlainFace"]
+
+_WIDTH = 78
+_LEADS: dict[Tone, str] = {"remark": "So: ", "refusal": "Not taken: ", "help": "", "note": ""}
+
+
+class PlainFace:
+    """Prints paragraphs and numbered choices; reads answers line by line."""
+
+    def __init__(
+        self, lines: TextIO | None = None, out: TextIO | None = None, pause: float = 0.0
+    ) -> None:
+        """Talk over the given streams; `pause` waits so many seconds a line (for the demo)."""
+        self._in = lines or sys.stdin
+        self._out = out or sys.stdout
+        self._pause = pause
+        self._echo = not self._in.isatty()
+
+    def _print(self, text: str = "", indent: str = "") -> None:
+        wrapped = textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
+        print(wrapped, file=self._out, flush=True)
+        if self._pause:
+            time.sleep(self._pause)
+
+    def topic(self, name: str, about: str) -> None:
+        """A blank line, the topic's name and what it is about."""
+        self._print()
+        self._print(f"Topic: {name}")
+        if about:
+            self._print(about)
+
+    def show(self, asked: Asked) -> None:
+        """Print the question line by line, each choice with its number."""
+        self._print()
+        if asked.topic:
+            self._print(f"{asked.topic}, question {asked.number} of about {asked.about}")
+        self._print(f"{asked.animal}{asked.label}")
+        if asked.hint:
+            self._print(asked.hint)
+        for number, (_, label) in enumerate(asked.choices, start=1):
+            self._print(f"{number}. {label}", "  ")
+        if asked.prefill:
+            self._print(f"Answered before: {asked.prefill}. Press Enter to keep it.")
+        print("Answer: ", end="", file=self._out, flush=True)
+
+    def hear(self, asked: Asked) -> str:
+        """Read one line; Enter alone keeps the answer before."""
+        try:
+            line = self._in.readline()
+        except KeyboardInterrupt:
+            raise Interrupted from None
+        if not line:
+            print(file=self._out)
+            raise EOFError
+        if self._echo:
+            self.heard(line.strip())
+        return line.strip() or asked.prefill
+
+    def heard(self, line: str) -> None:
+        """The line, after the prompt."""
+        self._print(line)
+
+    def say(self, text: str, tone: Tone = "note") -> None:
+        """A paragraph, led by a word that tells what it is."""
+        for paragraph in text.split("\n"):
+            self._print(f"{_LEADS[tone]}{paragraph}")
+
+    def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
+        """Title, then a labelled line a row."""
+        self._print()
+        self._print(title)
+        for label, value in rows:
+            self._print(f"{label}: {value}" if value else label, "  ")
+
+    def audit(self, audit: Audit) -> None:
+        """The audit in plain lines."""
+        from interview.report.plain import audit_lines
+
+        for line in audit_lines(audit):
+            print(line, file=self._out, flush=True)
+            if self._pause:
+                time.sleep(self._pause)

@@ -1,0 +1,307 @@
+"""The conversation itself: asks, listens, answers back, never loses an answer."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Any, Literal, TypeAlias
+
+from interview import assembly
+from interview.chat.face import Asked, Face, Interrupted
+from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
+from interview.phrases import fill, in_words
+from interview.words.refusal import NotUnderstood
+
+__all__ = ["Left", "Manner", "Talk"]
+
+Manner: TypeAlias = Literal["guided", "counter"]
+
+_COMMANDS = (
+    ("why", "why this is asked"),
+    ("how", "how to measure it"),
+    ("not sure", "go on with an honest assumption"),
+    ("skip", "leave it open"),
+    ("back", "the question before"),
+    ("change …", "any earlier answer, as “change water line”"),
+    ("show", "what is known so far"),
+    ("stop", "save and leave"),
+)
+
+
+_STOPS = ("stop", "quit", "exit")
+
+
+class Left(Exception):
+    """The keeper left before the end; everything is saved."""
+
+    def __init__(self, *, interrupted: bool = False) -> None:
+        self.interrupted = interrupted
+        super().__init__("left")
+
+
+@dataclass
+class Talk:
+    """One conversation over one interview.
+
+    `save` is called after every answer. `run` returns when nothing is left to ask and
+    the keeper wants the audit; raises Left when they leave.
+    """
+
+    interview: Interview
+    face: Face
+    save: Callable[[], None]
+    manner: Manner = "guided"
+    _topic: str = ""
+    _jumped: list[Place] = field(default_factory=list)
+
+    def run(self) -> None:
+        """Ask until nothing is left, review, and return."""
+        self.interview.skipped.clear()
+        while True:
+            place = self._jumped.pop() if self._jumped else self.interview.next()
+            if place is not None:
+                self._visit(place)
+            elif self._reviewed():
+                return
+
+    # ---- one question
+
+    def _visit(self, place: Place) -> None:
+        """Stay at one question until it is answered, skipped or left."""
+        self._open_topic(place)
+        while True:
+            line = self._hear(self._asked(place))
+            leaves = self._command(place, line)
+            if leaves is None:
+                leaves = self._take(place, line)
+            if leaves:
+                return
+
+    def _take(self, place: Place, line: str) -> bool:
+        """Read an answer; True when it was recorded."""
+        try:
+            recorded = self.interview.record(place, line)
+        except NotUnderstood as problem:
+            self.face.say(str(problem), "refusal")
+        except AnswerRefused as problem:
+            self.face.say(problem.alert, "refusal")
+        else:
+            self.save()
+            self._answer_back(place, recorded)
+            return True
+        return False
+
+    def _hear(self, asked: Asked) -> str:
+        """One line; Ctrl-C once asks, twice (or the end of input) leaves, saved."""
+        self.face.show(asked)
+        try:
+            return self.face.hear(asked)
+        except EOFError:
+            raise Left from None
+        except Interrupted:
+            self.face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
+        try:
+            return self.face.hear(Asked(""))
+        except Interrupted:
+            raise Left(interrupted=True) from None
+        except EOFError:
+            raise Left from None
+
+    def _open_topic(self, place: Place) -> None:
+        topic = self.interview.questionnaire.topic_of[place.id]
+        if topic.name != self._topic:
+            self._topic = topic.name
+            self.face.topic(topic.name, topic.about if self.manner == "guided" else "")
+
+    def _asked(self, place: Place) -> Asked:
+        question = self.interview.question(place)
+        topic, number, about = self.interview.progress(place)
+        answer = self.interview.answers.get(place)
+        options = question.choices or self.interview.lists.options.get(question.id, ())
+        listed = [] if question.id in self.interview.lists.options else options
+        if self.manner == "guided":
+            label, hint = question.label, question.hint
+        else:
+            label, hint = question.short, f"e.g. {question.example}" if question.example else ""
+        return Asked(
+            label=label,
+            hint=hint,
+            topic=topic,
+            number=number,
+            about=about,
+            animal=self._which_animal(place),
+            choices=[(option.name, option.label) for option in listed],
+            completions=_completions(question.type, options),
+            prefill=answer.said if answer else "",
+            place=place,
+        )
+
+    def _which_animal(self, place: Place) -> str:
+        count = self.interview.animal_count
+        return f"Turtle {place.animal + 1}: " if place.animal is not None and count > 1 else ""
+
+    # ---- what comes back
+
+    def _answer_back(self, place: Place, recorded: Recorded) -> None:
+        question = self.interview.question(place)
+        if recorded.answer.understood:
+            self.face.say(recorded.answer.understood)
+        if recorded.answer.how == "assumed":
+            self.face.say(question.unsure.say or question.unsure.leave)
+        if recorded.doubtful:
+            names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
+            self.face.say(f"That may have changed: {names}. I'll ask again.")
+        quantities = self.interview.quantities() if question.remark else None
+        for remark in question.remark:
+            if remark.when and not remark.when.holds(self._lookup(quantities), self._unit_of):
+                continue
+            if said := self._sentence(remark.say, self._lookup(quantities)):
+                self.face.say(said, "remark")
+                return
+
+    def _lookup(self, quantities: Any) -> Callable[[str], Any]:
+        known = self.interview.known()
+
+        def lookup(name: str) -> Any:
+            if name in known:
+                return known[name]
+            return quantities.get(name) if quantities is not None else None
+
+        return lookup
+
+    def _unit_of(self, name: str) -> str:
+        if name in self.interview.questionnaire.giver:
+            return self.interview.questionnaire.unit_of(name)
+        from interview.core.wiring import quantities
+
+        return quantities().units.get(name, "1")
+
+    def _sentence(self, text: str, lookup: Callable[[str], Any]) -> str | None:
+        return fill(text, lookup, self._unit_of, self.interview.system)
+
+    # ---- commands
+
+    def _command(self, place: Place, line: str) -> bool | None:
+        """Carry out a command: True when the question is left, None when it is no command."""
+        word = line.casefold().strip(" .!?")
+        question = self.interview.question(place)
+        if line.strip() == "?" or word == "help":
+            self.face.listing("At any question you can type:", _COMMANDS)
+        elif word in ("why", "how"):
+            self.face.say(question.help if word == "why" else question.hint, "help")
+        elif word == "show":
+            self._show()
+        elif word == "skip":
+            return self._skip(place)
+        elif word == "back":
+            return self._back(place)
+        elif word == "change" or word.startswith("change "):
+            return self._change(word.removeprefix("change").strip())
+        elif word in _STOPS:
+            raise Left
+        else:
+            return None if word else False
+        return False
+
+    def _skip(self, place: Place) -> bool:
+        question = self.interview.question(place)
+        if question.required:
+            self.face.say("The audit can't do without this one. “not sure” or “stop” also work.")
+            return False
+        self.interview.skip(place)
+        return True
+
+    def _back(self, place: Place) -> bool:
+        earlier = self.interview.previous(place)
+        if earlier is None:
+            self.face.say("This is the first question.")
+            return False
+        self.interview.skipped.discard(earlier)
+        self._jumped.append(earlier)
+        return True
+
+    def _change(self, name: str) -> bool:
+        target = self._find(name)
+        if target is None:
+            return False
+        self._jumped.append(target)
+        return True
+
+    def _find(self, name: str) -> Place | None:
+        """The place whose id, counter wording or label is nearest to what was typed."""
+        relevant = self.interview.relevance()
+        names: dict[str, Place] = {}
+        for place in (p for p in relevant if relevant[p]):
+            question = self.interview.question(place)
+            for text in (question.id.replace("_", " "), question.short, question.label):
+                names.setdefault(text.casefold(), place)
+        wanted = name.replace("_", " ").casefold()
+        if not wanted:
+            self.face.say("Say which answer, as “change water line”.")
+            return None
+        inside = [text for text in names if wanted in text]
+        near = inside or difflib.get_close_matches(wanted, names, n=1, cutoff=0.6)
+        if not near:
+            self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
+            return None
+        return names[min(near, key=len)]
+
+    def _show(self) -> None:
+        interview = self.interview
+        relevant = interview.relevance()
+        for topic in interview.questionnaire.topics:
+            rows = []
+            for place in (p for p in relevant if relevant[p] and p in interview.answers):
+                if interview.questionnaire.topic_of[place.id] is topic:
+                    label = self._which_animal(place) + interview.question(place).short
+                    rows.append((label, self._shown(place)))
+            if rows:
+                self.face.listing(topic.name, rows)
+
+    def _shown(self, place: Place) -> str:
+        answer = self.interview.answers[place]
+        value = answer.value
+        if value is None or isinstance(value, tuple) or hasattr(value, "best"):
+            said = answer.said
+        else:
+            said = in_words(value, "1", "metric")
+        doubtful = " (may have changed)" if place in self.interview.doubtful else ""
+        assumed = " (assumed)" if answer.how == "assumed" else ""
+        return f"{said}{assumed}{doubtful}"
+
+    # ---- the end
+
+    def _reviewed(self) -> bool:
+        """The review before the audit; False when the keeper goes back to something."""
+        self._show()
+        if left := len(self.interview.skipped):
+            self.face.say(f"{left} left open; the audit says what it can't judge without them.")
+        offer = "" if self.interview.finer else " “finer” asks the finer questions too."
+        asked = Asked(
+            "Ready for the audit?",
+            f"Press Enter or type yes; “change water line” mends an answer.{offer}",
+            completions=("yes", "finer", "show", "stop"),
+        )
+        while True:
+            word = self._hear(asked).casefold().strip()
+            if word in ("", "y", "yes", "audit", "ready"):
+                return True
+            if word in (*_STOPS, "no", "n"):
+                raise Left
+            if word == "back" and (last := self.interview.previous(None)):
+                self._jumped.append(last)
+                return False
+            if word == "finer":
+                self.interview.finer = True
+                self.save()
+                return False
+            if word.startswith("change") and self._change(word.removeprefix("change").strip()):
+                return False
+            self._show()
+
+
+def _completions(kind: str, options: Any) -> tuple[str, ...]:
+    if kind == "yes_no":
+        return ("yes", "no")
+    return tuple(option.name.replace("_", " ") for option in options)

@@ -1,0 +1,182 @@
+"""Small declarative conditions on names: `platform_kind is floating`, `ph at most 8.5`.
+
+Used by the questions (relevant, constraint) and by the audit's checks. A condition
+is parsed once and never evaluated as code. Three-valued: a name nobody has answered
+makes its term unknown (None).
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from typing import Any
+
+__all__ = ["Condition", "ConditionError", "Lookup"]
+
+Lookup = Callable[[str], Any]
+"""Gives a name's value (core units, str, bool, tuple), or None when nobody knows it."""
+
+_COMPARE = ("at least", "at most", "above", "below")
+_TERM = re.compile(
+    r"^(?P<name>[a-z_]\w*) "
+    r"(?:(?P<given>is given|is not given)"
+    r"|is any of (?P<any>.+)|is none of (?P<none>.+)"
+    r"|(?P<has>includes) (?P<item>\w+)"
+    r"|is not (?P<isnt>\w+)|is (?P<is>\w+)"
+    r"|(?P<compare>at least|at most|above|below) (?P<bound>.+)"
+    r"|from (?P<low>.+?) to (?P<high>.+))$"
+)
+_NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?(?:e-?\d+)?)\s*(.*)$")
+
+
+class ConditionError(ValueError):
+    """A condition that can't be read; the message quotes it."""
+
+
+@dataclass(frozen=True)
+class _Bound:
+    """A number with its unit, or a name to look up."""
+
+    name: str = ""
+    number: float = 0.0
+    unit: str = ""
+
+    @classmethod
+    def read(cls, text: str) -> _Bound:
+        text = text.strip()
+        if found := _NUMBER.match(text):
+            return cls(number=float(found[1]), unit=found[2].strip() or "1")
+        if re.fullmatch(r"[a-z_]\w*", text):
+            return cls(name=text)
+        raise ConditionError(f"“{text}” is neither a name nor a number with a unit")
+
+    def value(self, lookup: Lookup, unit: str) -> Any:
+        if self.name:
+            return lookup(self.name)
+        if self.unit in (unit, "1"):
+            return self.number
+        from interview import units  # here, so that reading the questions needs no pint
+
+        return units.convert(self.number, self.unit, unit)
+
+
+@dataclass(frozen=True)
+class _Term:
+    """One comparison: what `name` must be."""
+
+    name: str
+    verb: str
+    words: tuple[str, ...] = ()
+    bounds: tuple[_Bound, ...] = ()
+
+    @classmethod
+    def read(cls, text: str) -> _Term:
+        found = _TERM.match(text.strip())
+        if not found:
+            raise ConditionError(f"can't read the condition “{text.strip()}”")
+        name = found["name"]
+        if found["given"]:
+            return cls(name, found["given"])
+        if found["compare"]:
+            return cls(name, found["compare"], bounds=(_Bound.read(found["bound"]),))
+        if found["low"]:
+            bounds = (_Bound.read(found["low"]), _Bound.read(found["high"]))
+            return cls(name, "from", bounds=bounds)
+        for group, verb in (("any", "is"), ("none", "is not"), ("is", "is"), ("isnt", "is not")):
+            if found[group]:
+                return cls(name, verb, tuple(word.strip() for word in found[group].split(",")))
+        return cls(name, "includes", (found["item"],))
+
+    @property
+    def names(self) -> frozenset[str]:
+        return frozenset({self.name, *(bound.name for bound in self.bounds if bound.name)})
+
+    def holds(self, lookup: Lookup, unit_of: Callable[[str], str]) -> bool | None:
+        value = lookup(self.name)
+        if self.verb in ("is given", "is not given"):
+            return (value is not None) == (self.verb == "is given")
+        if value is None:
+            return None
+        if self.verb == "includes":
+            return self.words[0] in value
+        if self.words:
+            said = {True: "yes", False: "no"}.get(value, value) if not _many(value) else value
+            inside = bool(set(said) & set(self.words)) if _many(said) else said in self.words
+            return inside == (self.verb == "is")
+        bounds = [bound.value(lookup, unit_of(self.name)) for bound in self.bounds]
+        if any(bound is None for bound in bounds):
+            return None
+        return _compare(value, self.verb, bounds)
+
+
+def _many(value: Any) -> bool:
+    return isinstance(value, tuple | list | frozenset | set)
+
+
+def _compare(value: Any, verb: str, bounds: list[Any]) -> bool:
+    if verb == "at least":
+        return bool(value >= bounds[0])
+    if verb == "at most":
+        return bool(value <= bounds[0])
+    if verb == "above":
+        return bool(value > bounds[0])
+    if verb == "below":
+        return bool(value < bounds[0])
+    return bool(bounds[0] <= value <= bounds[1])
+
+
+@dataclass(frozen=True)
+class Condition:
+    """All clauses must hold; a clause holds when any of its terms does."""
+
+    clauses: tuple[tuple[_Term, ...], ...]
+    text: str = field(default="", compare=False)
+
+    @classmethod
+    def read(cls, source: str | Iterable[str], subject: str = "") -> Condition:
+        """Parse one sentence or a list of them; `subject` is put in front where it is left out."""
+        sentences = [source] if isinstance(source, str) else list(source)
+        clauses: list[tuple[_Term, ...]] = []
+        for sentence in sentences:
+            if not isinstance(sentence, str):
+                raise ConditionError(f"a condition is a sentence, not {sentence!r}")
+            for clause in sentence.split(" and "):
+                terms = clause.split(" or ")
+                clauses.append(tuple(_Term.read(_with_subject(t.strip(), subject)) for t in terms))
+        return cls(tuple(clauses), "; ".join(sentences))
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Every name the condition mentions."""
+        return frozenset().union(*(term.names for clause in self.clauses for term in clause))
+
+    def words(self) -> Iterable[tuple[str, str]]:
+        """Each (name, word) the condition compares, for checking against the choices."""
+        for clause in self.clauses:
+            for term in clause:
+                for word in term.words:
+                    yield term.name, word
+
+    def holds(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> bool | None:
+        """True, False, or None when what is known does not decide it."""
+        verdicts = [_any(t.holds(lookup, unit_of) for t in clause) for clause in self.clauses]
+        if False in verdicts:
+            return False
+        return None if None in verdicts else True
+
+    def unknown(self, lookup: Lookup) -> tuple[str, ...]:
+        """The names nobody has given a value, in alphabetical order."""
+        return tuple(sorted(name for name in self.names if lookup(name) is None))
+
+
+def _any(verdicts: Iterable[bool | None]) -> bool | None:
+    found = list(verdicts)
+    if True in found:
+        return True
+    return None if None in found else False
+
+
+def _with_subject(text: str, subject: str) -> str:
+    starts = (*_COMPARE, "from ", "is ", "includes ")
+    return f"{subject} {text}" if subject and text.startswith(starts) else text

@@ -1,0 +1,165 @@
+"""Connected load, the share of the circuit it takes, energy and its cost."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.errors import Missing
+from interview.core.laws import electricity as laws
+from interview.core.numeric import Num
+
+__all__ = [
+    "circuit_current",
+    "circuit_share",
+    "connected_load",
+    "cost_per_month",
+    "energy_per_month",
+    "filter_load",
+    "heat_lamp_load",
+    "lighting_load",
+]
+
+_DAYS_PER_MONTH = 30.4375  # 365.25 / 12
+_JOULES_PER_KWH = 3.6e6
+_SECONDS_PER_HOUR = 3600.0
+
+
+def heat_lamp_load(heat_lamp_kind: str, heat_lamp_power: Num | None = None) -> Num:
+    """Power of the basking lamp, 0 without one [W].
+
+    Args:
+        heat_lamp_kind [choice]: kind of heat lamp, or none
+        heat_lamp_power [W, 0 to 2000]: marked on the lamp
+
+    Source: physics, sum of powers [computed]
+    """
+    if heat_lamp_kind == "none":
+        return 0.0
+    return _asked("heat_lamp_power", heat_lamp_power)
+
+
+def lighting_load(
+    uvb_lamp_kind: str, heat_lamp_kind: str = "none", light_power: Num | None = None
+) -> Num:
+    """Power of all lamps but the heat lamp, UVB included [W].
+
+    A mercury vapour lamp that gives heat and UVB is one lamp, counted with the heat lamps.
+
+    Args:
+        uvb_lamp_kind [choice]: kind of UVB lamp, or none
+        heat_lamp_kind [choice]: kind of heat lamp, or none
+        light_power [W, 0 to 5000]: all lamps together except the heat lamp
+
+    Source: physics, sum of powers [computed]
+    """
+    one_lamp = uvb_lamp_kind == heat_lamp_kind == "mercury_vapour"
+    if light_power is None and (one_lamp or uvb_lamp_kind == "none"):
+        return 0.0
+    return _asked("light_power", light_power)
+
+
+def filter_load(filter_kind: str, pump_power: Num | None = None) -> Num:
+    """Power of filters and pumps, 0 when there are none [W].
+
+    Args:
+        filter_kind [choice]: kind of filter, or none
+        pump_power [W, 0 to 2000]: all filters, pumps and air pumps together
+
+    Source: physics, sum of powers [computed]
+    """
+    if filter_kind == "none" and pump_power is None:
+        return 0.0
+    return _asked("pump_power", pump_power)
+
+
+def connected_load(
+    installed_heater_power: Num, heat_lamp_load: Num, lighting_load: Num, filter_load: Num
+) -> Num:
+    """Power of everything on the tank switched on at once [W].
+
+    Args:
+        installed_heater_power [W]: all water heaters
+        heat_lamp_load [W]: basking lamp
+        lighting_load [W]: other lamps
+        filter_load [W]: filters and pumps
+
+    Source: physics, sum of powers [computed]
+    """
+    return installed_heater_power + heat_lamp_load + lighting_load + filter_load
+
+
+def circuit_current(connected_load: Num, mains_voltage: Num) -> Num:
+    """Total current of the tank with everything on [A].
+
+    Args:
+        connected_load [W]: everything on the tank
+        mains_voltage [V, 90 to 260]: of the circuit
+
+    Source: physics, power over voltage [computed]
+    """
+    return connected_load / mains_voltage
+
+
+def circuit_share(
+    connected_load: Num, circuit_other_load: Num, mains_voltage: Num, circuit_rating: Num
+) -> Num:
+    """All loads on the circuit over the 80 % it may carry for hours on end [1].
+
+    Args:
+        connected_load [W]: everything on the tank
+        circuit_other_load [W, 0 to 30000]: everything else on the same circuit
+        mains_voltage [V, 90 to 260]: of the circuit
+        circuit_rating [A, 1 to 100]: of its breaker or fuse
+
+    Source: nec_2023, 210.20(A) and Article 100, continuous load counts 125 % [standard]
+    """
+    limit = laws.continuous_load_limit(mains_voltage, circuit_rating)
+    return (connected_load + circuit_other_load) / limit
+
+
+def energy_per_month(
+    installed_heater_power: Num,
+    mean_heat_loss: Num,
+    heat_lamp_load: Num,
+    lighting_load: Num,
+    filter_load: Num,
+    day_length: Num,
+) -> Num:
+    """Electrical energy of the tank in a mean month of 30.4375 days [J].
+
+    The heater makes up the mean heat loss, as far as it can; lamps burn through the day.
+
+    Args:
+        installed_heater_power [W]: all water heaters
+        mean_heat_loss [W]: of the water in the mean room
+        heat_lamp_load [W]: basking lamp
+        lighting_load [W]: other lamps
+        filter_load [W]: filters and pumps, day and night
+        day_length [s, 0 to 86400]: lamps on
+
+    Source: physics, power times time [computed]
+    """
+    heater = np.minimum(mean_heat_loss, installed_heater_power)
+    steady = laws.energy_used(heater + filter_load, 1.0, 24.0, _DAYS_PER_MONTH)
+    lit_hours = day_length / _SECONDS_PER_HOUR
+    return steady + laws.energy_used(
+        heat_lamp_load + lighting_load, 1.0, lit_hours, _DAYS_PER_MONTH
+    )
+
+
+def cost_per_month(energy_per_month: Num, electricity_price: Num) -> Num:
+    """Cost of the tank's electricity in a month, in the keeper's money [1].
+
+    Args:
+        energy_per_month [J]: of the whole tank
+        electricity_price [1/kWh, 0 to 1000]: the keeper's own, per kilowatt-hour
+
+    Source: physics, energy times price [computed]
+    """
+    return energy_per_month / _JOULES_PER_KWH * electricity_price
+
+
+def _asked(name: str, value: Num | None) -> Num:
+    if value is None:
+        raise Missing(name)
+    return value

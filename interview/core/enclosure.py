@@ -1,0 +1,271 @@
+"""The tank and its water: inside dimensions, depth, volume, swimming surface, rim."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from interview.core.errors import Missing, NotApplicable
+from interview.core.numeric import Num
+
+__all__ = [
+    "brim_volume",
+    "escape_height",
+    "foothold_height",
+    "grain_volume",
+    "inside_height",
+    "inside_length",
+    "inside_width",
+    "pane_thickness",
+    "substrate_volume",
+    "swim_area",
+    "typical_wall_thickness",
+    "volume_per_shell_length",
+    "water_depth",
+    "water_level",
+    "water_volume",
+]
+
+# Panes of the trade's sizes rise with height · length ** 0.5 (a read-off from the size tables,
+# within 1 mm of every entry but the ones sold in two thicknesses): up to each border [m**1.5],
+# the pane [m].
+_PANE_BORDERS = np.array([0.225, 0.34, 0.50, 0.90, 1.20])
+_PANES = np.array([0.003, 0.005, 0.006, 0.010, 0.012, 0.015])
+
+
+def typical_wall_thickness(
+    tank_length: Num, tank_height: Num, wall_thickness_factor: Num = 1.0
+) -> Any:
+    """Thickness of pane usually sold in a tank of this size [m].
+
+    Args:
+        tank_length [m, 0.1 to 6]: outside
+        tank_height [m, 0.05 to 3]: outside
+        wall_thickness_factor [1]: doubt about the pane, 1 at its best guess
+
+    Source: common_practice, panes of the trade sizes [practice]
+    Source: modelling_choice, step by height times the root of the length [assumption]
+    """
+    size = np.asarray(tank_height, dtype=float) * np.sqrt(tank_length)
+    return _PANES[np.searchsorted(_PANE_BORDERS, size)] * wall_thickness_factor
+
+
+def pane_thickness(
+    wall_thickness: Num | None = None, typical_wall_thickness: Num | None = None
+) -> Any:
+    """Thickness of the walls and the bottom, typical of the size where it wasn't measured [m].
+
+    Args:
+        wall_thickness [m, 0.001 to 0.1]: measured
+        typical_wall_thickness [m]: usually sold in a tank of this size
+
+    Source: modelling_choice, the bottom is as thick as the sides [assumption]
+    """
+    if wall_thickness is not None:
+        return wall_thickness
+    if typical_wall_thickness is not None:
+        return typical_wall_thickness
+    raise Missing("wall_thickness")
+
+
+def inside_length(tank_length: Num, pane_thickness: Num) -> Any:
+    """Length of the tank between the panes [m].
+
+    Args:
+        tank_length [m, 0.1 to 6]: outside
+        pane_thickness [m]: of the walls
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return tank_length - 2.0 * np.asarray(pane_thickness, dtype=float)
+
+
+def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
+    """Width of the tank between the panes [m].
+
+    Args:
+        tank_width [m, 0.1 to 3]: outside
+        pane_thickness [m]: of the walls
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return tank_width - 2.0 * np.asarray(pane_thickness, dtype=float)
+
+
+def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
+    """Height of the tank from the inner bottom to the rim [m].
+
+    Trade heights may include a trim; the keeper is asked for the glass itself.
+
+    Args:
+        tank_height [m, 0.05 to 3]: outside
+        pane_thickness [m]: of the bottom
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return tank_height - np.asarray(pane_thickness, dtype=float)
+
+
+def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> Any:
+    """Volume of the empty tank up to the rim [m**3].
+
+    Args:
+        inside_length [m]: between the panes
+        inside_width [m]: between the panes
+        inside_height [m]: from the inner bottom to the rim
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(inside_length, dtype=float) * inside_width * inside_height
+
+
+def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
+    """Height of the water surface above the inner bottom [m].
+
+    Negative if the line is said to lie below the bottom: refusing that is the interview's job.
+
+    Args:
+        inside_height [m]: from the inner bottom to the rim
+        water_line_below_rim [m, 0 to 3]: from the rim down to the water
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return inside_height - np.asarray(water_line_below_rim, dtype=float)
+
+
+def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
+    """Free depth of water over the substrate [m].
+
+    Args:
+        water_level [m]: water surface above the inner bottom
+        substrate_depth [m, 0 to 2]: bed of sand or gravel
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return water_level - np.asarray(substrate_depth, dtype=float)
+
+
+def substrate_volume(inside_length: Num, inside_width: Num, substrate_depth: Num = 0.0) -> Any:
+    """Bulk volume of the substrate, pores included [m**3].
+
+    Args:
+        inside_length [m]: between the panes
+        inside_width [m]: between the panes
+        substrate_depth [m, 0 to 2]: bed of sand or gravel
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(inside_length, dtype=float) * inside_width * substrate_depth
+
+
+def grain_volume(substrate_volume: Num, substrate_porosity: Num) -> Any:
+    """Volume of the substrate's grains alone, which water cannot fill [m**3].
+
+    Args:
+        substrate_volume [m**3]: bulk
+        substrate_porosity [1, 0 to 1]: pores over bulk
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return substrate_volume * (1.0 - np.asarray(substrate_porosity, dtype=float))
+
+
+def water_volume(
+    inside_length: Num,
+    inside_width: Num,
+    water_level: Num,
+    grain_volume: Num,
+    decor_volume: Num = 0.0,
+) -> Any:
+    """Water in the tank, pores of the substrate included [m**3].
+
+    What animals, heater, filter and the legs or stones of a platform displace is left out
+    unless it is counted as decor: together they stay within the doubt of the dimensions,
+    and a pile of stones can be entered as decor.
+
+    Args:
+        inside_length [m]: between the panes
+        inside_width [m]: between the panes
+        water_level [m]: water surface above the inner bottom
+        grain_volume [m**3]: grains of the substrate
+        decor_volume [m**3, 0 to 5]: wood, stones and the like under water
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    box = np.asarray(inside_length, dtype=float) * inside_width * water_level
+    return box - grain_volume - decor_volume
+
+
+def swim_area(
+    inside_length: Num,
+    inside_width: Num,
+    platform_kind: str | None = None,
+    platform_length: Num = 0.0,
+    platform_width: Num = 0.0,
+) -> Any:
+    """Water surface the animals can swim in [m**2].
+
+    Under a raft or a shelf they can swim; a pile of stones stands in the way.
+
+    Args:
+        inside_length [m]: between the panes
+        inside_width [m]: between the panes
+        platform_kind [choice]: floating, fixed, above_tank, pile or none
+        platform_length [m, 0 to 6]: of the platform
+        platform_width [m, 0 to 3]: of the platform
+
+    Source: geometry, plain arithmetic [computed]
+    Source: modelling_choice, only a pile takes swimming space [assumption]
+    """
+    surface = np.asarray(inside_length, dtype=float) * inside_width
+    if platform_kind == "pile":
+        return surface - np.asarray(platform_length, dtype=float) * platform_width
+    return surface
+
+
+def foothold_height(
+    platform_kind: str | None = None, platform_height_above_water: Num | None = None
+) -> Any:
+    """Highest foothold above the water line, from which a turtle could climb out [m].
+
+    The platform; without one, the water line itself. Filters, wood and ramps that stand
+    higher are not asked for.
+
+    Args:
+        platform_kind [choice]: floating, fixed, above_tank, pile or none
+        platform_height_above_water [m, -1 to 3]: top of the platform over the water
+
+    Source: modelling_choice, the platform is the highest foothold [assumption]
+    """
+    if platform_kind == "above_tank":
+        raise NotApplicable("the platform stands above the rim, in a box with walls of its own")
+    if platform_kind == "none":
+        return 0.0
+    if platform_height_above_water is None:
+        raise Missing("platform_height_above_water")
+    return np.maximum(platform_height_above_water, 0.0)
+
+
+def escape_height(water_line_below_rim: Num, foothold_height: Num) -> Any:
+    """Height of the rim above the highest foothold [m].
+
+    Args:
+        water_line_below_rim [m, 0 to 3]: from the rim down to the water
+        foothold_height [m]: highest foothold above the water line
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return water_line_below_rim - np.asarray(foothold_height, dtype=float)
+
+
+def volume_per_shell_length(water_volume: Num, total_carapace_length: Num) -> Any:
+    """Water for each length of shell, as the trade's litre rules count it [m**3/m].
+
+    Args:
+        water_volume [m**3]: water in the tank
+        total_carapace_length [m]: of all animals together
+
+    Source: common_practice, ten gallons an inch and the like [practice]
+    """
+    return water_volume / np.asarray(total_carapace_length, dtype=float)

@@ -1,0 +1,47 @@
+"""Why a quantity can't be worked out: the three honest reasons."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+__all__ = ["CannotWorkOut", "Missing", "NotApplicable", "OutOfRange"]
+
+
+class CannotWorkOut(Exception):
+    """A quantity has no value for this tank."""
+
+
+class Missing(CannotWorkOut):
+    """Inputs nobody has given: any one of `names` (or all of them) would help.
+
+    Raised by the wiring for a required input, and by a function whose
+    alternative inputs are all absent.
+    """
+
+    def __init__(self, *names: str) -> None:
+        self.names: tuple[str, ...] = tuple(dict.fromkeys(names))
+        super().__init__("not known: " + ", ".join(self.names))
+
+    @classmethod
+    def union(cls, problems: Iterable[Missing]) -> Missing:
+        """One problem naming everything the given ones name."""
+        return cls(*(name for problem in problems for name in problem.names))
+
+
+class NotApplicable(CannotWorkOut):
+    """The quantity has no meaning for this tank, e.g. heater cover without a heater."""
+
+    def __init__(self, reason: str) -> None:
+        self.reason = reason
+        super().__init__(reason)
+
+
+class OutOfRange(CannotWorkOut):
+    """An input lies outside the range in which the formula holds."""
+
+    def __init__(self, name: str, value: float, low: float, high: float, unit: str) -> None:
+        self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit
+        said = "" if unit == "1" else f" {unit}"
+        super().__init__(
+            f"{name} is {value:g}{said}, but the formula holds only from {low:g} to {high:g}{said}"
+        )

@@ -1,0 +1,132 @@
+"""A pane of glass held on three or four edges, brim-full: Lévy's series, summed into a table.
+
+The pane has height 1, plate stiffness 1 and pressure 1 at its bottom. Coefficients are
+normalised on the height, also for panes taller than long.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from interview.core.errors import OutOfRange
+from interview.core.numeric import Num
+
+__all__ = ["middle_line", "pane_coefficients"]
+
+_POISSON = 0.22  # glass: between EN 572 (0.20) and other data tables (0.23)
+_SHORTEST, _LONGEST = 0.1, 10.0  # length to height; beyond, the pane is a strip
+_ROWS = 121  # evenly spaced in the logarithm of length to height
+_TERMS = 80  # odd terms m = 1 … 159; the rest is below 1e-5 at length to height 10
+_LEVELS = 61  # heights at which the moments are summed
+_BELOW_EDGE = 0.8  # moments inside the pane peak under this height, or else at the top edge
+
+_Array: TypeAlias = NDArray[np.float64]
+
+
+def pane_coefficients(length_to_height: Num, top_edge: str) -> tuple[Num, Num]:
+    """Stress and deflection coefficients of a brim-full glass pane; top_edge supported or free."""
+    ratio = np.asarray(length_to_height, dtype=float)
+    outside = (ratio < _SHORTEST) | (ratio > _LONGEST)
+    if outside.any():
+        found = float(ratio[outside].flat[0])
+        raise OutOfRange("length_to_height", found, _SHORTEST, _LONGEST, "1")
+    *stresses, bulge = (_between_rows(column, ratio) for column in _table(top_edge))
+    return np.max(stresses, axis=0), bulge
+
+
+def _between_rows(column: _Array, ratio: _Array) -> _Array:
+    """Interpolate by the cubic through the four nearest rows."""
+    place = np.log(ratio / _SHORTEST) / np.log(_LONGEST / _SHORTEST) * (_ROWS - 1)
+    row = np.clip(place.astype(int), 1, _ROWS - 3)
+    t = place - row
+    return np.asarray(
+        -t * (t - 1) * (t - 2) / 6 * column[row - 1]
+        + (t + 1) * (t - 1) * (t - 2) / 2 * column[row]
+        - (t + 1) * t * (t - 2) / 2 * column[row + 1]
+        + (t + 1) * t * (t - 1) / 6 * column[row + 2]
+    )
+
+
+@cache
+def _table(top_edge: str) -> tuple[_Array, ...]:
+    """Columns that are smooth each: stress along (inside, top edge), stress up, deflection.
+
+    Only the largest of the stresses matters; taken before interpolating, it would have a kink.
+    """
+    ratios = np.geomspace(_SHORTEST, _LONGEST, _ROWS)
+    heights = np.linspace(0.0, 1.0, _LEVELS)
+    bulge, along, up = middle_line(ratios, heights, top_edge, _POISSON)
+    inside = along[:, heights <= _BELOW_EDGE]
+    stiffness = 12 * (1 - _POISSON**2)
+    return 6 * _peak(inside), 6 * along[:, -1], 6 * _peak(up), stiffness * _peak(bulge)
+
+
+def _peak(curves: _Array) -> _Array:
+    """Largest value of each row, refined by the parabola through the three highest points."""
+    top = np.argmax(curves, axis=-1)
+    rows = np.arange(len(curves))
+    middle = np.clip(top, 1, curves.shape[-1] - 2)
+    left, centre, right = (curves[rows, middle + k] for k in (-1, 0, 1))
+    bend = left - 2 * centre + right
+    vertex = centre - (left - right) ** 2 / (8 * bend)
+    return np.asarray(np.where(top == middle, vertex, curves[rows, top]))
+
+
+def middle_line(
+    ratios: _Array, heights: _Array, top_edge: str, poisson: float, top_load: float = 0.0
+) -> tuple[_Array, _Array, _Array]:
+    """Deflection, moment along and moment up at mid-length: rows of ratios, columns of heights.
+
+    Pane of height 1, stiffness 1, pressure 1 at the bottom falling to `top_load` at the top
+    (0 is water, 1 the uniform load of the handbooks). Symmetry puts the governing moments
+    at mid-length. Exponentials scaled to the edge they start from keep the system regular.
+    """
+    term = np.arange(1, 2 * _TERMS, 2)
+    wave = term * np.pi / ratios[:, None]
+    scale = 4 * np.sin(term * np.pi / 2) / (np.pi * term * wave**4)
+    constants = _edge_constants(wave, top_edge, poisson, top_load)
+
+    def shape(order: int) -> _Array:
+        s = heights[None, :, None]
+        return np.asarray((_basis(wave[:, None, :], s, order) * constants[:, None]).sum(-1))
+
+    plain = 1 - (1 - top_load) * heights[None, :, None]
+    bent, curved = plain + shape(0), shape(2)
+    along = scale * wave**2
+    return (
+        (scale[:, None] * bent).sum(-1),
+        (along[:, None] * (bent - poisson * curved)).sum(-1),
+        (along[:, None] * (poisson * bent - curved)).sum(-1),
+    )
+
+
+def _edge_constants(wave: _Array, top_edge: str, poisson: float, top_load: float) -> _Array:
+    """Find the four constants of each term from the conditions at the bottom and the top edge."""
+    bottom, top = np.zeros(1), np.ones(1)
+    rows = [_basis(wave, bottom, 0), _basis(wave, bottom, 2)]
+    known = [-np.ones_like(wave), np.zeros_like(wave)]
+    if top_edge == "supported":
+        rows += [_basis(wave, top, 0), _basis(wave, top, 2)]
+        known += [np.full_like(wave, -top_load), np.zeros_like(wave)]
+    elif top_edge == "free":
+        rows.append(_basis(wave, top, 2) - poisson * _basis(wave, top, 0))
+        rows.append(_basis(wave, top, 3) - (2 - poisson) * _basis(wave, top, 1))
+        known += [np.full_like(wave, poisson * top_load), (2 - poisson) * (top_load - 1) / wave]
+    else:
+        raise ValueError(f"top_edge is supported or free, not {top_edge}")
+    system, right = np.stack(rows, axis=-2), np.stack(known, axis=-1)
+    return np.asarray(np.linalg.solve(system, right[..., None])[..., 0])
+
+
+def _basis(wave: _Array, height: _Array, order: int) -> _Array:
+    """Differentiate the four plate functions by (wave · height), on a new last axis."""
+    up, down = wave * height, wave * (1 - height)
+    sign = (-1.0) ** order
+    rising, falling = np.exp(-up), np.exp(-down)
+    return np.stack(
+        [sign * rising, sign * (up - order) * rising, falling, (down - order) * falling], axis=-1
+    )

@@ -1,0 +1,46 @@
+"""Number types and the few array helpers every subject shares."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["Num", "Words", "each_animal", "largest", "solve_rising"]
+
+Num: TypeAlias = float | NDArray[np.float64]
+"""A float, or an array of draws or candidates: everything broadcasts."""
+
+Words: TypeAlias = tuple[str, ...]
+"""One word for each animal (species ids, sexes)."""
+
+
+def each_animal(value: Num) -> NDArray[np.float64]:
+    """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
+    return np.asarray(value, dtype=float)[..., None]
+
+
+def largest(per_animal: Num) -> Any:
+    """Largest over the animals (last axis); a lone number is its own largest."""
+    return np.max(np.atleast_1d(per_animal), axis=-1)
+
+
+def solve_rising(
+    function: Callable[[Any], Any], low: Num, high: Num, *, steps: int = 60
+) -> NDArray[np.float64]:
+    """Where an increasing function of one array argument crosses zero, by bisection.
+
+    Works element by element on broadcast brackets, so a whole cloud of draws is
+    solved at once. Elements without a crossing end on the nearer bracket end.
+    """
+    shape = np.broadcast_shapes(np.shape(low), np.shape(high), np.shape(function(low)))
+    left = np.broadcast_to(np.asarray(low, dtype=float), shape).copy()
+    right = np.broadcast_to(np.asarray(high, dtype=float), shape).copy()
+    for _ in range(steps):
+        middle = 0.5 * (left + right)
+        below = np.asarray(function(middle)) < 0
+        left = np.where(below, middle, left)
+        right = np.where(below, right, middle)
+    return 0.5 * (left + right)

@@ -1,0 +1,288 @@
+"""Reads the core's signatures and works out what can be computed from what is known.
+
+A quantity is the function that bears its name; its parameters name what it needs.
+The docstring is the data sheet: the summary line ends in the result's unit, every
+parameter has a line `name [unit]: meaning` or `name [unit, low to high]: meaning`
+(the range in which the formula holds), and `Source:` lines cite the bibliography.
+Nothing else connects the physics to the interview.
+"""
+
+from __future__ import annotations
+
+import importlib
+import inspect
+import re
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+
+from interview.core.errors import CannotWorkOut, Missing, OutOfRange
+
+__all__ = [
+    "Citation",
+    "Formula",
+    "Input",
+    "Wiring",
+    "WiringError",
+    "Working",
+    "laws",
+    "quantities",
+    "read_formula",
+]
+
+SUBJECTS = (
+    "enclosure",
+    "animal",
+    "heat",
+    "basking",
+    "ultraviolet",
+    "water",
+    "filtration",
+    "feeding",
+    "structure",
+    "electricity",
+)
+LAWS = (
+    "animal",
+    "air",
+    "plates",
+    "evaporation",
+    "panes",
+    "lumped",
+    "heat",
+    "basking",
+    "light",
+    "water",
+    "filtration",
+    "structure",
+    "electricity",
+)
+
+_SUMMARY_UNIT = re.compile(r"\[([^\]]+)\]\.?\s*$")
+_INPUT = re.compile(r"^\s*(\w+) \[([^\],]+)(?:, ([-+.\deE]+) to ([-+.\deE]+))?\]:\s*(.+)$")
+_SOURCE = re.compile(r"^\s*Source: (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
+
+
+class WiringError(Exception):
+    """The core contradicts itself: an unknown name, a cycle, a unit clash, a poor data sheet."""
+
+
+@dataclass(frozen=True)
+class Citation:
+    """Where a formula comes from: bibliography key, place in it, status."""
+
+    key: str
+    place: str
+    status: str
+
+
+@dataclass(frozen=True)
+class Input:
+    """One parameter of a formula, as its data sheet describes it."""
+
+    name: str
+    unit: str
+    meaning: str
+    optional: bool = False
+    low: float = -np.inf
+    high: float = np.inf
+
+    def check(self, value: Any) -> None:
+        """Raise OutOfRange if any element lies outside the range in which the formula holds."""
+        if self.low == -np.inf and self.high == np.inf or isinstance(value, str | bool | tuple):
+            return
+        numbers = np.atleast_1d(value)
+        bad = (numbers < self.low) | (numbers > self.high)
+        if bad.any():
+            raise OutOfRange(
+                self.name, float(numbers[bad].flat[0]), self.low, self.high, self.unit
+            )
+
+
+@dataclass(frozen=True)
+class Formula:
+    """A core function with its data sheet."""
+
+    name: str
+    unit: str
+    meaning: str
+    inputs: tuple[Input, ...]
+    sources: tuple[Citation, ...]
+    function: Callable[..., Any]
+
+    def __call__(self, given: Mapping[str, Any]) -> Any:
+        """Check each given input against its range, then compute."""
+        for item in self.inputs:
+            if given.get(item.name) is not None:
+                item.check(given[item.name])
+        return self.function(**given)
+
+
+def read_formula(function: Callable[..., Any]) -> Formula:
+    """Build a Formula from a function's signature and docstring; WiringError if they disagree."""
+    name = getattr(function, "__name__", repr(function))
+    text = inspect.getdoc(function) or ""
+    summary = " ".join(text.split("\n\n", 1)[0].split())
+    unit = _SUMMARY_UNIT.search(summary)
+    if not unit:
+        raise WiringError(f"{name}: the docstring's first sentence must end in its unit, as [m]")
+    sheet: dict[str, Any] = {}
+    sources: list[Citation] = []
+    for line in text.splitlines():
+        if found := _INPUT.match(line):
+            sheet[found[1]] = found
+        elif found := _SOURCE.match(line):
+            sources.append(Citation(found[1], found[2] or "", found[3]))
+    if not sources:
+        raise WiringError(f"{name}: no Source line")
+    inputs: list[Input] = []
+    for parameter in inspect.signature(function).parameters.values():
+        line = sheet.pop(parameter.name, None)
+        if line is None:
+            raise WiringError(f"{name}: parameter {parameter.name} has no line in the docstring")
+        inputs.append(
+            Input(
+                parameter.name,
+                line[2].strip(),
+                line[5].strip(),
+                parameter.default is not inspect.Parameter.empty,
+                float(line[3]) if line[3] else -np.inf,
+                float(line[4]) if line[4] else np.inf,
+            )
+        )
+    if sheet:
+        raise WiringError(f"{name}: the docstring describes {', '.join(sheet)}, not a parameter")
+    meaning = summary[: unit.start()].strip()
+    return Formula(name, unit[1].strip(), meaning, tuple(inputs), tuple(sources), function)
+
+
+def _read_modules(package: str, names: Iterable[str]) -> dict[str, Formula]:
+    formulas: dict[str, Formula] = {}
+    for subject in names:
+        module = importlib.import_module(f"{package}.{subject}")
+        for name in module.__all__:
+            item = getattr(module, name)
+            if not inspect.isfunction(item):
+                continue
+            if name in formulas:
+                raise WiringError(f"{name} is defined twice")
+            formulas[name] = read_formula(item)
+    return formulas
+
+
+@cache
+def quantities() -> Wiring:
+    """The wiring of every quantity of a tank."""
+    return Wiring(_read_modules("interview.core", SUBJECTS))
+
+
+@cache
+def laws() -> Mapping[str, Formula]:
+    """The building blocks: single sums with inputs of their own, used by the quantities."""
+    return _read_modules("interview.core.laws", LAWS)
+
+
+class Wiring:
+    """All quantities and how they hang together."""
+
+    def __init__(self, formulas: Mapping[str, Formula]) -> None:
+        """Check the whole for unit clashes and cycles; WiringError if there are any."""
+        self.formulas = dict(formulas)
+        self.units: dict[str, str] = {name: f.unit for name, f in self.formulas.items()}
+        self._ranges: dict[str, tuple[float, float]] = {}
+        for formula in self.formulas.values():
+            for item in formula.inputs:
+                known = self.units.setdefault(item.name, item.unit)
+                if known != item.unit:
+                    raise WiringError(
+                        f"{formula.name} takes {item.name} in [{item.unit}], elsewhere [{known}]"
+                    )
+                low, high = self.range_of(item.name)
+                self._ranges[item.name] = (max(low, item.low), min(high, item.high))
+        self.leaves = frozenset(self.units) - frozenset(self.formulas)
+        self._upstream: dict[str, frozenset[str]] = {}
+        for name in self.formulas:
+            self.upstream(name)
+
+    def upstream(self, name: str, _trail: tuple[str, ...] = ()) -> frozenset[str]:
+        """Every name the quantity depends on, however far; empty for a leaf."""
+        if name in _trail:
+            raise WiringError("cycle: " + " → ".join((*_trail[_trail.index(name) :], name)))
+        if name not in self._upstream:
+            found: set[str] = set()
+            for item in self.formulas[name].inputs if name in self.formulas else ():
+                found |= {item.name} | self.upstream(item.name, (*_trail, name))
+            self._upstream[name] = frozenset(found)
+        return self._upstream[name]
+
+    def range_of(self, name: str) -> tuple[float, float]:
+        """The range of an input in which every formula that takes it holds."""
+        return self._ranges.get(name, (-np.inf, np.inf))
+
+    def working(self, known: Mapping[str, Any]) -> Working:
+        """The quantities of one tank, from what is known of it."""
+        return Working(self, known)
+
+
+class Working:
+    """One tank's quantities, worked out on demand and kept.
+
+    A name that is known outright is never recomputed, so a caller can pin any
+    quantity (a measured one, a calibration taken before a change).
+    """
+
+    def __init__(self, wiring: Wiring, known: Mapping[str, Any]) -> None:
+        self.wiring = wiring
+        self.known = {name: value for name, value in known.items() if value is not None}
+        self._done: dict[str, Any] = {}
+
+    def value(self, name: str) -> Any:
+        """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""
+        if name in self.known:
+            return self.known[name]
+        if name not in self._done:
+            try:
+                self._done[name] = self._compute(name)
+            except CannotWorkOut as problem:
+                self._done[name] = problem
+        found = self._done[name]
+        if isinstance(found, CannotWorkOut):
+            raise found
+        return found
+
+    def get(self, name: str) -> Any:
+        """The quantity, or None when it can't be worked out."""
+        try:
+            return self.value(name)
+        except CannotWorkOut:
+            return None
+
+    def why_not(self, name: str) -> CannotWorkOut | None:
+        """The reason a quantity has no value, or None if it has one."""
+        try:
+            self.value(name)
+        except CannotWorkOut as problem:
+            return problem
+        return None
+
+    def _compute(self, name: str) -> Any:
+        formula = self.wiring.formulas.get(name)
+        if formula is None:
+            raise Missing(name)
+        given: dict[str, Any] = {}
+        missing: list[Missing] = []
+        for item in formula.inputs:
+            try:
+                given[item.name] = self.value(item.name)
+            except CannotWorkOut as problem:
+                if item.optional:
+                    continue
+                if not isinstance(problem, Missing):
+                    raise
+                missing.append(problem)
+        if missing:
+            raise Missing.union(missing)
+        return formula(given)

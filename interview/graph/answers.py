@@ -1,0 +1,111 @@
+"""What the keeper said and what it was taken to mean; files keep only the former."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
+
+from interview.graph.questions import Question
+from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
+from interview.words.quantity import read_quantity
+from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood
+from interview.words.size import read_size
+from interview.words.unsure import is_unsure
+
+__all__ = ["Answer", "How", "Lists", "Value", "understand"]
+
+How: TypeAlias = Literal["measured", "estimated", "assumed"]
+Value: TypeAlias = Reading | tuple[Reading, ...] | str | bool | tuple[str, ...] | None
+
+_NINETY_FIVE = 1.645  # standard normal 95 % point: low and high are 5 % and 95 % points
+
+
+@dataclass(frozen=True)
+class Lists:
+    """What the care data adds to the questions: species to choose from, trade names of tanks."""
+
+    options: Mapping[str, tuple[Option, ...]] = field(default_factory=dict)
+    sizes: Mapping[str, Mapping[str, tuple[float, ...]]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """One answer: the words, the value in core units, how it was got, what was guessed."""
+
+    said: str
+    value: Value
+    how: How = "measured"
+    understood: str = ""
+
+
+def understand(question: Question, text: str, lists: Lists, region: str) -> Answer:
+    """Read what was typed at a question; NotUnderstood says what to type instead."""
+    said = " ".join(text.split())
+    if is_unsure(said):
+        return _assumed(question, said, lists, region)
+    try:
+        value, understood = _value(question, said, lists, region)
+    except NotUnderstood as problem:
+        raise _with_example(problem, question) from None
+    return Answer(said, value, _how(value), understood)
+
+
+def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
+    if not question.example:
+        return problem
+    return NotUnderstood(problem.understood, problem.wrong, question.example)
+
+
+def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Value, str]:
+    kind = question.type
+    if kind in ("choice", "choices"):
+        options = question.choices or lists.options[question.id]
+        if kind == "choice":
+            option = read_choice(said, options)
+            return option.name, ""
+        return tuple(option.name for option in read_choices(said, options)), ""
+    if kind == "yes_no":
+        return read_yes_no(said), ""
+    if kind == "names":
+        return tuple(read_names(said)), ""
+    if kind == "size":
+        names = lists.sizes.get(question.id, {})
+        sides = read_size(said, len(question.parts), region=region, names=names)
+        return sides, next((side.understood for side in sides if side.understood), "")
+    reading = read_quantity(said, kind, region=region)
+    return reading, reading.understood
+
+
+def _how(value: Value) -> How:
+    readings = value if isinstance(value, tuple) else (value,)
+    wide = any(isinstance(r, Reading) and r.low != r.high for r in readings)
+    return "estimated" if wide else "measured"
+
+
+def _assumed(question: Question, said: str, lists: Lists, region: str) -> Answer:
+    """The question's own honest guess; a guess that is a quantity's name is left to the core."""
+    unsure = question.unsure
+    if not unsure.assume or re.fullmatch(r"[a-z]+(_[a-z]+)+", unsure.assume):
+        is_word = unsure.assume in {option.name for option in question.choices}
+        return Answer(said, unsure.assume if is_word else None, "assumed")
+    value, _ = _value(question, unsure.assume, lists, region)
+    if unsure.give_or_take and isinstance(value, Reading):
+        value = _widened(value, unsure.give_or_take, question.type, region)
+    return Answer(said, value, "assumed")
+
+
+def _widened(reading: Reading, give_or_take: str, kind: str, region: str) -> Reading:
+    """Spread a guess by one sigma, given in its own unit or as a share of it."""
+    if give_or_take.endswith("%") and kind not in ("share", "percent"):
+        sigma = reading.best * float(give_or_take.rstrip("% ")) / 100
+    else:
+        dimension = "temperature_difference" if kind == "temperature" else kind
+        sigma = read_quantity(give_or_take, dimension, region=region).best
+    half = _NINETY_FIVE * sigma
+    low = reading.best - half
+    if kind not in ("temperature", "angle"):
+        low = max(low, 0.0)
+    return replace(reading, low=low, high=reading.best + half)

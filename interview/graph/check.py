@@ -1,0 +1,129 @@
+"""The graph audits itself: every fault of the questionnaire, with file and line."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping
+
+from interview.conditions import Condition
+from interview.graph.answers import Lists, understand
+from interview.graph.questions import WORD_TYPES, Question, Questionnaire
+from interview.words.refusal import NotUnderstood
+from interview.yaml_files import FileError
+
+__all__ = ["faults"]
+
+_PLACEHOLDER = re.compile(r"\{(\w+)\}")
+
+
+def faults(
+    questionnaire: Questionnaire,
+    lists: Lists,
+    units: Mapping[str, str],
+    leaves: Collection[str],
+    assumed: Collection[str],
+    judged: Collection[str],
+) -> list[str]:
+    """All faults as sentences, empty when there are none.
+
+    Args:
+        questionnaire: the topics
+        lists: what care data adds to them
+        units: unit of every name the core knows
+        leaves: names the core needs but no formula gives
+        assumed: names the care data assumes
+        judged: names the audit's checks and notes speak of
+    """
+    known = set(units) | set(questionnaire.giver) | set(questionnaire.by_id)
+    found: list[str] = []
+    earlier: set[str] = set()
+    for question in questionnaire:
+        for text in (
+            *_unknown_names(question, known),
+            *_order(question, questionnaire, earlier),
+            *_words(question, questionnaire, lists),
+            *_units(question, units),
+            *_guess(question, lists, units),
+            *_use(question, units, judged),
+        ):
+            found.append(str(FileError(question.where, text)))
+        earlier |= {question.id, *question.names}
+    asked = set(questionnaire.giver) | set(assumed)
+    found += [f"{name} is needed by the core, but nobody asks or assumes it"
+              for name in sorted(set(leaves) - asked)]
+    return found
+
+
+def _conditions(question: Question) -> Iterator[Condition]:
+    if question.relevant:
+        yield question.relevant
+    yield from (rule.condition for rule in question.constraint)
+    yield from (remark.when for remark in question.remark if remark.when)
+
+
+def _unknown_names(question: Question, known: Collection[str]) -> Iterator[str]:
+    spoken = {name for condition in _conditions(question) for name in condition.names}
+    spoken |= set(question.stale_when)
+    for text in (*(r.say for r in question.remark), *(c.alert for c in question.constraint)):
+        spoken |= set(_PLACEHOLDER.findall(text))
+    for name in sorted(spoken - set(known)):
+        yield f"{question.id} speaks of {name}, which nobody knows"
+
+
+def _order(
+    question: Question, questionnaire: Questionnaire, earlier: Collection[str]
+) -> Iterator[str]:
+    names = question.relevant.names if question.relevant else ()
+    for name in sorted(names):
+        if name in questionnaire.giver and name not in earlier:
+            yield f"{question.id} is relevant by {name}, which is asked later"
+
+
+def _words(question: Question, questionnaire: Questionnaire, lists: Lists) -> Iterator[str]:
+    for condition in _conditions(question):
+        for name, word in condition.words():
+            asked = questionnaire.by_id.get(name)
+            if asked is None:
+                continue
+            allowed = {o.name for o in asked.choices or lists.options.get(name, ())}
+            if asked.type == "yes_no":
+                allowed = {"yes", "no"}
+            if allowed and word not in allowed:
+                yield f"{question.id} compares {name} with “{word}”, which is no choice of it"
+    if question.type in ("choice", "choices") and not (
+        question.choices or question.id in lists.options
+    ):
+        yield f"{question.id} offers no choices"
+
+
+def _units(question: Question, units: Mapping[str, str]) -> Iterator[str]:
+    for name in question.names:
+        unit = units.get(name, question.unit)
+        if unit != question.unit:
+            yield f"{name} is asked in [{question.unit}], but the core takes it in [{unit}]"
+
+
+def _guess(question: Question, lists: Lists, units: Mapping[str, str]) -> Iterator[str]:
+    unsure = question.unsure
+    if not (unsure.assume or unsure.leave):
+        yield f"{question.id} doesn't say what “not sure” means"
+    elif unsure.assume in units and units[unsure.assume] != question.unit:
+        yield f"{question.id} assumes {unsure.assume}, which is in another unit"
+    else:
+        try:
+            answer = understand(question, "not sure", lists, "elsewhere")
+        except (NotUnderstood, ValueError) as problem:
+            yield f"{question.id}: its own assumption can't be read ({problem})"
+        else:
+            if answer.value is None and unsure.assume and unsure.assume not in units:
+                yield f"{question.id} assumes {unsure.assume}, which nobody knows"
+
+
+def _use(
+    question: Question, units: Mapping[str, str], judged: Collection[str]
+) -> Iterator[str]:
+    needed = set(units) | set(judged)
+    if question.count_of or question.type in WORD_TYPES and question.id in needed:
+        return
+    if not needed & {question.id, *question.names}:
+        yield f"{question.id} feeds no quantity and no check"

@@ -1,0 +1,355 @@
+"""The state of one interview: which question next, what an edit makes doubtful.
+
+Pure: no terminal, no files. A `worker` turns what is known into quantities, so that a
+condition or an alert may speak of computed ones; without it only answers are known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+from interview.graph.answers import Answer, How, Lists, understand
+from interview.graph.questions import Question, Questionnaire, Topic
+from interview.phrases import fill
+from interview.units import system_for
+from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood
+
+__all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
+
+MOST_ANIMALS = 30
+_US_UNITS = {"inch", "foot", "degF", "gallon", "gallon/hour", "pound", "ounce"}
+_METRIC_UNITS = {"mm", "cm", "m", "degC", "L", "mL", "L/hour", "L/minute", "g", "kg"}
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an answer belongs: a question, and which animal if it is asked for each."""
+
+    id: str
+    animal: int | None = None
+
+
+@dataclass(frozen=True)
+class Given:
+    """What the core and the audit are told about one name."""
+
+    name: str
+    unit: str
+    value: Any
+    how: How
+    said: str
+    question: str
+
+
+@dataclass(frozen=True)
+class Recorded:
+    """What recording an answer did: the answer, and the places it makes doubtful."""
+
+    answer: Answer
+    doubtful: tuple[Place, ...] = ()
+
+
+class Quantities(Protocol):
+    """Computed values by name (None when they can't be worked out)."""
+
+    def get(self, name: str) -> Any:
+        """The value, or None."""
+
+
+class AnswerRefused(ValueError):
+    """An answer that was understood but can't be: `alert` is the sentence to say."""
+
+    def __init__(self, place: Place, alert: str) -> None:
+        self.place, self.alert = place, alert
+        super().__init__(alert)
+
+
+class Interview:
+    """Answers so far, over a questionnaire."""
+
+    def __init__(
+        self,
+        questionnaire: Questionnaire,
+        lists: Lists,
+        worker: Callable[[Mapping[str, Any]], Quantities] | None = None,
+    ) -> None:
+        """Start with no answers."""
+        self.questionnaire = questionnaire
+        self.lists = lists
+        self.worker = worker
+        self.answers: dict[Place, Answer] = {}
+        self.skipped: set[Place] = set()
+        self.doubtful: set[Place] = set()
+        self.finer = False
+
+    # ---- what there is to ask
+
+    @property
+    def animal_count(self) -> int:
+        """How many animals the keeper has spoken of."""
+        counter = next((q for q in self.questionnaire if q.count_of == "animals"), None)
+        answer = self.answers.get(Place(counter.id)) if counter else None
+        return round(answer.value.best) if answer and isinstance(answer.value, Reading) else 0
+
+    def places(self) -> Iterator[Place]:
+        """Every place in asking order; the questions of one animal stay together."""
+        for topic in self.questionnaire.topics:
+            yield from self._places_of(topic)
+
+    def _places_of(self, topic: Topic) -> Iterator[Place]:
+        repeated = [q for q in topic.questions if q.repeat]
+        done = False
+        for question in topic.questions:
+            if not question.repeat:
+                yield Place(question.id)
+            elif not done:
+                done = True
+                for animal in range(self.animal_count):
+                    yield from (Place(q.id, animal) for q in repeated)
+
+    def question(self, place: Place) -> Question:
+        """The question asked at a place."""
+        return self.questionnaire.by_id[place.id]
+
+    def relevance(self) -> dict[Place, bool | None]:
+        """For each place: relevant, not, or not yet decided. Irrelevant answers count as absent."""
+        decided: dict[Place, bool | None] = {}
+        known: dict[str, Any] = {}
+        for place in self.places():
+            condition = self.question(place).relevant
+            if condition is None:
+                decided[place] = True
+            else:
+                decided[place] = condition.holds(known.get, self.questionnaire.unit_of)
+            if decided[place]:
+                self._note(known, place)
+        return decided
+
+    def _note(self, known: dict[str, Any], place: Place) -> None:
+        answer = self.answers.get(place)
+        value = answer.value if answer else self._unasked(place)
+        if value is None:
+            return
+        question = self.question(place)
+        if place.animal is not None:
+            known[place.id] = (*known.get(place.id, ()), _plain(value))
+        elif question.parts and isinstance(value, tuple):
+            known.update(zip(question.parts, (_plain(v) for v in value), strict=True))
+        else:
+            known[place.id] = _plain(value)
+
+    def _unasked(self, place: Place) -> Any:
+        """What a finer question is taken to be until the keeper answers it."""
+        question = self.question(place)
+        if not (question.finer and question.unsure.assume):
+            return None
+        return understand(question, "not sure", self.lists, self.region).value
+
+    def asked(self, place: Place) -> bool:
+        """Whether the usual path stops here (finer questions only when wanted)."""
+        return self.finer or not self.question(place).finer or place in self.answers
+
+    def next(self) -> Place | None:
+        """The first relevant place without an answer, or with a doubtful one; None at the end."""
+        relevant = self.relevance()
+        for place in self.places():
+            if not relevant[place] or not self.asked(place) or place in self.skipped:
+                continue
+            if place not in self.answers or place in self.doubtful:
+                return place
+        return None
+
+    def previous(self, place: Place | None) -> Place | None:
+        """The last relevant place with an answer (or skipped) before this one."""
+        relevant = self.relevance()
+        found = None
+        for candidate in self.places():
+            if candidate == place:
+                break
+            if relevant[candidate] and (candidate in self.answers or candidate in self.skipped):
+                found = candidate
+        return found
+
+    def progress(self, place: Place) -> tuple[str, int, int]:
+        """Topic, number of this question, and about how many there will be."""
+        relevant = self.relevance()
+        path = [p for p in relevant if relevant[p] is not False and self.asked(p)]
+        sure = sum(1 for p in path if relevant[p])
+        about = sure + (len(path) - sure) // 2 + (0 if self.animal_count else 3)
+        number = 1 + sum(1 for p in path[: path.index(place)] if relevant[p])
+        return self.questionnaire.topic_of[place.id].name, number, about
+
+    # ---- what is known
+
+    @property
+    def region(self) -> str:
+        """Where the keeper lives, for units; "elsewhere" until said."""
+        answer = self.answers.get(Place("region"))
+        return answer.value if answer and isinstance(answer.value, str) else "elsewhere"
+
+    @property
+    def system(self) -> str:
+        """The units the keeper speaks in: us where most answers came in inches, gallons or °F."""
+        said = [
+            getattr(reading, "unit", "")
+            for answer in self.answers.values()
+            for reading in (answer.value if isinstance(answer.value, tuple) else (answer.value,))
+        ]
+        american = sum(unit in _US_UNITS for unit in said)
+        metric = sum(unit in _METRIC_UNITS for unit in said)
+        if american > metric:
+            return "us"
+        usual = system_for(self.region)
+        return usual if usual != "us" or metric == american else "metric"
+
+    def known(self) -> dict[str, Any]:
+        """Best value of every relevant answer and part, in core units."""
+        return {name: _plain(item.value) for name, item in self.given().items()}
+
+    def quantities(self) -> Quantities:
+        """The computed quantities of the tank as far as it is known."""
+        known = self.known()
+        return self.worker(known) if self.worker else known
+
+    # ---- saying something
+
+    def try_answer(self, place: Place, text: str) -> Answer:
+        """Read an answer and hold it against its constraints; records nothing.
+
+        Raises NotUnderstood for words that make no sense here, AnswerRefused for an
+        answer that can't be.
+        """
+        question = self.question(place)
+        answer = understand(question, text, self.lists, self.region)
+        if answer.value is not None:
+            self._hold_against_constraints(place, question, answer)
+        return answer
+
+    def _hold_against_constraints(
+        self, place: Place, question: Question, answer: Answer
+    ) -> None:
+        if question.count_of and isinstance(answer.value, Reading):
+            number = answer.value.best
+            if not 1 <= number <= MOST_ANIMALS or number != round(number):
+                raise AnswerRefused(
+                    place, f"That reads as {number:g}. Type a whole number from 1 to "
+                    f"{MOST_ANIMALS}, as 2.",
+                )
+        if not question.constraint:
+            return
+        known = self.known()
+        self._put(known, question, answer)
+        computed = self.worker(known) if self.worker else None
+
+        def lookup(name: str) -> Any:
+            if name in known:
+                return known[name]
+            return computed.get(name) if computed else None
+
+        for rule in question.constraint:
+            if rule.condition.holds(lookup, self.questionnaire.unit_of) is False:
+                alert = fill(rule.alert, lookup, self.questionnaire.unit_of, self.system)
+                raise AnswerRefused(place, alert or rule.alert)
+
+    @staticmethod
+    def _put(known: dict[str, Any], question: Question, answer: Answer) -> None:
+        if question.parts and isinstance(answer.value, tuple):
+            known.update(
+                zip(question.parts, (_plain(v) for v in answer.value), strict=True)
+            )
+        else:
+            known[question.id] = _plain(answer.value)
+
+    def record(self, place: Place, text: str) -> Recorded:
+        """Answer a question; tells which earlier answers this one makes doubtful."""
+        answer = self.try_answer(place, text)
+        before = self.answers.get(place)
+        self.answers[place] = answer
+        self.skipped.discard(place)
+        self.doubtful.discard(place)
+        stale = ()
+        if before is not None and before.value != answer.value:
+            stale = tuple(p for p in self.places() if p in self.answers and self._stale(p, place))
+            self.doubtful.update(stale)
+        self._forget_lost_animals()
+        return Recorded(answer, stale)
+
+    def _stale(self, place: Place, changed: Place) -> bool:
+        return place != changed and changed.id in self.question(place).stale_when
+
+    def _forget_lost_animals(self) -> None:
+        count = self.animal_count
+        for places in (self.answers, self.skipped, self.doubtful):
+            for place in [p for p in places if p.animal is not None and p.animal >= count]:
+                if isinstance(places, dict):
+                    del places[place]
+                else:
+                    places.discard(place)
+
+    def skip(self, place: Place) -> None:
+        """Leave a question open; it comes back when the interview is taken up again."""
+        self.skipped.add(place)
+
+    # ---- what the audit is told
+
+    def given(self) -> dict[str, Given]:
+        """Every relevant answer with its doubt, by the name the core knows it under."""
+        given: dict[str, Given] = {}
+        for place, relevant in self.relevance().items():
+            if not relevant:
+                continue
+            answer = self.answers.get(place)
+            value = answer.value if answer else self._unasked(place)
+            if value is None:
+                continue
+            said = answer.said if answer else "not asked"
+            how: How = answer.how if answer else "assumed"
+            self._give(given, place, value, how, said)
+        self._fill_animals(given)
+        return given
+
+    def _give(
+        self, given: dict[str, Given], place: Place, value: Any, how: How, said: str
+    ) -> None:
+        question = self.question(place)
+        if place.animal is not None:
+            earlier = given[place.id].value if place.id in given else ()
+            gap = (None,) * (place.animal - len(earlier))
+            rows, said = (*earlier, *gap, value), _joined(given, place.id, said)
+            given[place.id] = Given(place.id, question.unit, rows, how, said, place.id)
+        elif question.parts and isinstance(value, tuple):
+            for part, side in zip(question.parts, value, strict=True):
+                given[part] = Given(part, question.unit, side, how, said, question.id)
+        else:
+            given[place.id] = Given(place.id, question.unit, value, how, said, question.id)
+
+    def _fill_animals(self, given: dict[str, Given]) -> None:
+        """Per-animal rows are complete: an unknown sex is "unknown"; a gap elsewhere drops it."""
+        count = self.animal_count
+        for question in self.questionnaire.repeated:
+            row = given.get(question.id)
+            values = (*(row.value if row else ()), *(None,) * count)[:count]
+            if question.id == "sex" and count:
+                values = tuple(v or "unknown" for v in values)
+                said = row.said if row else "not asked"
+                given["sex"] = Given("sex", "choice", values, "measured", said, "sex")
+            elif row and (question.finer or None not in values):
+                given[question.id] = Given(
+                    question.id, row.unit, values, row.how, row.said, question.id
+                )
+            elif row:
+                del given[question.id]
+
+
+def _joined(given: Mapping[str, Given], name: str, said: str) -> str:
+    return f"{given[name].said}; {said}" if name in given else said
+
+
+def _plain(value: Any) -> Any:
+    """Readings as their best value, one by one in a row of them."""
+    if isinstance(value, tuple):
+        return tuple(_plain(item) for item in value)
+    return value.best if isinstance(value, Reading) else value

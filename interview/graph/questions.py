@@ -1,0 +1,216 @@
+"""The interview as data: topics and questions, read from questions/*.yaml."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from interview.conditions import Condition, ConditionError
+from interview.words.choice import Option
+from interview.yaml_files import FileError, Lined, read_folder
+
+__all__ = ["Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
+
+DIMENSIONS = {
+    "length": "m",
+    "temperature": "degC",
+    "volume": "m**3",
+    "flow": "m**3/s",
+    "power": "W",
+    "voltage": "V",
+    "current": "A",
+    "mass": "kg",
+    "duration": "s",
+    "share": "1",
+    "percent": "%",
+    "concentration": "mg/L",
+    "angle": "deg",
+    "rating": "1",
+    "per_week": "1",
+}
+WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_no": "yes/no"}
+_KEYS = set(
+    "id type label short hint help relevant required constraint unsure stale_when remark "
+    "finer choices parts unit repeat count_of example".split()
+)
+
+
+@dataclass(frozen=True)
+class Must:
+    """A constraint on an answer and what to say when it is broken."""
+
+    condition: Condition
+    alert: str
+
+
+@dataclass(frozen=True)
+class Unsure:
+    """What "not sure" means here: an assumption with its width, or none, saying why."""
+
+    assume: str = ""
+    give_or_take: str = ""
+    say: str = ""
+    leave: str = ""
+
+
+@dataclass(frozen=True)
+class Remark:
+    """What is worth saying back, and when."""
+
+    say: str
+    when: Condition | None = None
+
+
+@dataclass(frozen=True)
+class Question:
+    """One question of the interview."""
+
+    id: str
+    type: str
+    unit: str
+    label: str
+    short: str
+    hint: str
+    help: str
+    example: str
+    where: Lined
+    relevant: Condition | None = None
+    required: bool = False
+    constraint: tuple[Must, ...] = ()
+    unsure: Unsure = Unsure()
+    stale_when: tuple[str, ...] = ()
+    remark: tuple[Remark, ...] = ()
+    finer: bool = False
+    choices: tuple[Option, ...] = ()
+    parts: tuple[str, ...] = ()
+    repeat: str = ""
+    count_of: str = ""
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """The quantities the answer gives the core."""
+        return self.parts or (self.id,)
+
+
+@dataclass(frozen=True)
+class Topic:
+    """A file of questions: one stop on the walk round the tank."""
+
+    name: str
+    about: str
+    questions: tuple[Question, ...]
+
+
+class Questionnaire:
+    """All topics in order; finds questions by id or by the part they give."""
+
+    def __init__(self, topics: Iterable[Topic]) -> None:
+        """Index the topics; FileError if an id or part is given twice."""
+        self.topics = tuple(topics)
+        self.questions = tuple(q for topic in self.topics for q in topic.questions)
+        self.by_id: dict[str, Question] = {}
+        self.giver: dict[str, Question] = {}
+        self.topic_of: dict[str, Topic] = {}
+        for topic in self.topics:
+            for question in topic.questions:
+                if question.id in self.by_id:
+                    raise FileError(question.where, f"{question.id} is asked twice")
+                self.by_id[question.id] = question
+                self.topic_of[question.id] = topic
+                for name in question.names:
+                    self.giver[name] = question
+
+    def __iter__(self) -> Iterator[Question]:
+        return iter(self.questions)
+
+    def unit_of(self, name: str) -> str:
+        """Core unit of an answer or a part of one; "1" for what no question gives."""
+        question = self.giver.get(name)
+        return question.unit if question else "1"
+
+    @property
+    def repeated(self) -> tuple[Question, ...]:
+        """The questions asked for each animal."""
+        return tuple(q for q in self.questions if q.repeat)
+
+
+def load(folder: Path) -> Questionnaire:
+    """Read every topic file in name order; FileError names file and line of the first fault."""
+    return Questionnaire(_topic(rows, path) for path, rows in read_folder(folder))
+
+
+def _topic(rows: Any, path: Path) -> Topic:
+    if not isinstance(rows, Lined) or not isinstance(rows.get("questions"), list):
+        raise FileError(path.name, "a topic file holds `topic:`, `about:` and `questions:`")
+    questions = tuple(_question(row, path) for row in rows["questions"])
+    return Topic(str(rows.get("topic", path.stem)), str(rows.get("about", "")), questions)
+
+
+def _question(row: Any, path: Path) -> Question:
+    if not isinstance(row, Lined) or "id" not in row:
+        raise FileError(path.name, "every question needs an `id:`")
+    if unknown := set(row) - _KEYS:
+        raise FileError(row, f"{row['id']}: unknown key {', '.join(sorted(unknown))}")
+    for key in ("type", "label", "short", "hint", "help"):
+        if not row.get(key):
+            raise FileError(row, f"{row['id']} has no {key}")
+    try:
+        return Question(
+            id=row["id"],
+            type=row["type"],
+            unit=_unit(row),
+            where=row,
+            relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
+            required=bool(row.get("required", False)),
+            constraint=_constraints(row),
+            unsure=Unsure(**{k: str(v) for k, v in (row.get("unsure") or {}).items()}),
+            stale_when=tuple(row.get("stale_when", ())),
+            remark=_remarks(row.get("remark", ())),
+            finer=bool(row.get("finer", False)),
+            choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
+            parts=tuple(row.get("parts", ())),
+            repeat=row.get("repeat", ""),
+            count_of=row.get("count_of", ""),
+            example=str(row.get("example", "")),
+            **{key: _line(row[key]) for key in ("label", "short", "hint", "help")},
+        )
+    except (ConditionError, TypeError) as problem:
+        raise FileError(row, f"{row['id']}: {problem}") from problem
+
+
+def _line(text: object) -> str:
+    return " ".join(str(text).split())
+
+
+def _unit(row: Lined) -> str:
+    kind = row["type"]
+    if kind in WORD_TYPES:
+        return WORD_TYPES[kind]
+    unit = {"size": "m", "count": "1"}.get(kind) or DIMENSIONS.get(kind)
+    if unit is None:
+        raise FileError(row, f"{row['id']}: unknown type “{kind}”")
+    if (said := str(row.get("unit", unit))) != unit:
+        raise FileError(row, f"{row['id']}: a {kind} is in {unit}, not {said}")
+    return unit
+
+
+def _constraints(row: Lined) -> tuple[Must, ...]:
+    rules = row.get("constraint", ())
+    return tuple(Must(Condition.read(r["must"], row["id"]), _line(r["alert"])) for r in rules)
+
+
+def _remarks(said: str | list[Mapping[str, str]]) -> tuple[Remark, ...]:
+    if isinstance(said, str):
+        return (Remark(_line(said)),)
+    return tuple(
+        Remark(_line(r["say"]), Condition.read(r["when"]) if "when" in r else None) for r in said
+    )
+
+
+def _option(row: Lined, choice: Any) -> Option:
+    if not isinstance(choice, Lined) or not {"name", "label"} <= set(choice):
+        raise FileError(row, f"{row['id']}: each choice needs a name and a label")
+    also = tuple(str(word) for word in choice.get("also", ()))
+    return Option(str(choice["name"]), str(choice["label"]), also)

@@ -1,0 +1,89 @@
+"""The audit as JSON, in core units; the same audit gives the same bytes."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit, Figure
+    from interview.audit.findings import Finding
+
+__all__ = ["FORMAT", "audit_json", "number"]
+
+FORMAT = "tankside/audit/1"
+_DIGITS = 8
+
+
+def audit_json(audit: Audit) -> str:
+    """The audit as an indented JSON document."""
+    return json.dumps(_tree(audit), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _tree(audit: Audit) -> dict[str, Any]:
+    return {
+        "format": FORMAT,
+        "title": audit.title,
+        "grade": audit.grades.overall,
+        "stop": audit.grades.stop,
+        "sections": [{"section": s, "grade": g} for s, g in audit.grades.sections],
+        "quantities": {name: _figure(f) for name, f in sorted(audit.figures.items())},
+        "findings": [_finding(f) for f in audit.findings],
+        "changes": [],
+        "after_changes": {"grade": audit.grades.overall, "stop": audit.grades.stop},
+        "measure_next": list(audit.measure_next),
+        "notes": [f"{note.title}: {note.say}" for note in audit.notes],
+        "sources": dict(audit.sources),
+    }
+
+
+def _figure(figure: Figure) -> dict[str, Any]:
+    row: dict[str, Any] = {
+        "value": number(figure.value),
+        "low": number(figure.low),
+        "high": number(figure.high),
+        "unit": figure.unit,
+        "how": figure.how,
+    }
+    if figure.missing:
+        row["missing"] = list(figure.missing)
+    if figure.reason:
+        row["reason"] = figure.reason
+    return row
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    row: dict[str, Any] = {
+        "check": finding.check,
+        "section": finding.section,
+        "verdict": finding.verdict,
+        "chance": finding.chance,
+        "measures": finding.measures,
+        "value": number(finding.value),
+        "band": [number(edge) for edge in finding.band] if finding.band else None,
+        "unit": finding.unit,
+        "say": finding.say,
+        "do": finding.do,
+        "sources": list(finding.sources),
+        "status": finding.status,
+        "applies": finding.applies,
+    }
+    if finding.missing:
+        row["missing"] = list(finding.missing)
+    return row
+
+
+def number(value: Any) -> Any:
+    """A value JSON can hold: eight digits; rows as lists; endless times as "infinite"."""
+    if value is None or isinstance(value, str | bool):
+        return value
+    if isinstance(value, tuple | list) or np.ndim(value):
+        return [number(item) for item in value]
+    plain = float(value)
+    if np.isnan(plain):
+        return None
+    if np.isinf(plain):
+        return "infinite" if plain > 0 else "-infinite"
+    return float(f"{plain:.{_DIGITS}g}")

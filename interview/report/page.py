@@ -1,0 +1,294 @@
+"""One audit as a page: what stands where, in words. The renderers only dress it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, TypeAlias
+
+from interview.care.facts import STATUSES, assumptions, limits
+from interview.phrases import in_words
+from interview.report.drawing import side_view
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit, Figure
+    from interview.audit.findings import Finding
+
+__all__ = [
+    "VERDICTS",
+    "Block",
+    "Drawing",
+    "Heading",
+    "Items",
+    "Paragraph",
+    "Table",
+    "page_of",
+    "sureness",
+]
+
+VERDICTS = {
+    "danger": "DANGER",
+    "wrong": "wrong",
+    "close": "close",
+    "good": "good",
+    "unmeasured": "not judged",
+}
+_ORDER = tuple(VERDICTS)
+
+_IN_NUMBERS = (
+    "water_volume",
+    "water_depth",
+    "swim_area",
+    "escape_height",
+    "platform_temperature",
+    "shell_temperature",
+    "shell_temperature_hot_day",
+    "uv_index_shell",
+    "heat_loss",
+    "heater_margin",
+    "evaporation_rate",
+    "stuck_heater_temperature",
+    "actual_flow",
+    "turnover",
+    "nitrate_peak",
+    "feed_need",
+    "filled_mass",
+    "joist_moment_share",
+    "connected_load",
+    "energy_per_month",
+    "cost_per_month",
+    "outgrow_time",
+)
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading of a level from 1 to 3."""
+
+    level: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Running text; `strong` for what must not be missed."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Items:
+    """A list; each item is a bold lead and sentences after it."""
+
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+    numbered: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns and rows of text."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Lines of a fixed-pitch picture, and the same in words."""
+
+    lines: tuple[str, ...]
+    words: str
+
+
+Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
+
+
+def page_of(audit: Audit, date: str = "") -> Iterator[Block]:
+    """The audit's page from grade to sources."""
+    yield Heading(1, audit.title)
+    yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
+    yield Paragraph(audit.grades.say)
+    yield from _to_do(audit)
+    yield from _numbers(audit)
+    yield from _sections(audit)
+    yield from _notes(audit)
+    yield from _readings(audit)
+    yield from _how_to_read(audit)
+    yield from _sources(audit)
+
+
+# ---- what to do
+
+
+def _to_do(audit: Audit) -> Iterator[Block]:
+    danger = _of(audit, "danger")
+    if danger:
+        yield Heading(2, "Stop: mend this first")
+        yield Items(tuple(map(_task, danger)), numbered=True)
+    wrong = _of(audit, "wrong")
+    if wrong:
+        yield Heading(2, "Put right")
+        yield Items(tuple(map(_task, wrong)), numbered=True)
+    close = _of(audit, "close")
+    if close:
+        yield Heading(2, "Keep an eye on")
+        yield Items(tuple(map(_task, close)))
+    if not (danger or wrong or close):
+        yield Paragraph("Nothing needs changing.")
+    if audit.measure_next:
+        yield Heading(2, "Measure next")
+        yield Paragraph("These answers would let the audit judge more, the most useful first:")
+        yield Items(tuple((_capital(audit.label_of(n)), ()) for n in audit.measure_next[:8]))
+
+
+def _of(audit: Audit, verdict: str) -> list[Finding]:
+    found = [f for f in audit.findings if f.verdict == verdict and f.applies]
+    return sorted(found, key=lambda f: -f.weight)
+
+
+def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
+    lines = [finding.say]
+    if finding.warning:
+        lines.append(
+            f"There is a {_percent(finding.warning)} chance that this is dangerous: measure "
+            f"it again before trusting it."
+        )
+    if finding.do:
+        lines.append(finding.do)
+    return _capital(_spoken(finding.check)), tuple(lines)
+
+
+def _spoken(name: str) -> str:
+    words = name.replace("_", " ")
+    return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+# ---- numbers
+
+
+def _numbers(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "The tank in numbers")
+    picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
+    if picture:
+        yield Drawing(*picture)
+    rows = [_figure_row(audit, audit.figures[n]) for n in _IN_NUMBERS if n in audit.figures]
+    yield Table(("What", "Value", "Likely range"), tuple(row for row in rows if row))
+
+
+def _figure_row(audit: Audit, figure: Figure) -> tuple[str, str, str] | None:
+    if figure.value is None:
+        return None
+
+    def shown(value: Any) -> str:
+        return in_words(value, figure.unit, audit.system, figure.name)
+
+    low, high = shown(figure.low), shown(figure.high)
+    likely = "–" if low == high else f"{low} to {high}"
+    return _capital(audit.label_of(figure.name)), shown(figure.value), likely
+
+
+# ---- section by section
+
+
+def _sections(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "Every check, section by section")
+    for section, grade in audit.grades.sections:
+        yield Heading(3, f"{_capital(section)}: {grade}")
+        findings = [f for f in audit.findings if f.section == section]
+        judged = sorted(
+            (f for f in findings if f.applies), key=lambda f: (_ORDER.index(f.verdict), -f.weight)
+        )
+        if judged:
+            yield Items(tuple(_judged(f) for f in judged))
+        idle = [f for f in findings if not f.applies]
+        if idle:
+            said = "; ".join(f"{_spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
+            yield Paragraph(f"Nothing to judge for this tank: {said}.")
+
+
+def _judged(finding: Finding) -> tuple[str, tuple[str, ...]]:
+    lines = [finding.say]
+    if finding.verdict != "good":
+        lines.append(f"Why it matters: {finding.why}")
+    if finding.also:
+        lines.append(finding.also)
+    if finding.verdict != "unmeasured":
+        lines.append(_provenance(finding))
+    lead = f"{VERDICTS[finding.verdict]} · {_capital(_spoken(finding.check))}"
+    return lead, tuple(lines)
+
+
+def _provenance(finding: Finding) -> str:
+    known = {**limits(), **assumptions()}
+    meant = [f"{known[n].meaning}" for n in finding.limits if n in known]
+    held = f"Held against: {'; '.join(dict.fromkeys(meant))}. " if meant else ""
+    keys = f" [{', '.join(finding.sources)}]" if finding.sources else ""
+    return f"{held}{_capital(STATUSES[finding.status])}{keys}. {sureness(finding)}".strip()
+
+
+def sureness(finding: Finding) -> str:
+    """How sure the verdict is, for a reader who never met a percentile."""
+    chance = finding.chance
+    if chance is None or (chance >= 0.995 and finding.verdict in ("good", "wrong", "danger")):
+        return ""
+    percent = _percent(chance)
+    if finding.verdict == "good":
+        return f"About {percent} sure, given how exactly this was measured."
+    if finding.verdict == "close":
+        return f"The chance that it is inside is about {percent}, given how it was measured."
+    if finding.verdict == "danger":
+        return f"The chance that the safety limit is crossed is about {percent}."
+    return f"About {percent} sure that it is outside."
+
+
+def _percent(chance: float) -> str:
+    return f"{100 * chance:.0f} %"
+
+
+# ---- the rest
+
+
+def _notes(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "Safety notes")
+    yield Items(tuple((note.title, (note.say,)) for note in audit.notes))
+
+
+_HOW = {"measured": "measured", "estimated": "estimated", "assumed": "assumed"}
+
+
+def _readings(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "The answers as given")
+    rows: dict[str, tuple[str, str, str]] = {}
+    for item in audit.readings:
+        label = _capital(audit.label_of(item.question))
+        shown = item.said if item.said != "not asked" else _assumed_value(item, audit)
+        rows[item.question] = (label, shown, _HOW[item.how])
+    yield Table(("Question", "Answer", "How"), tuple(rows.values()))
+
+
+def _assumed_value(item: Any, audit: Audit) -> str:
+    value = getattr(item.value, "best", item.value)
+    return f"{in_words(value, item.unit, audit.system, item.name)} (not asked)"
+
+
+def _how_to_read(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "How to read this")
+    yield Items(tuple((letter, (say,)) for letter, say in audit.grades.meanings))
+    yield Paragraph(
+        "A finding is good or wrong when at least nine in ten of the likely values say so, "
+        "and close when the measurements leave it open. Danger is called as soon as a safety "
+        "limit is more likely crossed than not. Tankside computes from what was typed; it "
+        "does not replace a licensed electrician, a structural engineer, a reptile "
+        "veterinarian or the local code."
+    )
+
+
+def _sources(audit: Audit) -> Iterator[Block]:
+    yield Heading(2, "Sources")
+    yield Items(tuple((key, (text,)) for key, text in audit.sources.items()))
+

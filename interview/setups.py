@@ -1,0 +1,188 @@
+"""Saved setups: the keeper's own words in a small YAML file, written whole or not at all."""
+
+from __future__ import annotations
+
+import difflib
+import os
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.questions import Questionnaire
+from interview.words.refusal import NotUnderstood
+from interview.yaml_files import FileError, Lined, read_words
+
+__all__ = ["FORMAT", "Setup", "SetupError", "fill", "folder", "of_interview", "read", "write"]
+
+FORMAT = "tankside/1"
+_KEYS = ("format", "title", "answers", "doubtful", "finer")
+
+
+class SetupError(ValueError):
+    """A setup file that can't be used, as one sentence with the remedy."""
+
+
+@dataclass
+class Setup:
+    """What a setup file holds: answers by place, as typed."""
+
+    title: str = ""
+    answers: dict[Place, str] = field(default_factory=dict)
+    animals: int = 0
+    doubtful: tuple[str, ...] = ()
+    finer: bool = False
+
+
+def folder() -> Path:
+    """Where setups are kept: TANKSIDE_FOLDER, or `tankside` in the home folder."""
+    named = os.environ.get("TANKSIDE_FOLDER")
+    return Path(named).expanduser() if named else Path.home() / "tankside"
+
+
+def read(path: Path, questionnaire: Questionnaire) -> Setup:
+    """Read a setup file; SetupError says what is wrong with it and what to do."""
+    try:
+        rows = read_words(path)
+    except FileNotFoundError:
+        raise SetupError(f"There is no file {path}. Check the name, or start one with `tankside`.")
+    except OSError as problem:
+        raise SetupError(f"{path} can't be read: {problem.strerror}.") from problem
+    except FileError as problem:
+        raise SetupError(f"{problem}. A setup file holds format, title and answers.") from problem
+    if not isinstance(rows, Lined):
+        raise SetupError(f"{path.name} is no setup file: it must begin with “format: {FORMAT}”.")
+    if rows.get("format") != FORMAT:
+        said = f"“{rows['format']}”" if "format" in rows else "missing"
+        raise SetupError(f"{path.name}: the format is {said}; this program reads “{FORMAT}”.")
+    _refuse_unknown(rows, _KEYS, path)
+    answers = rows.get("answers") or Lined()
+    if not isinstance(answers, Lined):
+        raise SetupError(f"{path.name}: “answers:” must hold lines such as “stage: living”.")
+    setup = Setup(title=str(rows.get("title", "")), finer=rows.get("finer") == "yes")
+    setup.doubtful = tuple(rows.get("doubtful") or ())
+    _read_answers(answers, setup, questionnaire, path)
+    return setup
+
+
+def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path: Path) -> None:
+    single = [q.id for q in questionnaire if not q.repeat and not q.count_of]
+    each = [q.id for q in questionnaire.repeated]
+    _refuse_unknown(rows, (*single, "animals"), path)
+    for name, said in rows.items():
+        if name == "animals":
+            _read_animals(rows, said, each, setup, path)
+        elif (text := _as_typed(said)) != "":
+            setup.answers[Place(name)] = text
+
+
+def _read_animals(
+    rows: Lined, animals: Any, each: list[str], setup: Setup, path: Path
+) -> None:
+    if not isinstance(animals, list) or not all(isinstance(a, Lined) for a in animals):
+        example = "- {species: painted turtle, carapace_length: 11 cm, sex: female}"
+        raise SetupError(f"{FileError(rows, 'animals')} must be a list with a line each, as {example}.")
+    setup.animals = len(animals)
+    for number, animal in enumerate(animals):
+        _refuse_unknown(animal, each, path)
+        for name, said in animal.items():
+            if (text := _as_typed(said)) != "":
+                setup.answers[Place(name, number)] = text
+
+
+def _as_typed(said: Any) -> str:
+    if isinstance(said, list):
+        return ", ".join(str(item) for item in said) or "none"
+    return "" if said in ("", "null", "~") else str(said)
+
+
+def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path) -> None:
+    for name in rows:
+        if name not in known:
+            near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.5)
+            hint = f"did you mean “{near[0]}”?" if near else f"known are {', '.join(known)}."
+            raise SetupError(f"{path.name}, near line {rows.line}: “{name}” is not known; {hint}")
+
+
+def fill(interview: Interview, setup: Setup) -> None:
+    """Put a setup's answers into an interview; SetupError names the first that can't be."""
+    counter = next(q for q in interview.questionnaire if q.count_of)
+    if setup.animals:
+        interview.record(Place(counter.id), str(setup.animals))
+    interview.finer = setup.finer
+    for place in _in_order(interview, setup):
+        try:
+            interview.record(place, setup.answers[place])
+        except NotUnderstood as problem:
+            raise SetupError(f"{place.id}: {problem}") from problem
+        except AnswerRefused as problem:
+            said = setup.answers[place]
+            raise SetupError(f"{place.id} “{said}”: {problem.alert}") from problem
+    known = interview.answers
+    interview.doubtful = {p for p in known if p.id in setup.doubtful}
+
+
+def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:
+    return (place for place in list(interview.places()) if place in setup.answers)
+
+
+def of_interview(interview: Interview, title: str) -> Setup:
+    """The setup to save for an interview."""
+    counter = next(q.id for q in interview.questionnaire if q.count_of)
+    return Setup(
+        title=title,
+        answers={p: a.said for p, a in interview.answers.items() if p.id != counter},
+        animals=interview.animal_count,
+        doubtful=tuple(sorted({p.id for p in interview.doubtful})),
+        finer=interview.finer,
+    )
+
+
+def write(path: Path, setup: Setup) -> None:
+    """Save a setup whole: a crash or a full disk leaves the old file as it was."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", text=True)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(_text(setup))
+            file.flush()
+            os.fsync(file.fileno())
+        Path(temporary).replace(path)
+    except BaseException:
+        Path(temporary).unlink(missing_ok=True)
+        raise
+
+
+def _text(setup: Setup) -> str:
+    answers: dict[str, Any] = {}
+    animals: list[dict[str, str]] = [{} for _ in range(setup.animals)]
+    for place, said in setup.answers.items():
+        if place.animal is None:
+            answers[place.id] = said
+        else:
+            animals[place.animal][place.id] = said
+    if animals:
+        answers["animals"] = animals
+    rows: dict[str, Any] = {"format": FORMAT, "title": setup.title, "answers": answers}
+    if setup.doubtful:
+        rows["doubtful"] = list(setup.doubtful)
+    if setup.finer:
+        rows["finer"] = "yes"
+    text: str = yaml.serialize(
+        _node(rows), Dumper=yaml.BaseDumper, allow_unicode=True, width=100
+    )
+    return text
+
+
+def _node(value: Any) -> yaml.Node:
+    """Plain scalars stay as typed: `no` is written no, not 'no'."""
+    if isinstance(value, dict):
+        pairs = [(_node(key), _node(item)) for key, item in value.items()]
+        return yaml.MappingNode("tag:yaml.org,2002:map", pairs, flow_style=False)
+    if isinstance(value, list):
+        return yaml.SequenceNode("tag:yaml.org,2002:seq", [_node(v) for v in value], flow_style=False)
+    return yaml.ScalarNode("tag:yaml.org,2002:str", str(value))

@@ -1,0 +1,79 @@
+"""Reads the project's own YAML so that every complaint can name file and line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+__all__ = ["FileError", "Lined", "read", "read_folder", "read_words"]
+
+_Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+
+
+class FileError(ValueError):
+    """A data file that can't be used; the message starts with file and line."""
+
+    def __init__(self, where: Lined | Path | str, message: str) -> None:
+        place = f"{where.path.name}, line {where.line}" if isinstance(where, Lined) else str(where)
+        super().__init__(f"{place}: {message}")
+
+
+class Lined(dict[str, Any]):
+    """A mapping that remembers where it stood."""
+
+    path: Path = Path()
+    line: int = 0
+
+
+def _loader_for(base: Any, path: Path) -> Any:
+    class Loader(base):  # type: ignore[misc]
+        pass
+
+    def mapping(loader: Any, node: yaml.MappingNode) -> Iterator[Lined]:
+        made = Lined()
+        made.path, made.line = path, node.start_mark.line + 1
+        yield made
+        for key_node, value_node in node.value:
+            key = loader.construct_object(key_node, deep=True)
+            if key in made:
+                line = key_node.start_mark.line + 1
+                raise FileError(f"{path.name}, line {line}", f"“{key}” stands here a second time")
+            made[key] = loader.construct_object(value_node, deep=True)
+
+    Loader.add_constructor("tag:yaml.org,2002:map", mapping)
+    return Loader
+
+
+def _read(path: Path, base: Any) -> Any:
+    try:
+        text = path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as problem:
+        raise FileError(path.name, "the file is not UTF-8 text") from problem
+    try:
+        return yaml.load(text, Loader=_loader_for(base, path))
+    except yaml.MarkedYAMLError as problem:
+        mark = problem.problem_mark or problem.context_mark
+        place = f"{path.name}, line {mark.line + 1}" if mark else path.name
+        raise FileError(place, f"not readable as YAML ({problem.problem})") from problem
+    except yaml.YAMLError as problem:
+        raise FileError(path.name, f"not readable as YAML ({problem})") from problem
+
+
+def read(path: Path) -> Any:
+    """The file as YAML types; mappings are Lined. FileError if it can't be read."""
+    return _read(path, _Safe)
+
+
+def read_words(path: Path) -> Any:
+    """The file with every scalar as the characters that were typed (`no` stays "no")."""
+    return _read(path, _Base)
+
+
+def read_folder(folder: Path) -> Iterator[tuple[Path, Any]]:
+    """Each *.yaml of a folder in name order."""
+    for path in sorted(folder.glob("*.yaml")):
+        yield path, read(path)
