@@ -83,6 +83,7 @@ def _parser() -> argparse.ArgumentParser:
     demo.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
     demo.add_argument("--fast", action="store_true", help="at once, not at reading pace")
     demo.set_defaults(run=_demo)
+    _add_sums(commands)
     questions = commands.add_parser("questions", help="list the questions, or check them")
     questions.add_argument("--check", action="store_true", help="look for faults in the data")
     questions.set_defaults(run=_questions)
@@ -96,6 +97,19 @@ def _add_audit(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
     audit.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
     audit.set_defaults(run=_audit)
+
+
+def _add_sums(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    reckon = commands.add_parser("reckon", help="work out one number, with its derivation")
+    reckon.add_argument("quantity", metavar="QUANTITY", help="as ammonia_free_share")
+    reckon.add_argument("given", nargs="*", metavar="NAME=VALUE", help="as ph=8")
+    reckon.add_argument("--json", action="store_true", help="JSON on standard output")
+    reckon.set_defaults(run=_reckon)
+    explain = commands.add_parser("explain", help="show how a tank's number comes about")
+    explain.add_argument("setup", type=Path, metavar="SETUP")
+    explain.add_argument("quantity", metavar="QUANTITY", help="as shell_temperature")
+    explain.add_argument("--json", action="store_true", help="JSON on standard output")
+    explain.set_defaults(run=_explain)
 
 
 def _talk(arguments: argparse.Namespace) -> int:
@@ -140,6 +154,33 @@ def _audit_one(path: Path, arguments: argparse.Namespace) -> int:
 
         choose_face(arguments.plain or not sys.stdout.isatty()).audit(audit)
     return 1 if audit.grades.stop else 0
+
+
+def _reckon(arguments: argparse.Namespace) -> int:
+    from interview.reckon import reckon
+    from interview.report import derivation
+
+    step = reckon(arguments.quantity, arguments.given)
+    if arguments.json:
+        sys.stdout.write(derivation.as_json(step, lambda _: ""))
+    else:
+        print("\n".join(derivation.as_lines(step, lambda _: "")))
+    return 0
+
+
+def _explain(arguments: argparse.Namespace) -> int:
+    from interview import assembly, setups
+    from interview.reckon import explain
+    from interview.report import derivation
+
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(arguments.setup, interview.questionnaire))
+    step, origin_of = explain(interview, arguments.quantity)
+    if arguments.json:
+        sys.stdout.write(derivation.as_json(step, origin_of))
+    else:
+        print("\n".join(derivation.as_lines(step, origin_of, interview.system)))
+    return 0
 
 
 def _demo(arguments: argparse.Namespace) -> int:

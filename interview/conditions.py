@@ -101,9 +101,7 @@ class _Term:
         if self.verb == "includes":
             return self.words[0] in value
         if self.words:
-            said = {True: "yes", False: "no"}.get(value, value) if not _many(value) else value
-            inside = bool(set(said) & set(self.words)) if _many(said) else said in self.words
-            return inside == (self.verb == "is")
+            return _among(value, self.words) == (self.verb == "is")
         bounds = [bound.value(lookup, unit_of(self.name)) for bound in self.bounds]
         if any(bound is None for bound in bounds):
             return None
@@ -112,6 +110,13 @@ class _Term:
 
 def _many(value: Any) -> bool:
     return isinstance(value, tuple | list | frozenset | set)
+
+
+def _among(value: Any, words: tuple[str, ...]) -> bool:
+    """Whether a choice (or any of several) is one of the words; yes/no answers as words."""
+    if _many(value):
+        return bool(set(value) & set(words))
+    return ("yes" if value is True else "no" if value is False else value) in words
 
 
 def _compare(value: Any, verb: str, bounds: list[Any]) -> bool:

@@ -55,7 +55,8 @@ class Spread:
             drawn = self.best * self.factor**score
         else:
             drawn = self.best + score * np.where(score < 0, self.below, self.above)
-        return np.clip(drawn, self.low, self.high)
+        inside: _Floats = np.clip(drawn, self.low, self.high)
+        return inside
 
 
 def spread_of(reading: ReadingLike, doubt: Fact | None, unit: str) -> Spread:

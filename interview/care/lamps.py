@@ -74,14 +74,19 @@ class Lamps:
         return math.hypot(*(math.log(factor.value) for factor in factors))
 
 
-def _keys(row: Any, where: str, allowed: set[str], needed: set[str], path: Path) -> Lined:
+def _mapping(row: object, where: str, path: Path) -> Lined:
     if not isinstance(row, Lined):
         raise FileError(path.name, f"{where} must be a mapping")
-    if unknown := set(row) - allowed:
-        raise FileError(row, f"{where}: unknown key {', '.join(sorted(unknown))}")
-    if missing := needed - set(row):
-        raise FileError(row, f"{where} has no {', '.join(sorted(missing))}")
     return row
+
+
+def _keys(row: object, where: str, allowed: set[str], needed: set[str], path: Path) -> Lined:
+    found = _mapping(row, where, path)
+    if unknown := set(found) - allowed:
+        raise FileError(found, f"{where}: unknown key {', '.join(sorted(unknown))}")
+    if missing := needed - set(found):
+        raise FileError(found, f"{where} has no {', '.join(sorted(missing))}")
+    return found
 
 
 def _figure(row: Any, where: str, unit: str, path: Path) -> Figure:
@@ -127,14 +132,16 @@ def _class(number: int, row: Any, kinds: Mapping[str, LampKind], path: Path) -> 
 
 
 def _ones(rows: Any, what: str, path: Path) -> dict[str, Figure]:
-    return {name: _figure(row, f"{what} {name}", "1", path) for name, row in rows.items()}
+    named = _mapping(rows, what, path).items()
+    return {name: _figure(row, f"{what} {name}", "1", path) for name, row in named}
 
 
 def read_lamps(path: Path) -> Lamps:
     """Read a lamp table; FileError with file and line on the first bad row."""
     parts = {"anchor_distance", "doubts", "kinds", "classes", "spectra"}
     rows = _keys(read(path), "the lamp table", parts, parts, path)
-    kinds = {name: _kind(name, row, path) for name, row in rows["kinds"].items()}
+    named = _mapping(rows["kinds"], "kinds", path).items()
+    kinds = {name: _kind(name, row, path) for name, row in named}
     classes = [_class(n, row, kinds, path) for n, row in enumerate(rows["classes"], start=1)]
     classes.sort(key=lambda row: row.arc_length.value if row.arc_length else 0.0)
     return Lamps(

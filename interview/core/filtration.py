@@ -71,7 +71,7 @@ def hose_flow(
     A closed loop: the height of the cabinet is no static head.
 
     Args:
-        filter_kind ["choice"]: kind of filter
+        filter_kind [choice]: kind of filter
         filter_rated_flow [m**3/s]: flow on the box, each filter
         shut_off_head [m]: head at which the pump delivers nothing
         hose_diameter [m, 0.002 to 0.2]: inside diameter
@@ -112,7 +112,7 @@ def actual_flow(
     A bucket test counts most, then the sum for a canister's hoses, then a share of the box.
 
     Args:
-        filter_kind ["choice"]: kind of filter
+        filter_kind [choice]: kind of filter
         filter_flow_share [1]: real flow over the flow on the box
         filter_measured_flow [m**3/s]: bucket test, each filter
         hose_flow [m**3/s]: flow of one canister against its hoses
@@ -157,9 +157,9 @@ def media_area(
     """Surface the media offer to bacteria, effective rather than advertised [m**2].
 
     Args:
-        filter_kind ["choice"]: kind of filter
+        filter_kind [choice]: kind of filter
         media_area_factor [1]: doubt about the effective area
-        media ["choice"]: what the filters hold
+        media [choice]: what the filters hold
         media_volume [m**3]: volume of media, all filters together
 
     Source: common_practice, home bench test of ammonia removal, not peer-reviewed [practice]
@@ -201,9 +201,9 @@ def intake_capture_height(
     Cautious: a point intake beside a wall. Sand at rest only moves within about 1 cm.
 
     Args:
-        filter_kind ["choice"]: kind of filter
+        filter_kind [choice]: kind of filter
         actual_flow [m**3/s]: real flow of all filters
-        substrate ["choice"]: what covers the bottom
+        substrate [choice]: what covers the bottom
         grain_size [m, 1e-6 to 0.1]: size of its grains
         filter_count [1]: filters sharing the flow, each with its intake
         water_temperature [degC, 0 to 40]: temperature of the water
@@ -268,8 +268,8 @@ def seed_film(
     Unseeded, what tap water and air bring; seeded, a share of the film it will need.
 
     Args:
-        filter_kind ["choice"]: kind of filter
-        filter_seeded ["choice"]: media moved over from a running filter
+        filter_kind [choice]: kind of filter
+        filter_seeded [choice]: media moved over from a running filter
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
@@ -295,7 +295,7 @@ def cycling_time(
     """Time from switching on a new filter until ammonia and nitrite stay clear, median [s].
 
     Args:
-        filter_kind ["choice"]: kind of filter
+        filter_kind [choice]: kind of filter
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         seed_film [mg/L]: ammonia oxidisers at the start
@@ -323,8 +323,8 @@ def cycling_time_low(
     of the seed, their effects on the logarithm of the time added in quadrature.
 
     Args:
-        filter_kind ["choice"]: kind of filter
-        filter_seeded ["choice"]: media moved over from a running filter
+        filter_kind [choice]: kind of filter
+        filter_seeded [choice]: media moved over from a running filter
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         seed_film [mg/L]: ammonia oxidisers at the start
@@ -352,8 +352,8 @@ def cycling_time_high(
     Upper edge (84 %) of the band, made as the lower one is.
 
     Args:
-        filter_kind ["choice"]: kind of filter
-        filter_seeded ["choice"]: media moved over from a running filter
+        filter_kind [choice]: kind of filter
+        filter_seeded [choice]: media moved over from a running filter
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         seed_film [mg/L]: ammonia oxidisers at the start

@@ -19,7 +19,8 @@ Words: TypeAlias = tuple[str, ...]
 
 def each_animal(value: Num) -> NDArray[np.float64]:
     """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
-    return np.asarray(value, dtype=float)[..., None]
+    shaped: NDArray[np.float64] = np.asarray(value, dtype=float)[..., None]
+    return shaped
 
 
 def largest(per_animal: Num) -> Any:
@@ -43,4 +44,5 @@ def solve_rising(
         below = np.asarray(function(middle)) < 0
         left = np.where(below, middle, left)
         right = np.where(below, right, middle)
-    return 0.5 * (left + right)
+    found: NDArray[np.float64] = 0.5 * (left + right)
+    return found

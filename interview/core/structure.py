@@ -1,45 +1,19 @@
-"""What the filled tank weighs and what its glass carries; the floor's share is in floor.py."""
+"""What the filled tank weighs and what its glass carries."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from interview.core.errors import Missing, NotApplicable
-from interview.core.floor import (
-    floor_joist_spacing,
-    floor_joist_span,
-    floor_live_load,
-    floor_pressure,
-    joist_design_moment,
-    joist_design_shear,
-    joist_limit_share,
-    joist_moment_share,
-    joist_shear_share,
-    joist_upper_moment_share,
-    joist_upper_shear_share,
-    stand_leg_load,
-)
 from interview.core.laws import structure as laws
 from interview.core.laws.water import water_density
 from interview.core.numeric import Num
 
 __all__ = [
     "filled_mass",
-    "floor_joist_spacing",
-    "floor_joist_span",
-    "floor_live_load",
-    "floor_pressure",
     "glass_deflection_share",
     "glass_stress",
     "glass_thickness_needed",
-    "joist_design_moment",
-    "joist_design_shear",
-    "joist_limit_share",
-    "joist_moment_share",
-    "joist_shear_share",
-    "joist_upper_moment_share",
-    "joist_upper_shear_share",
-    "stand_leg_load",
     "substrate_mass",
     "supported_mass",
     "tank_mass",
@@ -55,9 +29,8 @@ def tank_mass(
     tank_length: Num,
     tank_width: Num,
     tank_height: Num,
+    pane_thickness: Num,
     tank_material: str = "glass",
-    wall_thickness: Num | None = None,
-    typical_wall_thickness: Num | None = None,
     tank_mass_factor: Num = 1.0,
 ) -> Num:
     """Mass of the empty tank [kg].
@@ -66,19 +39,15 @@ def tank_mass(
         tank_length [m, 0.05 to 10]: outside
         tank_width [m, 0.05 to 10]: outside
         tank_height [m, 0.05 to 5]: outside
+        pane_thickness [m]: of sides and bottom alike
         tank_material [choice]: glass or acrylic; glass, the heavier, when not said
-        wall_thickness [m, 0.0005 to 0.05]: measured
-        typical_wall_thickness [m]: of a tank this size, taken when not measured
         tank_mass_factor [1]: whole tank with trim and silicone over five bare panes
 
     Source: en_572, density of soda-lime glass [published]
     Source: recalled, density of acrylic 1190 kg/m**3 [memory]
     """
-    thickness = typical_wall_thickness if wall_thickness is None else wall_thickness
-    if thickness is None:
-        raise Missing("wall_thickness")
     density = _ACRYLIC_DENSITY if tank_material == "acrylic" else _GLASS_DENSITY
-    panes = laws.pane_volume(tank_length, tank_width, tank_height, thickness)
+    panes = laws.pane_volume(tank_length, tank_width, tank_height, pane_thickness)
     return tank_mass_factor * density * panes
 
 

@@ -37,12 +37,16 @@ SUBJECTS = (
     "enclosure",
     "animal",
     "heat",
+    "heater",
     "basking",
+    "platform",
+    "uvb_lamp",
     "ultraviolet",
     "water",
     "filtration",
     "feeding",
     "structure",
+    "floor",
     "electricity",
 )
 LAWS = (
@@ -50,8 +54,6 @@ LAWS = (
     "air",
     "plates",
     "evaporation",
-    "panes",
-    "lumped",
     "heat",
     "basking",
     "light",
@@ -167,7 +169,7 @@ def _read_modules(package: str, names: Iterable[str]) -> dict[str, Formula]:
             item = getattr(module, name)
             if not inspect.isfunction(item):
                 continue
-            if name in formulas:
+            if name in formulas and formulas[name].function is not item:
                 raise WiringError(f"{name} is defined twice")
             formulas[name] = read_formula(item)
     return formulas

@@ -270,7 +270,7 @@ class Interview:
         self.answers[place] = answer
         self.skipped.discard(place)
         self.doubtful.discard(place)
-        stale = ()
+        stale: tuple[Place, ...] = ()
         if before is not None and before.value != answer.value:
             stale = tuple(p for p in self.places() if p in self.answers and self._stale(p, place))
             self.doubtful.update(stale)

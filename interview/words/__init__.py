@@ -1,0 +1,1 @@
+"""What people type, read as readings and choices: one small grammar, told what to expect."""

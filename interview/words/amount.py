@@ -13,9 +13,9 @@ from interview.words.dimensions import Dimension, example_for
 from interview.words.numbers import Number, read_number
 from interview.words.refusal import NotUnderstood, either, quoted
 from interview.words.spellings import LABELS, SMALLER, Unit, regional, spellings
-from interview.words.tokens import Token, joined
+from interview.words.tokens import Token, joined, tokenise
 
-__all__ = ["Amount", "Term", "match_unit", "measure", "read_terms", "written"]
+__all__ = ["Amount", "Term", "match_unit", "measure", "no_unit", "read_terms", "written"]
 
 _LONGEST_UNIT = 6
 _AND = frozenset({"and", "&", ",", "+"})
@@ -94,7 +94,15 @@ def read_terms(tokens: list[Token], dimension: str) -> list[Term] | None:
         at = found[1]
         if len(terms) > 1 and (dimension not in _COMPOUND or terms[-2].unit is None):
             return None
+        if len(terms) > 1 and terms[-1].unit is None and _is_power(tokens, at - 1):
+            return None
     return terms if terms and at == len(tokens) else None
+
+
+def _is_power(tokens: list[Token], at: int) -> bool:
+    """The 2 of m2: never centimetres after metres."""
+    before = tokens[at - 1]
+    return tokens[at].glued and tokens[at].text in ("2", "3") and before.kind == "word"
 
 
 def measure(
@@ -146,13 +154,14 @@ def _first_unit(term: Term, dimension: Dimension, region: str, bare_unit: Unit |
         return dimension.core_unit
     if bare_unit is not None:
         return bare_unit
-    raise _no_unit(term, dimension, region)
+    raise no_unit(term.text, float(value), dimension, region)
 
 
-_UNITS_TO_OFFER: dict[str, tuple[tuple[Unit, Unit], tuple[Unit, Unit]]] = {
+_UNITS_TO_OFFER: dict[str, tuple[tuple[Unit, ...], tuple[Unit, ...]]] = {
     "length": (("cm", "inch"), ("inch", "cm")),
     "temperature": (("degC", "degF"), ("degF", "degC")),
     "temperature_difference": (("degC", "degF"), ("degF", "degC")),
+    "area": (("cm**2", "inch**2"), ("foot**2", "inch**2")),
     "volume": (("L", "imperial_gallon"), ("gallon", "L")),
     "flow": (("L/hour", "imperial_gallon/hour"), ("gallon/hour", "L/hour")),
     "mass": (("g", "kg"), ("ounce", "pound")),
@@ -160,25 +169,31 @@ _UNITS_TO_OFFER: dict[str, tuple[tuple[Unit, Unit], tuple[Unit, Unit]]] = {
 }
 
 
-def _no_unit(term: Term, dimension: Dimension, region: str) -> NotUnderstood:
+def no_unit(
+    text: str, value: float, dimension: Dimension, region: str, *, before: str = ""
+) -> NotUnderstood:
     """The refusal of a bare number, offering it with the units at hand."""
-    value = float(term.number.value)
-    text = quoted(term.text)
     if dimension.name in ("share", "percent"):
         scaled = 100 * value if value <= 1 else value
         forms = [written(scaled, "%")] + ([written(value, "%")] if value <= 1 else [])
-        wrong = "a share needs a percent sign here, or a number under 1"
-        return NotUnderstood(text, wrong, either(quoted(form) for form in forms))
-    if dimension.bare is not None:
-        wrong = f"that can't be {dimension.noun} here"
-        return NotUnderstood(text, wrong, f"for example {example_for(dimension, region)}")
-    offers = _UNITS_TO_OFFER.get(dimension.name)
-    if offers is None:
-        unit = example_for(dimension, region).strip('"').partition(" ")[2]
-        forms = [f"{written(value, '1')} {unit}"]
+        wrong = "it needs a percent sign"
+    elif dimension.bare is not None:
+        wrong, forms = f"that is not {dimension.noun} I can use", []
     else:
+        wrong = "it has no unit"
+        offers = _UNITS_TO_OFFER.get(dimension.name) or _own_unit(dimension)
         forms = [written(value, unit) for unit in offers[region == "north_america"]]
-    return NotUnderstood(text, "it has no unit", either(quoted(form) for form in forms))
+    shown = either(quoted(before + form) for form in forms)
+    return NotUnderstood(
+        quoted(text), wrong, shown or f"for example {example_for(dimension, region)}"
+    )
+
+
+def _own_unit(dimension: Dimension) -> tuple[tuple[Unit, ...], tuple[Unit, ...]]:
+    """The unit of the dimension's own example, for both kinds of region."""
+    found = match_unit(tokenise(dimension.example), 1, dimension.name)
+    unit = () if found is None else (found[0],)
+    return unit, unit
 
 
 def _settled(
@@ -241,7 +256,9 @@ def _smaller_term(
             f"{written(float(before), above)} {written(float(number.value), tiny)}",
         ]
         raise NotUnderstood(
-            quoted(term.text), f"not of what, after {written(float(before), above)}", either(forms)
+            quoted(term.text),
+            f"not of what, after {written(float(before), above)}",
+            either(quoted(form) for form in forms),
         )
     unit = term.unit
     if unit is None:

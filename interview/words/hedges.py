@@ -58,8 +58,8 @@ _BEFORE = _phrases(
         Hedge.ABOUT: (
             "about, roughly, around, approximately, approx, circa, ca, ~, maybe, probably, "
             "perhaps, i think, i guess, i'd say, i'd guess, say, something like, more or less, "
-            "close to, near, somewhere around, somewhere near, give or take, not sure , not sure "
-            "but, i'm not sure , not sure maybe, in the region of, around about, ±"
+            "close to, near, somewhere around, somewhere near, not sure, not sure but, i'm "
+            "not sure, i'm not sure but, in the region of, around about"
         ),
         Hedge.NEARLY: (
             "nearly, almost, just under, just below, a bit under, a bit less than, slightly "
@@ -84,16 +84,16 @@ _AFTER = _phrases(
     {
         Hedge.ABOUT: (
             "or so, ish, - ish, approx, approximately, roughly, about, more or less, i think, "
-            "i guess, give or take, maybe, or thereabouts, ?, ca, probably"
+            "i guess, maybe, or thereabouts, ?, ca, probably"
         ),
         Hedge.UNDER: "or less, at most, max, maximum, or under, or below, tops",
-        Hedge.OVER: "or more, at least, min, minimum, or over, or above, plus, +",
+        Hedge.OVER: "or more, at least, minimum, or over, or above, plus, +",
         Hedge.NONE: (
             "exactly, long, wide, tall, high, deep, thick, across, old, !, in total, altogether"
         ),
     }
 )
-_INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER, "or so": Hedge.ABOUT}
+_INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER}
 
 
 def _stripped(tokens: list[Token]) -> tuple[Hedge, list[Token]] | None:
@@ -111,7 +111,7 @@ def _stripped(tokens: list[Token]) -> tuple[Hedge, list[Token]] | None:
 
 
 def _without_inner(tokens: list[Token]) -> tuple[Hedge, list[Token]]:
-    """Take out a hedge inside an amount: 7ish inches, 2+ years, a week or so ago."""
+    """Take out a hedge inside an amount: 7ish inches, 2+ years."""
     for at, token in enumerate(tokens):
         after_number = at > 0 and tokens[at - 1].kind == "number" and token.glued
         if token.text == "ish" or (token.text == "+" and after_number):

@@ -10,18 +10,40 @@ from interview.words.tokens import Token
 __all__ = ["Number", "read_number"]
 
 _ONES = {
-    word: value
-    for value, word in enumerate(
-        "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen "
-        "fifteen sixteen seventeen eighteen nineteen".split()
-    )
-} | {"nil": 0, "nought": 0}
+    "zero": 0,
+    "nil": 0,
+    "nought": 0,
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "nine": 9,
+    "ten": 10,
+    "eleven": 11,
+    "twelve": 12,
+    "thirteen": 13,
+    "fourteen": 14,
+    "fifteen": 15,
+    "sixteen": 16,
+    "seventeen": 17,
+    "eighteen": 18,
+    "nineteen": 19,
+}
 _TENS = {
-    word: 10 * value
-    for value, word in enumerate(
-        "twenty thirty forty fifty sixty seventy eighty ninety".split(), start=2
-    )
-} | {"fourty": 40}
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fourty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+}
 _SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000}
 _PARTS = {
     "half": 2,
@@ -202,13 +224,13 @@ def _hundreds(tokens: list[Token], small: Number) -> Number:
 
 
 def _part(tokens: list[Token], at: int) -> Number | None:
-    """half, quarter, third …, alone."""
+    """Half, quarter, third …, alone."""
     parts = _PARTS.get(_text(tokens, at))
     return None if parts is None else Number(Fraction(1, parts), at + 1)
 
 
 def _with_point(tokens: list[Token], number: Number) -> Number:
-    """three point five."""
+    """Decimals in words: three point five."""
     if _text(tokens, number.end) != "point" or number.value.denominator != 1:
         return number
     at, digits = number.end + 1, ""
@@ -235,7 +257,7 @@ def _with_scale(tokens: list[Token], number: Number) -> Number:
 
 
 def _with_part(tokens: list[Token], number: Number) -> Number:
-    """one and a half, two and three quarters, 6 & 1/2."""
+    """Parts after "and": one and a half, two and three quarters, 6 & 1/2."""
     if _text(tokens, number.end) not in _AND or number.value.denominator != 1:
         return number
     at = number.end + 1

@@ -23,8 +23,8 @@ class NotUnderstood(ValueError):
         self.understood = understood
         self.wrong = wrong
         self.example = example
-        first = f"I understood {understood}, but {wrong}." if understood else f"{wrong}."
-        super().__init__(f"{first} Type {example}.")
+        first = f"I understood {understood}, but {wrong}" if understood else wrong
+        super().__init__(f"{first}{'' if first.endswith('?') else '.'} Type {example}.")
 
 
 def quoted(text: str) -> str:

@@ -88,9 +88,7 @@ def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
     if at < len(tokens) and tokens[at].text in _COUNTS:
         return Fraction(_COUNTS[tokens[at].text]), at + 1
     number = read_number(tokens, at)
-    if number is None or number.value <= 0:
-        return None
-    return number.value, number.end
+    return None if number is None else (number.value, number.end)
 
 
 def _count(tokens: list[Token]) -> tuple[Fraction, Fraction, int] | None:

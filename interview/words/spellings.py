@@ -70,9 +70,7 @@ _PER = ("/", " per ", " a ", " an ", " each ", " every ")
 
 
 def _table(units: Mapping[Unit, str]) -> dict[str, Unit]:
-    return {
-        spelling: unit for unit, listed in units.items() for spelling in listed.split(", ")
-    }
+    return {spelling: unit for unit, listed in units.items() for spelling in listed.split(", ")}
 
 
 def _rates(tops: Mapping[str, Unit], bottoms: Iterable[str]) -> dict[str, Unit]:

@@ -14,7 +14,8 @@ _LONGEST = 160
 _MOST = 60
 
 _VULGAR = {
-    mark: f" {unicodedata.normalize('NFKC', mark).replace('⁄', '/')} " for mark in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
+    mark: f" {unicodedata.normalize('NFKC', mark).replace('⁄', '/')} "
+    for mark in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 }
 _SAME = str.maketrans(
     {

@@ -120,14 +120,14 @@ def test_clash_litres_cross_areas_at_28_cm() -> None:
     gallons = 10 * 0.003785411784 / 0.0254
     for length, litres_ask_more in ((0.281, True), (0.283, False)):
         volume = _value("least_volume", {"largest_carapace_length": length})
-        assert (gallons * length > volume) is litres_ask_more
+        assert bool(gallons * length > volume) is litres_ask_more
 
 
 def test_clash_steps_fall_below_proportions_just_under_30_cm() -> None:
     for length, steps_smaller in ((0.28, False), (0.29, True), (0.30, True), (0.301, False)):
         known = {"largest_carapace_length": length, "animal_count": 1.0}
         steps, share = (_value(n, known) for n in ("required_swim_area", "proportional_swim_area"))
-        assert (steps < share) is steps_smaller
+        assert bool(steps < share) is steps_smaller
 
 
 @given(lengths, lengths, st.integers(1, 8))
@@ -184,7 +184,9 @@ def test_swimmers(species: str, strong: bool) -> None:
     assert _value("strong_swimmer", _tank((species, "unknown", 0.10))) is strong
 
 
-@pytest.mark.parametrize(("sex", "too_large"), [("female", True), ("unknown", True), ("male", False)])
+@pytest.mark.parametrize(
+    ("sex", "too_large"), [("female", True), ("unknown", True), ("male", False)]
+)
 def test_female_softshells_outgrow_every_tank(sex: str, too_large: bool) -> None:
     known = _tank((MUSK, "female", 0.1), (SOFTSHELL, sex, 0.12))
     assert _value("too_large_indoors", known) is too_large
@@ -246,7 +248,7 @@ def test_growth_never_shrinks_and_lines_keep_their_order(now: float, a: float, b
     soon, late = sorted((a, b))
     lines = (laws.projected_length_low, laws.projected_length, laws.projected_length_high)
     low, central, high = (line(SLIDER, "female", now, late) for line in lines)
-    assert now <= low <= central <= high
+    assert now <= low + 1e-15 <= central + 2e-15 <= high + 3e-15
     assert laws.projected_length(SLIDER, "female", now, soon) <= central + 1e-15
 
 
@@ -296,7 +298,8 @@ def test_outgrow_limits(animals: Any, room: dict[str, float], expected: float) -
 
 
 def test_the_first_animal_to_outgrow_decides() -> None:
-    both = _tank((SLIDER, "female", 0.10), (SLIDER, "male", 0.10), swim_area=0.72, water_depth=0.30)
+    two = {"swim_area": 0.72, "water_depth": 0.30}
+    both = _tank((MUSK, "male", 0.05), (SLIDER, "female", 0.10), **two)
     alone = _tank((SLIDER, "female", 0.10), **ROOM)
     assert _value("outgrow_time", both) == pytest.approx(_value("outgrow_time", alone))
 
@@ -305,7 +308,7 @@ def test_without_a_curve_the_time_is_not_known() -> None:
     small = {"swim_area": 0.35, "water_depth": 0.20}
     known = _tank((POND, "female", 0.08), (MUSK, "male", 0.08), **small)
     for name in ("outgrow_time", "outgrow_time_low", "outgrow_time_high"):
-        with pytest.raises(NotApplicable, match="known for the female European pond turtle$"):
+        with pytest.raises(NotApplicable, match=r"known for the female European pond turtle$"):
             _value(name, known)
 
 
@@ -341,9 +344,9 @@ def test_an_impossible_or_absent_age_leaves_the_usual_pace() -> None:
 
 
 def test_a_length_in_the_wrong_unit_is_refused() -> None:
-    with pytest.raises(OutOfRange, match="carapace_length is 9.5 m"):
+    with pytest.raises(OutOfRange, match=r"carapace_length is 9\.5 m"):
         law_sheets()["mass_from_length"]({"species": MUSK, "carapace_length": 9.5})
-    with pytest.raises(OutOfRange, match="carapace_length is 9.5 m"):
+    with pytest.raises(OutOfRange, match=r"carapace_length is 9\.5 m"):
         _value("largest_carapace_length", _tank((MUSK, "male", 9.5)))
 
 

@@ -1,19 +1,17 @@
-"""Heat against other libraries, book examples and its own laws of conservation."""
+"""Heat of whole tanks against a second model, an integrator and the laws of conservation."""
 
 from __future__ import annotations
 
 import time
 from typing import Any
 
-import CoolProp.CoolProp as coolprop
 import ht
 import numpy as np
 import psychrolib
 import pytest
-from CoolProp.HumidAirProp import HAPropsSI
+from CoolProp import CoolProp
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from iapws import IAPWS97
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
@@ -105,226 +103,13 @@ def test_every_data_sheet_is_readable() -> None:
     assert WIRING.units["evaporation_rate"] == "kg/s"
 
 
-# --- moist air against PsychroLib, CoolProp and IAPWS-IF97
-
-
-@pytest.mark.parametrize("celsius", [5.0, 15.0, 22.0, 30.0, 45.0, 60.0, 90.0])
-def test_saturation_and_latent_heat_agree_with_the_steam_tables(celsius: float) -> None:
-    kelvin = celsius + 273.15
-    ours = air.saturation_pressure(celsius)
-    assert ours == pytest.approx(coolprop.PropsSI("P", "T", kelvin, "Q", 0, "Water"), rel=1e-4)
-    assert ours == pytest.approx(IAPWS97(T=kelvin, x=0).P * 1e6, rel=1e-4)
-    assert ours == pytest.approx(psychrolib.GetSatVapPres(celsius), rel=4e-4)
-    vapour, liquid = (coolprop.PropsSI("H", "T", kelvin, "Q", q, "Water") for q in (1, 0))
-    assert air.latent_heat(celsius) == pytest.approx(vapour - liquid, rel=2e-3)
-
-
-@pytest.mark.parametrize("celsius", [10.0, 19.0, 25.0, 35.0])
-@pytest.mark.parametrize("humidity", [0.0, 30.0, 50.0, 80.0, 100.0])
-def test_moist_air_agrees_with_psychrolib_and_coolprop(celsius: float, humidity: float) -> None:
-    ratio = psychrolib.GetHumRatioFromRelHum(celsius, humidity / 100, PRESSURE)
-    assert air.humidity_ratio(celsius, humidity) == pytest.approx(ratio, rel=5e-4, abs=2e-7)
-    real = HAPropsSI("W", "T", celsius + 273.15, "P", PRESSURE, "R", humidity / 100)
-    assert air.humidity_ratio(celsius, humidity) == pytest.approx(real, rel=6e-3, abs=1e-9)
-    moist = psychrolib.GetMoistAirDensity(celsius, ratio, PRESSURE)
-    assert air.moist_air_density(celsius, humidity) == pytest.approx(moist, rel=2e-4)
-    dry = 1 / psychrolib.GetMoistAirVolume(celsius, ratio, PRESSURE)
-    assert air.dry_air_density(celsius, humidity) == pytest.approx(dry, rel=2e-4)
-
-
-@pytest.mark.parametrize("celsius", [15.0, 20.0, 25.0, 30.0, 35.0])
-def test_transport_properties_agree_with_coolprop(celsius: float) -> None:
-    viscosity, density, conductivity = (
-        coolprop.PropsSI(what, "T", celsius + 273.15, "P", PRESSURE, "Air") for what in "VDL"
-    )
-    ours = air.air_kinematic_viscosity(celsius)
-    assert ours == pytest.approx(viscosity / density, rel=6e-3)
-    assert air.air_conductivity(celsius) == pytest.approx(conductivity, rel=7e-3)
-
-
-def test_vapour_diffuses_faster_in_thin_air() -> None:
-    ratio = air.vapour_diffusivity(20.0, 92000.0) / air.vapour_diffusivity(20.0)
-    assert ratio == pytest.approx(101325 / 92000)
-
-
-# --- plates against ht
-
-
-@pytest.mark.parametrize("rayleigh", np.geomspace(1e3, 1e12, 10))
-@pytest.mark.parametrize("prandtl", [0.6, 0.707, 7.0])
-def test_vertical_plate_agrees_with_ht(rayleigh: float, prandtl: float) -> None:
-    second = ht.Nu_vertical_plate_Churchill(prandtl, rayleigh / prandtl)  # takes Gr
-    assert plates.plate_nusselt_vertical(rayleigh, prandtl) == pytest.approx(second, rel=1e-12)
-
-
-@pytest.mark.parametrize("rayleigh", [1e4, 1e5, 1e6, 8.9e6, 1.13e7, 3e7, 1e9, 1e11])
-def test_horizontal_plate_agrees_with_ht_away_from_the_step(rayleigh: float) -> None:
-    up = ht.Nu_horizontal_plate_McAdams(0.707, rayleigh / 0.707, buoyancy=True)
-    down = ht.Nu_horizontal_plate_McAdams(0.707, rayleigh / 0.707, buoyancy=False)
-    assert plates.plate_nusselt_up(rayleigh, 0.707) == pytest.approx(up, rel=1e-12)
-    assert plates.plate_nusselt_down(rayleigh) == pytest.approx(down, rel=1e-12)
-
-
-def test_the_six_percent_step_is_passed_without_a_jump() -> None:
-    step = plates.plate_nusselt_up_turbulent(1e7) / plates.plate_nusselt_up_laminar(1e7)
-    assert step == pytest.approx(1.064, abs=5e-4)
-    crossing = (0.54 / 0.15) ** 12
-    assert crossing == pytest.approx(4.74e6, rel=1e-3)
-    laminar = plates.plate_nusselt_up_laminar(crossing)
-    assert laminar == pytest.approx(plates.plate_nusselt_up_turbulent(crossing))
-    rayleigh = np.geomspace(5e6, 2e7, 4001)
-    number = np.asarray(plates.plate_nusselt_up(rayleigh, 0.707))
-    growth = np.diff(number) / number[:-1]
-    assert np.all(growth > 0) and growth.max() < 5e-4
-
-
-# --- book examples, every intermediate
-
-
-def test_vertical_plate_ladder_incropera_9_2() -> None:
-    rayleigh = 9.8 * 0.0025 * (232 - 23) * 0.71**3 / (26.4e-6 * 38.3e-6)
-    assert rayleigh == pytest.approx(1.813e9, rel=1e-3)
-    number = plates.plate_nusselt_vertical(rayleigh, 0.69)
-    assert number == pytest.approx(147, abs=0.5)
-    film = number * 0.0338 / 0.71
-    assert film == pytest.approx(7.0, abs=0.05)
-    assert film * 1.02 * 0.71 * (232 - 23) == pytest.approx(1060, rel=2e-3)
-
-
-def test_square_plate_ladder_cengel_9_2() -> None:
-    def rayleigh(length: float) -> float:
-        return 9.81 / 333 * 60 * length**3 / 1.896e-5**2 * 0.7202
-
-    assert rayleigh(0.6) == pytest.approx(7.649e8, rel=2e-3)
-    assert rayleigh(0.15) == pytest.approx(1.195e7, rel=2e-3)
-    powers = [
-        number * 0.02808 / length * 0.36 * 60
-        for number, length in (
-            (plates.plate_nusselt_vertical(7.649e8, 0.7202), 0.6),
-            (plates.plate_nusselt_up_laminar(1.195e7), 0.15),
-            (plates.plate_nusselt_down(1.195e7), 0.15),
-        )
-    ]
-    assert powers == pytest.approx([115, 128, 64.2], rel=5e-3)
-    switched = plates.plate_nusselt_up(1.195e7, 0.7202) * 0.02808 / 0.15 * 0.36 * 60
-    assert switched == pytest.approx(138.7, abs=0.1)  # past 1e7 the book stays laminar, we don't
-
-
-def test_plate_ladder_cengel_problem_9_41() -> None:
-    rayleigh = 9.81 * 0.003247 * 30 * 0.05455**3 / 1.655e-5**2 * 0.7268
-    assert rayleigh == pytest.approx(411500, rel=2e-3)
-    up, down = plates.plate_nusselt_up(411500.0, 0.7268), plates.plate_nusselt_down(411500.0)
-    assert up * 0.02625 / 0.05455 == pytest.approx(6.581, abs=2e-3)
-    assert down * 0.02625 / 0.05455 == pytest.approx(3.291, abs=2e-3)
-
-
-def test_open_bath_ladder_cengel_14_14_with_the_books_properties() -> None:
-    length, nu, conductivity, prandtl = 3.5 / 9, 1.849e-5, 0.02644, 0.7262
-    area = 3.5
-    radiation = area * evaporation.surface_radiation_flux(50.0, 20.0)
-    assert radiation == pytest.approx(663, abs=1)
-    surface = air.moist_air_density(50.0, 100.0, 92000.0)
-    room = air.moist_air_density(25.0, 52.0, 92000.0)
-    assert surface == pytest.approx((92 - 12.35) / (0.287 * 323) + 12.35 / (0.4615 * 323), rel=1e-3)
-    assert room == pytest.approx((92 - 1.648) / (0.287 * 298) + 1.648 / (0.4615 * 298), rel=1e-3)
-    grashof = 9.81 * (room - surface) * length**3 / (0.5 * (room + surface) * nu**2)
-    assert grashof == pytest.approx(2.121e8, rel=2e-3)
-    number = plates.plate_nusselt_up(grashof * prandtl, prandtl)
-    assert number == pytest.approx(80.41, rel=1e-3)
-    film = number * conductivity / length
-    assert film == pytest.approx(5.47, abs=0.01)
-    assert film * area * 25 == pytest.approx(479, abs=1.5)
-    diffusivity = air.vapour_diffusivity(37.5, 92000.0)
-    assert diffusivity == pytest.approx(3.00e-5, abs=0.005e-5)
-    schmidt = nu / diffusivity
-    assert schmidt == pytest.approx(0.616, abs=1e-3)
-    sherwood = plates.plate_nusselt_up(grashof * schmidt, schmidt)
-    assert sherwood == pytest.approx(76.12, abs=0.1)
-    speed = sherwood * diffusivity / length
-    assert speed == pytest.approx(5.874e-3, rel=2e-3)
-    vapour = speed * area * (air.vapour_density(50.0, 100.0) - air.vapour_density(25.0, 52.0))
-    assert vapour == pytest.approx(1.457e-3, rel=4e-3)
-    latent = vapour * 2.383e6
-    assert latent == pytest.approx(3472, rel=4e-3)
-    assert radiation + film * area * 25 + latent == pytest.approx(4613, rel=4e-3)
-
-
-# --- evaporation
-
-
-SHAH_TABLE = [  # water, air [degC], printed density difference [kg/m**3], flux [kg/m**2/h]
-    (28, 28, 0.0219, 0.1360),
-    (28, 30, 0.0116, 0.0968),
-    (29, 28, 0.0282, 0.1651),
-    (29, 30, 0.0180, 0.1268),
-    (30, 28, 0.0347, 0.1959),
-    (30, 29, 0.0295, 0.1771),
-]
-
-
-@pytest.mark.parametrize(("water", "room", "difference", "flux"), SHAH_TABLE)
-def test_shah_takes_the_density_of_the_dry_air(
-    water: float, room: float, difference: float, flux: float
-) -> None:
-    dry = air.dry_air_density(room, 50.0) - air.dry_air_density(water, 100.0)
-    assert dry == pytest.approx(difference, abs=1e-4)
-    ours = evaporation.evaporation_flux_shah(water, room, 50.0) * HOUR
-    assert ours == pytest.approx(flux, rel=3e-3)
-    moist_surface = air.moist_air_density(water, 100.0)
-    lift = np.cbrt(max(air.moist_air_density(room, 50.0) - moist_surface, 0.0))
-    drier = air.humidity_ratio(water, 100.0) - air.humidity_ratio(room, 50.0)
-    assert 35 * moist_surface * lift * drier < 0.85 * flux  # the trap: 18 % low to nothing
-
-
-@pytest.mark.parametrize("room", [15.0, 17.0, 19.0, 22.0])
-def test_heat_and_vapour_keep_bowens_ratio(room: float) -> None:
-    """Bowen 1926: q_conv / q_evap = 0.46 (T_w - T_a) / (p_w - p_a) in mmHg at 760 mmHg."""
-    convection = evaporation.surface_convection_flux(25.0, room, 50.0, 0.9, 0.45)
-    latent = evaporation.evaporation_flux(25.0, room, 50.0, 0.9, 0.45) * air.latent_heat(25.0)
-    mercury = (air.saturation_pressure(25.0) - air.vapour_pressure(room, 50.0)) / 133.322
-    assert convection / latent == pytest.approx(0.46 * (25 - room) / mercury, rel=0.02)
-
-
-@pytest.mark.parametrize("room", [15.0, 17.0, 19.0])
-def test_evaporation_lies_at_three_quarters_of_carrier(room: float) -> None:
-    """Smith, Jones & Loef 1998 measured quiet pools at 74 % of Carrier's equation."""
-    kilopascals = (air.saturation_pressure(25.0) - air.vapour_pressure(room, 50.0)) / 1000
-    carrier = 0.089 * kilopascals / (air.latent_heat(25.0) / 1000)
-    ours = evaporation.evaporation_flux(25.0, room, 50.0, 0.9, 0.45)
-    assert ours == pytest.approx(0.74 * carrier, rel=0.07)
-    assert carrier / ours > 1.3  # plain Carrier is too much over still air
-    assert 0.5 * carrier / ours < 0.8  # and the unoccupied-pool factor too little
-
-
-@pytest.mark.parametrize("room", np.arange(15.0, 25.0, 1.0))
-@pytest.mark.parametrize("humidity", [35.0, 50.0, 65.0])
-def test_analogy_and_shah_agree(room: float, humidity: float) -> None:
-    analogy = evaporation.evaporation_flux(25.0, room, humidity, 0.9, 0.45)
-    shah = evaporation.evaporation_flux_shah(25.0, room, humidity)
-    assert analogy == pytest.approx(shah, rel=0.11)
-
-
-def test_still_air_relation_is_the_floor() -> None:
-    water = np.linspace(10.0, 40.0, 61)
-    flux = evaporation.evaporation_flux(water, 22.0, 60.0, 0.6, 0.3)
-    quiet = evaporation.quiet_air_evaporation_flux(water, 22.0, 60.0)
-    assert np.all(flux >= quiet)
-    assert flux[0] == quiet[0] < 0  # cold water: the room's moisture condenses on it
-    assert evaporation.evaporation_flux(22.0, 22.0, 100.0, 0.6, 0.3) == pytest.approx(0, abs=1e-12)
-
-
-def test_buoyancy_comes_from_vapour_even_without_warmth() -> None:
-    assert evaporation.surface_grashof(25.0, 25.0, 50.0, 0.9, 0.45) > 1e6
-    assert evaporation.surface_grashof(15.0, 25.0, 50.0, 0.9, 0.45) < -1e6
-
-
 # --- walls, lid and whole tank against a second model from ht, PsychroLib and CoolProp
 
 
 def _film_on(face: float, room: float, length: float, *, vertical: bool) -> float:
     mean = 0.5 * (face + room) + 273.15
     viscosity, density, conductivity = (
-        coolprop.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
+        CoolProp.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
     )
     grashof = 9.81 / mean * abs(face - room) * length**3 / (viscosity / density) ** 2
     if vertical:
@@ -346,7 +131,7 @@ def second_wall_flux(water: float, room: float, level: float, resistance: float)
 
 def second_lid_flux(water: float, room: float, length: float) -> float:
     def gap(under: float) -> float:
-        wet, dry = (coolprop.PropsSI("P", "T", t + 273.15, "Q", 0, "Water") for t in (water, under))
+        wet, dry = (CoolProp.PropsSI("P", "T", t + 273.15, "Q", 0, "Water") for t in (water, under))
         kelvin = water + 273.15
         film = 0.884 * ((water - under) + (wet - dry) * kelvin / (268.9e3 - wet)) ** (1 / 3)
         exchange = 5.670374419e-8 * (kelvin**4 - (under + 273.15) ** 4)
@@ -373,7 +158,7 @@ def second_open_flux(water: float, room: float, humidity: float, length: float) 
     vapours = [rho * w / (1 + w) for rho, w in zip(densities, ratios, strict=True)]
     mean = 0.5 * (water + room) + 273.15
     viscosity, density, conductivity = (
-        coolprop.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
+        CoolProp.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
     )
     diffusivity = 1.87e-10 * mean**2.072
     kinematic = viscosity / density
@@ -437,6 +222,19 @@ def test_heat_loss_against_a_second_model(litres: int, difference: float, cover:
     assert ours == pytest.approx(second, rel=0.01)
 
 
+def test_loss_coefficient_is_the_slope_in_the_water() -> None:
+    """Per degree of water, not of room: a colder room's air is also drier for its humidity."""
+
+    def second(water: float) -> float:
+        walls = 2 * 1.35 * 0.37 * second_wall_flux(water, 19.0, 0.37, 0.013)
+        top = 0.405 * second_open_flux(water, 19.0, 50.0, 0.15)
+        return walls + top + 0.405 * (water - 19.0) / (0.013 + 0.018 / 0.13 + 1 / 6)
+
+    slope = work().value("loss_coefficient")
+    assert slope == pytest.approx(second(25.5) - second(24.5), rel=0.01)
+    assert slope * 6 < 0.96 * work().value("heat_loss")  # the offset is missing from it
+
+
 PARTS = [  # litres, difference [K], walls, floor, convection, radiation, vapour, total [W]
     (40, 6, 19.1, 2.9, 3.9, 5.0, 21.5, 52.3),
     (150, 3, 20.1, 3.8, 4.1, 6.8, 41.0, 75.9),
@@ -477,9 +275,6 @@ def test_loss_is_a_line_with_an_offset(litres: int, offset: float, slope: float)
     losses = work(litres, room_temperature_low=rooms).value("heat_loss")
     assert losses == pytest.approx(offset + slope * (25.0 - rooms), abs=0.5)
     assert losses[0] > 10  # no difference, and still it evaporates
-    coefficient = work(litres).value("loss_coefficient")
-    assert coefficient == pytest.approx(slope, rel=0.1)
-    assert coefficient * 6 < 0.9 * work(litres).value("heat_loss")
 
 
 @pytest.mark.parametrize(
@@ -493,7 +288,7 @@ def test_unheated_tank_settles_below_the_room(cover: str, low: float, high: floa
         assert loss_of(tank(litres, cover))(settled, 22.0) == pytest.approx(0, abs=0.01)
 
 
-@pytest.mark.parametrize(("humidity", "low", "high"), [(35.0, -2.15, -1.8), (65.0, -1.15, -0.9)])
+@pytest.mark.parametrize(("humidity", "low", "high"), [(35.0, -2.15, -1.65), (65.0, -1.15, -0.85)])
 def test_dry_rooms_cool_an_unheated_tank_more(humidity: float, low: float, high: float) -> None:
     for litres in (40, 150, 450):
         made = work(litres, room_humidity=humidity, room_temperature_low=22.0)
@@ -616,7 +411,7 @@ def test_never_and_already() -> None:
 
 
 def test_passage_through_a_curved_loss_keeps_its_exact_time() -> None:
-    exact = np.log(30 / 10) + (30**2 - 10**2) * 0.0  # dT / (40 - T) from 10 to 30
+    exact = np.log(30 / 10)  # of dT / (40 - T) from 10 to 30
     assert passage_time(lambda t: 40.0 - t, 1.0, 10.0, 30.0) == pytest.approx(exact)
     assert linear_passage(0.0, 0.0, 0.0) == 0
     assert linear_passage(2.0, 4.0, 4.0) == pytest.approx(0.5)
@@ -672,7 +467,7 @@ def test_stuck_heater_independent_computation(row: tuple[Any, ...]) -> None:
         seconds = made.value("stuck_heater_time")
         assert seconds / HOUR == pytest.approx(hours[number], rel=0.01, abs=0.06)
         limit = made.value("stuck_heater_power_limit")
-        assert limit == pytest.approx(limits[number], abs=1.0)
+        assert limit == pytest.approx(limits[number], rel=0.01)
         assert (settled > 35) == (limit < 300) == bool(np.isfinite(seconds))
 
 
@@ -831,12 +626,12 @@ def test_energy_balance_closes_at_equilibrium(
 @settings(max_examples=40, deadline=None)
 @given(tanks, st.sampled_from(COVERS))
 def test_loss_grows_with_the_water_without_a_jump(sizes: dict[str, float], cover: str) -> None:
+    """But for a ripple where the air over the water turns from lying still to rising."""
     loss = loss_of(tank(150, cover, **sizes))
-    water = np.linspace(14.0, 60.0, 921)
-    losses = np.asarray(loss(water, 21.0))
-    steps = np.diff(losses)
-    assert np.all(steps > 0)
-    assert steps.max() < 0.02 * (losses[-1] - losses[0])
+    losses = np.asarray(loss(np.linspace(14.0, 60.0, 921), 21.0))
+    warm = float(loss(27.0, 21.0))
+    assert np.max(np.maximum.accumulate(losses) - losses) < 0.01 * warm
+    assert np.max(np.diff(losses)) < 0.02 * (losses[-1] - losses[0])
 
 
 def test_broadcasting_equals_scalars() -> None:

@@ -191,7 +191,7 @@ def test_day_length_against_pvlib() -> None:
     days = pd.date_range("2026-01-01 12:00", periods=365, tz="UTC")[::20]
     table = pvlib.location.Location(40.0, 0.0, "UTC").get_sun_rise_set_transit(days, method="spa")
     almanac = (table["sunset"] - table["sunrise"]).dt.total_seconds().to_numpy()
-    ours = light.day_length_at(40.0, days.dayofyear.to_numpy())
+    ours = light.day_length_at(40.0, days.day_of_year.to_numpy())
     assert np.abs(ours - almanac).max() < 420
 
 
@@ -319,7 +319,10 @@ def test_patch_temperature_inverts_the_loss(flux: float, room: float) -> None:
 
 
 @given(
-    st.floats(25, 60), st.floats(0.15, 0.6), st.floats(0.15, 0.6), st.floats(15, 25),
+    st.floats(25, 60),
+    st.floats(0.15, 0.6),
+    st.floats(0.15, 0.6),
+    st.floats(15, 25),
     st.floats(0, 0.3),
 )
 def test_nearer_is_hotter(reading, d1, d2, room, s) -> None:

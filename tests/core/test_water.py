@@ -157,6 +157,26 @@ def test_criteria_fall_with_acidity_and_the_chronic_one_is_the_stricter() -> Non
     assert laws.ammonia_chronic_criterion(7, 2) == laws.ammonia_chronic_criterion(7, 7)
 
 
+@pytest.mark.parametrize(
+    ("ph", "acute", "chronic"), [(7.5, 19.89, 2.220), (8.0, 8.41, 1.238), (8.5, 3.20, 0.554)]
+)
+def test_criteria_keep_the_shape_the_law_printed_in_1999(
+    ph: float, acute: float, chronic: float
+) -> None:
+    # EPA-822-R-99-014 as printed in South Dakota rule 74:51:01: acute without salmonids and
+    # chronic, 36.09 and 3.007 mg/L at pH 7. The levels moved in 2013, the pH curves did not.
+    by_acidity = laws.ammonia_acute_criterion(ph, 25) / laws.ammonia_acute_criterion(7, 25)
+    assert by_acidity == pytest.approx(acute / 36.09, rel=2.5e-3)
+    by_acidity = laws.ammonia_chronic_criterion(ph, 25) / laws.ammonia_chronic_criterion(7, 25)
+    assert by_acidity == pytest.approx(chronic / 3.007, rel=2.5e-3)
+
+
+def test_acute_criterion_stands_still_in_the_cold() -> None:
+    # The most sensitive mussel counts only above about 10 °C; below, fish set the cap.
+    cold = laws.ammonia_acute_criterion(8.0, np.array([2.0, 10.0, 11.0]))
+    assert cold[0] == cold[1] > cold[2]
+
+
 # --- oxygen --------------------------------------------------------------------------
 
 

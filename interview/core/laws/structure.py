@@ -196,8 +196,7 @@ def joist_moment_in_full_room(
 
     # The moment is concave, so its peak is where the shear vanishes in one of three stretches.
     before = np.clip(left / line_load, 0.0, start)
-    loaded = np.where(np.asarray(load) > 0, load, 1.0)
-    reach = (left - line_load * start) * load_length / loaded
+    reach = (left - line_load * start) * load_length / np.maximum(load, 1e-9)
     inside = np.clip(start + reach, start, end)
     after = np.clip(joist_span - right / line_load, end, joist_span)
     return np.maximum(np.maximum(moment(before), moment(inside)), moment(after))

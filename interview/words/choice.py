@@ -1,0 +1,207 @@
+"""Choices: by number, name, first letters, other spellings; yes or no; counts; lists."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+
+from interview.words.numbers import read_number
+from interview.words.quantity import read_quantity
+from interview.words.refusal import NotUnderstood, either, quoted
+from interview.words.tokens import plain_words, tokenise
+from interview.words.unsure import is_unsure
+
+__all__ = [
+    "Option",
+    "nearest",
+    "read_choice",
+    "read_choices",
+    "read_count",
+    "read_names",
+    "read_yes_no",
+]
+
+_LONGEST = 300
+_ALIKE = 0.72
+_ARTICLES = re.compile(r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number|no)\s+)+(?=\S)")
+_SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
+_NOTHING = frozenset(
+    {"none", "nothing", "no", "neither", "none of them", "none of these", "nil", "n", "0"}
+)
+_ALL = frozenset({"all", "all of them", "all of these", "everything", "both"})
+
+
+def _listed(words: str) -> frozenset[str]:
+    return frozenset(words.split("|"))
+
+
+_YES = _listed(
+    "y|yes|ye|yea|yeah|yep|yup|yah|sure|ok|okay|aye|true|correct|right|of course|definitely|"
+    "certainly|absolutely|affirmative|indeed|i do|it does|it is|they do|they are|there is|i have|"
+    "it has|i think so|sure thing|on"
+)
+_NO = _listed(
+    "n|no|nope|nah|nay|not|never|false|negative|none|i dont|it doesnt|it isnt|isnt|doesnt|dont|"
+    "there isnt|they dont|havent|i havent|it hasnt|not yet|not really|not at all|no way|"
+    "i dont think so|i do not|it is not|off"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One thing to choose: its name in files, its label on screen, other spellings."""
+
+    name: str
+    label: str
+    also: tuple[str, ...] = ()
+
+    @property
+    def spellings(self) -> tuple[str, ...]:
+        """Every way to write it, made plain for comparing."""
+        return tuple(dict.fromkeys(plain_words(way) for way in (self.name, self.label, *self.also)))
+
+
+def read_choice(text: str, options: Sequence[Option]) -> Option:
+    """The one option meant.
+
+    Raises:
+        NotUnderstood: if none fits, naming the nearest, or if several do, naming them.
+    """
+    words = plain_words(text[:_LONGEST])
+    for wanted in dict.fromkeys((words, _ARTICLES.sub("", words))):
+        found = _matching(wanted, options)
+        if len(found) == 1:
+            return found[0]
+        if len(found) > 1:
+            raise _several(text, found, options)
+    raise _no_such(text, words, options)
+
+
+def _matching(words: str, options: Sequence[Option]) -> list[Option]:
+    """The options of the first way of matching that fits any: exact, number, letters."""
+    if not words:
+        return []
+    exact = [option for option in options if words in option.spellings]
+    if exact:
+        return exact
+    numbered = _by_number(words, options)
+    if numbered is not None:
+        return [numbered]
+    prefixed = [o for o in options if any(way.startswith(words) for way in o.spellings)]
+    return prefixed or [option for option in options if _has_words(option, words)]
+
+
+def _by_number(words: str, options: Sequence[Option]) -> Option | None:
+    tokens = tokenise(words) if len(words) < 20 else []
+    number = read_number(tokens) if tokens else None
+    if number is None or number.end != len(tokens) or number.value.denominator != 1:
+        return None
+    place = int(number.value)
+    return options[place - 1] if 1 <= place <= len(options) else None
+
+
+def _has_words(option: Option, words: str) -> bool:
+    """Every word typed starts a word of one spelling: "musk tu" for common musk turtle."""
+    typed = words.split()
+    if len(words) < 3:
+        return False
+    return any(
+        all(any(word.startswith(start) for word in way.split()) for start in typed)
+        for way in option.spellings
+    )
+
+
+def nearest(text: str, spellings: Iterable[str]) -> list[str]:
+    """Up to three spellings that look like the text, most alike first."""
+    matcher = SequenceMatcher(autojunk=False)
+    matcher.set_seq2(text)
+    scored: list[tuple[float, str]] = []
+    for way in spellings:
+        if len(way) > len(text) + 2 and len(text) >= 4:
+            matcher.set_seq1(way[: len(text) + 1])
+        elif len(text) > len(way) + 2 + len(way) // 3:
+            continue
+        else:
+            matcher.set_seq1(way)
+        if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE:
+            scored.append((matcher.ratio(), way))
+    scored.sort(key=lambda pair: -pair[0])
+    return [way for score, way in scored if score >= _ALIKE][:3]
+
+
+def _place(option: Option, options: Sequence[Option]) -> str:
+    return f"{options.index(option) + 1} for {option.label}"
+
+
+def _several(text: str, found: list[Option], options: Sequence[Option]) -> NotUnderstood:
+    shown = found[:4]
+    wrong = "it fits " + either(option.label for option in shown).replace(" or ", " and ")
+    wrong += " and others" if len(found) > len(shown) else ""
+    return NotUnderstood(quoted(text), wrong, either(_place(o, options) for o in shown))
+
+
+def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
+    owners = {way: option for option in options for way in _ways_and_words(option)}
+    near = list(dict.fromkeys(owners[way] for way in nearest(words, owners)))
+    if near:
+        wrong = f"There is no choice {quoted(text)}; did you mean {either(o.label for o in near)}?"
+        return NotUnderstood("", wrong, either(_place(option, options) for option in near))
+    if len(options) <= 5:
+        return NotUnderstood(
+            "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)
+        )
+    example = f"a number from 1 to {len(options)}, or the first letters of a choice"
+    return NotUnderstood("", f"There is no choice {quoted(text)}", example)
+
+
+def _ways_and_words(option: Option) -> list[str]:
+    """Whole spellings, and their longer words alone, for near misses."""
+    ways = option.spellings
+    return [*ways, *(word for way in ways if " " in way for word in way.split() if len(word) > 4)]
+
+
+def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
+    """Several options, separated by commas, "and" or spaces between numbers; none is ()."""
+    words = plain_words(text)
+    if words in _NOTHING and not any(words in option.spellings for option in options):
+        return ()
+    if words in _ALL:
+        return tuple(options)
+    whole = [option for option in options if words in option.spellings]
+    if whole:
+        return (whole[0],)
+    parts = text.split() if re.fullmatch(r"[\d\s]+", text) else _SEPARATORS.split(text)
+    chosen = [read_choice(part, options) for part in parts if plain_words(part)]
+    if not chosen:
+        raise _no_such(text, words, options)
+    return tuple(dict.fromkeys(chosen))
+
+
+def read_yes_no(text: str) -> bool:
+    """Yes or no, in any of the usual words."""
+    words = plain_words(text)
+    if not is_unsure(text) and len(words) <= 60:
+        first, _, rest = words.partition(" ")
+        trimmed = rest.removeprefix("and ").removesuffix(" please").removesuffix(" thanks")
+        yes, no = words in _YES, words in _NO
+        if not (yes or no):
+            yes = first in _YES and (trimmed in _YES or trimmed in {"please", "thanks", ""})
+            no = first in _NO and (trimmed in _NO or trimmed in {"thanks", "thank you", "sorry"})
+        if yes or no:
+            return yes
+    raise NotUnderstood("", f"I can't read {quoted(text)} as yes or no", '"yes" or "no"')
+
+
+def read_count(text: str) -> int:
+    """A whole number: 2, two, a pair, none."""
+    return int(read_quantity(text, "count").best)
+
+
+def read_names(text: str) -> tuple[str, ...]:
+    """Names separated by commas, semicolons or "and"; none is ()."""
+    if plain_words(text) in _NOTHING:
+        return ()
+    names = (" ".join(part.split()).strip(" .") for part in _SEPARATORS.split(text))
+    return tuple(dict.fromkeys(name for name in names if name))

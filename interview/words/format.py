@@ -1,0 +1,81 @@
+"""A reading as text that reads back to the same reading."""
+
+from __future__ import annotations
+
+import math
+
+from interview.units import convert
+from interview.words.amount import written
+from interview.words.dimensions import DIMENSIONS, Dimension
+from interview.words.hedges import Hedge, hedged
+from interview.words.reading import Reading
+from interview.words.spellings import Unit, system_of
+
+__all__ = ["say"]
+
+_USUAL: dict[str, tuple[Unit, Unit]] = {
+    "length": ("cm", "inch"),
+    "temperature": ("degC", "degF"),
+    "temperature_difference": ("delta_degC", "delta_degF"),
+    "area": ("cm**2", "foot**2"),
+    "volume": ("L", "gallon"),
+    "flow": ("L/hour", "gallon/hour"),
+    "mass": ("g", "ounce"),
+    "duration": ("day", "day"),
+    "share": ("%", "%"),
+}
+"""What a reading is said in when the keeper's own unit is of another system."""
+
+_SMALLER: dict[str, tuple[float, Unit]] = {
+    "duration": (2 * 86400.0, "hour"),
+    "length": (0.01, "mm"),
+}
+
+
+def say(reading: Reading, dimension: str, system: str) -> str:
+    """The reading in words: "18.5 in", "about 33 °C", "6 to 7 in", "6.3 in (6 to 7 in)".
+
+    It stays in the keeper's own unit if that belongs to `system` (metric, us or uk)
+    and is converted otherwise. Six figures are kept, so what people type comes back
+    exactly and anything else to within a part in a hundred thousand of itself.
+    """
+    kind = DIMENSIONS[dimension]
+    unit = _unit_for(reading, kind, system)
+    low, best, high = (_put(end, kind, unit) for end in (reading.low, reading.best, reading.high))
+    if reading.low == reading.high:
+        return best
+    if _close(reading, Hedge.ABOUT, kind):
+        return f"about {best}"
+    ends = f"{low} to {high}"
+    if math.isclose(reading.best, (reading.low + reading.high) / 2, rel_tol=1e-9, abs_tol=1e-12):
+        return ends
+    return f"{best} ({ends})"
+
+
+def _close(reading: Reading, hedge: Hedge, kind: Dimension) -> bool:
+    span = hedged(hedge, reading.best, kind)
+    return math.isclose(span.low, reading.low, rel_tol=1e-9, abs_tol=1e-12) and math.isclose(
+        span.high, reading.high, rel_tol=1e-9, abs_tol=1e-12
+    )
+
+
+def _put(value: float, kind: Dimension, unit: Unit) -> str:
+    text = written(convert(value, kind.core_unit, unit), unit)
+    return f"{text} times a week" if kind.name == "per_week" else text
+
+
+def _unit_for(reading: Reading, kind: Dimension, system: str) -> Unit:
+    own = system_of(reading.unit)
+    if kind.name == "share":
+        return "%"
+    if own == "any" or own == ("us" if system == "us" else "metric"):
+        return reading.unit
+    if own == "imperial" and system == "uk":
+        return reading.unit
+    usual = _USUAL.get(kind.name)
+    if usual is None:
+        return reading.unit
+    below, smaller = _SMALLER.get(kind.name, (0.0, ""))
+    if smaller and system != "us" and reading.best < below:
+        return smaller
+    return usual[system == "us"]
