@@ -49,7 +49,9 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
     try:
         rows = read_words(path)
     except FileNotFoundError:
-        raise SetupError(f"There is no file {path}. Check the name, or start one with `tankside`.")
+        raise SetupError(
+            f"There is no file {path}. Check the name, or start one with “tankside”."
+        ) from None
     except OSError as problem:
         raise SetupError(f"{path} can't be read: {problem.strerror}.") from problem
     except FileError as problem:
@@ -80,12 +82,12 @@ def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path:
             setup.answers[Place(name)] = text
 
 
-def _read_animals(
-    rows: Lined, animals: Any, each: list[str], setup: Setup, path: Path
-) -> None:
+def _read_animals(rows: Lined, animals: Any, each: list[str], setup: Setup, path: Path) -> None:
     if not isinstance(animals, list) or not all(isinstance(a, Lined) for a in animals):
         example = "- {species: painted turtle, carapace_length: 11 cm, sex: female}"
-        raise SetupError(f"{FileError(rows, 'animals')} must be a list with a line each, as {example}.")
+        raise SetupError(
+            f"{path.name}: “animals:” must be a list with a line for each, as {example}."
+        )
     setup.animals = len(animals)
     for number, animal in enumerate(animals):
         _refuse_unknown(animal, each, path)
@@ -172,9 +174,7 @@ def _text(setup: Setup) -> str:
         rows["doubtful"] = list(setup.doubtful)
     if setup.finer:
         rows["finer"] = "yes"
-    text: str = yaml.serialize(
-        _node(rows), Dumper=yaml.BaseDumper, allow_unicode=True, width=100
-    )
+    text: str = yaml.serialize(_node(rows), Dumper=yaml.BaseDumper, allow_unicode=True, width=100)
     return text
 
 
@@ -184,5 +184,6 @@ def _node(value: Any) -> yaml.Node:
         pairs = [(_node(key), _node(item)) for key, item in value.items()]
         return yaml.MappingNode("tag:yaml.org,2002:map", pairs, flow_style=False)
     if isinstance(value, list):
-        return yaml.SequenceNode("tag:yaml.org,2002:seq", [_node(v) for v in value], flow_style=False)
+        rows = [_node(item) for item in value]
+        return yaml.SequenceNode("tag:yaml.org,2002:seq", rows, flow_style=False)
     return yaml.ScalarNode("tag:yaml.org,2002:str", str(value))

@@ -19,8 +19,10 @@ ROWS = [
 
 
 def _worked_out(name: str, given: dict[str, Any]) -> Any:
-    given = {key: tuple(v) if isinstance(v, list) and v and isinstance(v[0], str) else v
-             for key, v in given.items()}
+    given = {
+        key: tuple(v) if isinstance(v, list) and v and isinstance(v[0], str) else v
+        for key, v in given.items()
+    }
     if name in laws():
         return laws()[name](given)
     return quantities().working(given).value(name)

@@ -1,0 +1,1 @@
+"""From readings to verdicts: draws of doubt, checks, findings, grades, safety notes."""

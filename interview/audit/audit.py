@@ -161,9 +161,7 @@ def _points(cloud: Any, best: Any) -> tuple[Any, Any]:
     return low, high
 
 
-def _measure_next(
-    findings: Iterable[Finding], given: Mapping[str, GivenLike]
-) -> tuple[str, ...]:
+def _measure_next(findings: Iterable[Finding], given: Mapping[str, GivenLike]) -> tuple[str, ...]:
     """The missing answers that keep the most, and the weightiest, checks from being judged."""
     gains: Counter[str] = Counter()
     for finding in findings:

@@ -87,8 +87,8 @@ class Check:
         conditions = [self.relevant, *self.whens.values()]
         found = {name for c in conditions if c for name in c.names}
         texts = (*self.say.values(), *self.do.values(), self.otherwise, self.also)
-        found |= {name for text in texts for name in names_in(text)}
-        return frozenset(found | {self.measures, *self.bounds} - {"value", "low", "high"})
+        found |= {name for text in texts for name in names_in(text)} - {"value", "low", "high"}
+        return frozenset(found | {self.measures, *self.bounds})
 
 
 def _line(text: object) -> str:

@@ -25,11 +25,16 @@ class ReadingLike(Protocol):
     """A number with its 5 % and 95 % points."""
 
     @property
-    def low(self) -> float: ...
+    def low(self) -> float:
+        """5 % point."""
+
     @property
-    def best(self) -> float: ...
+    def best(self) -> float:
+        """Best value."""
+
     @property
-    def high(self) -> float: ...
+    def high(self) -> float:
+        """95 % point."""
 
 
 @dataclass(frozen=True)

@@ -98,8 +98,11 @@ def _by_band(check: Check, tank: Tank) -> Finding:
     value = tank.best.value(check.measures)
     assert check.good is not None
     band = _edges(check.good, tank)
-    side = "low" if band[0] is not None and value < band[0] else (
-        "high" if band[1] is not None and value > band[1] else "")
+    side = (
+        "low"
+        if band[0] is not None and value < band[0]
+        else ("high" if band[1] is not None and value > band[1] else "")
+    )
     inside = _share(check.good, tank, check.measures)
     kept = max(inside, _share(check.close, tank, check.measures)) if check.close else inside
     danger = _danger_share(check.danger, tank, check.measures) if check.danger else 0.0
@@ -248,9 +251,7 @@ def _not_for_this_tank(check: Check, tank: Tank, reason: str) -> Finding:
     )  # fmt: skip
 
 
-def _unmeasured(
-    check: Check, tank: Tank, missing: tuple[str, ...], reason: str = ""
-) -> Finding:
+def _unmeasured(check: Check, tank: Tank, missing: tuple[str, ...], reason: str = "") -> Finding:
     names = tuple(dict.fromkeys(missing))
     labels = ", ".join(f"“{tank.label_of(name)}”" for name in names)
     say = reason or f"Not judged yet: nothing is known of {labels}."

@@ -1,0 +1,1 @@
+"""Facts about animals, lamps, tanks and limits, each with status and source."""

@@ -108,6 +108,4 @@ def limits() -> Mapping[str, Fact]:
 def doubts() -> Mapping[str, Fact]:
     """One sigma of a measured answer, by question id."""
     path = _HERE / "doubts.yaml"
-    return {
-        name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()
-    }
+    return {name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()}

@@ -14,7 +14,7 @@ def listing() -> int:
     for topic in assembly.questionnaire().topics:
         print(f"\n{topic.name}")
         for question in topic.questions:
-            finer = " (finer)" if question.finer else ""
+            finer = " (finer)" if question.finer is not None else ""
             text = f"{question.id}: {question.label}{finer}"
             print(textwrap.fill(text, 78, initial_indent="  ", subsequent_indent="    "))
             offered = ", ".join(option.name for option in question.choices)

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, Protocol, TypeAlias
 
 if TYPE_CHECKING:
-    from interview.graph.interview import Place
     from interview.audit.audit import Audit
+    from interview.graph.interview import Place
 
 __all__ = ["Asked", "Face", "Interrupted", "Tone"]
 

@@ -88,9 +88,7 @@ def _offer_to_go_on(face: Face, interview: Interview) -> Path | None:
 
 
 def _newest_unfinished() -> tuple[Path, Setup] | None:
-    found = sorted(
-        setups.folder().glob("*.yaml"), key=lambda p: p.stat().st_mtime_ns, reverse=True
-    )
+    found = sorted(setups.folder().glob("*.yaml"), key=lambda p: p.stat().st_mtime_ns, reverse=True)
     for path in found:
         fresh = assembly.new_interview()
         try:

@@ -10,7 +10,8 @@ from typing import Any, Literal, TypeAlias
 from interview import assembly
 from interview.chat.face import Asked, Face, Interrupted
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
-from interview.phrases import fill, in_words
+from interview.graph.questions import Question
+from interview.phrases import fill
 from interview.words.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
@@ -152,33 +153,19 @@ class Talk:
         if recorded.doubtful:
             names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
             self.face.say(f"That may have changed: {names}. I'll ask again.")
-        quantities = self.interview.quantities() if question.remark else None
+        self._remark(question)
+
+    def _remark(self, question: Question) -> None:
+        """Say back the first remark that holds and whose numbers are known."""
+        if not question.remark:
+            return
+        interview, lookup = self.interview, self.interview.lookup()
         for remark in question.remark:
-            if remark.when and not remark.when.holds(self._lookup(quantities), self._unit_of):
+            if remark.when and not remark.when.holds(lookup, interview.unit_of):
                 continue
-            if said := self._sentence(remark.say, self._lookup(quantities)):
+            if said := fill(remark.say, lookup, interview.unit_of, interview.system):
                 self.face.say(said, "remark")
                 return
-
-    def _lookup(self, quantities: Any) -> Callable[[str], Any]:
-        known = self.interview.known()
-
-        def lookup(name: str) -> Any:
-            if name in known:
-                return known[name]
-            return quantities.get(name) if quantities is not None else None
-
-        return lookup
-
-    def _unit_of(self, name: str) -> str:
-        if name in self.interview.questionnaire.giver:
-            return self.interview.questionnaire.unit_of(name)
-        from interview.core.wiring import quantities
-
-        return quantities().units.get(name, "1")
-
-    def _sentence(self, text: str, lookup: Callable[[str], Any]) -> str | None:
-        return fill(text, lookup, self._unit_of, self.interview.system)
 
     # ---- commands
 
@@ -262,10 +249,9 @@ class Talk:
     def _shown(self, place: Place) -> str:
         answer = self.interview.answers[place]
         value = answer.value
-        if value is None or isinstance(value, tuple) or hasattr(value, "best"):
-            said = answer.said
-        else:
-            said = in_words(value, "1", "metric")
+        question = self.interview.question(place)
+        options = question.choices or self.interview.lists.options.get(question.id, ())
+        said = next((o.label for o in options if o.name == value), answer.said)
         doubtful = " (may have changed)" if place in self.interview.doubtful else ""
         assumed = " (assumed)" if answer.how == "assumed" else ""
         return f"{said}{assumed}{doubtful}"

@@ -1,0 +1,1 @@
+"""The physics: a quantity is the function that bears its name."""

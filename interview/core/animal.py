@@ -45,6 +45,7 @@ __all__ = [
     "basking_band_low",
     "body_mass",
     "each_growth_factor",
+    "escape_height_needed",
     "fine_sand_required",
     "fitting_carapace_length",
     "invasive_listed",
@@ -248,6 +249,17 @@ def proportional_depth(largest_carapace_length: Num) -> Any:
         largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
 
     Source: nsw_education, mean water depth [published]
+    """
+    return 1.5 * np.asarray(largest_carapace_length, dtype=float)
+
+
+def escape_height_needed(largest_carapace_length: Num) -> Any:
+    """Rim over the highest foothold that no animal reaches, 1.5 carapace lengths [m].
+
+    Args:
+        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
+
+    Source: common_practice, upright reach of 1.3 to 1.5 carapace lengths [practice]
     """
     return 1.5 * np.asarray(largest_carapace_length, dtype=float)
 

@@ -17,11 +17,19 @@ __all__ = [
     "filter_load",
     "heat_lamp_load",
     "lighting_load",
+    "supply_rating",
+    "supply_voltage",
 ]
 
 _DAYS_PER_MONTH = 30.4375  # 365.25 / 12
 _JOULES_PER_KWH = 3.6e6
 _SECONDS_PER_HOUR = 3600.0
+_USUAL_RATING = {
+    "north_america": 15.0,
+    "europe": 16.0,
+    "united_kingdom": 13.0,  # the plug's fuse
+    "australia": 10.0,  # the plug
+}
 
 
 def heat_lamp_load(heat_lamp_kind: str, heat_lamp_power: Num | None = None) -> Num:
@@ -88,32 +96,64 @@ def connected_load(
     return installed_heater_power + heat_lamp_load + lighting_load + filter_load
 
 
-def circuit_current(connected_load: Num, mains_voltage: Num) -> Num:
+def supply_voltage(mains_voltage: Num | None = None, region: str = "elsewhere") -> Num:
+    """Voltage of the sockets: as told, else the region's [V].
+
+    Args:
+        mains_voltage [V, 90 to 260]: of the circuit
+        region [choice]: where the tank stands
+
+    Source: iec_60038, table 1, 230 V; 120 V in North America [memory]
+    """
+    if mains_voltage is not None:
+        return mains_voltage
+    if region == "elsewhere":
+        raise Missing("mains_voltage")
+    return 120.0 if region == "north_america" else 230.0
+
+
+def supply_rating(circuit_rating: Num | None = None, region: str = "elsewhere") -> Num:
+    """Rating of the circuit's breaker or fuse: as told, else the region's smallest usual one [A].
+
+    Args:
+        circuit_rating [A, 1 to 100]: of its breaker or fuse
+        region [choice]: where the tank stands
+
+    Source: common_practice, smallest circuit usual for sockets or a fused plug [practice]
+    """
+    if circuit_rating is not None:
+        return circuit_rating
+    if region not in _USUAL_RATING:
+        raise Missing("circuit_rating")
+    return _USUAL_RATING[region]
+
+
+def circuit_current(connected_load: Num, supply_voltage: Num) -> Num:
     """Total current of the tank with everything on [A].
 
     Args:
         connected_load [W]: everything on the tank
-        mains_voltage [V, 90 to 260]: of the circuit
+        supply_voltage [V]: of the circuit
 
     Source: physics, power over voltage [computed]
     """
-    return connected_load / mains_voltage
+    return connected_load / supply_voltage
 
 
 def circuit_share(
-    connected_load: Num, circuit_other_load: Num, mains_voltage: Num, circuit_rating: Num
+    connected_load: Num, circuit_other_load: Num, supply_voltage: Num, supply_rating: Num
 ) -> Num:
     """All loads on the circuit over the 80 % it may carry for hours on end [1].
 
     Args:
         connected_load [W]: everything on the tank
         circuit_other_load [W, 0 to 30000]: everything else on the same circuit
-        mains_voltage [V, 90 to 260]: of the circuit
-        circuit_rating [A, 1 to 100]: of its breaker or fuse
+        supply_voltage [V]: of the circuit
+        supply_rating [A]: of its breaker or fuse
 
     Source: nec_2023, 210.20(A) and Article 100, continuous load counts 125 % [standard]
     """
-    limit = laws.continuous_load_limit(mains_voltage, circuit_rating)
+    limit = laws.continuous_load_limit(supply_voltage, supply_rating)
     return (connected_load + circuit_other_load) / limit
 
 
@@ -152,7 +192,7 @@ def cost_per_month(energy_per_month: Num, electricity_price: Num) -> Num:
 
     Args:
         energy_per_month [J]: of the whole tank
-        electricity_price [1/kWh, 0 to 1000]: the keeper's own, per kilowatt-hour
+        electricity_price [1, 0 to 1000]: the keeper's own, per kilowatt-hour
 
     Source: physics, energy times price [computed]
     """

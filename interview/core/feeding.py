@@ -14,6 +14,7 @@ __all__ = [
     "ammonia_load",
     "feed_need",
     "feed_rate",
+    "feed_share",
     "grown_feed_share",
 ]
 
@@ -49,6 +50,18 @@ def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
     Source: modelling_choice, 1.25 times it for adults, 2.5 for growing animals [assumption]
     """
     return np.sum(_each_need(body_mass, life_stage), axis=-1) * feed_need_factor
+
+
+def feed_share(feed_rate: Num, feed_need: Num) -> Any:
+    """Dry food given over the food needed [1].
+
+    Args:
+        feed_rate [kg/s]: given, averaged over the days
+        feed_need [kg/s]: needed by all animals
+
+    Source: physics, ratio of two rates [computed]
+    """
+    return np.asarray(feed_rate, dtype=float) / feed_need
 
 
 def grown_feed_share(body_mass: Num, life_stage: Num) -> Any:

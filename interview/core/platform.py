@@ -12,6 +12,7 @@ from interview.core.numeric import Num, each_animal
 __all__ = [
     "foam_volume_required",
     "platform_area",
+    "platform_area_least",
     "platform_area_needed",
     "platform_edge_sinkage",
     "platform_freeboard",
@@ -23,6 +24,7 @@ __all__ = [
 # weightless raft would tip.
 _CLIMBING_PLACE = 1.0 / 3.0
 _DRY_AREA = 1.5  # times the carapace length squared, stretched neck and legs included
+_LEAST_AREA = 1.2  # one carapace length by 1.2: lying, head and legs drawn in
 _JAM_FROM = 0.30  # lowest shell height over length, less a tenth (jolicoeur_mosimann_1960)
 
 
@@ -56,6 +58,17 @@ def platform_area_needed(carapace_length: Num) -> Num:
     Source: common_practice, 1.5 times the carapace length squared for each [practice]
     """
     return np.asarray(_DRY_AREA * np.sum(np.atleast_1d(carapace_length) ** 2, axis=-1))
+
+
+def platform_area_least(carapace_length: Num) -> Num:
+    """Platform area on which every animal just lies out of the water at once [m**2].
+
+    Args:
+        carapace_length [m, 0.01 to 1]: straight carapace length of each animal
+
+    Source: common_practice, 1.2 times the carapace length squared for each [practice]
+    """
+    return np.asarray(_LEAST_AREA * np.sum(np.atleast_1d(carapace_length) ** 2, axis=-1))
 
 
 def _only_floating(platform_kind: str) -> None:

@@ -147,17 +147,27 @@ def heat_lamp_uv_index(
     return np.asarray(bulb * np.asarray(uvb_class_factor_flood) * uvb_unit_factor)
 
 
-def uvb_lamp_output(uvb_lamp_kind: str, uvb_lamp_age: Num, uvb_life_factor: Num = 1.0) -> Num:
+def uvb_lamp_output(
+    uvb_lamp_kind: str,
+    uvb_lamp_age: Num | None = None,
+    uvb_life_factor: Num = 1.0,
+    stage: str = "living",
+) -> Num:
     """UVB the lamp still gives, as a share of new [1].
 
     Args:
         uvb_lamp_kind [choice]: each kind ages at its own rate
         uvb_lamp_age [s, 0 to 1e9]: time lit
         uvb_life_factor [1]: this lamp's life against its kind's
+        stage [choice]: a tank in planning has a new lamp
 
     Source: modelling_choice, 70 % left at the end of a kind's usual life [assumption]
     """
     life = _kind(uvb_lamp_kind).lamp_life.value
+    if uvb_lamp_age is None:
+        if stage != "planning":
+            raise Missing("uvb_lamp_age")
+        uvb_lamp_age = 0.0
     return laws.lamp_ageing(uvb_lamp_age, life * np.asarray(uvb_life_factor))
 
 

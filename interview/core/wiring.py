@@ -94,14 +94,13 @@ class Input:
 
     def check(self, value: Any) -> None:
         """Raise OutOfRange if any element lies outside the range in which the formula holds."""
-        if self.low == -np.inf and self.high == np.inf or isinstance(value, str | bool | tuple):
+        endless = self.low == -np.inf and self.high == np.inf
+        if endless or isinstance(value, str | bool | tuple):
             return
         numbers = np.atleast_1d(value)
         bad = (numbers < self.low) | (numbers > self.high)
         if bad.any():
-            raise OutOfRange(
-                self.name, float(numbers[bad].flat[0]), self.low, self.high, self.unit
-            )
+            raise OutOfRange(self.name, float(numbers[bad].flat[0]), self.low, self.high, self.unit)
 
 
 @dataclass(frozen=True)
@@ -261,6 +260,10 @@ class Working:
             return self.value(name)
         except CannotWorkOut:
             return None
+
+    def unit_of(self, name: str) -> str:
+        """The name's core unit; "1" for a name the core does not know."""
+        return self.wiring.units.get(name, "1")
 
     def why_not(self, name: str) -> CannotWorkOut | None:
         """The reason a quantity has no value, or None if it has one."""

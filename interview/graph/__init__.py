@@ -1,0 +1,1 @@
+"""The questions as data and the state of an interview."""

@@ -54,7 +54,7 @@ def understand(question: Question, text: str, lists: Lists, region: str) -> Answ
 
 
 def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
-    if not question.example:
+    if not question.example or question.type in ("choice", "choices", "yes_no"):
         return problem
     return NotUnderstood(problem.understood, problem.wrong, question.example)
 

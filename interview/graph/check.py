@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator, Mapping
 
 from interview.conditions import Condition
 from interview.graph.answers import Lists, understand
-from interview.graph.questions import WORD_TYPES, Question, Questionnaire
+from interview.graph.questions import Question, Questionnaire
 from interview.words.refusal import NotUnderstood
 from interview.yaml_files import FileError
 
@@ -49,8 +49,10 @@ def faults(
             found.append(str(FileError(question.where, text)))
         earlier |= {question.id, *question.names}
     asked = set(questionnaire.giver) | set(assumed)
-    found += [f"{name} is needed by the core, but nobody asks or assumes it"
-              for name in sorted(set(leaves) - asked)]
+    found += [
+        f"{name} is needed by the core, but nobody asks or assumes it"
+        for name in sorted(set(leaves) - asked)
+    ]
     return found
 
 
@@ -119,11 +121,7 @@ def _guess(question: Question, lists: Lists, units: Mapping[str, str]) -> Iterat
                 yield f"{question.id} assumes {unsure.assume}, which nobody knows"
 
 
-def _use(
-    question: Question, units: Mapping[str, str], judged: Collection[str]
-) -> Iterator[str]:
+def _use(question: Question, units: Mapping[str, str], judged: Collection[str]) -> Iterator[str]:
     needed = set(units) | set(judged)
-    if question.count_of or question.type in WORD_TYPES and question.id in needed:
-        return
-    if not needed & {question.id, *question.names}:
+    if not question.count_of and not needed & {question.id, *question.names}:
         yield f"{question.id} feeds no quantity and no check"

@@ -7,7 +7,7 @@ condition or an alert may speak of computed ones; without it only answers are kn
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from interview.graph.answers import Answer, How, Lists, understand
@@ -15,10 +15,10 @@ from interview.graph.questions import Question, Questionnaire, Topic
 from interview.phrases import fill
 from interview.units import system_for
 from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
 
 __all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
 
+NOT_ASKED = "not asked"
 MOST_ANIMALS = 30
 _US_UNITS = {"inch", "foot", "degF", "gallon", "gallon/hour", "pound", "ounce"}
 _METRIC_UNITS = {"mm", "cm", "m", "degC", "L", "mL", "L/hour", "L/minute", "g", "kg"}
@@ -52,11 +52,23 @@ class Recorded:
     doubtful: tuple[Place, ...] = ()
 
 
+@dataclass
+class _State:
+    """What follows from the answers so far."""
+
+    relevant: dict[Place, bool | None] = field(default_factory=dict)
+    asked: dict[Place, bool] = field(default_factory=dict)
+    given: dict[str, Given] = field(default_factory=dict)
+
+
 class Quantities(Protocol):
     """Computed values by name (None when they can't be worked out)."""
 
     def get(self, name: str) -> Any:
         """The value, or None."""
+
+    def unit_of(self, name: str) -> str:
+        """The name's core unit."""
 
 
 class AnswerRefused(ValueError):
@@ -83,9 +95,19 @@ class Interview:
         self.answers: dict[Place, Answer] = {}
         self.skipped: set[Place] = set()
         self.doubtful: set[Place] = set()
-        self.finer = False
+        self._finer = False
+        self._worked_out: _State | None = None
 
     # ---- what there is to ask
+
+    @property
+    def finer(self) -> bool:
+        """Whether the keeper wants the finer questions too."""
+        return self._finer
+
+    @finer.setter
+    def finer(self, wanted: bool) -> None:
+        self._finer, self._worked_out = wanted, None
 
     @property
     def animal_count(self) -> int:
@@ -116,41 +138,44 @@ class Interview:
 
     def relevance(self) -> dict[Place, bool | None]:
         """For each place: relevant, not, or not yet decided. Irrelevant answers count as absent."""
-        decided: dict[Place, bool | None] = {}
-        known: dict[str, Any] = {}
-        for place in self.places():
-            condition = self.question(place).relevant
-            if condition is None:
-                decided[place] = True
-            else:
-                decided[place] = condition.holds(known.get, self.questionnaire.unit_of)
-            if decided[place]:
-                self._note(known, place)
-        return decided
-
-    def _note(self, known: dict[str, Any], place: Place) -> None:
-        answer = self.answers.get(place)
-        value = answer.value if answer else self._unasked(place)
-        if value is None:
-            return
-        question = self.question(place)
-        if place.animal is not None:
-            known[place.id] = (*known.get(place.id, ()), _plain(value))
-        elif question.parts and isinstance(value, tuple):
-            known.update(zip(question.parts, (_plain(v) for v in value), strict=True))
-        else:
-            known[place.id] = _plain(value)
-
-    def _unasked(self, place: Place) -> Any:
-        """What a finer question is taken to be until the keeper answers it."""
-        question = self.question(place)
-        if not (question.finer and question.unsure.assume):
-            return None
-        return understand(question, "not sure", self.lists, self.region).value
+        return self._state.relevant
 
     def asked(self, place: Place) -> bool:
         """Whether the usual path stops here (finer questions only when wanted)."""
-        return self.finer or not self.question(place).finer or place in self.answers
+        return self._state.asked[place]
+
+    @property
+    def _state(self) -> _State:
+        if self._worked_out is None:
+            self._worked_out = self._work_out()
+        return self._worked_out
+
+    def _work_out(self) -> _State:
+        """One pass in asking order: what is relevant, what is asked, what is given."""
+        state = _State()
+        known: dict[str, Any] = {}
+        for place in self.places():
+            question = self.question(place)
+            condition = question.relevant
+            relevant = condition.holds(known.get, self.unit_of) if condition else True
+            finer = question.finer is not None and (
+                question.finer.holds(known.get, self.unit_of) is not False
+            )
+            state.relevant[place] = relevant
+            state.asked[place] = self.finer or not finer or place in self.answers
+            answer = self.answers.get(place) or (self._unasked(question) if finer else None)
+            if relevant and answer and answer.value is not None:
+                self._give(state.given, place, answer)
+                for name in question.names:
+                    known[name] = _plain(state.given[name].value)
+        self._fill_animals(state.given)
+        return state
+
+    def _unasked(self, question: Question) -> Answer | None:
+        """What a finer question is taken to be until the keeper answers it."""
+        if not question.unsure.assume:
+            return None
+        return replace(understand(question, "not sure", self.lists, self.region), said=NOT_ASKED)
 
     def next(self) -> Place | None:
         """The first relevant place without an answer, or with a doubtful one; None at the end."""
@@ -205,14 +230,29 @@ class Interview:
         usual = system_for(self.region)
         return usual if usual != "us" or metric == american else "metric"
 
+    def unit_of(self, name: str) -> str:
+        """Core unit of an answer, a part of one, or a computed quantity."""
+        if name in self.questionnaire.giver or self.worker is None:
+            return self.questionnaire.unit_of(name)
+        return self.worker({}).unit_of(name)
+
     def known(self) -> dict[str, Any]:
         """Best value of every relevant answer and part, in core units."""
         return {name: _plain(item.value) for name, item in self.given().items()}
 
-    def quantities(self) -> Quantities:
-        """The computed quantities of the tank as far as it is known."""
-        known = self.known()
-        return self.worker(known) if self.worker else known
+    def lookup(self) -> Callable[[str], Any]:
+        """Finds a name among the answers, else among what follows from them."""
+        return self._lookup(self.known())
+
+    def _lookup(self, known: dict[str, Any]) -> Callable[[str], Any]:
+        computed = self.worker(known) if self.worker else None
+
+        def lookup(name: str) -> Any:
+            if name in known:
+                return known[name]
+            return computed.get(name) if computed else None
+
+        return lookup
 
     # ---- saying something
 
@@ -228,38 +268,29 @@ class Interview:
             self._hold_against_constraints(place, question, answer)
         return answer
 
-    def _hold_against_constraints(
-        self, place: Place, question: Question, answer: Answer
-    ) -> None:
+    def _hold_against_constraints(self, place: Place, question: Question, answer: Answer) -> None:
         if question.count_of and isinstance(answer.value, Reading):
             number = answer.value.best
             if not 1 <= number <= MOST_ANIMALS or number != round(number):
                 raise AnswerRefused(
-                    place, f"That reads as {number:g}. Type a whole number from 1 to "
+                    place,
+                    f"That reads as {number:g}. Type a whole number from 1 to "
                     f"{MOST_ANIMALS}, as 2.",
                 )
         if not question.constraint:
             return
         known = self.known()
         self._put(known, question, answer)
-        computed = self.worker(known) if self.worker else None
-
-        def lookup(name: str) -> Any:
-            if name in known:
-                return known[name]
-            return computed.get(name) if computed else None
-
+        lookup = self._lookup(known)
         for rule in question.constraint:
-            if rule.condition.holds(lookup, self.questionnaire.unit_of) is False:
-                alert = fill(rule.alert, lookup, self.questionnaire.unit_of, self.system)
+            if rule.condition.holds(lookup, self.unit_of) is False:
+                alert = fill(rule.alert, lookup, self.unit_of, self.system)
                 raise AnswerRefused(place, alert or rule.alert)
 
     @staticmethod
     def _put(known: dict[str, Any], question: Question, answer: Answer) -> None:
         if question.parts and isinstance(answer.value, tuple):
-            known.update(
-                zip(question.parts, (_plain(v) for v in answer.value), strict=True)
-            )
+            known.update(zip(question.parts, (_plain(v) for v in answer.value), strict=True))
         else:
             known[question.id] = _plain(answer.value)
 
@@ -268,6 +299,7 @@ class Interview:
         answer = self.try_answer(place, text)
         before = self.answers.get(place)
         self.answers[place] = answer
+        self._worked_out = None
         self.skipped.discard(place)
         self.doubtful.discard(place)
         stale: tuple[Place, ...] = ()
@@ -275,6 +307,7 @@ class Interview:
             stale = tuple(p for p in self.places() if p in self.answers and self._stale(p, place))
             self.doubtful.update(stale)
         self._forget_lost_animals()
+        self._worked_out = None
         return Recorded(answer, stale)
 
     def _stale(self, place: Place, changed: Place) -> bool:
@@ -297,24 +330,11 @@ class Interview:
 
     def given(self) -> dict[str, Given]:
         """Every relevant answer with its doubt, by the name the core knows it under."""
-        given: dict[str, Given] = {}
-        for place, relevant in self.relevance().items():
-            if not relevant:
-                continue
-            answer = self.answers.get(place)
-            value = answer.value if answer else self._unasked(place)
-            if value is None:
-                continue
-            said = answer.said if answer else "not asked"
-            how: How = answer.how if answer else "assumed"
-            self._give(given, place, value, how, said)
-        self._fill_animals(given)
-        return given
+        return dict(self._state.given)
 
-    def _give(
-        self, given: dict[str, Given], place: Place, value: Any, how: How, said: str
-    ) -> None:
-        question = self.question(place)
+    def _give(self, given: dict[str, Given], place: Place, answer: Answer) -> None:
+        question, value = self.question(place), answer.value
+        how, said = answer.how, answer.said
         if place.animal is not None:
             earlier = given[place.id].value if place.id in given else ()
             gap = (None,) * (place.animal - len(earlier))
@@ -336,7 +356,7 @@ class Interview:
                 values = tuple(v or "unknown" for v in values)
                 said = row.said if row else "not asked"
                 given["sex"] = Given("sex", "choice", values, "measured", said, "sex")
-            elif row and (question.finer or None not in values):
+            elif row and (question.finer is not None or None not in values):
                 given[question.id] = Given(
                     question.id, row.unit, values, row.how, row.said, question.id
                 )

@@ -31,10 +31,11 @@ DIMENSIONS = {
     "per_week": "1",
 }
 WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_no": "yes/no"}
-_KEYS = set(
-    "id type label short hint help relevant required constraint unsure stale_when remark "
-    "finer choices parts unit repeat count_of example".split()
-)
+_KEYS = {
+    *("id", "type", "unit", "label", "short", "hint", "help", "example", "choices", "parts"),
+    *("relevant", "required", "constraint", "unsure", "stale_when", "remark", "finer"),
+    *("repeat", "count_of"),
+}
 
 
 @dataclass(frozen=True)
@@ -82,7 +83,7 @@ class Question:
     unsure: Unsure = Unsure()
     stale_when: tuple[str, ...] = ()
     remark: tuple[Remark, ...] = ()
-    finer: bool = False
+    finer: Condition | None = None
     choices: tuple[Option, ...] = ()
     parts: tuple[str, ...] = ()
     repeat: str = ""
@@ -168,7 +169,7 @@ def _question(row: Any, path: Path) -> Question:
             unsure=Unsure(**{k: str(v) for k, v in (row.get("unsure") or {}).items()}),
             stale_when=tuple(row.get("stale_when", ())),
             remark=_remarks(row.get("remark", ())),
-            finer=bool(row.get("finer", False)),
+            finer=_finer(row.get("finer")),
             choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
             parts=tuple(row.get("parts", ())),
             repeat=row.get("repeat", ""),
@@ -182,6 +183,13 @@ def _question(row: Any, path: Path) -> Question:
 
 def _line(text: object) -> str:
     return " ".join(str(text).split())
+
+
+def _finer(said: object) -> Condition | None:
+    """Never, always (`true`), or when a condition holds."""
+    if said is True:
+        return Condition.read([])
+    return Condition.read(str(said)) if said else None
 
 
 def _unit(row: Lined) -> str:

@@ -1,0 +1,1 @@
+"""One audit as a page, and what dresses it."""

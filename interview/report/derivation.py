@@ -17,9 +17,7 @@ __all__ = ["as_json", "as_lines"]
 _WIDTH = 80
 
 
-def as_lines(
-    step: Step, origin_of: Callable[[str], str], system: str = "metric"
-) -> Iterator[str]:
+def as_lines(step: Step, origin_of: Callable[[str], str], system: str = "metric") -> Iterator[str]:
     """The tree from the result down to the answers, at most 80 columns wide.
 
     Args:
@@ -45,9 +43,7 @@ def _keys(step: Step) -> Iterator[str]:
         yield from _keys(below)
 
 
-def _tree(
-    step: Step, indent: str, origin_of: Callable[[str], str], system: str
-) -> Iterator[str]:
+def _tree(step: Step, indent: str, origin_of: Callable[[str], str], system: str) -> Iterator[str]:
     shown = in_words(step.value, step.unit, system, step.name)
     head = f"{step.name} = {shown}"
     yield from textwrap.wrap(head, _WIDTH, initial_indent=indent, subsequent_indent=indent + "  ")

@@ -13,9 +13,7 @@ _ROWS = 10
 _WIDTH = 34
 
 
-def side_view(
-    figures: Mapping[str, Any], system: str
-) -> tuple[tuple[str, ...], str] | None:
+def side_view(figures: Mapping[str, Any], system: str) -> tuple[tuple[str, ...], str] | None:
     """Lines of the picture and the same facts in a sentence; None if the tank isn't known.
 
     Drawn from inside_height, water_level, substrate_depth, the platform's height and the
@@ -24,7 +22,8 @@ def side_view(
     height, level = figures.get("inside_height"), figures.get("water_level")
     if height is None or level is None or not 0 < level <= height:
         return None
-    rows = [_row(height * (_ROWS - n) / _ROWS, height / _ROWS, level, figures) for n in range(_ROWS)]
+    step = height / _ROWS
+    rows = [_row(height - n * step, step, level, figures) for n in range(_ROWS)]
     facts = _facts(figures, system)
     for at, text in facts:
         row = min(_ROWS - 1, max(0, int((height - at) / height * _ROWS)))

@@ -35,6 +35,9 @@ VERDICTS = {
 }
 _ORDER = tuple(VERDICTS)
 
+NOT_ASKED = "not asked"
+"""What stands for the words of an answer nobody was asked for."""
+
 _IN_NUMBERS = (
     "water_volume",
     "water_depth",
@@ -266,7 +269,7 @@ def _readings(audit: Audit) -> Iterator[Block]:
     rows: dict[str, tuple[str, str, str]] = {}
     for item in audit.readings:
         label = _capital(audit.label_of(item.question))
-        shown = item.said if item.said != "not asked" else _assumed_value(item, audit)
+        shown = item.said if item.said != NOT_ASKED else _assumed_value(item, audit)
         rows[item.question] = (label, shown, _HOW[item.how])
     yield Table(("Question", "Answer", "How"), tuple(rows.values()))
 
@@ -291,4 +294,3 @@ def _how_to_read(audit: Audit) -> Iterator[Block]:
 def _sources(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "Sources")
     yield Items(tuple((key, (text,)) for key, text in audit.sources.items()))
-

@@ -12,7 +12,7 @@ from interview.units import convert, system_for, to_show
 from interview.words.dimensions import Dimension, example_for
 from interview.words.numbers import Number, read_number
 from interview.words.refusal import NotUnderstood, either, quoted
-from interview.words.spellings import LABELS, SMALLER, Unit, regional, spellings
+from interview.words.spellings import SMALLER, Unit, label, regional, spellings
 from interview.words.tokens import Token, joined, tokenise
 
 __all__ = ["Amount", "Term", "match_unit", "measure", "no_unit", "read_terms", "written"]
@@ -135,10 +135,10 @@ def written(value: float, unit: Unit) -> str:
     head, _, tail = number.partition(".")
     if len(tail) == 3 and head.lstrip("-") != "0":
         number += "0"
-    label = LABELS.get(unit, unit)
+    name = label(unit)
     if unit in {"day", "week", "fortnight", "month", "year"} and number != "1":
-        label += "s"
-    return number + label if label in ("", "%", "°") else f"{number} {label}"
+        name += "s"
+    return number + name if name in ("", "%", "°") else f"{number} {name}"
 
 
 def _first_unit(term: Term, dimension: Dimension, region: str, bare_unit: Unit | None) -> Unit:

@@ -41,14 +41,18 @@ def say(reading: Reading, dimension: str, system: str) -> str:
     """
     kind = DIMENSIONS[dimension]
     unit = _unit_for(reading, kind, system)
-    low, best, high = (_put(end, kind, unit) for end in (reading.low, reading.best, reading.high))
+    low, best, high = (
+        written(convert(end, kind.core_unit, unit), unit)
+        for end in (reading.low, reading.best, reading.high)
+    )
+    often = " times a week" if kind.name == "per_week" else ""
     if reading.low == reading.high:
-        return best
+        return best + often
     if _close(reading, Hedge.ABOUT, kind):
-        return f"about {best}"
+        return f"about {best}{often}"
     ends = f"{low} to {high}"
     if math.isclose(reading.best, (reading.low + reading.high) / 2, rel_tol=1e-9, abs_tol=1e-12):
-        return ends
+        return ends + often
     return f"{best} ({ends})"
 
 
@@ -57,11 +61,6 @@ def _close(reading: Reading, hedge: Hedge, kind: Dimension) -> bool:
     return math.isclose(span.low, reading.low, rel_tol=1e-9, abs_tol=1e-12) and math.isclose(
         span.high, reading.high, rel_tol=1e-9, abs_tol=1e-12
     )
-
-
-def _put(value: float, kind: Dimension, unit: Unit) -> str:
-    text = written(convert(value, kind.core_unit, unit), unit)
-    return f"{text} times a week" if kind.name == "per_week" else text
 
 
 def _unit_for(reading: Reading, kind: Dimension, system: str) -> Unit:

@@ -20,6 +20,7 @@ from interview.words.ranges import Frame, Measured, read_range, read_single
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, quoted
 from interview.words.rhythm import Rhythm, read_rhythm
+from interview.words.spellings import spellings
 from interview.words.tokens import Token, joined, tokenise
 
 __all__ = ["read_quantity", "read_tokens"]
@@ -74,7 +75,9 @@ def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
 
 
 def _unlabelled(tokens: list[Token], frame: Frame) -> list[Token]:
-    """Take the name or the currency off the front: pH 7.5, $0.15."""
+    """Take the name or the currency off the front: pH 7.5, $0.15; and the "a" of a 60 watt."""
+    if len(tokens) > 1 and tokens[0].text in ("a", "an", "the") and tokens[1].kind == "number":
+        tokens = tokens[1:]
     texts = tuple(token.text for token in tokens)
     for label in _LABELS.get(frame.dimension.name, ()):
         if texts[: len(label)] == label and len(texts) > len(label):
@@ -86,10 +89,10 @@ def _unlabelled(tokens: list[Token], frame: Frame) -> list[Token]:
 def _read(tokens: list[Token], frame: Frame) -> Measured | None:
     name = frame.dimension.name
     found = _special(tokens, frame)
-    if found is None and name in ("duration", "per_week"):
-        found = _often(tokens, frame)
     if found is None and name == "duration":
         found = _hours_a_day(tokens, frame)
+    if found is None and name in ("duration", "per_week"):
+        found = _often(tokens, frame)
     found = found or read_single(tokens, frame) or read_range(tokens, frame)
     if found is None and name == "share":
         found = _share_of(tokens, frame)
@@ -149,10 +152,11 @@ def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:
 def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
     """12 hours a day."""
     for tail in _A_DAY:
-        if tuple(token.text for token in tokens[-len(tail) :]) == tail and len(tokens) > len(tail):
-            rest = tokens[: -len(tail)]
-            found = read_single(rest, frame) or read_range(rest, frame)
-            return found if found and found.unit in ("hour", "minute") else None
+        rest = tokens[: -len(tail)]
+        if tuple(token.text for token in tokens[len(rest) :]) != tail or not rest:
+            continue
+        if spellings("duration").get(rest[-1].text) in ("hour", "minute"):
+            return read_single(rest, frame) or read_range(rest, frame)
     return None
 
 

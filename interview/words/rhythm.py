@@ -59,6 +59,8 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
         at += 1
     if at < len(tokens) and tokens[at].text in _PER:
+        if low < 1 and at == counted[2] and tokens[at].text in ("a", "an"):
+            return None  # half a year
         period = _period(tokens, at + 1)
     elif tokens[0].text in _COUNTS or tokens[at - 1].text in _TIMES:
         period = _period(tokens, at)

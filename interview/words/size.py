@@ -15,7 +15,7 @@ from interview.words.quantity import read_tokens
 from interview.words.ranges import Frame
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, either, quoted
-from interview.words.spellings import LABELS, Unit
+from interview.words.spellings import Unit, label
 from interview.words.tokens import Token, joined, plain_words, tokenise
 
 __all__ = ["read_size"]
@@ -238,8 +238,7 @@ def _check_inherited(
 ) -> None:
     """5 ft x 18 x 24 is not 18 ft wide."""
     if max(reading.best for reading in readings) > _INHERITED_LONGEST:
-        label = LABELS.get(unit, unit)
-        wrong = f"{quoted(joined(bare.tokens))} has no unit, and in {label} it is too long"
+        wrong = f"{quoted(joined(bare.tokens))} has no unit, and in {label(unit)} it is too long"
         raise _refusal(text, wrong, len(readings), region)
 
 
@@ -275,4 +274,4 @@ def _is_trade_size(bests: list[float], names: Mapping[str, tuple[float, ...]]) -
 
 def _taken(text: str, sides: Sequence[float], unit: Unit) -> str:
     numbers = (written(round(convert(side, "m", unit), 1), "1") for side in sides)
-    return f"I took {quoted(text)} as {' × '.join(numbers)} {LABELS.get(unit, unit)}."
+    return f"I took {quoted(text)} as {' × '.join(numbers)} {label(unit)}."

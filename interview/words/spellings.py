@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cache
 
-__all__ = ["LABELS", "SMALLER", "Unit", "regional", "spellings", "system_of"]
+__all__ = ["SMALLER", "Unit", "label", "regional", "spellings", "system_of"]
 
 Unit = str
 """A name `interview.units.convert` knows."""
@@ -77,7 +77,7 @@ def _rates(tops: Mapping[str, Unit], bottoms: Iterable[str]) -> dict[str, Unit]:
     """Every "top per time" of some spellings: l/h, gallons an hour."""
     times = {text: unit for text, unit in _table(_TIMES).items() if unit in bottoms}
     return {
-        f"{top}{per}{time}".replace("  ", " "): f"{unit}/{time_unit}"
+        f"{top}{per}{time}".strip(): f"{unit}/{time_unit}"
         for top, unit in tops.items()
         for time, time_unit in times.items()
         for per in _PER
@@ -112,7 +112,7 @@ def _concentrations() -> dict[str, Unit]:
     return found | {"ppm": "mg/L", "ppb": "ug/L", "parts per million": "mg/L"}
 
 
-_PERCENT = "%, percent, per cent, pct, % rh, % humidity, percent humidity"
+_PERCENT = "%, percent, per cent, pct, %rh, %humidity, percent humidity"
 
 _PLAIN: Mapping[str, Mapping[Unit, str]] = {
     "length": _LENGTHS,
@@ -198,7 +198,7 @@ def spellings(dimension: str) -> Mapping[str, Unit]:
             return _concentrations()
         case "concentration_rate":
             tops = {"mg/l": "mg/L", "ppm": "mg/L"}
-            return _rates(tops, ("hour", "day", "week", "month"))
+            return _rates(tops, ("second", "hour", "day", "week", "month"))
         case "mass_rate":
             masses = _table({unit: _MASSES[unit] for unit in ("mg", "g", "kg")})
             return _rates(masses, ("second", "hour", "day", "week"))
@@ -229,7 +229,7 @@ SMALLER: Mapping[Unit, tuple[Unit, int]] = {
 }
 """The unit meant by a second number without one, and how many make the first: 4 ft 2."""
 
-LABELS: Mapping[Unit, str] = {
+_LABELS: Mapping[Unit, str] = {
     "inch": "in",
     "foot": "ft",
     "yard": "yd",
@@ -243,10 +243,6 @@ LABELS: Mapping[Unit, str] = {
     "imperial_pint": "UK pint",
     "gallon/hour": "US gph",
     "imperial_gallon/hour": "imp gph",
-    "gallon/minute": "US gal/min",
-    "imperial_gallon/minute": "imp gal/min",
-    "L/hour": "L/h",
-    "L/minute": "L/min",
     "pound": "lb",
     "ounce": "oz",
     "stone": "st",
@@ -269,7 +265,15 @@ LABELS: Mapping[Unit, str] = {
     "radian": "rad",
     "1": "",
 }
-"""A unit's short written form; one that isn't here is written by its own name."""
+
+
+def label(unit: Unit) -> str:
+    """A unit's short written form, which reads back: in, US gal, W/°F, per hour."""
+    if unit in _LABELS or "/" not in unit:
+        return _LABELS.get(unit, unit)
+    top, _, bottom = unit.partition("/")
+    return f"per {label(bottom)}" if top == "1" else f"{label(top)}/{label(bottom)}"
+
 
 _US = frozenset(
     {"inch", "foot", "yard", "gallon", "fluid_ounce", "quart", "pint", "pound", "ounce"}

@@ -75,5 +75,5 @@ def test_unknown_names_are_told() -> None:
              "ph ** 9 above 3", "PH is 3 4"],
 )  # fmt: skip
 def test_what_is_no_condition_is_refused(text: str) -> None:
-    with pytest.raises(ConditionError, match="read the condition|neither a name nor a number"):
+    with pytest.raises(ConditionError, match=r"read the condition|neither a name nor a number"):
         Condition.read(text)

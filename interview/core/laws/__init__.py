@@ -1,0 +1,1 @@
+"""Laws: formulas with inputs of their own, used by the quantities."""
