@@ -67,10 +67,16 @@ def warm() -> None:
     work_out({}).get("water_volume")
 
 
+_CAPITALS = {"uv": "UV", "uvb": "UVB", "ph": "pH", "rcd": "RCD"}
+
+
 def label_of(name: str) -> str:
     """A name in the keeper's words: the question's counter wording, or the name unwound."""
     question = questionnaire().giver.get(name) or questionnaire().by_id.get(name)
-    return question.short if question else name.replace("_", " ")
+    if question:
+        return question.short
+    words = [_CAPITALS.get(word, word) for word in name.split("_")]
+    return " ".join(words)
 
 
 def audit_of(interview: Interview, title: str) -> Audit:

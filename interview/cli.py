@@ -96,6 +96,7 @@ def _add_audit(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     audit.add_argument("--json", action="store_true", help="JSON on standard output")
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
     audit.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    audit.add_argument("--whole", action="store_true", help="every check with its limits")
     audit.set_defaults(run=_audit)
 
 
@@ -152,7 +153,8 @@ def _audit_one(path: Path, arguments: argparse.Namespace) -> int:
     elif not arguments.markdown:
         from interview.chat.session import choose_face
 
-        choose_face(arguments.plain or not sys.stdout.isatty()).audit(audit)
+        face = choose_face(arguments.plain or not sys.stdout.isatty())
+        face.audit(audit, whole=arguments.whole)
     return 1 if audit.grades.stop else 0
 
 

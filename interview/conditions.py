@@ -120,6 +120,9 @@ def _among(value: Any, words: tuple[str, ...]) -> bool:
 
 
 def _compare(value: Any, verb: str, bounds: list[Any]) -> bool:
+    """Hold a number against bounds; a row of numbers (one for each animal) must keep them all."""
+    if _many(value) or getattr(value, "ndim", None):
+        return all(_compare(item, verb, bounds) for item in value)
     if verb == "at least":
         return bool(value >= bounds[0])
     if verb == "at most":

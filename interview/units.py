@@ -134,7 +134,7 @@ def _same(*rungs: _Rung, home: int = 0) -> _Ladder:
 _LADDERS: Mapping[str, _Ladder] = {
     "m": _Ladder(
         (_Rung(0.01, "mm", "mm"), _Rung(1, "cm", "cm"), _Rung(_END, "m", "m", 2)),
-        (_Rung(0.0254, "inch", "in", 2), _Rung(3.048, "inch", "in"), _Rung(_END, "foot", "ft")),
+        (_Rung(0.0254, "inch", "in", 2), _Rung(3.048, "inch", "in", 2), _Rung(_END, "foot", "ft")),
         home=1,
     ),
     "m**2": _Ladder(

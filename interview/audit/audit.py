@@ -122,6 +122,7 @@ def _tank(
         lambda name: units.get(name, "1"),
         label_of,
         system,
+        frozenset(item.name for item in given.values() if item.how == "assumed"),
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 __all__ = ["Finding", "Verdict"]
@@ -16,7 +16,8 @@ class Finding:
 
     `chance` is how sure the verdict is: for good and close the chance that the limit is
     kept, for wrong that it is broken, for danger that the safety limit is crossed; None
-    when nothing was measured. `warning` is the chance of danger when that is between a
+    when nothing was measured. `assumed` names the answers it judges that nobody gave.
+    `warning` is the chance of danger when that is between a
     tenth and a half. `applies` is False where the tank has nothing to judge.
     """
 
@@ -40,4 +41,5 @@ class Finding:
     weight: int = 1
     hides_nothing: bool = False
     applies: bool = True
-    limits: tuple[str, ...] = field(default=())
+    limits: tuple[str, ...] = ()
+    assumed: tuple[str, ...] = ()

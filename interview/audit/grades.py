@@ -116,9 +116,7 @@ def _overall(findings: Sequence[Finding], grades: Sequence[str]) -> str:
         return NO_GRADE
     letters = _letters()
     worst = max(letters.index(grade) for grade in graded)
-    letter = _worse(
-        _letter_for(mean), letters[max(0, worst - _rule()["overall"]["above_worst"])]
-    )
+    letter = _worse(_letter_for(mean), letters[max(0, worst - _rule()["overall"]["above_worst"])])
     for cap in _caps_for_doubt([f for f in findings if f.applies]):
         letter = _worse(letter, cap)
     return letter

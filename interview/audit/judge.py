@@ -10,7 +10,7 @@ import numpy as np
 
 from interview.audit.checks import Band, Check
 from interview.audit.findings import Finding, Verdict
-from interview.care.facts import limits
+from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.wiring import Working
 from interview.phrases import fill
@@ -32,6 +32,7 @@ class Tank:
     unit_of: Callable[[str], str]
     label_of: Callable[[str], str]
     system: str
+    assumed: frozenset[str] = frozenset()
 
     def lookup(self, name: str) -> Any:
         """Best value of a limit, answer or quantity; None if unknown."""
@@ -180,7 +181,7 @@ def _finding(
         measures=check.measures,
         claim=check.claim,
         why=check.why,
-        say=speak(_pick(check.say, verdict, side)) or check.claim,
+        say=speak(_pick(check.say, verdict, side)) or _fallback(check, verdict),
         do=speak(do),
         also=speak(check.also),
         chance=round(chance, 4),
@@ -191,7 +192,19 @@ def _finding(
         **_provenance(check, tank, verdict),
         weight=check.weight,
         hides_nothing=check.hides_nothing,
+        assumed=_assumed(check, tank),
     )
+
+
+def _fallback(check: Check, verdict: Verdict) -> str:
+    """What is said where a number of the sentence is unknown."""
+    return check.claim if verdict == "good" else f"This does not hold for sure: {check.claim}"
+
+
+def _assumed(check: Check, tank: Tank) -> tuple[str, ...]:
+    """The answers the check looks at itself that were assumed."""
+    names = {check.measures} | {n for when in check.whens.values() for n in when.names}
+    return tuple(sorted(names & tank.assumed))
 
 
 def _shown_value(value: Any) -> Any:
@@ -223,10 +236,11 @@ def _provenance(check: Check, tank: Tank, verdict: Verdict) -> dict[str, Any]:
     bounds = check.danger.names if verdict == "danger" and check.danger else check.bounds
     statuses, sources = [], []
     formulas = tank.best.wiring.formulas
+    facts: dict[str, Fact] = {**assumptions(), **limits()}
     for name in bounds:
-        if name in limits():
-            statuses.append(limits()[name].status)
-            sources.append(limits()[name].source)
+        if name in facts:
+            statuses.append(facts[name].status)
+            sources.append(facts[name].source)
         elif name in formulas:
             statuses.append(formulas[name].sources[0].status)
             sources += [c.key for c in formulas[name].sources]

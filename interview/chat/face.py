@@ -59,5 +59,5 @@ class Face(Protocol):
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         """Label and value, row by row."""
 
-    def audit(self, audit: Audit) -> None:
-        """The finished audit."""
+    def audit(self, audit: Audit, *, whole: bool = False) -> None:
+        """The finished audit, in short or whole."""

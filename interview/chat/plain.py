@@ -87,11 +87,11 @@ class PlainFace:
         for label, value in rows:
             self._print(f"{label}: {value}" if value else label, "  ")
 
-    def audit(self, audit: Audit) -> None:
+    def audit(self, audit: Audit, *, whole: bool = False) -> None:
         """The audit in plain lines."""
         from interview.report.plain import audit_lines
 
-        for line in audit_lines(audit):
+        for line in audit_lines(audit, whole=whole):
             print(line, file=self._out, flush=True)
             if self._pause:
                 time.sleep(self._pause)

@@ -54,6 +54,6 @@ class ScriptedFace:
         """Pass on."""
         self._inner.listing(title, rows)
 
-    def audit(self, audit: Audit) -> None:
+    def audit(self, audit: Audit, *, whole: bool = False) -> None:
         """Pass on."""
-        self._inner.audit(audit)
+        self._inner.audit(audit, whole=whole)

@@ -120,9 +120,9 @@ class TerminalFace:
             table.add_row(Text(label), Text(value))
         self._console.print(Padding(table, (0, 0, 0, 4)))
 
-    def audit(self, audit: Audit) -> None:
+    def audit(self, audit: Audit, *, whole: bool = False) -> None:
         """The audit in colour."""
         from interview.report.terminal import audit_view
 
-        self._console.print(audit_view(audit), width=min(self._console.width, 100))
+        self._console.print(audit_view(audit, whole=whole), width=min(self._console.width, 100))
         sys.stdout.flush()

@@ -20,7 +20,12 @@ __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 How: TypeAlias = Literal["measured", "estimated", "assumed"]
 Value: TypeAlias = Reading | tuple[Reading, ...] | str | bool | tuple[str, ...] | None
 
+_CALENDAR = ("day", "week", "month", "year")
+_LIT_SHARE = 0.5  # 12 h a day, the usual day of these tanks
 _NINETY_FIVE = 1.645  # standard normal 95 % point: low and high are 5 % and 95 % points
+
+
+_WIDTH_OF = {"temperature": "temperature_difference", "lit_time": "duration"}
 
 
 @dataclass(frozen=True)
@@ -70,13 +75,27 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
     if kind == "yes_no":
         return read_yes_no(said), ""
     if kind == "names":
-        return tuple(read_names(said)), ""
+        return tuple(name.casefold() for name in read_names(said)), ""
     if kind == "size":
         names = lists.sizes.get(question.id, {})
         sides = read_size(said, len(question.parts), region=region, names=names)
         return sides, next((side.understood for side in sides if side.understood), "")
+    if kind == "lit_time":
+        return _lit(read_quantity(said, "duration", region=region))
     reading = read_quantity(said, kind, region=region)
     return reading, reading.understood
+
+
+def _lit(reading: Reading) -> tuple[Value, str]:
+    """Hours are lit hours; days, weeks, months and years are the calendar's, half of them lit."""
+    if reading.unit not in _CALENDAR:
+        return reading, reading.understood
+    share = _LIT_SHARE
+    lit = replace(
+        reading, low=reading.low * share, best=reading.best * share, high=reading.high * share
+    )
+    hours = lit.best / 3600
+    return lit, f"At 12 hours a day I count that as {hours:.0f} hours lit."
 
 
 def _how(value: Value) -> How:
@@ -102,7 +121,7 @@ def _widened(reading: Reading, give_or_take: str, kind: str, region: str) -> Rea
     if give_or_take.endswith("%") and kind not in ("share", "percent"):
         sigma = reading.best * float(give_or_take.rstrip("% ")) / 100
     else:
-        dimension = "temperature_difference" if kind == "temperature" else kind
+        dimension = _WIDTH_OF.get(kind, kind)
         sigma = read_quantity(give_or_take, dimension, region=region).best
     half = _NINETY_FIVE * sigma
     low = reading.best - half

@@ -23,6 +23,7 @@ DIMENSIONS = {
     "current": "A",
     "mass": "kg",
     "duration": "s",
+    "lit_time": "s",
     "share": "1",
     "percent": "%",
     "concentration": "mg/L",

@@ -107,18 +107,19 @@ class Drawing:
 Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
 
 
-def page_of(audit: Audit, date: str = "") -> Iterator[Block]:
-    """The audit's page from grade to sources."""
+def page_of(audit: Audit, date: str = "", *, whole: bool = True) -> Iterator[Block]:
+    """The audit's page from grade to sources; not `whole`: what fits a few screens."""
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
     yield from _to_do(audit)
     yield from _numbers(audit)
-    yield from _sections(audit)
+    yield from _sections(audit) if whole else _sections_in_short(audit)
     yield from _notes(audit)
-    yield from _readings(audit)
-    yield from _how_to_read(audit)
-    yield from _sources(audit)
+    if whole:
+        yield from _readings(audit)
+        yield from _how_to_read(audit)
+        yield from _sources(audit)
 
 
 # ---- what to do
@@ -133,16 +134,33 @@ def _to_do(audit: Audit) -> Iterator[Block]:
     if wrong:
         yield Heading(2, "Put right")
         yield Items(tuple(map(_task, wrong)), numbered=True)
-    close = _of(audit, "close")
+    close = [f for f in _of(audit, "close") if not _rests_on_guess(f)]
     if close:
         yield Heading(2, "Keep an eye on")
         yield Items(tuple(map(_task, close)))
     if not (danger or wrong or close):
         yield Paragraph("Nothing needs changing.")
-    if audit.measure_next:
-        yield Heading(2, "Measure next")
+    yield from _to_measure(audit)
+
+
+def _rests_on_guess(finding: Finding) -> bool:
+    """Whether the finding is only as good as an answer that nobody gave."""
+    return finding.measures in finding.assumed
+
+
+def _to_measure(audit: Audit) -> Iterator[Block]:
+    """Missing answers first, then those the audit had to assume."""
+    guessed = {f.measures: f for f in _of(audit, "close") if _rests_on_guess(f)}
+    rows: list[tuple[str, tuple[str, ...]]] = [
+        (_capital(audit.label_of(name)), ()) for name in audit.measure_next[:8]
+    ]
+    for name in guessed:
+        value = in_words(audit.tank.lookup(name), audit.tank.unit_of(name), audit.system, name)
+        rows.append((_capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
+    if rows:
+        yield Heading(2, "Measure or look up next")
         yield Paragraph("These answers would let the audit judge more, the most useful first:")
-        yield Items(tuple((_capital(audit.label_of(n)), ()) for n in audit.measure_next[:8]))
+        yield Items(tuple(rows))
 
 
 def _of(audit: Audit, verdict: str) -> list[Finding]:
@@ -202,51 +220,97 @@ def _sections(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "Every check, section by section")
     for section, grade in audit.grades.sections:
         yield Heading(3, f"{_capital(section)}: {grade}")
-        findings = [f for f in audit.findings if f.section == section]
-        judged = sorted(
-            (f for f in findings if f.applies), key=lambda f: (_ORDER.index(f.verdict), -f.weight)
-        )
+        judged, idle = _split(audit, section)
         if judged:
-            yield Items(tuple(_judged(f) for f in judged))
-        idle = [f for f in findings if not f.applies]
+            yield Items(tuple(_judged(f, audit) for f in judged))
         if idle:
             said = "; ".join(f"{_spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
 
 
-def _judged(finding: Finding) -> tuple[str, tuple[str, ...]]:
+def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
+    """A section's findings that apply, the gravest first, and those that don't."""
+    findings = [f for f in audit.findings if f.section == section]
+    judged = [f for f in findings if f.applies]
+    judged.sort(key=lambda f: (_ORDER.index(f.verdict), -f.weight))
+    return judged, [f for f in findings if not f.applies]
+
+
+def _sections_in_short(audit: Audit) -> Iterator[Block]:
+    """A line for each section: its grade, and its checks by verdict."""
+    yield Heading(2, "Section by section")
+    rows = []
+    for section, grade in audit.grades.sections:
+        judged, _ = _split(audit, section)
+        parts = []
+        for verdict, word in VERDICTS.items():
+            names = [_spoken(f.check) for f in judged if f.verdict == verdict]
+            if names:
+                parts.append(f"{word}: {', '.join(names)}")
+        rows.append((_capital(section), grade, "; ".join(parts) or "nothing to judge"))
+    yield Table(("Section", "Grade", "Checks"), tuple(rows))
+
+
+def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
     lines = [finding.say]
     if finding.verdict != "good":
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
         lines.append(finding.also)
+    lines += [line for line in (_guesses(finding, audit), sureness(finding)) if line]
     if finding.verdict != "unmeasured":
-        lines.append(_provenance(finding))
+        lines.append(_provenance(finding, audit))
     lead = f"{VERDICTS[finding.verdict]} · {_capital(_spoken(finding.check))}"
     return lead, tuple(lines)
 
 
-def _provenance(finding: Finding) -> str:
-    known = {**limits(), **assumptions()}
-    meant = [f"{known[n].meaning}" for n in finding.limits if n in known]
-    held = f"Held against: {'; '.join(dict.fromkeys(meant))}. " if meant else ""
-    keys = f" [{', '.join(finding.sources)}]" if finding.sources else ""
-    return f"{held}{_capital(STATUSES[finding.status])}{keys}. {sureness(finding)}".strip()
+def _guesses(finding: Finding, audit: Audit) -> str:
+    if not finding.assumed:
+        return ""
+    names = ", ".join(f"“{audit.label_of(name)}”" for name in finding.assumed)
+    return f"Nobody could say {names}, so the audit assumed it."
+
+
+def _provenance(finding: Finding, audit: Audit) -> str:
+    """Each limit with value, meaning, status and source; then what else it rests on."""
+    held = [_limit(name, audit) for name in finding.limits]
+    if not held:
+        held = [_capital(STATUSES[finding.status])]
+    keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
+    return f"Held against: {'; '.join(dict.fromkeys(held))}.{keys}"
+
+
+def _limit(name: str, audit: Audit) -> str:
+    tank, fact = audit.tank, {**assumptions(), **limits()}.get(name)
+    formula = tank.best.wiring.formulas.get(name)
+    unit = fact.unit if fact else tank.unit_of(name)
+    shown = in_words(tank.lookup(name), unit, audit.system, name)
+    if fact:
+        return f"{shown}, {fact.meaning} ({STATUSES[fact.status]})"
+    if formula:
+        about = formula.meaning[:1].lower() + formula.meaning[1:].rstrip(" .")
+        return f"{shown}, {about} ({STATUSES[formula.sources[0].status]})"
+    return f"{shown}, {audit.label_of(name)}"
 
 
 def sureness(finding: Finding) -> str:
     """How sure the verdict is, for a reader who never met a percentile."""
     chance = finding.chance
-    if chance is None or (chance >= 0.995 and finding.verdict in ("good", "wrong", "danger")):
+    if chance is None or finding.band is None or (chance >= 0.995 and finding.verdict != "close"):
         return ""
     percent = _percent(chance)
     if finding.verdict == "good":
         return f"About {percent} sure, given how exactly this was measured."
-    if finding.verdict == "close":
-        return f"The chance that it is inside is about {percent}, given how it was measured."
     if finding.verdict == "danger":
         return f"The chance that the safety limit is crossed is about {percent}."
-    return f"About {percent} sure that it is outside."
+    if finding.verdict == "wrong":
+        return f"About {percent} sure that it is outside."
+    if chance < _CLEAR:
+        return "Clearly outside the good range, and inside what is still tolerated."
+    return f"The chance that it is in the good range is about {percent}, given how it was measured."
+
+
+_CLEAR = 0.05
 
 
 def _percent(chance: float) -> str:

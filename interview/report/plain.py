@@ -23,9 +23,9 @@ __all__ = ["audit_lines"]
 _WIDTH = 78
 
 
-def audit_lines(audit: Audit, date: str = "") -> Iterator[str]:
-    """The audit line by line."""
-    for block in page_of(audit, date):
+def audit_lines(audit: Audit, *, whole: bool) -> Iterator[str]:
+    """The audit line by line, in short or whole."""
+    for block in page_of(audit, whole=whole):
         yield from _lines(block)
 
 

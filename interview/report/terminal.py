@@ -34,9 +34,9 @@ _COLOURS = {
 _WAVE = "≈"
 
 
-def audit_view(audit: Audit, date: str = "") -> RenderableType:
-    """The whole audit, ready for a rich console."""
-    return Group(*(part for block in page_of(audit, date) for part in _parts(block)))
+def audit_view(audit: Audit, *, whole: bool) -> RenderableType:
+    """The audit, in short or whole, ready for a rich console."""
+    return Group(*(part for block in page_of(audit, whole=whole) for part in _parts(block)))
 
 
 def _parts(block: Block) -> Iterator[RenderableType]:

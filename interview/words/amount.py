@@ -245,34 +245,40 @@ def _smaller_term(
     term: Term, before: Fraction, above: Unit, dimension: Dimension, region: str
 ) -> tuple[float, Unit, tuple[str, ...]]:
     """A second or third term in the core's unit: inches after feet, "and a half"."""
-    number = term.number
     core = dimension.core_unit
-    if term.unit is None and number.is_part:
+    if term.unit is None and term.number.is_part:
         if term.joined_by_and:
-            return convert(number.value, above, core), above, ()
-        whole, tiny = before + number.value, SMALLER.get(above, (above, 1))[0]
-        forms = [
-            written(float(whole), above),
-            f"{written(float(before), above)} {written(float(number.value), tiny)}",
-        ]
-        raise NotUnderstood(
-            quoted(term.text),
-            f"not of what, after {written(float(before), above)}",
-            either(quoted(form) for form in forms),
-        )
-    unit = term.unit
-    if unit is None:
-        if above not in SMALLER:
-            raise NotUnderstood(
-                quoted(written(float(before), above)),
-                f"not {quoted(term.text)} after it",
-                f"one number with its unit, such as {example_for(dimension, region)}",
-            )
-        unit = SMALLER[above][0]
-    unit = regional(unit, region)
+            return convert(term.number.value, above, core), above, ()
+        raise _half_of_what(term, before, above)
+    unit = regional(term.unit or _unit_below(term, before, above, dimension, region), region)
     value, guesses = _settled(term, unit, dimension, region)
-    shown = quoted(f"{written(float(before), above)} {written(float(value), unit)}")
     if not convert(value, unit, core) < convert(Fraction(1), above, core):
+        shown = quoted(f"{written(float(before), above)} {written(float(value), unit)}")
         wrong = "the second part is not smaller than one of the first"
         raise NotUnderstood(shown, wrong, f"for example {example_for(dimension, region)}")
     return convert(value, unit, core), unit, guesses
+
+
+def _half_of_what(term: Term, before: Fraction, above: Unit) -> NotUnderstood:
+    """4 ft 1/2: half a foot, or half an inch."""
+    first, below = written(float(before), above), SMALLER.get(above, above)
+    forms = [
+        written(float(before + term.number.value), above),
+        f"{first} {written(float(term.number.value), below)}",
+    ]
+    return NotUnderstood(
+        quoted(term.text), f"not of what, after {first}", either(quoted(form) for form in forms)
+    )
+
+
+def _unit_below(
+    term: Term, before: Fraction, above: Unit, dimension: Dimension, region: str
+) -> Unit:
+    """Inches after feet, minutes after hours."""
+    if above in SMALLER:
+        return SMALLER[above]
+    raise NotUnderstood(
+        quoted(written(float(before), above)),
+        f"not {quoted(term.text)} after it",
+        f"one number with its unit, such as {example_for(dimension, region)}",
+    )

@@ -52,7 +52,7 @@ def _phrases(listed: dict[Hedge, str]) -> list[tuple[tuple[str, ...], Hedge]]:
 _BEFORE = _phrases(
     {
         Hedge.NONE: (
-            "exactly, it's, its, it is, that's, is, measures, precisely, i have, i've, i've got, "
+            "exactly, for, it's, its, it is, that's, is, measures, precisely, i have, i've, i've got, "
             "it measures, ="
         ),
         Hedge.ABOUT: (
@@ -89,7 +89,7 @@ _AFTER = _phrases(
         Hedge.UNDER: "or less, at most, max, maximum, or under, or below, tops",
         Hedge.OVER: "or more, at least, minimum, or over, or above, plus, +",
         Hedge.NONE: (
-            "exactly, long, wide, tall, high, deep, thick, across, old, !, in total, altogether"
+            "exactly, long, wide, tall, high, deep, thick, across, old, ago, !, in total, altogether"
         ),
     }
 )

@@ -109,10 +109,12 @@ def _ends(first: list[Term], second: list[Term], frame: Frame) -> Measured:
 
 
 def _sharing_unit(first: list[Term], second: list[Term]) -> tuple[list[Term], list[Term]]:
-    """6-7 in and 6 in to 7: an end without a unit takes the other's."""
-    if first[-1].unit is None and len(first) == 1 and len(second) == 1:
+    """6-7 in, 6 in to 7 and 68°-72°F: an end without a unit takes the other's."""
+    if len(first) > 1 or len(second) > 1:
+        return first, second
+    if first[0].unit in (None, "?degree") and second[0].unit is not None:
         return [replace(first[0], unit=second[0].unit)], second
-    if second[-1].unit is None and len(second) == 1 and len(first) == 1:
+    if second[0].unit is None:
         return first, [replace(second[0], unit=first[0].unit)]
     return first, second
 

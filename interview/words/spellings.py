@@ -219,15 +219,15 @@ def regional(unit: Unit, region: str) -> Unit:
     return ("imperial_" if region in _IMPERIAL_REGIONS else "") + unit[1:]
 
 
-SMALLER: Mapping[Unit, tuple[Unit, int]] = {
-    "foot": ("inch", 12),
-    "m": ("cm", 100),
-    "pound": ("ounce", 16),
-    "stone": ("pound", 14),
-    "hour": ("minute", 60),
-    "year": ("month", 12),
+SMALLER: Mapping[Unit, Unit] = {
+    "foot": "inch",
+    "m": "cm",
+    "pound": "ounce",
+    "stone": "pound",
+    "hour": "minute",
+    "year": "month",
 }
-"""The unit meant by a second number without one, and how many make the first: 4 ft 2."""
+"""The unit meant by a second number without one: 4 ft 2."""
 
 _LABELS: Mapping[Unit, str] = {
     "inch": "in",

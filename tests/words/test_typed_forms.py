@@ -45,14 +45,14 @@ class OnceLoader(yaml.SafeLoader):
     """YAML that refuses a form listed twice, and leaves yes and no as typed."""
 
     def construct_mapping(self, node: Any, deep: bool = False) -> dict[Any, Any]:
-        keys = [self.construct_object(key, deep=deep) for key, _ in node.value]  # type: ignore[no-untyped-call]
+        keys = [self.construct_object(key, deep=deep) for key, _ in node.value]
         twice = [key for key, times in Counter(keys).items() if times > 1]
         assert not twice, f"listed twice: {twice}"
         return super().construct_mapping(node, deep)
 
 
 def _load(name: str) -> Any:
-    return yaml.load((HERE / name).read_text("utf-8"), OnceLoader)  # noqa: S506
+    return yaml.load((HERE / name).read_text("utf-8"), OnceLoader)
 
 
 def _rows(name: str, kind: str) -> list[Any]:
