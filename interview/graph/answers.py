@@ -49,13 +49,18 @@ class Answer:
 def understand(question: Question, text: str, lists: Lists, region: str) -> Answer:
     """Read what was typed at a question; NotUnderstood says what to type instead."""
     said = " ".join(text.split())
-    if is_unsure(said):
+    if is_unsure(said) and not _is_a_choice(question, said):
         return _assumed(question, said, lists, region)
     try:
         value, understood = _value(question, said, lists, region)
     except NotUnderstood as problem:
         raise _with_example(problem, question) from None
     return Answer(said, value, _how(value), understood)
+
+
+def _is_a_choice(question: Question, said: str) -> bool:
+    """Whether the words are one of the choices themselves, as “unknown” may be."""
+    return any(said.casefold() in (o.name, o.label.casefold()) for o in question.choices)
 
 
 def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:

@@ -30,6 +30,7 @@ DIMENSIONS = {
     "angle": "deg",
     "rating": "1",
     "per_week": "1",
+    "price": "1",
 }
 WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_no": "yes/no"}
 _KEYS = {

@@ -52,8 +52,8 @@ def _phrases(listed: dict[Hedge, str]) -> list[tuple[tuple[str, ...], Hedge]]:
 _BEFORE = _phrases(
     {
         Hedge.NONE: (
-            "exactly, for, it's, its, it is, that's, is, measures, precisely, i have, i've, i've got, "
-            "it measures, ="
+            "exactly, for, it's, its, it is, that's, is, measures, precisely, i have, i've, "
+            "i've got, it measures, ="
         ),
         Hedge.ABOUT: (
             "about, roughly, around, approximately, approx, circa, ca, ~, maybe, probably, "
@@ -80,6 +80,22 @@ _BEFORE = _phrases(
         ),
     }
 )
+_INSTRUMENTS = (
+    "infrared gun, infrared thermometer, ir gun, ir thermometer, temp gun, temperature gun, "
+    "heat gun, thermometer, digital thermometer, glass thermometer, probe, digital probe, "
+    "tape measure, tape, ruler, scale, kitchen scale, meter, uv meter, uvi meter, test kit, kit, "
+    "drop kit, drop test, test strip, strip, level"
+)
+_WITH = ("with", "by", "on", "using", "from")
+_THE = ("", "the ", "a ", "an ", "my ", "our ")
+
+
+def _instruments() -> str:
+    """Every way to name the tool after a reading; it is taken out, the value stays."""
+    tools = _INSTRUMENTS.split(", ")
+    return ", ".join(f"{word} {the}{tool}" for word in _WITH for the in _THE for tool in tools)
+
+
 _AFTER = _phrases(
     {
         Hedge.ABOUT: (
@@ -89,7 +105,8 @@ _AFTER = _phrases(
         Hedge.UNDER: "or less, at most, max, maximum, or under, or below, tops",
         Hedge.OVER: "or more, at least, minimum, or over, or above, plus, +",
         Hedge.NONE: (
-            "exactly, long, wide, tall, high, deep, thick, across, old, ago, !, in total, altogether"
+            "exactly, long, wide, tall, high, deep, thick, across, old, ago, !, in total, "
+            "altogether, " + _instruments()
         ),
     }
 )
