@@ -1,0 +1,1 @@
+"""What if, the workable window, the smallest set of changes, what to buy, when to look again."""

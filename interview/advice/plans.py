@@ -1,0 +1,119 @@
+"""Up to three plans that put the tank right, each verified by auditing the changed tank."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from interview.advice.levers import Option
+from interview.advice.search import Mend, Search, merged
+from interview.advice.suppose import changed, moved_answers
+from interview.audit.checks import all_checks
+from interview.audit.findings import Finding
+from interview.audit.grades import Grades, grade_all
+from interview.audit.judge import Tank, judge
+from interview.phrases import fill
+
+__all__ = ["Change", "Plan", "plans"]
+
+_KINDS = (
+    ("Move things only", ("free",)),
+    ("Spend a little", ("free", "cheap")),
+    ("Do it properly", ("free", "cheap", "buy", "rebuild")),
+)
+_TIME_MENDS = ("cycling",)
+"""Checks that time mends, no change does: left out of the search."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """One answer that would be another: what it is, what it becomes, what to do for it."""
+
+    quantity: str
+    before: Any
+    after: Any
+    unit: str
+    say: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A set of changes, and the audit of the tank after them.
+
+    `left` are the findings that still want a change afterwards; `moved` are answers that
+    change by themselves (a floating platform's lamp distances).
+    """
+
+    name: str
+    changes: tuple[Change, ...]
+    moved: tuple[Change, ...]
+    findings: tuple[Finding, ...]
+    grades: Grades
+    left: tuple[Finding, ...]
+    cost: float
+
+
+def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
+    """The plans for a tank that needs a change, from moving things to rebuilding.
+
+    A plan that changes nothing, or no more than the one before, is left out.
+    """
+    if not any(f.verdict in ("close", "wrong", "danger") for f in findings):
+        return ()
+    checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
+    search = Search(tank, checks)
+    found: list[Plan] = []
+    seen: list[Mend] = []
+    for name, costs in _KINDS:
+        mend = search.mend(frozenset(costs))
+        same = any(_keys(mend) == _keys(old) for old in seen)
+        if mend.options and not same:
+            seen.append(mend)
+            found.append(_plan(name, tank, mend))
+    return tuple(found)
+
+
+def _keys(mend: Mend) -> frozenset[str]:
+    return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
+
+
+def _plan(name: str, tank: Tank, mend: Mend) -> Plan:
+    after = changed(tank, merged(mend.options))
+    findings = tuple(judge(check, after) for check in all_checks())
+    wanted = {o.lever.name for o in mend.options}
+    changes = tuple(row for option in mend.options for row in _changes(option, tank, after))
+    named = {change.quantity for change in changes} | wanted
+    moved = moved_answers(tank, merged(mend.options))
+    return Plan(
+        name=name,
+        changes=changes,
+        moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
+        findings=findings,
+        grades=grade_all(findings),
+        left=tuple(f for f in findings if f.check in mend.left and f.applies),
+        cost=mend.cost,
+    )
+
+
+def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
+    """A row for each answer of an option; the sentence stands on the first."""
+    lookup = {"value": option.changes.get(option.lever.name)}
+
+    def look(name: str) -> Any:
+        return lookup.get(name) or after.lookup(name)
+
+    same = {"value": option.lever.name}
+    say = fill(option.lever.say, look, tank.unit_of, tank.system, same) or option.lever.say
+    for name, value in option.changes.items():
+        yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
+        say = ""
+
+
+def _moved(tank: Tank, after: Tank, names: Sequence[str]) -> Iterator[Change]:
+    for name in names:
+        before, now = tank.best.known.get(name), after.best.known.get(name)
+        if isinstance(now, float | int | np.floating) and before != now:
+            yield Change(name, before, now, tank.unit_of(name), "")
