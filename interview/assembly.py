@@ -83,7 +83,13 @@ def audit_of(interview: Interview, title: str) -> Audit:
     """Judge the tank an interview describes."""
     from interview.audit.audit import audit
 
-    return audit(interview.given(), title, label_of, interview.system)
+    return audit(interview.given(), title, label_of, interview.system, _asked_units())
+
+
+def _asked_units() -> dict[str, str]:
+    """Core unit of every answer, and of every part of one."""
+    questions = questionnaire()
+    return {q.id: q.unit for q in questions} | {n: questions.unit_of(n) for n in questions.giver}
 
 
 def faults() -> list[str]:
@@ -97,12 +103,9 @@ def faults() -> list[str]:
 
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
-    asked = {q.id: q.unit for q in questionnaire()} | {
-        name: questionnaire().unit_of(name) for name in questionnaire().giver
-    }
     return [
         *faults_of_graph(
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
         ),
-        *faults_of_checks(all_checks(), {**asked, **wiring.units}),
+        *faults_of_checks(all_checks(), {**_asked_units(), **wiring.units}),
     ]

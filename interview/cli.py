@@ -7,39 +7,74 @@ Exit codes: 0 done; 1 done, and the audit says STOP; 2 what was given can't be u
 from __future__ import annotations
 
 import argparse
+import errno
+import io
 import os
+import shutil
 import sys
+import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING, NoReturn
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.graph.interview import Interview
 
 __all__ = ["main"]
 
-_GREETING = "Tankside: we walk round your turtle tank together, then audit it. Take your time."
+_GREETING = "Tankside: we walk round your turtle tank together, then audit it. No hurry."
+_OUTPUT_GONE = (errno.EPIPE, errno.ENOSPC)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the command line; returns the exit code."""
+    _make_streams_forgiving()
     try:
         arguments = _parser().parse_args(argv)
     except SystemExit as stop:
         return stop.code if isinstance(stop.code, int) else 2
-    if arguments.run is _talk or arguments.run is _demo:
-        print(_GREETING, flush=True)
     try:
-        return int(arguments.run(arguments))
+        if arguments.run is _talk or arguments.run is _demo:
+            columns = shutil.get_terminal_size().columns
+            print(textwrap.fill(_GREETING, max(columns, 20)), flush=True)
+        code = int(arguments.run(arguments))
+        sys.stdout.flush()
+        return code
     except KeyboardInterrupt:
         return 130
-    except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
-        return 0
     except Exception as problem:
         return _explain_failure(problem)
+
+
+def _make_streams_forgiving() -> None:
+    """No character stops the program: output falls back to ASCII, input to a question mark."""
+    from interview.report.fitting import ENCODING_ERRORS
+
+    for name in ("stdin", "stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None or stream.closed:
+            # Stays open as long as the program runs.
+            stream = open(os.devnull, "r" if name == "stdin" else "w", encoding="utf-8")  # noqa: PTH123, SIM115
+            setattr(sys, name, stream)
+        if not isinstance(stream, io.TextIOWrapper):
+            continue
+        if name == "stdin":
+            is_ascii = "ascii" in stream.encoding.lower()
+            stream.reconfigure(encoding="utf-8" if is_ascii else None, errors="replace")
+        else:
+            stream.reconfigure(errors=ENCODING_ERRORS)
 
 
 def _explain_failure(problem: Exception) -> int:
     """One sentence on stderr: 2 for what was given, 3 with a log file for a bug."""
     from interview.setups import SetupError
 
+    if isinstance(problem, OSError) and problem.errno in _OUTPUT_GONE:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        if problem.errno == errno.EPIPE:
+            return 0
+        problem = SetupError("The output can't be written: no space is left there.")
     if isinstance(problem, SetupError):
         print(f"tankside: {problem}", file=sys.stderr)
         return 2
@@ -51,15 +86,22 @@ def _explain_failure(problem: Exception) -> int:
     ) as log:
         traceback.print_exception(problem, file=log)
     print(
-        f"tankside: something went wrong that is our fault. Your answers are saved. "
+        f"tankside: something went wrong that is our fault. Every answer given is saved. "
         f"The details are in {log.name}.",
         file=sys.stderr,
     )
     return 3
 
 
+class _Parser(argparse.ArgumentParser):
+    """Says what is wrong with the command line in one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"tankside: {message}. Type “{self.prog} --help” for what works.\n")
+
+
 def _parser() -> argparse.ArgumentParser:
-    parser = argparse.ArgumentParser(
+    parser = _Parser(
         prog="tankside",
         description="Interviews you about an indoor turtle tank, computes the whole of it and "
         "ends with a graded audit.",
@@ -90,7 +132,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _add_audit(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_audit(commands: argparse._SubParsersAction[_Parser]) -> None:
     audit = commands.add_parser("audit", help="audit one or more setup files")
     audit.add_argument("setups", nargs="+", type=Path, metavar="SETUP")
     audit.add_argument("--json", action="store_true", help="JSON on standard output")
@@ -100,7 +142,7 @@ def _add_audit(commands: argparse._SubParsersAction[argparse.ArgumentParser]) ->
     audit.set_defaults(run=_audit)
 
 
-def _add_sums(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+def _add_sums(commands: argparse._SubParsersAction[_Parser]) -> None:
     reckon = commands.add_parser("reckon", help="work out one number, with its derivation")
     reckon.add_argument("quantity", metavar="QUANTITY", help="as ammonia_free_share")
     reckon.add_argument("given", nargs="*", metavar="NAME=VALUE", help="as ph=8")
@@ -120,42 +162,81 @@ def _talk(arguments: argparse.Namespace) -> int:
 
 
 def _audit(arguments: argparse.Namespace) -> int:
-    if arguments.markdown and len(arguments.setups) > 1:
-        from interview.setups import SetupError
+    """Audit each file; one that can't be used is named, and the others are audited all the same."""
+    from interview.setups import SetupError
 
+    several = len(arguments.setups) > 1
+    if arguments.markdown and several:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
-    return max(_audit_one(path, arguments) for path in arguments.setups)
+    codes: list[int] = []
+    audits: list[Audit] = []
+    for path in arguments.setups:
+        try:
+            audit = _audit_of(path)
+        except SetupError as problem:
+            print(f"tankside: {problem}", file=sys.stderr)
+            codes.append(2)
+            continue
+        codes.append(1 if audit.grades.stop else 0)
+        audits.append(audit)
+        if not arguments.json:
+            _present(audit, arguments)
+    if arguments.json and audits:
+        _present_json(audits, arguments, several)
+    return max(codes)
 
 
-def _audit_one(path: Path, arguments: argparse.Namespace) -> int:
+def _present_json(audits: Sequence[Audit], arguments: argparse.Namespace, several: bool) -> None:
+    """One JSON document: the audit, or a list of them when several files were named."""
+    from interview.report.json_form import audit_json
+
+    if arguments.markdown:
+        _write_markdown(audits[0], arguments.markdown)
+    documents = [audit_json(audit).rstrip("\n") for audit in audits]
+    sys.stdout.write(f"[{','.join(documents)}]\n" if several else f"{documents[0]}\n")
+
+
+def _present(audit: Audit, arguments: argparse.Namespace) -> None:
+    if arguments.markdown:
+        _write_markdown(audit, arguments.markdown)
+        print(f"Saved {arguments.markdown}. {audit.grades.headline}")
+        return
+    from interview.chat.session import choose_face, has_screen
+
+    face = choose_face(arguments.plain or not has_screen())
+    face.audit(audit, whole=arguments.whole)
+
+
+def _write_markdown(audit: Audit, target: Path) -> None:
     import datetime
 
+    from interview.report.markdown import markdown
+    from interview.setups import SetupError
+
+    try:
+        target.write_text(markdown(audit, datetime.date.today().isoformat()), encoding="utf-8")
+    except OSError as problem:
+        raise SetupError(f"{target} can't be written: {problem.strerror}.") from problem
+
+
+def _audit_of(path: Path) -> Audit:
+    from interview import assembly
+
+    interview, title = _filled(path)
+    return assembly.audit_of(interview, title)
+
+
+def _filled(path: Path) -> tuple[Interview, str]:
+    """The interview a setup file holds, and its title; SetupError names the file."""
     from interview import assembly, setups
 
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
-    setups.fill(interview, setup)
-    audit = assembly.audit_of(interview, setup.title or path.stem)
-    if arguments.markdown:
-        from interview.report.markdown import markdown
-
-        try:
-            text = markdown(audit, datetime.date.today().isoformat())
-            arguments.markdown.write_text(text, encoding="utf-8")
-        except OSError as problem:
-            raise setups.SetupError(
-                f"{arguments.markdown} can't be written: {problem.strerror}."
-            ) from problem
-    if arguments.json:
-        from interview.report.json_form import audit_json
-
-        sys.stdout.write(audit_json(audit))
-    elif not arguments.markdown:
-        from interview.chat.session import choose_face
-
-        face = choose_face(arguments.plain or not sys.stdout.isatty())
-        face.audit(audit, whole=arguments.whole)
-    return 1 if audit.grades.stop else 0
+    try:
+        setups.fill(interview, setup)
+    except setups.SetupError as problem:
+        raise setups.SetupError(f"{path.name}, {problem}") from problem
+    return interview, setup.title or path.stem
 
 
 def _reckon(arguments: argparse.Namespace) -> int:
@@ -171,12 +252,10 @@ def _reckon(arguments: argparse.Namespace) -> int:
 
 
 def _explain(arguments: argparse.Namespace) -> int:
-    from interview import assembly, setups
     from interview.reckon import explain
     from interview.report import derivation
 
-    interview = assembly.new_interview()
-    setups.fill(interview, setups.read(arguments.setup, interview.questionnaire))
+    interview, _ = _filled(arguments.setup)
     step, origin_of = explain(interview, arguments.quantity)
     if arguments.json:
         sys.stdout.write(derivation.as_json(step, origin_of))

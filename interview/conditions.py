@@ -7,6 +7,7 @@ makes its term unknown (None).
 
 from __future__ import annotations
 
+import operator
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
@@ -92,11 +93,17 @@ class _Term:
     def names(self) -> frozenset[str]:
         return frozenset({self.name, *(bound.name for bound in self.bounds if bound.name)})
 
-    def holds(self, lookup: Lookup, unit_of: Callable[[str], str]) -> bool | None:
+    @property
+    def compared(self) -> tuple[tuple[str, str], ...]:
+        """Each (name, name of its bound) whose numbers are compared; a bare number has no name."""
+        return tuple((self.name, bound.name) for bound in self.bounds)
+
+    def each(self, lookup: Lookup, unit_of: Callable[[str], str]) -> Any:
+        """Whether the term holds: yes or no, for every draw where there are draws, or None."""
         value = lookup(self.name)
         if self.verb in ("is given", "is not given"):
             return (value is not None) == (self.verb == "is given")
-        if value is None:
+        if value is None or (_many(value) and None in value):
             return None
         if self.verb == "includes":
             return self.words[0] in value
@@ -119,19 +126,21 @@ def _among(value: Any, words: tuple[str, ...]) -> bool:
     return ("yes" if value is True else "no" if value is False else value) in words
 
 
-def _compare(value: Any, verb: str, bounds: list[Any]) -> bool:
-    """Hold a number against bounds; a row of numbers (one for each animal) must keep them all."""
-    if _many(value) or getattr(value, "ndim", None):
+def _compare(value: Any, verb: str, bounds: list[Any]) -> Any:
+    """Hold a number, or draws of one, against bounds; a tuple of numbers must keep them all."""
+    if _many(value):
         return all(_compare(item, verb, bounds) for item in value)
-    if verb == "at least":
-        return bool(value >= bounds[0])
-    if verb == "at most":
-        return bool(value <= bounds[0])
-    if verb == "above":
-        return bool(value > bounds[0])
-    if verb == "below":
-        return bool(value < bounds[0])
-    return bool(bounds[0] <= value <= bounds[1])
+    held = _HOLDS[verb](value, *bounds)
+    return bool(held) if getattr(held, "ndim", 0) == 0 else held
+
+
+_HOLDS: dict[str, Callable[..., Any]] = {
+    "at least": operator.ge,
+    "at most": operator.le,
+    "above": operator.gt,
+    "below": operator.lt,
+    "from": lambda value, low, high: (value >= low) & (value <= high),
+}
 
 
 @dataclass(frozen=True)
@@ -154,10 +163,21 @@ class Condition:
                 clauses.append(tuple(_Term.read(_with_subject(t.strip(), subject)) for t in terms))
         return cls(tuple(clauses), "; ".join(sentences))
 
+    def limits(self) -> Iterable[tuple[str, str]]:
+        """Each (name, unit) of a number that the name is held against."""
+        for clause in self.clauses:
+            for term in clause:
+                yield from ((term.name, bound.unit) for bound in term.bounds if not bound.name)
+
     @property
     def names(self) -> frozenset[str]:
         """Every name the condition mentions."""
         return frozenset().union(*(term.names for clause in self.clauses for term in clause))
+
+    @property
+    def compared(self) -> tuple[tuple[str, str], ...]:
+        """Each (name, name of its bound) whose numbers are compared; a bare number has no name."""
+        return tuple(pair for clause in self.clauses for term in clause for pair in term.compared)
 
     def words(self) -> Iterable[tuple[str, str]]:
         """Each (name, word) the condition compares, for checking against the choices."""
@@ -168,21 +188,44 @@ class Condition:
 
     def holds(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> bool | None:
         """True, False, or None when what is known does not decide it."""
-        verdicts = [_any(t.holds(lookup, unit_of) for t in clause) for clause in self.clauses]
-        if False in verdicts:
+        verdict = self.each(lookup, unit_of)
+        if verdict is None:
+            return None
+        return bool(verdict.all() if hasattr(verdict, "all") else verdict)
+
+    def each(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> Any:
+        """As `holds`, but draw by draw where a value is a cloud of draws."""
+        verdicts = [_any([t.each(lookup, unit_of) for t in clause]) for clause in self.clauses]
+        if any(verdict is False for verdict in verdicts):
             return False
-        return None if None in verdicts else True
+        if any(verdict is None for verdict in verdicts):
+            return None
+        whole: Any = True
+        for verdict in verdicts:
+            whole = whole & verdict
+        return whole
+
+    def over(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> Any:
+        """Where it holds for sure, draw by draw; what nobody knows does not hold."""
+        verdict = self.each(lookup, unit_of)
+        return False if verdict is None else verdict
 
     def unknown(self, lookup: Lookup) -> tuple[str, ...]:
         """The names nobody has given a value, in alphabetical order."""
         return tuple(sorted(name for name in self.names if lookup(name) is None))
 
 
-def _any(verdicts: Iterable[bool | None]) -> bool | None:
-    found = list(verdicts)
-    if True in found:
+def _any(verdicts: list[Any]) -> Any:
+    """Whether one of several holds; an unknown one leaves open what the others don't settle."""
+    if any(verdict is True for verdict in verdicts):
         return True
-    return None if None in found else False
+    known = [verdict for verdict in verdicts if verdict is not None]
+    if len(known) < len(verdicts):
+        return None
+    whole: Any = False
+    for verdict in known:
+        whole = whole | verdict
+    return whole
 
 
 def _with_subject(text: str, subject: str) -> str:

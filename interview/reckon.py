@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import difflib
+import math
+import re
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
@@ -14,23 +16,33 @@ from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import Formula, laws, quantities
-from interview.graph.interview import Interview
+from interview.graph.answers import understand
+from interview.graph.interview import NOT_ASKED, Interview
+from interview.graph.questions import Question
 from interview.setups import SetupError
-from interview.units import dimension_for
-from interview.words.choice import read_choice, read_yes_no
+from interview.units import CORE_UNITS
 from interview.words.quantity import read_quantity
-from interview.words.refusal import NotUnderstood
+from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood, either, quoted
 
 __all__ = ["explain", "reckon"]
+
+_OF_EACH_ANIMAL = (
+    *("species", "sex", "carapace_length", "mass", "age"),
+    *("body_mass", "each_growth_factor", "life_stage"),
+)
+_NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+# Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
+_SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
 
 def reckon(name: str, typed: Iterable[str]) -> Step:
     """Work out one quantity or single sum from `name=value` pairs; SetupError says why not."""
-    law = laws().get(name)
-    if law is None and name not in quantities().formulas:
-        raise SetupError(_unknown(name, {*laws(), *quantities().formulas}, "quantity"))
-    pairs = dict(_pair(text) for text in typed)
-    if law and set(pairs) <= {item.name for item in law.inputs}:
+    law, formulas = laws().get(name), quantities().formulas
+    if law is None and name not in formulas:
+        raise SetupError(f"No quantity is called “{name}”.{_nearest(name, {*laws(), *formulas})}")
+    pairs = _parts(_pairs(typed))
+    if law and (name not in formulas or _is_single_sum(law, pairs)):
         return _by_law(law, pairs)
     return _by_quantity(name, pairs)
 
@@ -40,97 +52,211 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
     wiring = quantities()
     given = interview.given()
     if name not in wiring.formulas and name not in given:
-        raise SetupError(_unknown(name, {*wiring.formulas, *given}, "quantity"))
+        near = _nearest(name, {*wiring.formulas, *given})
+        raise SetupError(f"No quantity of this tank is called “{name}”.{near}")
     try:
         step = derive(wiring.working(best_values(given, assumptions())), name)
     except Missing as problem:
-        lacking = ", ".join(f"{n} (“{assembly.label_of(n)}”)" for n in problem.names)
+        lacking = _listed(f"{n} (“{assembly.label_of(n)}”)" for n in problem.names)
         raise SetupError(f"{name} can't be worked out yet: it needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name} has no value for this tank: {problem}.") from problem
 
     def origin_of(leaf: str) -> str:
         item = given.get(leaf)
-        return f"{item.how}: “{item.said}”" if item else ""
+        if item is None:
+            return ""
+        return f"{item.how}: {item.said if item.said == NOT_ASKED else f'“{item.said}”'}"
 
     return step, origin_of
 
 
-def _pair(text: str) -> tuple[str, str]:
-    name, equals, value = text.partition("=")
-    if not equals or not name.strip() or not value.strip():
-        raise SetupError(f"“{text}” is not name=value; type for example ph=8.")
-    return name.strip(), value.strip()
+# ---- what was typed
 
 
-def _unknown(name: str, known: Iterable[str], what: str) -> str:
-    near = difflib.get_close_matches(name, sorted(known), n=1, cutoff=0.5)
-    hint = f" Did you mean “{near[0]}”?" if near else ""
-    return f"No {what} is called “{name}”.{hint}"
+def _pairs(typed: Iterable[str]) -> dict[str, str]:
+    pairs: dict[str, str] = {}
+    for text in typed:
+        name, equals, value = (part.strip() for part in text.partition("="))
+        if not equals or not name or not value:
+            raise SetupError(f"{quoted(text)} is not name=value; type for example ph=8.")
+        if name in pairs:
+            raise SetupError(f"{name} is given twice; give it once.")
+        pairs[name] = value
+    return pairs
 
 
-def _by_law(law: Formula, pairs: Mapping[str, str]) -> Step:
+def _parts(pairs: Mapping[str, str]) -> dict[str, Any]:
+    """A size of several sides becomes its sides, already read; the rest stays as typed."""
+    opened: dict[str, Any] = {}
+    for name, text in pairs.items():
+        question = assembly.questionnaire().by_id.get(name)
+        if question is None or not question.parts:
+            opened[name] = text
+            continue
+        sides = _understood(question, text)
+        opened.update(zip(question.parts, (side.best for side in sides), strict=True))
+    return opened
+
+
+def _nearest(name: str, known: Iterable[str]) -> str:
+    """Names that hold the word, or the one spelt most like it, as a question; "" if none."""
+    names = sorted(known)
+    near = [item for item in names if name and name in item][:3]
+    near = near or difflib.get_close_matches(name, names, n=1, cutoff=0.5)
+    return f" Did you mean {either(f'“{item}”' for item in near)}?" if near else ""
+
+
+def _listed(items: Iterable[str]) -> str:
+    texts = list(items)
+    return ", ".join(texts[:-1]) + " and " + texts[-1] if len(texts) > 1 else texts[0]
+
+
+# ---- the two routes
+
+
+def _is_single_sum(law: Formula, pairs: Mapping[str, Any]) -> bool:
+    """Whether the pairs are this law's own inputs, and of one animal at most.
+
+    A name that is a law and a quantity is a single sum only then: several animals,
+    fewer inputs or inputs from further upstream speak of a tank.
+    """
+    names = {item.name for item in law.inputs}
+    needed = {item.name for item in law.inputs if not item.optional} - set(assumptions())
+    several = any("," in str(pairs[name]) for name in _OF_EACH_ANIMAL if name in pairs)
+    return needed <= set(pairs) <= names and not several
+
+
+def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
+    inputs = {item.name: item for item in law.inputs}
+    for name in pairs:
+        if name not in inputs:
+            takes = _listed(inputs)
+            near = _nearest(name, inputs)
+            raise SetupError(f"{law.name} has no input “{name}”; it takes {takes}.{near}")
     given: dict[str, Any] = {}
+    missing: list[str] = []
     for item in law.inputs:
         if item.name in pairs:
             given[item.name] = _value(item.name, item.unit, pairs[item.name])
         elif item.name in assumptions():
             given[item.name] = assumptions()[item.name].value
         elif not item.optional:
-            raise SetupError(f"{law.name} also needs {item.name} ({item.meaning}).")
+            missing.append(f"{item.name} ({item.meaning})")
+    if missing:
+        raise SetupError(f"{law.name} also needs {_listed(missing)}.")
+    _check_rows(given)
     try:
         return derive_law(law, given)
     except CannotWorkOut as problem:
         raise SetupError(f"{law.name}: {problem}.") from problem
 
 
-def _by_quantity(name: str, pairs: Mapping[str, str]) -> Step:
+def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
     wiring = quantities()
-    if name not in wiring.formulas:
-        law = laws()[name]
-        extra = next(n for n in pairs if n not in {item.name for item in law.inputs})
-        raise SetupError(_unknown(extra, {item.name for item in law.inputs}, f"input of {name}"))
-    known: dict[str, Any] = {n: f.value for n, f in assumptions().items()}
-    for given, text in pairs.items():
-        if given not in wiring.units:
-            raise SetupError(_unknown(given, wiring.upstream(name), f"input of {name}"))
-        known[given] = _value(given, wiring.units[given], text)
+    upstream = wiring.upstream(name)
+    given: dict[str, Any] = {}
+    for item, text in pairs.items():
+        if item not in upstream:
+            near = _nearest(item, upstream)
+            raise SetupError(f"{name} does not depend on anything called “{item}”.{near}")
+        given[item] = _value(item, wiring.units[item], text)
+    _check_rows(given)
+    known = {n: fact.value for n, fact in assumptions().items()} | given
     try:
         return derive(wiring.working(known), name)
     except Missing as problem:
-        names = " and ".join(problem.names)
-        raise SetupError(f"{name} can't be worked out without {names}.") from problem
+        if name in laws() and set(pairs) <= {item.name for item in laws()[name].inputs}:
+            return _by_law(laws()[name], pairs)
+        _check_ranges(name, given)
+        lacking = _listed(f"{n} ({_meaning(n)})" for n in problem.names)
+        raise SetupError(f"{name} also needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name}: {problem}.") from problem
 
 
-def _value(name: str, unit: str, text: str) -> Any:
-    """A value as typed; a bare number is in the core's unit."""
+def _meaning(name: str) -> str:
+    """What a name means: as the questions call it, or by the first data sheet that takes it."""
+    if name in assembly.questionnaire().giver:
+        return f"“{assembly.label_of(name)}”"
+    inputs = (item for formula in quantities().formulas.values() for item in formula.inputs)
+    return next(item.meaning for item in inputs if item.name == name)
+
+
+def _check_ranges(name: str, given: Mapping[str, Any]) -> None:
+    """Say that a value is out of range where the wiring only knows that a way is closed."""
+    wiring = quantities()
+    for formula in (wiring.formulas[n] for n in wiring.upstream(name) if n in wiring.formulas):
+        for item in formula.inputs:
+            if item.name in given:
+                try:
+                    item.check(given[item.name])
+                except CannotWorkOut as problem:
+                    raise SetupError(f"{name}: {problem}.") from problem
+
+
+def _check_rows(given: Mapping[str, Any]) -> None:
+    """Rows of animals must be equally long; one value stands for all."""
+    rows = {name: np.size(given[name]) for name in _OF_EACH_ANIMAL if name in given}
+    if len({size for size in rows.values() if size > 1}) > 1:
+        counted = _listed(f"{name} has {size}" for name, size in rows.items())
+        raise SetupError(f"Give each animal one value of everything: {counted}.")
+
+
+# ---- values
+
+
+def _value(name: str, unit: str, text: Any) -> Any:
+    """A value as typed; a bare number is in the core's unit, commas part the animals."""
+    if not isinstance(text, str):
+        return text
+    if name not in _OF_EACH_ANIMAL:
+        return _one(name, unit, text)
+    values = [_one(name, unit, part.strip()) for part in text.split(",")]
+    return tuple(values) if unit == "choice" else np.array(values)
+
+
+def _one(name: str, unit: str, text: str) -> Any:
+    if unit not in ("choice", "yes/no") and _NUMBER.fullmatch(text):
+        return _finite(name, float(text))
+    question = assembly.questionnaire().by_id.get(name)
+    if question:
+        value = _understood(question, text)
+        return value.best if isinstance(value, Reading) else value
+    if unit == "choice":
+        return text.casefold().replace(" ", "_")
+    return _measured(name, unit, text)
+
+
+def _finite(name: str, value: float) -> float:
+    if not math.isfinite(value):
+        raise SetupError(f"{name}: that number is too large to reckon with.")
+    return value
+
+
+def _understood(question: Question, text: str) -> Any:
+    """The answer as at its question, for a keeper who knows it."""
     try:
-        if unit == "choice":
-            return _choice(name, text)
-        if unit == "yes/no":
-            return read_yes_no(text)
-        parts = text.split(",") if name in _EACH else [text]
-        numbers = [_number(unit, part.strip()) for part in parts]
+        answer = understand(question, text, assembly.lists(), "europe")
+    except NotUnderstood as problem:
+        raise SetupError(f"{question.id}: {problem}") from problem
+    if answer.value is None or answer.how == "assumed":
+        raise SetupError(f"{question.id}: a single sum needs a value, not {quoted(text)}.")
+    return answer.value
+
+
+def _measured(name: str, unit: str, text: str) -> float:
+    """A number with a unit; in units without a dimension of ours only the core's own."""
+    dimension, size = _SPOKEN.get(unit, ("", 1.0))
+    if unit == "1":
+        dimension = "share" if text.endswith("%") else "number"
+    dimension = dimension or next((d for d, core in CORE_UNITS.items() if core == unit), "")
+    if not dimension:
+        number = text.removesuffix(unit).strip()
+        if not _NUMBER.fullmatch(number):
+            raise SetupError(f"{name}: {quoted(text)} is not in {unit}. Type the number alone.")
+        return _finite(name, float(number))
+    try:
+        return read_quantity(text, dimension).best / size
     except NotUnderstood as problem:
         raise SetupError(f"{name}: {problem}") from problem
-    return np.array(numbers) if name in _EACH else numbers[0]
-
-
-_EACH = ("carapace_length", "mass", "age")
-
-
-def _number(unit: str, text: str) -> float:
-    try:
-        return float(text)
-    except ValueError:
-        return read_quantity(text, dimension_for(unit)).best
-
-
-def _choice(name: str, text: str) -> Any:
-    question = assembly.questionnaire().by_id.get(name)
-    options = assembly.lists().options.get(name) or (question.choices if question else ())
-    if name in ("species", "sex"):
-        return tuple(read_choice(part.strip(), options).name for part in text.split(","))
-    return read_choice(text, options).name if options else text

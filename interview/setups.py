@@ -12,15 +12,19 @@ from typing import Any
 
 import yaml
 
-from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.interview import MOST_ANIMALS, AnswerRefused, Interview, Place
 from interview.graph.questions import Questionnaire
 from interview.words.refusal import NotUnderstood
-from interview.yaml_files import FileError, Lined, read_words
+from interview.yaml_files import FileError, Lined, printable, read_words
 
 __all__ = ["FORMAT", "Setup", "SetupError", "fill", "folder", "of_interview", "read", "write"]
 
 FORMAT = "tankside/1"
 _KEYS = ("format", "title", "answers", "doubtful", "finer")
+_ANIMALS = (
+    "Write a line for each animal under “animals:”, as "
+    "- {species: painted turtle, carapace_length: 11 cm, sex: female}."
+)
 
 
 class SetupError(ValueError):
@@ -59,14 +63,15 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
     if not isinstance(rows, Lined):
         raise SetupError(f"{path.name} is no setup file: it must begin with “format: {FORMAT}”.")
     if rows.get("format") != FORMAT:
-        said = f"“{rows['format']}”" if "format" in rows else "missing"
+        said = f"“{_short(rows['format'])}”" if "format" in rows else "missing"
         raise SetupError(f"{path.name}: the format is {said}; this program reads “{FORMAT}”.")
     _refuse_unknown(rows, _KEYS, path)
     answers = rows.get("answers") or Lined()
     if not isinstance(answers, Lined):
         raise SetupError(f"{path.name}: “answers:” must hold lines such as “stage: living”.")
-    setup = Setup(title=str(rows.get("title", "")), finer=rows.get("finer") == "yes")
-    setup.doubtful = tuple(rows.get("doubtful") or ())
+    setup = Setup(title=_as_typed(rows, "title", path), finer=rows.get("finer") in ("yes", "true"))
+    doubtful = _as_typed(rows, "doubtful", path).split(", ")
+    setup.doubtful = tuple(name for name in doubtful if name in questionnaire.by_id)
     _read_answers(answers, setup, questionnaire, path)
     return setup
 
@@ -74,40 +79,58 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
 def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path: Path) -> None:
     single = [q.id for q in questionnaire if not q.repeat and not q.count_of]
     each = [q.id for q in questionnaire.repeated]
+    if any(q.count_of and q.id in rows for q in questionnaire):
+        raise SetupError(f"{path.name}: the animals are counted from their list. {_ANIMALS}")
     _refuse_unknown(rows, (*single, "animals"), path)
     for name, said in rows.items():
         if name == "animals":
-            _read_animals(rows, said, each, setup, path)
-        elif (text := _as_typed(said)) != "":
+            _read_animals(said, each, setup, path)
+        elif (text := _as_typed(rows, name, path)) != "":
             setup.answers[Place(name)] = text
 
 
-def _read_animals(rows: Lined, animals: Any, each: list[str], setup: Setup, path: Path) -> None:
+def _read_animals(animals: Any, each: list[str], setup: Setup, path: Path) -> None:
     if not isinstance(animals, list) or not all(isinstance(a, Lined) for a in animals):
-        example = "- {species: painted turtle, carapace_length: 11 cm, sex: female}"
+        raise SetupError(f"{path.name}: “animals:” must be a list. {_ANIMALS}")
+    if len(animals) > MOST_ANIMALS:
         raise SetupError(
-            f"{path.name}: “animals:” must be a list with a line for each, as {example}."
+            f"{path.name} lists {len(animals)} animals; at most {MOST_ANIMALS} are judged together."
         )
     setup.animals = len(animals)
     for number, animal in enumerate(animals):
         _refuse_unknown(animal, each, path)
-        for name, said in animal.items():
-            if (text := _as_typed(said)) != "":
+        for name in animal:
+            if (text := _as_typed(animal, name, path)) != "":
                 setup.answers[Place(name, number)] = text
 
 
-def _as_typed(said: Any) -> str:
+def _as_typed(rows: Lined, name: str, path: Path) -> str:
+    """The words at a name; a list of words as if typed with commas. Nothing nested."""
+    said = rows.get(name, "")
+    items = said if isinstance(said, list) else [said]
+    if not all(isinstance(item, str) for item in items):
+        raise SetupError(
+            f"{path.name}, line {rows.line_of(name)}: “{name}” takes one answer in plain words, "
+            "or a list of words."
+        )
     if isinstance(said, list):
-        return ", ".join(str(item) for item in said) or "none"
-    return "" if said in ("", "null", "~") else str(said)
+        return ", ".join(printable(item) for item in items) or "none"
+    return "" if said in ("", "null", "~") else printable(said)
+
+
+def _short(text: Any) -> str:
+    return printable(text)[:40] if isinstance(text, str) else "no word"
 
 
 def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path) -> None:
     for name in rows:
         if name not in known:
-            near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.5)
-            hint = f"did you mean “{near[0]}”?" if near else f"known are {', '.join(known)}."
-            raise SetupError(f"{path.name}, near line {rows.line}: “{name}” is not known; {hint}")
+            near = difflib.get_close_matches(name[:80], known, n=1, cutoff=0.5)
+            listed = ", ".join(known) if len(known) < 10 else "listed by “tankside questions”"
+            hint = f"did you mean “{near[0]}”?" if near else f"known are {listed}."
+            raise SetupError(
+                f"{path.name}, line {rows.line_of(name)}: “{_short(name)}” is not known; {hint}"
+            )
 
 
 def fill(interview: Interview, setup: Setup) -> None:
@@ -117,15 +140,13 @@ def fill(interview: Interview, setup: Setup) -> None:
         interview.record(Place(counter.id), str(setup.animals))
     interview.finer = setup.finer
     for place in _in_order(interview, setup):
+        said, doubtful = setup.answers[place], place.id in setup.doubtful
         try:
-            interview.record(place, setup.answers[place])
+            interview.take_up(place, said, doubtful=doubtful)
         except NotUnderstood as problem:
             raise SetupError(f"{place.id}: {problem}") from problem
         except AnswerRefused as problem:
-            said = setup.answers[place]
-            raise SetupError(f"{place.id} “{said}”: {problem.alert}") from problem
-    known = interview.answers
-    interview.doubtful = {p for p in known if p.id in setup.doubtful}
+            raise SetupError(f"{place.id} “{_short(said)}”: {problem.alert}") from problem
 
 
 def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:

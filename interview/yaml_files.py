@@ -8,7 +8,7 @@ from typing import Any
 
 import yaml
 
-__all__ = ["FileError", "Lined", "read", "read_folder", "read_words"]
+__all__ = ["FileError", "Lined", "printable", "read", "read_folder", "read_words"]
 
 _Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
@@ -28,6 +28,15 @@ class Lined(dict[str, Any]):
     path: Path = Path()
     line: int = 0
 
+    def __init__(self) -> None:
+        """Empty; the reader fills it."""
+        super().__init__()
+        self.lines: dict[str, int] = {}
+
+    def line_of(self, key: str) -> int:
+        """The line a key stands in."""
+        return self.lines.get(key, self.line)
+
 
 def _loader_for(base: Any, path: Path) -> Any:
     class Loader(base):  # type: ignore[misc]
@@ -38,10 +47,15 @@ def _loader_for(base: Any, path: Path) -> Any:
         made.path, made.line = path, node.start_mark.line + 1
         yield made
         for key_node, value_node in node.value:
+            line = key_node.start_mark.line + 1
+            if not isinstance(key_node, yaml.ScalarNode):
+                raise FileError(f"{path.name}, line {line}", "a name must stand before the colon")
             key = loader.construct_object(key_node, deep=True)
             if key in made:
-                line = key_node.start_mark.line + 1
-                raise FileError(f"{path.name}, line {line}", f"“{key}” stands here a second time")
+                raise FileError(
+                    f"{path.name}, line {line}", f"“{printable(key)}” stands here a second time"
+                )
+            made.lines[key] = line
             made[key] = loader.construct_object(value_node, deep=True)
 
     Loader.add_constructor("tag:yaml.org,2002:map", mapping)
@@ -59,8 +73,16 @@ def _read(path: Path, base: Any) -> Any:
         mark = problem.problem_mark or problem.context_mark
         place = f"{path.name}, line {mark.line + 1}" if mark else path.name
         raise FileError(place, f"not readable as YAML ({problem.problem})") from problem
+    except RecursionError:
+        raise FileError(path.name, "not readable as YAML (nested too deeply)") from None
     except yaml.YAMLError as problem:
-        raise FileError(path.name, f"not readable as YAML ({problem})") from problem
+        said = str(problem).splitlines()[0]
+        raise FileError(path.name, f"not readable as YAML ({said})") from problem
+
+
+def printable(text: object) -> str:
+    """Text from a file or a keyboard without what a terminal would take for a command."""
+    return "".join(letter for letter in str(text) if letter.isprintable())
 
 
 def read(path: Path) -> Any:

@@ -194,7 +194,8 @@ class Search:
         """The smallest, then cheapest, then least moving settings for a group of targets."""
         helpful = [t for t in usable if any(self._helps(t, column) for column in group)]
         repairs = self._repairs(helpful, usable)
-        best = _worth(self._badness(self.base[None, :])[0], ()), ()
+        nothing: tuple[Option, ...] = ()
+        best = _worth(self._badness(self.base[None, :])[0], nothing), nothing
         for size in range(1, min(_MOST_TOGETHER, len(group) + 1) + 1):
             for sets in self._sets(helpful, repairs, group, size):
                 best = min(best, self._best_setting(sets), key=lambda pair: pair[0])

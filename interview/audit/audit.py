@@ -17,7 +17,7 @@ from interview.audit.judge import Tank, judge
 from interview.audit.notes import Note, choose
 from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
-from interview.core.wiring import Wiring, quantities
+from interview.core.wiring import quantities
 
 __all__ = ["Audit", "Figure", "audit"]
 
@@ -79,6 +79,7 @@ def audit(
     title: str,
     label_of: Callable[[str], str],
     system: str,
+    asked: Mapping[str, str],
 ) -> Audit:
     """Judge one tank.
 
@@ -87,9 +88,9 @@ def audit(
         title: what the keeper calls the tank
         label_of: a name in the keeper's words
         system: metric, us or uk: the units sentences are written in
+        asked: core unit of every answer there is a question for
     """
-    wiring = quantities()
-    tank = _tank(given, wiring, label_of, system)
+    tank = _tank(given, label_of, system, asked)
     findings = tuple(judge(check, tank) for check in all_checks())
     notes = choose(tank)
     return Audit(
@@ -109,11 +110,12 @@ def audit(
 
 def _tank(
     given: Mapping[str, GivenLike],
-    wiring: Wiring,
     label_of: Callable[[str], str],
     system: str,
+    asked: Mapping[str, str],
 ) -> Tank:
-    units = {**wiring.units, **{item.name: item.unit for item in given.values()}}
+    wiring = quantities()
+    units = {**asked, **wiring.units}
     best = best_values(given, assumptions())
     cloud = clouds(given, assumptions(), doubts(), wiring.range_of)
     return Tank(
@@ -150,7 +152,7 @@ def _computed(name: str, unit: str, tank: Tank) -> Figure:
         return Figure(name, unit, "unmeasured", missing=problem.names)
     except CannotWorkOut as problem:
         return Figure(name, unit, "unmeasured", reason=str(problem))
-    return Figure(name, unit, "computed", best, *_points(tank.drawn(name), best))
+    return Figure(name, unit, "computed", best, *_points(tank.cloud_of(name), best))
 
 
 def _points(cloud: Any, best: Any) -> tuple[Any, Any]:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
 from typing import Any
 
-from interview.care.facts import bibliography, limits
+from interview.care.facts import STATUSES, assumptions, bibliography, limits
 from interview.conditions import Condition, ConditionError
+from interview.core.wiring import quantities
 from interview.phrases import names_in
 from interview.yaml_files import FileError, Lined, read_folder
 
@@ -31,8 +32,13 @@ _WHENS = ("danger_when", "wrong_when", "good_when", "close_when")
 _KEYS = {
     *("check", "claim", "measures", "why", "weight", "hides_nothing", "relevant", "otherwise"),
     *("good", "close", "danger", "say", "do", "also", "sources", "passes", "fails"),
-    *("known_limits", "status", *_WHENS),
+    *("known_limits", "status", "overrules_danger", *_WHENS),
 }
+_OUTCOMES = {
+    *("good", "low", "high", "close", "close_low", "close_high", "wrong", "danger"),
+    "unmeasured",
+}
+_NEEDED = ("claim", "measures", "why", "weight", "say", "passes", "fails", "known_limits")
 
 
 @dataclass(frozen=True)
@@ -50,7 +56,10 @@ class Band:
 
 @dataclass(frozen=True)
 class Check:
-    """One check."""
+    """One check.
+
+    `overrules_danger` names conditions that count before the danger band, on purpose.
+    """
 
     id: str
     section: str
@@ -63,13 +72,14 @@ class Check:
     relevant: Condition | None = None
     otherwise: str = ""
     whens: Mapping[str, Condition] = field(default_factory=dict)
+    overrules_danger: tuple[str, ...] = ()
     good: Band | None = None
     close: Band | None = None
     danger: Band | None = None
     say: Mapping[str, str] = field(default_factory=dict)
     do: Mapping[str, str] = field(default_factory=dict)
     also: str = ""
-    status: str = "assumption"
+    status: str = ""
     sources: tuple[str, ...] = ()
     passes: Mapping[str, Any] = field(default_factory=dict)
     fails: Mapping[str, Any] = field(default_factory=dict)
@@ -80,6 +90,14 @@ class Check:
         """Names of every limit the check compares with."""
         bands = (self.good, self.close, self.danger)
         return tuple(dict.fromkeys(name for band in bands if band for name in band.names))
+
+    @property
+    def compared(self) -> tuple[tuple[str, str], ...]:
+        """Each (name, name of its bound) the check compares, in bands and conditions."""
+        pairs = [(self.measures, name) for name in self.bounds]
+        for condition in self.whens.values():
+            pairs += condition.compared
+        return tuple(dict.fromkeys(pairs))
 
     @property
     def names(self) -> frozenset[str]:
@@ -114,11 +132,24 @@ def _check(row: Any, section: str, path: Path) -> Check:
     name = row["check"]
     if unknown := set(row) - _KEYS:
         raise FileError(row, f"{name}: unknown key {', '.join(sorted(unknown))}")
-    for key in ("claim", "measures", "why", "weight", "say", "passes", "fails", "known_limits"):
+    for key in _NEEDED:
         if not row.get(key):
             raise FileError(row, f"{name} has no {key}")
+    if row.get("status", "assumption") not in STATUSES:
+        raise FileError(row, f"{name}: status “{row['status']}” is none of {', '.join(STATUSES)}")
     if unknown := set(row.get("sources", ())) - set(bibliography()):
         raise FileError(row, f"{name}: source {', '.join(sorted(unknown))} is not known")
+    if unknown := {*row["say"], *row.get("do", ())} - _OUTCOMES:
+        raise FileError(row, f"{name}: {', '.join(sorted(unknown))} is no outcome to speak of")
+    if unknown := set(_names(row.get("overrules_danger"))) - (set(_WHENS) & set(row)):
+        raise FileError(row, f"{name}: {', '.join(sorted(unknown))} is no condition here")
+    check = _built(row, name, section)
+    for fault in (*_order_of_bands(check), *_bounds_at_load(check)):
+        raise FileError(row, fault)
+    return check
+
+
+def _built(row: Lined, name: str, section: str) -> Check:
     try:
         return Check(
             id=name,
@@ -129,12 +160,13 @@ def _check(row: Any, section: str, path: Path) -> Check:
             hides_nothing=bool(row.get("hides_nothing", False)),
             relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
             whens={k: Condition.read(row[k], row["measures"]) for k in _WHENS if k in row},
+            overrules_danger=_names(row.get("overrules_danger")),
             good=_band(row, "good", "at_least", "at_most"),
             close=_band(row, "close", "at_least", "at_most"),
             danger=_band(row, "danger", "below", "above"),
             say={str(k): _line(v) for k, v in row["say"].items()},
             do={str(k): _line(v) for k, v in row.get("do", {}).items()},
-            status=row.get("status", "assumption"),
+            status=row.get("status", ""),
             sources=tuple(row.get("sources", ())),
             passes=row["passes"],
             fails=row["fails"],
@@ -145,6 +177,34 @@ def _check(row: Any, section: str, path: Path) -> Check:
         )
     except ConditionError as problem:
         raise FileError(row, f"{name}: {problem}") from problem
+
+
+def _order_of_bands(check: Check) -> Iterator[str]:
+    """Limits that stand upside down: danger low < close low < good low < good high < …."""
+    bands = (check.danger, check.close, check.good)
+    rising = [band.low for band in bands if band] + [band.high for band in bands[::-1] if band]
+    facts = limits()
+    before: list[tuple[str, float]] = []
+    for names in rising:
+        here = [(name, facts[name].value or 0.0) for name in names if name in facts]
+        for name, value in here:
+            for lower, floor in before:
+                if floor > value:
+                    yield f"{check.id}: the band is upside down, {lower} is above {name}"
+        before += here
+
+
+def _bounds_at_load(check: Check) -> Iterator[str]:
+    """Bounds nobody knows, or in another unit than the quantity they bound."""
+    units = quantities().units
+    known = {**units, **{name: fact.unit for name, fact in limits().items()}}
+    for name, bound in check.compared:
+        if not bound:
+            yield f"{check.id} compares {name} with a bare number; give it a name in care/limits"
+        elif bound not in known:
+            yield f"{check.id} holds {name} against {bound}, which nobody knows"
+        elif name in units and known[bound] != units[name]:
+            yield f"{check.id} holds {name} [{units[name]}] against {bound} in [{known[bound]}]"
 
 
 def read_checks(folder: Path) -> tuple[Check, ...]:
@@ -187,20 +247,18 @@ def faults(checks: Iterable[Check], units: Mapping[str, str]) -> Iterator[str]:
         used |= check.names
     for name in sorted(set(limits()) - used):
         yield f"the limit {name} is used by no check"
+    for name, fact in assumptions().items():
+        if fact.unit != units.get(name):
+            taken = f"formulas take it in [{units[name]}]" if name in units else "nothing takes it"
+            yield str(FileError(fact.where, f"{name} is assumed in [{fact.unit}], but {taken}"))
 
 
 def _faults_of(check: Check, known: Mapping[str, str]) -> Iterator[str]:
     for name in sorted(check.names - set(known)):
         yield f"{check.id} speaks of {name}, which nobody knows"
-    unit = known.get(check.measures)
-    for name in check.bounds:
-        if known.get(name, unit) != unit:
-            yield f"{check.id} holds [{unit}] against {name} in [{known[name]}]"
+    for name, bound in check.compared:
+        unit = known.get(name)
+        if known.get(bound, unit) != unit:
+            yield f"{check.id} holds {name} [{unit}] against {bound} in [{known[bound]}]"
     if check.good is None and not check.whens:
         yield f"{check.id} has neither a band nor a condition"
-
-
-def bounds_known(names: Collection[str]) -> dict[str, float]:
-    """The values of those names that are limits."""
-    facts = limits()
-    return {name: facts[name].value or 0.0 for name in names if name in facts}

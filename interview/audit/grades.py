@@ -31,6 +31,8 @@ class Grades:
     @property
     def headline(self) -> str:
         """The grade as a sentence."""
+        if self.overall == NO_GRADE:
+            return "No grade yet."
         return "STOP." if self.stop else f"Grade {self.overall}."
 
 

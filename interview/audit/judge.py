@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Any, TypeVar
+from typing import Any, TypeAlias
 
 import numpy as np
 
-from interview.audit.checks import Band, Check
+from interview.audit.checks import Check
 from interview.audit.findings import Finding, Verdict
+from interview.audit.outcomes import Outcome, deciding_rule, weigh
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.wiring import Working
@@ -17,10 +18,7 @@ from interview.phrases import fill
 
 __all__ = ["Tank", "judge"]
 
-_T = TypeVar("_T")
-_SURE = 0.9
-_DANGER = 0.5
-_WARN = 0.1
+_Edges: TypeAlias = tuple[float | None, float | None]
 
 
 @dataclass(frozen=True)
@@ -39,12 +37,15 @@ class Tank:
         fact = limits().get(name)
         return fact.value if fact else self.best.get(name)
 
-    def drawn(self, name: str) -> Any:
-        """The cloud of a limit, answer or quantity; its best value where the cloud fails."""
-        if name in limits():
-            return limits()[name].value
-        value = self.cloud.get(name)
-        return self.best.value(name) if value is None else value
+    def cloud_of(self, name: str) -> Any:
+        """The draws of a limit, answer or quantity; its best value where the cloud fails."""
+        found = None if name in limits() else self.cloud.get(name)
+        return self.lookup(name) if found is None else found
+
+    def require(self, name: str) -> None:
+        """Raise the reason why a name has no value, if it has none."""
+        if name not in limits():
+            self.best.value(name)
 
 
 def judge(check: Check, tank: Tank) -> Finding:
@@ -56,7 +57,8 @@ def judge(check: Check, tank: Tank) -> Finding:
         if holds is None:
             return _unmeasured(check, tank, check.relevant.unknown(tank.lookup))
     try:
-        return _by_conditions(check, tank) or _by_band(check, tank)
+        rule = _decided(check, tank)
+        return _finding(check, tank, rule, weigh(check, tank.cloud_of, tank.unit_of, rule))
     except NotApplicable as problem:
         return _not_for_this_tank(check, tank, check.otherwise or _sentence(problem.reason))
     except Missing as problem:
@@ -70,20 +72,19 @@ def _sentence(text: str) -> str:
     return text if text.endswith(".") else f"{text}."
 
 
-def _by_conditions(check: Check, tank: Tank) -> Finding | None:
-    """The verdict of the first condition that holds; None leaves it to the band."""
-    unknown: set[str] = set()
-    for key, condition in check.whens.items():
-        holds = condition.holds(tank.lookup, tank.unit_of)
-        if holds:
-            return _finding(check, tank, key.removesuffix("_when"), 1.0, side="")  # type: ignore[arg-type]
-        if holds is None:
-            unknown |= set(condition.unknown(tank.lookup))
-    if unknown and (check.good is None or tank.lookup(check.measures) is None):
+def _decided(check: Check, tank: Tank) -> str:
+    """The rule that decides at the best values; raises the reason where nothing is decided."""
+    rule = deciding_rule(check, tank.lookup, tank.unit_of)
+    if rule is not None:
+        return rule
+    unknown = {n for when in check.whens.values() for n in when.unknown(tank.lookup)}
+    if check.good is None and not unknown:
+        return ""
+    if check.good is None or (unknown and tank.lookup(check.measures) is None):
         raise _why_unknown(sorted(unknown), tank)
-    if check.good is None:
-        return _finding(check, tank, "wrong", 1.0, side="")
-    return None
+    for name in (check.measures, *check.good.names):
+        tank.require(name)
+    raise Missing(check.measures)
 
 
 def _why_unknown(names: list[str], tank: Tank) -> CannotWorkOut:
@@ -95,60 +96,23 @@ def _why_unknown(names: list[str], tank: Tank) -> CannotWorkOut:
     return next((r for r in reasons if r), Missing(*names))
 
 
-def _by_band(check: Check, tank: Tank) -> Finding:
-    value = tank.best.value(check.measures)
-    assert check.good is not None
-    band = _edges(check.good, tank)
-    side = (
-        "low"
-        if band[0] is not None and value < band[0]
-        else ("high" if band[1] is not None and value > band[1] else "")
-    )
-    inside = _share(check.good, tank, check.measures)
-    kept = max(inside, _share(check.close, tank, check.measures)) if check.close else inside
-    danger = _danger_share(check.danger, tank, check.measures) if check.danger else 0.0
-    verdict, chance = _verdict(inside, kept, danger)
-    warning = danger if _WARN <= danger < _DANGER else 0.0
-    return _finding(check, tank, verdict, chance, side=side, band=band, warning=warning)
+def _side(check: Check, tank: Tank, rule: str, band: _Edges | None) -> str:
+    """On which side of the good band the best value lies, where a band decided."""
+    if band is None or rule == "good":
+        return ""
+    value = tank.lookup(check.measures)
+    if band[0] is not None and value < band[0]:
+        return "low"
+    return "high" if band[1] is not None and value > band[1] else ""
 
 
-def _verdict(inside: float, kept: float, danger: float) -> tuple[Verdict, float]:
-    if danger >= _DANGER:
-        return "danger", danger
-    if inside >= _SURE and danger < _WARN:
-        return "good", inside
-    if 1 - kept >= _SURE:
-        return "wrong", 1 - kept
-    return "close", inside
-
-
-def _edges(band: Band, tank: Tank) -> tuple[float | None, float | None]:
-    """The tightest lower and upper bound at best values."""
-    low = [float(tank.best.value(n) if n not in limits() else tank.lookup(n)) for n in band.low]
-    high = [float(tank.best.value(n) if n not in limits() else tank.lookup(n)) for n in band.high]
+def _edges(check: Check, tank: Tank, rule: str) -> _Edges | None:
+    """The tightest lower and upper bound of the good band, where a band decided."""
+    if rule.endswith("_when") or check.good is None:
+        return None
+    low = [float(tank.lookup(name)) for name in check.good.low]
+    high = [float(tank.lookup(name)) for name in check.good.high]
     return (max(low) if low else None, min(high) if high else None)
-
-
-def _share(band: Band, tank: Tank, measures: str) -> float:
-    """Share of the draws inside a band."""
-    value = np.asarray(tank.drawn(measures))
-    inside = np.ones(np.shape(value), dtype=bool)
-    for name in band.low:
-        inside = inside & (value >= np.asarray(tank.drawn(name)))
-    for name in band.high:
-        inside = inside & (value <= np.asarray(tank.drawn(name)))
-    return float(np.mean(inside))
-
-
-def _danger_share(band: Band, tank: Tank, measures: str) -> float:
-    """Share of the draws beyond a safety limit (below a lower or above an upper one)."""
-    value = np.asarray(tank.drawn(measures))
-    beyond = np.zeros(np.shape(value), dtype=bool)
-    for name in band.low:
-        beyond = beyond | (value < np.asarray(tank.drawn(name)))
-    for name in band.high:
-        beyond = beyond | (value > np.asarray(tank.drawn(name)))
-    return float(np.mean(beyond))
 
 
 def _pick(texts: Any, verdict: str, side: str) -> str:
@@ -158,22 +122,12 @@ def _pick(texts: Any, verdict: str, side: str) -> str:
     return ""
 
 
-def _finding(
-    check: Check,
-    tank: Tank,
-    verdict: Verdict,
-    chance: float,
-    *,
-    side: str,
-    band: tuple[float | None, float | None] | None = None,
-    warning: float = 0.0,
-) -> Finding:
+def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
+    verdict, chance = outcome.verdict
+    band = _edges(check, tank, rule)
+    side = "" if verdict == "good" else _side(check, tank, rule, band)
     speak = _speaker(check, tank, band)
-    if verdict == "good":
-        side = ""
-
     do = _pick(check.do, verdict, side) if verdict != "good" else ""
-    value = tank.best.get(check.measures)
     return Finding(
         check=check.id,
         section=check.section,
@@ -185,11 +139,11 @@ def _finding(
         do=speak(do),
         also=speak(check.also),
         chance=round(chance, 4),
-        warning=round(warning, 4),
-        value=_shown_value(value),
+        warning=round(outcome.warning, 4),
+        value=_shown_value(tank.best.get(check.measures)),
         band=band,
         unit=tank.unit_of(check.measures),
-        **_provenance(check, tank, verdict),
+        **_provenance(check, tank, verdict, rule),
         weight=check.weight,
         hides_nothing=check.hides_nothing,
         assumed=_assumed(check, tank),
@@ -213,9 +167,7 @@ def _shown_value(value: Any) -> Any:
     return float(np.min(value)) if np.ndim(value) else float(value)
 
 
-def _speaker(
-    check: Check, tank: Tank, band: tuple[float | None, float | None] | None
-) -> Callable[[str], str]:
+def _speaker(check: Check, tank: Tank, band: _Edges | None) -> Callable[[str], str]:
     """Fills the check's sentences: {value}, {low}, {high} and any name the tank knows."""
     low, high = band or (None, None)
     own = {"value": tank.lookup(check.measures), "low": low, "high": high}
@@ -231,26 +183,38 @@ def _speaker(
     return lambda text: fill(text, lookup, unit_of, tank.system, same) or ""
 
 
-def _provenance(check: Check, tank: Tank, verdict: Verdict) -> dict[str, Any]:
+def _graded_by(check: Check, verdict: Verdict, rule: str) -> tuple[str, ...]:
+    """Names of the bounds that decided: of the condition, of the danger band, or of all bands."""
+    if verdict == "danger" and check.danger and not rule.endswith("_when"):
+        return check.danger.names
+    if rule not in check.whens:
+        return check.bounds
+    return tuple(dict.fromkeys(bound for _, bound in check.whens[rule].compared))
+
+
+def _provenance(check: Check, tank: Tank, verdict: Verdict, rule: str = "") -> dict[str, Any]:
     """Status of what graded it, and every source behind bounds, formula and claim."""
-    bounds = check.danger.names if verdict == "danger" and check.danger else check.bounds
-    statuses, sources = [], []
     formulas = tank.best.wiring.formulas
     facts: dict[str, Fact] = {**assumptions(), **limits()}
-    for name in bounds:
+    graded = _graded_by(check, verdict, rule)
+    statuses: dict[str, str] = {}
+    sources: list[str] = []
+    for name in (*graded, *(bound for _, bound in check.compared)):
         if name in facts:
-            statuses.append(facts[name].status)
+            statuses[name] = facts[name].status
             sources.append(facts[name].source)
         elif name in formulas:
-            statuses.append(formulas[name].sources[0].status)
+            statuses[name] = formulas[name].sources[0].status
             sources += [c.key for c in formulas[name].sources]
     if check.measures in formulas:
         sources += [c.key for c in formulas[check.measures].sources]
-    status = statuses[0] if statuses else check.status
+    found = [statuses[name] for name in graded if name in statuses] or [
+        check.status or next(iter(statuses.values()), "assumption")
+    ]
     return {
-        "status": status,
+        "status": found[0],
         "sources": tuple(dict.fromkeys((*sources, *check.sources))),
-        "limits": tuple(bounds),
+        "limits": graded,
     }
 
 

@@ -6,10 +6,12 @@ Every one carries its unit, status and source; the bibliography resolves the sou
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
+from math import isfinite
 from pathlib import Path
 
+from interview.units import CORE_UNITS
 from interview.yaml_files import FileError, Lined, read, read_folder
 
 __all__ = ["STATUSES", "Fact", "assumptions", "bibliography", "doubts", "limits", "read_facts"]
@@ -25,10 +27,9 @@ STATUSES = {
 }
 
 _HERE = Path(__file__).parent
-_KEYS = {
-    *("value", "unit", "status", "source", "meaning", "note"),
-    *("spread", "factor", "relative", "low", "high"),
-}
+_NUMBERS = ("value", "spread", "factor", "relative", "low", "high")
+_KEYS = {*("unit", "status", "source", "meaning", "note"), *_NUMBERS}
+_UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K"}
 
 
 @dataclass(frozen=True)
@@ -51,6 +52,7 @@ class Fact:
     low: float | None = None
     high: float | None = None
     note: str = ""
+    where: Lined = field(default_factory=Lined, compare=False, repr=False)
 
 
 def _fact(name: str, row: object, path: Path, *, needs_value: bool) -> Fact:
@@ -66,13 +68,22 @@ def _fact(name: str, row: object, path: Path, *, needs_value: bool) -> Fact:
         raise FileError(row, f"{name}: status “{row['status']}” is none of {known}")
     if row["source"] not in bibliography():
         raise FileError(row, f"{name}: source “{row['source']}” is not in the bibliography")
-    fact = Fact(name=name, **{**row, "unit": str(row["unit"])})
+    if str(row["unit"]) not in _UNITS:
+        raise FileError(row, f"{name}: unit “{row['unit']}” is none of {', '.join(sorted(_UNITS))}")
+    for key in _NUMBERS:
+        if key in row and not _is_number(row[key]):
+            raise FileError(row, f"{name}: {key} “{row[key]}” is no number")
+    fact = Fact(name=name, where=row, **{**row, "unit": str(row["unit"])})
     inside = [v for v in (fact.low, fact.value, fact.high) if v is not None]
     if inside != sorted(inside):
         raise FileError(row, f"{name}: low, value and high are not in order")
     if fact.factor < 1 or fact.spread < 0 or fact.relative < 0:
         raise FileError(row, f"{name}: a doubt can't be negative (a factor is at least 1)")
     return fact
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)
 
 
 def read_facts(folder: Path, *, needs_value: bool = True) -> dict[str, Fact]:

@@ -21,6 +21,7 @@ def replay(*, plain: bool, fast: bool) -> int:
     interview = assembly.new_interview()
     setup = setups.read(demo_folder() / DEMO, interview.questionnaire)
     face = choose_face(plain)
+    face.say("An invented keeper answers; nothing is saved. Ctrl-C ends the demo.")
     pause = 0.0 if fast or not sys.stdout.isatty() else _PAUSE
     Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
     audit = assembly.audit_of(interview, setup.title)

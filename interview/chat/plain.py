@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import sys
 import textwrap
 import time
@@ -9,6 +10,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, TextIO
 
 from interview.chat.face import Asked, Interrupted, Tone
+from interview.yaml_files import printable
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -16,7 +18,15 @@ if TYPE_CHECKING:
 __all__ = ["PlainFace"]
 
 _WIDTH = 78
+_PROMPT = "Answer: "
 _LEADS: dict[Tone, str] = {"remark": "So: ", "refusal": "Not taken: ", "help": "", "note": ""}
+
+
+def _forgiving(stream: TextIO) -> TextIO:
+    """The stream, with a question mark for what its encoding can't hold, instead of a failure."""
+    if isinstance(stream, io.TextIOWrapper) and stream.errors == "strict":
+        stream.reconfigure(errors="replace")
+    return stream
 
 
 class PlainFace:
@@ -26,14 +36,17 @@ class PlainFace:
         self, lines: TextIO | None = None, out: TextIO | None = None, pause: float = 0.0
     ) -> None:
         """Talk over the given streams; `pause` waits so many seconds a line (for the demo)."""
-        self._in = lines or sys.stdin
-        self._out = out or sys.stdout
+        self._in = lines or _forgiving(sys.stdin)
+        self._out = out or _forgiving(sys.stdout)
         self._pause = pause
         self._echo = not self._in.isatty()
 
-    def _print(self, text: str = "", indent: str = "") -> None:
-        wrapped = textwrap.fill(text, _WIDTH, initial_indent=indent, subsequent_indent=indent)
-        print(wrapped, file=self._out, flush=True)
+    def _print(self, text: str = "", indent: str = "", taken: int = 0) -> None:
+        """Print a paragraph, after `taken` columns of its first line."""
+        lines = textwrap.wrap(
+            printable(text), _WIDTH, initial_indent=indent or " " * taken, subsequent_indent=indent
+        )
+        print("\n".join(lines)[taken:], file=self._out, flush=True)
         if self._pause:
             time.sleep(self._pause)
 
@@ -56,7 +69,7 @@ class PlainFace:
             self._print(f"{number}. {label}", "  ")
         if asked.prefill:
             self._print(f"Answered before: {asked.prefill}. Press Enter to keep it.")
-        print("Answer: ", end="", file=self._out, flush=True)
+        print(_PROMPT, end="", file=self._out, flush=True)
 
     def hear(self, asked: Asked) -> str:
         """Read one line; Enter alone keeps the answer before."""
@@ -73,7 +86,7 @@ class PlainFace:
 
     def heard(self, line: str) -> None:
         """The line, after the prompt."""
-        self._print(line)
+        self._print(line, taken=len(_PROMPT))
 
     def say(self, text: str, tone: Tone = "note") -> None:
         """A paragraph, led by a word that tells what it is."""

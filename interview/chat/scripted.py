@@ -11,6 +11,7 @@ from interview.setups import Setup
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
+    from interview.graph.interview import Place
 
 __all__ = ["ScriptedFace"]
 
@@ -21,6 +22,7 @@ class ScriptedFace:
     def __init__(self, inner: Face, setup: Setup, pause: float = 0.0) -> None:
         """Answer from `setup`, waiting `pause` seconds before each answer."""
         self._inner, self._setup, self._pause = inner, setup, pause
+        self._last: Place | None = None
 
     def topic(self, name: str, about: str) -> None:
         """Pass on."""
@@ -31,7 +33,13 @@ class ScriptedFace:
         self._inner.show(asked)
 
     def hear(self, asked: Asked) -> str:
-        """The setup's answer to the question; a question it lacks is skipped."""
+        """The setup's answer to the question; a question it lacks is skipped.
+
+        An answer that isn't taken would be typed for ever, so the keeper leaves instead.
+        """
+        if asked.place is not None and asked.place == self._last:
+            raise EOFError
+        self._last = asked.place
         if asked.place is None:
             line = "yes"
         elif asked.place.id == "animal_count":

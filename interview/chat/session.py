@@ -4,29 +4,52 @@ from __future__ import annotations
 
 import datetime
 import os
+import shlex
 import sys
 import threading
+from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from interview import assembly, setups
 from interview.chat.face import Asked, Face, Interrupted
+from interview.chat.keeping import Kept, new_file, old_file
 from interview.chat.talk import Left, Manner, Talk
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
+from interview.words.refusal import NotUnderstood
 
-__all__ = ["choose_face", "sit_down"]
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+
+__all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
+
+_YES = ("", "y", "yes")
+_NO = ("n", "no")
+_LEAVE = ("stop", "quit", "exit")
+_LATEST = 5
+
+
+def has_screen() -> bool:
+    """Whether standard output is a terminal that can do more than print lines."""
+    term = os.environ.get("TERM", "dumb" if os.name == "posix" else "console")
+    return sys.stdout.isatty() and term not in ("dumb", "")
 
 
 def choose_face(plain: bool) -> Face:
     """The terminal's face, or the plain one without a terminal, on a dumb one, or when asked."""
-    no_screen = not (sys.stdin.isatty() and sys.stdout.isatty())
-    if plain or no_screen or os.environ.get("TERM", "") in ("dumb", ""):
-        from interview.chat.plain import PlainFace
+    if not plain and has_screen() and sys.stdin.isatty():
+        from interview.chat.terminal import TerminalFace
 
-        return PlainFace()
-    from interview.chat.terminal import TerminalFace
+        try:
+            return TerminalFace()
+        except Exception:
+            # A Windows console that prompt_toolkit can't draw on; elsewhere it is a bug.
+            if os.name != "nt":
+                raise
+    from interview.chat.plain import PlainFace
 
-    return TerminalFace()
+    return PlainFace()
 
 
 def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
@@ -36,75 +59,133 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
     """
     interview = assembly.new_interview()
     threading.Thread(target=assembly.warm, daemon=True).start()
-    path, title = _begin(face, interview, path)
-
-    def save() -> None:
-        _save(path, setups.of_interview(interview, title or auto_title(interview)))
-
+    kept: Kept | None = None
     try:
+        kept, title = _begin(face, interview, path)
+        save = _saver(face, interview, kept, title)
         Talk(interview, face, save, manner).run()
         save()
-        return _finish(face, interview, path, title)
-    except Left as left:
-        save()
-        face.say(f"Saved in {path}. “tankside {path}” goes on from here.")
-        return 130 if left.interrupted else 0
+        return _finish(face, interview, kept.path, title)
+    except (Left, KeyboardInterrupt) as left:
+        _say_where(face, kept)
+        return 0 if isinstance(left, Left) and not left.interrupted else 130
+    finally:
+        if kept:
+            kept.drop_if_empty()
 
 
-def _begin(face: Face, interview: Interview, path: Path | None) -> tuple[Path, str]:
-    """Fill the interview from a setup to go on with; returns its path and title."""
+def _saver(face: Face, interview: Interview, kept: Kept, title: str) -> Callable[[], None]:
+    """What saves the interview, once there is something to save."""
+
+    def save() -> None:
+        if not interview.answers:
+            return
+        before = kept.path
+        if kept.save(setups.of_interview(interview, title or auto_title(interview))):
+            face.say(f"Another talk has written {before}. This one goes on in {kept.path}.")
+
+    return save
+
+
+def _say_where(face: Face, kept: Kept | None) -> None:
+    if kept is None:
+        face.say("Nothing was changed.")
+    elif kept.drop_if_empty():
+        face.say("Nothing was answered, so nothing is kept.")
+    else:
+        again = f"tankside talk {shlex.quote(str(kept.path))}"
+        face.say(f"Saved in {kept.path}. “tankside” offers to go on, and so does “{again}”.")
+
+
+# ---- the beginning
+
+
+def _begin(face: Face, interview: Interview, path: Path | None) -> tuple[Kept, str]:
+    """Fill the interview from a setup to go on with; returns its file and title."""
+    first = ""
     if path is None:
-        path = _offer_to_go_on(face, interview)
-    if path is None:
-        path = _new_path()
-        face.say(f"Your answers are kept in {path}, one by one.")
+        path, first = _offer_to_go_on(face)
+    if path is None or not path.exists():
+        kept = new_file(path)
+        face.say(f"Your answers are kept in {kept.path}, one by one.")
         face.say("Type “why”, “how”, “not sure”, “skip”, “back”, “show” or “stop” at any time.")
-        return path, ""
-    if not path.exists():
-        return path, ""
+        _take_first(face, interview, first)
+        return kept, ""
+    kept = old_file(path)
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
     face.say(f"Going on with {setup.title or path.name}.")
-    return path, "" if setup.title == auto_title(interview) else setup.title
+    return kept, "" if setup.title == auto_title(interview) else setup.title
 
 
-def _offer_to_go_on(face: Face, interview: Interview) -> Path | None:
-    """The newest unfinished setup, if the keeper wants to go on with it."""
+def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
+    """The newest unfinished setup if the keeper wants it; else what a pipe said instead.
+
+    A pipe doesn't know that there is an offer: a line that is neither yes nor no starts a
+    new tank and is its first answer.
+    """
     unfinished = _newest_unfinished()
     if unfinished is None:
-        return None
+        return None, ""
     path, setup = unfinished
     asked = Asked(
         f"Go on with “{setup.title or path.stem}”?",
-        f"{len(setup.answers)} answers are saved. “no” starts a new tank and keeps this one.",
+        f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
         completions=("yes", "no"),
     )
+    while True:
+        word = _hear(face, asked)
+        if word.casefold() in _YES:
+            return path, ""
+        if word.casefold() in _NO:
+            return None, ""
+        if not sys.stdin.isatty():
+            return None, word
+        face.say("Type yes to go on with it, no for a new tank, or stop.", "refusal")
+
+
+def _answers(setup: Setup) -> str:
+    number = len(setup.answers)
+    return "1 answer is" if number == 1 else f"{number} answers are"
+
+
+def _take_first(face: Face, interview: Interview, line: str) -> None:
+    place = interview.next()
+    if not line or place is None:
+        return
+    try:
+        interview.record(place, line)
+    except (NotUnderstood, AnswerRefused) as problem:
+        face.say(str(problem), "refusal")
+
+
+def _hear(face: Face, asked: Asked) -> str:
+    """One line at a question that is not about the tank; leaving is always possible."""
     face.show(asked)
     try:
-        line = face.hear(asked).casefold().strip(" .!")
-    except (EOFError, Interrupted):
-        return None
-    return None if line.startswith("n") else path
+        word = face.hear(asked).strip()
+    except Interrupted:
+        raise Left(interrupted=True) from None
+    except EOFError:
+        raise Left from None
+    if word.casefold() in _LEAVE:
+        raise Left
+    return word
 
 
 def _newest_unfinished() -> tuple[Path, Setup] | None:
+    """The latest setup with an answer and with a question left, among the latest few."""
     found = sorted(setups.folder().glob("*.yaml"), key=lambda p: p.stat().st_mtime_ns, reverse=True)
-    for path in found:
+    for path in found[:_LATEST]:
         fresh = assembly.new_interview()
         try:
             setup = setups.read(path, fresh.questionnaire)
             setups.fill(fresh, setup)
         except SetupError:
             continue
-        if fresh.next() is not None:
+        if setup.answers and fresh.next() is not None:
             return path, setup
     return None
-
-
-def _new_path() -> Path:
-    day = datetime.date.today().isoformat()
-    names = [f"tank-{day}", *(f"tank-{day}-{n}" for n in range(2, 1000))]
-    return next(p for n in names if not (p := setups.folder() / f"{n}.yaml").exists())
 
 
 def auto_title(interview: Interview) -> str:
@@ -120,44 +201,48 @@ def auto_title(interview: Interview) -> str:
     return ", ".join(parts) or "New tank"
 
 
-def _save(path: Path, setup: Setup) -> None:
-    try:
-        setups.write(path, setup)
-    except OSError as problem:
-        raise SetupError(
-            f"Nothing can be saved in {path.parent} ({problem.strerror}). Set TANKSIDE_FOLDER "
-            "to a folder you may write to, as TANKSIDE_FOLDER=/tmp/tanks."
-        ) from problem
+# ---- the end
 
 
 def _finish(face: Face, interview: Interview, path: Path, title: str) -> int:
-    from interview.report.markdown import markdown
-
     audit = assembly.audit_of(interview, title or auto_title(interview))
     face.audit(audit)
-    target = path.with_suffix(".md")
-    asked = Asked(
-        "Save this audit as Markdown?",
-        f"Enter or yes saves {target}; type another file name, or no.",
-        completions=("yes", "no"),
-    )
-    face.show(asked)
     try:
-        line = face.hear(asked).strip()
-    except (EOFError, Interrupted):
-        line = "no"
-    if line.casefold() not in ("no", "n"):
-        if line.casefold() not in ("", "y", "yes"):
-            target = Path(line).expanduser()
-        _write_page(face, target, markdown(audit, datetime.date.today().isoformat()))
+        while not _page_settled(face, audit, path.with_suffix(".md")):
+            pass
+    except Left:
+        face.say(f"The answers are in {path}; “tankside audit” makes the page at any time.")
     return 1 if audit.grades.stop else 0
 
 
-def _write_page(face: Face, target: Path, text: str) -> None:
+def _page_settled(face: Face, audit: Audit, usual: Path) -> bool:
+    """Offer to save the page; False when it could not be and another name may help."""
+    asked = Asked(
+        "Save this audit as Markdown?",
+        f"Enter or yes saves {usual}; type another file name, or no.",
+        completions=("yes", "no"),
+    )
+    line = _hear(face, asked)
+    if line.casefold() in (*_NO, "skip"):
+        return True
+    if line.casefold() in _YES:
+        return _written(face, audit, usual)
+    target = Path(line).expanduser()
+    target = target if target.suffix else target.with_suffix(".md")
+    if target.exists():
+        face.say(f"{target} exists, and I overwrite nothing. Type another name.", "refusal")
+        return False
+    return _written(face, audit, target)
+
+
+def _written(face: Face, audit: Audit, target: Path) -> bool:
+    from interview.report.markdown import markdown
+
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(text, encoding="utf-8")
+        target.write_text(markdown(audit, datetime.date.today().isoformat()), encoding="utf-8")
     except OSError as problem:
-        face.say(f"{target} can't be written: {problem.strerror}. The setup itself is saved.")
-    else:
-        face.say(f"Saved {target}.")
+        face.say(f"{target} can't be written: {problem.strerror}. Type another name.", "refusal")
+        return False
+    face.say(f"Saved {target}.")
+    return True

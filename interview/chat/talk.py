@@ -13,6 +13,7 @@ from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.phrases import fill
 from interview.words.refusal import NotUnderstood
+from interview.yaml_files import printable
 
 __all__ = ["Left", "Manner", "Talk"]
 
@@ -30,7 +31,10 @@ _COMMANDS = (
 )
 
 
+_YES = ("y", "yes")
+_NO = ("n", "no")
 _STOPS = ("stop", "quit", "exit")
+_AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
 
 
 class Left(Exception):
@@ -94,20 +98,30 @@ class Talk:
         return False
 
     def _hear(self, asked: Asked) -> str:
-        """One line; Ctrl-C once asks, twice (or the end of input) leaves, saved."""
-        self.face.show(asked)
+        """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""
+        while True:
+            self.face.show(asked)
+            try:
+                return _clean(self.face.hear(asked))
+            except EOFError:
+                raise Left from None
+            except Interrupted:
+                self.face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
+            if line := self._stays():
+                return line
+
+    def _stays(self) -> str:
+        """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
         try:
-            return self.face.hear(asked)
-        except EOFError:
-            raise Left from None
-        except Interrupted:
-            self.face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
-        try:
-            return self.face.hear(Asked(""))
+            line = _clean(self.face.hear(Asked("")))
         except Interrupted:
             raise Left(interrupted=True) from None
         except EOFError:
             raise Left from None
+        word = _word(line)
+        if word in (*_YES, *_STOPS):
+            raise Left(interrupted=True)
+        return "" if word in _NO else line
 
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]
@@ -171,9 +185,9 @@ class Talk:
 
     def _command(self, place: Place, line: str) -> bool | None:
         """Carry out a command: True when the question is left, None when it is no command."""
-        word = line.casefold().strip(" .!?")
+        word = _word(line)
         question = self.interview.question(place)
-        if line.strip() == "?" or word == "help":
+        if line == "?" or word == "help":
             self.face.listing("At any question you can type:", _COMMANDS)
         elif word in ("why", "how"):
             self.face.say(question.help if word == "why" else question.hint, "help")
@@ -187,8 +201,10 @@ class Talk:
             return self._change(word.removeprefix("change").strip())
         elif word in _STOPS:
             raise Left
+        elif not line:
+            self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
         else:
-            return None if word else False
+            return None
         return False
 
     def _skip(self, place: Place) -> bool:
@@ -223,6 +239,8 @@ class Talk:
             question = self.interview.question(place)
             for text in (question.id.replace("_", " "), question.short, question.label):
                 names.setdefault(text.casefold(), place)
+                if animal := self._which_animal(place):
+                    names.setdefault(f"{animal.rstrip(': ')} {text}".casefold(), place)
         wanted = name.replace("_", " ").casefold()
         if not wanted:
             self.face.say("Say which answer, as “change water line”.")
@@ -252,8 +270,10 @@ class Talk:
         question = self.interview.question(place)
         options = question.choices or self.interview.lists.options.get(question.id, ())
         said = next((o.label for o in options if o.name == value), answer.said)
+        if isinstance(value, bool):
+            said = "yes" if value else "no"
         doubtful = " (may have changed)" if place in self.interview.doubtful else ""
-        assumed = " (assumed)" if answer.how == "assumed" else ""
+        assumed = _assumed(question) if answer.how == "assumed" else ""
         return f"{said}{assumed}{doubtful}"
 
     # ---- the end
@@ -261,7 +281,7 @@ class Talk:
     def _reviewed(self) -> bool:
         """The review before the audit; False when the keeper goes back to something."""
         self._show()
-        if left := len(self.interview.skipped):
+        if left := self._left_open():
             self.face.say(f"{left} left open; the audit says what it can't judge without them.")
         offer = "" if self.interview.finer else " “finer” asks the finer questions too."
         asked = Asked(
@@ -270,10 +290,10 @@ class Talk:
             completions=("yes", "finer", "show", "stop"),
         )
         while True:
-            word = self._hear(asked).casefold().strip()
-            if word in ("", "y", "yes", "audit", "ready"):
+            word = _word(self._hear(asked))
+            if word in ("", *_YES, "audit", "ready"):
                 return True
-            if word in (*_STOPS, "no", "n"):
+            if word in (*_STOPS, *_NO):
                 raise Left
             if word == "back" and (last := self.interview.previous(None)):
                 self._jumped.append(last)
@@ -282,12 +302,47 @@ class Talk:
                 self.interview.finer = True
                 self.save()
                 return False
-            if word.startswith("change") and self._change(word.removeprefix("change").strip()):
+            if word == "show":
+                self._show()
+            elif not word.startswith("change"):
+                self.face.say(_AT_THE_END)
+            elif self._change(word.removeprefix("change").strip()):
                 return False
-            self._show()
+
+    def _left_open(self) -> int:
+        """How many questions that matter here have no value."""
+        interview = self.interview
+        relevant = interview.relevance()
+        empty = {
+            place
+            for place, answer in interview.answers.items()
+            if answer.value is None and not interview.question(place).unsure.assume
+        }
+        open_ones = empty | (interview.skipped - set(interview.answers))
+        return sum(1 for place in open_ones if relevant.get(place))
+
+
+def _assumed(question: Question) -> str:
+    """What stands in for an answer nobody could give."""
+    assume = question.unsure.assume
+    if not assume:
+        return " (left open)"
+    if question.unit in ("choice", "yes/no"):
+        return " (assumed)"
+    return " (the usual is assumed)" if "_" in assume else f" (assumed {assume})"
+
+
+def _clean(line: str) -> str:
+    """A line without what a terminal would take for a command."""
+    return printable(" ".join(line.split()))
+
+
+def _word(line: str) -> str:
+    return line.casefold().strip(" .!?")
 
 
 def _completions(kind: str, options: Any) -> tuple[str, ...]:
     if kind == "yes_no":
         return ("yes", "no")
-    return tuple(option.name.replace("_", " ") for option in options)
+    words = ((o.name.replace("_", " "), o.label.split(" (")[0], *o.also) for o in options)
+    return tuple({w.casefold(): w for group in words for w in group if len(w) > 3}.values())

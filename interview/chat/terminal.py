@@ -10,12 +10,13 @@ from prompt_toolkit import PromptSession
 from prompt_toolkit.completion import WordCompleter
 from prompt_toolkit.formatted_text import FormattedText
 from prompt_toolkit.history import InMemoryHistory
+from prompt_toolkit.input.typeahead import get_typeahead
+from prompt_toolkit.keys import Keys
 from rich.console import Console
-from rich.padding import Padding
-from rich.table import Table
 from rich.text import Text
 
 from interview.chat.face import Asked, Interrupted, Tone
+from interview.report.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -23,11 +24,13 @@ if TYPE_CHECKING:
 __all__ = ["TerminalFace"]
 
 _GAUGE = 12
+_WIDEST = 88
+_LABEL = 24
 _LEADS: dict[Tone, tuple[str, str]] = {
-    "remark": ("≈ ", "cyan"),
+    "remark": ("≈≈ ", "cyan"),
     "refusal": ("Not taken: ", "yellow"),
-    "help": ("  ", "italic"),
-    "note": ("  ", ""),
+    "help": ("", "italic"),
+    "note": ("", ""),
 }
 
 
@@ -39,90 +42,118 @@ class TerminalFace:
         self._console = console or Console(highlight=False)
         self._ascii = "utf" not in (self._console.encoding or "").lower()
         self._session: PromptSession[str] = PromptSession(history=InMemoryHistory())
+        self._standing: Asked | None = None
 
-    def _show(self, text: Text, indent: int = 2) -> None:
-        if self._ascii:
-            text = Text(text.plain.replace("≈", "~").encode("ascii", "replace").decode())
-        width = min(self._console.width, 88)
-        self._console.print(Padding(text, (0, 0, 0, indent)), width=width)
+    def _fit(self, text: str) -> str:
+        return to_ascii(text) if self._ascii else text
+
+    def _show(self, text: str, style: str = "", lead: str = "  ", lead_style: str = "") -> None:
+        """A paragraph behind its lead; the lines after the first stand under the first word."""
+        lead = self._fit(lead)
+        width = min(self._console.width, _WIDEST) - len(lead)
+        for number, line in enumerate(wrapped(self._fit(text), width)):
+            before = lead if number == 0 else " " * len(lead)
+            self._console.print(Text.assemble((before, lead_style), (line, style)), soft_wrap=True)
 
     def topic(self, name: str, about: str) -> None:
         """A new stop: its name on a line of water."""
+        self._standing = None
         self._console.print()
-        wave = "~" if self._ascii else "≈"
-        self._show(Text(f"{wave * 3} {name} {wave * 3}", "bold cyan"), 0)
+        self._show(f"≈≈≈ {name} ≈≈≈", "bold cyan", "")
         if about:
-            self._show(Text(about, "dim"))
+            self._show(about, "dim")
 
     def show(self, asked: Asked) -> None:
-        """The gauge, the question, how to answer it, its choices."""
+        """The gauge, the question, how to answer it, its choices.
+
+        Asked again right after a refusal or some help, only the question itself is repeated.
+        """
+        again, self._standing = asked == self._standing, asked
         self._console.print()
-        if asked.topic:
-            self._show(self._gauge(asked), 0)
-        self._show(Text(f"{asked.animal}{asked.label}", "bold"))
+        if not again and asked.topic:
+            self._gauge(asked)
+        self._show(f"{asked.animal}{asked.label}", "bold")
+        if again:
+            return
         if asked.hint:
-            self._show(Text(asked.hint, "dim"))
+            self._show(asked.hint, "dim")
         for number, (_, label) in enumerate(asked.choices, start=1):
-            self._show(Text.assemble((f"{number:>2}  ", "cyan"), label))
+            self._show(label, lead=f"  {number:>2}  ", lead_style="cyan")
 
     @property
     def _prompt(self) -> str:
-        return "~ " if self._ascii else "≈ "
+        return self._fit("≈ ")
 
     def heard(self, line: str) -> None:
         """The line behind the prompt."""
-        self._console.print(Text.assemble((self._prompt, "bold cyan"), line))
+        self._show(line, lead=self._prompt, lead_style="bold cyan")
 
     def hear(self, asked: Asked) -> str:
         """Read a line; the old answer stands in it ready to edit."""
         try:
             line = self._session.prompt(
                 FormattedText([("ansicyan bold", self._prompt)]),
-                default=asked.prefill,
+                default=self._fit(asked.prefill),
                 completer=WordCompleter(list(asked.completions), ignore_case=True, sentence=True),
                 complete_while_typing=False,
             )
         except KeyboardInterrupt:
             raise Interrupted from None
         lines = [part for part in line.splitlines() if part.strip()]
-        if len(lines) > 1:
+        more = self._pasted_behind()
+        if len(lines) > 1 or more:
             self.say(
-                f"That was {len(lines)} lines pasted at once. One answer at a time: type or "
-                "paste the answer to this question alone.",
+                f"That was {len(lines) + more} lines pasted at once. One answer at a time: type "
+                "or paste the answer to this question alone.",
                 "refusal",
             )
             return ""
-        return line.strip()
+        # A byte that is no text in this terminal's encoding can't be saved either.
+        return line.strip().encode("utf-8", "replace").decode("utf-8")
 
-    def _gauge(self, asked: Asked) -> Text:
+    def _pasted_behind(self) -> int:
+        """How many further lines came in one piece with this one; they are dropped.
+
+        Terminals without bracketed paste send pasted lines as if each was typed. Keys that
+        arrived together with Enter would otherwise answer the next question.
+        """
+        keys = get_typeahead(self._session.app.input)
+        return sum(press.key == Keys.ControlM for press in keys)
+
+    def _gauge(self, asked: Asked) -> None:
         full = round(_GAUGE * min(1.0, asked.number / max(asked.about, 1)))
-        wet, dry = ("~", "-") if self._ascii else ("≈", "·")
-        return Text.assemble(
-            (wet * full, "cyan"),
-            (dry * (_GAUGE - full), "dim"),
-            (f"  {asked.topic.lower()}, {asked.number} of about {asked.about}", "dim"),
+        second = asked.topic[1:2]
+        topic = asked.topic if second.isupper() else asked.topic[:1].lower() + asked.topic[1:]
+        gauge = Text.assemble(
+            (self._fit("≈" * full), "cyan"),
+            (self._fit("·" * (_GAUGE - full)), "dim"),
+            (self._fit(f"  {topic} · {asked.number} of about {asked.about}"), "dim"),
         )
+        self._console.print(gauge, soft_wrap=True)
 
     def say(self, text: str, tone: Tone = "note") -> None:
         """A paragraph, led by a word or a wave."""
         lead, style = _LEADS[tone]
         for paragraph in text.split("\n"):
-            self._show(Text(f"{lead}{paragraph}", style), 2 if tone in ("remark", "refusal") else 0)
+            if tone == "refusal":
+                self._show(f"{lead}{paragraph}", style)
+            else:
+                self._show(paragraph, style, f"  {lead}", style)
 
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         """Two columns under a title."""
+        self._standing = None
         self._console.print()
-        self._show(Text(title, "bold"), 2)
-        table = Table(box=None, show_header=False, padding=(0, 2, 0, 0), pad_edge=False)
-        table.add_column(style="dim")
-        table.add_column(overflow="fold")
+        self._show(title, "bold")
         for label, value in rows:
-            table.add_row(Text(label), Text(value))
-        self._console.print(Padding(table, (0, 0, 0, 4)))
+            lead = f"    {self._fit(label):<{_LABEL}}  "
+            self._show(value, lead=lead, lead_style="dim")
 
     def audit(self, audit: Audit, *, whole: bool = False) -> None:
         """The audit in colour."""
         from interview.report.terminal import audit_view
 
-        self._console.print(audit_view(audit, whole=whole), width=min(self._console.width, 100))
+        width = min(self._console.width, _WIDEST)
+        view = audit_view(audit, whole=whole, width=width, plain_letters=self._ascii)
+        self._console.print(view, width=width)
         sys.stdout.flush()

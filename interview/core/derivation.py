@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import inspect
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
+
+import numpy as np
 
 from interview.core.wiring import Citation, Formula, Working
 
@@ -16,7 +19,8 @@ class Step:
     """One number: where it comes from and what it needs.
 
     `formula` is None for a leaf (an answer or an assumption). `shown_before` marks a
-    number that was worked out further up; its inputs aren't repeated.
+    number that was worked out further up; its inputs aren't repeated. `usual` marks an
+    input of a single sum that nobody gave, standing at the formula's own default.
     """
 
     name: str
@@ -25,11 +29,31 @@ class Step:
     formula: Formula | None = None
     inputs: tuple[Step, ...] = ()
     shown_before: bool = False
+    usual: bool = False
 
     @property
     def sources(self) -> tuple[Citation, ...]:
         """Where the formula is from; empty for a leaf."""
         return self.formula.sources if self.formula else ()
+
+    @property
+    def steps(self) -> Iterator[Step]:
+        """Itself and every step below it, from the result down."""
+        yield self
+        for item in self.inputs:
+            yield from item.steps
+
+    @property
+    def ranges(self) -> dict[str, tuple[str, float, float]]:
+        """Unit and narrowest range of every input that has one, over the whole tree."""
+        found: dict[str, tuple[str, float, float]] = {}
+        for step in self.steps:
+            used = {item.name for item in step.inputs}
+            for item in step.formula.inputs if step.formula else ():
+                if item.name in used and item.low > -np.inf:
+                    _, low, high = found.get(item.name, ("", item.low, item.high))
+                    found[item.name] = (item.unit, max(low, item.low), min(high, item.high))
+        return found
 
 
 def derive(working: Working, name: str) -> Step:
@@ -51,7 +75,12 @@ def _derive(working: Working, name: str, seen: set[str]) -> Step:
 
 
 def derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:
-    """The derivation of a single sum: one step from what was given."""
-    units = {item.name: item.unit for item in formula.inputs}
-    leaves = tuple(Step(name, value, units[name]) for name, value in given.items())
-    return Step(formula.name, formula(given), formula.unit, formula, leaves)
+    """The derivation of a single sum: one step from what was given and the usual values."""
+    parameters = inspect.signature(formula.function).parameters
+    leaves: list[Step] = []
+    for item in formula.inputs:
+        if item.name in given:
+            leaves.append(Step(item.name, given[item.name], item.unit))
+        elif (default := parameters[item.name].default) is not None:
+            leaves.append(Step(item.name, default, item.unit, usual=True))
+    return Step(formula.name, formula(given), formula.unit, formula, tuple(leaves))

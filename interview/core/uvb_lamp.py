@@ -16,8 +16,11 @@ __all__ = [
     "uv_index_new",
     "uvb_lamp_arc",
     "uvb_lamp_output",
+    "uvb_lamp_time_left",
     "uvb_transmission",
 ]
+
+_DAY = 86400.0
 
 
 def _kind(uvb_lamp_kind: str) -> LampKind:
@@ -169,6 +172,25 @@ def uvb_lamp_output(
             raise Missing("uvb_lamp_age")
         uvb_lamp_age = 0.0
     return laws.lamp_ageing(uvb_lamp_age, life * np.asarray(uvb_life_factor))
+
+
+def uvb_lamp_time_left(
+    uvb_lamp_kind: str, uvb_lamp_age: Num, day_length: Num, uvb_life_factor: Num = 1.0
+) -> Num:
+    """Calendar time until the lamp gives only 70 % of its new UVB [s].
+
+    Args:
+        uvb_lamp_kind [choice]: each kind ages at its own rate
+        uvb_lamp_age [s, 0 to 1e9]: time lit
+        day_length [s, 0 to 86400]: lit each day
+        uvb_life_factor [1]: this lamp's life against its kind's
+
+    Source: modelling_choice, a kind's usual life, lit so many hours a day [assumption]
+    """
+    life = _kind(uvb_lamp_kind).lamp_life.value * np.asarray(uvb_life_factor)
+    with np.errstate(divide="ignore"):
+        share_lit = np.asarray(day_length, dtype=float) / _DAY
+        return np.where(life > uvb_lamp_age, (life - uvb_lamp_age) / share_lit, 0.0)
 
 
 def uvb_transmission(

@@ -261,6 +261,22 @@ class Working:
         except CannotWorkOut:
             return None
 
+    def with_known(self, known: Mapping[str, Any]) -> Working:
+        """The same tank with other things known; what does not depend on them is kept.
+
+        A calibration pinned at the value it has counts as unchanged.
+        """
+        other = Working(self.wiring, known)
+        changed = {
+            name
+            for name in {*self.known, *other.known}
+            if self.known.get(name, self._done.get(name)) is not other.known.get(name)
+        }
+        for name, value in self._done.items():
+            if name not in other.known and not changed & self.wiring.upstream(name):
+                other._done[name] = value
+        return other
+
     def unit_of(self, name: str) -> str:
         """The name's core unit; "1" for a name the core does not know."""
         return self.wiring.units.get(name, "1")

@@ -14,6 +14,7 @@ from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
 from interview.words.size import read_size
 from interview.words.unsure import is_unsure
+from interview.yaml_files import printable
 
 __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 
@@ -26,6 +27,7 @@ _NINETY_FIVE = 1.645  # standard normal 95 % point: low and high are 5 % and 95 
 
 
 _WIDTH_OF = {"temperature": "temperature_difference", "lit_time": "duration"}
+_LONGEST = 300
 
 
 @dataclass(frozen=True)
@@ -48,7 +50,10 @@ class Answer:
 
 def understand(question: Question, text: str, lists: Lists, region: str) -> Answer:
     """Read what was typed at a question; NotUnderstood says what to type instead."""
-    said = " ".join(text.split())
+    said = printable(" ".join(text.split()))
+    if len(said) > _LONGEST:
+        wrong = f"That is {len(said)} characters, too long for one answer"
+        raise NotUnderstood("", wrong, question.example or "a few words")
     if is_unsure(said) and not _is_a_choice(question, said):
         return _assumed(question, said, lists, region)
     try:
@@ -64,7 +69,9 @@ def _is_a_choice(question: Question, said: str) -> bool:
 
 
 def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
-    if not question.example or question.type in ("choice", "choices", "yes_no"):
+    """The question's own example, unless the words already tell how to mend what was typed."""
+    general = problem.example.startswith(("for example", "one number"))
+    if not (question.example and general) or question.unit in ("choice", "yes/no"):
         return problem
     return NotUnderstood(problem.understood, problem.wrong, question.example)
 

@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterator, Mapping
 from interview.conditions import Condition
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
+from interview.units import convert
 from interview.words.refusal import NotUnderstood
 from interview.yaml_files import FileError
 
@@ -39,10 +40,11 @@ def faults(
     earlier: set[str] = set()
     for question in questionnaire:
         for text in (
-            *_unknown_names(question, known),
+            *_unknown_names(question, known, set(questionnaire.by_id)),
             *_order(question, questionnaire, earlier),
             *_words(question, questionnaire, lists),
             *_units(question, units),
+            *_limits(question, questionnaire, units),
             *_guess(question, lists, units),
             *_use(question, units, judged),
         ):
@@ -57,15 +59,15 @@ def faults(
 
 
 def _conditions(question: Question) -> Iterator[Condition]:
-    if question.relevant:
-        yield question.relevant
+    yield from (found for found in (question.relevant, question.finer) if found)
     yield from (rule.condition for rule in question.constraint)
     yield from (remark.when for remark in question.remark if remark.when)
 
 
-def _unknown_names(question: Question, known: Collection[str]) -> Iterator[str]:
+def _unknown_names(question: Question, known: Collection[str], asked: set[str]) -> Iterator[str]:
     spoken = {name for condition in _conditions(question) for name in condition.names}
-    spoken |= set(question.stale_when)
+    for name in sorted(set(question.stale_when) - asked):
+        yield f"{question.id} is stale when {name} changes, which is no question"
     for text in (*(r.say for r in question.remark), *(c.alert for c in question.constraint)):
         spoken |= set(_PLACEHOLDER.findall(text))
     for name in sorted(spoken - set(known)):
@@ -75,10 +77,11 @@ def _unknown_names(question: Question, known: Collection[str]) -> Iterator[str]:
 def _order(
     question: Question, questionnaire: Questionnaire, earlier: Collection[str]
 ) -> Iterator[str]:
-    names = question.relevant.names if question.relevant else ()
+    names = question.relevant.names if question.relevant else frozenset()
+    names |= question.finer.names if question.finer else frozenset()
     for name in sorted(names):
         if name in questionnaire.giver and name not in earlier:
-            yield f"{question.id} is relevant by {name}, which is asked later"
+            yield f"{question.id} is relevant by {name}, which is not asked before it"
 
 
 def _words(question: Question, questionnaire: Questionnaire, lists: Lists) -> Iterator[str]:
@@ -103,6 +106,27 @@ def _units(question: Question, units: Mapping[str, str]) -> Iterator[str]:
         unit = units.get(name, question.unit)
         if unit != question.unit:
             yield f"{name} is asked in [{question.unit}], but the core takes it in [{unit}]"
+
+
+def _limits(
+    question: Question, questionnaire: Questionnaire, units: Mapping[str, str]
+) -> Iterator[str]:
+    """Numbers in conditions whose unit is another kind than that of what they bound."""
+    for condition in _conditions(question):
+        for name, unit in condition.limits():
+            core = units.get(name) or questionnaire.unit_of(name)
+            if not _fits(unit, core):
+                yield f"{question.id} holds {name} [{core}] against a number in [{unit}]"
+
+
+def _fits(unit: str, core: str) -> bool:
+    if "1" in (unit, core):
+        return unit == core
+    try:
+        convert(1.0, unit, core)
+    except (AttributeError, ValueError, TypeError):  # pint's complaints are of these kinds
+        return False
+    return True
 
 
 def _guess(question: Question, lists: Lists, units: Mapping[str, str]) -> Iterator[str]:

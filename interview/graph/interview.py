@@ -10,11 +10,13 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
+from interview.conditions import Condition
 from interview.graph.answers import Answer, How, Lists, understand
 from interview.graph.questions import Question, Questionnaire, Topic
 from interview.phrases import fill
 from interview.units import system_for
 from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood
 
 __all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
 
@@ -156,20 +158,35 @@ class Interview:
         known: dict[str, Any] = {}
         for place in self.places():
             question = self.question(place)
-            condition = question.relevant
-            relevant = condition.holds(known.get, self.unit_of) if condition else True
+            relevant = self._relevant(question.relevant, known, state.relevant)
             finer = question.finer is not None and (
                 question.finer.holds(known.get, self.unit_of) is not False
             )
             state.relevant[place] = relevant
             state.asked[place] = self.finer or not finer or place in self.answers
-            answer = self.answers.get(place) or (self._unasked(question) if finer else None)
+            # nothing is assumed before something is said: the first question needs no pint
+            assumed = finer and relevant and bool(self.answers)
+            answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:
                 self._give(state.given, place, answer)
                 for name in question.names:
                     known[name] = _plain(state.given[name].value)
         self._fill_animals(state.given)
         return state
+
+    def _relevant(
+        self, condition: Condition | None, known: dict[str, Any], so_far: dict[Place, bool | None]
+    ) -> bool | None:
+        """Whether a question applies: never by an answer that itself does not apply."""
+        if condition is None:
+            return True
+        holds = condition.holds(known.get, self.unit_of)
+        if holds is not None:
+            return holds
+        giver = self.questionnaire.giver
+        missing = [Place(giver[n].id) for n in condition.unknown(known.get) if n in giver]
+        absent = [so_far.get(place) is False for place in missing]
+        return False if absent and all(absent) else None
 
     def _unasked(self, question: Question) -> Answer | None:
         """What a finer question is taken to be until the keeper answers it."""
@@ -201,9 +218,10 @@ class Interview:
     def progress(self, place: Place) -> tuple[str, int, int]:
         """Topic, number of this question, and about how many there will be."""
         relevant = self.relevance()
-        path = [p for p in relevant if relevant[p] is not False and self.asked(p)]
+        path = [p for p in relevant if p == place or (relevant[p] is not False and self.asked(p))]
         sure = sum(1 for p in path if relevant[p])
-        about = sure + (len(path) - sure) // 2 + (0 if self.animal_count else 3)
+        each = sum(1 for q in self.questionnaire.repeated if q.finer is None)
+        about = sure + (len(path) - sure) // 2 + (0 if self.animal_count else each)
         number = 1 + sum(1 for p in path[: path.index(place)] if relevant[p])
         return self.questionnaire.topic_of[place.id].name, number, about
 
@@ -295,23 +313,64 @@ class Interview:
             known[question.id] = _plain(answer.value)
 
     def record(self, place: Place, text: str) -> Recorded:
-        """Answer a question; tells which earlier answers this one makes doubtful."""
+        """Answer a question; tells which other answers this one makes doubtful."""
         answer = self.try_answer(place, text)
-        before = self.answers.get(place)
+        before, animals = self.answers.get(place), self.animal_count
         self.answers[place] = answer
-        self._worked_out = None
         self.skipped.discard(place)
         self.doubtful.discard(place)
-        stale: tuple[Place, ...] = ()
-        if before is not None and before.value != answer.value:
-            stale = tuple(p for p in self.places() if p in self.answers and self._stale(p, place))
-            self.doubtful.update(stale)
         self._forget_lost_animals()
+        stale: set[Place] = set()
+        if before is not None and not _same(before.value, answer.value):
+            more_animals = self.animal_count > animals
+            stale = {p for p in self.answers if self._stale(p, place, more_animals)}
+            stale |= set(self._read_again() if place.id == "region" else ())
         self._worked_out = None
-        return Recorded(answer, stale)
+        stale |= set(self._contradicted(place))
+        self.doubtful |= stale
+        return Recorded(answer, tuple(p for p in self.places() if p in stale))
 
-    def _stale(self, place: Place, changed: Place) -> bool:
-        return place != changed and changed.id in self.question(place).stale_when
+    def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
+        """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""
+        answer = understand(self.question(place), text, self.lists, self.region)
+        if answer.value is not None and self.relevance()[place] and not doubtful:
+            self._hold_against_constraints(place, self.question(place), answer)
+        self.answers[place] = answer
+        if doubtful:
+            self.doubtful.add(place)
+        self._worked_out = None
+
+    def _stale(self, place: Place, changed: Place, more_animals: bool) -> bool:
+        """Whether a change makes an answer doubtful: of the same animal, and not by a new one."""
+        if place == changed or changed.id not in self.question(place).stale_when:
+            return False
+        if place.animal is None:
+            return True
+        return not more_animals if changed.animal is None else place.animal == changed.animal
+
+    def _read_again(self) -> Iterator[Place]:
+        """The region decides gallons and decimal marks; yields what it leaves unreadable."""
+        region = self.region
+        for place, answer in list(self.answers.items()):
+            question = self.question(place)
+            try:
+                self.answers[place] = understand(question, answer.said, self.lists, region)
+            except NotUnderstood:
+                del self.answers[place]
+                yield place
+
+    def _contradicted(self, changed: Place) -> Iterator[Place]:
+        """Other answers that can no longer be, now that one has changed."""
+        known, relevant = self.known(), self.relevance()
+        found = None
+        for place, answer in self.answers.items():
+            question = self.question(place)
+            rules = [r for r in question.constraint if r.condition.names - set(question.names)]
+            if not rules or place == changed or not relevant[place] or answer.value is None:
+                continue
+            found = found or self._lookup(known)
+            if any(rule.condition.holds(found, self.unit_of) is False for rule in rules):
+                yield place
 
     def _forget_lost_animals(self) -> None:
         count = self.animal_count
@@ -354,14 +413,24 @@ class Interview:
             values = (*(row.value if row else ()), *(None,) * count)[:count]
             if question.id == "sex" and count:
                 values = tuple(v or "unknown" for v in values)
-                said = row.said if row else "not asked"
-                given["sex"] = Given("sex", "choice", values, "measured", said, "sex")
+                said, how = (row.said, row.how) if row else (NOT_ASKED, "assumed")
+                given["sex"] = Given("sex", "choice", values, how, said, "sex")
             elif row and (question.finer is not None or None not in values):
                 given[question.id] = Given(
                     question.id, row.unit, values, row.how, row.said, question.id
                 )
             elif row:
                 del given[question.id]
+
+
+def _same(before: object, after: object) -> bool:
+    """Whether two answers mean the same, however they were typed."""
+    if isinstance(before, tuple) and isinstance(after, tuple):
+        alike = (_same(a, b) for a, b in zip(before, after, strict=False))
+        return len(before) == len(after) and all(alike)
+    if isinstance(before, Reading) and isinstance(after, Reading):
+        return (before.low, before.best, before.high) == (after.low, after.best, after.high)
+    return before == after
 
 
 def _joined(given: Mapping[str, Given], name: str, said: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -123,6 +123,8 @@ class Questionnaire:
                 self.by_id[question.id] = question
                 self.topic_of[question.id] = topic
                 for name in question.names:
+                    if name in self.giver:
+                        raise FileError(question.where, f"{name} is asked twice")
                     self.giver[name] = question
 
     def __iter__(self) -> Iterator[Question]:
@@ -152,8 +154,9 @@ def _topic(rows: Any, path: Path) -> Topic:
 
 
 def _question(row: Any, path: Path) -> Question:
-    if not isinstance(row, Lined) or "id" not in row:
-        raise FileError(path.name, "every question needs an `id:`")
+    if not isinstance(row, Lined) or not isinstance(row.get("id"), str):
+        where = row if isinstance(row, Lined) else path.name
+        raise FileError(where, "every question needs an `id:`, as `id: water_temperature`")
     if unknown := set(row) - _KEYS:
         raise FileError(row, f"{row['id']}: unknown key {', '.join(sorted(unknown))}")
     for key in ("type", "label", "short", "hint", "help"):
@@ -168,12 +171,12 @@ def _question(row: Any, path: Path) -> Question:
             relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
             required=bool(row.get("required", False)),
             constraint=_constraints(row),
-            unsure=Unsure(**{k: str(v) for k, v in (row.get("unsure") or {}).items()}),
-            stale_when=tuple(row.get("stale_when", ())),
-            remark=_remarks(row.get("remark", ())),
+            unsure=_unsure(row),
+            stale_when=_words(row, "stale_when"),
+            remark=_remarks(row),
             finer=_finer(row.get("finer")),
             choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
-            parts=tuple(row.get("parts", ())),
+            parts=_words(row, "parts"),
             repeat=row.get("repeat", ""),
             count_of=row.get("count_of", ""),
             example=str(row.get("example", "")),
@@ -206,17 +209,51 @@ def _unit(row: Lined) -> str:
     return unit
 
 
+def _words(row: Lined, key: str) -> tuple[str, ...]:
+    words = row.get(key, [])
+    if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
+        raise FileError(row, f"{row['id']}: {key} is a list of names, as [tank_size]")
+    return tuple(words)
+
+
+def _unsure(row: Lined) -> Unsure:
+    said = row.get("unsure") or Lined()
+    _only(row, said, "unsure", ("assume", "give_or_take", "say", "leave"), ())
+    return Unsure(**{key: _line(text) for key, text in said.items()})
+
+
 def _constraints(row: Lined) -> tuple[Must, ...]:
-    rules = row.get("constraint", ())
+    rules = row.get("constraint", [])
+    for rule in _rows(row, "constraint", rules):
+        _only(row, rule, "constraint", ("must", "alert"), ("must", "alert"))
     return tuple(Must(Condition.read(r["must"], row["id"]), _line(r["alert"])) for r in rules)
 
 
-def _remarks(said: str | list[Mapping[str, str]]) -> tuple[Remark, ...]:
+def _remarks(row: Lined) -> tuple[Remark, ...]:
+    said = row.get("remark", [])
     if isinstance(said, str):
         return (Remark(_line(said)),)
+    for rule in _rows(row, "remark", said):
+        _only(row, rule, "remark", ("when", "say"), ("say",))
     return tuple(
         Remark(_line(r["say"]), Condition.read(r["when"]) if "when" in r else None) for r in said
     )
+
+
+def _rows(row: Lined, key: str, rules: Any) -> list[Any]:
+    if not isinstance(rules, list):
+        raise FileError(row, f"{row['id']}: {key} is a list")
+    return rules
+
+
+def _only(row: Lined, said: Any, key: str, known: Iterable[str], needed: Iterable[str]) -> None:
+    """Refuse a part of a question with a key too many or too few."""
+    if not isinstance(said, Lined):
+        raise FileError(row, f"{row['id']}: {key} holds {', '.join(known)}")
+    if unknown := set(said) - set(known):
+        raise FileError(said, f"{row['id']}: unknown key {', '.join(sorted(unknown))} in {key}")
+    if missing := set(needed) - set(said):
+        raise FileError(said, f"{row['id']}: {key} has no {', '.join(sorted(missing))}")
 
 
 def _option(row: Lined, choice: Any) -> Option:

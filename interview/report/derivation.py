@@ -7,111 +7,184 @@ import textwrap
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from interview.care.facts import assumptions, bibliography
+import numpy as np
+
+from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
+from interview.core.wiring import Citation
 from interview.phrases import in_words
 from interview.report.json_form import number
 
 __all__ = ["as_json", "as_lines"]
 
 _WIDTH = 80
+_SIGNS = {"**2": "²", "**3": "³", "*": "·"}
+OriginOf = Callable[[str], str]
 
 
-def as_lines(step: Step, origin_of: Callable[[str], str], system: str = "metric") -> Iterator[str]:
-    """The tree from the result down to the answers, at most 80 columns wide.
+def as_lines(step: Step, origin_of: OriginOf, system: str = "metric") -> Iterator[str]:
+    """The result, how and from what it came, its valid range and sources, in 80 columns.
 
     Args:
         step: the derivation
-        origin_of: how a leaf was got, as "measured, “11 cm”"
+        origin_of: how a leaf was got, as "measured: “11 cm”"
         system: the units numbers are shown in
     """
-    yield from _tree(step, "", origin_of, system)
-    keys = dict.fromkeys(_keys(step))
-    if keys:
-        yield ""
-        yield "Sources"
-    for key in keys:
-        text = f"{key}: {bibliography().get(key, 'not in the bibliography')}"
-        yield from textwrap.wrap(text, _WIDTH, initial_indent="  ", subsequent_indent="    ")
+    yield from _wrapped(f"{step.name} = {_shown(step, system)}", "")
+    if exact := _exact(step, system):
+        yield f"  in core units {exact}"
+    yield from _section("How", (line for text in _about(step) for line in _wrapped(text, "  ")))
+    yield from _section("From", _inputs(step, "  ", origin_of, system, set()))
+    yield from _section("Holds for", _ranges(step, system))
+    yield from _section("Sources", _sources(step))
 
 
-def _keys(step: Step) -> Iterator[str]:
-    yield from (citation.key for citation in step.sources)
-    if step.formula is None and step.name in assumptions():
-        yield assumptions()[step.name].source
-    for below in step.inputs:
-        yield from _keys(below)
+def _section(title: str, lines: Iterator[str]) -> Iterator[str]:
+    body = list(lines)
+    if body:
+        yield from ("", title, *body)
 
 
-def _tree(step: Step, indent: str, origin_of: Callable[[str], str], system: str) -> Iterator[str]:
-    shown = in_words(step.value, step.unit, system, step.name)
-    head = f"{step.name} = {shown}"
-    yield from textwrap.wrap(head, _WIDTH, initial_indent=indent, subsequent_indent=indent + "  ")
-    below = indent + "    "
-    for text in _about(step, origin_of):
-        yield from textwrap.wrap(text, _WIDTH, initial_indent=below, subsequent_indent=below)
-    for item in step.inputs:
-        yield from _tree(item, indent + "  ", origin_of, system)
+def _wrapped(text: str, indent: str, below: str = "  ") -> Iterator[str]:
+    yield from textwrap.wrap(
+        text,
+        _WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent + below,
+        break_on_hyphens=False,
+    )
 
 
-def _about(step: Step, origin_of: Callable[[str], str]) -> Iterator[str]:
-    if step.formula is None:
-        yield _origin(step.name, origin_of)
-    elif step.shown_before:
-        yield "worked out above"
-    else:
+def _about(step: Step) -> Iterator[str]:
+    """What a formula is and where it is from; for a leaf, how it was got."""
+    if step.formula:
         yield step.formula.meaning
-        for citation in step.sources:
-            yield f"{citation.key}, {citation.place} [{citation.status}]".replace(",  [", " [")
+        yield from map(_cited, step.sources)
 
 
-def _origin(name: str, origin_of: Callable[[str], str]) -> str:
-    fact = assumptions().get(name)
-    if fact and not origin_of(name):
-        return f"{fact.meaning} [{fact.status}, {fact.source}]"
-    return origin_of(name) or "given"
+def _cited(citation: Citation) -> str:
+    place = f", {citation.place}" if citation.place else ""
+    return f"{citation.key}{place} [{citation.status}]"
 
 
-def as_json(step: Step, origin_of: Callable[[str], str]) -> str:
-    """The result, its unit, its inputs and sources; nested steps under `steps`."""
-    leaves = {leaf.name: number(leaf.value) for leaf in _leaves(step)}
-    keys = list(dict.fromkeys(_keys(step)))
+def _inputs(
+    step: Step, indent: str, origin_of: OriginOf, system: str, seen: set[str]
+) -> Iterator[str]:
+    if step.formula is None and (origin := _origin(step, origin_of)):
+        yield from _wrapped(origin, indent)
+    for item in step.inputs:
+        yield from _input(item, indent, origin_of, system, seen)
+
+
+def _input(
+    item: Step, indent: str, origin_of: OriginOf, system: str, seen: set[str]
+) -> Iterator[str]:
+    head = f"- {item.name} = {_shown(item, system)}"
+    if item.name in seen:
+        yield from _wrapped(f"{head} (as above)", indent)
+        return
+    seen.add(item.name)
+    if item.formula is None:
+        origin = _origin(item, origin_of)
+        yield from _wrapped(f"{head}, {origin}" if origin else head, indent)
+        return
+    yield from _wrapped(head, indent)
+    for text in _about(item):
+        yield from _wrapped(text, indent + "  ")
+    yield from _inputs(item, indent + "  ", origin_of, system, seen)
+
+
+def _origin(leaf: Step, origin_of: OriginOf) -> str:
+    """How a leaf was got: as the keeper said it, by assumption, or "" if simply given."""
+    if said := origin_of(leaf.name):
+        return said
+    if fact := _assumed(leaf):
+        return f"assumed: {fact.meaning} [{fact.status}, {fact.source}]"
+    return "the usual value" if leaf.usual else ""
+
+
+def _assumed(leaf: Step) -> Fact | None:
+    """The assumption a leaf stands at, if nobody gave it another value."""
+    fact = assumptions().get(leaf.name) if leaf.formula is None else None
+    return fact if fact and np.all(fact.value == leaf.value) else None
+
+
+def _shown(step: Step, system: str) -> str:
+    return _signed(in_words(step.value, step.unit, system, step.name))
+
+
+def _signed(text: str) -> str:
+    for plain, sign in _SIGNS.items():
+        text = text.replace(plain, sign)
+    return text
+
+
+def _exact(step: Step, system: str) -> str:
+    """The result to five figures in the core's unit, unless that is how it is shown already."""
+    values = np.atleast_1d(step.value)
+    if values.dtype.kind != "f" or not np.isfinite(values).all():
+        return ""
+    unit = "" if step.unit == "1" else f" {step.unit}"
+    exact = _signed(", ".join(f"{value:.5g}" for value in values.ravel()) + unit)
+    return "" if exact == _shown(step, system) else exact
+
+
+def _ranges(step: Step, system: str) -> Iterator[str]:
+    """The valid range of each input somebody gave, names in one column."""
+    given = {item.name for item in step.steps if item.formula is None and not _assumed(item)}
+    ranges = {name: ends for name, ends in step.ranges.items() if name in given}
+    width = max(map(len, ranges), default=0)
+    for name, (unit, low, high) in ranges.items():
+        least, most = (_signed(in_words(end, unit, system, name)) for end in (low, high))
+        label = most.partition(" ")[2]
+        yield f"  {name:<{width}}  {least.removesuffix(' ' + label)} to {most}"
+
+
+def _sources(step: Step) -> Iterator[str]:
+    for key in _keys(step):
+        yield from _wrapped(f"{key}: {bibliography().get(key, 'not in the bibliography')}", "  ")
+
+
+def _keys(step: Step) -> list[str]:
+    """Every source the tree rests on, in the order of their first use."""
+    keys: dict[str, None] = {}
+    for item in step.steps:
+        keys |= dict.fromkeys(citation.key for citation in item.sources)
+        if fact := _assumed(item):
+            keys[fact.source] = None
+    return list(keys)
+
+
+def as_json(step: Step, origin_of: OriginOf) -> str:
+    """The result, its unit, its inputs, sources and valid range; the tree under `steps`."""
+    keys = _keys(step)
     tree = {
         "quantity": step.name,
-        "value": number(step.value),
+        "value": _number(step.value),
         "unit": step.unit,
-        "from": leaves,
+        "from": {item.name: _number(item.value) for item in step.steps if item.formula is None},
         "sources": keys,
         "citations": {key: bibliography().get(key, "") for key in keys},
-        "range": _ranges(step),
+        "range": {
+            name: [number(low), number(high)] for name, (_, low, high) in step.ranges.items()
+        },
         "steps": _nested(step, origin_of),
     }
     return json.dumps(tree, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _leaves(step: Step) -> Iterator[Step]:
+def _number(value: Any) -> Any:
+    """A value for JSON; what holds of one animal alone is no row."""
+    plain = number(value)
+    return plain[0] if isinstance(plain, list) and len(plain) == 1 else plain
+
+
+def _nested(step: Step, origin_of: OriginOf) -> dict[str, Any]:
+    row: dict[str, Any] = {"name": step.name, "value": _number(step.value), "unit": step.unit}
     if step.formula is None:
-        yield step
-    for item in step.inputs:
-        yield from _leaves(item)
-
-
-def _ranges(step: Step) -> dict[str, list[float]]:
-    """The range in which the formula holds, for each input that has one."""
-    inputs = step.formula.inputs if step.formula else ()
-    return {
-        item.name: [number(item.low), number(item.high)]
-        for item in inputs
-        if number(item.low) != "-infinite" or number(item.high) != "infinite"
-    }
-
-
-def _nested(step: Step, origin_of: Callable[[str], str]) -> dict[str, Any]:
-    row: dict[str, Any] = {"name": step.name, "value": number(step.value), "unit": step.unit}
-    if step.formula is None:
-        row["how"] = _origin(step.name, origin_of)
+        row["how"] = _origin(step, origin_of) or "given"
         return row
     row["formula"] = step.formula.meaning
-    row["sources"] = [f"{c.key} {c.place}".strip() for c in step.sources]
+    row["sources"] = [_cited(citation) for citation in step.sources]
     row["inputs"] = [_nested(item, origin_of) for item in step.inputs]
     return row

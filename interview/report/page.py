@@ -296,7 +296,7 @@ def _limit(name: str, audit: Audit) -> str:
 def sureness(finding: Finding) -> str:
     """How sure the verdict is, for a reader who never met a percentile."""
     chance = finding.chance
-    if chance is None or finding.band is None or (chance >= 0.995 and finding.verdict != "close"):
+    if chance is None or (chance >= 0.995 and finding.verdict != "close"):
         return ""
     percent = _percent(chance)
     if finding.verdict == "good":
@@ -305,6 +305,8 @@ def sureness(finding: Finding) -> str:
         return f"The chance that the safety limit is crossed is about {percent}."
     if finding.verdict == "wrong":
         return f"About {percent} sure that it is outside."
+    if chance < _CLEAR and finding.band is None:
+        return ""
     if chance < _CLEAR:
         return "Clearly outside the good range, and inside what is still tolerated."
     return f"The chance that it is in the good range is about {percent}, given how it was measured."

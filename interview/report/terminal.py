@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from rich.console import Group, RenderableType
@@ -10,12 +11,14 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
+from interview.report.fitting import to_ascii, wrapped
 from interview.report.page import (
     Block,
     Drawing,
     Heading,
     Items,
     Paragraph,
+    Table,
     page_of,
 )
 
@@ -32,61 +35,100 @@ _COLOURS = {
     "not judged": "dim",
 }
 _WAVE = "≈"
+_FULL = 5
+_LEVELS = {
+    "A": (5, "green"),
+    "B": (4, "green"),
+    "C": (3, "yellow"),
+    "D": (2, "red"),
+    "E": (1, "red"),
+}
 
 
-def audit_view(audit: Audit, *, whole: bool) -> RenderableType:
-    """The audit, in short or whole, ready for a rich console."""
-    return Group(*(part for block in page_of(audit, whole=whole) for part in _parts(block)))
+def audit_view(
+    audit: Audit, *, whole: bool, width: int = 80, plain_letters: bool = False
+) -> RenderableType:
+    """The audit, in short or whole, ready for a rich console of so many columns.
+
+    `plain_letters` keeps to ASCII.
+    """
+    dress = _Dress(width, plain_letters)
+    return Group(*(part for block in page_of(audit, whole=whole) for part in dress.parts(block)))
 
 
-def _parts(block: Block) -> Iterator[RenderableType]:
-    if isinstance(block, Heading):
-        yield Text()
-        yield _heading(block)
-    elif isinstance(block, Paragraph):
-        yield Padding(Text(block.text, "bold" if block.strong else ""), (0, 0, 0, 2))
-    elif isinstance(block, Drawing):
-        yield Padding(_drawn(block), (0, 0, 1, 2))
-    elif isinstance(block, Items):
-        yield from (_item(number, row, block) for number, row in enumerate(block.rows, start=1))
-    else:
-        table = RichTable(box=None, padding=(0, 2, 0, 2), header_style="dim", pad_edge=False)
+@dataclass(frozen=True)
+class _Dress:
+    """How blocks are put on one screen."""
+
+    width: int
+    plain_letters: bool
+
+    def fit(self, text: str) -> str:
+        return to_ascii(text) if self.plain_letters else text
+
+    def lines(self, text: str, indent: int, style: str = "") -> Text:
+        """A wrapped paragraph, set in."""
+        margin = " " * indent
+        fitted = wrapped(self.fit(text), self.width - indent)
+        return Text("\n".join(margin + line for line in fitted), style)
+
+    def parts(self, block: Block) -> Iterator[RenderableType]:
+        if isinstance(block, Heading):
+            yield Text()
+            yield self.heading(block)
+        elif isinstance(block, Paragraph):
+            yield self.lines(block.text, 2, "bold" if block.strong else "")
+        elif isinstance(block, Drawing):
+            yield self.drawn(block)
+        elif isinstance(block, Items):
+            for number, row in enumerate(block.rows, start=1):
+                yield self.item(f"{number}. " if block.numbered else "", row)
+        else:
+            yield Padding(self.table(block), (0, 0, 0, 2))
+
+    def heading(self, block: Heading) -> Text:
+        if block.level == 1:
+            return self.lines(f"{_WAVE * 3} {block.text} {_WAVE * 3}", 0, "bold cyan")
+        if block.level == 2:
+            return self.lines(f"{_WAVE} {block.text}", 0, "bold cyan")
+        return self.lines(block.text, 2, "bold")
+
+    def drawn(self, block: Drawing) -> Text:
+        """The picture, or its words on a screen too narrow for it."""
+        if max(map(len, block.lines)) + 2 > self.width:
+            return self.lines(f"Seen from the side: {block.words}.", 2)
+        text = Text()
+        for line in block.lines:
+            text.append(f"  {self.fit(line)}\n", "cyan" if _WAVE in line else "")
+        return text
+
+    def table(self, block: Table) -> RichTable:
+        table = RichTable(box=None, padding=(0, 2, 0, 0), header_style="dim", pad_edge=False)
         for column in block.columns:
-            table.add_column(column, overflow="fold")
+            table.add_column(self.fit(column), overflow="fold", no_wrap=column == "Grade")
         for row in block.rows:
-            table.add_row(*(Text(cell) for cell in row))
-        yield Padding(table, (0, 0, 0, 2))
+            table.add_row(*map(self.cell, block.columns, row))
+        return table
 
+    def cell(self, column: str, text: str) -> Text:
+        """A grade is a tank that is so full, with its letter; all else is text."""
+        level, colour = _LEVELS.get(text, (0, ""))
+        if column != "Grade" or not level:
+            return Text(self.fit(text))
+        full, empty = self.fit(_WAVE * level), self.fit("·" * (_FULL - level))
+        return Text.assemble((full, "cyan"), (empty, "dim"), (f" {text}", f"bold {colour}"))
 
-def _heading(block: Heading) -> Text:
-    if block.level == 1:
-        return Text(f"{_WAVE * 3} {block.text} {_WAVE * 3}", "bold cyan")
-    if block.level == 2:
-        return Text(f"{_WAVE} {block.text}", "bold cyan")
-    return Text(f"  {block.text}", "bold")
-
-
-def _drawn(block: Drawing) -> Text:
-    text = Text()
-    for line in block.lines:
-        text.append(line + "\n", "cyan" if _WAVE in line else "")
-    return text
-
-
-def _item(number: int, row: tuple[str, tuple[str, ...]], block: Items) -> RenderableType:
-    lead, sentences = row
-    word, dot, rest = lead.partition(" · ")
-    text = Text()
-    if block.numbered:
-        text.append(f"{number}. ")
-    if dot and word in _COLOURS:
-        text.append(f"{word:<11}", _COLOURS[word])
-        text.append(rest, "bold")
-    else:
-        text.append(lead, "bold")
-    body = [s for s in sentences if s]
-    if body:
-        text.append("\n" + body[0])
-        for sentence in body[1:]:
-            text.append("\n" + sentence, "dim")
-    return Padding(text, (0, 0, 0, 4))
+    def item(self, mark: str, row: tuple[str, tuple[str, ...]]) -> Text:
+        """The lead in bold, what there is to say set in under it."""
+        lead, sentences = row
+        word, dot, rest = lead.partition(" · ")
+        text = Text(f"  {mark}")
+        if dot and word in _COLOURS:
+            text.append(f"{word:<11}", _COLOURS[word])
+            text.append(self.fit(rest), "bold")
+        else:
+            text.append(self.fit(lead), "bold")
+        for number, sentence in enumerate(s for s in sentences if s):
+            text.append("\n")
+            text.append_text(self.lines(sentence, 5, "dim" if dot and number else ""))
+        return text

@@ -193,7 +193,7 @@ def test_pane_out_of_the_table_is_refused(ratio: float) -> None:
 
 
 def test_unknown_top_edge_is_refused() -> None:
-    with pytest.raises(ValueError, match="supported or free, not clamped"):
+    with pytest.raises(NotApplicable, match="supported or free, not clamped"):
         laws.plate_stress_coefficient(1.0, "clamped")
 
 

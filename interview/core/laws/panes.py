@@ -12,7 +12,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.errors import OutOfRange
+from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.numeric import Num
 
 __all__ = ["middle_line", "pane_coefficients"]
@@ -117,7 +117,7 @@ def _edge_constants(wave: _Array, top_edge: str, poisson: float, top_load: float
         rows.append(_basis(wave, top, 3) - (2 - poisson) * _basis(wave, top, 1))
         known += [np.full_like(wave, poisson * top_load), (2 - poisson) * (top_load - 1) / wave]
     else:
-        raise ValueError(f"top_edge is supported or free, not {top_edge}")
+        raise NotApplicable(f"top_edge is supported or free, not {top_edge}")
     system, right = np.stack(rows, axis=-2), np.stack(known, axis=-1)
     return np.asarray(np.linalg.solve(system, right[..., None])[..., 0])
 

@@ -1,0 +1,104 @@
+"""What to do when: computed from this tank's own figures."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from interview.audit.judge import Tank
+from interview.phrases import fill
+
+__all__ = ["Duty", "calendar"]
+
+_DAY = 86400.0
+_FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
+
+
+@dataclass(frozen=True)
+class Duty:
+    """One thing to do: how often or by when, and what."""
+
+    when: str
+    what: str
+
+
+def calendar(tank: Tank, today: datetime.date) -> tuple[Duty, ...]:
+    """The tank's duties, the most frequent first; those whose figures are unknown are left out."""
+    return tuple(duty for make in _DUTIES for duty in make(tank, today))
+
+
+def _said(tank: Tank, text: str) -> str | None:
+    return fill(text, tank.lookup, tank.unit_of, tank.system)
+
+
+def _daily(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    yield Duty("every day", "Look at animal, filter, heater and lamps; read the water's warmth.")
+    if said := _said(tank, "Top up about {evaporation_rate}, what evaporates."):
+        yield Duty("every day", said)
+
+
+def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    if said := _said(tank, "Feed {feed_mass}; take out what is left after a quarter of an hour."):
+        times = _said(tank, "{feeds_per_week}")
+        if times:
+            yield Duty(times, said)
+
+
+def _weekly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    yield Duty("every week", "Test ammonia and nitrite while the filter is young, nitrate always.")
+
+
+def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    share, volume = tank.lookup("water_change_share"), tank.lookup("water_volume")
+    interval = _said(tank, "{water_change_interval}")
+    if share is None or volume is None or interval is None:
+        return
+    litres = {"litres": float(share) * float(volume)}
+
+    def look(name: str) -> Any:
+        return litres.get(name) or tank.lookup(name)
+
+    text = "Change {litres} of water, mixed to {target_water_temperature}; unplug the heater first."
+    said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
+    if said:
+        yield Duty(f"every {interval}", said)
+
+
+def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    yield Duty(
+        "every month",
+        "Rinse half of the filter's foam in tank water; press the GFCI's or RCD's test button; "
+        "weigh the turtle and measure its shell.",
+    )
+    yield Duty(
+        "every season",
+        "Measure the basking surface and the room again, and run the audit again.",
+    )
+
+
+def _dated(name: str, text: str) -> Callable[[Tank, datetime.date], Iterator[Duty]]:
+    """A duty due when a quantity of time runs out."""
+
+    def make(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+        left = tank.lookup(name)
+        if left is not None and np.isfinite(left) and left < _FAR:
+            due = today + datetime.timedelta(seconds=float(left))
+            yield Duty(f"by {due.isoformat()}", text)
+
+    return make
+
+
+_DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
+    _daily,
+    _feeding,
+    _weekly,
+    _water_change,
+    _monthly,
+    _dated("cycling_time_left", "Expect the filter to be ripe; test before trusting it."),
+    _dated("uvb_lamp_time_left", "Renew the UVB lamp, then watch the turtle's eyes for two weeks."),
+    _dated("outgrow_time", "Have the larger tank ready: this one is outgrown about then."),
+)

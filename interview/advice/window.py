@@ -1,0 +1,139 @@
+"""The workable window: where each check holds as one lever moves, and where all of them do."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from interview.advice.levels import NEEDS_CHANGE, levels
+from interview.audit.checks import Check
+from interview.audit.judge import Tank
+
+__all__ = ["Span", "Window", "lamp_window", "water_window", "window_of", "windows_together"]
+
+_STEPS = 61
+_SHALLOWEST = 0.05  # m of free water: less is no tank for a swimmer
+_FULLEST = 0.01  # m below the rim
+_NEAREST_LAMP = 0.08  # m over the platform
+_FARTHEST_LAMP = 0.80
+
+
+@dataclass(frozen=True)
+class Span:
+    """Where one check holds: from `low` to `high` of the lever; None if nowhere."""
+
+    check: str
+    low: float | None
+    high: float | None
+    holds_now: bool
+
+
+@dataclass(frozen=True)
+class Window:
+    """Spans of every check the lever touches, and the stretch where all hold.
+
+    `low` is None when no setting suits all: `against` then names two checks whose spans
+    don't meet, or the one that holds nowhere.
+    """
+
+    lever: str
+    unit: str
+    now: float
+    least: float
+    most: float
+    spans: tuple[Span, ...]
+    low: float | None
+    high: float | None
+    against: tuple[str, ...] = ()
+
+
+def water_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
+    """The water line's window; None if the tank isn't known well enough."""
+    height, bed = tank.lookup("inside_height"), tank.lookup("substrate_depth") or 0.0
+    if height is None or tank.best.known.get("water_line_below_rim") is None:
+        return None
+    most = float(height) - float(bed) - _SHALLOWEST
+    return window_of(tank, checks, "water_line_below_rim", _FULLEST, most)
+
+
+def lamp_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
+    """The heat lamp's window; None without a measured heat lamp."""
+    if tank.best.known.get("heat_lamp_height") is None:
+        return None
+    least = max(_NEAREST_LAMP, float(tank.lookup("shell_height") or 0.0) + 0.02)
+    return window_of(tank, checks, "heat_lamp_height", least, _FARTHEST_LAMP)
+
+
+def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, most: float) -> Window:
+    """Sweep one lever between two settings and see where each check it touches holds."""
+    settings = np.linspace(least, most, _STEPS)
+    now = float(tank.best.known[lever])
+    rows = levels(
+        tank, checks, [{lever: float(s)} for s in settings], levels(tank, checks, [{}])[0]
+    )
+    today = levels(tank, checks, [{}])[0]
+    holds = rows < NEEDS_CHANGE
+    touched = [c for c in range(len(checks)) if holds[:, c].any() != holds[:, c].all()]
+    spans = tuple(
+        _span(checks[c], settings, holds[:, c], bool(today[c] < NEEDS_CHANGE)) for c in touched
+    )
+    whole = holds[:, touched].all(axis=1) if touched else np.ones(_STEPS, dtype=bool)
+    low, high = _longest(settings, whole)
+    against = () if low is not None else _at_odds(checks, holds, touched)
+    return Window(lever, tank.unit_of(lever), now, least, most, spans, low, high, against)
+
+
+def _span(check: Check, settings: NDArray[np.float64], holds: Any, holds_now: bool) -> Span:
+    low, high = _longest(settings, holds)
+    return Span(check.id, low, high, holds_now)
+
+
+def _longest(settings: NDArray[np.float64], holds: Any) -> tuple[float | None, float | None]:
+    """The longest unbroken stretch of settings that hold."""
+    best: tuple[int, int] | None = None
+    for held, group in itertools.groupby(enumerate(holds), key=lambda pair: bool(pair[1])):
+        if held:
+            indices = [index for index, _ in group]
+            if best is None or len(indices) > best[1] - best[0] + 1:
+                best = indices[0], indices[-1]
+    return (None, None) if best is None else (float(settings[best[0]]), float(settings[best[1]]))
+
+
+def _at_odds(checks: Sequence[Check], holds: Any, touched: Sequence[int]) -> tuple[str, ...]:
+    """Two checks that no setting suits together, or as few as it takes."""
+    for size in range(1, len(touched) + 1):
+        for group in itertools.combinations(touched, size):
+            if not holds[:, list(group)].all(axis=1).any():
+                return tuple(checks[c].id for c in group)
+    return ()
+
+
+def windows_together(
+    tank: Tank, checks: Sequence[Check], steps: int = 9
+) -> tuple[tuple[float, float | None, float | None], ...]:
+    """For water lines across their range, the lamp heights at which all checks hold.
+
+    Each row: water line below the rim, lowest and highest lamp height [m], None where none.
+    """
+    water, lamp = water_window(tank, checks), lamp_window(tank, checks)
+    if water is None or lamp is None:
+        return ()
+    lines = np.linspace(water.least, water.most, steps)
+    heights = np.linspace(lamp.least, lamp.most, _STEPS)
+    base = levels(tank, checks, [{}])[0]
+    pairs = [
+        {"water_line_below_rim": float(w), "heat_lamp_height": float(h)}
+        for w in lines
+        for h in heights
+    ]
+    holds = levels(tank, checks, pairs, base) < NEEDS_CHANGE
+    movable = holds.any(axis=0) & ~holds.all(axis=0)
+    good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
+    return tuple(
+        (float(line), *_longest(heights, row)) for line, row in zip(lines, good, strict=True)
+    )

@@ -1,0 +1,192 @@
+"""A story told in the keeper's own words, read as answers: only what is sure.
+
+Deterministic: the text is cut into words and amounts, and phrases listed in
+`telling.yaml` are looked for. What is denied, wished for, asked, doubted, told of others
+or told twice differently is left alone, and everything left alone is handed back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from interview.words.choice import Option
+from interview.words.telling_animals import animals_in
+from interview.words.telling_lexicon import lexicon
+from interview.words.telling_match import Found, facts_in, things_in
+from interview.words.telling_parts import Part, read_parts
+from interview.words.telling_sentences import Sentence, sentences
+from interview.words.telling_tank import labelled_sides, with_trade_names
+
+__all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
+
+LONGEST = 5000
+"""Characters that are read; what comes after them is handed back unused."""
+_TAKEN_BACK = 160
+"""Characters before "no wait" in which nothing is taken."""
+_BEFORE_TRADE = frozenset({"for", "to", "per", "than", "rated", "from", "of", "max", "or"})
+_AFTER_TRADE = frozenset(
+    "tank aquarium viv vivarium terrarium setup with and , that which is its it right now currently "
+    "filled by full on in but has glass so i we the".split()
+)
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One answer: the question, the turtle if it is about one, the words to hand on."""
+
+    id: str
+    animal: int | None
+    said: str
+    """What would be typed at the question."""
+    quote: str
+    """The part of the story it was taken from."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a story says for sure, and the phrases nothing was taken from."""
+
+    facts: tuple[Fact, ...]
+    unused: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """A fact with its place in the text."""
+
+    found: Found
+    start: int
+    end: int
+
+
+def is_filler(word: str) -> bool:
+    """Whether a word says nothing by itself and may go unmentioned."""
+    return word.casefold().replace("'", "").replace("’", "") in lexicon().fillers
+
+
+def tell(
+    text: str,
+    *,
+    region: str,
+    species: Sequence[Option],
+    sizes: Mapping[str, tuple[float, ...]],
+) -> Told:
+    """Read a story.
+
+    Args:
+        text: what the keeper typed or pasted
+        region: decides what sizes without a unit are; "" where it isn't known
+        species: the kinds of turtle that can be named
+        sizes: trade names of tanks and their sides in m
+    """
+    read, rest = text[:LONGEST], text[LONGEST:]
+    told = sentences(read, with_trade_names(read_parts(read), sizes), lexicon())
+    planned = _is_planned(told)
+    placed = list(_all(told, planned, region, species, sizes))
+    placed = _agreed(_not_taken_back(told, placed))
+    facts = tuple(
+        Fact(p.found.id, p.found.animal, p.found.said, read[p.start : p.end]) for p in placed
+    )
+    unused = [*_unused(read, told, placed), *([rest.strip()] if rest.strip() else [])]
+    return Told(facts, tuple(unused))
+
+
+def _is_planned(told: Sequence[Sentence]) -> bool:
+    """Whether the tank is still planned: then plans are no mere wishes."""
+    said = {fact.said for s in told for fact in facts_in(s, False, (), "") if fact.id == "stage"}
+    return said == {"planning"}
+
+
+def _all(
+    told: Sequence[Sentence],
+    planned: bool,
+    region: str,
+    species: Sequence[Option],
+    sizes: Mapping[str, tuple[float, ...]],
+) -> Iterator[_Placed]:
+    for sentence in told:
+        for found in facts_in(sentence, planned, sizes.values(), region):
+            yield _place(sentence, found)
+        for found in _tank_sizes(sentence, planned):
+            yield _place(sentence, found)
+    for sentence, found in animals_in(told, species, planned):
+        yield _place(sentence, found)
+
+
+def _place(sentence: Sentence, found: Found) -> _Placed:
+    start, end = sentence.parts[found.first].start, sentence.parts[found.end - 1].end
+    return _Placed(found, start, end)
+
+
+def _tank_sizes(sentence: Sentence, planned: bool) -> Iterator[Found]:
+    """Trade names and labelled sides."""
+    off = sentence.wished_beyond_plan if planned else sentence.wished
+    for at, word in enumerate(sentence.words):
+        if word == "<trade>" and at not in off and _is_the_tank(sentence, at):
+            yield Found("tank_size", sentence.parts[at].said, at, at + 1)
+    for first, end, said in labelled_sides(sentence.words, sentence.parts):
+        if off.isdisjoint(range(first, end)) and _is_about_tank(sentence, first, end):
+            yield Found("tank_size", said, first, end)
+
+
+def _is_the_tank(sentence: Sentence, at: int) -> bool:
+    before = [sentence.word(at - 1), sentence.word(at - 2)]
+    if sentence.is_denied(at, at + 1) or sentence.is_doubted(at, at + 1):
+        return False
+    if _BEFORE_TRADE & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
+        return before[:2] == ["a", "of"]
+    after = sentence.word(at + 1)
+    return not after or after in _AFTER_TRADE
+
+
+def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
+    """Sides belong to the tank unless another thing was named before them."""
+    named = [thing.name for thing in things_in(sentence) if thing.first < end]
+    others = [name for name in named if name != "tank"]
+    return not others and not sentence.is_denied(first, end)
+
+
+def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Placed]:
+    """Without what stands right before a correction."""
+    marks = [sentence.parts[at].start for sentence in told for at in sentence.corrections]
+    return [p for p in placed if not any(0 <= mark - p.end < _TAKEN_BACK for mark in marks)]
+
+
+def _agreed(placed: list[_Placed]) -> list[_Placed]:
+    """Each fact once; none where the story says two things."""
+    said: dict[tuple[str, int | None], set[str]] = {}
+    for one in placed:
+        key = one.found.id, one.found.animal
+        said.setdefault(key, set()).add(one.found.said.casefold().replace(" ", ""))
+    kept: dict[tuple[str, int | None], _Placed] = {}
+    for one in sorted(placed, key=lambda p: (p.start, p.end)):
+        key = one.found.id, one.found.animal
+        if len(said[key]) == 1:
+            kept.setdefault(key, one)
+    return list(kept.values())
+
+
+def _unused(text: str, told: Sequence[Sentence], placed: Sequence[_Placed]) -> Iterator[str]:
+    """Runs of words that no fact was taken from, without the fillers at their ends."""
+    covered = bytearray(len(text) + 1)
+    for one in placed:
+        covered[one.start : one.end] = b"\1" * (one.end - one.start)
+    for sentence in told:
+        run: list[Part] = []
+        for part in sentence.parts:
+            if covered[part.start] or part.text == ",":
+                yield from _phrase(text, run)
+                run = []
+            else:
+                run.append(part)
+        yield from _phrase(text, run)
+
+
+def _phrase(text: str, run: Sequence[Part]) -> Iterator[str]:
+    def says(part: Part) -> bool:
+        return part.kind != "mark" and not is_filler(part.text)
+
+    telling = [at for at, part in enumerate(run) if says(part)]
+    if telling:
+        yield text[run[telling[0]].start : run[telling[-1]].end]

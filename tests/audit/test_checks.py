@@ -1,0 +1,320 @@
+"""The checks as data: each runs its own examples; a bad file is refused with file and line."""
+
+from __future__ import annotations
+
+import re
+import shutil
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+import interview.care.facts as facts
+from interview import assembly
+from interview.audit.checks import SECTIONS, Check, all_checks, faults, read_checks
+from interview.audit.findings import Finding
+from interview.audit.judge import Tank, judge
+from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
+from interview.core.wiring import quantities
+from interview.yaml_files import FileError
+
+SHIPPED = Path(assembly.__file__).parent
+
+# The ids people's scripts depend on, by section.
+CHECKS = {
+    "space": "swim_area swim_depth volume_rule escape outgrow",
+    "basking": (
+        "platform_space platform_float platform_gap ramp basking_heat basking_hot_day "
+        "basking_cold_day lamp_holder lamp_plastic lamp_fixing photoperiod night_dark"
+    ),
+    "ultraviolet": "uv_zone uv_barrier uv_overdose uv_lamp_age",
+    "water": (
+        "water_temperature heater_power heater_stuck heater_cover heater_glass water_change_dip"
+    ),
+    "filter": "turnover media intake cycling ammonia nitrite nitrate dechlorination",
+    "feeding": "feeding",
+    "structure": "floor_load tank_glass stand",
+    "electricity": "circuit rcd drip_loops strip",
+    "hazards": "substrate_grain decor wood plants",
+    "household": "hygiene small_turtle_law invasive_law",
+}
+
+# Checks whose conditions leave nothing over to be merely wrong.
+DANGER_OR_GOOD = {
+    "platform_gap": "a gap traps, is at the edge of trapping, or is harmless",
+    "rcd": "there is one or there is none, and none is a danger",
+}
+
+# Checks that can't be wrong, and why; their failing example is close.
+NEVER_WRONG = {
+    "small_turtle_law": "owning a small turtle is not banned, only selling it",
+    "wood": "unsoaked wood is untidy and seldom harms; weight 1",
+}
+
+
+def _tank(pinned: Mapping[str, Any], system: str = "metric") -> Tank:
+    """A tank of which only the pinned quantities are known, without doubt."""
+    known: dict[str, Any] = {name: fact.value for name, fact in assumptions().items()}
+    known |= {n: tuple(v) if isinstance(v, list) else v for n, v in pinned.items()}
+    working = quantities().working(known)
+    asked = {q.id: q.unit for q in assembly.questionnaire()}
+    units = {**asked, **working.wiring.units}
+    return Tank(working, working, lambda n: units.get(n, "1"), assembly.label_of, system)
+
+
+def _judged(check: Check, pinned: Mapping[str, Any]) -> Finding:
+    return judge(check, _tank(pinned))
+
+
+each_check = pytest.mark.parametrize("check", all_checks(), ids=lambda c: c.id)
+
+
+def test_every_check_exists_once_in_its_section() -> None:
+    found = [(c.section, c.id) for c in all_checks()]
+    wanted = [(section, name) for section in SECTIONS for name in CHECKS[section].split()]
+    assert sorted(found) == sorted(wanted)
+
+
+def test_the_shipped_data_has_no_faults() -> None:
+    assert assembly.faults() == []
+
+
+@each_check
+def test_the_passing_example_is_good(check: Check) -> None:
+    finding = _judged(check, check.passes)
+    assert (finding.verdict, finding.applies) == ("good", True), finding.say
+    assert finding.chance == 1.0
+
+
+@each_check
+def test_the_failing_example_fails(check: Check) -> None:
+    finding = _judged(check, check.fails)
+    wanted = {"close"} if check.id in NEVER_WRONG else {"wrong", "danger"}
+    assert finding.verdict in wanted, (finding.verdict, finding.say)
+    assert finding.do, "a finding that fails says what to do"
+
+
+@each_check
+def test_every_number_compared_has_status_and_source(check: Check) -> None:
+    formulas, known = quantities().formulas, {**limits(), **assumptions()}
+    asked = {name for q in assembly.questionnaire() for name in (q.id, *q.names)}
+    for _, bound in check.compared:
+        if bound in known:
+            assert known[bound].status in STATUSES
+            assert known[bound].source in bibliography()
+        elif bound in formulas:
+            assert all(c.key in bibliography() for c in formulas[bound].sources)
+        else:
+            assert bound in asked
+    for pinned in (check.passes, check.fails):
+        finding = _judged(check, pinned)
+        assert finding.status in STATUSES
+        assert finding.sources and set(finding.sources) <= set(bibliography())
+
+
+@each_check
+def test_words_compared_are_choices_of_their_question(check: Check) -> None:
+    conditions = [*check.whens.values(), *([check.relevant] if check.relevant else [])]
+    for name, word in (pair for c in conditions for pair in c.words()):
+        question = assembly.questionnaire().by_id.get(name)
+        if question is None or question.type == "names":
+            assert name in quantities().units or question, name
+            continue
+        allowed = {o.name for o in question.choices or assembly.lists().options.get(name, ())}
+        assert word in ({"yes", "no"} if question.type == "yes_no" else allowed), (name, word)
+
+
+@each_check
+def test_each_verdict_a_check_can_give_has_words(check: Check) -> None:
+    """Numbers doubted or out of band: every check that compares them can be close."""
+    if check.compared:
+        assert {"close", "close_low", "close_high"} & set(check.say), "no words for close"
+    if check.danger or "danger_when" in check.whens:
+        assert check.say["danger"] and check.do["danger"]
+    if "wrong_when" in check.whens or (
+        check.good is None and check.id not in {*NEVER_WRONG, *DANGER_OR_GOOD}
+    ):
+        assert check.say["wrong"] and check.do["wrong"]
+    if check.good:
+        for side, bounded in (("low", check.good.low), ("high", check.good.high)):
+            assert not bounded or {side, f"close_{side}"} & set(check.say), side
+    for outcome in set(check.say) - {"good", "unmeasured"}:
+        assert {outcome, "close"} & set(check.do), f"{outcome} is said, but nothing to do"
+
+
+def test_doubts_are_in_the_unit_of_their_answer() -> None:
+    asked = {q.id: q.unit for q in assembly.questionnaire()}
+    for name, doubt in doubts().items():
+        unit = "K" if doubt.unit == "K" and asked[name] == "degC" else doubt.unit
+        assert unit in (asked[name], "K"), name
+
+
+def test_an_assumption_in_another_unit_is_a_fault_with_file_and_line() -> None:
+    units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
+    assert not list(faults(all_checks(), units))
+    spoilt = {**units, "evaporation_factor": "kg"}
+    assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt)] == [
+        "evaporation_factor is assumed in [1], but formulas take it in [kg]"
+    ]
+    assert next(faults(all_checks(), spoilt)).startswith("heat.yaml, line ")
+
+
+# ---- bad files
+
+
+CHECK = """\
+section: water
+checks:
+  - check: water_temperature
+    claim: Warm enough.
+    measures: water_temperature
+    why: Because.
+    weight: 4
+    good: {at_least: [water_band_low], at_most: [water_band_high]}
+    danger: {above: [water_danger_high]}
+    say: {good: "fine", low: "cold", high: "hot", close: "near", danger: "hot"}
+    sources: [common_practice]
+    passes: {water_temperature: 24}
+    fails: {water_temperature: 16}
+    known_limits: none known
+"""
+
+BAD_CHECKS = {
+    "no why": ("    why: Because.\n", "", "has no why"),
+    "no known limits": ("    known_limits: none known\n", "", "has no known_limits"),
+    "unknown key": ("    weight: 4\n", "    weight: 4\n    wieght: 4\n", "unknown key wieght"),
+    "unknown source": ("[common_practice]", "[a_friend]", "a_friend is not known"),
+    "unknown status": ("    weight: 4\n", "    weight: 4\n    status: sure\n", "status “sure”"),
+    "unknown bound": ("water_band_low", "water_band_lowest", "water_band_lowest, which nobody"),
+    "another unit": ("water_band_low", "required_depth", "required_depth in [m]"),
+    "limit in another unit": ("water_danger_high", "dip_good", "dip_good in [K]"),
+    "upside down": (
+        "{at_least: [water_band_low], at_most: [water_band_high]}",
+        "{at_least: [water_danger_high], at_most: [water_close_high]}",
+        "water_danger_high is above water_close_high",
+    ),
+    "close inside good": (
+        "    danger: {above: [water_danger_high]}\n",
+        "    close: {at_most: [water_danger_high]}\n    danger: {above: [water_close_high]}\n",
+        "upside down",
+    ),
+    "a band of another shape": ("{above: [water", "{over: [water", "danger holds below"),
+    "an outcome nobody gives": ("close: ", "nearly: ", "nearly is no outcome"),
+    "unreadable condition": (
+        "    weight: 4\n",
+        "    weight: 4\n    wrong_when: rather cold\n",
+        "can't read the condition",
+    ),
+    "a bare number": (
+        "    weight: 4\n",
+        "    weight: 4\n    wrong_when: water_temperature below 12 degC\n",
+        "bare number",
+    ),
+    "a condition with another unit": (
+        "    weight: 4\n",
+        "    weight: 4\n    wrong_when: water_depth below water_danger_high\n",
+        "water_danger_high in [degC]",
+    ),
+    "overrules what is not there": (
+        "    weight: 4\n",
+        "    weight: 4\n    overrules_danger: good_when\n",
+        "good_when is no condition here",
+    ),
+}
+
+
+@pytest.mark.parametrize("fault", BAD_CHECKS)
+def test_a_bad_check_is_refused_with_file_and_line(fault: str, tmp_path: Path) -> None:
+    old, new, message = BAD_CHECKS[fault]
+    assert CHECK.count(old) >= 1
+    (tmp_path / "water.yaml").write_text(CHECK.replace(old, new, 1), encoding="utf-8")
+    with pytest.raises(FileError, match=re.escape(message)) as caught:
+        read_checks(tmp_path)
+    assert str(caught.value).startswith("water.yaml, line 3: ")
+
+
+def test_the_good_check_of_these_tests_is_read(tmp_path: Path) -> None:
+    (tmp_path / "water.yaml").write_text(CHECK, encoding="utf-8")
+    assert [c.id for c in read_checks(tmp_path)] == ["water_temperature"]
+
+
+def test_a_check_given_twice_or_in_no_section_is_refused(tmp_path: Path) -> None:
+    twice = CHECK + CHECK.partition("checks:\n")[2]
+    (tmp_path / "water.yaml").write_text(twice, encoding="utf-8")
+    with pytest.raises(FileError, match=r"water.yaml, line 15: .* given twice"):
+        read_checks(tmp_path)
+    (tmp_path / "water.yaml").write_text(CHECK.replace("section: water", "section: sea"))
+    with pytest.raises(FileError, match="section “sea” is none of space"):
+        read_checks(tmp_path)
+
+
+LIMIT = """\
+# limits of a test
+nitrite_good:
+  value: 0.5
+  unit: mg/L
+  status: practice
+  source: common_practice
+  meaning: what a running filter keeps below
+"""
+
+BAD_LIMITS = {
+    "no source": ("  source: common_practice\n", "", "has no source"),
+    "no status": ("  status: practice\n", "", "has no status"),
+    "no unit": ("  unit: mg/L\n", "", "has no unit"),
+    "no meaning": ("  meaning: what a running filter keeps below\n", "", "has no meaning"),
+    "no value": ("  value: 0.5\n", "", "has no value"),
+    "unknown status": ("practice\n", "certain\n", "status “certain” is none of"),
+    "unknown source": ("common_practice", "a_friend", "“a_friend” is not in the bibliography"),
+    "unknown key": ("  value", "  limit: 3\n  value", "unknown key limit"),
+    "unknown unit": ("mg/L", "ppm", "unit “ppm”"),
+    "a word for a number": ("0.5", "half", "value “half” is no number"),
+    "endless": ("0.5", ".inf", "is no number"),
+    "upside down": ("  unit", "  low: 2\n  high: 1\n  unit", "not in order"),
+    "value outside": ("  unit", "  low: 2\n  high: 3\n  unit", "not in order"),
+    "negative doubt": ("  unit", "  spread: -1\n  unit", "can't be negative"),
+    "factor under one": ("  unit", "  factor: 0.5\n  unit", "at least 1"),
+}
+
+
+@pytest.mark.parametrize("fault", BAD_LIMITS)
+def test_a_bad_limit_or_assumption_is_refused_with_file_and_line(
+    fault: str, tmp_path: Path
+) -> None:
+    old, new, message = BAD_LIMITS[fault]
+    assert LIMIT.count(old) >= 1
+    (tmp_path / "filter.yaml").write_text(LIMIT.replace(old, new, 1), encoding="utf-8")
+    with pytest.raises(FileError, match=re.escape(message)) as caught:
+        read_facts(tmp_path)
+    assert str(caught.value).startswith("filter.yaml, line 3: ")
+
+
+def test_a_limit_given_in_two_files_is_refused(tmp_path: Path) -> None:
+    for name in ("filter.yaml", "water.yaml"):
+        (tmp_path / name).write_text(LIMIT, encoding="utf-8")
+    with pytest.raises(FileError, match=r"water.yaml, line 3: .*another file"):
+        read_facts(tmp_path)
+
+
+def test_the_shipped_files_go_through_the_same_door(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A source taken out of a shipped limit stops the audit at load, naming the file."""
+    folder = tmp_path / "limits"
+    shutil.copytree(SHIPPED / "care" / "limits", folder)
+    path = folder / "water.yaml"
+    path.write_text(path.read_text().replace("  source: modelling_choice\n", "", 1))
+    with pytest.raises(FileError, match=r"water.yaml, line \d+: water_close_high has no source"):
+        facts.read_facts(folder)
+
+
+def test_an_animal_row_is_shown_not_compared() -> None:
+    """No check compares a row of animals: what differs by animal is reduced in the core."""
+    best = _tank({"species": ("chrysemys_picta",) * 2, "sex": ("male",) * 2,
+                  "carapace_length": np.array([0.1, 0.12])}).best  # fmt: skip
+    for check in all_checks():
+        for name in {n for pair in check.compared for n in pair}:
+            value = None if name in limits() else best.get(name)
+            assert not getattr(value, "ndim", 0), name

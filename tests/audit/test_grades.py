@@ -1,0 +1,130 @@
+"""Grades worked by hand from the rule in care/grades.yaml."""
+
+from __future__ import annotations
+
+from itertools import product
+
+import pytest
+
+from interview.audit.checks import SECTIONS, all_checks
+from interview.audit.findings import Finding, Verdict
+from interview.audit.grades import NO_GRADE, STOP, Grades, grade_all
+
+
+def _f(
+    verdict: Verdict,
+    weight: int = 3,
+    section: str = "water",
+    hides: bool = False,
+    applies: bool = True,
+) -> Finding:
+    return Finding(
+        "made_up", section, verdict, "ph", "claim", "why", "say",
+        weight=weight, hides_nothing=hides, applies=applies,
+    )  # fmt: skip
+
+
+def _letter(*findings: Finding, section: str = "water") -> str:
+    return dict(grade_all(findings).sections)[section]
+
+
+def _grades(*findings: Finding) -> Grades:
+    return grade_all(findings)
+
+
+# letters: A from 0.9, B from 0.75, C from 0.55, D from 0.3; close counts 0.7, wrong nothing
+BY_HAND = [
+    ("all good", [_f("good", 5), _f("good", 1)], "A"),
+    ("(3 + 2 x 0.7) / 5 = 0.88", [_f("good", 3), _f("close", 2)], "B"),
+    ("(9 x 1 + 2 x 0.7) / 11 = 0.945", [_f("good", 3)] * 3 + [_f("close", 2)], "A"),
+    ("0.7 all through", [_f("close", 3), _f("close", 3)], "C"),
+    ("3 of 6 is 0.5", [_f("good", 3), _f("wrong", 3)], "D"),
+    ("5 of 8 is 0.625", [_f("good", 5), _f("wrong", 3)], "C"),
+    ("2 of 8 is 0.25", [_f("good", 2), _f("wrong", 3), _f("wrong", 3)], "E"),
+    ("a wrong caps at B, 15 of 16 is 0.94", [_f("good", 5)] * 3 + [_f("wrong", 1)], "B"),
+    ("a weighty close caps at B, 0.925", [_f("good", 3)] * 4 + [_f("close", 4)], "B"),
+    ("a light close does not, 0.94", [_f("good", 3)] * 4 + [_f("close", 3)], "A"),
+    ("a weighty unmeasured caps at B", [_f("good", 3)] * 4 + [_f("unmeasured", 4)], "B"),
+    ("a light unmeasured does not", [_f("good", 3)] * 4 + [_f("unmeasured", 3)], "A"),
+    ("3 of 8 judged is under a half: C", [_f("good", 3), _f("unmeasured", 5)], "C"),
+    ("3 of 6 judged is a half: A", [_f("good", 3), _f("unmeasured", 3)], "A"),
+    ("hides nothing: D, mean 0.89", [_f("good", 5)] * 8 + [_f("wrong", 5, hides=True)], "D"),
+    ("a danger: E, mean 0.89", [_f("good", 5)] * 8 + [_f("danger", 5)], "E"),
+    ("what does not apply is left out", [_f("good", 3), _f("good", 5, applies=False)], "A"),
+    ("only what does not apply", [_f("good", 3, applies=False)], NO_GRADE),
+    ("nothing judged", [_f("unmeasured", 3)], NO_GRADE),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("why", "findings", "letter"), BY_HAND, ids=[row[0] for row in BY_HAND])
+def test_a_section_by_hand(why: str, findings: list[Finding], letter: str) -> None:
+    assert _letter(*findings) == letter
+
+
+def test_any_danger_stops_the_whole() -> None:
+    findings = [_f("good", 5, section) for section in SECTIONS for _ in range(20)]
+    assert _grades(*findings).overall == "A"
+    for section in SECTIONS:
+        grades = _grades(*findings, _f("danger", 1, section))
+        assert (grades.overall, grades.stop, grades.headline) == (STOP, True, "STOP.")
+        assert dict(grades.sections)[section] == "E"
+        assert "Mend it before anything else" in grades.say
+
+
+def test_no_average_hides_a_wrong_that_hides_nothing() -> None:
+    """However much is good around it, the section is D and the whole at best C."""
+    findings = [_f("good", 5, section) for section in SECTIONS for _ in range(50)]
+    for section in SECTIONS:
+        grades = _grades(*findings, _f("wrong", 1, section, hides=True))
+        assert dict(grades.sections)[section] == "D"
+        assert grades.overall == "C"
+
+
+def test_the_whole_is_one_letter_above_the_worst_section_at_best() -> None:
+    good = [_f("good", 5, section) for section in SECTIONS[1:] for _ in range(20)]
+    for worst, whole in (("E", "D"), ("D", "C"), ("C", "B"), ("B", "A")):
+        share = {"E": [0, 5], "D": [2, 3], "C": [3, 2], "B": [4, 1]}[worst]
+        rows = [_f("good", 1, "space")] * share[0] + [_f("wrong", 1, "space")] * share[1]
+        grades = _grades(*good, *rows)
+        assert dict(grades.sections)["space"] == worst
+        assert grades.overall == whole
+
+
+def test_what_is_open_and_important_keeps_the_whole_from_an_a() -> None:
+    findings = [_f("good", 5, section) for section in SECTIONS for _ in range(50)]
+    verdicts: tuple[Verdict, ...] = ("close", "unmeasured")
+    for verdict in verdicts:
+        assert _grades(*findings, _f(verdict, 4)).overall == "B"
+        assert _grades(*findings, _f(verdict, 3)).overall == "A"
+
+
+def test_nothing_known_has_no_grade() -> None:
+    grades = _grades(_f("unmeasured", 5))
+    assert (grades.overall, grades.headline) == (NO_GRADE, "No grade yet.")
+    assert "Too little is known" in grades.say
+
+
+def test_a_worse_verdict_never_makes_a_better_grade() -> None:
+    """Every pair of verdicts in one section, with the other findings the same."""
+    order = ("good", "close", "wrong", "danger")
+    letters = "ABCDE"
+    for one, two, hides, weight in product(order, order, (False, True), (1, 3, 5)):
+        if order.index(one) < order.index(two):  # type: ignore[arg-type]
+            rest = [_f("good", 3), _f("close", 3), _f("good", 2)]
+            better = _letter(*rest, _f(one, weight, hides=hides))  # type: ignore[arg-type]
+            worse = _letter(*rest, _f(two, weight, hides=hides))  # type: ignore[arg-type]
+            assert letters.index(better) <= letters.index(worse), (one, two, hides, weight)
+
+
+def test_what_can_kill_or_burn_hides_nothing() -> None:
+    """Heat, UV, drowning, escape, mains, fire, floor and hygiene are never averaged away."""
+    hiding = {c.id for c in all_checks() if c.hides_nothing}
+    assert hiding >= {
+        "swim_depth", "escape", "platform_gap", "basking_heat", "basking_hot_day", "lamp_holder",
+        "lamp_plastic", "lamp_fixing", "uv_zone", "uv_barrier", "uv_overdose", "water_temperature",
+        "heater_stuck", "heater_cover", "heater_glass", "intake", "floor_load", "tank_glass",
+        "circuit", "rcd", "drip_loops", "strip", "decor", "hygiene",
+    }  # fmt: skip
+    for check in all_checks():
+        can_be_danger = check.danger or "danger_when" in check.whens
+        assert not can_be_danger or check.hides_nothing, check.id

@@ -1,0 +1,409 @@
+"""The door: every command, every exit code, every complaint in one sentence."""
+
+from __future__ import annotations
+
+import functools
+import json
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+import pytest
+from golden import DEMOS, audit_page
+
+from interview import __version__, cli
+
+MUSK = DEMOS / "musk_turtle.yaml"
+STOPPED = DEMOS / "map_turtle_hatchling.yaml"
+COMMANDS = ("talk", "audit", "demo", "reckon", "explain", "questions")
+
+
+_audit_once = functools.cache(cli._audit_of)
+"""The same file gives the same audit, so each is computed once for all tests in this process."""
+
+
+@pytest.fixture(autouse=True)
+def _own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
+    monkeypatch.setattr(cli, "_audit_of", _audit_once)
+
+
+def run(
+    *arguments: str | Path,
+    typed: str = "",
+    folder: Path | None = None,
+    around: dict[str, str] | None = None,
+) -> subprocess.CompletedProcess[str]:
+    """The command in a process of its own."""
+    return subprocess.run(
+        [sys.executable, "-m", "interview", *map(str, arguments)],
+        input=typed,
+        capture_output=True,
+        text=True,
+        encoding="utf-8",
+        cwd=folder,
+        env={**os.environ, "LC_ALL": "C.UTF-8", **(around or {})},
+        check=False,
+    )
+
+
+def refused(capsys: pytest.CaptureFixture[str], arguments: Sequence[str | Path]) -> str:
+    """Run what can't be used: exit code 2, nothing on stdout, one line on stderr."""
+    code = cli.main([str(argument) for argument in arguments])
+    shown = capsys.readouterr()
+    assert code == 2, shown.err
+    assert shown.out == ""
+    assert re.fullmatch(r"tankside: [^\n]+[.?]\n", shown.err), shown.err
+    return shown.err
+
+
+# ---- what can be asked of the command itself
+
+
+def test_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["--help"]) == 0
+    shown = capsys.readouterr().out
+    for command in COMMANDS:
+        assert re.search(rf"^    {command} +\w", shown, re.M), command
+    assert "TANKSIDE_FOLDER" in shown
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_every_command_has_help(command: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main([command, "--help"]) == 0
+    assert f"tankside {command}" in capsys.readouterr().out
+
+
+def test_version(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["--version"]) == 0
+    assert capsys.readouterr().out == f"tankside {__version__}\n"
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["foo"], "foo"),
+        (["audit"], "SETUP"),
+        (["--nonsense"], "--nonsense"),
+        (["--manner", "rude"], "rude"),
+    ],
+    ids=["command", "nothing named", "option", "choice"],
+)
+def test_a_wrong_command_line(
+    arguments: list[str], words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    complaint = refused(capsys, arguments)
+    assert words in complaint
+    assert "--help” for what works." in complaint
+
+
+# ---- audit
+
+
+def test_audit_says_good_with_0_and_stop_with_1(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["audit", str(MUSK)]) == 0
+    assert "Study window, musk turtle\nGrade " in capsys.readouterr().out
+    assert cli.main(["audit", str(STOPPED)]) == 1
+    assert "STOP" in capsys.readouterr().out
+
+
+def test_audit_of_several_files(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["audit", str(MUSK), str(STOPPED)]) == 1
+    shown = capsys.readouterr().out
+    assert shown.index("Study window, musk turtle") < shown.index("Shop corner")
+
+
+def test_a_bad_file_among_several_stops_none_of_the_others(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    assert cli.main(["audit", str(tmp_path / "none.yaml"), str(MUSK)]) == 2
+    shown = capsys.readouterr()
+    assert "none.yaml" in shown.err
+    assert "Study window, musk turtle" in shown.out
+
+
+def test_json_is_one_document(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["audit", "--json", str(MUSK)]) == 0
+    one = json.loads(capsys.readouterr().out)
+    assert one["format"] == "tankside/audit/1"
+    assert one["stop"] is False
+    assert cli.main(["audit", "--json", str(MUSK), str(STOPPED)]) == 1
+    both = json.loads(capsys.readouterr().out)
+    assert both[0] == one
+    assert [audit["stop"] for audit in both] == [False, True]
+
+
+def test_markdown_is_the_stored_page_with_a_date(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    target = tmp_path / "page.md"
+    assert cli.main(["audit", str(MUSK), "--markdown", str(target)]) == 0
+    assert capsys.readouterr().out.startswith(f"Saved {target}. Grade ")
+    text, dates = re.subn(r" Audited on \d{4}-\d\d-\d\d\.", "", target.read_text("utf-8"))
+    assert dates == 1
+    assert text == audit_page(MUSK)
+
+
+def test_markdown_and_json_together(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    target = tmp_path / "page.md"
+    assert cli.main(["audit", str(MUSK), "--json", "--markdown", str(target)]) == 0
+    assert json.loads(capsys.readouterr().out)["title"] == "Study window, musk turtle"
+    assert target.read_text("utf-8").startswith("# Study window, musk turtle\n")
+
+
+def test_whole_shows_limits_and_sources(capsys: pytest.CaptureFixture[str]) -> None:
+    cli.main(["audit", str(MUSK)])
+    short = capsys.readouterr().out
+    cli.main(["audit", str(MUSK), "--whole"])
+    whole = capsys.readouterr().out
+    assert "Held against:" in whole
+    assert "Held against:" not in short
+    assert len(whole) > 2 * len(short)
+
+
+def test_files_that_cannot_be_used(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    assert "There is no file" in refused(capsys, ["audit", tmp_path / "none.yaml"])
+    assert "directory" in refused(capsys, ["audit", tmp_path])
+    assert "one setup" in refused(capsys, ["audit", MUSK, STOPPED, "--markdown", tmp_path / "x.md"])
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("", "tankside/1"),
+        ("nonsense", "tankside/1"),
+        ("format: other\n", "“other”"),
+        ("format: tankside/1\nanswers:\n  tank_sise: 1 m\n", "“tank_size”"),
+        ("format: tankside/1\nanswers:\n  stage: flying\n", "stage"),
+        ("format: tankside/1\nanswers:\n  tank_size: 100 x 40\n", "tank_size"),
+        ("format: tankside/1\nanswers: [1\n", "setup file"),
+        ("? [a]\n: b\nformat: tankside/1\n", "setup file"),
+        ("format: tankside/1\n\0", "setup file"),
+    ],
+    ids=["empty", "words", "format", "key", "choice", "size", "broken", "list as key", "zero byte"],
+)
+def test_a_bad_setup_file_is_named(
+    text: str, words: str, capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    path = tmp_path / "bad.yaml"
+    path.write_text(text, "utf-8")
+    complaint = refused(capsys, ["audit", path])
+    assert words in complaint
+    assert "bad.yaml" in complaint
+
+
+def test_not_text(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    path = tmp_path / "bad.yaml"
+    path.write_bytes(b"format: tankside/1\ntitle: \xff\xfe\n")
+    assert "UTF-8" in refused(capsys, ["audit", path])
+
+
+def test_output_that_cannot_be_written(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    for target in (tmp_path, tmp_path / "none" / "x.md", tmp_path / "file" / "x.md"):
+        assert "can't be written" in refused(capsys, ["audit", MUSK, "--markdown", target])
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_a_full_disk_is_said() -> None:
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "interview", "audit", MUSK],
+            stdout=full,
+            stderr=subprocess.PIPE,
+            text=True,
+            check=False,
+        )
+    assert done.returncode == 2
+    assert done.stderr == "tankside: The output can't be written: no space is left there.\n"
+
+
+@pytest.mark.parametrize("option", ["--plain", "--json"])
+def test_a_reader_that_leaves_early(option: str) -> None:
+    command = f'"{sys.executable}" -m interview audit "{MUSK}" {option}; echo "code $?" >&2'
+    done = subprocess.run(
+        ["bash", "-c", f"({command}) | head -1"], capture_output=True, text=True, check=False
+    )
+    assert done.stderr == "code 0\n"
+    assert len(done.stdout.splitlines()) == 1
+
+
+# ---- single sums
+
+
+def test_reckon(capsys: pytest.CaptureFixture[str]) -> None:
+    arguments = ["reckon", "ammonia_free_share", "ph=8", "water_temperature=25 degC"]
+    assert cli.main(arguments) == 0
+    shown = capsys.readouterr().out
+    assert shown.startswith("ammonia_free_share = 5.4%\n")
+    assert "emerson_1975: " in shown
+    assert cli.main([*arguments, "--json"]) == 0
+    # Emerson et al. 1975, table: 0.0537 at pH 8 and 25 degC
+    assert json.loads(capsys.readouterr().out)["value"] == pytest.approx(0.0537, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["amonia_free_share", "ph=8"], "“ammonia_free_share”"),
+        (["ammonia_free_share", "ph=8", "water_temp=25"], "“water_temperature”"),
+        (["ammonia_free_share", "ph"], "ph=8"),
+        (["ammonia_free_share", "ph=8"], "water_temperature"),
+        (["ammonia_free_share", "ph=8", "water_temperature=wet"], "water_temperature"),
+    ],
+    ids=["quantity", "input", "no value", "one missing", "no number"],
+)
+def test_reckon_refuses(
+    arguments: list[str], words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert words in refused(capsys, ["reckon", *arguments])
+
+
+def test_explain(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["explain", str(MUSK), "water_volume"]) == 0
+    shown = capsys.readouterr().out
+    assert shown.startswith("water_volume = 100 L\n")
+    assert "“100 x 40 x 40 cm”" in shown
+    assert cli.main(["explain", str(MUSK), "water_volume", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["quantity"] == "water_volume"
+
+
+def test_explain_refuses(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    assert "“heat_loss”" in refused(capsys, ["explain", MUSK, "heat_lost"])
+    assert "none.yaml" in refused(capsys, ["explain", tmp_path / "none.yaml", "heat_loss"])
+
+
+# ---- questions and demo
+
+
+def test_questions_are_listed(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["questions"]) == 0
+    shown = capsys.readouterr().out
+    assert "\nTank\n" in shown
+    assert "water_line_below_rim: How far" in shown
+    assert max(map(len, shown.splitlines())) <= 80
+
+
+def test_questions_have_no_faults(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["questions", "--check"]) == 0
+    assert capsys.readouterr().out == "No faults.\n"
+
+
+def test_the_demo_at_once(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["demo", "--fast", "--plain"]) == 0
+    shown = capsys.readouterr().out
+    assert shown.startswith("Tankside: ")
+    assert "Answer: common musk turtle" in shown
+    assert "Section by section" in shown
+
+
+# ---- the talk through a pipe
+
+
+def test_runs_as_a_module_from_any_folder(tmp_path: Path) -> None:
+    done = run("--plain", typed="living\n", folder=tmp_path)
+    assert done.returncode == 0
+    assert done.stderr == ""
+    assert done.stdout.startswith("Tankside: ")
+    (saved,) = (tmp_path / "tanks").iterdir()
+    assert f"Savedin{saved}." in "".join(done.stdout.split())
+
+
+def test_nothing_typed_leaves_nothing(tmp_path: Path) -> None:
+    done = run(typed="")
+    assert done.returncode == 0
+    assert "nothing is kept" in done.stdout
+    assert list((tmp_path / "tanks").iterdir()) == []
+
+
+def test_without_a_folder_named_answers_go_home(tmp_path: Path) -> None:
+    run(typed="living\n", around={"TANKSIDE_FOLDER": "", "HOME": str(tmp_path)})
+    (saved,) = (tmp_path / "tankside").iterdir()
+    assert "stage: living" in saved.read_text("utf-8")
+
+
+def test_a_pipe_goes_on_when_it_says_yes(tmp_path: Path) -> None:
+    run(typed="living\neurope\n")
+    done = run(typed="yes\n18 C\n")
+    assert "Go on with “New tank”?" in done.stdout
+    (saved,) = (tmp_path / "tanks").iterdir()
+    assert "room_temperature_low: 18 C" in saved.read_text("utf-8")
+
+
+def test_a_pipe_that_knows_nothing_of_the_offer_starts_anew(tmp_path: Path) -> None:
+    run(typed="living\neurope\n")
+    run(typed="planning\naustralia\n")
+    texts = sorted(path.read_text("utf-8") for path in (tmp_path / "tanks").iterdir())
+    assert [re.findall(r"(?:stage|region): (\w+)", text) for text in texts] == [
+        ["living", "europe"],
+        ["planning", "australia"],
+    ]
+
+
+def test_a_folder_that_takes_no_file_is_said_before_anything_is_typed(tmp_path: Path) -> None:
+    (tmp_path / "file").touch()
+    done = run(typed="living\n", around={"TANKSIDE_FOLDER": str(tmp_path / "file" / "tanks")})
+    assert done.returncode == 2
+    assert "How far along" not in done.stdout
+    assert done.stderr.startswith("tankside: Nothing can be saved in ")
+    assert "TANKSIDE_FOLDER" in done.stderr
+    assert len(done.stderr.splitlines()) == 1
+
+
+def test_a_named_file_is_gone_on_with(tmp_path: Path) -> None:
+    path = tmp_path / "my tank.yaml"
+    run("talk", path, typed="living\nstop\n")
+    done = run("talk", path, typed="europe\n")
+    assert f"“tankside talk '{path}'”".replace(" ", "") in "".join(done.stdout.split())
+    assert "region: europe" in path.read_text("utf-8")
+
+
+def test_latin_letters_in_the_pipe_do_no_harm(tmp_path: Path) -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "interview", "--plain"],
+        input="living\neurope\n18 °C\n".encode("latin-1"),
+        capture_output=True,
+        check=False,
+    )
+    assert done.returncode == 0
+    assert b"Traceback" not in done.stderr
+
+
+def test_an_ascii_pipe() -> None:
+    done = run("audit", MUSK, "--whole", around={"PYTHONIOENCODING": "ascii", "LC_ALL": "C"})
+    assert done.returncode == 0
+    assert done.stderr == ""
+    assert done.stdout.isascii()
+    assert "34 degC" in done.stdout
+
+
+# ---- bugs
+
+
+def test_a_bug_is_logged_and_never_shown(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    def broken(*_: object, **__: object) -> int:
+        raise RuntimeError("a bug for the test")
+
+    monkeypatch.setenv("TMPDIR", str(tmp_path))
+    monkeypatch.setattr("tempfile.tempdir", None)
+    monkeypatch.setattr("interview.chat.demo.replay", broken)
+    assert cli.main(["demo"]) == 3
+    shown = capsys.readouterr()
+    assert "Traceback" not in shown.out + shown.err
+    assert len(shown.err.splitlines()) == 1
+    (log,) = tmp_path.glob("tankside-*.log")
+    assert f"The details are in {log}." in shown.err
+    assert "RuntimeError: a bug for the test" in log.read_text("utf-8")
+
+
+def test_ctrl_c_anywhere_is_130(monkeypatch: pytest.MonkeyPatch) -> None:
+    def interrupted(*_: object, **__: object) -> int:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("interview.chat.demo.replay", interrupted)
+    assert cli.main(["demo"]) == 130
