@@ -13,9 +13,19 @@ from interview.places import questions_folder
 from interview.words.choice import Option
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["audit_of", "faults", "label_of", "lists", "new_interview", "questionnaire", "warm"]
+__all__ = [
+    "advice_of",
+    "audit_of",
+    "faults",
+    "label_of",
+    "lists",
+    "new_interview",
+    "questionnaire",
+    "warm",
+]
 
 
 @cache
@@ -84,6 +94,15 @@ def audit_of(interview: Interview, title: str) -> Audit:
     from interview.audit.audit import audit
 
     return audit(interview.given(), title, label_of, interview.system, _asked_units())
+
+
+def advice_of(audit: Audit) -> Advice:
+    """What to change, how far, what to buy and when to look again."""
+    import datetime
+
+    from interview.advice.advise import advise
+
+    return advise(audit, datetime.date.today())
 
 
 def _asked_units() -> dict[str, str]:

@@ -15,9 +15,10 @@ import sys
 import textwrap
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.graph.interview import Interview
 
@@ -121,6 +122,10 @@ def _parser() -> argparse.ArgumentParser:
         each.set_defaults(run=_talk, setup=None)
     talk.add_argument("setup", nargs="?", type=Path, help="a setup file to go on with or start")
     _add_audit(commands)
+    recheck = commands.add_parser("recheck", help="audit again after something was moved")
+    recheck.add_argument("setup", type=Path, metavar="SETUP")
+    recheck.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    recheck.set_defaults(run=_recheck)
     demo = commands.add_parser("demo", help="replay one invented interview and its audit")
     demo.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
     demo.add_argument("--fast", action="store_true", help="at once, not at reading pace")
@@ -138,6 +143,13 @@ def _add_audit(commands: argparse._SubParsersAction[_Parser]) -> None:
     audit.add_argument("--json", action="store_true", help="JSON on standard output")
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
     audit.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    audit.add_argument(
+        "--suppose",
+        action="append",
+        default=[],
+        metavar="NAME=VALUE",
+        help="audit the tank as it would be, as water_line_below_rim=14cm; may be repeated",
+    )
     audit.add_argument("--whole", action="store_true", help="every check with its limits")
     audit.set_defaults(run=_audit)
 
@@ -161,6 +173,13 @@ def _talk(arguments: argparse.Namespace) -> int:
     return sit_down(choose_face(arguments.plain), arguments.setup, arguments.manner)
 
 
+def _recheck(arguments: argparse.Namespace) -> int:
+    from interview.chat.recheck import recheck
+    from interview.chat.session import choose_face
+
+    return recheck(choose_face(arguments.plain), arguments.setup)
+
+
 def _audit(arguments: argparse.Namespace) -> int:
     """Audit each file; one that can't be used is named, and the others are audited all the same."""
     from interview.setups import SetupError
@@ -169,61 +188,80 @@ def _audit(arguments: argparse.Namespace) -> int:
     if arguments.markdown and several:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
     codes: list[int] = []
-    audits: list[Audit] = []
+    audits: list[Audited] = []
     for path in arguments.setups:
         try:
-            audit = _audit_of(path)
+            audited = _audit_of(path, arguments.suppose)
         except SetupError as problem:
             print(f"tankside: {problem}", file=sys.stderr)
             codes.append(2)
             continue
-        codes.append(1 if audit.grades.stop else 0)
-        audits.append(audit)
+        codes.append(1 if audited.audit.grades.stop else 0)
+        audits.append(audited)
         if not arguments.json:
-            _present(audit, arguments)
+            _present(audited, arguments)
     if arguments.json and audits:
         _present_json(audits, arguments, several)
     return max(codes)
 
 
-def _present_json(audits: Sequence[Audit], arguments: argparse.Namespace, several: bool) -> None:
+def _present_json(audits: Sequence[Audited], arguments: argparse.Namespace, several: bool) -> None:
     """One JSON document: the audit, or a list of them when several files were named."""
     from interview.report.json_form import audit_json
 
     if arguments.markdown:
         _write_markdown(audits[0], arguments.markdown)
-    documents = [audit_json(audit).rstrip("\n") for audit in audits]
+    documents = [audit_json(a.audit, a.advice).rstrip("\n") for a in audits]
     sys.stdout.write(f"[{','.join(documents)}]\n" if several else f"{documents[0]}\n")
 
 
-def _present(audit: Audit, arguments: argparse.Namespace) -> None:
+def _present(audited: Audited, arguments: argparse.Namespace) -> None:
     if arguments.markdown:
-        _write_markdown(audit, arguments.markdown)
-        print(f"Saved {arguments.markdown}. {audit.grades.headline}")
+        _write_markdown(audited, arguments.markdown)
+        print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
         return
     from interview.chat.session import choose_face, has_screen
 
     face = choose_face(arguments.plain or not has_screen())
-    face.audit(audit, whole=arguments.whole)
+    if audited.before:
+        face.compare(audited.before, audited.audit)
+    face.audit(audited.audit, audited.advice, whole=arguments.whole)
 
 
-def _write_markdown(audit: Audit, target: Path) -> None:
+def _write_markdown(audited: Audited, target: Path) -> None:
     import datetime
 
     from interview.report.markdown import markdown
     from interview.setups import SetupError
 
+    text = markdown(audited.audit, datetime.date.today().isoformat(), audited.advice)
     try:
-        target.write_text(markdown(audit, datetime.date.today().isoformat()), encoding="utf-8")
+        target.write_text(text, encoding="utf-8")
     except OSError as problem:
         raise SetupError(f"{target} can't be written: {problem.strerror}.") from problem
 
 
-def _audit_of(path: Path) -> Audit:
+class Audited(NamedTuple):
+    """An audit with its advice; `before` is the tank as it is when changes were supposed."""
+
+    audit: Audit
+    advice: Advice
+    before: Audit | None = None
+
+
+def _audit_of(path: Path, supposed: Sequence[str]) -> Audited:
     from interview import assembly
 
     interview, title = _filled(path)
-    return assembly.audit_of(interview, title)
+    audit, before = assembly.audit_of(interview, title), None
+    if supposed:
+        from interview.supposing import read_supposition, suppose
+
+        changes: dict[str, Any] = {}
+        for text in supposed:
+            changes |= read_supposition(interview, text)
+        before, audit = audit, suppose(audit, interview.given(), changes, ", ".join(supposed))
+    return Audited(audit, assembly.advice_of(audit), before)
 
 
 def _filled(path: Path) -> tuple[Interview, str]:

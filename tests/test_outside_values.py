@@ -8,6 +8,7 @@ all the others, but are not counted.
 from __future__ import annotations
 
 import ast
+import inspect
 import re
 from collections import Counter
 from functools import cache
@@ -16,6 +17,8 @@ from typing import Any
 
 import pytest
 import yaml
+
+from interview.core.wiring import laws, quantities
 
 HERE = Path(__file__).parent
 
@@ -109,6 +112,124 @@ LIBRARIES = {
     "scipy": ("core/test_light_laws.py", "test_tube_equals_quadrature"),
 }
 
+# Names without an outside value in a row, that a test checks against a library, a published
+# worked example or a second computation: where, and through which name the test reaches them.
+WORKED: dict[str, tuple[str, str, str]] = {
+    # laws
+    "plate_nusselt_up_turbulent": (
+        "test_heat_laws",
+        "test_horizontal_plate_agrees_with_ht_away_from_the_step",
+        "plate_nusselt_up",
+    ),
+    "vapour_pressure": (
+        "test_heat_laws",
+        "test_moist_air_agrees_with_psychrolib_and_coolprop",
+        "",
+    ),
+    "evaporation_flux": ("test_heat_laws", "test_heat_and_vapour_keep_bowens_ratio", ""),
+    "open_surface_flux": ("test_heat", "test_lid_passes_far_less_than_open_water", ""),
+    "wall_flux": ("test_heat", "test_wall_flux_solves_the_balance", ""),
+    "lid_flux": ("test_heat", "test_lid_flux_solves_the_balance", ""),
+    "board_conductance": (
+        "test_heat",
+        "test_parts_of_the_open_loss_independent_computation",
+        "floor_conductance",
+    ),
+    "cooling_time_to": (
+        "test_heat",
+        "test_cooling_time_to_agrees_with_solve_ivp_and_the_logarithm",
+        "",
+    ),
+    "patch_film_coefficient": (
+        "test_light_laws",
+        "test_moved_lamp_table",
+        "surface_temperature_at",
+    ),
+    "patch_temperature": ("test_light_laws", "test_moved_lamp_table", "surface_temperature_at"),
+    "point_irradiance": ("test_light_laws", "test_small_disc_is_a_point", ""),
+    "bend_loss": ("test_filtration", "test_bend_agrees_with_rennels_as_coded_in_fluids", ""),
+    "intake_capture_radius": ("test_filtration", "test_capture_radius_of_natural_grains", ""),
+    "pane_stress": ("test_structure", "test_bottom_pressure_and_stress_by_hand", ""),
+    "pane_deflection": ("test_structure", "test_bottom_pressure_and_stress_by_hand", ""),
+    "pane_thickness_needed": ("test_structure", "test_glass_ladder", "glass_thickness_needed"),
+    # heat
+    "heat_loss": ("test_heat", "test_heat_loss_against_a_second_model", ""),
+    "wall_resistance": ("test_heat", "test_heat_loss_against_a_second_model", "heat_loss"),
+    "open_top_share": ("test_heat", "test_evaporated_litres_a_day", "evaporation_rate"),
+    "loss_coefficient": ("test_heat", "test_loss_coefficient_is_the_slope_in_the_water", ""),
+    "floor_conductance": (
+        "test_heat",
+        "test_parts_of_the_open_loss_independent_computation",
+        "",
+    ),
+    "evaporation_rate": ("test_heat", "test_evaporated_litres_a_day", ""),
+    "unheated_water_temperature": (
+        "test_heat",
+        "test_unheated_tank_settles_below_the_room",
+        "",
+    ),
+    "cooling_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),
+    "warm_up_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),
+    "stuck_heater_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),
+    "stuck_heater_temperature": (
+        "test_heat",
+        "test_stuck_heater_independent_computation",
+        "",
+    ),
+    "stuck_heater_power_limit": (
+        "test_heat",
+        "test_stuck_heater_independent_computation",
+        "",
+    ),
+    "heat_capacity": ("test_heat", "test_heat_capacity_and_dip", ""),
+    "water_change_dip": ("test_heat", "test_heat_capacity_and_dip", ""),
+    "mixed_temperature": ("test_heat", "test_heat_capacity_and_dip", "water_change_dip"),
+    # basking and ultraviolet
+    "platform_temperature": ("test_basking", "test_moved_lamp_keeps_its_heat", ""),
+    "lamp_heat": ("test_basking", "test_moved_lamp_keeps_its_heat", ""),
+    "shell_temperature": ("test_basking", "test_shell_above_a_slab_that_reads_35", ""),
+    "uvb_lamp_output": ("test_ultraviolet", "test_unmetered_ladder", ""),
+    "uv_index_shell_uncovered": ("test_ultraviolet", "test_unmetered_ladder", ""),
+    "uv_index_shell": ("test_ultraviolet", "test_unmetered_ladder", ""),
+    "uv_index_platform": ("test_ultraviolet", "test_unmetered_ladder", ""),
+    "uv_index_platform_uncovered": (
+        "test_ultraviolet",
+        "test_unmetered_ladder",
+        "uv_index_platform",
+    ),
+    "uv_index_at_reading": ("test_ultraviolet", "test_metered_ladder", ""),
+    # filtration
+    "hose_flow": (
+        "test_filtration",
+        "test_operating_point_agrees_with_brentq_on_fluids",
+        "operating_flow",
+    ),
+    "cycling_time": ("test_filtration", "test_published_start_up_windows", "_cycling"),
+    "cycling_time_low": ("test_filtration", "test_published_start_up_windows", "_cycling"),
+    "cycling_time_high": ("test_filtration", "test_published_start_up_windows", "_cycling"),
+    "media_area": (
+        "test_filtration",
+        "test_ceramic_rings_offer_a_small_part_of_what_foam_does",
+        "",
+    ),
+    # structure
+    "tank_mass": ("test_structure", "test_filled_mass_ladder", ""),
+    "supported_mass": ("test_structure", "test_filled_mass_ladder", ""),
+    "filled_mass": ("test_structure", "test_filled_mass_ladder", ""),
+    "floor_pressure": ("test_structure", "test_filled_mass_ladder", ""),
+    "glass_stress": ("test_structure", "test_glass_ladder", ""),
+    "glass_thickness_needed": ("test_structure", "test_glass_ladder", ""),
+    "joist_design_moment": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_design_shear": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_moment_share": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_shear_share": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_upper_moment_share": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_upper_shear_share": ("test_floor", "test_worked_example_ladder", ""),
+    # water
+    "nitrate_after_changes": ("test_water", "test_closed_form_equals_stepping", ""),
+    "nitrate_peak": ("test_water", "test_changes_tend_to_the_peak", ""),
+}
+
 
 @cache
 def _rows() -> list[dict[str, Any]]:
@@ -180,3 +301,59 @@ def test_a_library_is_imported_where_its_grid_is(library: str) -> None:
     assert len(found) == 1
     grids = ("parametrize", "given", "linspace", "arange", "geomspace", "range(")
     assert any(word in ast.unparse(found[0]) for word in grids), "a grid, not one point"
+
+
+# ---- what has no outside check
+
+
+@cache
+def _with_outside_value() -> frozenset[str]:
+    return frozenset(row["of"] for row in _rows() if _source_of(row["source"]))
+
+
+@cache
+def _listed() -> list[str]:
+    """The names in the tables of NOT_CHECKED.md: the first cell of every row."""
+    text = (HERE / "NOT_CHECKED.md").read_text(encoding="utf-8").partition("## Mutants")[0]
+    return re.findall(r"^\| `(\w+)` \|", text, re.MULTILINE)
+
+
+def test_every_name_has_an_outside_check_or_is_listed() -> None:
+    names = {*laws(), *quantities().formulas}
+    checked = _with_outside_value() | set(WORKED)
+    assert sorted(names - checked - set(_listed())) == [], "add to tests/NOT_CHECKED.md"
+
+
+def test_nothing_is_listed_without_need() -> None:
+    names = {*laws(), *quantities().formulas}
+    checked = _with_outside_value() | set(WORKED)
+    assert sorted(set(_listed()) & checked) == []
+    assert sorted(set(_listed()) - names) == []
+    assert len(_listed()) == len(set(_listed()))
+
+
+def test_every_listed_name_says_why() -> None:
+    text = (HERE / "NOT_CHECKED.md").read_text(encoding="utf-8").partition("## Mutants")[0]
+    rows = re.findall(r"^\| `(\w+)` \| (.*) \|$", text, re.MULTILINE)
+    assert len(rows) == len(_listed())
+    assert [name for name, why in rows if len(why) < 15] == []
+
+
+@pytest.mark.parametrize("name", WORKED)
+def test_a_worked_test_reaches_its_name(name: str) -> None:
+    file, test, through = WORKED[name]
+    assert name not in _with_outside_value(), "a row has an outside value: no need of this"
+    tree = ast.parse((HERE / "core" / f"{file}.py").read_text(encoding="utf-8"))
+    found = next(n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef) and n.name == test)
+    text = ast.unparse(found)
+    if not through:
+        assert re.search(rf"\b{name}\b", text)
+        return
+    assert re.search(rf"\b{through}\b", text)
+    helper = [n for n in tree.body if isinstance(n, ast.FunctionDef) and n.name == through]
+    if helper:
+        assert name in ast.unparse(helper[0])
+        return
+    formulas = {**quantities().formulas, **laws()}
+    sources = [inspect.getsource(inspect.getmodule(formulas[n].function)) for n in (name, through)]
+    assert name in sources[1] or through in sources[0], "the one works with the other"

@@ -195,9 +195,7 @@ def _rounded_up(value: float, step: float) -> float:
 
 def _lamp_settings(planned: Tank) -> dict[str, Any]:
     """Strength and height of the UVB tube that put the shell in the middle of its zone."""
-    wanted = float(
-        np.sqrt(planned.best.value("uv_zone_low") * planned.best.value("uv_zone_high"))
-    )
+    wanted = float(np.sqrt(planned.best.value("uv_zone_low") * planned.best.value("uv_zone_high")))
     best: tuple[float, dict[str, Any]] = (np.inf, {})
     for strength in ("low", "high"):
         for height in np.arange(0.20, 0.61, 0.01):
@@ -240,7 +238,10 @@ _LIST = (
     ),
     ("Covers", "metal mesh over water and platform, the UVB lamp under it"),
     ("Timer", "lamps on for {day_length}, dark nights"),
-    ("Electricity", "{connected_load} in all behind a GFCI or RCD; about {energy_per_month} a month"),
+    (
+        "Electricity",
+        "{connected_load} in all behind a GFCI or RCD; about {energy_per_month} a month",
+    ),
     (
         "Water changes",
         "{water_change_share} of the water every {water_change_interval}, conditioner, mixed to "

@@ -19,7 +19,7 @@ from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import quantities
 
-__all__ = ["Audit", "Figure", "audit"]
+__all__ = ["Audit", "Figure", "audit", "audit_tank"]
 
 
 class GivenLike(Protocol):
@@ -90,7 +90,11 @@ def audit(
         system: metric, us or uk: the units sentences are written in
         asked: core unit of every answer there is a question for
     """
-    tank = _tank(given, label_of, system, asked)
+    return audit_tank(_tank(given, label_of, system, asked), given, title)
+
+
+def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
+    """Judge a tank that is worked out already; `given` tells how its answers were got."""
     findings = tuple(judge(check, tank) for check in all_checks())
     notes = choose(tank)
     return Audit(
@@ -102,8 +106,8 @@ def audit(
         notes=notes,
         readings=tuple(given.values()),
         sources=_sources(findings, notes),
-        system=system,
-        label_of=label_of,
+        system=tank.system,
+        label_of=tank.label_of,
         tank=tank,
     )
 

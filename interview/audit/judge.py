@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import isinf
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -12,9 +13,9 @@ from interview.audit.checks import Check
 from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import Outcome, deciding_rule, weigh
 from interview.care.facts import Fact, assumptions, limits
-from interview.core.errors import CannotWorkOut, Missing, NotApplicable
+from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.wiring import Working
-from interview.phrases import fill
+from interview.phrases import fill, in_words
 
 __all__ = ["Tank", "judge"]
 
@@ -63,8 +64,23 @@ def judge(check: Check, tank: Tank) -> Finding:
         return _not_for_this_tank(check, tank, check.otherwise or _sentence(problem.reason))
     except Missing as problem:
         return _unmeasured(check, tank, problem.names)
+    except OutOfRange as problem:
+        return _unmeasured(check, tank, (), _beyond_formula(problem, tank))
     except CannotWorkOut as problem:
         return _unmeasured(check, tank, (), f"Not judged: {problem}.")
+
+
+def _beyond_formula(problem: OutOfRange, tank: Tank) -> str:
+    def shown(value: float) -> str:
+        return in_words(value, problem.unit, tank.system, problem.name)
+
+    low, high = problem.low, problem.high
+    if isinf(high):
+        holds = f"from {shown(low)} upwards"
+    else:
+        holds = f"up to {shown(high)}" if isinf(low) else f"from {shown(low)} to {shown(high)}"
+    label = _sentence(tank.label_of(problem.name)).rstrip(".")
+    return f"Not judged: {label} is {shown(problem.value)}, but the formula holds only {holds}."
 
 
 def _sentence(text: str) -> str:

@@ -25,5 +25,5 @@ def replay(*, plain: bool, fast: bool) -> int:
     pause = 0.0 if fast or not sys.stdout.isatty() else _PAUSE
     Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
     audit = assembly.audit_of(interview, setup.title)
-    face.audit(audit)
+    face.audit(audit, assembly.advice_of(audit))
     return 1 if audit.grades.stop else 0

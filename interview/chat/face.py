@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, Protocol, TypeAlias
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
 
@@ -59,5 +60,8 @@ class Face(Protocol):
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         """Label and value, row by row."""
 
-    def audit(self, audit: Audit, *, whole: bool = False) -> None:
+    def compare(self, before: Audit, after: Audit) -> None:
+        """What changed between two audits."""
+
+    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
         """The finished audit, in short or whole."""

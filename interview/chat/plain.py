@@ -13,6 +13,7 @@ from interview.chat.face import Asked, Interrupted, Tone
 from interview.yaml_files import printable
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
 __all__ = ["PlainFace"]
@@ -100,11 +101,22 @@ class PlainFace:
         for label, value in rows:
             self._print(f"{label}: {value}" if value else label, "  ")
 
-    def audit(self, audit: Audit, *, whole: bool = False) -> None:
+    def compare(self, before: Audit, after: Audit) -> None:
+        """Grades and verdicts before and after, in plain lines."""
+        from interview.report.advice_page import comparison_blocks
+        from interview.report.plain import block_lines
+
+        for line in block_lines(comparison_blocks(before, after)):
+            self._emit(line)
+
+    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
         """The audit in plain lines."""
         from interview.report.plain import audit_lines
 
-        for line in audit_lines(audit, whole=whole):
-            print(line, file=self._out, flush=True)
-            if self._pause:
-                time.sleep(self._pause)
+        for line in audit_lines(audit, advice, whole=whole):
+            self._emit(line)
+
+    def _emit(self, line: str) -> None:
+        print(line, file=self._out, flush=True)
+        if self._pause:
+            time.sleep(self._pause)

@@ -10,6 +10,7 @@ from interview.chat.face import Asked, Face, Tone
 from interview.setups import Setup
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
 
@@ -62,6 +63,10 @@ class ScriptedFace:
         """Pass on."""
         self._inner.listing(title, rows)
 
-    def audit(self, audit: Audit, *, whole: bool = False) -> None:
+    def compare(self, before: Audit, after: Audit) -> None:
         """Pass on."""
-        self._inner.audit(audit, whole=whole)
+        self._inner.compare(before, after)
+
+    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
+        """Pass on."""
+        self._inner.audit(audit, advice, whole=whole)

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly, setups
+from interview.chat.counter import CounterTalk
 from interview.chat.face import Asked, Face, Interrupted
 from interview.chat.keeping import Kept, new_file, old_file
 from interview.chat.talk import Left, Manner, Talk
@@ -20,9 +21,10 @@ from interview.setups import Setup, SetupError
 from interview.words.refusal import NotUnderstood
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
+__all__ = ["auto_title", "choose_face", "has_screen", "page_settled", "sit_down"]
 
 _YES = ("", "y", "yes")
 _NO = ("n", "no")
@@ -63,7 +65,8 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
     try:
         kept, title = _begin(face, interview, path)
         save = _saver(face, interview, kept, title)
-        Talk(interview, face, save, manner).run()
+        talk = CounterTalk if manner == "counter" else Talk
+        talk(interview, face, save, manner).run()
         save()
         return _finish(face, interview, kept.path, title)
     except (Left, KeyboardInterrupt) as left:
@@ -206,16 +209,18 @@ def auto_title(interview: Interview) -> str:
 
 def _finish(face: Face, interview: Interview, path: Path, title: str) -> int:
     audit = assembly.audit_of(interview, title or auto_title(interview))
-    face.audit(audit)
+    face.say("Working out the smallest set of changes…")
+    advice = assembly.advice_of(audit)
+    face.audit(audit, advice)
     try:
-        while not _page_settled(face, audit, path.with_suffix(".md")):
+        while not page_settled(face, audit, advice, path.with_suffix(".md")):
             pass
     except Left:
         face.say(f"The answers are in {path}; “tankside audit” makes the page at any time.")
     return 1 if audit.grades.stop else 0
 
 
-def _page_settled(face: Face, audit: Audit, usual: Path) -> bool:
+def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
     """Offer to save the page; False when it could not be and another name may help."""
     asked = Asked(
         "Save this audit as Markdown?",
@@ -226,21 +231,22 @@ def _page_settled(face: Face, audit: Audit, usual: Path) -> bool:
     if line.casefold() in (*_NO, "skip"):
         return True
     if line.casefold() in _YES:
-        return _written(face, audit, usual)
+        return _written(face, audit, advice, usual)
     target = Path(line).expanduser()
     target = target if target.suffix else target.with_suffix(".md")
     if target.exists():
         face.say(f"{target} exists, and I overwrite nothing. Type another name.", "refusal")
         return False
-    return _written(face, audit, target)
+    return _written(face, audit, advice, target)
 
 
-def _written(face: Face, audit: Audit, target: Path) -> bool:
+def _written(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
     from interview.report.markdown import markdown
 
     try:
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(markdown(audit, datetime.date.today().isoformat()), encoding="utf-8")
+        text = markdown(audit, datetime.date.today().isoformat(), advice)
+        target.write_text(text, encoding="utf-8")
     except OSError as problem:
         face.say(f"{target} can't be written: {problem.strerror}. Type another name.", "refusal")
         return False

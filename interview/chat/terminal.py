@@ -19,6 +19,7 @@ from interview.chat.face import Asked, Interrupted, Tone
 from interview.report.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
 __all__ = ["TerminalFace"]
@@ -149,11 +150,20 @@ class TerminalFace:
             lead = f"    {self._fit(label):<{_LABEL}}  "
             self._show(value, lead=lead, lead_style="dim")
 
-    def audit(self, audit: Audit, *, whole: bool = False) -> None:
+    def compare(self, before: Audit, after: Audit) -> None:
+        """Grades and verdicts before and after, in colour."""
+        from interview.report.advice_page import comparison_blocks
+        from interview.report.terminal import block_view
+
+        width = min(self._console.width, _WIDEST)
+        blocks = comparison_blocks(before, after)
+        self._console.print(block_view(blocks, width=width, plain_letters=self._ascii), width=width)
+
+    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
         """The audit in colour."""
         from interview.report.terminal import audit_view
 
         width = min(self._console.width, _WIDEST)
-        view = audit_view(audit, whole=whole, width=width, plain_letters=self._ascii)
+        view = audit_view(audit, advice, whole=whole, width=width, plain_letters=self._ascii)
         self._console.print(view, width=width)
         sys.stdout.flush()

@@ -172,9 +172,7 @@ def largest_animal_mass(body_mass: Num) -> Any:
     return largest(body_mass)
 
 
-def shell_height(
-    species: Words, sex: Words, carapace_length: Num, shell_height_factor: Num
-) -> Any:
+def shell_height(species: Words, sex: Words, carapace_length: Num, shell_height_factor: Num) -> Any:
     """Height of the tallest shell [m].
 
     Args:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.plans import Change
     from interview.audit.audit import Audit, Figure
     from interview.audit.findings import Finding
 
@@ -17,12 +19,15 @@ FORMAT = "tankside/audit/1"
 _DIGITS = 8
 
 
-def audit_json(audit: Audit) -> str:
-    """The audit as an indented JSON document."""
-    return json.dumps(_tree(audit), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+def audit_json(audit: Audit, advice: Advice | None = None) -> str:
+    """The audit as an indented JSON document; `advice` gives its changes."""
+    tree = _tree(audit, advice)
+    return json.dumps(tree, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
-def _tree(audit: Audit) -> dict[str, Any]:
+def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
+    plan = advice.plans[-1] if advice and advice.plans else None
+    after = plan.grades if plan else audit.grades
     return {
         "format": FORMAT,
         "title": audit.title,
@@ -31,11 +36,21 @@ def _tree(audit: Audit) -> dict[str, Any]:
         "sections": [{"section": s, "grade": g} for s, g in audit.grades.sections],
         "quantities": {name: _figure(f) for name, f in sorted(audit.figures.items())},
         "findings": [_finding(f) for f in audit.findings],
-        "changes": [],
-        "after_changes": {"grade": audit.grades.overall, "stop": audit.grades.stop},
+        "changes": [_change(change) for change in plan.changes] if plan else [],
+        "after_changes": {"grade": after.overall, "stop": after.stop},
         "measure_next": list(audit.measure_next),
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
         "sources": dict(audit.sources),
+    }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    return {
+        "quantity": change.quantity,
+        "from": number(change.before),
+        "to": number(change.after),
+        "unit": change.unit,
+        "say": change.say,
     }
 
 

@@ -6,17 +6,11 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from interview.report.page import (
-    Block,
-    Drawing,
-    Heading,
-    Items,
-    Paragraph,
-    Table,
-    page_of,
-)
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+from interview.report.page import page_of
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
 __all__ = ["markdown"]
@@ -24,9 +18,10 @@ __all__ = ["markdown"]
 _SPECIAL = re.compile(r"([\\`*_<>\[\]|#])")
 
 
-def markdown(audit: Audit, date: str = "") -> str:
+def markdown(audit: Audit, date: str = "", advice: Advice | None = None) -> str:
     """The whole audit; the same audit gives the same text."""
-    lines = [line for block in page_of(audit, date) for line in _lines(block)]
+    page = page_of(audit, date, advice=advice)
+    lines = [line for block in page for line in _lines(block)]
     return "\n".join(lines).rstrip() + "\n"
 
 
@@ -49,8 +44,11 @@ def _lines(block: Block) -> Iterator[str]:
 def _items(block: Items) -> Iterator[str]:
     for number, (lead, sentences) in enumerate(block.rows, start=1):
         mark = f"{number}." if block.numbered else "-"
-        said = " ".join(_safe(s) for s in sentences if s)
-        yield f"{mark} **{_safe(lead)}**{': ' + said if said else ''}"
+        said = [_safe(sentence) for sentence in sentences if sentence]
+        first = said[:1] if block.nested else [" ".join(said)] if said else []
+        yield f"{mark} **{_safe(lead)}**{': ' + first[0] if first else ''}"
+        if block.nested:
+            yield from (f"  - {sentence}" for sentence in said[1:])
 
 
 def _row(cells: tuple[str, ...]) -> str:

@@ -3,28 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any
 
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words
+from interview.report.advice_page import advice_blocks, spoken
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.drawing import side_view
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit, Figure
     from interview.audit.findings import Finding
 
-__all__ = [
-    "VERDICTS",
-    "Block",
-    "Drawing",
-    "Heading",
-    "Items",
-    "Paragraph",
-    "Table",
-    "page_of",
-    "sureness",
-]
+__all__ = ["VERDICTS", "page_of", "sureness"]
 
 VERDICTS = {
     "danger": "DANGER",
@@ -64,58 +56,19 @@ _IN_NUMBERS = (
 )
 
 
-@dataclass(frozen=True)
-class Heading:
-    """A heading of a level from 1 to 3."""
-
-    level: int
-    text: str
-
-
-@dataclass(frozen=True)
-class Paragraph:
-    """Running text; `strong` for what must not be missed."""
-
-    text: str
-    strong: bool = False
-
-
-@dataclass(frozen=True)
-class Items:
-    """A list; each item is a bold lead and sentences after it."""
-
-    rows: tuple[tuple[str, tuple[str, ...]], ...]
-    numbered: bool = False
-
-
-@dataclass(frozen=True)
-class Table:
-    """Columns and rows of text."""
-
-    columns: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-
-
-@dataclass(frozen=True)
-class Drawing:
-    """Lines of a fixed-pitch picture, and the same in words."""
-
-    lines: tuple[str, ...]
-    words: str
-
-
-Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
-
-
-def page_of(audit: Audit, date: str = "", *, whole: bool = True) -> Iterator[Block]:
+def page_of(
+    audit: Audit, date: str = "", *, advice: Advice | None = None, whole: bool = True
+) -> Iterator[Block]:
     """The audit's page from grade to sources; not `whole`: what fits a few screens."""
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
     yield from _to_do(audit)
+    if advice:
+        yield from advice_blocks(audit, advice)
     yield from _numbers(audit)
     yield from _sections(audit) if whole else _sections_in_short(audit)
-    yield from _notes(audit)
+    yield from _notes(audit, whole)
     if whole:
         yield from _readings(audit)
         yield from _how_to_read(audit)
@@ -177,12 +130,7 @@ def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
         )
     if finding.do:
         lines.append(finding.do)
-    return _capital(_spoken(finding.check)), tuple(lines)
-
-
-def _spoken(name: str) -> str:
-    words = name.replace("_", " ")
-    return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
+    return _capital(spoken(finding.check)), tuple(lines)
 
 
 def _capital(text: str) -> str:
@@ -222,9 +170,9 @@ def _sections(audit: Audit) -> Iterator[Block]:
         yield Heading(3, f"{_capital(section)}: {grade}")
         judged, idle = _split(audit, section)
         if judged:
-            yield Items(tuple(_judged(f, audit) for f in judged))
+            yield Items(tuple(_judged(f, audit) for f in judged), nested=True)
         if idle:
-            said = "; ".join(f"{_spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
+            said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
 
 
@@ -244,7 +192,7 @@ def _sections_in_short(audit: Audit) -> Iterator[Block]:
         judged, _ = _split(audit, section)
         parts = []
         for verdict, word in VERDICTS.items():
-            names = [_spoken(f.check) for f in judged if f.verdict == verdict]
+            names = [spoken(f.check) for f in judged if f.verdict == verdict]
             if names:
                 parts.append(f"{word}: {', '.join(names)}")
         rows.append((_capital(section), grade, "; ".join(parts) or "nothing to judge"))
@@ -260,7 +208,7 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
     lines += [line for line in (_guesses(finding, audit), sureness(finding)) if line]
     if finding.verdict != "unmeasured":
         lines.append(_provenance(finding, audit))
-    lead = f"{VERDICTS[finding.verdict]} · {_capital(_spoken(finding.check))}"
+    lead = f"{VERDICTS[finding.verdict]} · {_capital(spoken(finding.check))}"
     return lead, tuple(lines)
 
 
@@ -322,9 +270,17 @@ def _percent(chance: float) -> str:
 # ---- the rest
 
 
-def _notes(audit: Audit) -> Iterator[Block]:
-    yield Heading(2, "Safety notes")
-    yield Items(tuple((note.title, (note.say,)) for note in audit.notes))
+def _notes(audit: Audit, whole: bool) -> Iterator[Block]:
+    """The safety notes; in short the beginning of each."""
+    yield Heading(2, "Safety notes" if whole else "Safety notes, each in a sentence")
+    yield Items(
+        tuple((n.title, (n.say if whole else _first_sentence(n.say),)) for n in audit.notes)
+    )
+
+
+def _first_sentence(text: str) -> str:
+    head, stop, _ = text.partition(". ")
+    return head + stop.rstrip()
 
 
 _HOW = {"measured": "measured", "estimated": "estimated", "assumed": "assumed"}

@@ -3,29 +3,29 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from interview.report.page import (
-    Block,
-    Drawing,
-    Heading,
-    Items,
-    Paragraph,
-    page_of,
-)
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
+from interview.report.page import page_of
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["audit_lines"]
+__all__ = ["audit_lines", "block_lines"]
 
 _WIDTH = 78
 
 
-def audit_lines(audit: Audit, *, whole: bool) -> Iterator[str]:
+def audit_lines(audit: Audit, advice: Advice | None = None, *, whole: bool) -> Iterator[str]:
     """The audit line by line, in short or whole."""
-    for block in page_of(audit, whole=whole):
+    yield from block_lines(page_of(audit, advice=advice, whole=whole))
+
+
+def block_lines(blocks: Iterable[Block]) -> Iterator[str]:
+    """Any blocks line by line."""
+    for block in blocks:
         yield from _lines(block)
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -11,21 +11,15 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.fitting import to_ascii, wrapped
-from interview.report.page import (
-    Block,
-    Drawing,
-    Heading,
-    Items,
-    Paragraph,
-    Table,
-    page_of,
-)
+from interview.report.page import page_of
 
 if TYPE_CHECKING:
+    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["audit_view"]
+__all__ = ["audit_view", "block_view"]
 
 _COLOURS = {
     "DANGER": "bold red",
@@ -46,14 +40,27 @@ _LEVELS = {
 
 
 def audit_view(
-    audit: Audit, *, whole: bool, width: int = 80, plain_letters: bool = False
+    audit: Audit,
+    advice: Advice | None = None,
+    *,
+    whole: bool,
+    width: int = 80,
+    plain_letters: bool = False,
 ) -> RenderableType:
     """The audit, in short or whole, ready for a rich console of so many columns.
 
     `plain_letters` keeps to ASCII.
     """
+    page = page_of(audit, advice=advice, whole=whole)
+    return block_view(page, width=width, plain_letters=plain_letters)
+
+
+def block_view(
+    blocks: Iterable[Block], *, width: int = 80, plain_letters: bool = False
+) -> RenderableType:
+    """Any blocks, ready for a rich console."""
     dress = _Dress(width, plain_letters)
-    return Group(*(part for block in page_of(audit, whole=whole) for part in dress.parts(block)))
+    return Group(*(part for block in blocks for part in dress.parts(block)))
 
 
 @dataclass(frozen=True)

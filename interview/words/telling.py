@@ -26,8 +26,37 @@ _TAKEN_BACK = 160
 """Characters before "no wait" in which nothing is taken."""
 _BEFORE_TRADE = frozenset({"for", "to", "per", "than", "rated", "from", "of", "max", "or"})
 _AFTER_TRADE = frozenset(
-    "tank aquarium viv vivarium terrarium setup with and , that which is its it right now currently "
-    "filled by full on in but has glass so i we the".split()
+    [
+        "tank",
+        "aquarium",
+        "viv",
+        "vivarium",
+        "terrarium",
+        "setup",
+        "with",
+        "and",
+        ",",
+        "that",
+        "which",
+        "is",
+        "its",
+        "it",
+        "right",
+        "now",
+        "currently",
+        "filled",
+        "by",
+        "full",
+        "on",
+        "in",
+        "but",
+        "has",
+        "glass",
+        "so",
+        "i",
+        "we",
+        "the",
+    ]
 )
 
 

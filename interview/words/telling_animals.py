@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -21,9 +20,39 @@ _NO_SPECIES_ALONE = frozenset({"terrapin", "map", "painted", "pond turtle"})
 _ONE = frozenset({"a", "an", "one", "single", "my", "our", "his", "her", "lone", "the", "this"})
 _DEFINITE = frozenset({"the", "this", "my", "our", "his", "her"})
 _ADJECTIVES = frozenset(
-    "adult baby juvenile young old little small big large tiny hatchling hatchlings rescued rescue "
-    "lone single pet beautiful healthy grown fully full captive bred subadult yearling elderly "
-    "lovely cute happy new".split()
+    [
+        "adult",
+        "baby",
+        "juvenile",
+        "young",
+        "old",
+        "little",
+        "small",
+        "big",
+        "large",
+        "tiny",
+        "hatchling",
+        "hatchlings",
+        "rescued",
+        "rescue",
+        "lone",
+        "single",
+        "pet",
+        "beautiful",
+        "healthy",
+        "grown",
+        "fully",
+        "full",
+        "captive",
+        "bred",
+        "subadult",
+        "yearling",
+        "elderly",
+        "lovely",
+        "cute",
+        "happy",
+        "new",
+    ]
 )
 _SEXES = {
     **dict.fromkeys(("female", "females", "girl", "girls"), "female"),
@@ -32,8 +61,39 @@ _SEXES = {
 _ALL = frozenset({"each", "both", "all", "apiece", "every"})
 _TAIL = (
     frozenset(
-        "is are , and at about with a an the long straight shell carapace scl length measuring "
-        "measures its it hes shes theyre of in called named size sized now old".split()
+        [
+            "is",
+            "are",
+            ",",
+            "and",
+            "at",
+            "about",
+            "with",
+            "a",
+            "an",
+            "the",
+            "long",
+            "straight",
+            "shell",
+            "carapace",
+            "scl",
+            "length",
+            "measuring",
+            "measures",
+            "its",
+            "it",
+            "hes",
+            "shes",
+            "theyre",
+            "of",
+            "in",
+            "called",
+            "named",
+            "size",
+            "sized",
+            "now",
+            "old",
+        ]
     )
     | _ALL
 )
@@ -43,8 +103,36 @@ _AFTER_LENGTH = frozenset(
 )
 _HE = frozenset({"he", "she", "hes", "shes"})
 _OTHER_NOUNS = frozenset(
-    "tank tanks dock docks food pellets water tub setup stuff lamp pond keeper keepers person "
-    "people shop store vet light lights heater filter log platform owner enclosure poop".split()
+    [
+        "tank",
+        "tanks",
+        "dock",
+        "docks",
+        "food",
+        "pellets",
+        "water",
+        "tub",
+        "setup",
+        "stuff",
+        "lamp",
+        "pond",
+        "keeper",
+        "keepers",
+        "person",
+        "people",
+        "shop",
+        "store",
+        "vet",
+        "light",
+        "lights",
+        "heater",
+        "filter",
+        "log",
+        "platform",
+        "owner",
+        "enclosure",
+        "poop",
+    ]
 )
 _PAIR = frozenset({"pair", "couple"})
 _METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0}
@@ -298,7 +386,7 @@ def _without_repeats(kinds: list[_Group]) -> list[_Group]:
     kept: list[_Group] = []
     for group in kinds:
         same = [one for one in kept if one.species == group.species]
-        if not same or group.order == same[-1].order and not group.definite:
+        if not same or (group.order == same[-1].order and not group.definite):
             kept.append(group)
         elif not group.definite or len(same) > 1 or (group.count or 1) != (same[0].count or 1):
             raise _Unclear

@@ -77,8 +77,9 @@ def _matches(sentence: Sentence, rule: Rule, phrase: Phrase) -> Iterator[_Candid
         yield _Candidate(rule, phrase, first, end, *said)
 
 
-def facts_in(sentence: Sentence, planned: bool, sizes: Iterable[tuple[float, ...]], region: str
-             ) -> list[Found]:
+def facts_in(
+    sentence: Sentence, planned: bool, sizes: Iterable[tuple[float, ...]], region: str
+) -> list[Found]:
     """What a sentence says for sure."""
     things = things_in(sentence)
     candidates = list(_candidates(sentence))
@@ -214,16 +215,18 @@ class _Net:
         return first is not None and first.name == one.rule.of
 
 
-def _found(sentence: Sentence, one: _Candidate, sizes: Iterable[tuple[float, ...]], region: str
-           ) -> Found | None:
+def _found(
+    sentence: Sentence, one: _Candidate, sizes: Iterable[tuple[float, ...]], region: str
+) -> Found | None:
     said = one.rule.says or _said(sentence, one, sizes, region)
     if not said:
         return None
     return Found(one.rule.id, said, one.first, one.end)
 
 
-def _said(sentence: Sentence, one: _Candidate, sizes: Iterable[tuple[float, ...]], region: str
-          ) -> str:
+def _said(
+    sentence: Sentence, one: _Candidate, sizes: Iterable[tuple[float, ...]], region: str
+) -> str:
     """The amount as it would be typed; "" when it is not the amount that was looked for."""
     parts = sentence.parts[one.said_first : one.said_end]
     part = parts[0]

@@ -96,15 +96,50 @@ _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
 _BEFORE = tuple(
     tuple(phrase.split())
-    for phrase in (
-        "about|roughly|around|approximately|approx|circa|ca|~|maybe|probably|perhaps|i think|"
-        "nearly|almost|just under|just over|a bit under|a bit over|a little under|a little over|"
-        "slightly under|slightly over|at least|at most|up to|less than|more than|exactly"
-    ).split("|")
+    for phrase in [
+        "about",
+        "roughly",
+        "around",
+        "approximately",
+        "approx",
+        "circa",
+        "ca",
+        "~",
+        "maybe",
+        "probably",
+        "perhaps",
+        "i think",
+        "nearly",
+        "almost",
+        "just under",
+        "just over",
+        "a bit under",
+        "a bit over",
+        "a little under",
+        "a little over",
+        "slightly under",
+        "slightly over",
+        "at least",
+        "at most",
+        "up to",
+        "less than",
+        "more than",
+        "exactly",
+    ]
 )
 _AFTER = tuple(
     tuple(phrase.split())
-    for phrase in "or so|ish|- ish|approx|approximately|or thereabouts|max|maximum|tops".split("|")
+    for phrase in [
+        "or so",
+        "ish",
+        "- ish",
+        "approx",
+        "approximately",
+        "or thereabouts",
+        "max",
+        "maximum",
+        "tops",
+    ]
 )
 
 
@@ -298,7 +333,9 @@ def _part_at(cut: _Cut, at: int) -> tuple[int, Part] | None:
     if size is not None:
         kind = f"size{len(size[1])}"
         said = cut.said(at, size[0])
-        return size[0], Part(kind, f"<{kind}>", start, cut.spans[size[0] - 1][1], said, sides=size[1])
+        return size[0], Part(
+            kind, f"<{kind}>", start, cut.spans[size[0] - 1][1], said, sides=size[1]
+        )
     first = _amount(cut, at)
     if first is None:
         return None

@@ -6,12 +6,46 @@ from functools import cache
 
 __all__ = ["mended"]
 
-_WORDS = (
-    "aquarium basking canister conditioner external floating gravel halogen heater heaters "
-    "horizontal horizontally incandescent internal mounted painted platform slider sliders "
-    "submersible temperature thermometer turtle turtles vertical vertically filter filters "
-    "female breeder gallon gallons inches acrylic ammonia nitrite nitrate dechlorinator"
-).split()
+_WORDS = [
+    "aquarium",
+    "basking",
+    "canister",
+    "conditioner",
+    "external",
+    "floating",
+    "gravel",
+    "halogen",
+    "heater",
+    "heaters",
+    "horizontal",
+    "horizontally",
+    "incandescent",
+    "internal",
+    "mounted",
+    "painted",
+    "platform",
+    "slider",
+    "sliders",
+    "submersible",
+    "temperature",
+    "thermometer",
+    "turtle",
+    "turtles",
+    "vertical",
+    "vertically",
+    "filter",
+    "filters",
+    "female",
+    "breeder",
+    "gallon",
+    "gallons",
+    "inches",
+    "acrylic",
+    "ammonia",
+    "nitrite",
+    "nitrate",
+    "dechlorinator",
+]
 _REAL = frozenset({"hater", "haters", "turtles", "nitrites", "nitrates", "filer", "panted"})
 _SHORTEST = 5
 
@@ -40,7 +74,5 @@ def mended(word: str) -> str:
         return word
     if word in _slips():
         return _slips()[word]
-    doubled = [
-        word[:at] + word[at + 1 :] for at in range(1, len(word)) if word[at] == word[at - 1]
-    ]
+    doubled = [word[:at] + word[at + 1 :] for at in range(1, len(word)) if word[at] == word[at - 1]]
     return next((one for one in doubled if one in _WORDS), word)

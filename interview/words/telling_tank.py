@@ -22,9 +22,7 @@ _SHOWN = {"inch": "in", "foot": "ft", "cm": "cm", "mm": "mm", "m": "m", "yard": 
 _METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0, "yard": 0.9144}
 
 
-def with_trade_names(
-    parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...]]
-) -> list[Part]:
+def with_trade_names(parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...]]) -> list[Part]:
     """The parts with every trade name of a tank made one part: 40 breeder, 55 gallon."""
     found: list[Part] = []
     at = 0
@@ -62,7 +60,11 @@ def _named(
             continue
         if not unit and not form:
             continue
-        if unit == "gallon" and part.unit == "g" and part.end - part.start > len(number.group()) + 1:
+        if (
+            unit == "gallon"
+            and part.unit == "g"
+            and part.end - part.start > len(number.group()) + 1
+        ):
             continue
         last = parts[end - 1]
         return end, replace(part, kind="trade", text="<trade>", end=last.end, said=name, sides=())
@@ -130,9 +132,7 @@ def _regional(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region:
     return "cm" if 45 <= longest <= 260 else ""
 
 
-def labelled_sides(
-    words: Sequence[str], parts: Sequence[Part]
-) -> Iterator[tuple[int, int, str]]:
+def labelled_sides(words: Sequence[str], parts: Sequence[Part]) -> Iterator[tuple[int, int, str]]:
     """Three sides told by their labels, one after the other: where, and as a size."""
     run: list[tuple[int, int, Side]] = []
     for at in range(len(words)):

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 import yaml
-from conftest import TESTS, Audited, changed, interview_in
+from typed_tanks import TESTS, Audited, changed, interview_in
 
 from interview import assembly
 from interview.audit.audit import Audit
@@ -27,6 +27,9 @@ def _rows(name: str) -> list[dict[str, Any]]:
 
 
 BAD, GOOD = _rows("setups_bad.yaml"), _rows("setups_good.yaml")
+UNCLEAN = re.compile(r"[{}]|\bnan\b|\binf\b|None|True|False|  |\.\.|-\d| ,| \.|_")
+"""What no sentence may hold: braces, what computers say, negative numbers, loose marks."""
+
 UNSURE_AT_BEST = {"basking_heat", "basking_cold_day"}
 """An infrared reading, good to 1.7 K, can't settle a band of 5 K."""
 
@@ -59,6 +62,11 @@ def test_a_slip_is_caught(row: dict[str, Any], audited: Audited) -> None:
             assert finding.applies and finding.say and finding.do
     for check in row.get("warns", ()):
         assert 0.1 <= found[check].warning < 0.5
+    for finding in audit.findings:
+        for sentence in (finding.say, finding.do, finding.also):
+            assert not UNCLEAN.search(sentence), (finding.check, sentence)
+        assert finding.say.endswith(".")
+        assert finding.say[0].isupper() or finding.say[0].isdigit()
     dangers = {f.check for f in audit.findings if f.verdict == "danger"}
     assert dangers <= set(row["finds"]), "a danger nobody meant"
     assert audit.grades.stop == bool(dangers)
@@ -109,8 +117,7 @@ ODD: dict[str, dict[str, Any]] = {
     },
 }  # fmt: skip
 
-FIXED_NAMES = set(
-    """
+_NAMES = """
     tank_length tank_width tank_height inside_length inside_width inside_height brim_volume
     water_volume water_depth swim_area largest_carapace_length total_carapace_length animal_mass
     largest_animal_mass shell_height shell_width required_swim_area required_depth
@@ -125,8 +132,8 @@ FIXED_NAMES = set(
     ammonia_free_share ammonia_free nitrate_rise nitrate_peak water_change_share_needed
     cycling_time cycling_time_low cycling_time_high connected_load circuit_current circuit_share
     energy_per_month cost_per_month
-""".split()
-)  # noqa: SIM905
+"""
+FIXED_NAMES = frozenset(_NAMES.split())
 
 
 def _odd(answers: dict[str, Any], folder: Path) -> Audit:
@@ -156,7 +163,7 @@ def test_an_odd_tank_still_has_every_quantity_and_check(name: str, tmp_path: Pat
         if finding["verdict"] == "unmeasured":
             assert finding["chance"] is None and finding["value"] is None
             assert finding.get("missing") or "Not judged" in finding["say"], finding
-        assert not re.search(r"\{|nan|inf\b|None|  |\.\.", finding["say"] + finding["do"])
+        assert not UNCLEAN.search(f"{finding['say']} {finding['do']}".strip()), finding
 
 
 def test_what_is_missing_is_what_a_keeper_can_answer(tmp_path: Path) -> None:

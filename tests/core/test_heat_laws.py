@@ -43,6 +43,8 @@ def test_moist_air_agrees_with_psychrolib_and_coolprop(celsius: float, humidity:
     assert air.moist_air_density(celsius, humidity) == pytest.approx(moist, rel=2e-4)
     dry = 1 / psychrolib.GetMoistAirVolume(celsius, ratio, PRESSURE)
     assert air.dry_air_density(celsius, humidity) == pytest.approx(dry, rel=2e-4)
+    vapour = psychrolib.GetVapPresFromRelHum(celsius, humidity / 100)
+    assert air.vapour_pressure(celsius, humidity) == pytest.approx(vapour, rel=4e-4, abs=1e-9)
 
 
 @pytest.mark.parametrize("celsius", [15.0, 20.0, 25.0, 30.0, 35.0])

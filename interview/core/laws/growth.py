@@ -126,9 +126,7 @@ def projected_length_high(
     return _grown(species, sex, carapace_length, after, fast, _far_end(species, sex))
 
 
-def growth_time_to(
-    carapace_length: Num, end_length: Num, asymptote: Num, growth_rate: Num
-) -> Any:
+def growth_time_to(carapace_length: Num, end_length: Num, asymptote: Num, growth_rate: Num) -> Any:
     """Time until a growing animal is longer than a given length; infinite if it never is [s].
 
     Args:
@@ -189,9 +187,7 @@ def outgrowing_time_low(
 
     Source: modelling_choice, three times the wild rate towards the adult range's end [assumption]
     """
-    rate = captive_growth("band").high * _known_rate(
-        species, sex, carapace_length, fitting_length
-    )
+    rate = captive_growth("band").high * _known_rate(species, sex, carapace_length, fitting_length)
     return growth_time_to(carapace_length, fitting_length, _far_end(species, sex), rate)
 
 

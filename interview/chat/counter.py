@@ -1,0 +1,106 @@
+"""The counter manner: short wording, several answers in a row, for a customer at the till."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from interview.chat.face import Asked
+from interview.chat.talk import Talk
+from interview.graph.interview import Place
+
+__all__ = ["CounterTalk"]
+
+_TOGETHER = 5
+_EACH_SHOWS = 60
+
+
+@dataclass
+class CounterTalk(Talk):
+    """Asks what belongs together in one go; what is not understood is asked again alone."""
+
+    _alone: set[Place] = field(default_factory=set)
+
+    def _visit(self, place: Place) -> None:
+        group = self._group(place)
+        if len(group) > 1:
+            self._visit_group(group)
+        else:
+            super()._visit(place)
+
+    def _group(self, first: Place) -> list[Place]:
+        """The open questions of the topic, from this one on, whose relevance is settled."""
+        interview = self.interview
+        if first in self._alone or first in interview.answers:
+            return [first]
+        topic = interview.questionnaire.topic_of[first.id]
+        relevant = interview.relevance()
+        places = list(relevant)
+        group: list[Place] = []
+        for place in places[places.index(first) :]:
+            same = interview.questionnaire.topic_of[place.id] is topic
+            counts = bool(interview.question(place).count_of)
+            if not same or len(group) == _TOGETHER or (counts and place != first):
+                break
+            open_ = place not in interview.answers and place not in interview.skipped
+            if relevant[place] and interview.asked(place) and open_ and place not in self._alone:
+                if place.animal != first.animal:
+                    break
+                group.append(place)
+                if counts:
+                    break
+        return group or [first]
+
+    def _visit_group(self, group: list[Place]) -> None:
+        self._open_topic(group[0])
+        self.face.listing("In a row, with ; between:", [self._row(place) for place in group])
+        topic, number, about = self.interview.progress(group[0])
+        names = "; ".join(self.interview.question(place).short for place in group)
+        asked = Asked(
+            label=names,
+            hint="Leave one empty to come to it alone; “why”, “back”, “show” and “stop” work too.",
+            topic=topic,
+            number=number,
+            about=about,
+            animal=self._which_animal(group[0]),
+            place=group[0],
+        )
+        while True:
+            line = self._hear(asked)
+            leaves = self._command(group[0], line) if ";" not in line else None
+            if leaves is None:
+                leaves = self._take_row(group, line)
+            if leaves:
+                return
+
+    def _row(self, place: Place) -> tuple[str, str]:
+        """What can be typed for one of the group: its choices, or an example."""
+        question = self.interview.question(place)
+        if question.type == "yes_no":
+            return question.short, "yes / no"
+        if question.choices:
+            offered = " / ".join(o.name.replace("_", " ") for o in question.choices)
+            if len(offered) <= _EACH_SHOWS:
+                return question.short, offered
+        return question.short, f"e.g. {question.example}"
+
+    def _take_row(self, group: list[Place], line: str) -> bool:
+        """Share a line out over the group; what fails or is left empty comes again alone."""
+        parts = self._parts(line, len(group))
+        if len(parts) > len(group):
+            self.face.say(
+                f"That is {len(parts)} answers for {len(group)} questions. Put ; between answers "
+                "only, in the order shown.",
+                "refusal",
+            )
+            return False
+        taken = [bool(part) and self._take(place, part) for place, part in zip(group, parts)]
+        self._alone |= {p for p, done in zip(group, taken, strict=False) if not done}
+        self._alone |= set(group[len(parts) :])
+        return True
+
+    @staticmethod
+    def _parts(line: str, expected: int) -> list[str]:
+        """The answers of a line: between semicolons, or commas where their number fits."""
+        if ";" not in line and line.count(", ") == expected - 1:
+            return [part.strip() for part in line.split(", ")]
+        return [part.strip() for part in line.split(";")]

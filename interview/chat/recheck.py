@@ -1,0 +1,166 @@
+"""The recheck: what was moved, what that should do, what it did."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from interview import assembly, setups
+from interview.chat.face import Asked, Face
+from interview.chat.keeping import old_file
+from interview.chat.session import auto_title, page_settled
+from interview.chat.talk import Left, Talk
+from interview.graph.interview import Place
+from interview.phrases import in_words
+from interview.words.format import say
+from interview.words.reading import Reading
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.judge import Tank
+
+__all__ = ["recheck"]
+
+_DONE = ("", "no", "n", "nothing", "done", "that is all")
+
+
+def recheck(face: Face, path: Path) -> int:
+    """Ask what changed, predict, measure what matters, compare; returns the exit code."""
+    interview = assembly.new_interview()
+    setup = setups.read(path, interview.questionnaire)
+    setups.fill(interview, setup)
+    kept = old_file(path)
+    title = setup.title or auto_title(interview)
+    before = assembly.audit_of(interview, title)
+    earlier = interview.known()
+    face.say(f"{title}: {before.grades.headline} Let us see what is different now.")
+
+    def save() -> None:
+        kept.save(setups.of_interview(interview, title))
+
+    try:
+        _Recheck(interview, face, save, before=before, earlier=earlier).run()
+    except Left as left:
+        save()
+        face.say(f"Saved in {kept.path}.")
+        return 130 if left.interrupted else 0
+    _keep_history(path, setup)
+    save()
+    after = assembly.audit_of(interview, title)
+    face.compare(before, after)
+    advice = assembly.advice_of(after)
+    face.audit(after, advice)
+    try:
+        while not page_settled(face, after, advice, kept.path.with_suffix(".md")):
+            pass
+    except Left:
+        face.say(f"The answers are in {kept.path}.")
+    return 1 if after.grades.stop else 0
+
+
+@dataclass
+class _Recheck(Talk):
+    """A talk that asks first what changed, then only what that touches."""
+
+    before: Audit | None = None
+    earlier: dict[str, Any] | None = None
+
+    def run(self) -> None:
+        """Take the changes, then go through what they made doubtful."""
+        first = True
+        while place := self._what_changed(first):
+            self._visit(place)
+            first = False
+        self._predict()
+        while (place := self._next_doubtful()) is not None:
+            self._visit(place)
+            self._surprised(place)
+
+    def _what_changed(self, first: bool) -> Place | None:
+        asked = Asked(
+            "What did you change or measure anew?" if first else "Anything else?",
+            "Name it, as “lamp to platform” or “water line”; Enter when that is all.",
+        )
+        while True:
+            line = self._hear(asked)
+            if line.casefold().strip(" .!") in _DONE:
+                return None
+            if place := self._find(line.removeprefix("change ").strip()):
+                return place
+
+    # ---- what the changes should have done
+
+    def _predict(self) -> None:
+        """Work out the tank as the changes should have left it."""
+        assert self.before is not None
+        assert self.earlier is not None
+        from interview.advice.suppose import changed
+
+        known = self.interview.known()
+        fresh = {
+            name: value
+            for name, value in known.items()
+            if value != self.earlier.get(name) and not isinstance(value, tuple)
+        }
+        self._predicted: Tank = changed(self.before.tank, fresh)
+
+    def _next_doubtful(self) -> Place | None:
+        relevant = self.interview.relevance()
+        return next(
+            (p for p in self.interview.places() if p in self.interview.doubtful and relevant[p]),
+            None,
+        )
+
+    def _asked(self, place: Place) -> Asked:
+        """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
+        asked = super()._asked(place)
+        expected = self._expected(place)
+        if expected is None or place not in self.interview.doubtful:
+            return asked
+        return Asked(
+            label=asked.label,
+            hint=f"I expect {expected} now. Measure it; Enter takes what I expect. {asked.hint}",
+            topic=asked.topic,
+            number=asked.number,
+            about=asked.about,
+            animal=asked.animal,
+            choices=asked.choices,
+            completions=asked.completions,
+            prefill=f"about {expected}",
+            place=place,
+        )
+
+    def _expected(self, place: Place) -> str | None:
+        predicted = getattr(self, "_predicted", None)
+        if predicted is None or place.animal is not None:
+            return None
+        value = predicted.best.known.get(place.id)
+        if value is None or isinstance(value, str | bool | tuple):
+            return None
+        question = self.interview.question(place)
+        reading = Reading(float(value), float(value), float(value), "", question.unit)
+        return say(reading, question.type, self.interview.system)
+
+    def _surprised(self, place: Place) -> None:
+        """Say so when a reading does not fit the prediction."""
+        from interview.advice.recheck import surprises
+
+        answer = self.interview.answers.get(place)
+        if answer is None or not isinstance(answer.value, Reading):
+            return
+        for surprise in surprises(self._predicted, {place.id: answer.value.best}):
+            read = in_words(surprise.read, surprise.unit, self.interview.system, place.id)
+            expected = in_words(surprise.predicted, surprise.unit, self.interview.system, place.id)
+            self.face.say(
+                f"{read} is not what I expected ({expected}). Was it measured at the same place, "
+                "an hour after the lamp came on? “change” mends it."
+            )
+
+
+def _keep_history(path: Path, setup: setups.Setup) -> None:
+    """Put the setup as it was beside the new one, under today's date."""
+    folder = path.parent / "history"
+    stamp = datetime.datetime.now().strftime("%Y-%m-%d-%H%M%S")
+    setups.write(folder / f"{path.stem}-{stamp}.yaml", setup)

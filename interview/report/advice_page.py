@@ -1,0 +1,176 @@
+"""The advice as blocks of the page: plans, windows, what to buy, the calendar."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.phrases import in_words
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.plans import Change, Plan
+    from interview.advice.window import Window
+    from interview.audit.audit import Audit
+
+__all__ = ["advice_blocks", "comparison_blocks", "plan_blocks", "spoken"]
+
+_CHART = 36
+_NAME = 18
+_TITLES = {
+    "water_line_below_rim": "The workable water line",
+    "heat_lamp_height": "The workable height of the heat lamp",
+}
+
+
+def spoken(check: str) -> str:
+    """A check's id as people say it."""
+    words = check.replace("_", " ")
+    return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
+
+
+def advice_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """Plans first, then the windows, the shopping list and the calendar."""
+    yield from _specification(advice)
+    yield from plan_blocks(audit, advice)
+    for window in advice.windows:
+        yield from _window(audit, window)
+    if advice.duties:
+        yield Heading(2, "Calendar")
+        yield Table(("When", "What"), tuple((d.when, d.what) for d in advice.duties))
+
+
+# ---- plans
+
+
+def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """The plans, each with the grade it leads to, checked by auditing the changed tank."""
+    if not advice.plans:
+        return
+    yield Heading(2, "The smallest set of changes")
+    yield Paragraph(
+        "Each plan was tried on the whole tank, with everything that moves along, and the "
+        "changed tank audited again."
+    )
+    for plan in advice.plans:
+        yield Heading(3, f"{plan.name}: leads to {_grade(plan)}")
+        yield Items(tuple((c.say, ()) for c in plan.changes if c.say), numbered=True)
+        yield from _afterwards(audit, plan)
+
+
+def _grade(plan: Plan) -> str:
+    return "STOP still" if plan.grades.stop else f"grade {plan.grades.overall}"
+
+
+def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
+    if plan.moved:
+        moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
+        yield Paragraph(f"Moves along by itself: {moved}.")
+    if plan.left:
+        left = "; ".join(f"{spoken(f.check)} ({f.verdict})" for f in plan.left)
+        yield Paragraph(f"Not mended by this: {left}.")
+
+
+def _to(audit: Audit, change: Change) -> str:
+    before = in_words(change.before, change.unit, audit.system, change.quantity)
+    after = in_words(change.after, change.unit, audit.system, change.quantity)
+    return f"from {before} to {after}"
+
+
+# ---- windows
+
+
+def _window(audit: Audit, window: Window) -> Iterator[Block]:
+    if not window.spans:
+        return
+
+    def shown(value: float) -> str:
+        return in_words(value, window.unit, audit.system, window.lever)
+
+    yield Heading(2, _TITLES[window.lever])
+    yield Paragraph(_verdict(audit, window))
+    lines = tuple(_line(window, spoken(s.check), s.low, s.high) for s in window.spans)
+    whole = _line(window, "all together", window.low, window.high)
+    scale = f"{'':{_NAME}} {shown(window.least):<{_CHART - 8}}{shown(window.most):>8}"
+    words = "; ".join(
+        f"{spoken(s.check)} "
+        + (
+            "nowhere"
+            if s.low is None or s.high is None
+            else f"from {shown(s.low)} to {shown(s.high)}"
+        )
+        for s in window.spans
+    )
+    yield Drawing((scale, *lines, whole), f"holds: {words}")
+
+
+def _verdict(audit: Audit, window: Window) -> str:
+    def shown(value: float) -> str:
+        return in_words(value, window.unit, audit.system, window.lever)
+
+    label = audit.label_of(window.lever)
+    now = f"Now: {shown(window.now)}."
+    if window.low is not None and window.high is not None:
+        return f"{label}: everything holds from {shown(window.low)} to {shown(window.high)}. {now}"
+    if len(window.against) == 1:
+        return f"{label}: no setting suits {spoken(window.against[0])}. {now}"
+    names = " and ".join(spoken(name) for name in window.against)
+    return f"{label}: no single setting suits all; {names} exclude each other. {now}"
+
+
+def _line(window: Window, name: str, low: float | None, high: float | None) -> str:
+    """One row of the chart: waves where the check holds, | where the lever stands now."""
+    cells = ["·"] * _CHART
+    if low is not None and high is not None:
+        for cell in range(_place(window, low), _place(window, high) + 1):
+            cells[cell] = "≈"
+    cells[_place(window, window.now)] = "|"
+    return f"{name[:_NAME]:<{_NAME}} {''.join(cells)}"
+
+
+def _place(window: Window, value: float) -> int:
+    share = (value - window.least) / (window.most - window.least)
+    return min(_CHART - 1, max(0, round(share * (_CHART - 1))))
+
+
+# ---- planning
+
+
+def _specification(advice: Advice) -> Iterator[Block]:
+    specification = advice.specification
+    if specification is None:
+        return
+    yield Heading(2, "What to get, by specification")
+    if specification.impossible:
+        yield Paragraph(specification.impossible, True)
+    yield Paragraph(
+        "The least that serves the turtle now and grown. Where you have decided something "
+        "else, the audit below judges that."
+    )
+    yield Table(
+        ("What", "Specification"), tuple((r.what, r.specification) for r in specification.rows)
+    )
+    yield Heading(3, "In this order")
+    yield Items(tuple((step, ()) for step in specification.sequence), numbered=True)
+
+
+# ---- before and after
+
+
+def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
+    """What a change did: grades, and checks whose verdict turned."""
+    from interview.advice.recheck import compare
+
+    found = compare(before, after)
+    yield Heading(2, "Before and after")
+    yield Paragraph(f"Grade {found.grade_before} before, {found.grade_after} now.", True)
+    rows = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
+    if rows:
+        yield Table(("Section", "Before", "Now"), rows)
+    if found.turns:
+        yield Items(
+            tuple((f"{spoken(t.check)}: {t.before} → {t.after}", (t.say,)) for t in found.turns)
+        )
+    else:
+        yield Paragraph("No verdict changed.")

@@ -1,0 +1,55 @@
+"""What a page is made of; the renderers dress each kind of block."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeAlias
+
+__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
+
+
+@dataclass(frozen=True)
+class Heading:
+    """A heading of a level from 1 to 3."""
+
+    level: int
+    text: str
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """Running text; `strong` for what must not be missed."""
+
+    text: str
+    strong: bool = False
+
+
+@dataclass(frozen=True)
+class Items:
+    """A list; each item is a bold lead and sentences after it.
+
+    `nested` puts each further sentence on a line of its own.
+    """
+
+    rows: tuple[tuple[str, tuple[str, ...]], ...]
+    numbered: bool = False
+    nested: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns and rows of text."""
+
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """Lines of a fixed-pitch picture, and the same in words."""
+
+    lines: tuple[str, ...]
+    words: str
+
+
+Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing

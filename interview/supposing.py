@@ -1,0 +1,65 @@
+"""What if, in the keeper's words: names and values as typed → the audit of the changed tank."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import TYPE_CHECKING, Any
+
+from interview.graph.answers import understand
+from interview.graph.interview import Given, Interview
+from interview.setups import SetupError
+from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood
+
+if TYPE_CHECKING:
+    from interview.advice.suppose import Changes
+    from interview.audit.audit import Audit
+
+__all__ = ["read_supposition", "suppose"]
+
+
+def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
+    """`name=value` as typed at that question → core values; SetupError says what is wrong."""
+    name, equals, said = (part.strip() for part in text.partition("="))
+    if not equals or not said:
+        raise SetupError(f"“{text}” is not name=value; type for example water_line_below_rim=14cm.")
+    questions = interview.questionnaire
+    question = questions.by_id.get(name)
+    if question is None or question.repeat or question.count_of:
+        near = difflib.get_close_matches(name, questions.by_id, n=1, cutoff=0.5)
+        hint = f" Did you mean “{near[0]}”?" if near else ""
+        raise SetupError(f"“{name}” is no answer that can be supposed.{hint}")
+    try:
+        answer = understand(question, said, interview.lists, interview.region)
+    except NotUnderstood as problem:
+        raise SetupError(f"{name}: {problem}") from problem
+    if question.parts and isinstance(answer.value, tuple):
+        return dict(zip(question.parts, map(_plain, answer.value), strict=True))
+    if answer.value is None:
+        raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
+    return {name: _plain(answer.value)}
+
+
+def _plain(value: Any) -> Any:
+    return value.best if isinstance(value, Reading) else value
+
+
+def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes, said: str) -> Audit:
+    """Audit the tank as it would be with the changes, everything moved along."""
+    from interview.advice.suppose import changed, moved_answers
+    from interview.audit.audit import audit_tank
+
+    tank = changed(audit.tank, changes)
+    readings = dict(given)
+    for name in moved_answers(audit.tank, changes):
+        how = "supposed" if name in changes else "moved along"
+        old = readings.get(name)
+        if old is not None:
+            readings[name] = replace(old, how="assumed", said=f"{how}; was {old.said}")
+        else:
+            unit = tank.unit_of(name)
+            readings[name] = Given(name, unit, tank.best.known[name], "assumed", said, name)
+    lost = set(readings) - set(tank.best.known)
+    return audit_tank(tank, {n: item for n, item in readings.items() if n not in lost}, audit.title)

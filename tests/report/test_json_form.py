@@ -1,0 +1,155 @@
+"""The audit as JSON: the keys people's scripts read, strict JSON, core units."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any
+
+import numpy as np
+import pytest
+from hostile import HOSTILE
+
+from interview import assembly
+from interview.audit.audit import Audit
+from interview.audit.checks import SECTIONS, all_checks
+from interview.care.facts import STATUSES, bibliography
+from interview.core.wiring import quantities
+from interview.report.json_form import audit_json, number
+
+TOP = {
+    "format", "title", "grade", "stop", "sections", "quantities", "findings", "changes",
+    "after_changes", "measure_next", "notes", "sources",
+}  # fmt: skip
+FINDING = {
+    "check", "section", "verdict", "chance", "measures", "value", "band", "unit", "say", "do",
+    "sources", "status",
+}  # fmt: skip
+FIGURE = {"value", "low", "high", "unit", "how"}
+CHANGE = {"quantity", "from", "to", "unit", "say"}
+GRADES = {"A", "B", "C", "D", "E", "no grade"}
+
+
+def _strict(text: str) -> dict[str, Any]:
+    def refuse(word: str) -> None:
+        raise AssertionError(f"{word} is no JSON")
+
+    tree: dict[str, Any] = json.loads(text, parse_constant=refuse)
+    return tree
+
+
+@pytest.fixture(scope="module")
+def trees(demos: dict[str, Audit]) -> dict[str, dict[str, Any]]:
+    return {name: _strict(audit_json(audit)) for name, audit in demos.items()}
+
+
+def test_the_keys_are_those_of_the_vocabulary(trees: dict[str, dict[str, Any]]) -> None:
+    for tree in trees.values():
+        assert set(tree) >= TOP
+        assert tree["format"] == "tankside/audit/1"
+        assert [row["section"] for row in tree["sections"]] == list(SECTIONS)
+        assert all(set(row) == {"section", "grade"} for row in tree["sections"])
+        assert {row["grade"] for row in tree["sections"]} <= GRADES
+        assert tree["grade"] in GRADES | {"STOP"}
+        assert tree["stop"] is (tree["grade"] == "STOP")
+        assert set(tree["after_changes"]) >= {"grade", "stop"}
+        for change in tree["changes"]:
+            assert set(change) >= CHANGE
+
+
+def test_every_check_has_its_finding(trees: dict[str, dict[str, Any]]) -> None:
+    for tree in trees.values():
+        assert [row["check"] for row in tree["findings"]] == [c.id for c in all_checks()]
+        for row in tree["findings"]:
+            assert set(row) >= FINDING
+            assert row["verdict"] in ("good", "close", "wrong", "danger", "unmeasured")
+            assert row["status"] in STATUSES
+            assert row["sources"], row["check"]
+            if row["verdict"] == "unmeasured":
+                assert row["chance"] is None and row["missing"]
+            else:
+                assert 0 <= row["chance"] <= 1
+            assert row["band"] is None or len(row["band"]) == 2
+
+
+def test_quantities_hold_answers_and_what_follows(
+    demos: dict[str, Audit], trees: dict[str, dict[str, Any]]
+) -> None:
+    for name, tree in trees.items():
+        rows = tree["quantities"]
+        assert set(quantities().formulas) - set(rows) == {
+            n for n, f in quantities().formulas.items() if f.unit in ("choice", "yes/no")
+        } - set(rows)
+        for label, row in rows.items():
+            assert set(row) >= FIGURE
+            assert row["how"] in ("measured", "estimated", "assumed", "computed", "unmeasured")
+            assert row["unit"] not in ("choice", "yes/no")
+            if isinstance(row["value"], float) and isinstance(row["low"], float):
+                assert row["low"] <= row["high"], label
+        for item in demos[name].readings:
+            if item.unit not in ("choice", "yes/no"):
+                assert rows[item.name]["how"] == item.how
+
+
+def test_the_musk_turtle_by_hand(trees: dict[str, dict[str, Any]]) -> None:
+    """100 x 40 x 40 cm with 11 cm to the rim: what the file says, in core units."""
+    rows = trees["musk_turtle"]["quantities"]
+    assert rows["tank_length"]["value"] == 1.0
+    assert rows["tank_length"]["how"] == "measured"
+    assert rows["water_line_below_rim"]["value"] == pytest.approx(0.11)
+    assert rows["water_line_below_rim"]["how"] == "estimated"
+    assert rows["water_temperature"]["unit"] == "degC"
+    assert rows["carapace_length"]["value"] == [pytest.approx(0.095)]
+    assert rows["water_depth"]["how"] == "computed"
+    depth = rows["inside_height"]["value"] - 0.11 - 0.03
+    assert rows["water_depth"]["value"] == pytest.approx(depth, abs=1e-6)
+    assert rows["outgrow_time"]["value"] == "infinite"
+
+
+def test_sources_are_those_used_and_resolved(trees: dict[str, dict[str, Any]]) -> None:
+    for tree in trees.values():
+        used = {key for row in tree["findings"] for key in row["sources"]}
+        assert used <= set(tree["sources"])
+        for key, text in tree["sources"].items():
+            assert text == bibliography()[key]
+
+
+def test_what_is_missing_can_be_asked(trees: dict[str, dict[str, Any]]) -> None:
+    asked = {n for q in assembly.questionnaire() for n in (q.id, *q.names)}
+    for tree in trees.values():
+        assert set(tree["measure_next"]) <= asked
+        for row in tree["findings"]:
+            assert set(row.get("missing", ())) <= asked
+
+
+def test_twice_the_same_bytes(demos: dict[str, Audit]) -> None:
+    for audit in demos.values():
+        assert audit_json(audit) == audit_json(audit)
+
+
+def test_a_hostile_title_stays_a_string(hostile: Audit) -> None:
+    assert _strict(audit_json(hostile))["title"] == HOSTILE
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [
+        (None, None),
+        ("floating", "floating"),
+        (True, True),
+        (1.23456789012, 1.2345679),
+        (math.inf, "infinite"),
+        (-math.inf, "-infinite"),
+        (math.nan, None),
+        (np.float64(2.5), 2.5),
+        (np.array(3), 3.0),
+        (np.array([1.0, math.nan]), [1.0, None]),
+        ((1, 2.0), [1.0, 2.0]),
+        (("a", "b"), ["a", "b"]),
+        (0.1 + 0.2, 0.3),
+    ],
+    ids=str,
+)
+def test_numbers_json_can_hold(value: Any, shown: Any) -> None:
+    assert number(value) == shown
+    json.dumps(number(value), allow_nan=False)

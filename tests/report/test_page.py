@@ -1,0 +1,209 @@
+"""The page and its dresses: grade first, what to do next, figures after; nothing typed obeyed."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+from rich.console import Console
+
+from interview.audit.audit import Audit
+from interview.audit.findings import Finding, Verdict
+from interview.report.blocks import Heading, Items, Paragraph, Table
+from interview.report.markdown import markdown
+from interview.report.page import page_of, sureness
+from interview.report.plain import audit_lines
+from interview.report.terminal import audit_view
+
+DEMOS = [
+    "map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom", "reeves_turtle_planned",
+    "river_cooter_adult",
+]  # fmt: skip
+each_demo = pytest.mark.parametrize("name", DEMOS)
+
+
+def _headings(audit: Audit) -> list[str]:
+    return [b.text for b in page_of(audit) if isinstance(b, Heading)]
+
+
+def _words(audit: Audit) -> list[str]:
+    """Every piece of text on the whole page."""
+    words: list[str] = []
+    for block in page_of(audit):
+        if isinstance(block, Heading | Paragraph):
+            words.append(block.text)
+        elif isinstance(block, Items):
+            words += [part for lead, said in block.rows for part in (lead, *said)]
+        elif isinstance(block, Table):
+            words += [cell for row in block.rows for cell in row]
+    return words
+
+
+# ---- the page
+
+
+@each_demo
+def test_the_grade_leads_and_what_to_do_comes_before_figures(
+    demos: dict[str, Audit], name: str
+) -> None:
+    audit = demos[name]
+    blocks = list(page_of(audit))
+    assert isinstance(blocks[0], Heading) and blocks[0].text == audit.title
+    assert isinstance(blocks[1], Paragraph) and blocks[1].strong
+    assert blocks[1].text.startswith("STOP." if audit.grades.stop else "Grade ")
+    headings = _headings(audit)
+    order = ["Stop: mend this first", "Put right", "Keep an eye on", "The tank in numbers",
+             "Every check, section by section", "Safety notes", "The answers as given",
+             "How to read this", "Sources"]  # fmt: skip
+    assert [h for h in headings if h in order] == [h for h in order if h in headings]
+    assert audit.grades.stop == ("Stop: mend this first" in headings)
+
+
+@each_demo
+def test_every_danger_and_wrong_is_a_task_with_a_remedy(demos: dict[str, Audit], name: str) -> None:
+    audit = demos[name]
+    tasks = {}
+    for block in page_of(audit):
+        if isinstance(block, Heading) and block.text == "The tank in numbers":
+            break
+        if isinstance(block, Items):
+            tasks |= {said[0]: said for _, said in block.rows if said}
+    for finding in audit.findings:
+        if finding.verdict in ("danger", "wrong"):
+            assert tasks[finding.say][-1] == finding.do
+
+
+@each_demo
+def test_every_check_stands_once_on_the_whole_page(demos: dict[str, Audit], name: str) -> None:
+    audit, text = demos[name], "\n".join(_words(demos[name]))
+    for finding in audit.findings:
+        said = finding.say if finding.applies else finding.say.rstrip(".")
+        assert said in text, finding.check
+
+
+@each_demo
+def test_sentences_are_clean(demos: dict[str, Audit], name: str) -> None:
+    for said in _words(demos[name]):
+        assert not re.search(r"[{}]|\bnan\b|\binf\b|\bNone\b|\.\.(?!\.)", said), said
+    for text in (n.say for n in demos[name].notes):
+        assert "  " not in text
+
+
+def test_numbers_are_in_the_keepers_units(demos: dict[str, Audit]) -> None:
+    metric, us = " ".join(_words(demos["musk_turtle"])), demos["river_cooter_adult"]
+    says = " ".join(f.say for f in us.findings)
+    assert re.search(r"\d °F", says) and re.search(r"\d in\b", says) and re.search(r"\d gal", says)
+    assert not re.search(r"\d (°C|cm|L)\b", says)
+    assert re.search(r"\d °C", metric) and re.search(r"\d cm", metric)
+    says = " ".join(f.say for f in demos["musk_turtle"].findings)
+    assert not re.search(r"\d (°F|in|gal)\b", says)
+
+
+@each_demo
+def test_every_judged_finding_names_what_it_is_held_against(
+    demos: dict[str, Audit], name: str
+) -> None:
+    judged = [f for f in demos[name].findings if f.applies and f.verdict != "unmeasured"]
+    held = [w for w in _words(demos[name]) if w.startswith("Held against: ")]
+    assert len(held) == len(judged)
+    assert all(" Sources: " in text for text in held)
+
+
+def test_sources_listed_are_those_used(demos: dict[str, Audit]) -> None:
+    for audit in demos.values():
+        used = {key for f in audit.findings for key in f.sources}
+        used |= {key for note in audit.notes for key in note.sources}
+        listed = [b for b in page_of(audit) if isinstance(b, Items)][-1]
+        assert used <= {lead for lead, _ in listed.rows} == set(audit.sources)
+
+
+SURENESS = [
+    ("good", 1.0, True, ""),
+    ("good", 0.93, True, "About 93 % sure, given how exactly this was measured."),
+    ("wrong", 0.95, False, "About 95 % sure that it is outside."),
+    ("danger", 0.62, True, "The chance that the safety limit is crossed is about 62 %."),
+    ("close", 0.01, True, "Clearly outside the good range, and inside what is still tolerated."),
+    ("close", 0.0, False, ""),
+    ("close", 0.4, False, "The chance that it is in the good range is about 40 %, "
+     "given how it was measured."),
+    ("unmeasured", None, False, ""),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("verdict", "chance", "banded", "said"), SURENESS)
+def test_how_sure_in_plain_words(
+    verdict: Verdict, chance: float | None, banded: bool, said: str
+) -> None:
+    band = (1.0, None) if banded else None
+    finding = Finding("c", "water", verdict, "ph", "", "", "", chance=chance, band=band)
+    assert sureness(finding) == said
+
+
+# ---- Markdown
+
+
+def test_markdown_obeys_nothing_that_was_typed(hostile: Audit) -> None:
+    text = markdown(hostile)
+    first = text.splitlines()[0]
+    assert first == (
+        r"# A \| B \`code\` \<b\>bold\</b\> \[link\](http://x) \*star\* \_under\_ \# head\\ "
+        r"!\[i\](u) \[red\]rich\[/red\]"
+    )
+    row = next(line for line in text.splitlines() if line.startswith("| Live plants"))
+    assert "<script>" not in text.replace(r"\<script\>", "")
+    assert len(re.findall(r"(?<!\\)\|", row)) == 4
+    assert r"\[p\](http://x)" in row and r"\*fern\*\_" in row
+
+
+@each_demo
+def test_markdown_tables_are_even_and_drawings_fenced(demos: dict[str, Audit], name: str) -> None:
+    text = markdown(demos[name])
+    width = 0
+    for line in text.splitlines():
+        cells = len(re.findall(r"(?<!\\)\|", line)) if line.startswith("| ") else 0
+        assert not width or not cells or cells == width, line
+        width = cells
+    assert text.count("```") % 2 == 0
+    assert text.endswith("\n") and not text.endswith("\n\n")
+    assert text == markdown(demos[name])
+
+
+def test_a_date_is_said_when_there_is_one(demos: dict[str, Audit]) -> None:
+    assert "Audited on 2026-01-31." in markdown(demos["musk_turtle"], "2026-01-31").splitlines()[2]
+    assert "Audited on" not in markdown(demos["musk_turtle"])
+
+
+# ---- plain lines and the terminal
+
+
+@pytest.mark.parametrize("whole", [True, False])
+@each_demo
+def test_plain_lines_hold_no_box_and_no_escape(
+    demos: dict[str, Audit], name: str, whole: bool
+) -> None:
+    for line in audit_lines(demos[name], whole=whole):
+        assert not re.search("[\x00-\x1f\x7f\u2500-\u259f\u2190-\u21ff]", line), line
+        assert len(line) <= 80 or " " not in line.strip()
+
+
+def test_plain_lines_keep_a_hostile_title_on_one_line(hostile: Audit) -> None:
+    assert "`code` <b>bold</b>" in " ".join(audit_lines(hostile, whole=False))
+
+
+@each_demo
+def test_the_short_page_fits_a_few_screens(demos: dict[str, Audit], name: str) -> None:
+    """About 120 lines at 80 columns; the tank with most to mend may take a few more."""
+    console = Console(width=80, record=True, color_system=None, force_terminal=False)
+    with console.capture() as capture:
+        console.print(audit_view(demos[name], whole=False))
+    shown = capture.get().splitlines()
+    most = 120 if not demos[name].grades.stop else 190
+    assert len(shown) <= most, len(shown)
+    assert len(shown) < len(list(audit_lines(demos[name], whole=True))) / 2
+
+
+def test_the_terminal_shows_a_hostile_title_as_typed(hostile: Audit) -> None:
+    console = Console(width=200, color_system=None, force_terminal=False)
+    with console.capture() as capture:
+        console.print(audit_view(hostile, whole=True))
+    assert "[red]rich[/red]" in capture.get()
