@@ -93,7 +93,10 @@ class CounterTalk(Talk):
                 "refusal",
             )
             return False
-        taken = [bool(part) and self._take(place, part) for place, part in zip(group, parts)]
+        taken = [
+            bool(part) and self._take(place, part)
+            for place, part in zip(group, parts, strict=False)
+        ]
         self._alone |= {p for p, done in zip(group, taken, strict=False) if not done}
         self._alone |= set(group[len(parts) :])
         return True

@@ -140,7 +140,8 @@ class _Recheck(Talk):
         if value is None or isinstance(value, str | bool | tuple):
             return None
         question = self.interview.question(place)
-        reading = Reading(float(value), float(value), float(value), "", question.unit)
+        rounded = float(f"{float(value):.3g}")
+        reading = Reading(rounded, rounded, rounded, "", question.unit)
         return say(reading, question.type, self.interview.system)
 
     def _surprised(self, place: Place) -> None:

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from interview.advice.window import Window
     from interview.audit.audit import Audit
 
-__all__ = ["advice_blocks", "comparison_blocks", "plan_blocks", "spoken"]
+__all__ = ["change_blocks", "comparison_blocks", "outlook_blocks", "plan_blocks", "spoken"]
 
 _CHART = 36
 _NAME = 18
@@ -30,10 +30,14 @@ def spoken(check: str) -> str:
     return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
 
 
-def advice_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
-    """Plans first, then the windows, the shopping list and the calendar."""
+def change_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """What to get, and the plans."""
     yield from _specification(advice)
     yield from plan_blocks(audit, advice)
+
+
+def outlook_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """The windows in which the levers may move, and the calendar."""
     for window in advice.windows:
         yield from _window(audit, window)
     if advice.duties:
@@ -102,7 +106,7 @@ def _window(audit: Audit, window: Window) -> Iterator[Block]:
         )
         for s in window.spans
     )
-    yield Drawing((scale, *lines, whole), f"holds: {words}")
+    yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
 
 
 def _verdict(audit: Audit, window: Window) -> str:
@@ -165,6 +169,9 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     found = compare(before, after)
     yield Heading(2, "Before and after")
     yield Paragraph(f"Grade {found.grade_before} before, {found.grade_after} now.", True)
+    figures = tuple(_moved_figures(before, after))
+    if figures:
+        yield Table(("What", "Before", "Now"), figures)
     rows = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
     if rows:
         yield Table(("Section", "Before", "Now"), rows)
@@ -174,3 +181,37 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
         )
     else:
         yield Paragraph("No verdict changed.")
+
+
+def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:
+    """The figures people know by name that read differently now."""
+    for name in _KNOWN:
+        old, new = before.figures.get(name), after.figures.get(name)
+        if old is None or new is None or old.value is None or new.value is None:
+            continue
+        was, now = (in_words(f.value, f.unit, after.system, name) for f in (old, new))
+        if was != now:
+            label = after.label_of(name)
+            yield label[:1].upper() + label[1:], was, now
+
+
+_KNOWN = (
+    "water_line_below_rim",
+    "water_volume",
+    "water_depth",
+    "escape_height",
+    "heat_lamp_height",
+    "uvb_lamp_height",
+    "platform_temperature",
+    "shell_temperature",
+    "shell_temperature_hot_day",
+    "uv_index_shell",
+    "heater_cover",
+    "heat_loss",
+    "heater_margin",
+    "stuck_heater_temperature",
+    "turnover",
+    "nitrate_peak",
+    "filled_mass",
+    "energy_per_month",
+)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words
-from interview.report.advice_page import advice_blocks, spoken
+from interview.report.advice_page import change_blocks, outlook_blocks, spoken
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.drawing import side_view
 
@@ -65,8 +65,10 @@ def page_of(
     yield Paragraph(audit.grades.say)
     yield from _to_do(audit)
     if advice:
-        yield from advice_blocks(audit, advice)
+        yield from change_blocks(audit, advice)
     yield from _numbers(audit)
+    if advice:
+        yield from outlook_blocks(audit, advice)
     yield from _sections(audit) if whole else _sections_in_short(audit)
     yield from _notes(audit, whole)
     if whole:
@@ -144,7 +146,8 @@ def _numbers(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "The tank in numbers")
     picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
     if picture:
-        yield Drawing(*picture)
+        lines, words = picture
+        yield Drawing(lines, f"Seen from the side: {words}.")
     rows = [_figure_row(audit, audit.figures[n]) for n in _IN_NUMBERS if n in audit.figures]
     yield Table(("What", "Value", "Likely range"), tuple(row for row in rows if row))
 

@@ -40,7 +40,7 @@ def _lines(block: Block) -> Iterator[str]:
     elif isinstance(block, Paragraph):
         yield from _wrap(block.text)
     elif isinstance(block, Drawing):
-        yield from _wrap(f"Seen from the side: {block.words}.")
+        yield from _wrap(block.words)
     elif isinstance(block, Items):
         for number, (lead, sentences) in enumerate(block.rows, start=1):
             mark = f"{number}. " if block.numbered else ""
@@ -49,4 +49,5 @@ def _lines(block: Block) -> Iterator[str]:
     else:
         for row in block.rows:
             cells = [f"{column}: {cell}" for column, cell in zip(block.columns, row, strict=True)]
-            yield from _wrap(". ".join(cells) + ".", "  ")
+            said = ". ".join(cell.rstrip(".") for cell in cells)
+            yield from _wrap(f"{said}.", "  ")

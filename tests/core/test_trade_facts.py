@@ -1,7 +1,8 @@
 """What the trade says, beside what physics says: common practice, no source.
 
 Each test tells where the two agree and where they don't; neither is bent to fit. Facts that
-stand beside their subject in another file are named in `ELSEWHERE`.
+stand beside their subject in another file are named in `ELSEWHERE`. That driftwood is boiled
+and soaked for two weeks has no number of the core to stand beside.
 """
 
 from __future__ import annotations
@@ -99,9 +100,9 @@ def test_ten_gallons_an_inch_of_shell() -> None:
 def test_water_from_seventy_to_the_low_eighties() -> None:
     """Common practice, no source: 70 to the low 80s °F.
 
-    It holds the bands of all but six of the species we know, hatchlings included: two cool pond dwellers go
-    down to 68 °F, and the brackish and tropical ones up to 86. It is too wide for any one
-    animal: no band is wider than 11 °F.
+    It holds the bands of all but six of the species we know, hatchlings included: two cool
+    pond dwellers go down to 68 °F, and the brackish and tropical ones up to 86. It is too wide
+    for any one animal: no band is wider than 11 °F.
     """
     low, high, outside = 70.0, 83.0, set()
     for species in species_ids():

@@ -1,0 +1,362 @@
+"""The wiring: data sheets, clashes, cycles, what is missing, what is kept; and its helpers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+
+from interview.core import wiring
+from interview.core.derivation import derive, derive_law
+from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
+from interview.core.numeric import each_animal, largest, solve_rising
+from interview.core.wiring import Citation, Input, Wiring, WiringError, read_formula
+
+
+def area(length: float, width: float = 2.0) -> float:
+    """Area of a rectangle, by
+    its sides [m**2].
+
+    Args:
+        length [m, -1.5e0 to 10]: the long side
+        width [m]: the short side
+
+    Source: geometry, a place [computed]
+    Source: physics [published].
+    """
+    return length * width
+
+
+def volume(area: float, height: float) -> float:
+    """Volume of a box [m**3].
+
+    Args:
+        area [m**2]: of its floor
+        height [m, 0 to 5]: of its walls
+
+    Source: geometry, arithmetic [computed]
+    """
+    return area * height
+
+
+def kept(volume: float | None = None, name: str = "") -> float:
+    """What is kept [m**3].
+
+    Args:
+        volume [m**3]: of a box
+        name [choice]: of whoever keeps it
+
+    Source: geometry, arithmetic [computed]
+    """
+    if name == "nobody":
+        raise NotApplicable("nobody keeps it")
+    if volume is None:
+        raise Missing("volume", "name", "volume")
+    return volume
+
+
+BOX = Wiring({f.__name__: read_formula(f) for f in (area, volume, kept)})
+
+
+# ---- the data sheet
+
+
+def test_a_data_sheet_is_read_whole() -> None:
+    sheet = read_formula(area)
+    assert (sheet.name, sheet.unit) == ("area", "m**2")
+    assert sheet.meaning == "Area of a rectangle, by its sides"
+    assert sheet.inputs == (
+        Input("length", "m", "the long side", False, -1.5, 10.0),
+        Input("width", "m", "the short side", True, -np.inf, np.inf),
+    )
+    assert sheet.sources == (
+        Citation("geometry", "a place", "computed"),
+        Citation("physics", "", "published"),
+    )
+    assert sheet({"length": 3.0}) == 6.0
+    assert sheet({"length": 3.0, "width": 5.0}) == 15.0
+    with pytest.raises(OutOfRange):
+        sheet({"length": 11.0})
+
+
+def _documented(text: str, *, parameter: bool = True) -> Callable[..., Any]:
+    def bare() -> None: ...
+    def one(x: float) -> float:
+        return x
+
+    function = one if parameter else bare
+    function.__doc__ = text
+    return function
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("No unit.\n\nSource: geometry [computed]", "one: the docstring's first sentence must end"),
+        ("A thing [m].\n\nArgs:\n    x [m]: it", "one: no Source line"),
+        (
+            "A thing [m].\n\nSource: geometry [computed]",
+            "one: parameter x has no line in the docstring",
+        ),
+        (
+            "A thing [m].\n\nArgs:\n    x [m]: it\n    y [m]: not\n\nSource: geometry [computed]",
+            "one: the docstring describes y, not a parameter",
+        ),
+    ],
+)
+def test_a_poor_data_sheet_is_refused(text: str, words: str) -> None:
+    with pytest.raises(WiringError, match=words.replace("(", r"\(")):
+        read_formula(_documented(text))
+
+
+def test_a_function_without_a_word_is_refused() -> None:
+    with pytest.raises(WiringError, match="bare: the docstring"):
+        read_formula(_documented("", parameter=False))
+
+
+# ---- the whole
+
+
+def test_the_shipped_wiring_hangs_together() -> None:
+    whole = wiring.quantities()
+    assert whole is wiring.quantities()
+    assert len(whole.formulas) > 150
+    assert len(wiring.laws()) > 90
+    assert "tank_length" in whole.leaves
+    assert "water_volume" not in whole.leaves
+    assert {"tank_length", "inside_length", "wall_thickness"} <= whole.upstream("water_volume")
+    assert whole.upstream("tank_length") == frozenset()
+    assert whole.range_of("water_temperature")[0] >= -5
+
+
+def test_leaves_ranges_and_units_follow_from_the_sheets() -> None:
+    assert BOX.leaves == {"length", "width", "height", "name"}
+    assert BOX.units["length"] == "m"
+    assert BOX.units["volume"] == "m**3"
+    assert BOX.range_of("length") == (-1.5, 10.0)
+    assert BOX.range_of("nothing") == (-np.inf, np.inf)
+    assert BOX.upstream("kept") == {"volume", "name", "area", "height", "length", "width"}
+    assert BOX.upstream("length") == frozenset()
+
+
+def test_the_narrowest_of_two_ranges_counts() -> None:
+    def other(length: float, area: float) -> float:
+        """Another [m].
+
+        Args:
+            length [m, 0 to 20]: the long side
+            area [m**2, 1 to 2]: of its floor
+
+        Source: geometry, arithmetic [computed]
+        """
+        return length * area
+
+    both = Wiring({f.__name__: read_formula(f) for f in (area, other)})
+    assert both.range_of("length") == (0.0, 10.0)
+    assert both.range_of("area") == (1.0, 2.0)
+
+
+def test_a_clash_of_units_is_refused() -> None:
+    def other(length: float) -> float:
+        """Another [m].
+
+        Args:
+            length [kg]: by weight
+
+        Source: geometry, arithmetic [computed]
+        """
+        return length
+
+    with pytest.raises(WiringError, match=r"other takes length in \[kg\], elsewhere \[m\]"):
+        Wiring({f.__name__: read_formula(f) for f in (area, other)})
+
+
+def test_a_circle_is_refused_with_its_way() -> None:
+    def length(volume: float) -> float:
+        """Back from the volume [m].
+
+        Args:
+            volume [m**3]: of a box
+
+        Source: geometry, arithmetic [computed]
+        """
+        return volume
+
+    with pytest.raises(WiringError, match="cycle: area → length → volume → area"):
+        Wiring({f.__name__: read_formula(f) for f in (area, volume, length)})
+
+
+def test_a_name_is_defined_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    from interview.core import enclosure, feeding
+
+    monkeypatch.setattr(feeding, "water_volume", area, raising=False)
+    monkeypatch.setattr(feeding, "__all__", ["water_volume"])
+    monkeypatch.setattr(enclosure, "__all__", ["water_volume"])
+    with pytest.raises(WiringError, match="water_volume is defined twice"):
+        wiring._read_modules("interview.core", ("enclosure", "feeding"))
+
+
+# ---- one tank
+
+
+def test_values_are_worked_out_once_and_pinned_ones_never() -> None:
+    tank = BOX.working({"length": 3.0, "height": 2.0, "width": None})
+    assert tank.value("volume") == 12.0
+    assert tank.get("kept") == 12.0
+    assert tank.get("area") == 6.0
+    assert tank.why_not("area") is None
+    pinned = BOX.working({"area": 1.0, "height": 2.0})
+    assert pinned.value("volume") == 2.0
+    assert tank.unit_of("volume") == "m**3"
+    assert tank.unit_of("nothing") == "1"
+
+
+def test_what_is_missing_is_all_named() -> None:
+    tank = BOX.working({})
+    with pytest.raises(Missing) as caught:
+        tank.value("volume")
+    assert caught.value.names == ("length", "height")
+    assert str(caught.value) == "not known: length, height"
+    with pytest.raises(Missing) as again:
+        tank.value("volume")
+    assert again.value is caught.value
+    assert tank.get("volume") is None
+    reason = tank.why_not("kept")
+    assert isinstance(reason, Missing)
+    assert reason.names == ("volume", "name")
+
+
+def test_reasons_other_than_missing_come_through() -> None:
+    far = BOX.working({"length": 99.0, "height": 2.0})
+    with pytest.raises(OutOfRange, match="length is 99 m"):
+        far.value("volume")
+    none = BOX.working({"name": "nobody", "length": 1.0, "height": 1.0})
+    with pytest.raises(NotApplicable, match="nobody keeps it"):
+        none.value("kept")
+    assert NotApplicable("so").reason == "so"
+    assert isinstance(none.why_not("kept"), CannotWorkOut)
+
+
+def test_an_optional_input_may_lack() -> None:
+    assert BOX.working({"length": 1.0}).value("area") == 2.0
+    assert BOX.working({"length": 1.0, "width": 3.0}).value("area") == 3.0
+
+
+# ---- ranges
+
+
+@pytest.mark.parametrize("value", [0.0, 2.0, np.array([0.0, 1.0, 2.0]), "word", True, ("a", "b")])
+def test_inside_a_range_nothing_is_said(value: Any) -> None:
+    Input("x", "m", "it", False, 0.0, 2.0).check(value)
+
+
+def test_outside_a_range_the_first_bad_value_is_named() -> None:
+    item = Input("x", "m", "it", False, 0.0, 2.0)
+    with pytest.raises(OutOfRange) as caught:
+        item.check(np.array([[1.0, 2.5], [-1.0, 1.0]]))
+    problem = caught.value
+    assert (problem.name, problem.value, problem.low, problem.high, problem.unit) == (
+        *("x", 2.5, 0.0, 2.0, "m"),
+    )
+    assert str(problem) == "x is 2.5 m, but the formula holds only from 0 to 2 m"
+    with pytest.raises(OutOfRange, match="x is -1 m"):
+        item.check(-1.0)
+    plain = Input("x", "1", "it", False, 0.0, 2.0)
+    with pytest.raises(OutOfRange, match="x is 3, but the formula holds only from 0 to 2$"):
+        plain.check(3.0)
+
+
+def test_half_open_and_endless_ranges() -> None:
+    Input("x", "m", "it").check(1e300)
+    with pytest.raises(OutOfRange):
+        Input("x", "m", "it", False, 0.0).check(-1.0)
+    with pytest.raises(OutOfRange):
+        Input("x", "m", "it", False, -np.inf, 1.0).check(2.0)
+
+
+# ---- how a number came about
+
+
+def test_a_derivation_is_the_tree_of_what_was_used() -> None:
+    tank = BOX.working({"length": 3.0, "height": 2.0})
+    step = derive(tank, "volume")
+    assert (step.name, step.value, step.unit) == ("volume", 12.0, "m**3")
+    assert [item.name for item in step.inputs] == ["area", "height"]
+    below = step.inputs[0]
+    assert [item.name for item in below.inputs] == ["length"]
+    assert below.sources[0].key == "geometry"
+    assert below.inputs[0].sources == ()
+    assert [item.name for item in step.steps] == ["volume", "area", "length", "height"]
+    assert step.ranges == {"height": ("m", 0.0, 5.0), "length": ("m", -1.5, 10.0)}
+
+
+def test_a_number_met_again_is_not_worked_out_again() -> None:
+    def twice(area: float, volume: float, length: float) -> float:
+        """Both of them [m**2].
+
+        Args:
+            area [m**2, 0 to 50]: of its floor
+            volume [m**3]: of the box
+            length [m, 1 to 99]: the long side
+
+        Source: geometry, arithmetic [computed]
+        """
+        return area + volume + length
+
+    whole = Wiring({f.__name__: read_formula(f) for f in (area, volume, twice)})
+    step = derive(whole.working({"length": 3.0, "height": 2.0}), "twice")
+    first, box, _ = step.inputs
+    assert not first.shown_before
+    again = box.inputs[0]
+    assert again.shown_before
+    assert again.inputs == ()
+    assert again.value == 6.0
+    assert step.ranges["length"] == ("m", 1.0, 10.0)
+
+
+def test_a_known_name_is_a_leaf() -> None:
+    step = derive(BOX.working({"area": 1.0, "height": 2.0}), "volume")
+    assert step.inputs[0].formula is None
+    assert derive(BOX.working({"height": 2.0}), "height").inputs == ()
+
+
+def test_a_single_sum_shows_the_usual_values_it_used() -> None:
+    step = derive_law(read_formula(area), {"length": 3.0})
+    assert step.value == 6.0
+    assert [(i.name, i.value, i.usual) for i in step.inputs] == [
+        *(("length", 3.0, False), ("width", 2.0, True)),
+    ]
+    given = derive_law(read_formula(area), {"length": 3.0, "width": 1.0})
+    assert [i.usual for i in given.inputs] == [False, False]
+    nothing = derive_law(read_formula(kept), {"volume": 1.0})
+    assert [i.name for i in nothing.inputs] == ["volume", "name"]
+
+
+# ---- helpers
+
+
+def test_animals_lie_on_the_last_axis() -> None:
+    assert each_animal(2.0).shape == (1,)
+    assert each_animal(np.array([1.0, 2.0])).shape == (2, 1)
+    assert largest(3.0) == 3.0
+    assert largest(np.array([1.0, 4.0, 2.0])) == 4.0
+    assert list(largest(np.array([[1.0, 4.0], [3.0, 2.0]]))) == [4.0, 3.0]
+
+
+def test_rising_functions_are_solved_element_by_element() -> None:
+    squares = np.array([4.0, 9.0, 2.0])
+    roots = solve_rising(lambda x: x**2 - squares, 0.0, 10.0)
+    assert roots == pytest.approx([2.0, 3.0, 2**0.5], abs=1e-12)
+    # without a crossing, the nearer end
+    assert solve_rising(lambda x: x + 1.0, 0.0, 10.0) == pytest.approx(0.0, abs=1e-12)
+    assert solve_rising(lambda x: x - 99.0, 0.0, 10.0) == pytest.approx(10.0, abs=1e-12)
+    assert solve_rising(lambda x: x - 3.0, 2.0, 4.0, steps=1) == pytest.approx(3.5)
+    brackets = solve_rising(lambda x: x - 1.0, np.zeros((2, 1)), np.array([3.0, 4.0]))
+    assert brackets.shape == (2, 2)
+
+
+def test_missing_names_are_joined_without_repeats() -> None:
+    joined = Missing.union([Missing("a", "b"), Missing("b", "c")])
+    assert joined.names == ("a", "b", "c")
