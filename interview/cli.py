@@ -260,7 +260,7 @@ def _audit_of(path: Path, supposed: Sequence[str]) -> Audited:
         changes: dict[str, Any] = {}
         for text in supposed:
             changes |= read_supposition(interview, text)
-        before, audit = audit, suppose(audit, interview.given(), changes, ", ".join(supposed))
+        before, audit = audit, suppose(audit, interview.given(), changes)
     return Audited(audit, assembly.advice_of(audit), before)
 
 

@@ -46,7 +46,7 @@ def _plain(value: Any) -> Any:
     return value.best if isinstance(value, Reading) else value
 
 
-def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes, said: str) -> Audit:
+def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit:
     """Audit the tank as it would be with the changes, everything moved along."""
     from interview.advice.suppose import changed, moved_answers
     from interview.audit.audit import audit_tank
@@ -60,6 +60,6 @@ def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes, said: st
             readings[name] = replace(old, how="assumed", said=f"{how}; was {old.said}")
         else:
             unit = tank.unit_of(name)
-            readings[name] = Given(name, unit, tank.best.known[name], "assumed", said, name)
+            readings[name] = Given(name, unit, tank.best.known[name], "assumed", how, name)
     lost = set(readings) - set(tank.best.known)
     return audit_tank(tank, {n: item for n, item in readings.items() if n not in lost}, audit.title)

@@ -47,8 +47,8 @@ def conversation(path: Path) -> str:
     """The scripted conversation with the short audit at its end, in plain lines."""
     interview, shown, _ = talk_through(path)
     audit = io.StringIO()
-    judged = assembly.audit_of(interview, setups.read(path, interview.questionnaire).title)
-    PlainFace(io.StringIO(), audit).audit(judged, assembly.advice_of(judged))
+    title = setups.read(path, interview.questionnaire).title
+    PlainFace(io.StringIO(), audit).audit(assembly.audit_of(interview, title))
     return shown + audit.getvalue()
 
 
@@ -63,8 +63,7 @@ def audit_page(path: Path) -> str:
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
-    judged = assembly.audit_of(interview, setup.title)
-    return markdown(judged, advice=assembly.advice_of(judged))
+    return markdown(assembly.audit_of(interview, setup.title))
 
 
 def assert_stored(stored: Path, text: str) -> None:

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 from golden import DEMOS, audit_page
 
-from interview import __version__, cli
+from interview import __version__, assembly, cli
 
 MUSK = DEMOS / "musk_turtle.yaml"
 STOPPED = DEMOS / "map_turtle_hatchling.yaml"
@@ -33,6 +33,8 @@ def _audit_once(path: Path, supposed: Sequence[str]) -> cli.Audited:
 def _own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
     monkeypatch.setattr(cli, "_audit_of", _audit_once)
+    # Advice has tests of its own; here it would only cost time.
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
 
 
 def run(

@@ -12,10 +12,13 @@ from interview.audit.judge import Tank
 from interview.core.coupling import PINNED, coupled, outdated
 from interview.core.wiring import Working
 
-__all__ = ["Changes", "changed", "changed_working", "moved_answers"]
+__all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
 
 Changes = Mapping[str, Any]
 """New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
+
+_BELOW_NOTHING = ("degC", "deg")
+"""Units in which a number may be negative where no formula says how far down it holds."""
 
 
 def changed(tank: Tank, changes: Changes) -> Tank:
@@ -39,19 +42,32 @@ def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
 
 def changed_working(working: Working, best: Working, changes: Changes) -> Working:
     """One view of the tank (best values or cloud) after the changes; `best` is before them."""
-    shifted = {name: _shifted(working, best, name, value) for name, value in changes.items()}
-    known = {**working.known, **coupled(working.known, shifted)}
-    readings, lost = outdated(changes)
-    for name in readings:
-        known.pop(name, None)
+    new = {n: v for n, v in changes.items() if not same(best.known.get(n), v)}
+    if not new:
+        return working
+    shifted = {name: _shifted(working, best, name, value) for name, value in new.items()}
+    moved = coupled(working.known, shifted)
+    readings, lost = outdated(best.known, new)
+    known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
     for pin in PINNED:
         if pin not in lost and working.get(pin) is not None:
             known[pin] = working.value(pin)
     after = working.with_known(known)
     surface = after.get("platform_temperature")
-    if "basking_temperature" in known and surface is not None:
+    lamp = working.wiring.upstream("platform_temperature")
+    if "basking_temperature" in known and surface is not None and lamp & set(moved):
         after = after.with_known({**known, "basking_temperature": surface})
     return after
+
+
+def same(old: Any, new: Any) -> bool:
+    """Whether a new value is the old one, as far as anybody could set it."""
+    if old is None:
+        return new is None
+    words = str | bool | tuple
+    if isinstance(old, words) or isinstance(new, words):
+        return isinstance(old, words) and isinstance(new, words) and bool(old == new)
+    return bool(np.allclose(old, new, rtol=1e-9, atol=1e-12))
 
 
 def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
@@ -59,4 +75,8 @@ def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
     old, centre = working.known.get(name), best.known.get(name)
     if old is None or isinstance(value, str | bool | tuple) or isinstance(centre, str | bool):
         return value
-    return np.maximum(np.asarray(value) + (np.asarray(old) - np.asarray(centre)), 0.0)
+    low, high = working.wiring.range_of(name)
+    if np.isneginf(low) and working.unit_of(name) not in _BELOW_NOTHING:
+        low = 0.0
+    drawn = np.asarray(value) + (np.asarray(old) - np.asarray(centre))
+    return np.clip(drawn, np.minimum(low, value), np.maximum(high, value))

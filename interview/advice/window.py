@@ -73,9 +73,7 @@ def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, mos
     """Sweep one lever between two settings and see where each check it touches holds."""
     settings = np.linspace(least, most, _STEPS)
     now = float(tank.best.known[lever])
-    rows = levels(
-        tank, checks, [{lever: float(s)} for s in settings], levels(tank, checks, [{}])[0]
-    )
+    rows = levels(tank, checks, [{lever: float(s)} for s in settings])
     today = levels(tank, checks, [{}])[0]
     holds = rows < NEEDS_CHANGE
     touched = [c for c in range(len(checks)) if holds[:, c].any() != holds[:, c].all()]
@@ -125,13 +123,12 @@ def windows_together(
         return ()
     lines = np.linspace(water.least, water.most, steps)
     heights = np.linspace(lamp.least, lamp.most, _STEPS)
-    base = levels(tank, checks, [{}])[0]
     pairs = [
         {"water_line_below_rim": float(w), "heat_lamp_height": float(h)}
         for w in lines
         for h in heights
     ]
-    holds = levels(tank, checks, pairs, base) < NEEDS_CHANGE
+    holds = levels(tank, checks, pairs) < NEEDS_CHANGE
     movable = holds.any(axis=0) & ~holds.all(axis=0)
     good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
     return tuple(

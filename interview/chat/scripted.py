@@ -6,6 +6,7 @@ import time
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from interview import assembly
 from interview.chat.face import Asked, Face, Tone
 from interview.setups import Setup
 
@@ -24,6 +25,8 @@ class ScriptedFace:
         """Answer from `setup`, waiting `pause` seconds before each answer."""
         self._inner, self._setup, self._pause = inner, setup, pause
         self._last: Place | None = None
+        order = list(assembly.questionnaire().by_id)
+        self._unasked = sorted(setup.answers, key=lambda p: (order.index(p.id), p.animal or 0))
 
     def topic(self, name: str, about: str) -> None:
         """Pass on."""
@@ -38,18 +41,41 @@ class ScriptedFace:
 
         An answer that isn't taken would be typed for ever, so the keeper leaves instead.
         """
-        if asked.place is not None and asked.place == self._last:
-            raise EOFError
-        self._last = asked.place
-        if asked.place is None:
-            line = "yes"
-        elif asked.place.id == "animal_count":
-            line = str(self._setup.animals)
-        else:
-            line = self._setup.answers.get(asked.place, "skip")
+        line = self._line(asked.place)
         time.sleep(self._pause)
         self._inner.heard(line)
         return line
+
+    def _line(self, place: Place | None) -> str:
+        if place is not None and place == self._last:
+            raise EOFError
+        if before := self._passed_over(place):
+            self._last = None
+            return f"change {self._name_of(before)}"
+        self._last = place
+        if place is None:
+            return "yes"
+        if place in self._unasked:
+            self._unasked.remove(place)
+        if place.id == "animal_count":
+            return str(self._setup.animals)
+        return self._setup.answers.get(place, "skip")
+
+    def _passed_over(self, place: Place | None) -> Place | None:
+        """An answer the setup has to a finer question that stood before this one."""
+        order = list(assembly.questionnaire().by_id)
+        first = next(iter(self._unasked), None)
+        if first is None or first == place:
+            return None
+        if place is not None and order.index(first.id) >= order.index(place.id):
+            return None
+        self._unasked.remove(first)
+        return first
+
+    def _name_of(self, place: Place) -> str:
+        short = assembly.label_of(place.id).casefold()
+        several = place.animal is not None and self._setup.animals > 1
+        return f"turtle {(place.animal or 0) + 1} {short}" if several else short
 
     def heard(self, line: str) -> None:
         """Pass on."""

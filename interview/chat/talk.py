@@ -26,6 +26,7 @@ _COMMANDS = (
     ("skip", "leave it open"),
     ("back", "the question before"),
     ("change …", "any earlier answer, as “change water line”"),
+    ("what if …", "as “what if the water is 3 cm lower and the lamp 5 cm higher”"),
     ("show", "what is known so far"),
     ("stop", "save and leave"),
 )
@@ -199,6 +200,8 @@ class Talk:
             return self._back(place)
         elif word == "change" or word.startswith("change "):
             return self._change(word.removeprefix("change").strip())
+        elif word.startswith("what if"):
+            self._what_if(line)
         elif word in _STOPS:
             raise Left
         elif not line:
@@ -230,6 +233,20 @@ class Talk:
             return False
         self._jumped.append(target)
         return True
+
+    def _what_if(self, line: str) -> None:
+        """Audit the tank as it would be, and show what moves; nothing is recorded."""
+        from interview.chat.what_if import NotAnIf, read_what_if
+        from interview.supposing import suppose
+
+        try:
+            changes = read_what_if(self.interview, line)
+        except NotAnIf as problem:
+            self.face.say(str(problem), "refusal")
+            return
+        before = assembly.audit_of(self.interview, "")
+        self.face.compare(before, suppose(before, self.interview.given(), changes))
+        self.face.say("That was only a what-if; your answers stand as they are.")
 
     def _find(self, name: str) -> Place | None:
         """The place whose id, counter wording or label is nearest to what was typed."""
@@ -304,6 +321,8 @@ class Talk:
                 return False
             if word == "show":
                 self._show()
+            elif word.startswith("what if"):
+                self._what_if(word)
             elif not word.startswith("change"):
                 self.face.say(_AT_THE_END)
             elif self._change(word.removeprefix("change").strip()):

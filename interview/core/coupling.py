@@ -1,13 +1,16 @@
 """What moves what: the answers that change by themselves when a keeper changes one.
 
 A floating platform rides the water line, so lower water takes it away from the lamps; a
-platform that stands or hangs keeps its lamps, and its surface rises out of the water.
+platform that stands or hangs keeps its lamps, and its surface rises out of the water. A
+platform set higher comes nearer to the lamps, which hang where they hung.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Any
+
+import numpy as np
 
 __all__ = ["PINNED", "coupled", "outdated"]
 
@@ -20,24 +23,47 @@ PINNED = (
 )
 """Quantities that came from a measurement and stay true when the tank is changed."""
 
+_LAMPS = ("heat_lamp_height", "uvb_lamp_height")
+_STANDING = ("fixed", "pile", "above_tank")
 _NEW_LAMP = {
-    "basking_temperature": (("heat_lamp_kind", "heat_lamp_beam"), "lamp_heat"),
+    "basking_temperature": (("heat_lamp_kind", "heat_lamp_beam"), PINNED[:3]),
     "uvb_reading": (
-        ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length", "uvb_reflector", "uvb_lamp_age"),
-        "uv_calibration",
+        (
+            *("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length", "uvb_reflector", "uvb_lamp_age"),
+            "uvb_path",
+        ),
+        PINNED[3:],
     ),
 }
-"""Readings that say nothing of another lamp: what makes it another, what they calibrated."""
+"""Readings that say nothing of another lamp: what makes it another, what they calibrated.
+
+What a UV meter reads behind glass says nothing of the same lamp without it."""
 
 
-def outdated(changes: Mapping[str, Any]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """Readings, and calibrations, that the changes make worthless."""
+def outdated(
+    known: Mapping[str, Any], changes: Mapping[str, Any]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Readings, and calibrations, that the changes make worthless: those of another lamp.
+
+    Args:
+        known: best values of the tank as it was, by name
+        changes: new values by name; one that is as it was makes no other lamp
+    """
     gone = [
-        (reading, calibration)
-        for reading, (causes, calibration) in _NEW_LAMP.items()
-        if any(cause in changes for cause in causes)
+        (reading, calibrations)
+        for reading, (causes, calibrations) in _NEW_LAMP.items()
+        if any(_another(name, known.get(name), changes[name]) for name in causes if name in changes)
     ]
-    return tuple(reading for reading, _ in gone), tuple(pin for _, pin in gone)
+    return tuple(reading for reading, _ in gone), tuple(pin for _, pins in gone for pin in pins)
+
+
+def _another(name: str, old: Any, new: Any) -> bool:
+    """Whether a new value means a lamp that was not measured; one lamp only grows older."""
+    if old is None or isinstance(new, str | bool):
+        return bool(old != new)
+    if name == "uvb_lamp_age":
+        return bool(np.any(np.asarray(new) < np.asarray(old)))
+    return bool(np.any(np.asarray(new) != np.asarray(old)))
 
 
 def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, Any]:
@@ -51,19 +77,33 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
         every answer with another value than before: the changes first
     """
     moved = dict(changes)
-    if "water_line_below_rim" not in changes or "water_line_below_rim" not in known:
+    drop = _grown("water_line_below_rim", known, changes)
+    standing = known.get("platform_kind") in _STANDING
+    if drop is None and "platform_height_above_water" not in changes:
         return moved
-    drop = changes["water_line_below_rim"] - known["water_line_below_rim"]
-    for name in _riders(known.get("platform_kind")):
-        if name in known and name not in moved:
-            moved[name] = known[name] + drop
+    drop = 0.0 if drop is None else drop
+    height = "platform_height_above_water"
+    if standing and height in known and height not in moved and "water_line_below_rim" in changes:
+        moved[height] = known[height] + drop
+    sunk = drop - _rise_over_water(known, moved, standing, drop)
+    for name in _LAMPS if known.get("platform_kind") in ("floating", *_STANDING) else ():
+        if name in known and name not in moved and np.any(sunk):
+            moved[name] = known[name] + sunk
     return moved
 
 
-def _riders(platform_kind: Any) -> tuple[str, ...]:
-    """The lengths that grow when the water falls."""
-    if platform_kind == "floating":
-        return ("heat_lamp_height", "uvb_lamp_height")
-    if platform_kind in ("fixed", "pile", "above_tank"):
-        return ("platform_height_above_water",)
-    return ()
+def _grown(name: str, known: Mapping[str, Any], changes: Mapping[str, Any]) -> Any:
+    """How much a length grows; None where it stays or was not known."""
+    if name not in changes or known.get(name) is None:
+        return None
+    return changes[name] - known[name]
+
+
+def _rise_over_water(
+    known: Mapping[str, Any], moved: Mapping[str, Any], standing: bool, drop: Any
+) -> Any:
+    """How far the platform's surface rises out of the water."""
+    grown = _grown("platform_height_above_water", known, moved)
+    if grown is not None:
+        return grown
+    return drop if standing else 0.0

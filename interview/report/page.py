@@ -54,6 +54,18 @@ _IN_NUMBERS = (
     "cost_per_month",
     "outgrow_time",
 )
+_IN_FEW_NUMBERS = (
+    "water_volume",
+    "water_depth",
+    "shell_temperature",
+    "uv_index_shell",
+    "heat_loss",
+    "evaporation_rate",
+    "nitrate_peak",
+    "filled_mass",
+    "energy_per_month",
+    "cost_per_month",
+)
 
 
 def page_of(
@@ -66,7 +78,7 @@ def page_of(
     yield from _to_do(audit)
     if advice:
         yield from change_blocks(audit, advice)
-    yield from _numbers(audit)
+    yield from _numbers(audit, _IN_NUMBERS if whole else _IN_FEW_NUMBERS)
     if advice:
         yield from outlook_blocks(audit, advice)
     yield from _sections(audit) if whole else _sections_in_short(audit)
@@ -142,13 +154,13 @@ def _capital(text: str) -> str:
 # ---- numbers
 
 
-def _numbers(audit: Audit) -> Iterator[Block]:
+def _numbers(audit: Audit, names: tuple[str, ...]) -> Iterator[Block]:
     yield Heading(2, "The tank in numbers")
     picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
     if picture:
         lines, words = picture
         yield Drawing(lines, f"Seen from the side: {words}.")
-    rows = [_figure_row(audit, audit.figures[n]) for n in _IN_NUMBERS if n in audit.figures]
+    rows = [_figure_row(audit, audit.figures[n]) for n in names if n in audit.figures]
     yield Table(("What", "Value", "Likely range"), tuple(row for row in rows if row))
 
 

@@ -11,10 +11,12 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from interview.words.choice import Option
-from interview.words.telling_animals import animals_in
+from interview.words.telling_herd import animals_in
 from interview.words.telling_lexicon import lexicon
-from interview.words.telling_match import Found, facts_in, things_in
+from interview.words.telling_match import Found, facts_in
+from interview.words.telling_net import things_in
 from interview.words.telling_parts import Part, read_parts
+from interview.words.telling_scale import with_shared_scale
 from interview.words.telling_sentences import Sentence, sentences
 from interview.words.telling_tank import labelled_sides, with_trade_names
 
@@ -22,8 +24,6 @@ __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
 
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
-_TAKEN_BACK = 160
-"""Characters before "no wait" in which nothing is taken."""
 _BEFORE_TRADE = frozenset({"for", "to", "per", "than", "rated", "from", "of", "max", "or"})
 _AFTER_TRADE = frozenset(
     [
@@ -58,6 +58,7 @@ _AFTER_TRADE = frozenset(
         "the",
     ]
 )
+_MEASURES = frozenset({"measures", "measuring", "size", "dimensions", "outside", "glass"})
 
 
 @dataclass(frozen=True)
@@ -110,7 +111,8 @@ def tell(
         sizes: trade names of tanks and their sides in m
     """
     read, rest = text[:LONGEST], text[LONGEST:]
-    told = sentences(read, with_trade_names(read_parts(read), sizes), lexicon())
+    parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
+    told = sentences(read, parts, lexicon())
     planned = _is_planned(told)
     placed = list(_all(told, planned, region, species, sizes))
     placed = _agreed(_not_taken_back(told, placed))
@@ -170,16 +172,32 @@ def _is_the_tank(sentence: Sentence, at: int) -> bool:
 
 
 def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
-    """Sides belong to the tank unless another thing was named before them."""
-    named = [thing.name for thing in things_in(sentence) if thing.first < end]
-    others = [name for name in named if name != "tank"]
-    return not others and not sentence.is_denied(first, end)
+    """Sides belong to the tank only if nothing else stands before them in the sentence."""
+    if sentence.is_denied(first, end):
+        return False
+    things = things_in(sentence)
+    owners = {at: t.name for t in things for at in range(t.first, t.end)}
+    if "tank" in [owners.get(at) for at in range(first, end)]:
+        return True
+    for at in range(first - 1, -1, -1):
+        if at in owners:
+            return owners[at] == "tank"
+        if at in sentence.corrections:
+            return bool(things) and things[0].name == "tank"
+        if sentence.words[at] not in sentence.lexicon.linking | _MEASURES:
+            return False
+    before = next(iter(things_in(sentence.before)), None) if sentence.before else None
+    return not sentence.word(0).startswith("it") or before is None or before.name == "tank"
 
 
 def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Placed]:
-    """Without what stands right before a correction."""
-    marks = [sentence.parts[at].start for sentence in told for at in sentence.corrections]
-    return [p for p in placed if not any(0 <= mark - p.end < _TAKEN_BACK for mark in marks)]
+    """Without what a correction follows in its sentence, or opens the next sentence with."""
+    off: list[tuple[int, int]] = []
+    for sentence in told:
+        for at in sentence.corrections:
+            opened = sentence if at > 0 or sentence.before is None else sentence.before
+            off.append((opened.parts[0].start, sentence.parts[at].start))
+    return [p for p in placed if not any(start <= p.start < end for start, end in off)]
 
 
 def _agreed(placed: list[_Placed]) -> list[_Placed]:

@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
 from interview.words.telling_lexicon import alternatives, raw_patterns
 
-__all__ = ["Phrase", "Rule", "rules"]
+__all__ = ["Phrase", "Rule", "every_rule", "rules_for"]
 
 _OFTEN = (
     r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight ))"
     r"|(?:daily |weekly |fortnightly |monthly )"
     r"|(?:once |twice |<number> times |<number> x )"
-    r"(?:<duration> |(?:per |each |every )(?:other )?(?:day |week |month |fortnight )|every <duration> "
-    r"|daily |weekly ))"
+    r"(?:<duration> |(?:per |each |every )(?:other )?(?:day |week |month |fortnight )"
+    r"|every <duration> |daily |weekly ))"
 )
 _SLOTS = {
     "zero": "<number> ",
@@ -63,8 +63,28 @@ class Rule:
     alone: bool
 
 
+def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    """Every phrase whose words are all there."""
+    index = _index()
+    for word in known:
+        for rule, phrase in index.get(word, ()):
+            if all(not need.isdisjoint(known) for need in phrase.needs):
+                yield rule, phrase
+
+
 @cache
-def rules() -> tuple[Rule, ...]:
+def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
+    """The phrases by the words of their most telling need."""
+    found: dict[str, list[tuple[Rule, Phrase]]] = {}
+    for rule in every_rule():
+        for phrase in rule.phrases:
+            for word in min(phrase.needs, key=len):
+                found.setdefault(word, []).append((rule, phrase))
+    return found
+
+
+@cache
+def every_rule() -> tuple[Rule, ...]:
     """Every rule of the shipped file."""
     raw = raw_patterns()
     return tuple(_rule(row, raw["words"]) for row in raw["facts"])

@@ -20,6 +20,8 @@ _SHORT = frozenset({"approx", "gal", "ft", "in", "temp", "eg", "ie", "ca", "hrs"
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
 _SPREAD = 8
+_LONGEST = 90
+"""Words; nothing further apart is taken to belong together."""
 
 
 @dataclass(frozen=True)
@@ -31,6 +33,8 @@ class Sentence:
     asked: bool
     lexicon: Lexicon
     before: Sentence | None = field(default=None, repr=False)
+    continued: bool = False
+    """The sentence was too long and was cut before this."""
 
     @cached_property
     def line(self) -> str:
@@ -73,19 +77,28 @@ class Sentence:
             numbers.append(number)
         return tuple(numbers)
 
+    @cached_property
+    def _edges(self) -> dict[int, tuple[int, int]]:
+        edges: dict[int, tuple[int, int]] = {}
+        for at, number in enumerate(self.breaths):
+            edges[number] = edges.get(number, (at, at))[0], at + 1
+        return edges
+
     def breath(self, first: int, end: int) -> tuple[int, int]:
         """First word and end of the breaths that words first to end stand in."""
-        numbers = self.breaths
-        while first > 0 and numbers[first - 1] == numbers[first]:
-            first -= 1
-        while end < len(numbers) and numbers[end] == numbers[end - 1]:
-            end += 1
-        return first, end
+        return self._edges[self.breaths[first]][0], self._edges[self.breaths[end - 1]][1]
 
     @cached_property
     def denials(self) -> tuple[int, ...]:
         """Words that deny, and those a denial reaches through a list: no lid, filter or lamp."""
-        found = [at for at, word in enumerate(self.words) if word in self.lexicon.denials]
+        corrected = {
+            at for first, end, _ in self.spots(self.lexicon.corrections) for at in range(first, end)
+        }
+        found = [
+            at
+            for at, word in enumerate(self.words)
+            if word in self.lexicon.denials and at not in corrected
+        ]
         for at in tuple(found):
             found += self._spread(at)
         return tuple(dict.fromkeys(found))
@@ -106,22 +119,33 @@ class Sentence:
 
     def is_doubted(self, first: int, end: int) -> bool:
         """Whether their breath says maybe or I think."""
-        low, high = self.breath(first, end)
-        return any(self.words[at] in self.lexicon.doubts for at in range(low, high))
+        low, high = self.breaths[first], self.breaths[end - 1]
+        return any(low <= number <= high for number in self._doubtful)
+
+    @cached_property
+    def _doubtful(self) -> frozenset[int]:
+        doubts = self.lexicon.doubts
+        return frozenset(
+            n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
+        )
 
     @cached_property
     def wished(self) -> frozenset[int]:
         """The words near a wish, a question, advice, the past or somebody else's tank."""
-        return self._off(self.lexicon.wishes)
+        before = self.before.wished if self.continued and self.before else frozenset()
+        return self._off(self.lexicon.wishes, before)
 
     @cached_property
     def wished_beyond_plan(self) -> frozenset[int]:
         """The same for a keeper who plans the tank: planning is no mere wish then."""
-        return self._off(self.lexicon.wishes_beyond_plan)
+        before = self.before.wished_beyond_plan if self.continued and self.before else frozenset()
+        return self._off(self.lexicon.wishes_beyond_plan, before)
 
-    def _off(self, wishes: re.Pattern[str]) -> frozenset[int]:
+    def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
         off: set[int] = set()
         starts = [first for first, _, _ in self.spots(wishes)]
+        if self.before is not None and len(self.before.words) - 1 in before:
+            starts.append(0)
         if self.asked:
             starts.append(self._question())
         for first in starts:
@@ -158,24 +182,37 @@ class Sentence:
 def sentences(text: str, parts: Sequence[Part], lexicon: Lexicon) -> list[Sentence]:
     """The story as sentences; line breaks, full stops and bullets part them."""
     found: list[Sentence] = []
-    gathered: list[Part] = []
-    words: list[str] = []
+    gathered: list[tuple[Part, str]] = []
     for at, part in enumerate(parts):
         if part.kind == "mark" and _is_end(text, parts, at):
-            if words:
-                before = found[-1] if found else None
-                asked = part.text == "?"
-                found.append(Sentence(tuple(gathered), tuple(words), asked, lexicon, before))
-            gathered, words = [], []
+            _close(found, gathered, part.text == "?", lexicon)
+            gathered = []
             continue
-        word = _word(parts, at, bool(words))
-        if word and not (word == "," and (not words or words[-1] == ",")):
-            gathered.append(part)
-            words.append(word)
-    if words:
-        before = found[-1] if found else None
-        found.append(Sentence(tuple(gathered), tuple(words), False, lexicon, before))
+        word = _word(parts, at, bool(gathered))
+        if word and not (word == "," and (not gathered or gathered[-1][1] == ",")):
+            gathered.append((part, word))
+    _close(found, gathered, False, lexicon)
     return found
+
+
+def _close(
+    found: list[Sentence], gathered: list[tuple[Part, str]], asked: bool, lexicon: Lexicon
+) -> None:
+    """Add a sentence, cut where it is too long to hang together."""
+    start = 0
+    while start < len(gathered):
+        stop = _cut(gathered, start)
+        parts, words = zip(*gathered[start:stop], strict=True)
+        before = found[-1] if found else None
+        found.append(Sentence(parts, words, asked, lexicon, before, continued=start > 0))
+        start = stop
+
+
+def _cut(gathered: list[tuple[Part, str]], start: int) -> int:
+    if len(gathered) - start <= _LONGEST:
+        return len(gathered)
+    tail = range(start + _LONGEST, start + _LONGEST // 2, -1)
+    return next((at for at in tail if gathered[at][1] == ","), start + _LONGEST)
 
 
 def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:

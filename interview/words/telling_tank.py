@@ -19,6 +19,8 @@ _NUMBER = re.compile(r"[0-9]+")
 _LABELS = {"long": "long", "wide": "wide", "tall": "tall", "high": "tall", "deep": "deep"}
 _BETWEEN = frozenset({",", "and", "by", "x", "its", "is", "it", "tank", "a", "in", "the"})
 _SHOWN = {"inch": "in", "foot": "ft", "cm": "cm", "mm": "mm", "m": "m", "yard": "yd"}
+_MOST_FEET = 10
+"""A tank of 6 x 2 x 2 foot is in feet all over; 4 x 18 x 18 foot is not."""
 _METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0, "yard": 0.9144}
 
 
@@ -54,7 +56,8 @@ def _named(
     if after < len(parts) and parts[after].text == "-":
         after += 1
     word = parts[after].text if after < len(parts) else ""
-    for end, form in ((after + 1, _FORMS.get(word, "")), (at + 1, "")):
+    ways = [(after + 1, _FORMS[word])] if word in _FORMS else []
+    for end, form in (*ways, (at + 1, "")):
         name = " ".join(filter(None, (number.group(), unit, form)))
         if name not in sizes or (not unit and not _is_meant(parts, at, word)):
             continue
@@ -94,7 +97,10 @@ def _spoken(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region: s
         return " x ".join(f"{side.said} {unit}" for side in ordered) if unit else ""
     if len(units) > 1 and any(side.unit is None for side in ordered):
         return ""
-    spoken = [_with_unit(side, next(iter(units))) for side in ordered]
+    unit = next(iter(units))
+    if unit == "foot" and ordered[-1].unit and max(side.value for side in ordered) <= _MOST_FEET:
+        return " x ".join(side.said if side.unit else f"{side.said} ft" for side in ordered)
+    spoken = [_with_unit(side, unit) for side in ordered]
     return " x ".join(spoken) if all(spoken) else ""
 
 

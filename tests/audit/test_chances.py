@@ -94,7 +94,9 @@ def tank(
     demos: dict[str, Audit],
     demo_interviews: dict[str, Interview],
 ) -> tuple[Audit, Working]:
-    bounds = {n for c in all_checks() if c.id in JUDGED for pair in c.compared for n in pair}
+    judged = [c for c in all_checks() if c.id in JUDGED]
+    bounds = {n for c in judged for pair in c.compared for n in pair}
+    bounds |= {n for c in judged for when in c.whens.values() for n in when.names}
     wanted = (bounds | set(JUDGED.values())) - set(limits())
     return demos[request.param], _brute(demo_interviews[request.param], wanted)
 
@@ -115,17 +117,17 @@ def _inside(brute: Working, band: Band, value: Any) -> Any:
 
 def _shares(check: Check, brute: Working, audit: Audit) -> dict[str, float]:
     """Share of the draws with each verdict, taken one rule after the other."""
-    value = brute.value(check.measures)
+    value = brute.get(check.measures)
     rules: list[tuple[str, Any]] = []
     for verdict in ("danger", "wrong", "good", "close"):
         if when := check.whens.get(f"{verdict}_when"):
             rules.append((verdict, when.each(lambda n: _look(brute, n), audit.tank.unit_of)))
-    if check.danger:
+    if check.danger and value is not None:
         assert not check.danger.low and not check.overrules_danger
         past = [value > _look(brute, name) for name in check.danger.high]
         rules.insert(0, ("danger", np.any(past, axis=0)))
     for verdict, band in (("good", check.good), ("close", check.close)):
-        if band:
+        if band and value is not None:
             rules.append((verdict, _inside(brute, band, value)))
     shares, left = dict.fromkeys(("danger", "wrong", "good", "close"), 0.0), np.ones(DRAWS, bool)
     for verdict, held in rules:

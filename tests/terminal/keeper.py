@@ -14,7 +14,7 @@ import pexpect
 import pyte
 
 PASTE = "\x1b[200~{}\x1b[201~"
-_PATIENCE = 20.0
+_PATIENCE = 60.0
 
 
 class _Screen(pyte.HistoryScreen):

@@ -1,0 +1,153 @@
+"""The settings a lever has on one tank, each one a keeper can set: whole degrees, half inches."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from interview import units
+from interview.audit.judge import Tank
+from interview.care.tank_sizes import TradeSize, known_sizes
+from interview.yaml_files import Lined
+
+__all__ = ["settable", "settings", "sold_here"]
+
+_NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?)\s*(\S.*)?$")
+_GRIDS: Mapping[str, tuple[tuple[str, float], tuple[str, float]]] = {
+    "m": (("cm", 0.5), ("inch", 0.25)),
+    "degC": (("degC", 1.0), ("degF", 1.0)),
+    "m**3": (("L", 0.5), ("gallon", 0.1)),
+    "m**3/s": (("L/hour", 50.0), ("gallon/hour", 10.0)),
+}
+"""How finely a keeper sets each unit, in the metric system and in the United States."""
+_LONG, _COARSE = 0.15, 0.0127  # m: beyond a hand's breadth nobody sets quarter inches
+_FEED = 2  # significant digits of a portion on a kitchen scale
+
+Setting = tuple[dict[str, Any], float]
+"""Answers in core units, and how far they move in steps of the lever."""
+
+
+def settable(value: Any, unit: str, system: str, finest: float = 0.0) -> Any:
+    """A number rounded to what a keeper can set in their own units; words as they are.
+
+    Args:
+        value: the wanted value, in `unit`
+        unit: one of the core's units
+        system: metric, us or uk
+        finest: no finer than this, in `unit`
+    """
+    if isinstance(value, str | bool | tuple) or value == 0:
+        return value
+    us = system == "us"
+    if unit == "kg":
+        return _to_figures(value, "ounce" if us else "g", _FEED)
+    if unit not in _GRIDS:
+        return value
+    finest = max(finest, _COARSE) if unit == "m" and value > _LONG else finest
+    shown, step = _GRIDS[unit][us]
+    start = units.convert(0.0, unit, shown)
+    while finest and units.convert(finest, unit, shown) - start >= 1.9 * step:
+        step *= 2
+    return units.convert(round(units.convert(value, unit, shown) / step) * step, shown, unit)
+
+
+def _to_figures(value: float, shown: str, figures: int) -> float:
+    amount = units.convert(value, "kg", shown)
+    return units.convert(float(f"{amount:.{figures}g}"), shown, "kg")
+
+
+def settings(name: str, row: Lined, tank: Tank) -> Iterator[Setting]:
+    """Every setting of the lever `name`, whose row in the file says how far it goes."""
+    if "trade_sizes" in row:
+        yield from _tanks(tank)
+        return
+    own = [({name: value}, steps) for value, steps in _own_values(name, row, tank)] or [({}, 1.0)]
+    for setting, steps in own:
+        for rest in _together(row, tank):
+            yield {**setting, **rest}, steps
+
+
+def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]]:
+    unit, now = tank.unit_of(name), tank.best.known.get(name)
+    for said in row.get("of", ()):
+        yield settable(_value(said, unit), unit, tank.system), 1.0
+    if now is None or isinstance(now, str | bool | tuple):
+        return
+    for factor in row.get("times", ()):
+        yield settable(now * factor, unit, tank.system), abs(float(np.log(factor)))
+    if around := row.get("around"):
+        step, reach = _value(around["step"], unit), _value(around["reach"], unit)
+        least = _value(row["least"], unit) if "least" in row else -np.inf
+        yield from _around(float(now), step, reach, least, unit, tank.system)
+
+
+def _around(
+    now: float, step: float, reach: float, least: float, unit: str, system: str
+) -> Iterator[tuple[float, float]]:
+    """To both sides of today's value, on a keeper's grid, the nearest first."""
+    seen = {now}
+    for number in range(1, round(reach / step) + 1):
+        for value in (now + number * step, now - number * step):
+            value = settable(value, unit, system, step)
+            if value >= least - 1e-12 and value not in seen:
+                seen.add(value)
+                yield value, abs(value - now) / step
+
+
+def _together(row: Lined, tank: Tank) -> Iterator[dict[str, Any]]:
+    """Every combination of what else the lever sets."""
+    sets = dict(row.get("sets", {}))
+    for name, said in row.get("sets_if_absent", {}).items():
+        if tank.best.known.get(name) is None:
+            sets[name] = said
+    lists = [
+        [
+            settable(_value(v, tank.unit_of(n)), tank.unit_of(n), tank.system)
+            for v in (said if isinstance(said, list) else [said])
+        ]
+        for n, said in sets.items()
+    ]
+    for values in itertools.product(*lists):
+        yield dict(zip(sets, values, strict=True))
+
+
+def sold_here(system: str) -> tuple[TradeSize, ...]:
+    """Tanks sold in sizes of the keeper's own units, the smallest first."""
+    inches = [size for size in known_sizes() if _in_inches(size) == (system == "us")]
+    return tuple(sorted(inches, key=lambda size: size.length * size.width * size.height))
+
+
+def _in_inches(size: TradeSize) -> bool:
+    return all(abs(side / 0.0254 - round(side / 0.0254)) < 1e-4 for side in _sides(size))
+
+
+def _sides(size: TradeSize) -> tuple[float, float, float]:
+    return size.length, size.width, size.height
+
+
+def _tanks(tank: Tank) -> Iterator[Setting]:
+    """Tanks that are sold, larger than today's; the glass as is usual for them."""
+    now = tank.best.get("brim_volume") or 0.0
+    for size in sold_here(tank.system):
+        length, width, height = _sides(size)
+        if length * width * height > now:
+            sides = {"tank_length": length, "tank_width": width, "tank_height": height}
+            glass = {"wall_thickness": size.wall_thickness, "tank_origin": "aquarium"}
+            yield {**sides, **glass}, length * width * height
+
+
+def _value(said: Any, unit: str) -> Any:
+    """A value as written in the file: yes/no, a word, a list, or a number with its unit."""
+    if isinstance(said, list):
+        return tuple(said)
+    if isinstance(said, bool):
+        return said
+    found = _NUMBER.match(str(said))
+    if found is None or unit in ("choice", "yes/no"):
+        return said
+    number, written = float(found[1]), (found[2] or unit).strip()
+    return number if written == unit else units.convert(number, written, unit)

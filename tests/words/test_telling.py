@@ -1,0 +1,313 @@
+"""A story in the keeper's own words: only right facts are taken, and nothing is dropped."""
+
+from __future__ import annotations
+
+import re
+import subprocess
+import sys
+import time
+from collections import Counter
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from interview.assembly import lists, questionnaire
+from interview.graph.answers import Value, understand
+from interview.words.reading import Reading
+from interview.words.telling import LONGEST, Told, is_filler, tell
+from interview.words.telling_rules import every_rule
+
+HERE = Path(__file__).parent
+PARAGRAPHS: list[dict[str, Any]] = yaml.load(
+    (HERE / "paragraphs.yaml").read_text("utf-8"), yaml.BaseLoader
+)
+IDS = [paragraph["name"] for paragraph in PARAGRAPHS]
+Key = tuple[str, int | None]
+
+
+def _tell(text: str, region: str = "north_america") -> Told:
+    return tell(
+        text,
+        region=region,
+        species=lists().options["species"],
+        sizes=lists().sizes["tank_size"],
+    )
+
+
+def _told(text: str, region: str = "north_america") -> dict[str, str]:
+    return {fact.id: fact.said for fact in _tell(text, region).facts}
+
+
+def _meant(paragraph: dict[str, Any]) -> dict[Key, str]:
+    meant: dict[Key, str] = {}
+    for name, said in (paragraph["facts"] or {}).items():
+        if name != "animals":
+            meant[name, None] = said
+            continue
+        for animal, row in enumerate(said):
+            meant |= {(part, animal): words for part, words in row.items()}
+    return meant
+
+
+def _value(name: str, said: str, region: str) -> Value:
+    return understand(questionnaire().by_id[name], said, lists(), region).value
+
+
+def _numbers(value: Value) -> Any:
+    """A value for comparing: the words may differ, the numbers may not."""
+    if isinstance(value, Reading):
+        return pytest.approx((value.low, value.best, value.high), rel=1e-9)
+    if isinstance(value, tuple):
+        return tuple(_numbers(one) for one in value)
+    return value
+
+
+def _plain(value: Value) -> Any:
+    if isinstance(value, Reading):
+        return (value.low, value.best, value.high)
+    if isinstance(value, tuple):
+        return tuple(_plain(one) for one in value)
+    return value
+
+
+@cache
+def _read(name: str) -> Told:
+    paragraph = next(p for p in PARAGRAPHS if p["name"] == name)
+    return _tell(paragraph["text"], paragraph["region"])
+
+
+@pytest.mark.parametrize("paragraph", PARAGRAPHS, ids=IDS)
+def test_every_fact_taken_is_what_the_keeper_means(paragraph: dict[str, Any]) -> None:
+    meant, region = _meant(paragraph), paragraph["region"]
+    for fact in _read(paragraph["name"]).facts:
+        key = fact.id, fact.animal
+        assert key in meant, f"{key} was never said: {fact.said!r} from {fact.quote!r}"
+        got = _plain(_value(fact.id, fact.said, region))
+        assert got == _numbers(_value(fact.id, meant[key], region)), key
+
+
+@pytest.mark.parametrize("paragraph", PARAGRAPHS, ids=IDS)
+def test_what_is_not_sure_stays_open(paragraph: dict[str, Any]) -> None:
+    taken = {fact.id for fact in _read(paragraph["name"]).facts}
+    assert taken.isdisjoint(paragraph.get("never", []))
+
+
+def test_nearly_everything_that_is_said_is_taken() -> None:
+    for held_out in (True, False):
+        chosen = [p for p in PARAGRAPHS if ("held_out" in p) == held_out]
+        meant = sum(len(_meant(paragraph)) for paragraph in chosen)
+        taken = sum(len(_read(paragraph["name"]).facts) for paragraph in chosen)
+        assert taken / meant >= 0.95
+
+
+def test_there_are_as_many_paragraphs_as_promised() -> None:
+    assert len(PARAGRAPHS) >= 40
+    assert sum("held_out" in paragraph for paragraph in PARAGRAPHS) >= 12
+    assert len(set(IDS)) == len(IDS)
+
+
+WRONG_IF_TAKEN = {
+    "The UVB bulb does not reach the dock, it's 20 inches above the water.": (
+        "platform_height_above_water"
+    ),
+    "The ramp is 12 inches long, 4 inches wide and 6 inches high": "tank_size",
+    "My turtle is 4 inches long, 3 inches wide and 2 inches tall": "tank_size",
+    "The basking box is 24x12x10 inches.": "tank_size",
+    "The filter is rated for a 75 gallon tank.": "tank_size",
+    "I have a 10 gallon bucket for water changes.": "tank_size",
+    "The 55 gallon next to it has fish.": "tank_size",
+    "I used to have a 55 gallon.": "tank_size",
+    "I would love a 75 gallon.": "tank_size",
+    "A tank of 20 long, 12 wide would do.": "tank_size",
+    "Half of the tank has a mesh lid.": "cover_water",
+    "No lid but there is a screen over the basking side.": "cover_basking",
+    "I removed the screen top.": "cover_water",
+    "I don't use a heater in summer.": "heater_mount",
+    "There is no heater guard.": "heater_mount",
+    "The lamp and heater are 100 watts.": "heater_power",
+    "My heater is 100 or 150 watts.": "heater_power",
+    "The heater isn't a 200 watt.": "heater_power",
+    "Should I get a 200 watt heater?": "heater_power",
+    "The store told me to get a 200 watt heater.": "heater_power",
+    "The heater is set to 78F and the water is warm.": "water_temperature",
+    "The water used to be 80F.": "water_temperature",
+    "I want to keep the water at 78F.": "water_temperature",
+    "the room is 72F, garage drops to 40F": "room_temperature_low",
+    "Room temperature is 70F.": "room_temperature_low",
+    "My 4 year old turtle eats well.": "vulnerable_person",
+    "My 5 year old son loves them.": "vulnerable_person",
+    "My female slider is pregnant.": "vulnerable_person",
+    "We wash hands in the kitchen after feeding.": "kitchen_used",
+    "The UVB is replaced every 6 months.": "uvb_lamp_age",
+    "Nitrates out of the tap are 20 ppm.": "nitrate",
+    "pH of the tap water is 8": "ph",
+    "I feed my fish twice a day.": "feeds_per_week",
+    "25% weekly water changes, 50% monthly": "water_change_share",
+    "I clean the filter every 2 weeks": "water_change_interval",
+    "The tank has been running for 8 months.": "filter_age",
+    "substrate is sand and gravel": "substrate",
+    "Canister or HOB, what is better?": "filter_kind",
+    "It may be a slider.": "species",
+    "One of my two turtles is a slider.": "species",
+    "I keep a yellow mud turtle, 4 inches.": "species",
+    "I have a box turtle.": "animal_count",
+    "1.2 painted turtles": "animal_count",
+    "Two sliders, 6 inches.": "carapace_length",
+    "The goldfish are 2 inches long. I have a slider.": "carapace_length",
+    "I live in Ohio.": "region",
+    "My sister lives in Australia.": "region",
+    "I think it's on a GFCI.": "rcd",
+    "The power strip is on the floor, the tank on a rack.": "stand",
+}
+
+
+@pytest.mark.parametrize(("text", "name"), WRONG_IF_TAKEN.items(), ids=str)
+def test_a_trap_is_not_taken(text: str, name: str) -> None:
+    assert name not in _told(text)
+
+
+def test_a_unit_is_carried_only_where_no_other_fits() -> None:
+    assert _told("3 foot tank, 18 wide and 16 tall")["tank_size"] == "3 foot x 18 in x 16 in"
+    assert _told("My tank is 6 x 2 x 2 foot")["tank_size"] == "6 ft x 2 ft x 2 foot"
+    assert _told("The tank is 100 x 40 x 40", "europe")["tank_size"] == "100 cm x 40 cm x 40 cm"
+    assert "tank_size" not in _told("The tank is 48 x 18 x 21", "europe")
+    assert "tank_size" not in _told("My tank is 6 x 2 x 2")
+
+
+def test_the_only_scale_of_a_sentence_is_every_temperature_of_it() -> None:
+    told = _told("basking 91F, water 76")
+    assert (told["basking_temperature"], told["water_temperature"]) == ("91F", "76 F")
+    assert "water_temperature" not in _told("basking 91F. water 76")
+    assert "water_temperature" not in _told("basking 33 °C, water 76")
+
+
+def test_hedges_stay_in_the_words() -> None:
+    told = _told("The lamp is about 1 ft above the dock. I think the heater is 100 watts.")
+    assert told == {"heat_lamp_height": "about 1 ft", "heater_power": "maybe 100 watts"}
+
+
+def test_a_correction_takes_back_what_came_before() -> None:
+    assert _told("The heater is 100 watts, sorry, 150 watts.") == {"heater_power": "150 watts"}
+    assert "heat_lamp_height" not in _told("Lamp is 12 in above the dock. No, wait, it's not.")
+
+
+def test_a_story_that_says_two_things_says_neither() -> None:
+    assert "heater_power" not in _told("The heater is 100 watts. The heater is 150 watts.")
+    assert _told("The heater is 100 W. My 100w heater works.") == {"heater_power": "100 W"}
+
+
+def test_turtles_are_numbered_in_the_order_told() -> None:
+    facts = _tell("a 6 inch slider, two map turtles, 4 and 5 inches, both female").facts
+    rows = {(fact.id, fact.animal): fact.said for fact in facts}
+    assert rows["animal_count", None] == "3"
+    assert [rows["species", n] for n in range(3)] == ["slider", "map turtle", "map turtle"]
+    lengths = [rows["carapace_length", n] for n in range(3)]
+    assert lengths == ["6 inch", "4 inches", "5 inches"]
+    assert [rows.get(("sex", n)) for n in range(3)] == [None, "female", "female"]
+
+
+def test_a_planned_tank_is_told_in_plans() -> None:
+    plan = "I'm planning a tank for one slider. It will be 36 x 18 x 18 inches."
+    assert _told(plan)["tank_size"] == "36 in x 18 in x 18 inches"
+    assert "tank_size" not in _told("I have one slider. It will be a 36 x 18 x 18 inches tank.")
+
+
+@pytest.mark.parametrize("rule", every_rule(), ids=lambda rule: f"{rule.id} {rule.says}")
+def test_every_rule_answers_a_question_with_words_it_understands(rule: Any) -> None:
+    if rule.id != "-":
+        assert rule.id in questionnaire().by_id
+        if rule.says:
+            assert _value(rule.id, rule.says, "europe") is not None
+
+
+# ------------------------------------------------------------------------- any text
+
+_SNIPPETS = st.sampled_from(
+    [paragraph["text"] for paragraph in PARAGRAPHS]
+    + [
+        "5 in",
+        "½",
+        "4'2\"",
+        "no heater",
+        "~",
+        "((",
+        "1/2",
+        "²",
+        "between 3 and",
+        "\n- ",
+        "9^9^9 cm",
+    ]
+    + ["a half", "2x", "T5", "10.0", "it's", "'s", "\u200b", "%", "75 gallon", "and a", "or so"]
+)
+_STORIES = st.lists(_SNIPPETS | st.text(max_size=30), max_size=8).map(" ".join)
+
+
+def _words(text: str) -> Counter[str]:
+    return Counter(re.findall(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[0-9]+", text))
+
+
+@given(_STORIES)
+@settings(max_examples=1500, deadline=None)
+def test_any_text_is_told_without_a_fault_and_nothing_is_dropped(text: str) -> None:
+    told = _tell(text)
+    kept: Counter[str] = Counter()
+    for fact in told.facts:
+        assert fact.said
+        assert fact.quote in text
+    assert all(phrase in text for phrase in told.unused)
+    for quote in (*(fact.quote for fact in told.facts), *told.unused):
+        kept += _words(quote)
+    dropped = {
+        word: times
+        for word, times in _words(text).items()
+        if times > kept[word] and not is_filler(word)
+    }
+    assert dropped == {}
+
+
+HOSTILE = {
+    "numbers": "5 in " * 1000,
+    "sides": "1x" * 2500,
+    "turtles": "a turtle " * 550,
+    "denials": "no heater or " * 380,
+    "lamps": "uvb 5.0 t5 10% 5 in above the dock " * 140,
+    "marks": "~" * 5000,
+    "letters": "z" * 5000,
+    "lists": "3 and " * 830,
+    "stories": " ".join(paragraph["text"] for paragraph in PARAGRAPHS),
+}
+
+
+@pytest.mark.parametrize("text", HOSTILE.values(), ids=HOSTILE)
+def test_no_text_takes_long(text: str) -> None:
+    read = text[:LONGEST]
+    _tell(read)
+    spent = []
+    for _ in range(5):
+        start = time.process_time()
+        _tell(read)
+        spent.append(time.process_time() - start)
+    assert min(spent) < 0.05
+
+
+def test_what_is_too_long_is_handed_back() -> None:
+    told = _tell("The heater is 100 watts. " + "z " * LONGEST + "last words")
+    assert [fact.said for fact in told.facts] == ["100 watts"]
+    assert told.unused[-1].endswith("last words")
+
+
+def test_nothing_heavy_is_loaded() -> None:
+    program = (
+        "import sys; from interview.words.telling import tell;"
+        "tell('a 100 watt heater, 4 in below the rim', region='europe', species=(), sizes={});"
+        "print(sorted({'pint', 'numpy', 'scipy', 'rich'} & set(sys.modules)))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert done.stdout.strip() == "[]"
