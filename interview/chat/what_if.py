@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from interview.core.coupling import coupled
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import DIMENSIONS, Question
@@ -32,6 +33,8 @@ _SPOKEN = (
 _THINGS = re.compile(r"\b(uvb?|heat|lamp|water|heater|tube|halogen|bulb|changes?)\b")
 _FALLING = ("water_line_below_rim",)
 """Answers that grow when the thing is lower."""
+_FIRST = ("water_line_below_rim",)
+"""What carries others along moves first."""
 
 
 class NotAnIf(ValueError):
@@ -43,16 +46,29 @@ def read_what_if(interview: Interview, text: str) -> dict[str, Any]:
     said = re.sub(r"^\s*what if\s*", "", text.casefold()).strip(" ?.")
     if not said:
         raise NotAnIf("Say what would be different, as “what if the water is 3 cm lower”.")
-    changes: dict[str, Any] = {}
-    known = interview.known()
+    named: dict[str, Any] = {}
+    moves: dict[str, float] = {}
     for clause in re.split(r"\s*(?:,|;|\band\b)\s*", said):
         if clause:
-            changes |= _clause(interview, clause, known)
+            new, moved = _clause(interview, clause)
+            named |= new
+            moves |= moved
+    return _together(interview.known(), named, moves)
+
+
+def _together(
+    known: Mapping[str, Any], named: dict[str, Any], moves: Mapping[str, float]
+) -> dict[str, Any]:
+    """New values of all: a lamp raised over a sinking raft moves by both."""
+    changes = dict(named)
+    for name in sorted(moves, key=lambda name: name not in _FIRST):
+        now = coupled(known, changes).get(name, known.get(name))
+        changes[name] = max(float(now or 0.0) + moves[name], 0.0)
     return changes
 
 
-def _clause(interview: Interview, clause: str, known: Mapping[str, Any]) -> dict[str, Any]:
-    """The first reading of a clause that makes sense."""
+def _clause(interview: Interview, clause: str) -> tuple[dict[str, Any], dict[str, float]]:
+    """The first reading of a clause that makes sense: new values, or how far something moves."""
     failed = NotAnIf(
         f"I don't see what would change in “{clause}”. Name it, as “what if the lamp is 5 cm "
         "higher” or “what if the heater is 100 W”."
@@ -60,7 +76,7 @@ def _clause(interview: Interview, clause: str, known: Mapping[str, Any]) -> dict
     for question, rest in _candidates(interview, clause):
         amount = " ".join(_FILLER.sub(" ", _HIGHER.sub(" ", _LOWER.sub(" ", rest))).split())
         try:
-            return _change(interview, question, _direction(clause), amount, known)
+            return _change(interview, question, _direction(clause), amount)
         except NotUnderstood as problem:
             failed = NotAnIf(f"In “{clause}”: {problem}")
     raise failed
@@ -87,16 +103,14 @@ def _change(
     question: Question,
     direction: int,
     amount: str,
-    known: Mapping[str, Any],
-) -> dict[str, Any]:
+) -> tuple[dict[str, Any], dict[str, float]]:
     if direction == 0 or question.type not in DIMENSIONS:
-        return _named(interview, question, amount)
+        return _named(interview, question, amount), {}
     step = read_quantity(amount, question.type, region=interview.region).best
-    now = known.get(question.id)
-    if now is None:
+    if interview.known().get(question.id) is None:
         raise NotAnIf(f"“{question.short}” isn't known yet, so I can't move it.")
     sign = -direction if question.id in _FALLING else direction
-    return {question.id: max(float(now) + sign * step, 0.0)}
+    return {}, {question.id: sign * step}
 
 
 def _named(interview: Interview, question: Question, said: str) -> dict[str, Any]:
