@@ -72,7 +72,7 @@ def levels_after(
     tank: Tank, checks: Sequence[Check], changes: Mapping[str, Any], count: int
 ) -> Levels:
     """Level of each check (rows) for `count` candidates whose numbers stand side by side."""
-    after = changed_working(tank.best, tank.best, changes)
+    after = changed_working(tank.best, tank.best, changes, reread=False)
     found = np.zeros((len(checks), count), dtype=np.int8)
     for row, check in enumerate(checks):
         level = level_in(check, after, tank, count)

@@ -37,6 +37,8 @@ class Puzzle:
         self.allowed = frozenset(allowed)
         self.costs = [cost_of(lever) for lever in trials.levers]
         self._targets = np.flatnonzero(trials.base > goals).tolist()
+        self._reach_by = [set(np.flatnonzero(column).tolist()) for column in trials.reach.T]
+        self._reaching: dict[Levers, list[Levers]] = {}
         self._held: dict[tuple[int, Levers], tuple[_Bools, bool]] = {}
         self._rooms: dict[Any, _Bools] = {}
         self._helpers = [
@@ -128,8 +130,11 @@ class Puzzle:
 
     def reaching(self, check: int, chosen: Levers) -> Levers:
         """Those of the levers that reach the check."""
-        row = self.trials.reach[:, check]
-        return tuple(n for n in chosen if row[n])
+        if chosen not in self._reaching:
+            self._reaching[chosen] = [
+                tuple(n for n in chosen if n in reaching) for reaching in self._reach_by
+            ]
+        return self._reaching[chosen][check]
 
     def _held_at(self, check: int, levers: Levers) -> tuple[_Bools, bool]:
         """Where the check reaches its goal over the levers' settings, and whether anywhere."""

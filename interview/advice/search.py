@@ -67,14 +67,26 @@ class Search:
     def _with_more_levers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """Some levers only apply once another is set: search again on the mended tank."""
         again = Search(changed(self.tank, merged(first.options)), self.checks)
-        known = {lever.name for lever in self.trials.levers}
-        if all(lever.name in known for lever in again.trials.levers if lever.cost in costs):
+        if not again._helped_by_others(self, first.left, costs):
             return first
         more = again._mended(costs)
         if len(more.left) >= len(first.left):
             return first
         named = {option.lever.name: option for option in (*first.options, *more.options)}
         return Mend(tuple(named.values()), more.left, more.against)
+
+    def _helped_by_others(
+        self, before: Search, left: Sequence[str], costs: frozenset[str]
+    ) -> bool:
+        """Whether a lever that did not apply before reaches a check that is left."""
+        known = {lever.name for lever in before.trials.levers}
+        columns = [c for c, check in enumerate(self.checks) if check.id in left]
+        return any(
+            self.trials.reach[n, c] and lever.meant_for(self.checks[c].id)
+            for n, lever in enumerate(self.trials.levers)
+            if lever.cost in costs and lever.name not in known
+            for c in columns
+        )
 
     def _mended(self, costs: frozenset[str]) -> Mend:
         allowed = [n for n, lever in enumerate(self.trials.levers) if lever.cost in costs]

@@ -121,7 +121,7 @@ def _scores(
             else np.repeat(np.array([candidates[r][name] for r in rows], dtype=float), _DRAWS)
             for name, value in candidates[rows[0]].items()
         }
-        after = changed_working(few, best, changes)
+        after = changed_working(few, best, changes, reread=False)
         for number in checks:
             check = trials.checks[number]
             level = level_in(check, after, replace(trials.tank, best=after), len(rows) * _DRAWS)

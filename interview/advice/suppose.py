@@ -40,8 +40,18 @@ def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
     return coupled(tank.best.known, changes)
 
 
-def changed_working(working: Working, best: Working, changes: Changes) -> Working:
-    """One view of the tank (best values or cloud) after the changes; `best` is before them."""
+def changed_working(
+    working: Working, best: Working, changes: Changes, *, reread: bool = True
+) -> Working:
+    """One view of the tank (best values or cloud) after the changes.
+
+    Args:
+        working: the best values or the cloud, before
+        best: the best values before
+        changes: new values by name
+        reread: predict the reading under the lamp again; verdicts rest on its calibration
+            and need it not
+    """
     new = {n: v for n, v in changes.items() if not same(best.known.get(n), v)}
     if not new:
         return working
@@ -53,10 +63,11 @@ def changed_working(working: Working, best: Working, changes: Changes) -> Workin
         if pin not in lost and working.get(pin) is not None:
             known[pin] = working.value(pin)
     after = working.with_known(known)
-    surface = after.get("platform_temperature")
     lamp = working.wiring.upstream("platform_temperature")
-    if "basking_temperature" in known and surface is not None and lamp & set(moved):
-        after = after.with_known({**known, "basking_temperature": surface})
+    if reread and "basking_temperature" in known and lamp & set(moved):
+        surface = after.get("platform_temperature")
+        if surface is not None:
+            return after.with_known({**known, "basking_temperature": surface})
     return after
 
 

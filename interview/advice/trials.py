@@ -59,11 +59,11 @@ class Trials:
         """The answers and calibrations that some setting of a lever changes."""
         before, found = self.tank.best, set[str]()
         for rows in stacked([option.changes for option in options]):
-            after = changed_working(before, before, options[rows[0]].changes)
+            after = changed_working(before, before, options[rows[0]].changes, reread=False)
             found |= {n for n in before.known if n not in after.known}
             for name, value in after.known.items():
                 old = before.get(name) if name in PINNED else before.known.get(name)
-                if old is not value and not (name == _REREAD and np.allclose(old, value)):
+                if old is not value:
                     found.add(name)
         return found
 
@@ -93,7 +93,7 @@ class Trials:
         if chosen not in self._after:
             best = self.tank.best
             self._after[chosen] = [
-                (cells, changes, changed_working(best, best, changes))
+                (cells, changes, changed_working(best, best, changes, reread=False))
                 for cells, changes in self._blocks(chosen)
             ]
         return self._after[chosen]
@@ -117,6 +117,3 @@ class Trials:
         """The level of every check after all these settings together."""
         return levels(self.tank, self.checks, [merged(options)])[0]
 
-
-_REREAD = "basking_temperature"
-"""Predicted again after every change; it counts as changed only if it is another."""

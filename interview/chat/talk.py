@@ -190,8 +190,10 @@ class Talk:
         question = self.interview.question(place)
         if line == "?" or word == "help":
             self.face.listing("At any question you can type:", _COMMANDS)
-        elif word in ("why", "how"):
-            self.face.say(question.help if word == "why" else question.hint, "help")
+        elif word == "why":
+            self._why(question)
+        elif word == "how":
+            self.face.say(question.hint, "help")
         elif word == "show":
             self._show()
         elif word == "skip":
@@ -209,6 +211,14 @@ class Talk:
         else:
             return None
         return False
+
+    def _why(self, question: Question) -> None:
+        """The reason, the checks the answer feeds and where their limits come from."""
+        from interview.chat.reasons import fed_by
+
+        self.face.say(question.help, "help")
+        for line in fed_by(question):
+            self.face.say(line, "help")
 
     def _skip(self, place: Place) -> bool:
         question = self.interview.question(place)

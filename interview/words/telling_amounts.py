@@ -99,7 +99,8 @@ def amount_at(cut: Cut, at: int) -> Amount | None:
         return None
     if unit is None:
         return Amount(number.end, "part" if _is_part(cut, at, number) else "number", None, number)
-    return Amount(_with_smaller(cut, unit[2], unit[1]), unit[0], unit[1], number)
+    kind = "degrees" if unit[1] == "?degree" else unit[0]
+    return Amount(_with_smaller(cut, unit[2], unit[1]), kind, unit[1], number)
 
 
 def _is_part(cut: Cut, at: int, number: Number) -> bool:

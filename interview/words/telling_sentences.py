@@ -241,9 +241,13 @@ def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
 def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
     """A part's word in its sentence; "" for marks that say nothing."""
     part = parts[at]
+    if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
+        return "with"
     if part.kind != "mark":
         return part.text
     mark = part.text
+    if mark == "/" and at > 0 and parts[at - 1].text == "w":
+        return ""
     if mark in _COMMAS:
         return ","
     if mark == "-":

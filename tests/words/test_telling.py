@@ -248,7 +248,8 @@ _STORIES = st.lists(_SNIPPETS | st.text(max_size=30), max_size=8).map(" ".join)
 
 
 def _words(text: str) -> Counter[str]:
-    return Counter(re.findall(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[0-9]+", text))
+    marks = dict.fromkeys(map(ord, "ºʹ"), " ")  # degree and prime signs that count as letters
+    return Counter(re.findall(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[0-9]+", text.translate(marks)))
 
 
 @given(_STORIES)
