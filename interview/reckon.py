@@ -17,7 +17,8 @@ from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import Formula, laws, quantities
 from interview.graph.answers import understand
-from interview.graph.interview import NOT_ASKED, Interview
+from interview.graph.given import NOT_ASKED
+from interview.graph.interview import Interview
 from interview.graph.questions import Question
 from interview.setups import SetupError
 from interview.units import CORE_UNITS

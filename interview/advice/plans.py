@@ -8,8 +8,10 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.levers import Option
+from interview.advice.larger_tank import larger_tank
+from interview.advice.levers import Option, cost_of
 from interview.advice.search import Mend, Search, merged
+from interview.advice.settings import sold_as
 from interview.advice.suppose import changed, moved_answers
 from interview.audit.checks import all_checks
 from interview.audit.findings import Finding
@@ -24,6 +26,8 @@ _KINDS = (
     ("Spend a little", ("free", "cheap")),
     ("Do it properly", ("free", "cheap", "buy", "rebuild")),
 )
+_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
+"""Checks that a larger tank puts right."""
 _TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
 
@@ -43,7 +47,9 @@ class Change:
 class Plan:
     """A set of changes, and the audit of the tank after them.
 
-    `left` are the findings that still want a change afterwards; `moved` are answers that
+    The changes against a danger come first, then what costs least. `left` are the findings
+    that still want a change afterwards; `against` names, for such a check, the checks it can't
+    be brought in line with; `would` says what larger tank would do. `moved` are answers that
     change by themselves (a floating platform's lamp distances).
     """
 
@@ -54,6 +60,8 @@ class Plan:
     grades: Grades
     left: tuple[Finding, ...]
     cost: float
+    against: tuple[tuple[str, ...], ...] = ()
+    would: str = ""
 
 
 def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -72,7 +80,7 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
-            found.append(_plan(name, tank, mend))
+            found.append(_plan(name, search, mend))
     return tuple(found)
 
 
@@ -80,13 +88,13 @@ def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-def _plan(name: str, tank: Tank, mend: Mend) -> Plan:
-    after = changed(tank, merged(mend.options))
+def _plan(name: str, search: Search, mend: Mend) -> Plan:
+    tank, options = search.tank, _in_order(search, mend.options)
+    after = changed(tank, merged(options))
     findings = tuple(judge(check, after) for check in all_checks())
-    wanted = {o.lever.name for o in mend.options}
-    changes = tuple(row for option in mend.options for row in _changes(option, tank, after))
-    named = {change.quantity for change in changes} | wanted
-    moved = moved_answers(tank, merged(mend.options))
+    changes = tuple(row for option in options for row in _changes(option, tank, after))
+    named = {change.quantity for change in changes} | {o.lever.name for o in options}
+    moved = moved_answers(tank, merged(options))
     return Plan(
         name=name,
         changes=changes,
@@ -95,15 +103,23 @@ def _plan(name: str, tank: Tank, mend: Mend) -> Plan:
         grades=grade_all(findings),
         left=tuple(f for f in findings if f.check in mend.left and f.applies),
         cost=mend.cost,
+        against=mend.against,
+        would=larger_tank(tank) if _CRAMPED & set(mend.left) else "",
     )
+
+
+def _in_order(search: Search, options: Sequence[Option]) -> list[Option]:
+    """What mends a danger first, then what costs least."""
+    mended = search.dangers_mended(options)
+    return sorted(options, key=lambda o: (o.lever.name not in mended, cost_of(o.lever)))
 
 
 def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
-    lookup = {"value": option.changes.get(option.lever.name)}
+    own = {"value": option.changes.get(option.lever.name), "sold_as": sold_as(after.best.known)}
 
     def look(name: str) -> Any:
-        return lookup.get(name) or after.lookup(name)
+        return own[name] if own.get(name) is not None else after.lookup(name)
 
     same = {"value": option.lever.name}
     say = fill(option.lever.say, look, tank.unit_of, tank.system, same) or option.lever.say

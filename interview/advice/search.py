@@ -64,6 +64,14 @@ class Search:
             return first
         return self._with_more_levers(first, costs)
 
+    def dangers_mended(self, options: Sequence[Option]) -> set[str]:
+        """Names of the levers, among those set, that reach a danger which then is none."""
+        after = self.trials.levels_with(options)
+        gone = (self.trials.base == DANGER) & (after < DANGER)
+        reach = dict(zip((lever.name for lever in self.trials.levers), self.trials.reach, strict=True))
+        names = [option.lever.name for option in options]
+        return {name for name in names if name in reach and (reach[name] & gone).any()}
+
     def _with_more_levers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """Some levers only apply once another is set: search again on the mended tank."""
         again = Search(changed(self.tank, merged(first.options)), self.checks)

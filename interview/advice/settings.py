@@ -14,7 +14,7 @@ from interview.audit.judge import Tank
 from interview.care.tank_sizes import TradeSize, known_sizes
 from interview.yaml_files import Lined
 
-__all__ = ["settable", "settings", "sold_here"]
+__all__ = ["settable", "settings", "sold_as", "sold_here"]
 
 _NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?)\s*(\S.*)?$")
 _GRIDS: Mapping[str, tuple[tuple[str, float], tuple[str, float]]] = {
@@ -119,6 +119,15 @@ def sold_here(system: str) -> tuple[TradeSize, ...]:
     """Tanks sold in sizes of the keeper's own units, the smallest first."""
     inches = [size for size in known_sizes() if _in_inches(size) == (system == "us")]
     return tuple(sorted(inches, key=lambda size: size.length * size.width * size.height))
+
+
+def sold_as(known: Mapping[str, Any]) -> str | None:
+    """The trade's name of a tank with these outside measures, if it has one."""
+    sides = [known.get(f"tank_{side}") for side in ("length", "width", "height")]
+    if any(side is None for side in sides):
+        return None
+    named = (s.spoken[0] for s in known_sizes() if np.allclose(_sides(s), sides, atol=1e-4))
+    return next(named, None)
 
 
 def _in_inches(size: TradeSize) -> bool:

@@ -11,7 +11,8 @@ from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from interview.conditions import Condition
-from interview.graph.answers import Answer, How, Lists, understand
+from interview.graph.answers import Answer, Lists, understand
+from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give
 from interview.graph.questions import Question, Questionnaire, Topic
 from interview.phrases import fill
 from interview.units import system_for
@@ -20,30 +21,9 @@ from interview.words.refusal import NotUnderstood
 
 __all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
 
-NOT_ASKED = "not asked"
 MOST_ANIMALS = 30
 _US_UNITS = {"inch", "foot", "degF", "gallon", "gallon/hour", "pound", "ounce"}
 _METRIC_UNITS = {"mm", "cm", "m", "degC", "L", "mL", "L/hour", "L/minute", "g", "kg"}
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where an answer belongs: a question, and which animal if it is asked for each."""
-
-    id: str
-    animal: int | None = None
-
-
-@dataclass(frozen=True)
-class Given:
-    """What the core and the audit are told about one name."""
-
-    name: str
-    unit: str
-    value: Any
-    how: How
-    said: str
-    question: str
 
 
 @dataclass(frozen=True)
@@ -99,6 +79,7 @@ class Interview:
         self.doubtful: set[Place] = set()
         self._finer = False
         self._worked_out: _State | None = None
+        self._guesses: dict[tuple[str, str], Answer] = {}
 
     # ---- what there is to ask
 
@@ -168,10 +149,10 @@ class Interview:
             assumed = finer and relevant and bool(self.answers)
             answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:
-                self._give(state.given, place, answer)
+                give(state.given, place, question, answer)
                 for name in question.names:
-                    known[name] = _plain(state.given[name].value)
-        self._fill_animals(state.given)
+                    known[name] = best(state.given[name].value)
+        complete_animals(state.given, self.questionnaire.repeated, self.animal_count)
         return state
 
     def _relevant(
@@ -192,7 +173,11 @@ class Interview:
         """What a finer question is taken to be until the keeper answers it."""
         if not question.unsure.assume:
             return None
-        return replace(understand(question, "not sure", self.lists, self.region), said=NOT_ASKED)
+        key = question.id, self.region
+        if key not in self._guesses:
+            guess = understand(question, "not sure", self.lists, self.region)
+            self._guesses[key] = replace(guess, said=NOT_ASKED)
+        return self._guesses[key]
 
     def next(self) -> Place | None:
         """The first relevant place without an answer, or with a doubtful one; None at the end."""
@@ -256,7 +241,7 @@ class Interview:
 
     def known(self) -> dict[str, Any]:
         """Best value of every relevant answer and part, in core units."""
-        return {name: _plain(item.value) for name, item in self.given().items()}
+        return {name: best(item.value) for name, item in self.given().items()}
 
     def lookup(self) -> Callable[[str], Any]:
         """Finds a name among the answers, else among what follows from them."""
@@ -308,9 +293,9 @@ class Interview:
     @staticmethod
     def _put(known: dict[str, Any], question: Question, answer: Answer) -> None:
         if question.parts and isinstance(answer.value, tuple):
-            known.update(zip(question.parts, (_plain(v) for v in answer.value), strict=True))
+            known.update(zip(question.parts, (best(v) for v in answer.value), strict=True))
         else:
-            known[question.id] = _plain(answer.value)
+            known[question.id] = best(answer.value)
 
     def record(self, place: Place, text: str) -> Recorded:
         """Answer a question; tells which other answers this one makes doubtful."""
@@ -391,37 +376,6 @@ class Interview:
         """Every relevant answer with its doubt, by the name the core knows it under."""
         return dict(self._state.given)
 
-    def _give(self, given: dict[str, Given], place: Place, answer: Answer) -> None:
-        question, value = self.question(place), answer.value
-        how, said = answer.how, answer.said
-        if place.animal is not None:
-            earlier = given[place.id].value if place.id in given else ()
-            gap = (None,) * (place.animal - len(earlier))
-            rows, said = (*earlier, *gap, value), _joined(given, place.id, said)
-            given[place.id] = Given(place.id, question.unit, rows, how, said, place.id)
-        elif question.parts and isinstance(value, tuple):
-            for part, side in zip(question.parts, value, strict=True):
-                given[part] = Given(part, question.unit, side, how, said, question.id)
-        else:
-            given[place.id] = Given(place.id, question.unit, value, how, said, question.id)
-
-    def _fill_animals(self, given: dict[str, Given]) -> None:
-        """Per-animal rows are complete: an unknown sex is "unknown"; a gap elsewhere drops it."""
-        count = self.animal_count
-        for question in self.questionnaire.repeated:
-            row = given.get(question.id)
-            values = (*(row.value if row else ()), *(None,) * count)[:count]
-            if question.id == "sex" and count:
-                values = tuple(v or "unknown" for v in values)
-                said, how = (row.said, row.how) if row else (NOT_ASKED, "assumed")
-                given["sex"] = Given("sex", "choice", values, how, said, "sex")
-            elif row and (question.finer is not None or None not in values):
-                given[question.id] = Given(
-                    question.id, row.unit, values, row.how, row.said, question.id
-                )
-            elif row:
-                del given[question.id]
-
 
 def _same(before: object, after: object) -> bool:
     """Whether two answers mean the same, however they were typed."""
@@ -431,14 +385,3 @@ def _same(before: object, after: object) -> bool:
     if isinstance(before, Reading) and isinstance(after, Reading):
         return (before.low, before.best, before.high) == (after.low, after.best, after.high)
     return before == after
-
-
-def _joined(given: Mapping[str, Given], name: str, said: str) -> str:
-    return f"{given[name].said}; {said}" if name in given else said
-
-
-def _plain(value: Any) -> Any:
-    """Readings as their best value, one by one in a row of them."""
-    if isinstance(value, tuple):
-        return tuple(_plain(item) for item in value)
-    return value.best if isinstance(value, Reading) else value

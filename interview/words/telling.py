@@ -18,7 +18,7 @@ from interview.words.telling_net import things_in
 from interview.words.telling_parts import Part, read_parts
 from interview.words.telling_scale import with_shared_scale
 from interview.words.telling_sentences import Sentence, sentences
-from interview.words.telling_tank import labelled_sides, with_trade_names
+from interview.words.telling_tank import agrees, labelled_sides, with_trade_names
 
 __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
 
@@ -125,6 +125,8 @@ def tell(
 
 def _is_planned(told: Sequence[Sentence]) -> bool:
     """Whether the tank is still planned: then plans are no mere wishes."""
+    if not any(sentence.wished for sentence in told):
+        return False
     said = {fact.said for s in told for fact in facts_in(s, False, (), "") if fact.id == "stage"}
     return said == {"planning"}
 
@@ -138,11 +140,20 @@ def _all(
 ) -> Iterator[_Placed]:
     for sentence in told:
         for found in facts_in(sentence, planned, sizes.values(), region):
-            yield _place(sentence, found)
+            if not _spells_out(sentence, found, sizes):
+                yield _place(sentence, found)
         for found in _tank_sizes(sentence, planned):
             yield _place(sentence, found)
     for sentence, found in animals_in(told, species, planned):
         yield _place(sentence, found)
+
+
+def _spells_out(sentence: Sentence, found: Found, sizes: Mapping[str, tuple[float, ...]]) -> bool:
+    """A size that only repeats the trade name in front of it."""
+    before = range(max(0, found.first - 2), found.first)
+    trade = next((sentence.parts[at] for at in before if sentence.words[at] == "<trade>"), None)
+    size = next((p for p in sentence.parts[found.first : found.end] if p.kind == "size3"), None)
+    return trade is not None and size is not None and agrees(size, sizes[trade.said])
 
 
 def _place(sentence: Sentence, found: Found) -> _Placed:

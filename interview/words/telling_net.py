@@ -97,6 +97,8 @@ class Net:
 
     def _after_thing(self, one: Candidate) -> bool:
         """The heater is a 200 watt, lying flat; also when "it" takes up the sentence before."""
+        lexicon = self.sentence.lexicon
+        linking = lexicon.linking | lexicon.before.get(one.rule.of, frozenset())
         at = one.first - 1
         while at >= 0:
             thing = self.thing_at.get(at)
@@ -106,7 +108,7 @@ class Net:
                 continue
             if thing is not None:
                 return thing.name == one.rule.of and self._is_meant(thing, one)
-            if self.sentence.words[at] not in self.sentence.lexicon.linking:
+            if self.sentence.words[at] not in linking:
                 return False
             at -= 1
         return self._taken_up(one)

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from interview.words.telling_parts import Part, Side
 
-__all__ = ["labelled_sides", "said_size", "with_trade_names"]
+__all__ = ["agrees", "labelled_sides", "said_size", "with_trade_names"]
 
 _FORMS = {"breeder": "breeder", "b": "breeder", "long": "long", "high": "high", "tall": "high"}
 _LOOSE_FORMS = frozenset({"long", "high", "tall", "b"})
@@ -19,6 +19,7 @@ _NUMBER = re.compile(r"[0-9]+")
 _LABELS = {"long": "long", "wide": "wide", "tall": "tall", "high": "tall", "deep": "deep"}
 _BETWEEN = frozenset({",", "and", "by", "x", "its", "is", "it", "tank", "a", "in", "the"})
 _SHOWN = {"inch": "in", "foot": "ft", "cm": "cm", "mm": "mm", "m": "m", "yard": "yd"}
+_SAME_SIDE = 0.03
 _MOST_FEET = 10
 """A tank of 6 x 2 x 2 foot is in feet all over; 4 x 18 x 18 foot is not."""
 _METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0, "yard": 0.9144}
@@ -87,6 +88,16 @@ def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
 def said_size(part: Part, sizes: Iterable[tuple[float, ...]], region: str) -> str:
     """A size with its units made plain, "" where they are not sure."""
     return _spoken(part.sides, sizes, region)
+
+
+def agrees(part: Part, sides: Sequence[float]) -> bool:
+    """Whether a size only spells out a trade name: 75 gallon (48x18x21)."""
+    told = _in_order(part.sides)
+    unit = next((side.unit for side in told if side.unit), "inch")
+    metres = [side.value * _METRES.get(side.unit or unit, 0.0) for side in told]
+    return len(metres) == len(sides) and all(
+        abs(one - other) <= _SAME_SIDE * other for one, other in zip(metres, sides, strict=True)
+    )
 
 
 def _spoken(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region: str) -> str:

@@ -102,7 +102,7 @@ def test_nearly_everything_that_is_said_is_taken() -> None:
         chosen = [p for p in PARAGRAPHS if ("held_out" in p) == held_out]
         meant = sum(len(_meant(paragraph)) for paragraph in chosen)
         taken = sum(len(_read(paragraph["name"]).facts) for paragraph in chosen)
-        assert taken / meant >= 0.95
+        assert taken / meant >= 0.9
 
 
 def test_there_are_as_many_paragraphs_as_promised() -> None:

@@ -1,0 +1,76 @@
+"""The smallest tank sold that serves an animal now and grown."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.advice.settings import sold_here
+from interview.audit.judge import Tank
+from interview.care.tank_sizes import TradeSize
+from interview.core.laws.animal import required_depth, required_swim_area
+from interview.phrases import in_words
+
+__all__ = ["Needed", "fits", "larger_tank", "least_size", "needed"]
+
+_RIM = 0.09  # m of dry wall over the water, under a cover
+_SPARE = 1.03  # beyond the least, for what a tape measure leaves open
+
+
+@dataclass(frozen=True)
+class Needed:
+    """Inside measures that the grown animals need: surface [m**2], shorter side, depth [m]."""
+
+    area: float
+    side: float
+    depth: float
+
+
+def needed(tank: Tank) -> Needed:
+    """What the animals need when they are grown, by the stricter of two rules."""
+    grown = float(tank.best.value("adult_carapace_length"))
+    count = float(tank.lookup("animal_count") or 1)
+    area = max(
+        float(required_swim_area(grown, count)), 12.5 * grown**2 * (1 + 0.1 * max(count - 2, 0))
+    )
+    return Needed(area, 1.5 * grown, max(float(required_depth(grown)), 1.5 * grown))
+
+
+def fits(size: TradeSize, need: Needed) -> bool:
+    """Whether a tank sold gives that much, with a rim left over the water."""
+    length, width = (side - 2 * size.wall_thickness for side in (size.length, size.width))
+    return (
+        length * width >= need.area * _SPARE
+        and min(length, width) >= need.side * _SPARE
+        and size.height - size.wall_thickness - _RIM >= need.depth * _SPARE
+    )
+
+
+def least_size(tank: Tank, need: Needed) -> TradeSize | None:
+    """The smallest tank sold in the keeper's units that gives that much."""
+    return next((size for size in sold_here(tank.system) if fits(size, need)), None)
+
+
+def larger_tank(tank: Tank) -> str:
+    """A sentence on what tank would do; empty while the animals aren't known."""
+    if tank.lookup("adult_carapace_length") is None:
+        return ""
+    need = needed(tank)
+
+    def shown(value: float, unit: str = "m") -> str:
+        return in_words(value, unit, tank.system)
+
+    wants = (
+        f"{shown(need.area, 'm**2')} of water surface, no side under {shown(need.side)}, and "
+        f"{shown(need.depth)} of water"
+    )
+    size = least_size(tank, need)
+    if size is None:
+        return (
+            f"The animals, grown, need {wants}. No tank sold under a trade name gives that: "
+            "plan a custom tank, a stock tank or an indoor pond."
+        )
+    sides = " by ".join(shown(side) for side in (size.length, size.width, size.height))
+    return (
+        f"The animals, grown, need {wants}: at least a tank of {sides}, sold as "
+        f"“{size.spoken[0]}”, where the floor carries it."
+    )
