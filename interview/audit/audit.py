@@ -11,6 +11,7 @@ import numpy as np
 
 from interview.audit.checks import all_checks
 from interview.audit.draws import best_values, clouds
+from interview.audit.drivers import drivers_of
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
@@ -66,6 +67,7 @@ class Audit:
     figures: Mapping[str, Figure]
     findings: tuple[Finding, ...]
     measure_next: tuple[str, ...]
+    drivers: Mapping[str, str]
     notes: tuple[Note, ...]
     readings: tuple[GivenLike, ...]
     sources: Mapping[str, str]
@@ -97,12 +99,14 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
     """Judge a tank that is worked out already; `given` tells how its answers were got."""
     findings = tuple(judge(check, tank) for check in all_checks())
     notes = choose(tank)
+    drivers = drivers_of(tank, findings)
     return Audit(
         title=title,
         grades=grade_all(findings),
         figures=_figures(given, tank),
         findings=findings,
-        measure_next=_measure_next(findings, given),
+        measure_next=_measure_next(findings, given, drivers),
+        drivers=drivers,
         notes=notes,
         readings=tuple(given.values()),
         sources=_sources(findings, notes),
@@ -168,14 +172,23 @@ def _points(cloud: Any, best: Any) -> tuple[Any, Any]:
     return low, high
 
 
-def _measure_next(findings: Iterable[Finding], given: Mapping[str, GivenLike]) -> tuple[str, ...]:
-    """The missing answers that keep the most, and the weightiest, checks from being judged."""
-    gains: Counter[str] = Counter()
+def _measure_next(
+    findings: Iterable[Finding], given: Mapping[str, GivenLike], drivers: Mapping[str, str]
+) -> tuple[str, ...]:
+    """What to measure next, by the weight of the verdicts it would settle.
+
+    Answers nobody gave come before readings that leave a finding in doubt.
+    """
+    missing: Counter[str] = Counter()
+    unsettled: Counter[str] = Counter()
     for finding in findings:
         for name in finding.missing:
             if name not in given:
-                gains[name] += finding.weight
-    return tuple(name for name, _ in sorted(gains.items(), key=lambda pair: (-pair[1], pair[0])))
+                missing[name] += finding.weight
+        if finding.check in drivers:
+            unsettled[drivers[finding.check]] += finding.weight
+    ranked = [sorted(c, key=lambda n: (-c[n], n)) for c in (missing, unsettled)]
+    return tuple(dict.fromkeys((*ranked[0], *ranked[1])))
 
 
 def _sources(findings: Iterable[Finding], notes: Iterable[Note]) -> dict[str, str]:

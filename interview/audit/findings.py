@@ -18,7 +18,8 @@ class Finding:
     kept, for wrong that it is broken, for danger that the safety limit is crossed; None
     when nothing was measured. `assumed` names the answers it judges that nobody gave.
     `warning` is the chance of danger when that is between a
-    tenth and a half. `applies` is False where the tank has nothing to judge.
+    tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
+    `applies` is False where the tank has nothing to judge.
     """
 
     check: str
@@ -43,3 +44,4 @@ class Finding:
     applies: bool = True
     limits: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    inside: bool = False

@@ -70,9 +70,19 @@ def grade_all(findings: Sequence[Finding]) -> Grades:
 def _mean(findings: Iterable[Finding]) -> float | None:
     """Mean score by weight; None when nothing was judged."""
     scores = _rule()["scores"]
-    rows = [(f.weight, scores[f.verdict]["value"]) for f in findings if f.verdict != "unmeasured"]
+    judged = [f for f in findings if f.verdict != "unmeasured"]
+    rows = [(f.weight, scores[_score_name(f)]["value"]) for f in judged]
     total = sum(weight for weight, _ in rows)
     return sum(weight * score for weight, score in rows) / total if total else None
+
+
+def _score_name(finding: Finding) -> str:
+    return "close_inside" if _only_doubted(finding) else finding.verdict
+
+
+def _only_doubted(finding: Finding) -> bool:
+    """Whether a close finding is good at its best value, and danger is no part of the doubt."""
+    return finding.verdict == "close" and finding.inside and not finding.warning
 
 
 def _section(findings: Sequence[Finding]) -> str:
@@ -107,7 +117,8 @@ def _caps_for_doubt(findings: Sequence[Finding]) -> Iterable[str]:
     caps = _rule()["caps"]
     for verdict, name in (("close", "close_important"), ("unmeasured", "unmeasured_important")):
         least = caps[name]["from_weight"]
-        if any(f.verdict == verdict and f.weight >= least for f in findings):
+        open_ones = [f for f in findings if f.verdict == verdict and not _only_doubted(f)]
+        if any(f.weight >= least for f in open_ones):
             yield caps[name]["letter"]
 
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from interview.audit.checks import Check
 from interview.audit.findings import Finding, Verdict
-from interview.audit.outcomes import Outcome, deciding_rule, weigh
+from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.wiring import Working
@@ -163,6 +163,7 @@ def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
         weight=check.weight,
         hides_nothing=check.hides_nothing,
         assumed=_assumed(check, tank),
+        inside=RULE_VERDICTS[rule] == "good",
     )
 
 

@@ -28,7 +28,7 @@ STATUSES = {
 
 _HERE = Path(__file__).parent
 _NUMBERS = ("value", "spread", "factor", "relative", "low", "high")
-_KEYS = {*("unit", "status", "source", "meaning", "note"), *_NUMBERS}
+_KEYS = {*("unit", "status", "source", "meaning", "note", "settled_by"), *_NUMBERS}
 _UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K"}
 
 
@@ -52,6 +52,7 @@ class Fact:
     low: float | None = None
     high: float | None = None
     note: str = ""
+    settled_by: str = ""
     where: Lined = field(default_factory=Lined, compare=False, repr=False)
 
 

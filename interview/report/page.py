@@ -54,6 +54,7 @@ _IN_NUMBERS = (
     "cost_per_month",
     "outgrow_time",
 )
+_MOST_TO_MEASURE = 8
 _IN_FEW_NUMBERS = (
     "water_volume",
     "water_depth",
@@ -116,18 +117,28 @@ def _rests_on_guess(finding: Finding) -> bool:
 
 
 def _to_measure(audit: Audit) -> Iterator[Block]:
-    """Missing answers first, then those the audit had to assume."""
-    guessed = {f.measures: f for f in _of(audit, "close") if _rests_on_guess(f)}
-    rows: list[tuple[str, tuple[str, ...]]] = [
-        (_capital(audit.label_of(name)), ()) for name in audit.measure_next[:8]
+    """Missing answers, readings that would settle a finding, then what the audit assumed."""
+    rows = [
+        (_capital(audit.label_of(name)), (_use_of(audit, name),))
+        for name in audit.measure_next[:_MOST_TO_MEASURE]
     ]
-    for name in guessed:
+    guessed = {f.measures for f in _of(audit, "close") if _rests_on_guess(f)}
+    for name in sorted(guessed - set(audit.measure_next)):
         value = in_words(audit.tank.lookup(name), audit.tank.unit_of(name), audit.system, name)
         rows.append((_capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
     if rows:
         yield Heading(2, "Measure or look up next")
-        yield Paragraph("These answers would let the audit judge more, the most useful first:")
+        yield Paragraph("These answers would let the audit say more, the most useful first.")
         yield Items(tuple(rows))
+
+
+def _use_of(audit: Audit, name: str) -> str:
+    """What an answer would do for the audit."""
+    needed = [spoken(f.check) for f in audit.findings if name in f.missing]
+    if needed:
+        return f"needed to judge {', '.join(needed)}."
+    settled = [spoken(check) for check, driver in audit.drivers.items() if driver == name]
+    return f"most of the doubt about {', '.join(settled)} comes from it."
 
 
 def _of(audit: Audit, verdict: str) -> list[Finding]:

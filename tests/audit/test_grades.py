@@ -17,10 +17,12 @@ def _f(
     section: str = "water",
     hides: bool = False,
     applies: bool = True,
+    inside: bool = False,
+    warning: float = 0.0,
 ) -> Finding:
     return Finding(
         "made_up", section, verdict, "ph", "claim", "why", "say",
-        weight=weight, hides_nothing=hides, applies=applies,
+        weight=weight, hides_nothing=hides, applies=applies, inside=inside, warning=warning,
     )  # fmt: skip
 
 
@@ -32,7 +34,8 @@ def _grades(*findings: Finding) -> Grades:
     return grade_all(findings)
 
 
-# letters: A from 0.9, B from 0.75, C from 0.55, D from 0.3; close counts 0.7, wrong nothing
+# letters: A from 0.9, B from 0.75, C from 0.55, D from 0.3; close counts 0.7, or 0.9 where the
+# best value is inside; wrong counts nothing
 BY_HAND = [
     ("all good", [_f("good", 5), _f("good", 1)], "A"),
     ("(3 + 2 x 0.7) / 5 = 0.88", [_f("good", 3), _f("close", 2)], "B"),
@@ -43,6 +46,9 @@ BY_HAND = [
     ("2 of 8 is 0.25", [_f("good", 2), _f("wrong", 3), _f("wrong", 3)], "E"),
     ("a wrong caps at B, 15 of 16 is 0.94", [_f("good", 5)] * 3 + [_f("wrong", 1)], "B"),
     ("a weighty close caps at B, 0.925", [_f("good", 3)] * 4 + [_f("close", 4)], "B"),
+    ("a weighty close inside does not", [_f("close", 5, inside=True)] * 3, "A"),
+    ("unless danger is in it, (12 + 4 x 0.7) / 16 = 0.925",
+     [_f("good", 3)] * 4 + [_f("close", 4, inside=True, warning=0.2)], "B"),
     ("a light close does not, 0.94", [_f("good", 3)] * 4 + [_f("close", 3)], "A"),
     ("a weighty unmeasured caps at B", [_f("good", 3)] * 4 + [_f("unmeasured", 4)], "B"),
     ("a light unmeasured does not", [_f("good", 3)] * 4 + [_f("unmeasured", 3)], "A"),
