@@ -115,6 +115,7 @@ def faults() -> list[str]:
     """Every fault of the questions, the checks and their wiring, as sentences."""
     from interview.audit.checks import all_checks, names_judged
     from interview.audit.checks import faults as faults_of_checks
+    from interview.audit.misfits import all_misfits
     from interview.audit.notes import all_notes
     from interview.care.facts import assumptions
     from interview.core.wiring import quantities
@@ -122,6 +123,7 @@ def faults() -> list[str]:
 
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
+    judged |= {name for misfit in all_misfits() for name in misfit.names}
     return [
         *faults_of_graph(
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged

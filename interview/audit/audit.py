@@ -15,6 +15,7 @@ from interview.audit.drivers import drivers_of
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
+from interview.audit.misfits import Misfit, misfits
 from interview.audit.notes import Note, choose
 from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
@@ -68,6 +69,7 @@ class Audit:
     findings: tuple[Finding, ...]
     measure_next: tuple[str, ...]
     drivers: Mapping[str, str]
+    misfits: tuple[Misfit, ...]
     notes: tuple[Note, ...]
     readings: tuple[GivenLike, ...]
     sources: Mapping[str, str]
@@ -107,6 +109,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
         findings=findings,
         measure_next=_measure_next(findings, given, drivers),
         drivers=drivers,
+        misfits=misfits(tank.lookup, tank.unit_of, tank.system),
         notes=notes,
         readings=tuple(given.values()),
         sources=_sources(findings, notes),

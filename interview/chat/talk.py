@@ -60,6 +60,7 @@ class Talk:
     manner: Manner = "guided"
     _topic: str = ""
     _jumped: list[Place] = field(default_factory=list)
+    _doubted: set[str] = field(default_factory=set)
 
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
@@ -169,6 +170,18 @@ class Talk:
             names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
             self.face.say(f"That may have changed: {names}. I'll ask again.")
         self._remark(question)
+        self._misfits(place)
+
+    def _misfits(self, place: Place) -> None:
+        """Say what this answer does not fit together with, and the likely slip."""
+        from interview.audit.misfits import misfits
+
+        interview = self.interview
+        names = set(interview.question(place).names) | {place.id}
+        for misfit in misfits(interview.lookup(), interview.unit_of, interview.system):
+            if names & set(misfit.about) and misfit.id not in self._doubted:
+                self._doubted.add(misfit.id)
+                self.face.say(f"{misfit.say} If it is right, go on; “back” mends it.", "note")
 
     def _remark(self, question: Question) -> None:
         """Say back the first remark that holds and whose numbers are known."""

@@ -18,6 +18,7 @@ from interview.core.numeric import Num
 
 __all__ = [
     "basking_rise",
+    "beam_gain",
     "heat_lamp_height_when_measured",
     "heat_lamp_power_when_measured",
     "lamp_heat",
@@ -30,6 +31,9 @@ __all__ = [
     "shell_temperature_hot_day",
     "source_offset",
 ]
+
+_RADIATED = 0.8  # of a filament lamp's power, as light and heat rays
+_ABSORBED = 0.8  # of what falls on a shell or a dark platform
 
 _Powers: TypeAlias = tuple[Num | None, Num | None]
 """Lamp power now and when its heat was measured."""
@@ -134,6 +138,22 @@ def lamp_heat(
     flux = laws.patch_heat_loss(basking_temperature, room_temperature_while_measuring)
     distance = np.asarray(heat_lamp_height_when_measured, dtype=float) + source_offset
     return np.maximum(flux, 0.0) * distance**2
+
+
+def beam_gain(lamp_heat: Num, heat_lamp_power_when_measured: Num) -> Num:
+    """How many times stronger than a bare bulb of its power the lamp shines straight down [1].
+
+    Tells readings that no lamp of that power gives: a bare bulb is near 1, a flood 2 to 8,
+    the narrowest spots about 30.
+
+    Args:
+        lamp_heat [W]: absorbed intensity straight down, for each steradian
+        heat_lamp_power_when_measured [W, 0.1 to 5000]: marked on the lamp
+
+    Source: modelling_choice, four fifths radiated and four fifths of that absorbed [assumption]
+    """
+    bare = _RADIATED * _ABSORBED * np.asarray(heat_lamp_power_when_measured) / (4 * np.pi)
+    return lamp_heat / bare
 
 
 def _lit(intensity: Num, clearance: Num, offset: Num, room: Num, power: _Powers) -> Any:

@@ -39,6 +39,7 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "changes": [_change(change) for change in plan.changes] if plan else [],
         "after_changes": {"grade": after.overall, "stop": after.stop},
         "measure_next": list(audit.measure_next),
+        "misfits": [{"about": list(m.about), "say": m.say} for m in audit.misfits],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
         "sources": dict(audit.sources),
     }

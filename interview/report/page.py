@@ -76,6 +76,7 @@ def page_of(
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
+    yield from _misfits(audit)
     yield from _to_do(audit)
     if advice:
         yield from change_blocks(audit, advice)
@@ -88,6 +89,17 @@ def page_of(
         yield from _readings(audit)
         yield from _how_to_read(audit)
         yield from _sources(audit)
+
+
+def _misfits(audit: Audit) -> Iterator[Block]:
+    if audit.misfits:
+        yield Heading(2, "Look at these answers again")
+        yield Paragraph("They don't fit together, so what follows may rest on a slip.")
+        yield Items(tuple((_labels(audit, m.about), (m.say,)) for m in audit.misfits))
+
+
+def _labels(audit: Audit, names: tuple[str, ...]) -> str:
+    return _capital(", ".join(audit.label_of(name) for name in names))
 
 
 # ---- what to do
