@@ -116,9 +116,14 @@ def _together(row: Lined, tank: Tank) -> Iterator[dict[str, Any]]:
 
 
 def sold_here(system: str) -> tuple[TradeSize, ...]:
-    """Tanks sold in sizes of the keeper's own units, the smallest first."""
-    inches = [size for size in known_sizes() if _in_inches(size) == (system == "us")]
-    return tuple(sorted(inches, key=lambda size: size.length * size.width * size.height))
+    """Tanks sold in sizes of the keeper's own units, the smallest first; then larger ones."""
+    sizes = sorted(known_sizes(), key=_box)
+    own = [size for size in sizes if _in_inches(size) == (system == "us")]
+    return (*own, *(size for size in sizes if _box(size) > _box(own[-1])))
+
+
+def _box(size: TradeSize) -> float:
+    return size.length * size.width * size.height
 
 
 def sold_as(known: Mapping[str, Any]) -> str | None:

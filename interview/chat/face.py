@@ -30,6 +30,8 @@ class Asked:
     completions: Sequence[str] = ()
     prefill: str = ""
     place: Place | None = None
+    prose: bool = False
+    """Whether several lines pasted together are a story, not several answers."""
 
 
 class Interrupted(Exception):

@@ -111,6 +111,7 @@ def _begin(face: Face, interview: Interview, path: Path | None) -> tuple[Kept, s
     if path is None or not path.exists():
         kept = new_file(path)
         face.say(f"Your answers are kept in {kept.path}, one by one.")
+        face.say("Answer one by one, or tell me what you know in a few sentences first.")
         face.say("Type “why”, “how”, “not sure”, “skip”, “back”, “show” or “stop” at any time.")
         _take_first(face, interview, first)
         return kept, ""

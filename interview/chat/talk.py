@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal, TypeAlias
 
 from interview import assembly
+from interview.chat import story
 from interview.chat.face import Asked, Face, Interrupted
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
@@ -90,6 +91,8 @@ class Talk:
         try:
             recorded = self.interview.record(place, line)
         except NotUnderstood as problem:
+            if self._heard_story(line):
+                return True
             self.face.say(str(problem), "refusal")
         except AnswerRefused as problem:
             self.face.say(problem.alert, "refusal")
@@ -98,6 +101,29 @@ class Talk:
             self._answer_back(place, recorded)
             return True
         return False
+
+    def _heard_story(self, line: str) -> bool:
+        """Take several answers from a few sentences, once the keeper agrees."""
+        if len(line.split()) < story.LEAST_WORDS:
+            return False
+        told = story.read_story(self.interview, line)
+        if len(told.answers) < story.LEAST_FACTS:
+            return False
+        rows = [(self._which_of(p) + self.interview.question(p).short, s) for p, s in told.answers]
+        self.face.listing("I take it that:", rows)
+        if told.unused:
+            self.face.say(f"Not used: {'; '.join(f'“{part}”' for part in told.unused)}.")
+        asked = Asked("Is that right?", "Enter keeps it, “no” forgets it; “change …” mends later.")
+        if _word(self._hear(asked)) in _NO:
+            return False
+        for sentence in story.keep(self.interview, told):
+            self.face.say(sentence, "refusal")
+        self.save()
+        return True
+
+    @staticmethod
+    def _which_of(place: Place) -> str:
+        return f"Turtle {place.animal + 1}: " if place.animal is not None else ""
 
     def _hear(self, asked: Asked) -> str:
         """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""
@@ -152,6 +178,7 @@ class Talk:
             completions=_completions(question.type, options),
             prefill=answer.said if answer else "",
             place=place,
+            prose=not self.interview.answers,
         )
 
     def _which_animal(self, place: Place) -> str:

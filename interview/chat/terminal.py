@@ -102,6 +102,8 @@ class TerminalFace:
             raise Interrupted from None
         lines = [part for part in line.splitlines() if part.strip()]
         more = self._pasted_behind()
+        if asked.prose and not more:
+            lines = [" ".join(lines)]
         if len(lines) > 1 or more:
             self.say(
                 f"That was {len(lines) + more} lines pasted at once. One answer at a time: type "
@@ -110,7 +112,7 @@ class TerminalFace:
             )
             return ""
         # A byte that is no text in this terminal's encoding can't be saved either.
-        return line.strip().encode("utf-8", "replace").decode("utf-8")
+        return "".join(lines).strip().encode("utf-8", "replace").decode("utf-8")
 
     def _pasted_behind(self) -> int:
         """How many further lines came in one piece with this one; they are dropped.
