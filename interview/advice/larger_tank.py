@@ -13,7 +13,6 @@ from interview.phrases import in_words
 __all__ = ["Needed", "fits", "larger_tank", "least_size", "needed"]
 
 _RIM = 0.09  # m of dry wall over the water, under a cover
-_SPARE = 1.03  # beyond the least, for what a tape measure leaves open
 
 
 @dataclass(frozen=True)
@@ -39,9 +38,9 @@ def fits(size: TradeSize, need: Needed) -> bool:
     """Whether a tank sold gives that much, with a rim left over the water."""
     length, width = (side - 2 * size.wall_thickness for side in (size.length, size.width))
     return (
-        length * width >= need.area * _SPARE
-        and min(length, width) >= need.side * _SPARE
-        and size.height - size.wall_thickness - _RIM >= need.depth * _SPARE
+        length * width >= need.area
+        and min(length, width) >= need.side
+        and size.height - size.wall_thickness - _RIM >= need.depth
     )
 
 

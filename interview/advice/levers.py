@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from interview.advice.settings import settings
+from interview.advice.settings import RIDERS, settings
 from interview.advice.suppose import same
 from interview.audit.judge import Tank
 from interview.conditions import Condition
@@ -80,6 +80,8 @@ def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
     for changes, steps in settings(lever.name, lever.row, tank):
         new = {n: v for n, v in changes.items() if not same(tank.best.known.get(n), v)}
         same_as_now = lever.name in changes and lever.name not in new
+        if same_as_now and lever.name in RIDERS:
+            new, same_as_now = dict(changes), False
         if new and not same_as_now and new not in seen and _holds(new, tank):
             seen.append(new)
             yield Option(lever, new, steps)

@@ -21,6 +21,7 @@ class Row:
     specification: str
 
 
+_LISTING = ("europe", "united_kingdom", "australia")
 _LAW = (
     "An animal of this kind is on the European list of invasive species: where that list holds "
     "it may not be bought, sold, bred or given away. Ask your authority before anything else."
@@ -65,7 +66,7 @@ _LIST = (
     (
         "UVB lamp",
         "T5 tube of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} over the "
-        "platform, nothing between: about {uv_index_shell} at the shell, where {uv_zone_low} to "
+        "platform, nothing between: a UV index of about {uv_index_shell} at the shell, where {uv_zone_low} to "
         "{uv_zone_high} is its zone",
     ),
     ("Covers", "metal mesh over water and platform, the UVB lamp under it: turtles climb"),
@@ -101,7 +102,7 @@ _STEPS = (
 
 def rows(planned: Tank) -> Iterator[Row]:
     """The list; a law against the species comes first."""
-    if planned.lookup("invasive_listed"):
+    if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
         yield Row("The law", _LAW)
 
     def look(name: str) -> Any:

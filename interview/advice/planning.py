@@ -17,12 +17,13 @@ from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.advice.listing import Row, rows, sequence
 from interview.advice.search import Search, merged
 from interview.advice.settings import settable, sold_here
-from interview.advice.suppose import changed
+from interview.advice.suppose import changed, changed_working
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
 from interview.care.facts import limits
 from interview.care.tank_sizes import TradeSize
 from interview.core.laws.animal import foam_volume_needed, mass_from_length
+from interview.phrases import in_words
 
 __all__ = ["Row", "Specification", "specify", "still_open"]
 
@@ -76,8 +77,6 @@ def specify(tank: Tank) -> Specification | None:
 
 def _too_large(tank: Tank) -> str:
     grown = settable(float(tank.best.value("adult_carapace_length")), "m", tank.system)
-    from interview.phrases import in_words
-
     return (
         f"Please don't plan a tank for this animal: a female of its kind grows to "
         f"{in_words(grown, 'm', tank.system)} and lives for decades, and no indoor tank serves "
@@ -181,8 +180,8 @@ def _sized(planned: Tank) -> dict[str, Any]:
 def _least_heater(loss: float) -> tuple[int, int]:
     """Count and size of the heaters sold that hold the tank with a reserve and no more."""
     wanted = float(limits()["heater_margin_good"].value or 1.0) * _RESERVE * loss
-    choices = [(n * size, n, size) for n in (1, 2, 3) for size in _HEATERS if n * size >= wanted]
-    _, count, size = min(choices, default=(0, 3, _HEATERS[-1]))
+    choices = [(n * size, n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
+    _, count, size = min(choices, default=(0, int(np.ceil(wanted / _HEATERS[-1])), _HEATERS[-1]))
     return count, size
 
 
@@ -200,7 +199,8 @@ def _lamp_settings(planned: Tank) -> dict[str, Any]:
     heights = np.unique([settable(h, "m", planned.system) for h in np.arange(0.20, 0.61, 0.01)])
     best: tuple[float, dict[str, Any]] = (np.inf, {})
     for strength in ("low", "high"):
-        lit = changed(planned, {"uvb_strength": strength, "uvb_lamp_height": heights}).best
+        change = {"uvb_strength": strength, "uvb_lamp_height": heights}
+        lit = changed_working(planned.best, planned.best, change, reread=False)
         index = np.maximum(lit.value("uv_index_shell"), 1e-6)
         miss = np.abs(np.log(index / wanted))
         at = int(np.argmin(miss))

@@ -14,8 +14,10 @@ from interview.audit.judge import Tank
 from interview.care.tank_sizes import TradeSize, known_sizes
 from interview.yaml_files import Lined
 
-__all__ = ["settable", "settings", "sold_as", "sold_here"]
+__all__ = ["RIDERS", "settable", "settings", "sold_as", "sold_here"]
 
+RIDERS = ("heat_lamp_height", "uvb_lamp_height")
+"""Lengths that another change moves along; naming today's value holds them."""
 _NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?)\s*(\S.*)?$")
 _GRIDS: Mapping[str, tuple[tuple[str, float], tuple[str, float]]] = {
     "m": (("cm", 0.5), ("inch", 0.25)),
@@ -82,14 +84,18 @@ def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]
     if around := row.get("around"):
         step, reach = _value(around["step"], unit), _value(around["reach"], unit)
         least = _value(row["least"], unit) if "least" in row else -np.inf
-        yield from _around(float(now), step, reach, least, unit, tank.system)
+        span = step, reach, least
+        yield from _around(name, float(now), span, unit, tank.system)
 
 
 def _around(
-    now: float, step: float, reach: float, least: float, unit: str, system: str
+    name: str, now: float, span: tuple[float, float, float], unit: str, system: str
 ) -> Iterator[tuple[float, float]]:
     """To both sides of today's value, on a keeper's grid, the nearest first."""
+    step, reach, least = span
     seen = {now}
+    if name in RIDERS:  # hung anew at today's distance, after the water line carried it off
+        yield now, 0.5
     for number in range(1, round(reach / step) + 1):
         for value in (now + number * step, now - number * step):
             value = settable(value, unit, system, step)

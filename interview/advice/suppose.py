@@ -52,12 +52,11 @@ def changed_working(
         reread: predict the reading under the lamp again; verdicts rest on its calibration
             and need it not
     """
-    new = {n: v for n, v in changes.items() if not same(best.known.get(n), v)}
-    if not new:
+    if all(same(best.known.get(name), value) for name, value in changes.items()):
         return working
-    shifted = {name: _shifted(working, best, name, value) for name, value in new.items()}
+    shifted = {name: _shifted(working, best, name, value) for name, value in changes.items()}
     moved = coupled(working.known, shifted)
-    readings, lost = outdated(best.known, new)
+    readings, lost = outdated(best.known, changes)
     known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
     for pin in PINNED:
         if pin not in lost and working.get(pin) is not None:
@@ -86,6 +85,8 @@ def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
     old, centre = working.known.get(name), best.known.get(name)
     if old is None or isinstance(value, str | bool | tuple) or isinstance(centre, str | bool):
         return value
+    if np.ndim(value) == 0 and same(centre, value):
+        return old
     low, high = working.wiring.range_of(name)
     if np.isneginf(low) and working.unit_of(name) not in _BELOW_NOTHING:
         low = 0.0

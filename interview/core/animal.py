@@ -1,7 +1,4 @@
-"""The animals of a tank: how many, how large, how heavy, and the space rules they set.
-
-Warmth, habits and growth have modules of their own; their quantities are handed on here.
-"""
+"""The animals of a tank: how many, how large, how heavy, and the space rules they set."""
 
 from __future__ import annotations
 
@@ -9,72 +6,28 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.animal_care import (
-    basking_band_high,
-    basking_band_low,
-    fine_sand_required,
-    invasive_listed,
-    protected_native,
-    strong_swimmer,
-    target_water_temperature,
-    too_large_indoors,
-    uv_zone_high,
-    uv_zone_low,
-    water_band_high,
-    water_band_low,
-    water_too_cold,
-)
-from interview.core.animal_growth import (
-    adult_carapace_length,
-    each_growth_factor,
-    fitting_carapace_length,
-    life_stage,
-    outgrow_time,
-    outgrow_time_high,
-    outgrow_time_low,
-)
 from interview.core.laws import animal as laws
 from interview.core.laws.per_animal import facts
 from interview.core.numeric import Num, Words, each_animal, largest
 
 __all__ = [
-    "adult_carapace_length",
     "animal_count",
     "animal_mass",
-    "basking_band_high",
-    "basking_band_low",
     "body_mass",
-    "each_growth_factor",
     "escape_height_needed",
-    "fine_sand_required",
-    "fitting_carapace_length",
-    "invasive_listed",
     "largest_animal_mass",
     "largest_carapace_length",
     "least_side",
     "least_volume",
-    "life_stage",
-    "outgrow_time",
-    "outgrow_time_high",
-    "outgrow_time_low",
     "proportional_depth",
     "proportional_swim_area",
-    "protected_native",
     "required_depth",
     "required_swim_area",
     "righting_depth",
     "shell_height",
     "shell_width",
     "smallest_carapace_length",
-    "strong_swimmer",
-    "target_water_temperature",
-    "too_large_indoors",
     "total_carapace_length",
-    "uv_zone_high",
-    "uv_zone_low",
-    "water_band_high",
-    "water_band_low",
-    "water_too_cold",
 ]
 
 # Doubt of a mass law beyond the lengths it was fitted over: ±30 % where ±25 % holds inside.

@@ -15,6 +15,7 @@ __all__ = [
     "adult_carapace_length",
     "each_growth_factor",
     "fitting_carapace_length",
+    "grown_length_share",
     "life_stage",
     "outgrow_time",
     "outgrow_time_high",
@@ -54,6 +55,21 @@ def adult_carapace_length(species: Words, sex: Words, carapace_length: Num) -> A
     """
     grown = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).high)
     return largest(np.maximum(grown, carapace_length))
+
+
+def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
+    """Carapace length over the upper end of its kind's adult range, the largest share [1].
+
+    Args:
+        species [choice]: id of each animal's species
+        sex [choice]: female, male or unknown (counts as female), for each animal
+        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
+
+    Source: amp, adult ranges by species [published]
+    Source: recalled, adult ranges by species [memory]
+    """
+    grown = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).high)
+    return largest(np.asarray(carapace_length, dtype=float) / grown)
 
 
 def each_growth_factor(

@@ -36,6 +36,8 @@ __all__ = [
 SUBJECTS = (
     "enclosure",
     "animal",
+    "animal_care",
+    "animal_growth",
     "heat",
     "heater",
     "basking",

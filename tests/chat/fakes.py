@@ -25,6 +25,7 @@ class FakeFace:
         self.said: list[tuple[str, str]] = []
         self.listings: list[tuple[str, list[tuple[str, str]]]] = []
         self.topics: list[str] = []
+        self.compared: list[tuple[Any, Any]] = []
 
     def topic(self, name: str, about: str) -> None:
         self.topics.append(name)
@@ -49,8 +50,11 @@ class FakeFace:
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         self.listings.append((title, list(rows)))
 
-    def audit(self, audit: Any, *, whole: bool = False) -> None:
+    def audit(self, audit: Any, advice: Any = None, *, whole: bool = False) -> None:
         raise AssertionError("the talk itself shows no audit")
+
+    def compare(self, before: Any, after: Any) -> None:
+        self.compared.append((before, after))
 
     @property
     def ids(self) -> list[str]:

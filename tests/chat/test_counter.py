@@ -1,0 +1,147 @@
+"""The counter manner: few answers for a usual tank; a mistake in a row costs only itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from fakes import FakeFace
+
+from interview import assembly
+from interview.chat.counter import CounterTalk
+from interview.chat.face import Asked
+from interview.graph.interview import Interview, Place
+
+# a usual set-up tank as shop staff would type it
+USUAL = {
+    "stage": "set up",
+    "region": "north america",
+    "room_temperature_low": "66 F",
+    "room_temperature_high": "78 F",
+    "vulnerable_person": "no",
+    "animal_count": "1",
+    "species": "painted turtle",
+    "carapace_length": "5 in",
+    "tank_size": "75 gallon",
+    "tank_origin": "aquarium",
+    "water_line_below_rim": "5 in",
+    "substrate": "none",
+    "stand": "aquarium stand",
+    "stand_level": "yes",
+    "floor": "slab",
+    "water_temperature": "76 F",
+    "heater_mount": "horizontal",
+    "heater_power": "200 W",
+    "heater_guard": "yes",
+    "filter_kind": "canister",
+    "filter_rated_flow": "400 gph",
+    "filter_age": "2 months",
+    "filter_seeded": "none",
+    "feed_mass": "3 g",
+    "feeds_per_week": "4 times a week",
+    "water_change_share": "a third",
+    "water_change_interval": "weekly",
+    "water_treatment": "conditioner",
+    "ph": "7.6",
+    "ammonia": "0 mg/L",
+    "nitrite": "0 mg/L",
+    "nitrate": "20 mg/L",
+    "platform_kind": "floating",
+    "platform_size": "16 x 10 in",
+    "platform_height_above_water": "1 in",
+    "platform_wall_gap": "0 in",
+    "heat_lamp_kind": "halogen",
+    "heat_lamp_power": "75 W",
+    "heat_lamp_height": "12 in",
+    "basking_temperature": "90 F",
+    "lamp_holder_rating": "150 W",
+    "lamp_holder": "ceramic",
+    "lamp_fixings": "2",
+    "lamp_plastic_gap": "10 in",
+    "uvb_lamp_kind": "t5 tube",
+    "uvb_strength": "high",
+    "uvb_lamp_height": "14 in",
+    "uvb_lamp_age": "0 hours",
+    "uvb_path": "open",
+    "cover_basking": "none",
+    "cover_water": "mesh",
+    "rcd": "yes",
+    "drip_loops": "yes",
+    "strip_raised": "yes",
+    "decor_hazards": "none",
+    "kitchen_used": "no",
+}
+
+
+class Clerk(FakeFace):
+    """Types the answers of a row at once, as the counter manner asks for them."""
+
+    def __init__(self, talk_of: list[CounterTalk], answers: Mapping[str, str]) -> None:
+        super().__init__([])
+        self.talk_of, self.answers, self.typed = talk_of, answers, []
+
+    def hear(self, asked: Asked) -> str:
+        line = "yes"
+        if asked.place is not None:
+            group = self.talk_of[0]._group(asked.place)
+            line = "; ".join(self.answers[place.id] for place in group)
+        self.typed.append(line)
+        return line
+
+
+def _sell(answers: Mapping[str, str]) -> tuple[Clerk, Interview]:
+    interview, talk_of = assembly.new_interview(), []
+    clerk = Clerk(talk_of, answers)
+    talk_of.append(CounterTalk(interview, clerk, lambda: None, "counter"))
+    talk_of[0].run()
+    return clerk, interview
+
+
+def test_a_usual_tank_takes_at_most_twenty_answers() -> None:
+    clerk, interview = _sell(USUAL)
+    assert len(clerk.typed) <= 20
+    said = {place.id: answer.said for place, answer in interview.answers.items()}
+    assert said == USUAL
+
+
+def _row(line: str, *more: str) -> tuple[FakeFace, Interview]:
+    interview = assembly.new_interview()
+    face = FakeFace([line, *more])
+    talk = CounterTalk(interview, face, lambda: None, "counter")
+    try:
+        talk.run()
+    except Exception as left:
+        assert type(left).__name__ == "Left", left
+    return face, interview
+
+
+def test_a_mistake_in_a_row_is_asked_again_alone() -> None:
+    face, interview = _row("living; mars; 18 C; 25 C; no", "europe")
+    assert interview.answers[Place("stage")].value == "living"
+    assert interview.answers[Place("room_temperature_high")].said == "25 C"
+    assert interview.answers[Place("region")].value == "europe"
+    assert len(face.tones("refusal")) == 1
+    assert face.asked[1].label == "Region"
+
+
+def test_one_left_empty_comes_alone() -> None:
+    face, interview = _row("living; europe; ; 25 C; no", "17 C")
+    assert interview.answers[Place("room_temperature_low")].said == "17 C"
+    assert face.asked[1].place == Place("room_temperature_low")
+
+
+def test_commas_do_where_their_number_fits() -> None:
+    _, interview = _row("living, europe, 18 C, 25 C, no")
+    assert interview.answers[Place("vulnerable_person")].value is False
+
+
+def test_too_many_answers_are_refused_and_nothing_is_taken() -> None:
+    face, interview = _row("living; europe; 18 C; 25 C; no; yes; 3")
+    assert "7 answers for 5 questions" in face.tones("refusal")[0]
+    assert not interview.answers
+
+
+def test_each_of_a_row_says_what_can_be_typed() -> None:
+    face, _ = _row("stop")
+    rows = dict(face.listings[0][1])
+    assert rows["Person at higher risk"] == "yes / no"
+    assert rows["Coldest room"].startswith("e.g. ")

@@ -1,0 +1,89 @@
+"""The recheck: at most five answers after the lamp was moved, and an honest before and after."""
+
+from __future__ import annotations
+
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+
+from interview import assembly, setups
+from interview.advice.suppose import changed
+from interview.chat.plain import PlainFace
+from interview.chat.recheck import recheck
+from interview.graph.interview import Interview, Place
+from interview.places import demo_folder
+
+
+@pytest.fixture
+def tank(tmp_path: Path) -> Path:
+    return Path(shutil.copy(demo_folder() / "musk_turtle.yaml", tmp_path / "musk.yaml"))
+
+
+def _recheck(path: Path, *lines: str) -> str:
+    out = io.StringIO()
+    recheck(PlainFace(io.StringIO("\n".join(lines) + "\n"), out), path)
+    return out.getvalue()
+
+
+def _filled(path: Path) -> Interview:
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(path, interview.questionnaire))
+    return interview
+
+
+def test_a_moved_lamp_takes_five_answers(tank: Path) -> None:
+    lines = ["lamp to platform", "25 cm", "", "29.5 °C", "yes"]
+    shown = _recheck(tank, *lines)
+    assert shown.count("Answer:") == len(lines) == 5
+    assert "I expect 29.4 °C now" in shown
+    assert "Before and after" in shown
+    kept = _filled(tank)
+    assert kept.answers[Place("heat_lamp_height")].said == "25 cm"
+    assert kept.answers[Place("basking_temperature")].said == "29.5 °C"
+    assert tank.with_suffix(".md").exists()
+
+
+def test_only_what_the_lamp_touches_is_asked(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "", "no")
+    asked = [line for line in shown.splitlines() if ", question " in line]
+    assert len(asked) == 2
+    assert _filled(tank).answers[Place("basking_temperature")].said == "about 29.4 °C"
+
+
+def test_the_prediction_is_the_audit_of_the_changed_tank(tank: Path) -> None:
+    before = assembly.audit_of(_filled(tank), "")
+    predicted = changed(before.tank, {"heat_lamp_height": 0.25})
+    text = tank.read_text(encoding="utf-8").replace(
+        "heat_lamp_height: 22 cm", "heat_lamp_height: 25 cm"
+    )
+    reading = float(predicted.best.value("platform_temperature"))
+    tank.write_text(text.replace("31 °C", f"{reading:.11g} °C"), encoding="utf-8")
+    fresh = assembly.audit_of(_filled(tank), "").tank
+    for name in ("shell_temperature", "shell_temperature_hot_day", "heat_loss", "uv_index_shell"):
+        assert float(fresh.best.value(name)) == pytest.approx(
+            float(predicted.best.value(name)), rel=1e-8
+        )
+
+
+def test_a_reading_that_surprises_is_said(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "45 °C", "no")
+    assert "is not what I expected" in shown
+
+
+def test_the_old_answers_are_kept_beside(tank: Path) -> None:
+    _recheck(tank, "lamp to platform", "25 cm", "", "", "no")
+    (old,) = (tank.parent / "history").glob("musk-*.yaml")
+    assert "heat_lamp_height: 22 cm" in old.read_text(encoding="utf-8")
+
+
+def test_nothing_changed_changes_nothing(tank: Path) -> None:
+    shown = _recheck(tank, "", "no")
+    assert "No verdict changed." in shown
+
+
+def test_leaving_keeps_what_was_said(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "stop")
+    assert "Saved in" in shown
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
