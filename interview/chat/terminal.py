@@ -16,6 +16,7 @@ from rich.console import Console
 from rich.text import Text
 
 from interview.chat.face import Asked, Interrupted, Tone
+from interview.chat.story import LEAST_WORDS
 from interview.report.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
@@ -102,7 +103,7 @@ class TerminalFace:
             raise Interrupted from None
         lines = [part for part in line.splitlines() if part.strip()]
         more = self._pasted_behind()
-        if asked.prose and not more:
+        if asked.prose and not more and len(line.split()) >= LEAST_WORDS:
             lines = [" ".join(lines)]
         if len(lines) > 1 or more:
             self.say(

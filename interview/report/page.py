@@ -54,7 +54,7 @@ _IN_NUMBERS = (
     "cost_per_month",
     "outgrow_time",
 )
-_MOST_TO_MEASURE = 8
+_MOST_TO_MEASURE = 5
 _IN_FEW_NUMBERS = (
     "water_volume",
     "water_depth",
