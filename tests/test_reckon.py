@@ -736,7 +736,7 @@ def test_calibration_by_both_routes() -> None:
         (["ammonia_free_share", "ph=7", "ph=8"], "ph is given twice; give it once."),
         (
             ["water_density", "water_temperature=nan"],
-            'water_temperature: I can\'t read "nan" as a temperature. Type 25 °C or 77 F.',
+            'water_temperature: I can\'t read "nan" as a temperature. Type it like this: 25 °C or 77 F.',
         ),
         (
             ["water_density", "water_temperature=1e999"],

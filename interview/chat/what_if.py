@@ -119,7 +119,9 @@ def _named(interview: Interview, question: Question, said: str) -> dict[str, Any
     if isinstance(value, tuple) and question.parts:
         return dict(zip(question.parts, (_best(v) for v in value), strict=True))
     if value is None:
-        raise NotAnIf(f"“{said}” leaves “{question.short}” open; type {question.example}.")
+        raise NotAnIf(
+            f"“{said}” leaves “{question.short}” open. Type a value, as {question.example}."
+        )
     return {question.id: _best(value)}
 
 

@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 
 from interview.graph.questions import Question
 from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
+from interview.words.echo import echo, echo_yes_no
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
@@ -69,11 +70,17 @@ def _is_a_choice(question: Question, said: str) -> bool:
 
 
 def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
-    """The question's own example, unless the words already tell how to mend what was typed."""
+    """The form of the question's own example, unless the words already tell how to mend it.
+
+    An example never reads as the answer to give, so a count names no number of its own.
+    """
     general = problem.example.startswith(("for example", "one number"))
     if not (question.example and general) or question.unit in ("choice", "yes/no"):
         return problem
-    return NotUnderstood(problem.understood, problem.wrong, question.example)
+    form = f"it like this: {question.example}"
+    if question.type == "count":
+        form = "a whole number: 1, 2, 3 and so on"
+    return NotUnderstood(problem.understood, problem.wrong, form)
 
 
 def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Value, str]:
@@ -82,10 +89,12 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
         options = question.choices or lists.options[question.id]
         if kind == "choice":
             option = read_choice(said, options)
-            return option.name, ""
-        return tuple(option.name for option in read_choices(said, options)), ""
+            return option.name, echo(said, [option])
+        chosen = read_choices(said, options)
+        return tuple(option.name for option in chosen), echo(said, chosen)
     if kind == "yes_no":
-        return read_yes_no(said), ""
+        yes = read_yes_no(said)
+        return yes, echo_yes_no(said, yes)
     if kind == "names":
         return tuple(name.casefold() for name in read_names(said)), ""
     if kind == "size":

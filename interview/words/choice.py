@@ -14,6 +14,7 @@ from interview.words.tokens import plain_words, tokenise
 from interview.words.unsure import is_unsure
 
 __all__ = [
+    "SEPARATORS",
     "Option",
     "nearest",
     "read_choice",
@@ -26,7 +27,7 @@ __all__ = [
 _LONGEST = 300
 _ALIKE = 0.72
 _ARTICLES = re.compile(r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number|no)\s+)+(?=\S)")
-_SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
+SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
 _NOTHING = frozenset(
     {"none", "nothing", "no", "neither", "none of them", "none of these", "nil", "n", "0"}
 )
@@ -152,8 +153,8 @@ def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
         return NotUnderstood(
             "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)
         )
-    example = f"a number from 1 to {len(options)}, or the first letters of a choice"
-    return NotUnderstood("", f"There is no choice {quoted(text)}", example)
+    names = either(option.label.split(" (")[0] for option in options)
+    return NotUnderstood("", f"There is no choice {quoted(text)}", f"the first letters of {names}")
 
 
 def _ways_and_words(option: Option) -> list[str]:
@@ -172,7 +173,7 @@ def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
     whole = [option for option in options if words in option.spellings]
     if whole:
         return (whole[0],)
-    parts = text.split() if re.fullmatch(r"[\d\s]+", text) else _SEPARATORS.split(text)
+    parts = text.split() if re.fullmatch(r"[\d\s]+", text) else SEPARATORS.split(text)
     chosen = [read_choice(part, options) for part in parts if plain_words(part)]
     if not chosen:
         raise _no_such(text, words, options)
@@ -203,5 +204,5 @@ def read_names(text: str) -> tuple[str, ...]:
     """Names separated by commas, semicolons or "and"; none is ()."""
     if plain_words(text) in _NOTHING:
         return ()
-    names = (" ".join(part.split()).strip(" .") for part in _SEPARATORS.split(text))
+    names = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
     return tuple(dict.fromkeys(name for name in names if name))

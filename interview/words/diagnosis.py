@@ -50,7 +50,7 @@ def refusal_for(tokens: list[Token], dimension: Dimension, region: str) -> NotUn
     if end >= len(tokens):
         return NotUnderstood("", f"I can't read {quoted(joined(tokens))}", example)
     read, rest = quoted(joined(tokens[:end])), quoted(joined(tokens[end:]))
-    if own is not None:
+    if own is not None or dimension.bare is not None:
         return NotUnderstood(read, f"not {rest} after it", f"only {read}, or {example}")
     return NotUnderstood(read, f"not {rest} as a unit of {_bare_noun(dimension)}", example)
 
