@@ -126,7 +126,12 @@ def _parser() -> argparse.ArgumentParser:
     recheck.add_argument("setup", type=Path, metavar="SETUP")
     recheck.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
     recheck.set_defaults(run=_recheck)
-    demo = commands.add_parser("demo", help="replay one invented interview and its audit")
+    demo = commands.add_parser(
+        "demo",
+        help="replay one invented interview and its audit; --fast shows it at once",
+        description="Replays one invented interview at reading pace, then its audit. "
+        "With --fast it is shown at once.",
+    )
     demo.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
     demo.add_argument("--fast", action="store_true", help="at once, not at reading pace")
     demo.set_defaults(run=_demo)

@@ -7,7 +7,7 @@ import sys
 from interview import assembly, setups
 from interview.chat.scripted import ScriptedFace
 from interview.chat.session import choose_face
-from interview.chat.talk import Talk
+from interview.chat.talk import Left, Talk
 from interview.places import demo_folder
 
 __all__ = ["DEMO", "replay"]
@@ -23,7 +23,11 @@ def replay(*, plain: bool, fast: bool) -> int:
     face = choose_face(plain)
     face.say("An invented keeper answers; nothing is saved. Ctrl-C ends the demo.")
     pause = 0.0 if fast or not sys.stdout.isatty() else _PAUSE
-    Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
+    try:
+        Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
+    except Left as left:
+        face.say("The demo ends here.")
+        return 130 if left.interrupted else 0
     audit = assembly.audit_of(interview, setup.title)
     face.audit(audit, assembly.advice_of(audit))
     return 1 if audit.grades.stop else 0

@@ -29,6 +29,11 @@ class Asked:
     choices: Sequence[tuple[str, str]] = ()
     completions: Sequence[str] = ()
     prefill: str = ""
+    """What stands in the line to begin with, where the face has such a line."""
+    before: str = ""
+    """The answer given before, as it is shown."""
+    keeps: str = ""
+    """The same as typed: what Enter alone answers."""
     place: Place | None = None
     prose: bool = False
     """Whether several lines pasted together are a story, not several answers."""

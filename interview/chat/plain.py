@@ -7,9 +7,11 @@ import sys
 import textwrap
 import time
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
 from interview.chat.face import Asked, Interrupted, Tone
+from interview.report.fitting import to_ascii
 from interview.yaml_files import printable
 
 if TYPE_CHECKING:
@@ -41,11 +43,20 @@ class PlainFace:
         self._out = out or _forgiving(sys.stdout)
         self._pause = pause
         self._echo = not self._in.isatty()
+        self._ascii = "utf" not in (self._out.encoding or "utf-8").lower()
+        self._standing: Asked | None = None
+
+    def _fit(self, text: str) -> str:
+        """The text as the output can show it, before it is wrapped: ° may become deg."""
+        return to_ascii(text) if self._ascii else text
 
     def _print(self, text: str = "", indent: str = "", taken: int = 0) -> None:
         """Print a paragraph, after `taken` columns of its first line."""
         lines = textwrap.wrap(
-            printable(text), _WIDTH, initial_indent=indent or " " * taken, subsequent_indent=indent
+            self._fit(printable(text)),
+            _WIDTH,
+            initial_indent=indent or " " * taken,
+            subsequent_indent=indent,
         )
         print("\n".join(lines)[taken:], file=self._out, flush=True)
         if self._pause:
@@ -53,14 +64,24 @@ class PlainFace:
 
     def topic(self, name: str, about: str) -> None:
         """A blank line, the topic's name and what it is about."""
+        self._standing = None
         self._print()
         self._print(f"Topic: {name}")
         if about:
             self._print(about)
 
     def show(self, asked: Asked) -> None:
-        """Print the question line by line, each choice with its number."""
+        """Print the question line by line, each choice with its number.
+
+        Asked again right after a refusal or some help, only the question itself is repeated.
+        """
+        asking = replace(asked, prefill="")
+        again, self._standing = asking == self._standing, asking
         self._print()
+        if again:
+            self._print(f"{asked.animal}{asked.label}")
+            print(_PROMPT, end="", file=self._out, flush=True)
+            return
         if asked.topic:
             self._print(f"{asked.topic}, question {asked.number} of about {asked.about}")
         self._print(f"{asked.animal}{asked.label}")
@@ -68,8 +89,8 @@ class PlainFace:
             self._print(asked.hint)
         for number, (_, label) in enumerate(asked.choices, start=1):
             self._print(f"{number}. {label}", "  ")
-        if asked.prefill:
-            self._print(f"Answered before: {asked.prefill}. Press Enter to keep it.")
+        if asked.before:
+            self._print(f"Answered before: {asked.before}. Press Enter to keep it.")
         print(_PROMPT, end="", file=self._out, flush=True)
 
     def hear(self, asked: Asked) -> str:
@@ -83,7 +104,7 @@ class PlainFace:
             raise EOFError
         if self._echo:
             self.heard(line.strip())
-        return line.strip() or asked.prefill
+        return line.strip() or asked.keeps
 
     def heard(self, line: str) -> None:
         """The line, after the prompt."""
@@ -96,6 +117,7 @@ class PlainFace:
 
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         """Title, then a labelled line a row."""
+        self._standing = None
         self._print()
         self._print(title)
         for label, value in rows:

@@ -85,9 +85,14 @@ class _Recheck(Talk):
         )
         while True:
             line = self._hear(asked)
-            if line.casefold().strip(" .!") in _DONE:
+            word = line.casefold().strip(" .!?")
+            if word in _DONE:
                 return None
-            if place := self._find(line.removeprefix("change ").strip()):
+            if word in ("stop", "quit", "exit"):
+                raise Left
+            if word == "show":
+                self._show()
+            elif place := self._find(line.removeprefix("change ").strip()):
                 return place
 
     # ---- what the changes should have done
@@ -129,6 +134,8 @@ class _Recheck(Talk):
             choices=asked.choices,
             completions=asked.completions,
             prefill=f"about {expected}",
+            before=f"about {expected}",
+            keeps=f"about {expected}",
             place=place,
         )
 

@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable
-from dataclasses import dataclass, field
-from typing import Any, Literal, TypeAlias
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
 
 from interview import assembly
 from interview.chat import story
-from interview.chat.face import Asked, Face, Interrupted
+from interview.chat.face import Asked, Face, Interrupted, Tone
+from interview.chat.finding import matches, name_of
+from interview.chat.units_left_out import with_only_unit
+from interview.chat.wording import assumed, before, completions
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.phrases import fill
+from interview.words.choice import Option, read_choice
 from interview.words.refusal import NotUnderstood
+from interview.words.unsure import is_unsure
 from interview.yaml_files import printable
 
 __all__ = ["Left", "Manner", "Talk"]
@@ -66,6 +70,10 @@ class Talk:
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
         self.interview.skipped.clear()
+        self.go_on()
+
+    def go_on(self) -> None:
+        """Ask what is still to ask, without what was skipped; review, and return."""
         while True:
             place = self._jumped.pop() if self._jumped else self.interview.next()
             if place is not None:
@@ -78,8 +86,11 @@ class Talk:
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
         self._open_topic(place)
+        prefill = True
         while True:
-            line = self._hear(self._asked(place))
+            asked = self._asked(place)
+            line = self._hear(asked if prefill else replace(asked, prefill=""))
+            prefill = False
             leaves = self._command(place, line)
             if leaves is None:
                 leaves = self._take(place, line)
@@ -89,13 +100,16 @@ class Talk:
     def _take(self, place: Place, line: str) -> bool:
         """Read an answer; True when it was recorded."""
         try:
-            recorded = self.interview.record(place, line)
+            with_unit = with_only_unit(self.interview, place, line)
+            recorded = self.interview.record(place, with_unit or line)
+            if with_unit:
+                self._tell(place, f"I took {line} as {with_unit}.")
         except NotUnderstood as problem:
             if self._heard_story(line):
                 return True
-            self.face.say(str(problem), "refusal")
+            self._tell(place, str(problem), "refusal")
         except AnswerRefused as problem:
-            self.face.say(problem.alert, "refusal")
+            self._tell(place, problem.alert, "refusal")
         else:
             self.save()
             self._answer_back(place, recorded)
@@ -109,7 +123,7 @@ class Talk:
         told = story.read_story(self.interview, line)
         if len(told.answers) < story.LEAST_FACTS:
             return False
-        rows = [(self._which_of(p) + self.interview.question(p).short, s) for p, s in told.answers]
+        rows = [(name_of(self.interview, p), s) for p, s in told.answers]
         self.face.listing("I take it that:", rows)
         if told.unused:
             self.face.say(f"Not used: {'; '.join(f'“{part}”' for part in told.unused)}.")
@@ -120,10 +134,6 @@ class Talk:
             self.face.say(sentence, "refusal")
         self.save()
         return True
-
-    @staticmethod
-    def _which_of(place: Place) -> str:
-        return f"Turtle {place.animal + 1}: " if place.animal is not None else ""
 
     def _hear(self, asked: Asked) -> str:
         """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""
@@ -160,7 +170,7 @@ class Talk:
     def _asked(self, place: Place) -> Asked:
         question = self.interview.question(place)
         topic, number, about = self.interview.progress(place)
-        answer = self.interview.answers.get(place)
+        spoken, keeps = before(self.interview, place)
         options = question.choices or self.interview.lists.options.get(question.id, ())
         listed = [] if question.id in self.interview.lists.options else options
         if self.manner == "guided":
@@ -175,8 +185,10 @@ class Talk:
             about=about,
             animal=self._which_animal(place),
             choices=[(option.name, option.label) for option in listed],
-            completions=_completions(question.type, options),
-            prefill=answer.said if answer else "",
+            completions=completions(question.type, options),
+            prefill="" if is_unsure(keeps) else spoken,
+            before=spoken,
+            keeps=keeps,
             place=place,
             prose=not self.interview.answers,
         )
@@ -187,12 +199,16 @@ class Talk:
 
     # ---- what comes back
 
+    def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
+        """Say something about the answer at a place."""
+        self.face.say(text, tone)
+
     def _answer_back(self, place: Place, recorded: Recorded) -> None:
         question = self.interview.question(place)
         if recorded.answer.understood:
-            self.face.say(recorded.answer.understood)
+            self._tell(place, recorded.answer.understood)
         if recorded.answer.how == "assumed":
-            self.face.say(question.unsure.say or question.unsure.leave)
+            self._tell(place, question.unsure.say or question.unsure.leave)
         if recorded.doubtful:
             names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
             self.face.say(f"That may have changed: {names}. I'll ask again.")
@@ -299,25 +315,34 @@ class Talk:
         self.face.say("That was only a what-if; your answers stand as they are.")
 
     def _find(self, name: str) -> Place | None:
-        """The place whose id, counter wording or label is nearest to what was typed."""
-        relevant = self.interview.relevance()
-        names: dict[str, Place] = {}
-        for place in (p for p in relevant if relevant[p]):
-            question = self.interview.question(place)
-            for text in (question.id.replace("_", " "), question.short, question.label):
-                names.setdefault(text.casefold(), place)
-                if animal := self._which_animal(place):
-                    names.setdefault(f"{animal.rstrip(': ')} {text}".casefold(), place)
-        wanted = name.replace("_", " ").casefold()
-        if not wanted:
+        """The place meant by a few words; asks which when several are meant about as well."""
+        if not name.strip():
             self.face.say("Say which answer, as “change water line”.")
             return None
-        inside = [text for text in names if wanted in text]
-        near = inside or difflib.get_close_matches(wanted, names, n=1, cutoff=0.6)
-        if not near:
+        found = matches(self.interview, name)
+        if not found:
             self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
-            return None
-        return names[min(near, key=len)]
+        return self._which(found) if len(found) > 1 else next(iter(found), None)
+
+    def _which(self, found: list[Place]) -> Place | None:
+        """One of several places, or None when the keeper wants none of them."""
+        names = {name_of(self.interview, place): place for place in found}
+        asked = Asked(
+            "Which of these do you mean?",
+            "Type its number or its name; Enter for none of them.",
+            choices=[(name, name) for name in names],
+            completions=tuple(names),
+        )
+        while line := self._hear(asked):
+            if _word(line) in _STOPS:
+                raise Left
+            if _word(line) in (*_NO, "none", "back"):
+                break
+            try:
+                return names[read_choice(line, [Option(n, n) for n in names]).name]
+            except NotUnderstood as problem:
+                self.face.say(str(problem), "refusal")
+        return None
 
     def _show(self) -> None:
         interview = self.interview
@@ -340,8 +365,8 @@ class Talk:
         if isinstance(value, bool):
             said = "yes" if value else "no"
         doubtful = " (may have changed)" if place in self.interview.doubtful else ""
-        assumed = _assumed(question) if answer.how == "assumed" else ""
-        return f"{said}{assumed}{doubtful}"
+        open_ = assumed(question) if answer.how == "assumed" else ""
+        return f"{said}{open_}{doubtful}"
 
     # ---- the end
 
@@ -391,16 +416,6 @@ class Talk:
         return sum(1 for place in open_ones if relevant.get(place))
 
 
-def _assumed(question: Question) -> str:
-    """What stands in for an answer nobody could give."""
-    assume = question.unsure.assume
-    if not assume:
-        return " (left open)"
-    if question.unit in ("choice", "yes/no"):
-        return " (assumed)"
-    return " (the usual is assumed)" if "_" in assume else f" (assumed {assume})"
-
-
 def _clean(line: str) -> str:
     """A line without what a terminal would take for a command."""
     return printable(" ".join(line.split()))
@@ -408,10 +423,3 @@ def _clean(line: str) -> str:
 
 def _word(line: str) -> str:
     return line.casefold().strip(" .!?")
-
-
-def _completions(kind: str, options: Any) -> tuple[str, ...]:
-    if kind == "yes_no":
-        return ("yes", "no")
-    words = ((o.name.replace("_", " "), o.label.split(" (")[0], *o.also) for o in options)
-    return tuple({w.casefold(): w for group in words for w in group if len(w) > 3}.values())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from prompt_toolkit import PromptSession
@@ -70,17 +71,25 @@ class TerminalFace:
 
         Asked again right after a refusal or some help, only the question itself is repeated.
         """
-        again, self._standing = asked == self._standing, asked
+        asking = replace(asked, prefill="")
+        again, self._standing = asking == self._standing, asking
         self._console.print()
         if not again and asked.topic:
             self._gauge(asked)
         self._show(f"{asked.animal}{asked.label}", "bold")
         if again:
+            self._keep_line(asked)
             return
         if asked.hint:
             self._show(asked.hint, "dim")
         for number, (_, label) in enumerate(asked.choices, start=1):
             self._show(label, lead=f"  {number:>2}  ", lead_style="cyan")
+        self._keep_line(asked)
+
+    def _keep_line(self, asked: Asked) -> None:
+        """The answer before, where it does not stand in the line already."""
+        if asked.before and not asked.prefill:
+            self._show(f"Answered before: {asked.before}. Enter keeps it.", "dim")
 
     @property
     def _prompt(self) -> str:
@@ -91,7 +100,7 @@ class TerminalFace:
         self._show(line, lead=self._prompt, lead_style="bold cyan")
 
     def hear(self, asked: Asked) -> str:
-        """Read a line; the old answer stands in it ready to edit."""
+        """Read a line; the old answer may stand in it ready to edit, and Enter alone keeps it."""
         try:
             line = self._session.prompt(
                 FormattedText([("ansicyan bold", self._prompt)]),
@@ -113,7 +122,8 @@ class TerminalFace:
             )
             return ""
         # A byte that is no text in this terminal's encoding can't be saved either.
-        return "".join(lines).strip().encode("utf-8", "replace").decode("utf-8")
+        typed = "".join(lines).strip() or asked.keeps
+        return typed.encode("utf-8", "replace").decode("utf-8")
 
     def _pasted_behind(self) -> int:
         """How many further lines came in one piece with this one; they are dropped.

@@ -39,7 +39,7 @@ class FakeFace:
             raise Interrupted
         if line == END:
             raise EOFError
-        return line or asked.prefill
+        return line or asked.keeps
 
     def heard(self, line: str) -> None:
         raise AssertionError("the talk never types")

@@ -101,10 +101,29 @@ def test_the_number_of_a_choice_answers_it() -> None:
 
 def test_the_answer_before_is_told_and_enter_keeps_it() -> None:
     face, out = _face("\n")
-    asked = Asked("How deep?", prefill="4 cm")
+    asked = Asked("How deep?", before="4 cm", keeps="4 cm")
     face.show(asked)
     assert "Answered before: 4 cm. Press Enter to keep it." in out.getvalue()
     assert face.hear(asked) == "4 cm"
+
+
+def test_asked_again_only_the_question_is_repeated() -> None:
+    face, out = _face()
+    asked = Asked("Which filter?", "Look.", choices=[("none", "no filter")])
+    face.show(asked)
+    face.say("There is no such filter.", "refusal")
+    face.show(asked)
+    assert out.getvalue().count("Which filter?") == 2
+    assert out.getvalue().count("no filter") == out.getvalue().count("Look.") == 1
+
+
+def test_what_becomes_longer_in_ascii_still_fits() -> None:
+    out = io.TextIOWrapper(io.BytesIO(), encoding="ascii")
+    PlainFace(io.StringIO(), out).say("25 °C… " * 40)
+    out.seek(0)
+    lines = out.read().splitlines()
+    assert "25 degC..." in lines[0]
+    assert max(map(len, lines)) <= 80
 
 
 def test_what_a_pipe_types_is_shown() -> None:

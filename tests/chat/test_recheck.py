@@ -83,6 +83,21 @@ def test_nothing_changed_changes_nothing(tank: Path) -> None:
     assert "No verdict changed." in shown
 
 
+def test_a_moved_lamp_may_be_told_in_words(tank: Path) -> None:
+    shown = _recheck(tank, "I raised the lamp", "lamp to platform", "25 cm", "", "", "no")
+    assert "Which of these do you mean?" in shown
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
+
+
+def test_stop_leaves_before_anything_is_changed(tank: Path) -> None:
+    before = tank.read_text(encoding="utf-8")
+    shown = _recheck(tank, "stop")
+    assert "Saved in" in shown
+    assert "No question goes by" not in shown
+    assert "heat_lamp_height: 22 cm" in before
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "22 cm"
+
+
 def test_leaving_keeps_what_was_said(tank: Path) -> None:
     shown = _recheck(tank, "lamp to platform", "25 cm", "", "stop")
     assert "Saved in" in shown

@@ -1,0 +1,39 @@
+"""Numbers typed without their unit where only one unit is in ordinary use: 100 is 100 W."""
+
+from __future__ import annotations
+
+import re
+
+from interview.graph.interview import Interview, Place
+from interview.graph.questions import Question
+from interview.words.quantity import read_quantity
+from interview.words.refusal import NotUnderstood
+
+__all__ = ["with_only_unit"]
+
+_ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
+_NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
+
+
+def with_only_unit(interview: Interview, place: Place, line: str) -> str:
+    """The line with its unit put behind the number; empty when there is nothing to put.
+
+    The setup file keeps the line with the unit, as files never leave one out.
+    """
+    question: Question = interview.question(place)
+    unit = _ONLY_UNIT.get(question.type)
+    if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
+        return ""
+    try:
+        read_quantity(line, question.type, region=interview.region)
+    except NotUnderstood:
+        return f"{line.strip()} {unit}" if _reads(f"{line} {unit}", question, interview) else ""
+    return ""
+
+
+def _reads(line: str, question: Question, interview: Interview) -> bool:
+    try:
+        read_quantity(line, question.type, region=interview.region)
+    except NotUnderstood:
+        return False
+    return True
