@@ -80,14 +80,17 @@ def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     )
 
 
-def _dated(name: str, text: str) -> Callable[[Tank, datetime.date], Iterator[Duty]]:
-    """A duty due when a quantity of time runs out."""
+def _dated(
+    name: str, text: str, *, overdue: bool = True
+) -> Callable[[Tank, datetime.date], Iterator[Duty]]:
+    """A duty due when a quantity of time runs out; `overdue` ones are due now."""
 
     def make(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         left = tank.lookup(name)
-        if left is not None and np.isfinite(left) and left < _FAR:
-            due = today + datetime.timedelta(seconds=float(left))
-            yield Duty(f"by {due.isoformat()}", text)
+        if left is None or not np.isfinite(left) or left >= _FAR or (left <= 0 and not overdue):
+            return
+        due = today + datetime.timedelta(seconds=float(left))
+        yield Duty("now" if left <= 0 else f"by {due.isoformat()}", text)
 
     return make
 
@@ -98,7 +101,11 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
     _weekly,
     _water_change,
     _monthly,
-    _dated("cycling_time_left", "Expect the filter to be ripe; test before trusting it."),
+    _dated(
+        "cycling_time_left",
+        "Expect the filter to be ripe; test before trusting it.",
+        overdue=False,
+    ),
     _dated("uvb_lamp_time_left", "Renew the UVB lamp, then watch the turtle's eyes for two weeks."),
     _dated("outgrow_time", "Have the larger tank ready: this one is outgrown about then."),
 )

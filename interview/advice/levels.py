@@ -116,7 +116,15 @@ def _rests_on(_: str, names: frozenset[str], wiring: Wiring) -> frozenset[str]:
 
 
 def level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
-    """Level of each candidate; None where one of them lies outside what a formula takes."""
+    """Level of each candidate; None where one of them lies outside what a formula takes.
+
+    A candidate without a meaning, as water below the bottom, is no number and so is wrong.
+    """
+    with np.errstate(all="ignore"):
+        return _level_in(check, working, tank, count)
+
+
+def _level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
 
     def look(name: str) -> Any:
         fact = limits().get(name)

@@ -55,7 +55,8 @@ _LIST = (
     (
         "Platform",
         "floating, dry area {platform_length} × {platform_width}, with {platform_foam_volume} of "
-        "closed-cell foam below, close to the glass, with a ramp: it carries the grown turtle twice",
+        "closed-cell foam below, close to the glass, with a ramp: it carries the grown turtle "
+        "with a double reserve",
     ),
     (
         "Heat lamp",
@@ -66,8 +67,8 @@ _LIST = (
     (
         "UVB lamp",
         "T5 tube of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} over the "
-        "platform, nothing between: a UV index of about {uv_index_shell} at the shell, where {uv_zone_low} to "
-        "{uv_zone_high} is its zone",
+        "platform, nothing between: a UV index of about {uv_index_shell} at the shell, where "
+        "{uv_zone_low} to {uv_zone_high} is its zone",
     ),
     ("Covers", "metal mesh over water and platform, the UVB lamp under it: turtles climb"),
     ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors"),

@@ -161,7 +161,9 @@ def _sized(planned: Tank) -> dict[str, Any]:
     """Heater, filter, media and food, from what the filled tank loses and the animals eat."""
     volume = float(planned.best.value("water_volume"))
     water = round(float(planned.best.value("target_water_temperature")))
-    loss = max(float(changed(planned, {"water_temperature": float(water)}).lookup("heat_loss")), 1.0)
+    loss = max(
+        float(changed(planned, {"water_temperature": float(water)}).lookup("heat_loss")), 1.0
+    )
     count, power = _least_heater(loss)
     turnover = float(limits()["turnover_good"].value or 0.0)
     return {

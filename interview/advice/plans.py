@@ -24,8 +24,10 @@ __all__ = ["Change", "Plan", "plans"]
 _KINDS = (
     ("Move things only", ("free",)),
     ("Spend a little", ("free", "cheap")),
-    ("Do it properly", ("free", "cheap", "buy", "rebuild")),
+    ("Do it properly", ("free", "cheap", "buy")),
 )
+_LAST_RESORT = ("free", "cheap", "buy", "rebuild")
+"""Another tank, stand or place, only where nothing less mends everything."""
 _CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
 """Checks that a larger tank puts right."""
 _TIME_MENDS = ("cycling",)
@@ -77,6 +79,8 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     seen: list[Mend] = []
     for name, costs in _KINDS:
         mend = search.mend(frozenset(costs))
+        if mend.left and "buy" in costs:
+            mend = search.mend(frozenset(_LAST_RESORT))
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)

@@ -38,6 +38,7 @@ class Puzzle:
         self.costs = [cost_of(lever) for lever in trials.levers]
         self._targets = np.flatnonzero(trials.base > goals).tolist()
         self._reach_by = [set(np.flatnonzero(column).tolist()) for column in trials.reach.T]
+        self._lost: dict[Levers, list[int]] = {}
         self._reaching: dict[Levers, list[Levers]] = {}
         self._held: dict[tuple[int, Levers], tuple[_Bools, bool]] = {}
         self._rooms: dict[Any, _Bools] = {}
@@ -70,7 +71,9 @@ class Puzzle:
                 self._push(heap, order, tuple(sorted((*chosen, lever))), rest)
         return [chosen for _, chosen in found]
 
-    def _push(self, heap: Any, order: Iterator[int], chosen: Levers, barred: frozenset[int]) -> None:
+    def _push(
+        self, heap: Any, order: Iterator[int], chosen: Levers, barred: frozenset[int]
+    ) -> None:
         more = self._at_least(chosen, barred)
         if more is not None:
             cost = sum(self.costs[n] for n in chosen)
@@ -91,7 +94,7 @@ class Puzzle:
 
         None where a failing check has no helper left.
         """
-        failing = self._failing(chosen, self._targets)
+        failing = self._targets_failing(chosen)
         left = [self._helpers[c] - barred - set(chosen) for c in failing]
         used: set[int] = set()
         count, cost = 0, 0.0
@@ -107,9 +110,9 @@ class Puzzle:
 
     def core(self, chosen: Levers) -> tuple[int, ...]:
         """A few checks that no settings of the levers satisfy together; () if all can be."""
-        for checks in (self._targets, range(len(self.goals))):
-            if failing := self._failing(chosen, checks):
-                return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
+        failing = self._targets_failing(chosen) or self._failing(chosen, range(len(self.goals)))
+        if failing:
+            return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
         binding = self._binding(chosen)
         if self.room(chosen, binding).any():
             return ()
@@ -123,6 +126,11 @@ class Puzzle:
         """The checks that some setting of the levers breaks."""
         checks = range(len(self.goals))
         return [c for c in checks if not self.holds(c, self.reaching(c, chosen)).all()]
+
+    def _targets_failing(self, chosen: Levers) -> list[int]:
+        if chosen not in self._lost:
+            self._lost[chosen] = self._failing(chosen, self._targets)
+        return self._lost[chosen]
 
     def _failing(self, chosen: Levers, checks: Iterable[int]) -> list[int]:
         """Those of the checks that fail at every setting, whatever the others need."""
@@ -186,7 +194,7 @@ class Puzzle:
         key = hubs, group, checks
         if key not in self._rooms:
             whole = self.held_together((*hubs, *group), checks)
-            self._rooms[key] = whole.any(axis=tuple(range(len(hubs), whole.ndim)))
+            self._rooms[key] = np.asarray(whole.any(axis=tuple(range(len(hubs), whole.ndim))))
         return self._rooms[key]
 
     def held_together(self, axes: Levers, checks: Sequence[int]) -> _Bools:

@@ -68,7 +68,9 @@ class Search:
         """Names of the levers, among those set, that reach a danger which then is none."""
         after = self.trials.levels_with(options)
         gone = (self.trials.base == DANGER) & (after < DANGER)
-        reach = dict(zip((lever.name for lever in self.trials.levers), self.trials.reach, strict=True))
+        reach = dict(
+            zip((lever.name for lever in self.trials.levers), self.trials.reach, strict=True)
+        )
         names = [option.lever.name for option in options]
         return {name for name in names if name in reach and (reach[name] & gone).any()}
 
@@ -83,14 +85,14 @@ class Search:
         named = {option.lever.name: option for option in (*first.options, *more.options)}
         return Mend(tuple(named.values()), more.left, more.against)
 
-    def _helped_by_others(
-        self, before: Search, left: Sequence[str], costs: frozenset[str]
-    ) -> bool:
-        """Whether a lever that did not apply before reaches a check that is left."""
+    def _helped_by_others(self, before: Search, left: Sequence[str], costs: frozenset[str]) -> bool:
+        """Whether a lever that did not apply before betters a check that is left."""
         known = {lever.name for lever in before.trials.levers}
         columns = [c for c, check in enumerate(self.checks) if check.id in left]
         return any(
-            self.trials.reach[n, c] and lever.meant_for(self.checks[c].id)
+            self.trials.reach[n, c]
+            and lever.meant_for(self.checks[c].id)
+            and self.trials.table(c, (n,)).min() < self.trials.base[c]
             for n, lever in enumerate(self.trials.levers)
             if lever.cost in costs and lever.name not in known
             for c in columns
@@ -107,7 +109,7 @@ class Search:
         _, options = max(settled, key=lambda pair: pair[0])
         after = self.trials.levels_with(options)
         left = [c for c in range(len(self.checks)) if after[c] >= NEEDS_CHANGE]
-        against = tuple(self._against(allowed, check) for check in left)
+        against = tuple(self._against(puzzle, sets[0], check) for check in left)
         names = tuple(self.checks[check].id for check in left)
         return Mend(options, names, tuple(names for names in against if names))
 
@@ -134,36 +136,61 @@ class Search:
                     return best
         return best
 
-    def _gravest_first(
-        self, allowed: Sequence[int], wanted: Levels
-    ) -> tuple[Puzzle, list[Levers]]:
-        """Add one goal after the other, dangers and weighty checks first; drop what can't be met."""
+    def _gravest_first(self, allowed: Sequence[int], wanted: Levels) -> tuple[Puzzle, list[Levers]]:
+        """Goal after goal, dangers and weighty checks first; what can't be met is dropped."""
         goals = self._kept()
-        order = sorted(
+        left = sorted(
             np.flatnonzero(wanted < goals).tolist(),
             key=lambda c: (goals[c] != DANGER, -self.checks[c].weight, -int(goals[c])),
         )
-        puzzle, sets = Puzzle(self.trials, allowed, goals), [()]
-        for check in order:
-            for level in range(int(wanted[check]), int(goals[check])):
-                tried = goals.copy()
-                tried[check] = level
-                better = Puzzle(self.trials, allowed, tried)
-                if found := better.solve():
-                    puzzle, sets, goals = better, found, tried
-                    break
+        puzzle = Puzzle(self.trials, allowed, goals)
+        sets: list[Levers] = [()]
+        while left:
+            met, puzzle, sets = self._first_met(puzzle, sets, left, wanted)
+            if met < len(left):
+                puzzle, sets = self._halfway(puzzle, sets, left[met], int(wanted[left[met]]))
+            left = left[met + 1 :]
+        return puzzle, sets
+
+    def _first_met(
+        self, puzzle: Puzzle, sets: list[Levers], left: Sequence[int], wanted: Levels
+    ) -> tuple[int, Puzzle, list[Levers]]:
+        """How many more goals, from the first on, can be met together: by halving."""
+        met, failed = 0, len(left) + 1
+        while failed - met > 1:
+            tried = (met + failed) // 2
+            goals = puzzle.goals.copy()
+            goals[list(left[:tried])] = wanted[list(left[:tried])]
+            better = Puzzle(self.trials, puzzle.allowed, goals)
+            if found := better.solve():
+                met, puzzle, sets = tried, better, found
+            else:
+                failed = tried
+        return met, puzzle, sets
+
+    def _halfway(
+        self, puzzle: Puzzle, sets: list[Levers], check: int, wanted: int
+    ) -> tuple[Puzzle, list[Levers]]:
+        """A check that can't be brought all the way, brought as far as it can be."""
+        for level in range(wanted + 1, int(puzzle.goals[check])):
+            goals = puzzle.goals.copy()
+            goals[check] = level
+            better = Puzzle(self.trials, puzzle.allowed, goals)
+            if found := better.solve():
+                return better, found
         return puzzle, sets
 
     # ---- why not
 
-    def _against(self, allowed: Sequence[int], check: int) -> tuple[str, ...]:
-        """A check that a lever could mend, and those that this would spoil; () if none could."""
-        goals = self._kept()
+    def _against(self, puzzle: Puzzle, chosen: Levers, check: int) -> tuple[str, ...]:
+        """A check that a lever could mend, and those that it would then cost; () if none could."""
+        goals = puzzle.goals.copy()
         goals[check] = OPEN
-        puzzle = Puzzle(self.trials, allowed, goals)
-        for lever in sorted(puzzle.helpers(check)):
+        wanted = Puzzle(self.trials, puzzle.allowed, goals)
+        for lever in sorted(wanted.helpers(check)):
             if self.trials.table(check, (lever,)).min() < NEEDS_CHANGE:
-                core = puzzle.core((lever,))
+                core = wanted.core(tuple(sorted({*chosen, lever})))
                 if len(core) > 1 and check in core:
-                    return tuple(self.checks[c].id for c in (check, *(c for c in core if c != check)))
+                    others = [c for c in core if c != check]
+                    return tuple(self.checks[c].id for c in (check, *others))
         return ()

@@ -134,9 +134,10 @@ def _box(size: TradeSize) -> float:
 
 def sold_as(known: Mapping[str, Any]) -> str | None:
     """The trade's name of a tank with these outside measures, if it has one."""
-    sides = [known.get(f"tank_{side}") for side in ("length", "width", "height")]
-    if any(side is None for side in sides):
+    found = [known.get(f"tank_{side}") for side in ("length", "width", "height")]
+    if any(side is None for side in found):
         return None
+    sides = [float(side) for side in found if side is not None]
     named = (s.spoken[0] for s in known_sizes() if np.allclose(_sides(s), sides, atol=1e-4))
     return next(named, None)
 

@@ -34,11 +34,13 @@ def settle(trials: Trials, puzzle: Puzzle, chosen: Levers) -> tuple[float, tuple
     """Settings of the levers that meet every goal, and how surely: the weighted chance."""
     place = _nearest(trials, puzzle, chosen)
     cloud = thinned(trials.tank.cloud)
-    wide = [n for n in np.argsort([-trials.count(n) for n in chosen]) if trials.count(chosen[n]) > 1]
+    wide = [
+        n for n in np.argsort([-trials.count(n) for n in chosen]) if trials.count(chosen[n]) > 1
+    ]
     for _ in range(_ROUNDS):
         before = place
         for axis in wide:
-            place = _better_along(trials, puzzle, chosen, place, int(axis), cloud)
+            place = _better_along(trials, puzzle, chosen, place, axis, cloud)
         if place == before:
             break
     options = tuple(trials.options[n][k] for n, k in zip(chosen, place, strict=True))

@@ -17,6 +17,7 @@ __all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
 Changes = Mapping[str, Any]
 """New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
 
+_WORDS = (str, bool, tuple)
 _BELOW_NOTHING = ("degC", "deg")
 """Units in which a number may be negative where no formula says how far down it holds."""
 
@@ -74,9 +75,8 @@ def same(old: Any, new: Any) -> bool:
     """Whether a new value is the old one, as far as anybody could set it."""
     if old is None:
         return new is None
-    words = str | bool | tuple
-    if isinstance(old, words) or isinstance(new, words):
-        return isinstance(old, words) and isinstance(new, words) and bool(old == new)
+    if isinstance(old, _WORDS) or isinstance(new, _WORDS):
+        return isinstance(old, _WORDS) and isinstance(new, _WORDS) and bool(old == new)
     return bool(np.allclose(old, new, rtol=1e-9, atol=1e-12))
 
 

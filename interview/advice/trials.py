@@ -58,8 +58,9 @@ class Trials:
     def _names(self, options: Sequence[Option]) -> set[str]:
         """The answers and calibrations that some setting of a lever changes."""
         before, found = self.tank.best, set[str]()
-        for rows in stacked([option.changes for option in options]):
-            after = changed_working(before, before, options[rows[0]].changes, reread=False)
+        alike = stacked([option.changes for option in options])
+        for row in {n for rows in alike for n in (rows[0], rows[-1])}:
+            after = changed_working(before, before, options[row].changes, reread=False)
             found |= {n for n in before.known if n not in after.known}
             for name, value in after.known.items():
                 old = before.get(name) if name in PINNED else before.known.get(name)
@@ -115,5 +116,5 @@ class Trials:
 
     def levels_with(self, options: Sequence[Option]) -> Levels:
         """The level of every check after all these settings together."""
-        return levels(self.tank, self.checks, [merged(options)])[0]
-
+        found: Levels = levels(self.tank, self.checks, [merged(options)])[0]
+        return found

@@ -35,10 +35,11 @@ class Span:
 
 @dataclass(frozen=True)
 class Window:
-    """Spans of every check the lever touches, and the stretch where all hold.
+    """Spans of every check the lever decides, and the stretch where all hold.
 
-    `low` is None when no setting suits all: `against` then names two checks whose spans
-    don't meet, or the one that holds nowhere.
+    A check that holds at every setting, or at none, is not the lever's to decide. `low` is
+    None when no setting suits all: `against` then names two checks whose spans don't meet,
+    or as few as exclude each other.
     """
 
     lever: str
@@ -73,8 +74,8 @@ def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, mos
     """Sweep one lever between two settings and see where each check it touches holds."""
     settings = np.linspace(least, most, _STEPS)
     now = float(tank.best.known[lever])
-    rows = levels(tank, checks, [{lever: float(s)} for s in settings])
-    today = levels(tank, checks, [{}])[0]
+    rows = levels(tank, checks, [{}, *({lever: float(s)} for s in settings)])
+    today, rows = rows[0], rows[1:]
     holds = rows < NEEDS_CHANGE
     touched = [c for c in range(len(checks)) if holds[:, c].any() != holds[:, c].all()]
     spans = tuple(
@@ -104,7 +105,7 @@ def _longest(settings: NDArray[np.float64], holds: Any) -> tuple[float | None, f
 
 def _at_odds(checks: Sequence[Check], holds: Any, touched: Sequence[int]) -> tuple[str, ...]:
     """Two checks that no setting suits together, or as few as it takes."""
-    for size in range(1, len(touched) + 1):
+    for size in range(2, len(touched) + 1):
         for group in itertools.combinations(touched, size):
             if not holds[:, list(group)].all(axis=1).any():
                 return tuple(checks[c].id for c in group)

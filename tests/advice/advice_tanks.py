@@ -14,7 +14,7 @@ import yaml
 from interview import assembly, setups
 from interview.audit.audit import Audit
 from interview.audit.judge import Tank
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import Interview
 
 TESTS = Path(__file__).parent.parent
 DEMOS = TESTS.parent / "transcripts_demo"
@@ -91,7 +91,7 @@ def _said(value: Any, unit: str, kind: str) -> str:
     if kind == "share":
         return f"{float(value) * 100:.11g} %"
     if kind in ("count", "number", "rating", "price"):
-        return repr(int(value)) if float(value).is_integer() else repr(float(value))
+        return repr(int(value)) if float(value).is_integer() else f"{float(value):.11g}"
     if kind == "per_week":
         return f"{float(value):.11g} times a week"
     word, factor = SPELLED[unit]
@@ -106,6 +106,6 @@ def same_value(one: Any, other: Any, relative: float) -> bool:
 
 
 __all__ = [
-    *("DEMOS", "TANKS", "TESTS", "Place", "answers_in", "audit_of", "interview_with"),
+    *("DEMOS", "TANKS", "TESTS", "answers_in", "audit_of", "interview_with"),
     *("same_value", "typed"),
 ]

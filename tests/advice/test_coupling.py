@@ -129,18 +129,21 @@ def _real(value: Any) -> bool:
     return bool(np.asarray(value).dtype.kind == "f")
 
 
-@settings(max_examples=15, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(
-    line=st.floats(0.05, 0.25), lamp=st.floats(0.12, 0.6), watts=st.sampled_from([25.0, 75.0, 150.0])
+    line=st.floats(0.05, 0.25),
+    lamp=st.floats(0.12, 0.6),
+    watts=st.sampled_from([25.0, 75.0, 150.0]),
 )
 def test_there_and_back_again(line: float, lamp: float, watts: float) -> None:
-    tank = _musk()
+    best = _musk().best
     way = {"water_line_below_rim": line, "heat_lamp_height": lamp, "heater_power": watts}
-    there = changed(tank, way)
-    back = changed(there, {name: tank.best.known[name] for name in way})
-    back = changed(back, {"uvb_lamp_height": tank.best.known["uvb_lamp_height"]})
+    home = {name: best.known[name] for name in (*way, "uvb_lamp_height")}
+    there = changed_working(best, best, way)
+    back = changed_working(there, there, home)
     for name in quantities().formulas:
-        assert same_value(tank.best.get(name), back.best.get(name), 1e-9), name
+        if not name.startswith("cycling"):  # days of simulated bacteria: not the lamp's matter
+            assert same_value(best.get(name), back.get(name), 1e-9), name
 
 
 _AUDITS: dict[str, Audit] = {}
@@ -249,7 +252,7 @@ def test_a_change_agrees_with_a_fresh_audit(
         measured["uvb_reading"] = tank.best.known["uvb_reading"] * expected[1] / expected[0]
     answers = {**answers_in(path), **typed(tank, {**new, **measured})}
     fresh = assembly.audit_of(interview_with(answers), "fresh").tank
-    remembered = {*PINNED, "lamp_heat"}
+    remembered = {*PINNED, "uv_index_at_reading"}  # tell of the readings taken before
     for quantity in quantities().formulas:
         if quantity in remembered - {"uv_calibration"}:
             continue

@@ -1,0 +1,92 @@
+"""The calendar with dates and litres worked by hand."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from advice_tanks import TANKS, audit_of
+
+from interview.advice.calendar import Duty, calendar
+from interview.audit.judge import Tank
+
+TODAY = datetime.date(2026, 3, 1)
+DAY = 86400.0
+
+
+def _tank(**change: Any) -> Tank:
+    return audit_of(TANKS / "base.yaml", change).tank
+
+
+def _with(tank: Tank, **known: Any) -> Tank:
+    """The tank with quantities pinned."""
+    return replace(tank, best=tank.best.with_known({**tank.best.known, **known}))
+
+
+def _due(duties: tuple[Duty, ...], words: str) -> str | None:
+    return next((duty.when for duty in duties if words in duty.what), None)
+
+
+def test_dates_by_hand() -> None:
+    """30 days from 1 March is the 31st; 365 days on is 1 March; 100 days is 9 June."""
+    tank = _with(
+        _tank(), cycling_time_left=30 * DAY, uvb_lamp_time_left=365 * DAY, outgrow_time=100 * DAY
+    )
+    duties = calendar(tank, TODAY)
+    assert _due(duties, "filter to be ripe") == "by 2026-03-31"
+    assert _due(duties, "Renew the UVB lamp") == "by 2027-03-01"
+    assert _due(duties, "outgrown about then") == "by 2026-06-09"
+
+
+def test_the_lamps_date_follows_from_its_hours() -> None:
+    """A T5 tube lit 12 h a day: each lit hour left is two of the calendar's."""
+    young, older = _tank(uvb_lamp_age="800 hours"), _tank(uvb_lamp_age="1040 hours")
+    left = [float(t.best.value("uvb_lamp_time_left")) / DAY for t in (young, older)]
+    assert left[0] - left[1] == pytest.approx(20)
+    due = TODAY + datetime.timedelta(days=left[0])
+    assert _due(calendar(young, TODAY), "Renew the UVB lamp") == f"by {due.isoformat()}"
+
+
+def test_a_spent_lamp_says_now() -> None:
+    duties = calendar(_tank(uvb_lamp_age="30000 hours", uvb_reading=""), TODAY)
+    assert _due(duties, "Renew the UVB lamp") == "now"
+
+
+def test_an_outgrown_tank_says_now() -> None:
+    assert _due(calendar(_with(_tank(), outgrow_time=0.0), TODAY), "outgrown about then") == "now"
+
+
+def test_a_ripe_filter_and_a_far_date_are_left_out() -> None:
+    duties = calendar(_tank(filter_age="14 months"), TODAY)
+    assert _due(duties, "filter to be ripe") is None
+    young = _tank(filter_age="3 days", filter_seeded="none", stage="set_up")
+    assert (_due(calendar(young, TODAY), "filter to be ripe") or "").startswith("by 2026-")
+    far = _with(_tank(), outgrow_time=10 * 365 * DAY, uvb_lamp_time_left=float("inf"))
+    assert _due(calendar(far, TODAY), "outgrown") is None
+    assert _due(calendar(far, TODAY), "Renew") is None
+
+
+def test_litres_of_a_water_change_by_hand() -> None:
+    """0.6 of 150 L are 90 L, mixed to the middle of the band, every seven days."""
+    tank = _with(_tank(), water_volume=0.150, target_water_temperature=24.0)
+    duty = next(d for d in calendar(tank, TODAY) if d.what.startswith("Change "))
+    assert duty.when == "every 7 days"
+    assert duty.what.startswith("Change 90 L of water, mixed to 24 °C")
+
+
+def test_the_most_frequent_comes_first_and_no_sentence_is_broken() -> None:
+    duties = calendar(_tank(), TODAY)
+    order = [duty.when for duty in duties]
+    assert order[0] == "every day" and order.index("every week") < order.index("every month")
+    assert "4 times a week" in order
+    for duty in duties:
+        assert duty.what.endswith(".") and not set(duty.what) & set("{}_")
+
+
+def test_what_is_unknown_is_left_out() -> None:
+    bare = _tank(water_change_share="", feed_mass="", uvb_lamp_kind="none", uvb_reading="")
+    duties = calendar(_with(bare, outgrow_time=float("inf")), TODAY)
+    assert _due(duties, "Feed ") is None and _due(duties, "Renew the UVB") is None
+    assert _due(duties, "Look at animal") == "every day"

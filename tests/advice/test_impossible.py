@@ -1,0 +1,98 @@
+"""Tanks that no change can put right: what stands against what is named, and what would do."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from advice_tanks import TANKS, audit_of
+
+from interview.advice.larger_tank import fits, larger_tank, least_size, needed
+from interview.advice.plans import Plan, plans
+from interview.advice.search import Search
+from interview.advice.settings import sold_here
+from interview.advice.window import water_window
+from interview.audit.audit import Audit
+from interview.audit.checks import all_checks
+
+CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+OPEN = {"cover_water": "none", "cover_basking": "none"}
+
+
+def _audit(like: str = "base", **change: Any) -> Audit:
+    return audit_of(TANKS / f"{like}.yaml", change)
+
+
+def _plan(audit: Audit) -> Plan:
+    return plans(audit.tank, audit.findings)[-1]
+
+
+def _cooter() -> Audit:
+    """A grown river cooter in a tank for a musk turtle."""
+    animals = [{"species": "river cooter", "carapace_length": "30 cm", "sex": "female"}]
+    return _audit(animals=animals, platform_size="70 x 45 cm", feed_mass="8 g")
+
+
+def test_a_cooter_in_a_small_tank_needs_a_tank_nobody_sells() -> None:
+    audit = _cooter()
+    plan = _plan(audit)
+    left = {finding.check for finding in plan.left}
+    assert {"swim_area", "outgrow"} <= left
+    assert "No tank sold under a trade name" in plan.would
+    assert "indoor pond" in plan.would and "m² of water surface" in plan.would
+    assert not any(fits(size, needed(audit.tank)) for size in sold_here("metric"))
+
+
+def test_a_low_open_tank_sets_depth_against_escape() -> None:
+    """Free changes only: what keeps the animal in leaves it no depth, and the other way round."""
+    audit = _low_and_open()
+    mend = Search(audit.tank, CHECKS).mend(frozenset({"free"}))
+    assert len({"escape", "swim_depth"} & set(mend.left)) == 1
+    assert any({"escape", "swim_depth"} <= set(checks) for checks in mend.against), mend.against
+    bought = _plan(audit)
+    assert not bought.left and any("mesh" in change.say for change in bought.changes)
+
+
+def _low_and_open() -> Audit:
+    return _audit(
+        **OPEN,
+        tank_size="120 x 50 x 34 cm",
+        water_line_below_rim="12 cm",
+        animals=[{"species": "painted turtle", "carapace_length": "12 cm", "sex": "male"}],
+    )
+
+
+def test_the_windows_two_checks_really_exclude_each_other() -> None:
+    audit = _low_and_open()
+    window = water_window(audit.tank, CHECKS)
+    assert window is not None and window.low is None and len(window.against) == 2
+    spans = {span.check: span for span in window.spans}
+    one, other = (spans[check] for check in window.against)
+    assert one.low is not None and other.low is not None
+    assert one.high is not None and other.high is not None
+    assert one.high < other.low or other.high < one.low
+
+
+def test_a_softshell_female_is_left_as_outgrown_whatever_is_bought() -> None:
+    animals = [{"species": "spiny softshell", "carapace_length": "14 cm", "sex": "female"}]
+    audit = _audit(animals=animals)
+    plan = _plan(audit)
+    assert "outgrow" in {finding.check for finding in plan.left}
+    assert plan.would
+
+
+def test_what_would_do_is_the_least_tank_sold() -> None:
+    tank = _audit(tank_size="60 x 30 x 30 cm", water_line_below_rim="8 cm").tank
+    size = least_size(tank, needed(tank))
+    assert size is not None and fits(size, needed(tank))
+    smaller = [s for s in sold_here("metric") if s.length * s.width < size.length * size.width]
+    assert smaller and not any(fits(other, needed(tank)) for other in smaller)
+    said = larger_tank(tank)
+    assert f"“{size.spoken[0]}”" in said and "at least a tank of" in said
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_sizes_are_sold_in_the_keepers_units_first(system: str) -> None:
+    sizes = sold_here(system)
+    assert ("litre" in sizes[0].spoken[0]) == (system == "metric")
+    assert len({size.name for size in sizes}) == len(sizes)

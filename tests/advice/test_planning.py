@@ -1,0 +1,180 @@
+"""The specification, fed back as a set-up tank with readings on target, audits to an A."""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+from typing import Any
+
+import pytest
+from advice_tanks import interview_with, typed
+
+from interview import assembly
+from interview.advice.planning import Specification, specify, still_open
+from interview.advice.suppose import changed_working
+from interview.audit.audit import Audit
+from interview.audit.judge import Tank
+from interview.care.facts import limits
+from interview.core.laws.animal import foam_volume_needed, mass_from_length
+
+HATCHLINGS = {
+    "red-eared slider": ("elsewhere", "3.2 cm"),
+    "common musk turtle": ("europe", "2.5 cm"),
+    "painted turtle": ("north_america", "1.2 in"),
+    "Ouachita map turtle": ("north_america", "1.3 in"),
+    "Reeves turtle": ("united_kingdom", "3 cm"),
+    "striped mud turtle": ("elsewhere", "2.6 cm"),
+}
+HOUSE = {
+    "vulnerable_person": "no",
+    "floor": "slab",
+    "mains_voltage": "230 V",
+    "circuit_rating": "16 A",
+    "circuit_other_load": "100 W",
+    "room_humidity": "50 %",
+}
+MEASURED = {
+    "ammonia": "0 mg/L",
+    "nitrite": "0 mg/L",
+    "nitrate": "10 mg/L",
+    "tap_nitrate": "3 mg/L",
+    "ph": "7.2",
+}
+
+
+def _planned(
+    species: str,
+    region: str = "europe",
+    length: str = "3 cm",
+    room: tuple[str, str] = ("19 °C", "24 °C"),
+    **more: Any,
+) -> Audit:
+    answers = {
+        "stage": "planning",
+        "region": region,
+        "room_temperature_low": room[0],
+        "room_temperature_high": room[1],
+        "animals": [{"species": species, "carapace_length": length, **more}],
+    }
+    return assembly.audit_of(interview_with(answers), species)
+
+
+@cache
+def _specified(species: str) -> Specification:
+    found = specify(_planned(species, *HATCHLINGS[species]).tank)
+    assert found is not None
+    return found
+
+
+def _row(specification: Specification, what: str) -> str:
+    return next(row.specification for row in specification.rows if row.what == what)
+
+
+def _on_target(tank: Tank) -> dict[str, float]:
+    """What the keeper reads once lamps and heater are moved to their targets."""
+    best = tank.best
+    middle = 0.5 * (best.value("basking_band_low") + best.value("basking_band_high"))
+    low, high = 20.0, 60.0
+    for _ in range(60):
+        reading = 0.5 * (low + high)
+        shell = changed_working(best, best, {"basking_temperature": reading})
+        low, high = (reading, high) if shell.value("shell_temperature") < middle else (low, reading)
+    zone = math.sqrt(best.value("uv_zone_low") * best.value("uv_zone_high"))
+    return {
+        "basking_temperature": round(low, 1),
+        "uvb_reading": round(float(zone), 1),
+        "uvb_reading_height": round(float(best.value("shell_height")), 3),
+    }
+
+
+@pytest.mark.parametrize("species", HATCHLINGS)
+def test_the_list_audits_to_an_a_when_fed_back(species: str) -> None:
+    region, length = HATCHLINGS[species]
+    specification = _specified(species)
+    settings = {**specification.settings, **_on_target(specification.tank)}
+    answers = {
+        "region": region,
+        "room_temperature_low": "19 °C",
+        "room_temperature_high": "24 °C",
+        "animals": [{"species": species, "carapace_length": length}],
+        **HOUSE,
+        **MEASURED,
+        **typed(specification.tank, settings),
+    }
+    audit = assembly.audit_of(interview_with(answers), species)
+    other = [(f.check, f.verdict, f.say) for f in audit.findings if f.verdict != "good"]
+    assert audit.grades.overall == "A", (audit.grades.sections, other)
+    wrong = {f.check for f in audit.findings if f.verdict in ("wrong", "danger")}
+    assert not wrong
+    worst = dict(audit.grades.sections)
+    worst.pop("household")  # the American four-inch rule is no fault of the tank
+    assert set(worst.values()) <= {"A", "no grade"}, (worst, other)
+
+
+@pytest.mark.parametrize("species", HATCHLINGS)
+def test_the_foam_carries_the_grown_animal_and_the_heater_is_no_larger_than_needed(
+    species: str,
+) -> None:
+    specification = _specified(species)
+    best = specification.tank.best
+    kind = best.known["species"][0]
+    grown = float(best.value("adult_carapace_length"))
+    foam = float(foam_volume_needed(mass_from_length(kind, grown)))
+    assert foam <= specification.settings["platform_foam_volume"] < foam + 0.11e-3
+    assert best.value("foam_volume_required") < foam / 20, "a hatchling alone needs far less"
+    margin = float(best.value("heater_margin"))
+    assert limits()["heater_margin_good"].value <= margin < 2.6
+    size = [best.value(f"inside_{side}") for side in ("length", "width")]
+    assert specification.impossible or min(size) >= 1.5 * grown
+
+
+@pytest.mark.parametrize("species", HATCHLINGS)
+def test_every_row_says_why_and_names_no_brand(species: str) -> None:
+    specification = _specified(species)
+    rows = {row.what: row.specification for row in specification.rows}
+    assert {"Tank", "Stand", "Water line", "Heater", "Filter", "Platform"} <= set(rows)
+    assert {"Heat lamp", "UVB lamp", "Covers", "Electricity", "Water changes"} <= set(rows)
+    for said in rows.values():
+        assert not set(said) & set("{}_") and "None" not in said
+        assert ": " in said or "; " in said, said
+    order = " ".join(specification.sequence)
+    steps = ["Rinse", "leaks", "GFCI", "lamps for two days", "Start the filter", "Then the turtle"]
+    assert [order.index(step) for step in steps] == sorted(order.index(step) for step in steps)
+    assert set(still_open(specification)) <= {"hygiene", "small_turtle_law", "floor_load"}
+
+
+def test_a_species_on_the_invasive_list_is_told_first() -> None:
+    listed = specify(_planned("red-eared slider", "europe").tank)
+    assert listed is not None and listed.rows[0].what == "The law"
+    assert "invasive" in listed.rows[0].specification
+    assert specify(_planned("red-eared slider", "elsewhere").tank).rows[0].what == "Tank"  # type: ignore[union-attr]
+
+
+def test_a_softshell_female_is_refused_kindly() -> None:
+    refused = specify(_planned("spiny softshell", sex="female").tank)
+    assert refused is not None and refused.rows == () and refused.sequence == ()
+    assert refused.impossible.startswith("Please don't plan a tank for this animal")
+    assert "pond" in refused.impossible
+    male = specify(_planned("spiny softshell", sex="male").tank)
+    assert male is not None and male.rows
+
+
+def test_what_no_tank_sold_serves_is_said_with_the_measures() -> None:
+    large = specify(_planned("river cooter", sex="female").tank)
+    assert large is not None
+    assert "No tank sold" in large.impossible and "m² of water surface" in large.impossible
+
+
+def test_nothing_is_specified_for_nobody() -> None:
+    answers = {"stage": "planning", "region": "europe", "room_temperature_low": "18 °C"}
+    assert specify(assembly.audit_of(interview_with(answers), "empty").tank) is None
+
+
+def test_the_keepers_own_units() -> None:
+    room = ("66 F", "75 F")
+    american = specify(_planned("painted turtle", "north_america", "1.2 in", room).tank)
+    assert american is not None
+    assert " in" in _row(american, "Tank") and "gallon" in _row(american, "Tank")
+    assert "°F" in _row(american, "Heater")
+    european = specify(_planned("common musk turtle").tank)
+    assert european is not None and "litre" in _row(european, "Tank")

@@ -1,0 +1,207 @@
+"""Plans are verified by auditing the changed tank, and no smaller or cheaper mend is missed.
+
+The brute force knows nothing of the search: it tries every set of levers that could reach
+the targets, with settings on a coarse grid, all checks judged.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+import yaml
+from advice_tanks import DEMOS, TANKS, audit_of
+
+from interview.advice.levels import NEEDS_CHANGE, OPEN, levels
+from interview.advice.levers import Option, all_levers, cost_of, options_of
+from interview.advice.plans import Plan, plans
+from interview.advice.suppose import changed, changed_working
+from interview.audit.audit import Audit
+from interview.audit.checks import Check, all_checks
+from interview.audit.findings import Finding
+from interview.audit.judge import Tank, judge
+
+ROWS: list[dict[str, Any]] = yaml.load(
+    (Path(__file__).parent / "tanks.yaml").read_text("utf-8"), yaml.BaseLoader
+)
+CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+_COARSE = 5
+_MOST = 3
+_REBUILD = 20.0
+
+
+@cache
+def _audit(name: str) -> Audit:
+    row = next(row for row in ROWS if row["tank"] == name)
+    return audit_of(TANKS / f"{row['like']}.yaml", row["change"])
+
+
+@cache
+def _plans(name: str) -> tuple[Plan, ...]:
+    audit = _audit(name)
+    return plans(audit.tank, audit.findings)
+
+
+def _targets(tank: Tank) -> frozenset[str]:
+    row = levels(tank, CHECKS, [{}])[0]
+    return frozenset(c.id for c, level in zip(CHECKS, row, strict=True) if level >= NEEDS_CHANGE)
+
+
+def _fine(finding: Finding) -> bool:
+    return finding.verdict == "good" or (finding.verdict == "close" and finding.inside)
+
+
+def _levers_of(plan: Plan) -> int:
+    return sum(1 for change in plan.changes if change.say)
+
+
+def test_there_are_twelve_tanks_with_the_faults_they_claim() -> None:
+    assert len(ROWS) >= 12 and len({row["tank"] for row in ROWS}) == len(ROWS)
+    for row in ROWS:
+        assert _targets(_audit(row["tank"]).tank) == set(row["faults"]), row["tank"]
+
+
+@pytest.mark.parametrize("name", [row["tank"] for row in ROWS])
+def test_the_plan_mends_everything_and_spoils_nothing(name: str) -> None:
+    audit = _audit(name)
+    plan = _plans(name)[-1]
+    after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
+    before = {finding.check: finding for finding in audit.findings}
+    targets = _targets(audit.tank)
+    assert not plan.left
+    for check in all_checks():
+        finding = judge(check, after)
+        assert finding.verdict != "danger", finding.say
+        if check.id in targets:
+            assert _fine(finding) or finding.verdict == "unmeasured", (finding.check, finding.say)
+        elif _fine(before[check.id]):
+            assert _fine(finding), (finding.check, finding.verdict, finding.say)
+        told = next(f for f in plan.findings if f.check == check.id)
+        assert (told.verdict, told.chance) == (finding.verdict, finding.chance)
+
+
+# ---- brute force
+
+
+def _coarse(options: list[Option]) -> list[Option]:
+    if len(options) <= _COARSE:
+        return options
+    ordered = sorted(options, key=lambda o: [v for v in o.changes.values() if not _word(v)])
+    picked = np.linspace(0, len(ordered) - 1, _COARSE).round().astype(int)
+    return [ordered[n] for n in picked]
+
+
+def _word(value: Any) -> bool:
+    return isinstance(value, str | bool | tuple)
+
+
+class BruteForce:
+    """All levers of a tank with coarse settings, and what they could reach."""
+
+    def __init__(self, tank: Tank, rebuild: bool) -> None:
+        self.tank = tank
+        self.base = levels(tank, CHECKS, [{}])[0]
+        self.targets = [c for c in range(len(CHECKS)) if self.base[c] >= NEEDS_CHANGE]
+        levers = [lever for lever in all_levers() if rebuild or lever.cost != "rebuild"]
+        found = [(lever, list(options_of(lever, tank))) for lever in levers]
+        self.levers = [(lever, _coarse(options)) for lever, options in found if options]
+        self.reach = [self._reach(options) for _, options in self.levers]
+        self.useful = [
+            frozenset(c for c in reach & set(self.targets) if lever.meant_for(CHECKS[c].id))
+            for (lever, _), reach in zip(self.levers, self.reach, strict=True)
+        ]
+
+    def _reach(self, options: list[Option]) -> frozenset[int]:
+        best = self.tank.best
+        moved: set[str] = set()
+        for option in options:
+            after = changed_working(best, best, option.changes).known
+            moved |= {n for n in {*after, *best.known} if after.get(n) is not best.known.get(n)}
+        return frozenset(n for n, check in enumerate(CHECKS) if moved & _everything_behind(check))
+
+    def sets(self, size: int) -> Iterator[tuple[int, ...]]:
+        """Sets that could reach every target, each lever of use to a target or to another."""
+        wanted = set(self.targets)
+        usable = [
+            n
+            for n, (lever, _) in enumerate(self.levers)
+            if self.useful[n] or "for" not in lever.row
+        ]
+        for chosen in itertools.combinations(usable, size):
+            if set().union(*(self.useful[n] for n in chosen)) != wanted:
+                continue
+            others = [
+                set().union(wanted, *(self.reach[m] for m in chosen if m != n)) for n in chosen
+            ]
+            if all(self.reach[n] & around for n, around in zip(chosen, others, strict=True)):
+                yield chosen
+
+    def works(self, chosen: tuple[int, ...]) -> bool:
+        """Whether some settings of the levers mend every target and spoil nothing."""
+        combos = itertools.product(*(self.levers[n][1] for n in chosen))
+        candidates = [{n: v for o in combo for n, v in o.changes.items()} for combo in combos]
+        targets = [CHECKS[c] for c in self.targets]
+        mended = (levels(self.tank, targets, candidates) < NEEDS_CHANGE).all(axis=1)
+        left = [row for row, kept in zip(candidates, mended, strict=True) if kept]
+        if not left:
+            return False
+        touched = sorted(set().union(*(self.reach[n] for n in chosen)))
+        rows = levels(self.tank, [CHECKS[c] for c in touched], left)
+        return bool((rows <= np.maximum(self.base[touched], OPEN)).all(axis=1).any())
+
+    def cost(self, chosen: tuple[int, ...]) -> float:
+        return sum(cost_of(self.levers[n][0]) for n in chosen)
+
+    def names(self, chosen: tuple[int, ...]) -> list[str]:
+        return [self.levers[n][0].name for n in chosen]
+
+
+@cache
+def _behind(name: str, tank_wiring: Any) -> frozenset[str]:
+    return frozenset({name}) | tank_wiring.upstream(name)
+
+
+def _everything_behind(check: Check) -> frozenset[str]:
+    """Every name a check speaks of, and all those follow from."""
+    from interview.core.wiring import quantities
+
+    return frozenset().union(*(_behind(name, quantities()) for name in check.names))
+
+
+@pytest.mark.parametrize("name", [row["tank"] for row in ROWS])
+def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
+    plan = _plans(name)[-1]
+    size = _levers_of(plan)
+    brute = BruteForce(_audit(name).tank, rebuild=plan.cost >= _REBUILD)
+    sizes = {*range(1, min(_MOST, size - 1) + 1), size - 1} - {0}
+    for smaller in sorted(sizes):
+        for chosen in brute.sets(smaller):
+            assert not brute.works(chosen), f"fewer changes: {brute.names(chosen)}"
+    if size <= _MOST:
+        found = False
+        for chosen in brute.sets(size):
+            if brute.cost(chosen) < plan.cost:
+                assert not brute.works(chosen), f"cheaper: {brute.names(chosen)}"
+            found = found or brute.cost(chosen) == plan.cost
+        assert found, "the plan's own kind of set was among those tried"
+
+
+# ---- speed, order and words
+
+
+@pytest.mark.parametrize("path", sorted(DEMOS.glob("*.yaml")), ids=lambda p: p.stem)
+def test_dangers_come_first_and_every_step_has_a_sentence(path: Path) -> None:
+    audit = audit_of(path)
+    for plan in plans(audit.tank, audit.findings):
+        steps = [change.say for change in plan.changes if change.say]
+        assert steps and all(step[0].isupper() and step.endswith(".") for step in steps)
+        assert not any(mark in step for step in steps for mark in "{}_")
+        assert plan.grades.stop == any(f.verdict == "danger" for f in plan.findings)
+        left = {f.check for f in plan.left}
+        for checks in plan.against:
+            assert checks[0] in left and len(checks) > 1

@@ -1,0 +1,145 @@
+"""Settings a keeper can make, sentences that read well, and the surest of equal mends."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from advice_tanks import DEMOS, TANKS, audit_of
+
+from interview import units
+from interview.advice.levels import NEEDS_CHANGE, levels
+from interview.advice.levers import all_levers, cost_of, options_of
+from interview.advice.plans import plans
+from interview.advice.search import Search, merged
+from interview.advice.settings import settable
+from interview.advice.settling import thinned
+from interview.advice.suppose import changed
+from interview.audit.checks import all_checks
+from interview.audit.judge import Tank, judge
+
+CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+@pytest.mark.parametrize(
+    ("value", "unit", "grain"),
+    [
+        (0.0861, "m", 0.0065),
+        (0.187, "m", 0.0065),
+        (22.4, "degC", 0.51),
+        (1.234e-3, "kg", 1.5e-4),
+        (0.0042, "m**3", 2.6e-4),
+    ],
+)
+def test_rounding_moves_little_and_once(value: float, unit: str, grain: float, system: str) -> None:
+    """Half centimetres or quarter inches, whole degrees, two figures of feed, half litres."""
+    rounded = settable(value, unit, system)
+    assert 0 < abs(rounded - value) <= grain
+    assert settable(rounded, unit, system) == pytest.approx(rounded, rel=1e-12)
+
+
+def test_grids_by_hand() -> None:
+    assert settable(0.0861, "m", "metric") == pytest.approx(0.085)
+    assert settable(0.187, "m", "metric") == pytest.approx(0.19)
+    assert settable(0.0861, "m", "us") == pytest.approx(3.5 * 0.0254)
+    assert settable(0.25, "m", "us") == pytest.approx(10 * 0.0254)
+    assert settable(22.4, "degC", "us") == pytest.approx((72 - 32) / 1.8)
+    assert settable(600e-3 / 3600, "m**3/s", "us") == pytest.approx(160 * 3.785411784e-3 / 3600)
+    assert settable("mesh", "choice", "us") == "mesh" and settable(True, "yes/no", "us") is True
+    assert settable(0.0, "m", "us") == 0
+
+
+@pytest.mark.parametrize(
+    "path", [*DEMOS.glob("*.yaml"), *TANKS.glob("*.yaml")], ids=lambda p: p.stem
+)
+def test_every_setting_of_every_lever_can_be_set(path: Path) -> None:
+    tank = audit_of(path).tank
+    us = tank.system == "us"
+    for lever in all_levers():
+        for option in options_of(lever, tank):
+            value = option.changes.get(lever.name)
+            unit = tank.unit_of(lever.name)
+            if unit == "degC" and lever.name in option.changes:
+                shown = units.convert(value, "degC", "degF" if us else "degC")
+                assert shown == pytest.approx(round(shown), abs=1e-6), option.changes
+            if unit == "m" and value and value != tank.best.known.get(lever.name):
+                grid = units.convert(value, "m", "inch") * 4 if us else value * 200
+                assert grid == pytest.approx(round(grid), abs=1e-6), option.changes
+
+
+def test_a_plan_reads_like_advice() -> None:
+    full = {"cover_water": "none", "cover_basking": "none", "water_line_below_rim": "12 cm"}
+    metric = audit_of(TANKS / "base.yaml", full)
+    said = [c.say for plan in plans(metric.tank, metric.findings) for c in plan.changes]
+    line = re.compile(r"^Set the water line \d+(\.5)? cm below the rim\.$")
+    assert any(line.match(sentence) for sentence in said)
+    american = audit_of(DEMOS / "river_cooter_adult.yaml")
+    for plan in plans(american.tank, american.findings):
+        for change in plan.changes:
+            for number in re.findall(r"(\d+(?:\.\d+)?) in\b", change.say):
+                assert float(number) * 4 == pytest.approx(round(float(number) * 4)), change.say
+            for number in re.findall(r"([\d.]+) °F", change.say):
+                assert float(number).is_integer(), change.say
+
+
+# ---- the surest of equal mends
+
+
+def _mean_chance(tank: Tank, changes: dict[str, Any], touched: set[str]) -> float:
+    after = changed(tank, changes)
+    found = [judge(check, after) for check in CHECKS if check.id in touched]
+    return float(np.mean([min(f.chance or 0.0, 0.9) for f in found if f.verdict != "unmeasured"]))
+
+
+def test_of_equal_settings_the_surest_is_taken() -> None:
+    """One lever mends the hot spot at several heights; the one taken is as sure as any."""
+    tank = audit_of(
+        TANKS / "base.yaml",
+        {"heat_lamp_height": "22 cm", "basking_temperature": "39 °C", "lamp_control": "none"},
+    ).tank
+    mend = Search(tank, CHECKS).mend(frozenset({"free"}))
+    assert [option.lever.name for option in mend.options] == ["heat_lamp_height"] and not mend.left
+    lever = mend.options[0].lever
+    base = levels(tank, CHECKS, [{}])[0]
+    works = [
+        option
+        for option in options_of(lever, tank)
+        if (levels(tank, CHECKS, [option.changes])[0] <= np.maximum(base, NEEDS_CHANGE - 1)).all()
+    ]
+    assert len(works) > 2
+    heat = {"basking_heat", "basking_hot_day", "basking_cold_day"}
+    chances = [_mean_chance(tank, dict(option.changes), heat) for option in works]
+    taken = _mean_chance(tank, merged(mend.options), heat)
+    assert taken >= max(chances) - 0.03
+    nearest = min(works, key=lambda option: option.steps)
+    assert taken > _mean_chance(tank, dict(nearest.changes), heat), "not just the first that works"
+
+
+def test_beyond_sure_the_nearest_is_taken() -> None:
+    """Plastic may hang anywhere beyond the limit: the first distance that is sure will do."""
+    tank = audit_of(TANKS / "base.yaml", {"lamp_plastic_gap": "5 cm"}).tank
+    mend = Search(tank, CHECKS).mend(frozenset({"free"}))
+    assert merged(mend.options) == {"lamp_plastic_gap": pytest.approx(0.25)}
+
+
+def test_the_thinned_cloud_is_the_first_draws_of_the_whole() -> None:
+    tank = audit_of(TANKS / "base.yaml").tank
+    few = thinned(tank.cloud)
+    whole = tank.cloud.known["water_line_below_rim"]
+    np.testing.assert_array_equal(few.known["water_line_below_rim"], whole[:256])
+    assert few.known["carapace_length"].shape == (256, 1)
+    assert np.mean(few.value("water_depth")) == pytest.approx(
+        np.mean(tank.cloud.value("water_depth")), rel=2e-3
+    )
+
+
+def test_settle_keeps_every_goal() -> None:
+    search = Search(audit_of(DEMOS / "musk_turtle.yaml").tank, CHECKS)
+    mend = search.mend(frozenset({"free", "cheap", "buy"}))
+    after = search.trials.levels_with(mend.options)
+    assert (after < NEEDS_CHANGE).all() and not mend.left
+    assert mend.cost == sum(cost_of(option.lever) for option in mend.options)
