@@ -21,15 +21,17 @@ __all__ = ["read_supposition", "suppose"]
 
 
 def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
-    """`name=value` as typed at that question → core values; SetupError says what is wrong."""
+    """`name=value` as typed at that question → core values; SetupError says what is wrong.
+
+    A name is a question's id or its counter wording, as “lamp to platform=25cm”.
+    """
     name, equals, said = (part.strip() for part in text.partition("="))
     if not equals or not said:
         raise SetupError(f"“{text}” is not name=value; type for example water_line_below_rim=14cm.")
     questions = interview.questionnaire
-    question = questions.by_id.get(name)
+    question = questions.called(name)
     if question is None or question.repeat or question.count_of:
-        near = difflib.get_close_matches(name, questions.by_id, n=1, cutoff=0.5)
-        hint = f" Did you mean “{near[0]}”?" if near else ""
+        hint = f" Did you mean “{near}”?" if (near := _nearest(interview, name)) else ""
         raise SetupError(f"“{name}” is no answer that can be supposed.{hint}")
     try:
         answer = understand(question, said, interview.lists, interview.region)
@@ -39,7 +41,19 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
         return dict(zip(question.parts, map(_plain, answer.value), strict=True))
     if answer.value is None:
         raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
-    return {name: _plain(answer.value)}
+    return {question.id: _plain(answer.value)}
+
+
+def _nearest(interview: Interview, name: str) -> str:
+    """The name of an answer that can be supposed and is spelled most like this one."""
+    names = {
+        spelled.casefold(): spelled
+        for question in interview.questionnaire
+        if not question.repeat and not question.count_of
+        for spelled in (question.id, question.short)
+    }
+    near = difflib.get_close_matches(name.casefold(), names, n=1, cutoff=0.5)
+    return names[near[0]] if near else ""
 
 
 def _plain(value: Any) -> Any:

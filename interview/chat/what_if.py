@@ -44,6 +44,7 @@ class NotAnIf(ValueError):
 def read_what_if(interview: Interview, text: str) -> dict[str, Any]:
     """The changes a what-if speaks of, in core units; NotAnIf says which clause fails."""
     said = re.sub(r"^\s*what if\s*", "", text.casefold()).strip(" ?.")
+    said = re.sub(r"[_=\s]+", " ", said)
     if not said:
         raise NotAnIf("Say what would be different, as “what if the water is 3 cm lower”.")
     named: dict[str, Any] = {}

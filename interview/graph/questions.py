@@ -135,6 +135,14 @@ class Questionnaire:
         question = self.giver.get(name)
         return question.unit if question else "1"
 
+    def called(self, name: str) -> Question | None:
+        """The question with this id, or with this counter wording, in any case, _ for spaces."""
+        if name in self.by_id:
+            return self.by_id[name]
+        wanted = _spaced(name)
+        found = [q for q in self.questions if wanted in (_spaced(q.id), _spaced(q.short))]
+        return found[0] if len(found) == 1 else None
+
     @property
     def repeated(self) -> tuple[Question, ...]:
         """The questions asked for each animal."""
@@ -184,6 +192,10 @@ def _question(row: Any, path: Path) -> Question:
         )
     except (ConditionError, TypeError) as problem:
         raise FileError(row, f"{row['id']}: {problem}") from problem
+
+
+def _spaced(name: str) -> str:
+    return " ".join(name.replace("_", " ").casefold().split())
 
 
 def _line(text: object) -> str:

@@ -37,6 +37,9 @@ def musk() -> Interview:
         ("what if the heater is 100 W", {"heater_power": 100.0}),
         ("what if cover over the water is mesh", {"cover_water": "mesh"}),
         ("what if rcd is no", {"rcd": False}),
+        ("what if lamp_to_platform=9in", {"heat_lamp_height": 0.2286}),
+        ("what if Lamp to platform is 30 cm", {"heat_lamp_height": 0.30}),
+        ("what if heat_lamp_height=30cm", {"heat_lamp_height": 0.30}),
     ],
 )
 def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> None:

@@ -1,0 +1,94 @@
+"""Suppositions: read from `name=value`, audited with everything moved along, recorded nowhere."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+
+from interview import assembly, cli, setups
+from interview.graph.interview import Interview
+from interview.places import demo_folder
+from interview.setups import SetupError
+from interview.supposing import read_supposition, suppose
+
+MUSK = demo_folder() / "musk_turtle.yaml"
+
+
+@pytest.fixture(scope="module")
+def musk() -> Interview:
+    """The demo tank: water line 11 cm, heat lamp 22 cm over a floating platform."""
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(MUSK, interview.questionnaire))
+    return interview
+
+
+@pytest.mark.parametrize(
+    ("text", "changes"),
+    [
+        ("water_line_below_rim=14cm", {"water_line_below_rim": 0.14}),
+        ("heat_lamp_height = 10 in", {"heat_lamp_height": 0.254}),
+        ("Lamp to platform=9in", {"heat_lamp_height": 0.2286}),
+        ("lamp_to_platform=9in", {"heat_lamp_height": 0.2286}),
+        ("heat lamp height=9in", {"heat_lamp_height": 0.2286}),
+        ("tank_size=1 x 0.5 x 0.5 m", {"tank_length": 1.0, "tank_width": 0.5, "tank_height": 0.5}),
+        ("rcd=no", {"rcd": False}),
+        ("heat_lamp_kind=halogen", {"heat_lamp_kind": "halogen"}),
+    ],
+)
+def test_what_is_supposed(musk: Interview, text: str, changes: dict[str, Any]) -> None:
+    assert read_supposition(musk, text) == pytest.approx(changes)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("14 cm", "is not name=value"),
+        ("heat_lamp_height=", "is not name=value"),
+        ("lamp to platfrm=9in", "Did you mean “Lamp to platform”"),
+        ("heat_lamp_hight=9in", "Did you mean “heat_lamp_height”"),
+        ("species=slider", "is no answer that can be supposed"),
+        ("heat_lamp_height=9 kg", "a length is needed here"),
+        ("ph=not sure", "leaves it open"),
+    ],
+)
+def test_what_cant_be_supposed_is_said(musk: Interview, text: str, words: str) -> None:
+    with pytest.raises(SetupError, match=words):
+        read_supposition(musk, text)
+
+
+def test_the_supposed_tank_moves_along_and_nothing_is_recorded(musk: Interview) -> None:
+    before, answers = assembly.audit_of(musk, "Musk"), dict(musk.answers)
+    after = suppose(before, musk.given(), {"water_line_below_rim": 0.14})
+    # 3 cm less water: the raft sinks with it, so the lamps stand 3 cm farther off
+    assert float(after.tank.best.known["heat_lamp_height"]) == pytest.approx(0.25)
+    assert float(before.tank.best.known["heat_lamp_height"]) == pytest.approx(0.22)
+    assert float(after.tank.best.value("water_depth")) == pytest.approx(
+        float(before.tank.best.value("water_depth")) - 0.03
+    )
+    assert after.tank.best.value("platform_temperature") < before.tank.best.value(
+        "platform_temperature"
+    )
+    assert musk.answers == answers
+
+
+def _figures(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
+    assert cli.main(["audit", str(MUSK), "--json", *arguments]) in (0, 1)
+    return dict(json.loads(capsys.readouterr().out)["quantities"])
+
+
+def test_audit_suppose_shows_the_tank_as_it_would_be(capsys: pytest.CaptureFixture[str]) -> None:
+    now = _figures(capsys)
+    then = _figures(
+        capsys, "--suppose", "water_line_below_rim=14cm", "--suppose", "Heater power=80W"
+    )
+    assert now["heat_lamp_height"]["value"] == pytest.approx(0.22)
+    assert then["heat_lamp_height"]["value"] == pytest.approx(0.25)
+    assert then["heater_power"]["value"] == 80
+    assert then["water_volume"]["value"] < now["water_volume"]["value"]
+
+
+def test_audit_suppose_refuses_an_unknown_name(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["audit", str(MUSK), "--suppose", "lamp=9in"]) == 2
+    assert "“lamp” is no answer that can be supposed" in capsys.readouterr().err
