@@ -17,7 +17,10 @@ from typing import TYPE_CHECKING, NamedTuple
 if TYPE_CHECKING:
     import pint
 
-__all__ = ["CORE_UNITS", "convert", "dimension_for", "registry", "show", "system_for", "to_show"]
+__all__ = [
+    "CORE_UNITS", "convert", "dimension_for", "magnitude", "registry", "show", "system_for",
+    "to_show",
+]  # fmt: skip
 
 CORE_UNITS: Mapping[str, str] = {
     "length": "m",
@@ -271,14 +274,33 @@ def to_show(
         return _show_time(value, digits)
     if math.isinf(value):
         return "no limit"
+    found = _on_ladder(value, unit, system, kind)
+    if found is None:
+        return f"{value:.{3 if digits is None else digits}g} {unit}"
+    shown, rung = found
+    return _with_label(_plain(shown, rung.places, digits), rung.label)
+
+
+def _on_ladder(
+    value: float, unit: str, system: str, kind: str | None
+) -> tuple[float, _Rung] | None:
+    """The number on the rung that shows it; None for a unit without a ladder."""
     if kind == "water" and unit == "kg/s":
         value, unit = value / _WATER_DENSITY, "m**3/s"
     ladder = _ladder_for(unit, kind)
     if ladder is None:
-        return f"{value:.{3 if digits is None else digits}g} {unit}"
+        return None
     rung = _rung_for(value, ladder.us if system == "us" else ladder.metric, ladder.home)
-    shown = convert(value, unit, rung.unit)
-    return _with_label(_plain(shown, rung.places, digits), rung.label)
+    return convert(value, unit, rung.unit), rung
+
+
+def magnitude(value: float, unit: str, system: str, kind: str | None = None) -> tuple[float, str]:
+    """The unrounded number and the label with which `to_show` shows it; times in the plural."""
+    if unit == "s":
+        size, _, many = next(rung[1:] for rung in _TIMES if abs(value) < rung[0])
+        return value / size, many
+    found = _on_ladder(value, unit, system, kind)
+    return (found[0], found[1].label) if found else (value, unit)
 
 
 def show(value: float, dimension: str, system: str, digits: int | None = None) -> str:

@@ -8,11 +8,10 @@ from typing import Any
 
 from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
+from interview.phrases import NOT_ASKED
 from interview.words.reading import Reading
 
 __all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give"]
-
-NOT_ASKED = "not asked"
 
 
 @dataclass(frozen=True)

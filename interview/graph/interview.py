@@ -287,7 +287,7 @@ class Interview:
         lookup = self._lookup(known)
         for rule in question.constraint:
             if rule.condition.holds(lookup, self.unit_of) is False:
-                alert = fill(rule.alert, lookup, self.unit_of, self.system)
+                alert = fill(rule.alert, lookup, self.unit_of, self.system, exact=True)
                 raise AnswerRefused(place, alert or rule.alert)
 
     @staticmethod

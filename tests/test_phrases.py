@@ -1,0 +1,115 @@
+"""Numbers as people speak of them: round, told apart where they differ, each unit once."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+
+from interview.phrases import fill, in_words, ranged, rounded, told_apart
+
+INCH = 0.0254
+HOUR = 3600.0
+MONTH = 31557600 / 12
+GALLON = 3.785411784e-3
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "system", "name", "said"),
+    [
+        (24.0, "degC", "us", "", "75 °F"),
+        (36.3, "degC", "us", "", "97 °F"),
+        (24.3, "degC", "metric", "", "24.5 °C"),
+        (-0.2, "degC", "metric", "", "0 °C"),
+        (2.7, "K", "us", "", "5 °F"),
+        (7.88 * INCH, "m", "us", "", "8 in"),
+        (7.7 * INCH, "m", "us", "", "7 3/4 in"),
+        (0.079 * INCH, "m", "us", "", "1/16 in"),
+        (1.18 * INCH, "m", "us", "", "1 1/4 in"),
+        (47.8 * INCH, "m", "us", "", "48 in"),
+        (0.0937, "m", "metric", "", "9.4 cm"),
+        (0.1213, "m", "metric", "", "12 cm"),
+        (0.3962, "m", "metric", "", "40 cm"),
+        (1.227, "m", "metric", "", "1.25 m"),
+        (0.707, "1", "us", "uvb_transmission", "71%"),
+        (0.627, "1", "us", "water_change_share", "63%"),
+        (0.0042, "1", "us", "water_change_share", "0.4%"),
+        (1.15, "1", "us", "uv_index_shell", "1.2"),
+        (0.27, "1", "us", "uv_index_shell", "0.3"),
+        (0.04, "1", "us", "uv_index_shell", "0.04"),
+        (0.16, "1", "us", "electricity_price", "0.16"),
+        (6.8 * MONTH, "s", "us", "", "7 months"),
+        (4.3 * 7 * 86400, "s", "us", "", "4 weeks"),
+        (50.3, "W", "us", "", "50 W"),
+        (231.4, "W", "us", "", "230 W"),
+        (611.9, "kg", "us", "", "1350 lb"),
+        (32.3 * GALLON, "m**3", "us", "", "32 gal"),
+        (0.0, "m", "us", "", "0 in"),
+        (float("inf"), "s", "us", "", "never"),
+    ],
+)
+def test_a_spoken_number_is_round(
+    value: float, unit: str, system: str, name: str, said: str
+) -> None:
+    assert rounded(value, unit, system, name) == said
+
+
+def _say(text: str, system: str = "us", **values: Any) -> str | None:
+    units = {"hot": "degC", "low": "degC", "high": "degC", "far": "m", "near": "m"}
+    units |= {"uvb_lamp_age": "s", "kind": "choice", "all": "degC"}
+    return fill(text, values.get, lambda name: units[name], system)
+
+
+def test_rounding_never_makes_a_value_equal_its_limit() -> None:
+    text = "The shell gets {hot} hot; {low} to {high} are wanted."
+    assert _say(text, hot=36.3, low=30.0, high=35.0) == (
+        "The shell gets 97 °F hot; 86 to 95 °F are wanted."
+    )
+    assert _say(text, hot=29.8, low=30.0, high=35.0) == (
+        "The shell gets 85.6 °F hot; 86 to 95 °F are wanted."
+    )
+    assert _say("{hot}, not {low}", hot=29.99, low=30.0) == "85.98 °F, not 86 °F"
+    assert _say("{hot}, not {low}", hot=30.0, low=30.0) == "86 °F, not 86 °F"
+    assert _say("{far} of {near}", "metric", far=0.152, near=0.1501) == "15.2 cm of 15 cm"
+
+
+def test_only_what_reads_the_same_gets_more_digits() -> None:
+    assert _say("{far}; {hot}, {low}", far=7.7 * INCH, hot=29.8, low=30.0) == (
+        "7 3/4 in; 85.6 °F, 86 °F"
+    )
+    assert told_apart((0.25, 0.305), "m", "us") == ["9 3/4 in", "12 in"]
+    assert told_apart((1.1, 1.2), "degC", "metric") == ["1.1 °C", "1.2 °C"]
+
+
+def test_what_somebody_typed_is_echoed_with_its_digits() -> None:
+    units = {"far": "m"}
+    typed = {"far": 0.1234}
+    for exact, said in ((True, "I understood 12.3 cm."), (False, "I understood 12.5 cm.")):
+        text = fill("I understood {far}.", typed.get, units.__getitem__, "metric", exact=exact)
+        assert text == said
+
+
+def test_lit_hours_are_hours_and_a_new_lamp_is_new() -> None:
+    half_year = 4383 * HOUR
+    assert _say("After {uvb_lamp_age} of burning", uvb_lamp_age=half_year) == (
+        "After 4,400 hours of burning"
+    )
+    assert _say("After {uvb_lamp_age} of burning", uvb_lamp_age=0.0) == "After 0 hours of burning"
+    assert in_words(half_year, "s", "us", "uvb_lamp_age") == "4,380 lit hours"
+    assert in_words(0.0, "s", "us", "uvb_lamp_age") == "new"
+    assert in_words(half_year, "s", "us", "filter_age") == "6 months"
+
+
+def test_a_range_names_its_unit_once() -> None:
+    assert ranged(26.1, 34.4, "degC", "us") == "79 to 93.9 °F"
+    assert ranged(0.09, 1.2, "m", "metric") == "9 cm to 1.2 m"
+    assert ranged(0.33, 0.84, "1", "us", "water_change_share") == "33 to 84%"
+    assert _say("{far} to {near}", far=INCH / 8, near=1.25 * INCH) == "1/8 to 1 1/4 in"
+
+
+def test_words_and_rows_are_said_as_they_are() -> None:
+    assert _say("on {kind}", kind="aquarium_stand") == "on aquarium stand"
+    assert rounded(np.array([20.0, 25.2]), "degC", "metric") == "20 °C, 25 °C"
+    assert _say("{all}", all=(20.0, 30.0)) == "68 °F, 86 °F"
+    assert _say("{nothing} known") is None
