@@ -1,10 +1,15 @@
-"""The counter manner: short wording, several answers in a row, for a customer at the till."""
+"""The counter manner: short wording, several answers in a row, for a customer at the till.
+
+What of a row is not understood or left empty comes again, with what else is still open, as
+another row; a second time it comes alone.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field
 
-from interview.chat.face import Asked
+from interview.chat.face import Asked, Tone
 from interview.chat.talk import Talk
 from interview.graph.interview import Place
 
@@ -12,13 +17,16 @@ __all__ = ["CounterTalk"]
 
 _TOGETHER = 5
 _EACH_SHOWS = 60
+_MISSES = 2
+"""So often missed in rows, a question comes alone."""
 
 
 @dataclass
 class CounterTalk(Talk):
-    """Asks what belongs together in one go; what is not understood is asked again alone."""
+    """Asks what belongs together in one go."""
 
-    _alone: set[Place] = field(default_factory=set)
+    _in_row: bool = False
+    _missed: Counter[Place] = field(default_factory=Counter)
 
     def _visit(self, place: Place) -> None:
         group = self._group(place)
@@ -27,11 +35,30 @@ class CounterTalk(Talk):
         else:
             super()._visit(place)
 
+    def _take(self, place: Place, line: str) -> bool:
+        """A row is taken even where one question stands alone."""
+        row = self._row_from(place) if ";" in line and not self._in_row else []
+        if len(row) > 1 and row[0] == place:
+            return self._take_row(row, line)
+        return super()._take(place, line)
+
+    def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
+        """In a row, each sentence says which answer it is about."""
+        about = f"{self.interview.question(place).short}: " if self._in_row else ""
+        super()._tell(place, f"{about}{text}", tone)
+
     def _group(self, first: Place) -> list[Place]:
+        """What is asked together with a question: itself alone once it was missed too often."""
+        if self._is_alone(first) or first in self.interview.answers:
+            return [first]
+        return [p for p in self._row_from(first) if not self._is_alone(p)]
+
+    def _is_alone(self, place: Place) -> bool:
+        return self._missed[place] >= _MISSES
+
+    def _row_from(self, first: Place) -> list[Place]:
         """The open questions of the topic, from this one on, whose relevance is settled."""
         interview = self.interview
-        if first in self._alone or first in interview.answers:
-            return [first]
         topic = interview.questionnaire.topic_of[first.id]
         relevant = interview.relevance()
         places = list(relevant)
@@ -42,7 +69,7 @@ class CounterTalk(Talk):
             if not same or len(group) == _TOGETHER or (counts and place != first):
                 break
             open_ = place not in interview.answers and place not in interview.skipped
-            if relevant[place] and interview.asked(place) and open_ and place not in self._alone:
+            if relevant[place] and interview.asked(place) and open_:
                 if place.animal != first.animal:
                     break
                 group.append(place)
@@ -57,7 +84,7 @@ class CounterTalk(Talk):
         names = "; ".join(self.interview.question(place).short for place in group)
         asked = Asked(
             label=names,
-            hint="Leave one empty to come to it alone; “why”, “back”, “show” and “stop” work too.",
+            hint="Leave one empty to come back to it; “why”, “back”, “show” and “stop” work too.",
             topic=topic,
             number=number,
             about=about,
@@ -84,7 +111,7 @@ class CounterTalk(Talk):
         return question.short, f"e.g. {question.example}"
 
     def _take_row(self, group: list[Place], line: str) -> bool:
-        """Share a line out over the group; what fails or is left empty comes again alone."""
+        """Share a line out over the group; what fails or is left empty comes again."""
         parts = self._parts(line, len(group))
         if len(parts) > len(group):
             self.face.say(
@@ -93,12 +120,11 @@ class CounterTalk(Talk):
                 "refusal",
             )
             return False
-        taken = [
-            bool(part) and self._take(place, part)
-            for place, part in zip(group, parts, strict=False)
-        ]
-        self._alone |= {p for p, done in zip(group, taken, strict=False) if not done}
-        self._alone |= set(group[len(parts) :])
+        self._in_row = True
+        for place, part in zip(group, parts, strict=False):
+            if not (part and self._take(place, part)):
+                self._missed[place] += 1
+        self._in_row = False
         return True
 
     @staticmethod

@@ -129,6 +129,43 @@ def test_one_left_empty_comes_alone() -> None:
     assert face.asked[1].place == Place("room_temperature_low")
 
 
+def _labels(face: FakeFace) -> list[str]:
+    return [asked.label for asked in face.asked]
+
+
+def test_after_a_short_row_the_rest_is_offered_as_a_row() -> None:
+    face, interview = _row("living; europe", "18 C; 25 C; no")
+    assert _labels(face)[1] == "Coldest room; Warmest room; Person at higher risk"
+    assert interview.answers[Place("vulnerable_person")].value is False
+
+
+def test_after_errors_the_open_ones_are_offered_as_a_row() -> None:
+    face, interview = _row("living; mars; warm; 25 C; no", "europe; 18 C")
+    assert _labels(face)[1] == "Region; Coldest room"
+    assert interview.answers[Place("room_temperature_low")].said == "18 C"
+    assert face.tones("refusal")[0].startswith("Region: ")
+
+
+def test_missed_twice_a_question_comes_alone_and_still_takes_a_row() -> None:
+    face, interview = _row("living; mars; warm", "venus; warm", "europe; 18 C; 25 C")
+    assert face.asked[2].label == "Region"
+    assert face.asked[2].choices
+    assert interview.answers[Place("region")].value == "europe"
+    assert interview.answers[Place("room_temperature_high")].said == "25 C"
+
+
+def test_what_is_said_of_an_answer_in_a_row_names_it() -> None:
+    interview = assembly.new_interview()
+    for place, said in ((p, USUAL[p.id]) for p in [Place("stage"), Place("region")]):
+        interview.record(place, said)
+    face = FakeFace(["66 F; not sure; no"])
+    try:
+        CounterTalk(interview, face, lambda: None, "counter").run()
+    except Exception as left:
+        assert type(left).__name__ == "Left", left
+    assert [text for text in face.tones("note") if text.startswith("Warmest room: ")]
+
+
 def test_commas_do_where_their_number_fits() -> None:
     _, interview = _row("living, europe, 18 C, 25 C, no")
     assert interview.answers[Place("vulnerable_person")].value is False
