@@ -77,7 +77,7 @@ def _explain_failure(problem: Exception) -> int:
             return 0
         problem = SetupError("The output can't be written: no space is left there.")
     if isinstance(problem, SetupError):
-        print(f"tankside: {problem}", file=sys.stderr)
+        _complain(f"tankside: {problem}")
         return 2
     import tempfile
     import traceback
@@ -86,12 +86,19 @@ def _explain_failure(problem: Exception) -> int:
         "w", prefix="tankside-", suffix=".log", delete=False, encoding="utf-8"
     ) as log:
         traceback.print_exception(problem, file=log)
-    print(
+    _complain(
         f"tankside: something went wrong that is our fault. Every answer given is saved. "
-        f"The details are in {log.name}.",
-        file=sys.stderr,
+        f"The details are in {log.name}."
     )
     return 3
+
+
+def _complain(text: str) -> None:
+    """One sentence on stderr; on a terminal no word is cut in two, in a log it is one line."""
+    if sys.stderr.isatty():
+        columns = max(shutil.get_terminal_size().columns, 20)
+        text = textwrap.fill(text, columns, break_long_words=False, break_on_hyphens=False)
+    print(text, file=sys.stderr)
 
 
 class _Parser(argparse.ArgumentParser):
@@ -198,7 +205,7 @@ def _audit(arguments: argparse.Namespace) -> int:
         try:
             audited = _audit_of(path, arguments.suppose)
         except SetupError as problem:
-            print(f"tankside: {problem}", file=sys.stderr)
+            _complain(f"tankside: {problem}")
             codes.append(2)
             continue
         codes.append(1 if audited.audit.grades.stop else 0)

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 from interview import assembly, setups
 from interview.chat.face import Asked, Face
 from interview.chat.keeping import old_file
-from interview.chat.session import auto_title, page_settled
+from interview.chat.page import page_settled
+from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
 from interview.graph.interview import Place
 from interview.phrases import in_words
@@ -91,7 +92,7 @@ class _Recheck(Talk):
             if word in ("stop", "quit", "exit"):
                 raise Left
             if word == "show":
-                self._show()
+                self.show()
             elif place := self._find(line.removeprefix("change ").strip()):
                 return place
 

@@ -2,33 +2,26 @@
 
 from __future__ import annotations
 
-import datetime
 import os
 import shlex
 import sys
 import threading
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from interview import assembly, setups
+from interview.chat.afterwards import audit_and_stay
 from interview.chat.counter import CounterTalk
-from interview.chat.face import Asked, Face, Interrupted
+from interview.chat.face import Asked, Face
 from interview.chat.keeping import Kept, new_file, old_file
+from interview.chat.page import NO, YES, hear
 from interview.chat.talk import Left, Manner, Talk
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
 from interview.words.refusal import NotUnderstood
 
-if TYPE_CHECKING:
-    from interview.advice.advise import Advice
-    from interview.audit.audit import Audit
+__all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
 
-__all__ = ["auto_title", "choose_face", "has_screen", "page_settled", "sit_down"]
-
-_YES = ("", "y", "yes")
-_NO = ("n", "no")
-_LEAVE = ("stop", "quit", "exit")
 _LATEST = 5
 
 
@@ -66,9 +59,11 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
         kept, title = _begin(face, interview, path)
         save = _saver(face, interview, kept, title)
         talk = CounterTalk if manner == "counter" else Talk
-        talk(interview, face, save, manner).run()
+        conversation = talk(interview, face, save, manner)
+        conversation.run()
         save()
-        return _finish(face, interview, kept.path, title)
+        file = kept
+        return audit_and_stay(face, conversation, lambda: file.path, title or auto_title(interview))
     except (Left, KeyboardInterrupt) as left:
         _say_where(face, kept)
         return 0 if isinstance(left, Left) and not left.interrupted else 130
@@ -138,10 +133,10 @@ def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
         completions=("yes", "no"),
     )
     while True:
-        word = _hear(face, asked)
-        if word.casefold() in _YES:
+        word = hear(face, asked)
+        if word.casefold() in YES:
             return path, ""
-        if word.casefold() in _NO:
+        if word.casefold() in NO:
             return None, ""
         if not sys.stdin.isatty():
             return None, word
@@ -161,20 +156,6 @@ def _take_first(face: Face, interview: Interview, line: str) -> None:
         interview.record(place, line)
     except (NotUnderstood, AnswerRefused) as problem:
         face.say(str(problem), "refusal")
-
-
-def _hear(face: Face, asked: Asked) -> str:
-    """One line at a question that is not about the tank; leaving is always possible."""
-    face.show(asked)
-    try:
-        word = face.hear(asked).strip()
-    except Interrupted:
-        raise Left(interrupted=True) from None
-    except EOFError:
-        raise Left from None
-    if word.casefold() in _LEAVE:
-        raise Left
-    return word
 
 
 def _newest_unfinished() -> tuple[Path, Setup] | None:
@@ -203,53 +184,3 @@ def auto_title(interview: Interview) -> str:
     if tank:
         parts.append(tank.said)
     return ", ".join(parts) or "New tank"
-
-
-# ---- the end
-
-
-def _finish(face: Face, interview: Interview, path: Path, title: str) -> int:
-    audit = assembly.audit_of(interview, title or auto_title(interview))
-    face.say("Working out the smallest set of changes…")
-    advice = assembly.advice_of(audit)
-    face.audit(audit, advice)
-    try:
-        while not page_settled(face, audit, advice, path.with_suffix(".md")):
-            pass
-    except Left:
-        face.say(f"The answers are in {path}; “tankside audit” makes the page at any time.")
-    return 1 if audit.grades.stop else 0
-
-
-def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
-    """Offer to save the page; False when it could not be and another name may help."""
-    asked = Asked(
-        "Save this audit as Markdown?",
-        f"Enter or yes saves {usual}; type another file name, or no.",
-        completions=("yes", "no"),
-    )
-    line = _hear(face, asked)
-    if line.casefold() in (*_NO, "skip"):
-        return True
-    if line.casefold() in _YES:
-        return _written(face, audit, advice, usual)
-    target = Path(line).expanduser()
-    target = target if target.suffix else target.with_suffix(".md")
-    if target.exists():
-        face.say(f"{target} exists, and I overwrite nothing. Type another name.", "refusal")
-        return False
-    return _written(face, audit, advice, target)
-
-
-def _written(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
-    from interview.report.markdown import markdown
-
-    try:
-        target.parent.mkdir(parents=True, exist_ok=True)
-        text = markdown(audit, datetime.date.today().isoformat(), advice)
-        target.write_text(text, encoding="utf-8")
-    except OSError as problem:
-        face.say(f"{target} can't be written: {problem.strerror}. Type another name.", "refusal")
-        return False
-    face.say(f"Saved {target}.")
-    return True

@@ -251,15 +251,15 @@ class Talk:
         elif word == "how":
             self.face.say(question.hint, "help")
         elif word == "show":
-            self._show()
+            self.show()
         elif word == "skip":
             return self._skip(place)
         elif word == "back":
             return self._back(place)
         elif word == "change" or word.startswith("change "):
-            return self._change(word.removeprefix("change").strip())
+            return self.change(word.removeprefix("change").strip())
         elif word.startswith("what if"):
-            self._what_if(line)
+            self.what_if(line)
         elif word in _STOPS:
             raise Left
         elif not line:
@@ -293,14 +293,15 @@ class Talk:
         self._jumped.append(earlier)
         return True
 
-    def _change(self, name: str) -> bool:
+    def change(self, name: str) -> bool:
+        """Go to the answer named next; False when none is meant."""
         target = self._find(name)
         if target is None:
             return False
         self._jumped.append(target)
         return True
 
-    def _what_if(self, line: str) -> None:
+    def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
         from interview.chat.what_if import NotAnIf, read_what_if
         from interview.supposing import suppose
@@ -344,7 +345,8 @@ class Talk:
                 self.face.say(str(problem), "refusal")
         return None
 
-    def _show(self) -> None:
+    def show(self) -> None:
+        """List what is known so far."""
         interview = self.interview
         relevant = interview.relevance()
         for topic in interview.questionnaire.topics:
@@ -372,7 +374,7 @@ class Talk:
 
     def _reviewed(self) -> bool:
         """The review before the audit; False when the keeper goes back to something."""
-        self._show()
+        self.show()
         if left := self._left_open():
             self.face.say(f"{left} left open; the audit says what it can't judge without them.")
         offer = "" if self.interview.finer else " “finer” asks the finer questions too."
@@ -395,12 +397,12 @@ class Talk:
                 self.save()
                 return False
             if word == "show":
-                self._show()
+                self.show()
             elif word.startswith("what if"):
-                self._what_if(word)
+                self.what_if(word)
             elif not word.startswith("change"):
                 self.face.say(_AT_THE_END)
-            elif self._change(word.removeprefix("change").strip()):
+            elif self.change(word.removeprefix("change").strip()):
                 return False
 
     def _left_open(self) -> int:

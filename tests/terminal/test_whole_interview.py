@@ -24,7 +24,9 @@ def _through_a_terminal(folder: Path, lines: tuple[str, ...]) -> int:
         for line in lines:
             keeper.answer(line)
         keeper.sees("Save this audit as Markdown?")
-        return keeper.last_answer("yes")
+        keeper.answer("yes")
+        keeper.sees("What next?")
+        return keeper.last_answer("stop")
 
 
 def _through_a_pipe(folder: Path, lines: tuple[str, ...]) -> int:

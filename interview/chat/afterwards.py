@@ -1,0 +1,92 @@
+"""After the audit the talk stays: what if, change, save, until the keeper leaves."""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from interview import assembly
+from interview.chat.face import Asked, Face, Interrupted
+from interview.chat.page import page_settled
+from interview.chat.talk import Left, Talk
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["audit_and_stay"]
+
+_LEAVE = ("", "stop", "quit", "exit", "no", "n", "done")
+_NEXT = Asked(
+    "What next?",
+    "“what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
+    "answer and audits again; “show”, “save”; Enter or “stop” leaves.",
+    completions=("what if", "change", "show", "save", "stop"),
+)
+
+
+def audit_and_stay(face: Face, talk: Talk, path_of: Callable[[], Path], title: str) -> int:
+    """Audit, offer the page, and stay until the keeper leaves; returns the exit code.
+
+    Args:
+        face: where it is shown
+        talk: the conversation so far, for changes and what-ifs
+        path_of: the file the answers are in by now
+        title: the tank's title
+    """
+    while True:
+        audit = assembly.audit_of(talk.interview, title)
+        face.say("Working out the smallest set of changes…")
+        advice = assembly.advice_of(audit)
+        face.audit(audit, advice)
+        code = 1 if audit.grades.stop else 0
+        try:
+            _save(face, audit, advice, path_of())
+            while not _changes(face, talk, audit, advice, path_of()):
+                pass
+        except Left:
+            _farewell(face, path_of())
+            return code
+        try:
+            talk.go_on()
+        except Left as left:
+            _farewell(face, path_of())
+            return 130 if left.interrupted else code
+
+
+def _save(face: Face, audit: Audit, advice: Advice, path: Path) -> None:
+    while not page_settled(face, audit, advice, path.with_suffix(".md")):
+        pass
+
+
+def _changes(face: Face, talk: Talk, audit: Audit, advice: Advice, path: Path) -> bool:
+    """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left."""
+    face.show(_NEXT)
+    try:
+        line = " ".join(face.hear(_NEXT).split())
+    except (EOFError, Interrupted):
+        raise Left from None
+    word = line.casefold().strip(" .!?")
+    if word in _LEAVE:
+        raise Left
+    if word == "change" or word.startswith("change "):
+        return talk.change(line[len("change") :].strip())
+    if word.startswith("what if"):
+        talk.what_if(line)
+    elif word == "save":
+        _save(face, audit, advice, path)
+    elif word == "show":
+        talk.show()
+    else:
+        face.say("Type “what if …”, “change …”, “show”, “save” or “stop”.", "refusal")
+    return False
+
+
+def _farewell(face: Face, path: Path) -> None:
+    again = f"tankside recheck {shlex.quote(str(path))}"
+    face.say(
+        f"The answers are in {path}; “tankside audit” makes the page at any time. Once you have "
+        f"moved something, “{again}” asks only what that touches."
+    )

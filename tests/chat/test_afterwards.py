@@ -1,0 +1,49 @@
+"""After the audit the talk stays: what if, change and save, until the keeper leaves."""
+
+from __future__ import annotations
+
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+
+from interview.chat.plain import PlainFace
+from interview.chat.session import sit_down
+from interview.places import demo_folder
+
+
+@pytest.fixture
+def tank(tmp_path: Path) -> Path:
+    return Path(shutil.copy(demo_folder() / "musk_turtle.yaml", tmp_path / "musk.yaml"))
+
+
+def _talk(path: Path, *lines: str) -> tuple[int, str]:
+    out = io.StringIO()
+    code = sit_down(PlainFace(io.StringIO("\n".join(lines) + "\n"), out), path, "guided")
+    return code, out.getvalue()
+
+
+def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
+    code, shown = _talk(
+        tank,
+        *("yes", "no"),  # ready; no page
+        *("what if the lamp is 5 cm higher", "blorp", "show"),
+        *("change lamp to platform", "25 cm", "29.5 °C", "yes", "no"),
+        *("save", "yes", "stop"),
+    )
+    assert code == 0
+    assert shown.count("What next?") == 6
+    assert "That was only a what-if" in shown
+    assert "Type “what if …”, “change …”, “show”, “save” or “stop”." in shown
+    assert shown.count("Working out the smallest set of changes") == 2
+    assert "heat_lamp_height: 25 cm" in tank.read_text(encoding="utf-8")
+    assert tank.with_suffix(".md").exists()
+    assert f"tankside recheck {tank}" in " ".join(shown.split())
+
+
+def test_the_end_of_input_leaves_cleanly(tank: Path) -> None:
+    code, shown = _talk(tank, "yes", "no")
+    assert code == 0
+    assert "tankside recheck" in " ".join(shown.splitlines()[-5:])
+    assert not tank.with_suffix(".md").exists()
