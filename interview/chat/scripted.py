@@ -25,8 +25,7 @@ class ScriptedFace:
         """Answer from `setup`, waiting `pause` seconds before each answer."""
         self._inner, self._setup, self._pause = inner, setup, pause
         self._last: Place | None = None
-        order = list(assembly.questionnaire().by_id)
-        self._unasked = sorted(setup.answers, key=lambda p: (order.index(p.id), p.animal or 0))
+        self._unasked = sorted(setup.answers, key=_asking_order)
 
     def topic(self, name: str, about: str) -> None:
         """Pass on."""
@@ -63,11 +62,10 @@ class ScriptedFace:
 
     def _passed_over(self, place: Place | None) -> Place | None:
         """An answer the setup has to a finer question that stood before this one."""
-        order = list(assembly.questionnaire().by_id)
         first = next(iter(self._unasked), None)
         if first is None or first == place:
             return None
-        if place is not None and order.index(first.id) >= order.index(place.id):
+        if place is not None and _asking_order(first) >= _asking_order(place):
             return None
         self._unasked.remove(first)
         return first
@@ -96,3 +94,13 @@ class ScriptedFace:
     def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
         """Pass on."""
         self._inner.audit(audit, advice, whole=whole)
+
+
+def _asking_order(place: Place) -> tuple[int, int, int]:
+    """Where a place comes in the talk: the questions of one animal stay together."""
+    questionnaire = assembly.questionnaire()
+    order = list(questionnaire.by_id)
+    here = order.index(place.id)
+    if place.animal is None:
+        return here, 0, here
+    return order.index(questionnaire.repeated[0].id), place.animal, here

@@ -188,6 +188,14 @@ def test_an_answer_that_is_refused_ends_the_script() -> None:
         Talk(interview, face, save=lambda: None).run()
 
 
+def test_a_scripted_keeper_of_several_turtles_takes_them_in_turn() -> None:
+    interview, out = assembly.new_interview(), io.StringIO()
+    setup = setups.read(demo_folder() / "painted_turtles_classroom.yaml", interview.questionnaire)
+    Talk(interview, ScriptedFace(PlainFace(io.StringIO(), out), setup), save=lambda: None).run()
+    asked = re.findall(r"^Turtle (\d): Which kind", out.getvalue(), re.MULTILINE)
+    assert asked == ["1", "2", "3"]
+
+
 # ---- as a program, over pipes
 
 
