@@ -57,6 +57,7 @@ class PlainFace:
             _WIDTH,
             initial_indent=indent or " " * taken,
             subsequent_indent=indent,
+            break_on_hyphens=False,  # a path stays whole, to be copied
         )
         print("\n".join(lines)[taken:], file=self._out, flush=True)
         if self._pause:

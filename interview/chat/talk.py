@@ -177,6 +177,7 @@ class Talk:
             label, hint = question.label, question.hint
         else:
             label, hint = question.short, f"e.g. {question.example}" if question.example else ""
+            hint = "yes / no" if question.type == "yes_no" else hint
         return Asked(
             label=label,
             hint=hint,

@@ -193,7 +193,8 @@ def test_a_scripted_keeper_of_several_turtles_takes_them_in_turn() -> None:
     setup = setups.read(demo_folder() / "painted_turtles_classroom.yaml", interview.questionnaire)
     Talk(interview, ScriptedFace(PlainFace(io.StringIO(), out), setup), save=lambda: None).run()
     asked = re.findall(r"^Turtle (\d): Which kind", out.getvalue(), re.MULTILINE)
-    assert asked == ["1", "2", "3"]
+    assert set(asked) == {"1", "2", "3"}
+    assert asked == sorted(asked)
 
 
 # ---- as a program, over pipes

@@ -420,6 +420,11 @@ def test_the_counter_manner_is_short() -> None:
     assert (held.face.asked[0].label, held.face.asked[0].hint) == ("pH", "e.g. 7.6")
 
 
+def test_at_the_counter_a_yes_or_no_is_not_answered_beforehand() -> None:
+    held = talk([], up_to("vulnerable_person"), manner="counter")
+    assert held.face.asked[0].hint == "yes / no"
+
+
 # ---- the review
 
 
