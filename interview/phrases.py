@@ -104,8 +104,12 @@ def rounded(value: Any, unit: str, system: str, name: str = "") -> str:
     return _in_words(value, name, lambda number, _: _rounded(number, unit, system, name))
 
 
-def ranged(low: Any, high: Any, unit: str, system: str, name: str = "") -> str:
-    """A range, its unit once: “79 to 94 °F”."""
+def ranged(
+    low: Any, high: Any, unit: str, system: str, name: str = "", *, spoken: bool = False
+) -> str:
+    """A range, its unit once: “79 to 94 °F”; `spoken` rounds its ends."""
+    if spoken:
+        return _unit_once(*told_apart((low, high), unit, system, name))
     return _unit_once(*(in_words(value, unit, system, name) for value in (low, high)))
 
 

@@ -2,19 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
-from interview.phrases import in_words
+from interview.phrases import in_words, ranged, rounded, told_apart
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans import Change, Plan
+    from interview.advice.recheck import Turn
     from interview.advice.window import Window
     from interview.audit.audit import Audit
+    from interview.audit.findings import Finding
 
-__all__ = ["change_blocks", "comparison_blocks", "outlook_blocks", "plan_blocks", "spoken"]
+__all__ = [
+    "calendar_blocks", "change_blocks", "comparison_blocks", "plan_blocks", "spoken",
+    "window_blocks",
+]  # fmt: skip
 
 _CHART = 36
 _NAME = 18
@@ -36,10 +42,14 @@ def change_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     yield from plan_blocks(audit, advice)
 
 
-def outlook_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
-    """The windows in which the levers may move, and the calendar."""
+def window_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """The windows in which the levers may move, each as a chart."""
     for window in advice.windows:
         yield from _window(audit, window)
+
+
+def calendar_blocks(advice: Advice) -> Iterator[Block]:
+    """What is due when."""
     if advice.duties:
         yield Heading(2, "Calendar")
         yield Table(("When", "What"), tuple((d.when, d.what) for d in advice.duties))
@@ -77,8 +87,8 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
 
 
 def _to(audit: Audit, change: Change) -> str:
-    before = in_words(change.before, change.unit, audit.system, change.quantity)
-    after = in_words(change.after, change.unit, audit.system, change.quantity)
+    ends = change.before, change.after
+    before, after = told_apart(ends, change.unit, audit.system, change.quantity)
     return f"from {before} to {after}"
 
 
@@ -90,7 +100,7 @@ def _window(audit: Audit, window: Window) -> Iterator[Block]:
         return
 
     def shown(value: float) -> str:
-        return in_words(value, window.unit, audit.system, window.lever)
+        return rounded(value, window.unit, audit.system, window.lever)
 
     yield Heading(2, _TITLES[window.lever])
     yield Paragraph(_verdict(audit, window))
@@ -102,21 +112,26 @@ def _window(audit: Audit, window: Window) -> Iterator[Block]:
         + (
             "nowhere"
             if s.low is None or s.high is None
-            else f"from {shown(s.low)} to {shown(s.high)}"
+            else f"from {_between(audit, window, s.low, s.high)}"
         )
         for s in window.spans
     )
     yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
 
 
+def _between(audit: Audit, window: Window, low: float, high: float) -> str:
+    return ranged(low, high, window.unit, audit.system, window.lever, spoken=True)
+
+
 def _verdict(audit: Audit, window: Window) -> str:
     def shown(value: float) -> str:
-        return in_words(value, window.unit, audit.system, window.lever)
+        return rounded(value, window.unit, audit.system, window.lever)
 
     label = audit.label_of(window.lever)
     now = f"Now: {shown(window.now)}."
     if window.low is not None and window.high is not None:
-        return f"{label}: everything holds from {shown(window.low)} to {shown(window.high)}. {now}"
+        span = _between(audit, window, window.low, window.high)
+        return f"{label}: everything holds from {span}. {now}"
     if len(window.against) == 1:
         return f"{label}: no setting suits {spoken(window.against[0])}. {now}"
     names = " and ".join(spoken(name) for name in window.against)
@@ -161,26 +176,99 @@ def _specification(advice: Advice) -> Iterator[Block]:
 
 # ---- before and after
 
+_RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3}
+_STRONG = 0.25
+"""The share of the wanted range, or of its one limit, by which a value moved strongly."""
+
 
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
-    """What a change did: grades, and checks whose verdict turned."""
+    """What a change did: first what got worse, then what got better, then the figures."""
     from interview.advice.recheck import compare
 
     found = compare(before, after)
     yield Heading(2, "Before and after")
     yield Paragraph(f"Grade {found.grade_before} before, {found.grade_after} now.", True)
+    if not found.turns:
+        yield Paragraph("No verdict changed.")
+    news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])
+    for title, wanted in _NEWS:
+        rows = tuple((lead, said) for way, _, lead, said in news if way == wanted)
+        if rows:
+            yield Heading(3, title)
+            yield Items(rows)
     figures = tuple(_moved_figures(before, after))
     if figures:
         yield Table(("What", "Before", "Now"), figures)
-    rows = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
-    if rows:
-        yield Table(("Section", "Before", "Now"), rows)
-    if found.turns:
-        yield Items(
-            tuple((f"{spoken(t.check)}: {t.before} → {t.after}", (t.say,)) for t in found.turns)
-        )
+    sections = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
+    if sections:
+        yield Table(("Section", "Before", "Now"), sections)
+
+
+_NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
+_News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
+"""Worse, better or neither; how grave it is now; the lead and what there is to say."""
+
+
+def _turned(turn: Turn) -> _News:
+    old, new = _RANK.get(turn.before), _RANK.get(turn.after)
+    way = 0 if old is None or new is None else (new > old) - (new < old)
+    lead = f"{_said(turn.check)}: {turn.before} → {turn.after}"
+    return way, len(_RANK) if new is None else new, lead, (turn.say,)
+
+
+def _shifts(before: Audit, after: Audit) -> Iterator[_News]:
+    """Findings whose verdict stood while the value left its band, came in or moved strongly."""
+    old = {finding.check: finding for finding in before.findings}
+    for new in after.findings:
+        was = old[new.check]
+        pair = was.value, new.value
+        if was.verdict != new.verdict or not (was.applies and new.applies) or not new.band:
+            continue
+        if not all(isinstance(v, float | int) and not isinstance(v, bool) for v in pair):
+            continue
+        now, then = float(new.value), float(was.value)  # type: ignore[arg-type]
+        way = _way(then, now, new.band)
+        if way:
+            lead = f"{_said(new.check)}: still {new.verdict}"
+            yield way, len(_RANK) + 1, lead, (_shift(after, new, then, now),)
+
+
+def _way(then: float, now: float, band: tuple[float | None, float | None]) -> int:
+    """-1 where the value left the band or went far towards its edge, 1 the other way, else 0."""
+    low, high = band
+    if not (math.isfinite(then) and math.isfinite(now)):
+        return 0
+    room_then, room_now = _room(then, low, high), _room(now, low, high)
+    if (room_then >= 0) != (room_now >= 0):
+        return 1 if room_now >= 0 else -1
+    wide = high - low if low is not None and high is not None else abs(low or high or 0.0)
+    if abs(now - then) < _STRONG * wide or (room_then > wide and room_now > wide):
+        return 0
+    return (room_now > room_then) - (room_now < room_then)
+
+
+def _room(value: float, low: float | None, high: float | None) -> float:
+    """How far inside its band a value lies; under nothing where it is outside."""
+    above = math.inf if low is None else value - low
+    below = math.inf if high is None else high - value
+    return min(above, below)
+
+
+def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
+    low, high = finding.band or (None, None)
+    values = [then, now, *(edge for edge in (low, high) if edge is not None)]
+    was, new, *edges = told_apart(values, finding.unit, audit.system, finding.measures)
+    if len(edges) == 2:
+        wanted = " to ".join(edges)
     else:
-        yield Paragraph("No verdict changed.")
+        wanted = f"{'at least' if high is None else 'at most'} {edges[0]}"
+    label = audit.label_of(finding.measures)
+    return f"{label[:1].upper()}{label[1:]} went from {was} to {new}; wanted is {wanted}."
+
+
+def _said(check: str) -> str:
+    text = spoken(check)
+    return text[:1].upper() + text[1:]
 
 
 def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import ceil
 from typing import Any
 
-from interview.phrases import in_words
+from interview.phrases import rounded
 
 __all__ = ["side_view"]
 
@@ -112,17 +112,17 @@ def _facts(figures: Mapping[str, Any], system: str) -> list[tuple[float, str, st
     for name, mark, what in _LAMPS:
         height = figures.get(name)
         if height is not None and top is not None:
-            over = in_words(height, "m", system)
+            over = rounded(height, "m", system)
             facts.append((top + height, mark, f"{what}, {over} over the platform"))
     surface = figures.get("platform_temperature")
     if surface is not None and top is not None:
-        facts.append((top, "", f"basking surface {in_words(surface, 'degC', system)}"))
+        facts.append((top, "", f"basking surface {rounded(surface, 'degC', system)}"))
     below = figures.get("water_line_below_rim")
     if below is not None:
-        rim = in_words(below, "m", system)
+        rim = rounded(below, "m", system)
         facts.append((level, "", f"water line, {rim} below the rim"))
     depth, volume = figures.get("water_depth"), figures.get("water_volume")
     if depth is not None and volume is not None:
-        deep, much = in_words(depth, "m", system), in_words(volume, "m**3", system)
+        deep, much = rounded(depth, "m", system), rounded(volume, "m**3", system)
         facts.append((level / 2, "", f"{deep} of water, {much}"))
     return sorted(facts, key=lambda fact: -fact[0])

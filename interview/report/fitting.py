@@ -9,7 +9,7 @@ import unicodedata
 
 __all__ = ["ENCODING_ERRORS", "to_ascii", "wrapped"]
 
-_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[°%]|[^\W\d]{1,3}\b)")
+_BEFORE_UNIT = re.compile(r"(?<=\d) (?=[°%]|\d+/\d|[^\W\d]{1,3}\b)")
 _HELD = "\N{NO-BREAK SPACE}"
 
 _PLAINER = {

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
-from interview.phrases import in_words
-from interview.report.advice_page import change_blocks, outlook_blocks, spoken
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
-from interview.report.drawing import side_view
+from interview.phrases import in_words, rounded
+from interview.report.advice_page import calendar_blocks, change_blocks, spoken, window_blocks
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.figures import drawn, numbers, readings
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.audit.audit import Audit, Figure
+    from interview.audit.audit import Audit
     from interview.audit.findings import Finding
 
 __all__ = ["VERDICTS", "page_of", "sureness"]
@@ -27,46 +27,7 @@ VERDICTS = {
 }
 _ORDER = tuple(VERDICTS)
 
-NOT_ASKED = "not asked"
-"""What stands for the words of an answer nobody was asked for."""
-
-_IN_NUMBERS = (
-    "water_volume",
-    "water_depth",
-    "swim_area",
-    "escape_height",
-    "platform_temperature",
-    "shell_temperature",
-    "shell_temperature_hot_day",
-    "uv_index_shell",
-    "heat_loss",
-    "heater_margin",
-    "evaporation_rate",
-    "stuck_heater_temperature",
-    "actual_flow",
-    "turnover",
-    "nitrate_peak",
-    "feed_need",
-    "filled_mass",
-    "joist_moment_share",
-    "connected_load",
-    "energy_per_month",
-    "cost_per_month",
-    "outgrow_time",
-)
 _MOST_TO_MEASURE = 5
-_IN_FEW_NUMBERS = (
-    "water_volume",
-    "water_depth",
-    "shell_temperature",
-    "uv_index_shell",
-    "heat_loss",
-    "evaporation_rate",
-    "nitrate_peak",
-    "filled_mass",
-    "energy_per_month",
-    "cost_per_month",
-)
 
 
 def page_of(
@@ -76,17 +37,20 @@ def page_of(
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
-    yield from _misfits(audit)
     yield from _to_do(audit)
     if advice:
         yield from change_blocks(audit, advice)
-    yield from _numbers(audit, _IN_NUMBERS if whole else _IN_FEW_NUMBERS)
-    if advice:
-        yield from outlook_blocks(audit, advice)
+    yield from _misfits(audit)
+    yield from numbers(audit, whole=whole)
     yield from _sections(audit) if whole else _sections_in_short(audit)
+    if advice:
+        yield from calendar_blocks(advice)
     yield from _notes(audit, whole)
     if whole:
-        yield from _readings(audit)
+        yield from readings(audit)
+        yield from drawn(audit)
+        if advice:
+            yield from window_blocks(audit, advice)
         yield from _how_to_read(audit)
         yield from _sources(audit)
 
@@ -94,7 +58,7 @@ def page_of(
 def _misfits(audit: Audit) -> Iterator[Block]:
     if audit.misfits:
         yield Heading(2, "Look at these answers again")
-        yield Paragraph("They don't fit together, so what follows may rest on a slip.")
+        yield Paragraph("They don't fit together, so what this page says may rest on a slip.")
         yield Items(tuple((_labels(audit, m.about), (m.say,)) for m in audit.misfits))
 
 
@@ -174,31 +138,6 @@ def _capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-# ---- numbers
-
-
-def _numbers(audit: Audit, names: tuple[str, ...]) -> Iterator[Block]:
-    yield Heading(2, "The tank in numbers")
-    picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
-    if picture:
-        lines, words = picture
-        yield Drawing(lines, f"Seen from the side: {words}.")
-    rows = [_figure_row(audit, audit.figures[n]) for n in names if n in audit.figures]
-    yield Table(("What", "Value", "Likely range"), tuple(row for row in rows if row))
-
-
-def _figure_row(audit: Audit, figure: Figure) -> tuple[str, str, str] | None:
-    if figure.value is None:
-        return None
-
-    def shown(value: Any) -> str:
-        return in_words(value, figure.unit, audit.system, figure.name)
-
-    low, high = shown(figure.low), shown(figure.high)
-    likely = "–" if low == high else f"{low} to {high}"
-    return _capital(audit.label_of(figure.name)), shown(figure.value), likely
-
-
 # ---- section by section
 
 
@@ -270,7 +209,7 @@ def _limit(name: str, audit: Audit) -> str:
     tank, fact = audit.tank, {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
     unit = fact.unit if fact else tank.unit_of(name)
-    shown = in_words(tank.lookup(name), unit, audit.system, name)
+    shown = rounded(tank.lookup(name), unit, audit.system, name)
     if fact:
         return f"{shown}, {fact.meaning} ({STATUSES[fact.status]})"
     if formula:
@@ -302,7 +241,7 @@ _CLEAR = 0.05
 
 
 def _percent(chance: float) -> str:
-    return f"{100 * chance:.0f} %"
+    return f"{100 * chance:.0f}%"
 
 
 # ---- the rest
@@ -319,24 +258,6 @@ def _notes(audit: Audit, whole: bool) -> Iterator[Block]:
 def _first_sentence(text: str) -> str:
     head, stop, _ = text.partition(". ")
     return head + stop.rstrip()
-
-
-_HOW = {"measured": "measured", "estimated": "estimated", "assumed": "assumed"}
-
-
-def _readings(audit: Audit) -> Iterator[Block]:
-    yield Heading(2, "The answers as given")
-    rows: dict[str, tuple[str, str, str]] = {}
-    for item in audit.readings:
-        label = _capital(audit.label_of(item.question))
-        shown = item.said if item.said != NOT_ASKED else _assumed_value(item, audit)
-        rows[item.question] = (label, shown, _HOW[item.how])
-    yield Table(("Question", "Answer", "How"), tuple(rows.values()))
-
-
-def _assumed_value(item: Any, audit: Audit) -> str:
-    value = getattr(item.value, "best", item.value)
-    return f"{in_words(value, item.unit, audit.system, item.name)} (not asked)"
 
 
 def _how_to_read(audit: Audit) -> Iterator[Block]:

@@ -29,8 +29,11 @@ def block_lines(blocks: Iterable[Block]) -> Iterator[str]:
         yield from _lines(block)
 
 
-def _wrap(text: str, indent: str = "") -> list[str]:
-    return textwrap.wrap(text, _WIDTH, initial_indent=indent, subsequent_indent=indent) or [""]
+def _wrap(text: str, indent: str = "", mark: str = "") -> list[str]:
+    hung = indent + " " * len(mark)
+    return textwrap.wrap(
+        text, _WIDTH, initial_indent=indent + mark, subsequent_indent=hung, break_on_hyphens=False
+    ) or [""]
 
 
 def _lines(block: Block) -> Iterator[str]:
@@ -45,9 +48,28 @@ def _lines(block: Block) -> Iterator[str]:
         for number, (lead, sentences) in enumerate(block.rows, start=1):
             mark = f"{number}. " if block.numbered else ""
             text = " ".join(s for s in sentences if s)
-            yield from _wrap(f"{mark}{lead}{': ' + text if text else ''}", "  ")
+            yield from _wrap(f"{lead}{': ' + text if text else ''}", "  ", mark)
     else:
         for row in block.rows:
-            cells = [f"{column}: {cell}" for column, cell in zip(block.columns, row, strict=True)]
-            said = ". ".join(cell.rstrip(".") for cell in cells)
-            yield from _wrap(f"{said}.", "  ")
+            yield from _wrap(_sentence(block.columns, row), "  ")
+
+
+_JOINED = {
+    "Value": " {}",
+    "Likely range": ", likely {}",
+    "Before": ": {} before",
+    "Now": ", {} now",
+    "Grade": ": {}",
+    "Checks": ". {}",
+    "How": ", {}",
+}
+"""How a cell of a column goes on from the cell before it; any other after a colon."""
+
+
+def _sentence(columns: tuple[str, ...], row: tuple[str, ...]) -> str:
+    """A row as one sentence, as “Water volume 32.3 gal, likely 30 to 34 gal” and a full stop."""
+    said = row[0]
+    for column, cell in zip(columns[1:], row[1:], strict=True):
+        if cell and cell != "–":
+            said = said.rstrip(".") + _JOINED.get(column, ": {}").format(cell)
+    return said[:1].upper() + said[1:].rstrip(".") + "."

@@ -129,13 +129,17 @@ class _Dress:
         """The lead in bold, what there is to say set in under it."""
         lead, sentences = row
         word, dot, rest = lead.partition(" · ")
+        judged = bool(dot) and word in _COLOURS
         text = Text(f"  {mark}")
-        if dot and word in _COLOURS:
+        if judged:
             text.append(f"{word:<11}", _COLOURS[word])
-            text.append(self.fit(rest), "bold")
-        else:
-            text.append(self.fit(lead), "bold")
+        text.append_text(self.hung(rest if judged else lead, len(text), "bold"))
         for number, sentence in enumerate(s for s in sentences if s):
             text.append("\n")
-            text.append_text(self.lines(sentence, 5, "dim" if dot and number else ""))
+            text.append_text(self.lines(sentence, 5, "dim" if judged and number else ""))
         return text
+
+    def hung(self, words: str, indent: int, style: str) -> Text:
+        """Words whose first line stands already set in; the next ones go under it."""
+        fitted = wrapped(self.fit(words), self.width - indent)
+        return Text(("\n" + " " * indent).join(fitted), style)

@@ -54,7 +54,7 @@ def test_the_grade_leads_and_what_to_do_comes_before_figures(
     headings = _headings(audit)
     order = ["Stop: mend this first", "Put right", "Keep an eye on", "The tank in numbers",
              "Every check, section by section", "Safety notes", "The answers as given",
-             "How to read this", "Sources"]  # fmt: skip
+             "The tank from the side", "How to read this", "Sources"]  # fmt: skip
     assert [h for h in headings if h in order] == [h for h in order if h in headings]
     assert audit.grades.stop == ("Stop: mend this first" in headings)
 
@@ -62,7 +62,7 @@ def test_the_grade_leads_and_what_to_do_comes_before_figures(
 @each_demo
 def test_every_danger_and_wrong_is_a_task_with_a_remedy(demos: dict[str, Audit], name: str) -> None:
     audit = demos[name]
-    tasks = {}
+    tasks: dict[str, tuple[str, ...]] = {}
     for block in page_of(audit):
         if isinstance(block, Heading) and block.text == "The tank in numbers":
             break
@@ -119,12 +119,12 @@ def test_sources_listed_are_those_used(demos: dict[str, Audit]) -> None:
 
 SURENESS = [
     ("good", 1.0, True, ""),
-    ("good", 0.93, True, "About 93 % sure, given how exactly this was measured."),
-    ("wrong", 0.95, False, "About 95 % sure that it is outside."),
-    ("danger", 0.62, True, "The chance that the safety limit is crossed is about 62 %."),
+    ("good", 0.93, True, "About 93% sure, given how exactly this was measured."),
+    ("wrong", 0.95, False, "About 95% sure that it is outside."),
+    ("danger", 0.62, True, "The chance that the safety limit is crossed is about 62%."),
     ("close", 0.01, True, "Clearly outside the good range, and inside what is still tolerated."),
     ("close", 0.0, False, ""),
-    ("close", 0.4, False, "The chance that it is in the good range is about 40 %, "
+    ("close", 0.4, False, "The chance that it is in the good range is about 40%, "
      "given how it was measured."),
     ("unmeasured", None, False, ""),
 ]  # fmt: skip

@@ -1,0 +1,112 @@
+"""The answers in words, numbers as sentences, what hangs under what, and the order of the page."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from report_tanks import DEMOS, audit_at
+from rich.console import Console
+
+from interview.audit.audit import Audit
+from interview.report.blocks import Block, Drawing, Heading, Items, Table
+from interview.report.fitting import wrapped
+from interview.report.page import page_of
+from interview.report.plain import block_lines
+from interview.report.terminal import block_view
+
+
+def _answers(audit: Audit) -> dict[str, tuple[str, str]]:
+    table = next(b for b in page_of(audit) if isinstance(b, Table) and b.columns[0] == "Question")
+    return {question: (answer, how) for question, answer, how in table.rows}
+
+
+def test_a_choice_typed_as_a_number_is_shown_in_words(tmp_path: Path) -> None:
+    text = (DEMOS / "musk_turtle.yaml").read_text(encoding="utf-8")
+    text = re.sub(r"(?m)^  stand: .*$", "  stand: '2'", text)
+    text = re.sub(r"(?m)^  rcd: .*$", "  rcd: not sure", text)
+    path = tmp_path / "coded.yaml"
+    path.write_text(text, encoding="utf-8")
+    answers = _answers(audit_at(path))
+    assert answers["Stand"] == ("furniture", "measured")
+    assert answers["GFCI or RCD"] == ("no (not sure)", "assumed")
+
+
+def test_what_nobody_said_is_shown_with_its_assumption(demos: dict[str, Audit]) -> None:
+    for audit in demos.values():
+        for answer, how in _answers(audit).values():
+            assert not answer.isdigit() or how == "measured"
+            assert answer not in ("not sure", "not asked")
+    musk = _answers(demos["musk_turtle"])
+    assert musk["Tank size outside"][0] == "100 x 40 x 40 cm"
+
+
+def test_ranges_name_their_unit_once(demos: dict[str, Audit]) -> None:
+    for audit in demos.values():
+        tables = [b for b in page_of(audit) if isinstance(b, Table)]
+        rows = {row[0]: row for b in tables if b.columns[0] == "What" for row in b.rows}
+        low = rows["Water volume"][2].partition(" to ")[0]
+        assert low.replace(".", "").isdigit()
+
+
+@pytest.mark.parametrize("whole", [True, False])
+def test_pictures_come_after_every_judgement(demos: dict[str, Audit], whole: bool) -> None:
+    for audit in demos.values():
+        blocks = list(page_of(audit, whole=whole))
+        drawings = [n for n, b in enumerate(blocks) if isinstance(b, Drawing)]
+        assert bool(drawings) is whole
+        wanted = "The answers as given"
+        heads = [n for n, b in enumerate(blocks) if isinstance(b, Heading) and b.text == wanted]
+        assert all(n > heads[0] for n in drawings)
+
+
+# ---- dress
+
+_PLAN: tuple[Block, ...] = (
+    Items(
+        tuple((f"Plug the tank into a {'very ' * 20}safe socket.", ()) for _ in range(12)),
+        numbered=True,
+    ),
+)
+
+
+@pytest.mark.parametrize("width", [60, 80, 120])
+def test_a_long_step_hangs_under_its_first_word(width: int) -> None:
+    console = Console(width=width, color_system=None, force_terminal=False)
+    with console.capture() as capture:
+        console.print(block_view(_PLAN, width=width))
+    lines = capture.get().splitlines()
+    assert max(map(len, lines)) <= width
+    first = [n for n, line in enumerate(lines) if "." in line[:6]]
+    assert len(first) == 12 and len(lines) > 12
+    for n, line in enumerate(lines):
+        if n not in first:
+            start = lines[max(m for m in first if m < n)].index("P")
+            assert line[:start].isspace() and line[start] != " "
+
+
+def test_a_long_step_hangs_in_plain_lines_too() -> None:
+    for line in block_lines(_PLAN):
+        assert re.match(r" {5}|  \d+\. P", line), line
+
+
+def test_a_row_read_aloud_is_a_sentence() -> None:
+    table = Table(
+        ("What", "Value", "Likely range"),
+        (("Water volume", "32.3 gal", "30 to 34 gal"), ("UV index", "0", "–")),
+    )
+    assert list(block_lines([table])) == [
+        "  Water volume 32.3 gal, likely 30 to 34 gal.",
+        "  UV index 0.",
+    ]
+    turned = Table(("What", "Before", "Now"), (("Heat loss", "50 W", "60 W"),))
+    assert list(block_lines([turned])) == ["  Heat loss: 50 W before, 60 W now."]
+    due = Table(("When", "What"), (("every day", "Look at the animal."),))
+    assert list(block_lines([due])) == ["  Every day: Look at the animal."]
+
+
+def test_a_fraction_of_an_inch_is_never_parted() -> None:
+    for width in range(8, 40):
+        for line in wrapped("Hang the lamp 10 1/4 in over the platform, no lower.", width):
+            assert not line.endswith(("10", "1/4"))
