@@ -186,7 +186,7 @@ def _measure_next(
     unsettled: Counter[str] = Counter()
     for finding in findings:
         for name in finding.missing:
-            if name not in given:
+            if name not in given or given[name].how == "assumed":
                 missing[name] += finding.weight
         if finding.check in drivers:
             unsettled[drivers[finding.check]] += finding.weight

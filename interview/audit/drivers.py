@@ -66,8 +66,9 @@ def _settled_by(name: str) -> str:
 
 
 def _finite(values: Any) -> NDArray[np.float64]:
-    numbers = np.asarray(values, dtype=float)
-    return numbers[np.isfinite(numbers)]
+    numbers: NDArray[np.float64] = np.asarray(values, dtype=float)
+    finite: NDArray[np.float64] = numbers[np.isfinite(numbers)]
+    return finite
 
 
 def _share(cloud: NDArray[np.float64], drawn: Any) -> float:

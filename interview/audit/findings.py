@@ -16,7 +16,7 @@ class Finding:
 
     `chance` is how sure the verdict is: for good and close the chance that the limit is
     kept, for wrong that it is broken, for danger that the safety limit is crossed; None
-    when nothing was measured. `assumed` names the answers it judges that nobody gave.
+    when nothing was measured. `assumed` names the answers nobody gave that decide it.
     `warning` is the chance of danger when that is between a
     tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
     `applies` is False where the tank has nothing to judge.

@@ -104,18 +104,24 @@ def _caps(findings: Sequence[Finding]) -> Iterable[str]:
         yield caps["wrong"]["letter"]
     if any(f.verdict == "wrong" and f.hides_nothing for f in findings):
         yield caps["hides_nothing_wrong"]["letter"]
-    yield from _caps_for_doubt(findings)
+    yield from _caps_for_important(findings)
     mostly = caps["mostly_unmeasured"]
-    weight = sum(f.weight for f in findings)
-    judged = sum(f.weight for f in findings if f.verdict != "unmeasured")
-    if judged < mostly["below_share"] * weight:
+    if _share_judged(findings) < mostly["below_share"]:
         yield mostly["letter"]
 
 
-def _caps_for_doubt(findings: Sequence[Finding]) -> Iterable[str]:
-    """What is open about something important keeps a section, and the whole, from an A."""
+def _share_judged(findings: Sequence[Finding]) -> float:
+    """Share of the weight that was judged at all."""
+    weight = sum(f.weight for f in findings)
+    judged = sum(f.weight for f in findings if f.verdict != "unmeasured")
+    return judged / weight if weight else 0.0
+
+
+def _caps_for_important(findings: Sequence[Finding]) -> Iterable[str]:
+    """What is wrong or open about something important limits a section, and the whole."""
     caps = _rule()["caps"]
-    for verdict, name in (("close", "close_important"), ("unmeasured", "unmeasured_important")):
+    for verdict in ("wrong", "close", "unmeasured"):
+        name = f"{verdict}_important"
         least = caps[name]["from_weight"]
         open_ones = [f for f in findings if f.verdict == verdict and not _only_doubted(f)]
         if any(f.weight >= least for f in open_ones):
@@ -124,13 +130,15 @@ def _caps_for_doubt(findings: Sequence[Finding]) -> Iterable[str]:
 
 def _overall(findings: Sequence[Finding], grades: Sequence[str]) -> str:
     graded = [grade for grade in grades if grade != NO_GRADE]
-    mean = _mean(f for f in findings if f.applies)
-    if mean is None or not graded:
+    applying = [f for f in findings if f.applies]
+    mean = _mean(applying)
+    known = _share_judged(applying) >= _rule()["overall"]["least_judged"]["share"]
+    if mean is None or not graded or not known:
         return NO_GRADE
     letters = _letters()
     worst = max(letters.index(grade) for grade in graded)
     letter = _worse(_letter_for(mean), letters[max(0, worst - _rule()["overall"]["above_worst"])])
-    for cap in _caps_for_doubt([f for f in findings if f.applies]):
+    for cap in _caps_for_important(applying):
         letter = _worse(letter, cap)
     return letter
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isinf
 from typing import Any, TypeAlias
 
@@ -59,7 +59,8 @@ def judge(check: Check, tank: Tank) -> Finding:
             return _unmeasured(check, tank, check.relevant.unknown(tank.lookup))
     try:
         rule = _decided(check, tank)
-        return _finding(check, tank, rule, weigh(check, tank.cloud_of, tank.unit_of, rule))
+        outcome = weigh(check, tank.cloud_of, tank.unit_of, rule)
+        return _on_a_guess(_finding(check, tank, rule, outcome), tank)
     except NotApplicable as problem:
         return _not_for_this_tank(check, tank, check.otherwise or _sentence(problem.reason))
     except Missing as problem:
@@ -162,7 +163,7 @@ def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
         **_provenance(check, tank, verdict, rule),
         weight=check.weight,
         hides_nothing=check.hides_nothing,
-        assumed=_assumed(check, tank),
+        assumed=_assumed(check, tank, rule),
         inside=RULE_VERDICTS[rule] == "good",
     )
 
@@ -172,10 +173,41 @@ def _fallback(check: Check, verdict: Verdict) -> str:
     return check.claim if verdict == "good" else f"This does not hold for sure: {check.claim}"
 
 
-def _assumed(check: Check, tank: Tank) -> tuple[str, ...]:
-    """The answers the check looks at itself that were assumed."""
-    names = {check.measures} | {n for when in check.whens.values() for n in when.names}
+def _assumed(check: Check, tank: Tank, rule: str) -> tuple[str, ...]:
+    """The answers nobody gave without which the rule would not have decided as it did."""
+
+    def told(name: str) -> Any:
+        return None if name in tank.assumed else tank.lookup(name)
+
+    if rule and rule not in check.whens:
+        names = {check.measures}
+    elif rule and check.whens[rule].holds(told, tank.unit_of):
+        return ()
+    else:
+        whens = [check.whens[rule]] if rule else check.whens.values()
+        names = {check.measures} | {name for when in whens for name in when.names}
     return tuple(sorted(names & tank.assumed))
+
+
+def _on_a_guess(finding: Finding, tank: Tank) -> Finding:
+    """A verdict that rests on an answer nobody gave says so, and is never called good."""
+    if not finding.assumed:
+        return finding
+    taken = _taken(finding.assumed, tank)
+    if finding.verdict == "good":
+        say = f"Not judged yet: {taken}. With that it would be all right."
+        return replace(
+            finding, verdict="unmeasured", chance=None, value=None, say=say, missing=finding.assumed
+        )
+    return replace(finding, say=f"Not known yet: {taken}. If that is so: {finding.say}")
+
+
+def _taken(names: tuple[str, ...], tank: Tank) -> str:
+    def shown(name: str) -> str:
+        return in_words(tank.lookup(name), tank.unit_of(name), tank.system, name)
+
+    taken = [f"“{tank.label_of(name)}” is taken to be “{shown(name)}”" for name in names]
+    return f"{' and '.join(taken)} until someone looks"
 
 
 def _shown_value(value: Any) -> Any:

@@ -33,7 +33,7 @@ CHECKS = {
     "water": (
         "water_temperature heater_power heater_stuck heater_cover heater_glass water_change_dip"
     ),
-    "filter": "turnover media intake cycling ammonia nitrite nitrate dechlorination",
+    "filter": "turnover media intake cycling ammonia nitrite nitrate nitrate_today dechlorination",
     "feeding": "feeding",
     "structure": "floor_load tank_glass stand",
     "electricity": "circuit rcd drip_loops strip",

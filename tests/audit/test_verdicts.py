@@ -109,14 +109,14 @@ def _split(*parts: tuple[float, int]) -> np.ndarray[Any, Any]:
 
 
 BANDS = [
-    (24.0, _split((24.0, 950), (27.0, 50)), "good", 0.95, 0, "good 24 °C, 22 °C to 26 °C"),
+    (24.0, _split((24.0, 950), (27.0, 50)), "good", 0.95, 0, "good 24 °C, 22 to 26 °C"),
     (24.0, _split((24.0, 800), (27.0, 200)), "close", 0.80, 0, "near 24 °C"),
     (21.0, _split((21.0, 700), (23.0, 300)), "close", 0.30, 0, "rather low 21 °C"),
     (18.0, _split((18.0, 920), (21.0, 80)), "wrong", 0.92, 0, "low 18 °C"),
     (33.0, _split((33.0, 930), (31.0, 70)), "wrong", 0.93, 0, "high 33 °C"),
     (33.0, _split((33.0, 700), (36.0, 300)), "wrong", 1.0, 0.3, "high 33 °C"),
     (31.0, _split((31.0, 700), (36.0, 300)), "close", 0.0, 0.3, "high 31 °C"),
-    (24.0, _split((24.0, 905), (36.0, 95)), "good", 0.905, 0, "good 24 °C, 22 °C to 26 °C"),
+    (24.0, _split((24.0, 905), (36.0, 95)), "good", 0.905, 0, "good 24 °C, 22 to 26 °C"),
     (24.0, _split((24.0, 900), (36.0, 100)), "close", 0.9, 0.1, "near 24 °C"),
     (36.0, _split((36.0, 500), (31.0, 500)), "danger", 0.5, 0, "danger 36 °C"),
 ]
@@ -222,7 +222,7 @@ def test_relevance_unknown_is_unmeasured_and_untrue_does_not_apply(tmp_path: Pat
 
 def test_a_keeper_of_us_units_reads_fahrenheit(tmp_path: Path) -> None:
     finding = _finding(tmp_path, {"water_temperature": 24.0}, system="us")
-    assert finding.say == "good 75.2 °F, 71.6 °F to 78.8 °F"
+    assert finding.say == "good 75 °F, 72 to 79 °F"
     assert finding.value == 24.0
     assert finding.band == (22.0, 26.0)
 
