@@ -39,7 +39,7 @@ def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
     assert shown.count("Working out the smallest set of changes") == 2
     assert "heat_lamp_height: 25 cm" in tank.read_text(encoding="utf-8")
     assert tank.with_suffix(".md").exists()
-    assert f"tankside recheck {tank}" in " ".join(shown.split())
+    assert f"tanksiderecheck{tank}" in "".join(shown.split())
 
 
 def test_the_end_of_input_leaves_cleanly(tank: Path) -> None:

@@ -39,6 +39,27 @@ def test_change_jumps_there_and_returns(tmp_path: Path) -> None:
         assert "room_temperature_low: 16 °C" in next(tmp_path.glob("*.yaml")).read_text("utf-8")
 
 
+def test_after_a_refusal_the_line_is_empty_and_enter_keeps_the_answer(tmp_path: Path) -> None:
+    with Keeper(tmp_path) as keeper:
+        for line in ROOM[:3]:
+            keeper.answer(line)
+        keeper.answer("back")
+        keeper.sees("How cold does the room get")
+        assert keeper.typing == "≈ 18 °C"
+        keeper.press("\x15")
+        keeper.answer("warm")
+        keeper.sees("Answered before: 18 °C. Enter keeps it.")
+        assert keeper.typing == "≈"
+        keeper.press("\r")
+        keeper.sees("How warm does the room get")
+        keeper.answer("not sure")
+        keeper.answer("back")
+        keeper.sees("Answered before: not sure.")
+        assert keeper.typing == "≈"
+    (saved,) = tmp_path.glob("*.yaml")
+    assert "room_temperature_low: 18 °C" in saved.read_text("utf-8")
+
+
 def test_stopped_and_gone_on_with(tmp_path: Path) -> None:
     with Keeper(tmp_path) as keeper:
         for line in (*ROOM, "1", "common musk turtle", "95 mm", "100 x 40 x 40 cm"):
