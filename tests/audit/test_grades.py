@@ -45,6 +45,7 @@ BY_HAND = [
     ("5 of 8 is 0.625", [_f("good", 5), _f("wrong", 3)], "C"),
     ("2 of 8 is 0.25", [_f("good", 2), _f("wrong", 3), _f("wrong", 3)], "E"),
     ("a wrong caps at B, 15 of 16 is 0.94", [_f("good", 5)] * 3 + [_f("wrong", 1)], "B"),
+    ("a wrong that tells on health caps at C, 0.94", [_f("good", 5)] * 9 + [_f("wrong", 3)], "C"),
     ("a weighty close caps at B, 0.925", [_f("good", 3)] * 4 + [_f("close", 4)], "B"),
     ("a weighty close inside does not", [_f("close", 5, inside=True)] * 3, "A"),
     ("unless danger is in it, (12 + 4 x 0.7) / 16 = 0.925",
@@ -65,6 +66,19 @@ BY_HAND = [
 @pytest.mark.parametrize(("why", "findings", "letter"), BY_HAND, ids=[row[0] for row in BY_HAND])
 def test_a_section_by_hand(why: str, findings: list[Finding], letter: str) -> None:
     assert _letter(*findings) == letter
+
+
+@pytest.mark.parametrize(("unknown", "overall"), [(7, "A"), (8, NO_GRADE)])
+def test_too_little_judged_is_no_grade(unknown: int, overall: str) -> None:
+    """3 of 10 judged is three tenths, which is enough; 3 of 11 is not."""
+    findings = [_f("good", 1, "water")] * 3 + [_f("unmeasured", 1, "filter")] * unknown
+    assert _grades(*findings).overall == overall
+
+
+def test_an_important_wrong_limits_the_whole_to_c() -> None:
+    findings = [_f("good", 5, section) for section in SECTIONS for _ in range(20)]
+    assert _grades(*findings, _f("wrong", 3)).overall == "C"
+    assert _grades(*findings, _f("wrong", 2)).overall == "A"
 
 
 def test_any_danger_stops_the_whole() -> None:

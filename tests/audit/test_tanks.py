@@ -14,7 +14,7 @@ from typed_tanks import TESTS, Audited, changed, interview_in
 from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
-from interview.audit.grades import STOP
+from interview.audit.grades import NO_GRADE, STOP
 from interview.core.wiring import quantities
 from interview.report.json_form import audit_json
 
@@ -118,6 +118,35 @@ ODD: dict[str, dict[str, Any]] = {
         "room_temperature_low": "20 °C", "room_temperature_high": "20 °C",
     },
 }  # fmt: skip
+
+
+# ---- what nobody could say
+
+
+def test_nothing_known_is_no_grade(tmp_path: Path) -> None:
+    audit = _odd(ODD["nothing but the stage"], tmp_path)
+    assert audit.grades.overall == NO_GRADE
+    assert not [f for f in audit.findings if f.applies and f.verdict == "good"]
+
+
+def test_a_verdict_on_a_guess_says_that_it_is_one(audited: Audited) -> None:
+    found = {f.check: f for f in audited(rcd="not sure", day_length="", night_light="").findings}
+    assert found["rcd"].verdict == "danger"
+    assert found["rcd"].assumed == ("rcd",)
+    assert found["rcd"].say.startswith("Not known yet: “")
+    for check in ("photoperiod", "night_dark"):
+        assert found[check].verdict == "unmeasured"
+        assert found[check].missing == found[check].assumed
+    sure = {f.check: f for f in audited(rcd="no").findings}["rcd"]
+    assert not sure.assumed
+    assert "Not known" not in sure.say
+
+
+def test_a_guess_that_decides_nothing_is_not_mentioned(audited: Audited) -> None:
+    """Behind a guard it doesn't matter what the heater is made of."""
+    found = {f.check: f for f in audited(heater_guard="yes", heater_body="").findings}
+    assert (found["heater_glass"].verdict, found["heater_glass"].assumed) == ("good", ())
+
 
 _NAMES = """
     tank_length tank_width tank_height inside_length inside_width inside_height brim_volume

@@ -221,9 +221,9 @@ def test_rise_and_holder() -> None:
 
 def test_draws_equal_scalars_and_are_quick() -> None:
     readings = np.linspace(30, 45, 2048)
-    start = time.perf_counter()
+    start = time.process_time()
     together = tank(basking_temperature=readings).value("shell_temperature")
-    assert time.perf_counter() - start < 0.3
+    assert time.process_time() - start < 0.3
     for i in (0, 700, 2047):
         alone = tank(basking_temperature=readings[i]).value("shell_temperature")
         assert together[i] == pytest.approx(float(alone), abs=1e-9)

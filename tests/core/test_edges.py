@@ -58,6 +58,13 @@ def test_a_barely_warm_patch_stirs_the_air_like_a_hot_plate() -> None:
     assert warm / cool == pytest.approx(2.0, rel=0.01)
 
 
+def test_a_raft_tilts_in_proportion_to_a_sixth_of_its_width() -> None:
+    """Statics by hand: 1 + 6 e/b while the bottom stays wet, then 2 / (3 (1/2 - e/b))."""
+    level = basking.raft_sinkage(1.0, 0.1)
+    edge = basking.raft_edge_sinkage(1.0, 0.1, np.array([0.15, 0.20]))
+    assert edge / level == pytest.approx([1.9, 2 / 0.9], rel=1e-9)
+
+
 # ---- water
 
 
@@ -110,8 +117,8 @@ def test_a_lone_species_or_sex_holds_for_all() -> None:
 
 def test_the_stages_of_a_life_by_default() -> None:
     """A hatchling up to twice 3.5 cm, an adult female slider from 20 cm."""
-    lengths = np.array([0.0699, 0.0701, 0.1999, 0.2000])
-    assert list(growth.growth_stage(SLIDER, "female", lengths)) == [0.0, 1.0, 1.0, 2.0]
+    lengths = np.array([0.0699, 0.07, 0.0701, 0.1999, 0.2000])
+    assert list(growth.growth_stage(SLIDER, "female", lengths)) == [0.0, 0.0, 1.0, 1.0, 2.0]
 
 
 def test_time_to_a_length_that_is_reached_or_passed() -> None:

@@ -615,9 +615,9 @@ def test_without_a_filter_there_is_nothing_to_mature(name: str) -> None:
 
 
 def test_two_thousand_draws_are_quick() -> None:
-    begin = time.perf_counter()
+    begin = time.process_time()
     assert np.isfinite(_drawn("none")).all()
-    assert time.perf_counter() - begin < 0.5
+    assert time.process_time() - begin < 0.5
 
 
 # --- every formula -------------------------------------------------------------------

@@ -394,9 +394,9 @@ def test_draws_equal_scalars_and_are_quick() -> None:
     heights = np.linspace(0.2, 0.6, 2048)
     ages = np.linspace(0, 5000, 2048) * HOUR
     metered = {"uvb_reading": 2.0, "uvb_reading_height": 0.05}
-    start = time.perf_counter()
+    start = time.process_time()
     together = tank(uvb_lamp_height=heights, uvb_lamp_age=ages, **metered).value("uv_index_shell")
-    assert time.perf_counter() - start < 0.3
+    assert time.process_time() - start < 0.3
     for i in (0, 900, 2047):
         alone = tank(uvb_lamp_height=heights[i], uvb_lamp_age=ages[i], **metered)
         assert together[i] == pytest.approx(float(alone.value("uv_index_shell")))
