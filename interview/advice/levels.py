@@ -30,9 +30,14 @@ __all__ = [
 ]
 
 Levels = NDArray[np.int8]
-GOOD, OPEN, CLOSE, WRONG, DANGER = range(5)
-"""Good; unmeasured; close; wrong; dangerous: all at best values."""
+GOOD, OPEN, CLOSE, WRONG, WORSE, DANGER, DEEPER = range(7)
+"""Good; unmeasured; close; wrong; dangerous: all at best values.
+
+WORSE is wrong and further out than today; DEEPER is the same for a danger.
+"""
 LEVELS = {"good": GOOD, "unmeasured": OPEN, "close": CLOSE, "wrong": WRONG, "danger": DANGER}
+_NO_WORSE = 1.05
+"""A failing check may drift this much; more is worse."""
 NEEDS_CHANGE = CLOSE
 """From here on a change is wanted; below it only measuring helps."""
 
@@ -140,7 +145,34 @@ def _level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
         return _undecided(check, working)
     held = [np.broadcast_to(np.asarray(h, dtype=bool), count) for h in rules.values()]
     codes = [LEVELS[RULE_VERDICTS[name]] for name in rules]
-    return np.select(held, codes, default=LEVELS[RULE_VERDICTS[""]]) if held else OPEN
+    if not held:
+        return OPEN
+    found = np.select(held, codes, default=LEVELS[RULE_VERDICTS[""]])
+    return found + _further_out(check, working, tank, found)
+
+
+def _further_out(check: Check, working: Working, tank: Tank, found: Any) -> Any:
+    """One where a check that fails is further outside its band than today, else nothing."""
+    before, after = _outside(check, tank.best), _outside(check, working)
+    if working is tank.best or before is None or after is None:
+        return 0
+    return (found >= WRONG) & (before > 0) & (after > before * _NO_WORSE)
+
+
+def _outside(check: Check, working: Working) -> Any:
+    """How far the measure lies outside the good band; None where that has no meaning."""
+    value, facts = working.get(check.measures), limits()
+    if check.good is None or value is None or isinstance(value, str | bool | tuple):
+        return None
+
+    def bound(name: str) -> Any:
+        return facts[name].value if name in facts else working.get(name)
+
+    short = [(bound(name), 1) for name in check.good.low]
+    short += [(bound(name), -1) for name in check.good.high]
+    if not short or any(edge is None for edge, _ in short):
+        return None
+    return np.maximum.reduce(np.broadcast_arrays(*((edge - value) * way for edge, way in short)))
 
 
 def _undecided(check: Check, working: Working) -> int | None:

@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from interview.advice.guards import allowed
 from interview.advice.settings import RIDERS, settings
 from interview.advice.suppose import same
 from interview.audit.judge import Tank
@@ -18,7 +19,7 @@ __all__ = ["Lever", "Option", "all_levers", "cost_of", "options_of"]
 
 _KEYS = {
     *("lever", "cost", "of", "around", "times", "sets", "sets_if_absent", "trade_sizes"),
-    *("least", "relevant", "say", "for"),
+    *("least", "relevant", "say", "for", "bother", "standing", "not_under", "renewed", "due"),
 }
 
 
@@ -69,7 +70,7 @@ def _lever(row: Lined) -> Lever:
 
 def cost_of(lever: Lever) -> float:
     """What the lever costs, on the common scale."""
-    return float(_file()["costs"][lever.cost]["value"])
+    return float(_file()["costs"][lever.cost]["value"]) + float(lever.row.get("bother", 0))
 
 
 def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
@@ -82,13 +83,6 @@ def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
         same_as_now = lever.name in changes and lever.name not in new
         if same_as_now and lever.name in RIDERS:
             new, same_as_now = dict(changes), False
-        if new and not same_as_now and new not in seen and _holds(new, tank):
+        if new and not same_as_now and new not in seen and allowed(lever.row, new, tank):
             seen.append(new)
             yield Option(lever, new, steps)
-
-
-def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
-    """Whether the formulas take every new number."""
-    ranges = tank.best.wiring.range_of
-    numbers = [(n, v) for n, v in changes.items() if isinstance(v, float)]
-    return all(ranges(name)[0] <= value <= ranges(name)[1] for name, value in numbers)

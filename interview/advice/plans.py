@@ -30,6 +30,10 @@ _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 """Another tank, stand or place, only where nothing less mends everything."""
 _CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
 """Checks that a larger tank puts right."""
+_STANDING = ("fixed", "pile")
+"""Platforms that stay where they are when the water line moves."""
+_MOST_MORE = 5
+"""Steps beside those that end a danger: more at once nobody does."""
 _TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
 
@@ -51,7 +55,8 @@ class Plan:
 
     The changes against a danger come first, then what costs least. `left` are the findings
     that still want a change afterwards; `against` names, for such a check, the checks it can't
-    be brought in line with; `would` says what larger tank would do. `moved` are answers that
+    be brought in line with; `would` says what larger tank would do; `further` is
+    how many smaller steps were left for later. `moved` are answers that
     change by themselves (a floating platform's lamp distances).
     """
 
@@ -64,6 +69,7 @@ class Plan:
     cost: float
     against: tuple[tuple[str, ...], ...] = ()
     would: str = ""
+    further: int = 0
 
 
 def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -76,24 +82,42 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
     search = Search(tank, checks)
     found: list[Plan] = []
+    shown: tuple[Option, ...] = ()
     seen: list[Mend] = []
     for name, costs in _KINDS:
-        mend = search.mend(frozenset(costs))
+        floor = seen[-1].options if seen else ()
+        mend = search.mend(frozenset(costs), floor)
         if mend.left and "buy" in costs:
-            mend = search.mend(frozenset(_LAST_RESORT))
+            mend = search.mend(frozenset(_LAST_RESORT), floor)
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
-            found.append(_plan(name, search, mend))
-    return tuple(found)
+            shown = _first_steps(search, mend.options, shown)
+            found.append(_plan(name, search, mend, shown))
+    return _worth_showing(found, findings)
+
+
+def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:
+    """Plans that better the grade or end a danger or a wrong; no STOP that another ends."""
+    now = grade_all(findings)
+    worth = [p for p in found if p.grades.overall != now.overall or _ends(p, findings)]
+    if ending := [plan for plan in worth if not plan.grades.stop]:
+        return tuple(ending)
+    return tuple(worth)
+
+
+def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:
+    grave = {f.check for f in findings if f.verdict in ("danger", "wrong")}
+    return any(f.verdict not in ("danger", "wrong") for f in plan.findings if f.check in grave)
 
 
 def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-def _plan(name: str, search: Search, mend: Mend) -> Plan:
-    tank, options = search.tank, _in_order(search, mend.options)
+def _plan(name: str, search: Search, mend: Mend, shown: tuple[Option, ...]) -> Plan:
+    tank, options = search.tank, _in_order(search, shown)
+    left = mend.left if len(shown) == len(mend.options) else search.unmended(shown)
     after = changed(tank, merged(options))
     findings = tuple(judge(check, after) for check in all_checks())
     changes = tuple(row for option in options for row in _changes(option, tank, after))
@@ -105,11 +129,36 @@ def _plan(name: str, search: Search, mend: Mend) -> Plan:
         moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
         findings=findings,
         grades=grade_all(findings),
-        left=tuple(f for f in findings if f.check in mend.left and f.applies),
-        cost=mend.cost,
+        left=tuple(f for f in findings if f.check in left and f.applies),
+        cost=sum(cost_of(option.lever) for option in shown),
         against=mend.against,
         would=larger_tank(tank) if _CRAMPED & set(mend.left) else "",
+        further=len(mend.options) - len(shown),
     )
+
+
+def _first_steps(
+    search: Search, options: tuple[Option, ...], cheaper: tuple[Option, ...]
+) -> tuple[Option, ...]:
+    """All steps; where a danger is to be ended those that end it, then a few by benefit.
+
+    What the steps of a cheaper plan mend is mended too.
+    """
+    dangers = search.dangers
+    if not dangers or len(options) <= _MOST_MORE:
+        return options
+    most = len(search.needed(options, dangers)) + _MOST_MORE
+    chosen = search.needed(options, dangers | search.mended(cheaper))
+    if search.spoils(chosen):
+        return options
+    while len(chosen) < most:
+        wider = [(*chosen, o) for o in options if o not in chosen]
+        good = [some for some in wider if not search.spoils(some)]
+        best = max(good, key=search.benefit, default=chosen)
+        if search.benefit(best) <= search.benefit(chosen):
+            break
+        chosen = best
+    return chosen
 
 
 def _in_order(search: Search, options: Sequence[Option]) -> list[Option]:
@@ -127,6 +176,8 @@ def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
 
     same = {"value": option.lever.name}
     say = fill(option.lever.say, look, tank.unit_of, tank.system, same) or option.lever.say
+    if option.lever.row.get("standing") and tank.lookup("platform_kind") in _STANDING:
+        say = f"{say} {option.lever.row['standing']}"
     for name, value in option.changes.items():
         yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
         say = ""

@@ -17,6 +17,7 @@ import numpy as np
 from interview.advice.levels import DANGER, NEEDS_CHANGE, OPEN, Levels
 from interview.advice.levers import Option, cost_of
 from interview.advice.puzzle import Puzzle
+from interview.advice.reasons import reasons
 from interview.advice.settling import settle
 from interview.advice.suppose import changed
 from interview.advice.trials import Levers, Trials, merged
@@ -49,25 +50,40 @@ class Mend:
 class Search:
     """The levers of one tank; `mend` combines those whose cost one accepts."""
 
-    def __init__(self, tank: Tank, checks: Sequence[Check]) -> None:
+    def __init__(
+        self, tank: Tank, checks: Sequence[Check], wanted: frozenset[str] | None = None
+    ) -> None:
         self.tank, self.checks = tank, tuple(checks)
+        self.wanted = reasons(tank, checks) if wanted is None else wanted
+        """Ids of the checks that are a reason to change something."""
+        self._floor: Levels | None = None
 
     @cached_property
     def trials(self) -> Trials:
         """What each lever does to each check."""
         return Trials(self.tank, self.checks)
 
-    def mend(self, costs: frozenset[str]) -> Mend:
-        """The smallest set of changes among levers of the given cost classes."""
+    def mend(self, costs: frozenset[str], floor: Sequence[Option] = ()) -> Mend:
+        """The smallest set of changes among levers of the given cost classes.
+
+        `floor` are the changes of a cheaper plan: what they mend is mended here too.
+        """
+        self._floor = self.trials.levels_with(floor) if floor else None
         first = self._mended(costs)
         if not first.left or not first.options:
             return first
         return self._with_more_levers(first, costs)
 
+    @property
+    def dangers(self) -> frozenset[str]:
+        """Ids of the checks that are dangerous at best values today."""
+        levels = zip(self.checks, self.trials.base, strict=True)
+        return frozenset(check.id for check, level in levels if level >= DANGER)
+
     def dangers_mended(self, options: Sequence[Option]) -> set[str]:
         """Names of the levers, among those set, that reach a danger which then is none."""
         after = self.trials.levels_with(options)
-        gone = (self.trials.base == DANGER) & (after < DANGER)
+        gone = (self.trials.base >= DANGER) & (after < DANGER)
         reach = dict(
             zip((lever.name for lever in self.trials.levers), self.trials.reach, strict=True)
         )
@@ -76,14 +92,50 @@ class Search:
 
     def _with_more_levers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """Some levers only apply once another is set: search again on the mended tank."""
-        again = Search(changed(self.tank, merged(first.options)), self.checks)
+        again = Search(changed(self.tank, merged(first.options)), self.checks, self.wanted)
         if not again._helped_by_others(self, first.left, costs):
             return first
         more = again._mended(costs)
         if len(more.left) >= len(first.left):
             return first
         named = {option.lever.name: option for option in (*first.options, *more.options)}
-        return Mend(tuple(named.values()), more.left, more.against)
+        return Mend(self.needed(tuple(named.values())), more.left, more.against)
+
+    def needed(
+        self, options: tuple[Option, ...], wanted: frozenset[str] | None = None
+    ) -> tuple[Option, ...]:
+        """The options without which something wanted gets worse, the dearest tried first."""
+        whole = self.trials.levels_with(options)
+        for option in sorted(options, key=lambda o: -cost_of(o.lever)):
+            fewer = tuple(o for o in options if o is not option)
+            without = self.trials.levels_with(fewer)
+            if not self._worse(without, whole, wanted or self.wanted):
+                options, whole = fewer, np.minimum(without, whole)
+        return options
+
+    def _worse(self, without: Levels, whole: Levels, wanted: frozenset[str]) -> bool:
+        """Whether a wanted check is worse without, or another worse than today."""
+        asked = np.array([check.id in wanted for check in self.checks])
+        return bool((without > np.where(asked, np.maximum(whole, OPEN), self._today())).any())
+
+    def _today(self) -> Levels:
+        return np.maximum(self.trials.base, OPEN)
+
+    def spoils(self, options: Sequence[Option]) -> bool:
+        """Whether a check is worse after these changes than today."""
+        return bool((self.trials.levels_with(options) > self._today()).any())
+
+    def mended(self, options: Sequence[Option]) -> frozenset[str]:
+        """The checks that are better after these changes than today."""
+        after = np.maximum(self.trials.levels_with(options), OPEN)
+        better = after < self.trials.base
+        return frozenset(c.id for c, is_so in zip(self.checks, better, strict=True) if is_so)
+
+    def benefit(self, options: Sequence[Option]) -> float:
+        """What the changes mend of what is wanted, by weight."""
+        gain = np.maximum(self.trials.base - np.maximum(self.trials.levels_with(options), OPEN), 0)
+        weights = [c.weight if c.id in self.wanted else 0 for c in self.checks]
+        return float(gain @ np.array(weights))
 
     def _helped_by_others(self, before: Search, left: Sequence[str], costs: frozenset[str]) -> bool:
         """Whether a lever that did not apply before betters a check that is left."""
@@ -107,23 +159,32 @@ class Search:
             puzzle, sets = self._gravest_first(allowed, goals)
         settled = [settle(self.trials, puzzle, chosen) for chosen in sets]
         _, options = max(settled, key=lambda pair: pair[0])
-        after = self.trials.levels_with(options)
-        left = [c for c in range(len(self.checks)) if after[c] >= NEEDS_CHANGE]
+        options = self.needed(options)
+        left = self._left(self.trials.levels_with(options))
         against = tuple(self._against(puzzle, sets[0], check) for check in left)
         names = tuple(self.checks[check].id for check in left)
         return Mend(options, names, tuple(names for names in against if names))
+
+    def _left(self, after: Levels) -> list[int]:
+        wanted = [c for c, check in enumerate(self.checks) if check.id in self.wanted]
+        return [c for c in wanted if after[c] >= NEEDS_CHANGE]
+
+    def unmended(self, options: Sequence[Option]) -> tuple[str, ...]:
+        """The checks that still need a change after these."""
+        return tuple(self.checks[c].id for c in self._left(self.trials.levels_with(options)))
 
     # ---- goals
 
     def _kept(self) -> Levels:
         """Goals that spoil nothing: what is fine stays fine, what is not gets no worse."""
-        return np.maximum(self.trials.base, OPEN)
+        kept = self._today()
+        return kept if self._floor is None else np.minimum(kept, np.maximum(self._floor, OPEN))
 
     def _within_reach(self, allowed: Sequence[int]) -> Levels:
         """For each check the best level it can be brought to, whatever becomes of the others."""
         goals = self._kept()
         puzzle = Puzzle(self.trials, allowed, goals)
-        for check in np.flatnonzero(goals >= NEEDS_CHANGE).tolist():
+        for check in self._left(goals):
             goals[check] = self._best_alone(check, puzzle.helpers(check))
         return goals
 
@@ -141,10 +202,12 @@ class Search:
         goals = self._kept()
         left = sorted(
             np.flatnonzero(wanted < goals).tolist(),
-            key=lambda c: (goals[c] != DANGER, -self.checks[c].weight, -int(goals[c])),
+            key=lambda c: (goals[c] < DANGER, -self.checks[c].weight, -int(goals[c])),
         )
         puzzle = Puzzle(self.trials, allowed, goals)
-        sets: list[Levers] = [()]
+        sets: list[Levers] = [()] if self._floor is None else puzzle.solve()
+        if not sets:  # what the cheaper plan did takes levers that only apply after others
+            puzzle, sets = Puzzle(self.trials, allowed, self._today()), [()]
         while left:
             met, puzzle, sets = self._first_met(puzzle, sets, left, wanted)
             if met < len(left):

@@ -14,7 +14,7 @@ from interview.audit.judge import Tank
 from interview.care.tank_sizes import TradeSize, known_sizes
 from interview.yaml_files import Lined
 
-__all__ = ["RIDERS", "settable", "settings", "sold_as", "sold_here"]
+__all__ = ["RIDERS", "in_core_unit", "settable", "settings", "sold_as", "sold_here"]
 
 RIDERS = ("heat_lamp_height", "uvb_lamp_height")
 """Lengths that another change moves along; naming today's value holds them."""
@@ -76,14 +76,14 @@ def settings(name: str, row: Lined, tank: Tank) -> Iterator[Setting]:
 def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]]:
     unit, now = tank.unit_of(name), tank.best.known.get(name)
     for said in row.get("of", ()):
-        yield settable(_value(said, unit), unit, tank.system), 1.0
+        yield settable(in_core_unit(said, unit), unit, tank.system), 1.0
     if now is None or isinstance(now, str | bool | tuple):
         return
     for factor in row.get("times", ()):
         yield settable(now * factor, unit, tank.system), abs(float(np.log(factor)))
     if around := row.get("around"):
-        step, reach = _value(around["step"], unit), _value(around["reach"], unit)
-        least = _value(row["least"], unit) if "least" in row else -np.inf
+        step, reach = in_core_unit(around["step"], unit), in_core_unit(around["reach"], unit)
+        least = in_core_unit(row["least"], unit) if "least" in row else -np.inf
         span = step, reach, least
         yield from _around(name, float(now), span, unit, tank.system)
 
@@ -112,7 +112,7 @@ def _together(row: Lined, tank: Tank) -> Iterator[dict[str, Any]]:
             sets[name] = said
     lists = [
         [
-            settable(_value(v, tank.unit_of(n)), tank.unit_of(n), tank.system)
+            settable(in_core_unit(v, tank.unit_of(n)), tank.unit_of(n), tank.system)
             for v in (said if isinstance(said, list) else [said])
         ]
         for n, said in sets.items()
@@ -161,7 +161,7 @@ def _tanks(tank: Tank) -> Iterator[Setting]:
             yield {**sides, **glass}, length * width * height
 
 
-def _value(said: Any, unit: str) -> Any:
+def in_core_unit(said: Any, unit: str) -> Any:
     """A value as written in the file: yes/no, a word, a list, or a number with its unit."""
     if isinstance(said, list):
         return tuple(said)

@@ -15,6 +15,7 @@ __all__ = [
     "animal_mass",
     "body_mass",
     "escape_height_needed",
+    "headroom_needed",
     "largest_animal_mass",
     "largest_carapace_length",
     "least_side",
@@ -213,6 +214,18 @@ def escape_height_needed(largest_carapace_length: Num) -> Any:
     Source: common_practice, upright reach of 1.3 to 1.5 carapace lengths [practice]
     """
     return 1.5 * np.asarray(largest_carapace_length, dtype=float)
+
+
+def headroom_needed(shell_height: Num, headroom_margin: Num) -> Any:
+    """Room for the tallest shell between the platform and a cover [m].
+
+    Args:
+        shell_height [m, 0 to 0.5]: of the tallest animal
+        headroom_margin [m, 0 to 0.2]: for the legs and the head, above the shell's height
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(shell_height, dtype=float) + headroom_margin
 
 
 def least_side(largest_carapace_length: Num) -> Any:

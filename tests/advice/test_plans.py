@@ -20,6 +20,7 @@ from advice_tanks import DEMOS, TANKS, audit_of
 from interview.advice.levels import NEEDS_CHANGE, OPEN, levels
 from interview.advice.levers import Option, all_levers, cost_of, options_of
 from interview.advice.plans import Plan, plans
+from interview.advice.reasons import reasons
 from interview.advice.suppose import changed, changed_working
 from interview.audit.audit import Audit
 from interview.audit.checks import Check, all_checks
@@ -49,7 +50,12 @@ def _plans(name: str) -> tuple[Plan, ...]:
 
 def _targets(tank: Tank) -> frozenset[str]:
     row = levels(tank, CHECKS, [{}])[0]
-    return frozenset(c.id for c, level in zip(CHECKS, row, strict=True) if level >= NEEDS_CHANGE)
+    wanted = reasons(tank, CHECKS)
+    return frozenset(
+        c.id
+        for c, level in zip(CHECKS, row, strict=True)
+        if level >= NEEDS_CHANGE and c.id in wanted
+    )
 
 
 def _fine(finding: Finding) -> bool:
@@ -70,6 +76,7 @@ def test_there_are_twelve_tanks_with_the_faults_they_claim() -> None:
 def test_the_plan_mends_everything_and_spoils_nothing(name: str) -> None:
     audit = _audit(name)
     plan = _plans(name)[-1]
+    assert not plan.further
     after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
     before = {finding.check: finding for finding in audit.findings}
     targets = _targets(audit.tank)
@@ -106,7 +113,7 @@ class BruteForce:
     def __init__(self, tank: Tank, rebuild: bool) -> None:
         self.tank = tank
         self.base = levels(tank, CHECKS, [{}])[0]
-        self.targets = [c for c in range(len(CHECKS)) if self.base[c] >= NEEDS_CHANGE]
+        self.targets = [c for c in range(len(CHECKS)) if CHECKS[c].id in _targets(tank)]
         levers = [lever for lever in all_levers() if rebuild or lever.cost != "rebuild"]
         found = [(lever, list(options_of(lever, tank))) for lever in levers]
         self.levers = [(lever, _coarse(options)) for lever, options in found if options]

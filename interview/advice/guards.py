@@ -1,0 +1,64 @@
+"""Settings that nobody should be told: out of a formula's range, under a need, soon too strong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from interview.advice.levels import LEVELS, OPEN
+from interview.advice.settings import in_core_unit
+from interview.advice.suppose import changed, changed_working
+from interview.audit.checks import all_checks
+from interview.audit.judge import Tank, judge
+from interview.yaml_files import Lined
+
+__all__ = ["allowed"]
+
+_STRENGTH = ("uv_zone", "uv_overdose")
+"""Checks that a renewed lamp must not worsen."""
+
+
+def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a setting of the lever written in `row` may be told on this tank."""
+    return (
+        _holds(new, tank)
+        and not _under_the_need(row, new, tank)
+        and not (_renewal_due(row, tank) and _too_strong_renewed(row, new, tank))
+    )
+
+
+def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether the formulas take every new number."""
+    ranges = tank.best.wiring.range_of
+    numbers = [(n, v) for n, v in changes.items() if isinstance(v, float)]
+    return all(ranges(name)[0] <= value <= ranges(name)[1] for name, value in numbers)
+
+
+def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether what is given would go under what is needed, or further under it."""
+    for given, needed in row.get("not_under", {}).items():
+        after = changed_working(tank.best, tank.best, new, reread=False)
+        gives, needs, today = after.get(given), after.get(needed), tank.best.get(given)
+        if None not in (gives, needs, today) and gives < min(needs, float("inf")):
+            return bool(gives <= today)
+    return False
+
+
+def _renewal_due(row: Lined, tank: Tank) -> bool:
+    """Whether the lamp has to be renewed so soon that its height must suit the new one."""
+    for name, said in row.get("due", {}).items():
+        left = tank.lookup(name)
+        if left is not None and float(left) <= in_core_unit(said, tank.unit_of(name)):
+            return True
+    return False
+
+
+def _too_strong_renewed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether the lamp, renewed at the new height, would be judged worse than it is today."""
+    fresh = {n: in_core_unit(v, tank.unit_of(n)) for n, v in row.get("renewed", {}).items()}
+    after = changed(tank, {**new, **fresh})
+    return any(
+        LEVELS[judge(check, after).verdict] > max(LEVELS[judge(check, tank).verdict], OPEN)
+        for check in all_checks()
+        if check.id in _STRENGTH
+    )

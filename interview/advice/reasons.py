@@ -1,0 +1,57 @@
+"""Which findings are a reason to change the tank, and which only to measure."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from interview.audit.checks import Check
+from interview.audit.judge import Tank, judge
+from interview.care.facts import limits
+
+__all__ = ["reasons"]
+
+_MOSTLY = 0.5
+"""From this share of the doubt on, a number rests on a guess."""
+
+
+def reasons(tank: Tank, checks: Sequence[Check]) -> frozenset[str]:
+    """Ids of the checks that may be changed for: a danger always, a guess never."""
+    found = {check.id: judge(check, tank) for check in checks}
+    return frozenset(
+        check.id
+        for check in checks
+        if found[check.id].verdict == "danger"
+        or not (
+            found[check.id].verdict == "unmeasured"
+            or found[check.id].assumed
+            or (found[check.id].verdict == "close" and _guessed(check, tank))
+        )
+    )
+
+
+def _guessed(check: Check, tank: Tank) -> bool:
+    """Whether most of the doubt comes from answers nobody gave."""
+    names = [name for name in (check.measures, *check.bounds) if name not in limits()]
+    return any(_mostly_guess(name, tank) for name in names)
+
+
+def _mostly_guess(name: str, tank: Tank) -> bool:
+    wiring = tank.best.wiring
+    behind = {name} | (set(wiring.upstream(name)) if name in wiring.formulas else set())
+    guesses = behind & tank.assumed
+    drawn = tank.cloud.get(name)
+    if not guesses or drawn is None or isinstance(drawn, str | bool | tuple):
+        return False
+    best = tank.best.known
+    held = {n: best[n] for n in guesses if n in best and n in tank.cloud.known}
+    without = tank.cloud.with_known({**tank.cloud.known, **held}).get(name)
+    return without is not None and _variance(without) < (1 - _MOSTLY) * _variance(drawn)
+
+
+def _variance(drawn: Any) -> float:
+    values = np.asarray(drawn, dtype=float)
+    values = values[np.isfinite(values)]
+    return float(values.var()) if values.size else 0.0

@@ -1,0 +1,180 @@
+"""Plans that somebody would do and that do no harm elsewhere."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pytest
+from advice_tanks import DEMOS, TANKS, audit_of
+
+from interview.advice.levels import DANGER, OPEN, WORSE, WRONG, levels
+from interview.advice.levers import all_levers, cost_of, options_of
+from interview.advice.plans import Plan, plans
+from interview.advice.reasons import reasons
+from interview.advice.search import Search, merged
+from interview.advice.suppose import changed
+from interview.audit.audit import Audit
+from interview.audit.checks import all_checks
+from interview.audit.judge import Tank, judge
+
+CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+OPEN_TOP = {"cover_water": "none", "cover_basking": "none"}
+LEVER = {lever.name: lever for lever in all_levers()}
+
+
+def _audit(like: str = "base", **change: Any) -> Audit:
+    return audit_of(TANKS / f"{like}.yaml", change)
+
+
+@cache
+def _classroom() -> tuple[Audit, tuple[Plan, ...]]:
+    audit = audit_of(DEMOS / "painted_turtles_classroom.yaml")
+    return audit, plans(audit.tank, audit.findings)
+
+
+def _level(tank: Tank, check: str, changes: dict[str, Any]) -> int:
+    checks = [c for c in CHECKS if c.id == check]
+    return int(levels(tank, checks, [changes])[0][0])
+
+
+def _verdict(tank: Tank, check: str, changes: dict[str, Any]) -> str:
+    found = next(c for c in CHECKS if c.id == check)
+    return judge(found, changed(tank, changes)).verdict
+
+
+# ---- a cover needs headroom
+
+
+def test_a_cover_without_room_for_the_shell_is_wrong() -> None:
+    tank = _audit().tank
+    needed = float(tank.best.value("shell_height")) + 0.03
+    assert tank.best.value("headroom_needed") == pytest.approx(needed)
+    platform = float(tank.best.value("platform_height_above_water"))
+    lids = {"cover_water": "mesh", "cover_basking": "mesh"}
+    low = {**lids, "water_line_below_rim": platform + needed - 0.03}
+    high = {**lids, "water_line_below_rim": platform + needed + 0.03}
+    assert _verdict(tank, "escape", low) == "wrong" and _level(tank, "escape", low) >= WRONG
+    assert _verdict(tank, "escape", high) == "good"
+
+
+# ---- a lamp soon renewed
+
+
+def test_a_lamp_due_for_renewal_is_hung_for_the_new_one() -> None:
+    tank = _audit(uvb_reading="", uvb_lamp_age="5000 hours").tank
+    left = tank.lookup("uvb_lamp_time_left")
+    assert left is not None and float(left) < 28 * 86400
+    heights = [o.changes["uvb_lamp_height"] for o in options_of(LEVER["uvb_lamp_height"], tank)]
+    assert heights
+    today = judge(next(c for c in CHECKS if c.id == "uv_overdose"), tank).verdict
+    assert today == "good"
+    for height in heights:
+        fresh = {"uvb_lamp_height": height, "uvb_lamp_age": 0.0}
+        assert _verdict(tank, "uv_overdose", fresh) in ("good", "unmeasured"), height
+    young = _audit(uvb_reading="", uvb_lamp_age="100 hours").tank
+    assert len(list(options_of(LEVER["uvb_lamp_height"], young))) > len(heights)
+
+
+# ---- steps are needed, and for a reason
+
+
+def test_what_nobody_measured_is_no_reason_to_move_the_water() -> None:
+    said = {"water_line_below_rim": "not sure", "water_temperature": "not sure"}
+    audit = _audit(tank_size="100 x 50 x 34 cm", **said)
+    guessed = {f.check for f in audit.findings if f.assumed and f.verdict != "danger"}
+    wanted = reasons(audit.tank, CHECKS)
+    assert not guessed & wanted
+    assert not {f.check for f in audit.findings if f.verdict == "unmeasured"} & wanted
+    for plan in plans(audit.tank, audit.findings):
+        left = {f.check for f in plan.left}
+        assert left <= wanted
+
+
+@pytest.mark.parametrize("like", ["musk_turtle", "river_cooter_adult"])
+def test_without_any_step_something_is_worse(like: str) -> None:
+    search = Search(audit_of(DEMOS / f"{like}.yaml").tank, CHECKS)
+    mend = search.mend(frozenset({"free", "cheap", "buy"}))
+    whole = np.maximum(search.trials.levels_with(mend.options), OPEN)
+    for option in mend.options:
+        fewer = [o for o in mend.options if o is not option]
+        assert (search.trials.levels_with(fewer) > whole).any(), option.changes
+
+
+def test_a_step_that_does_nothing_is_dropped() -> None:
+    tank = _audit(night_light="yes", lamp_plastic_gap="25 cm").tank
+    search = Search(tank, CHECKS)
+    needed = list(options_of(LEVER["night_light"], tank))
+    idle = list(options_of(LEVER["heater_cutout"], tank))
+    idle += list(options_of(LEVER["water_change_share"], tank))[-1:]
+    assert search.needed((*needed, *idle)) == tuple(needed)
+
+
+# ---- costs, feed, intake, platform
+
+
+def test_a_larger_share_is_dearer_than_nothing_and_cheaper_than_more_often() -> None:
+    assert cost_of(LEVER["water_change_interval"]) > cost_of(LEVER["water_change_share"])
+    assert cost_of(LEVER["water_line_below_rim"]) > cost_of(LEVER["heat_lamp_height"])
+
+
+def test_no_portion_goes_under_the_need() -> None:
+    tank = _audit(feed_mass="6 g").tank
+    need, times = float(tank.lookup("feed_need")), float(tank.lookup("feeds_per_week"))
+    least = need * 7 * 86400 / times
+    portions = [o.changes["feed_mass"] for o in options_of(LEVER["feed_mass"], tank)]
+    assert portions and min(portions) >= min(least, 6e-3)
+    scant = _audit(feed_mass=f"{least * 500:.3g} g").tank
+    today = float(scant.best.known["feed_mass"])
+    portions = [o.changes["feed_mass"] for o in options_of(LEVER["feed_mass"], scant)]
+    assert portions and min(portions) > today
+
+
+@pytest.mark.parametrize(("said", "offered"), [("yes", False), ("", False), ("no", True)])
+def test_a_guard_is_told_only_where_it_lacks(said: str, offered: bool) -> None:
+    tank = _audit(intake_guard=said).tank
+    assert bool(list(options_of(LEVER["intake_guard"], tank))) is offered
+
+
+def test_a_standing_platform_is_named_when_the_water_moves() -> None:
+    audit = _audit(**OPEN_TOP, water_line_below_rim="12 cm", platform_kind="fixed")
+    said = [c.say for p in plans(audit.tank, audit.findings) for c in p.changes]
+    lines = [say for say in said if say.startswith("Set the water line")]
+    assert all("ramp" in line for line in lines)
+    floating = _audit(**OPEN_TOP, water_line_below_rim="12 cm")
+    said = [c.say for p in plans(floating.tank, floating.findings) for c in p.changes]
+    lines = [say for say in said if say.startswith("Set the water line")]
+    assert lines and not any("ramp" in line for line in lines)
+
+
+# ---- wrongs get no worse, dearer plans mend as much
+
+
+def test_what_is_wrong_may_not_be_made_worse() -> None:
+    tank = _audit(**OPEN_TOP, water_line_below_rim="12 cm").tank
+    assert _level(tank, "escape", {}) == WRONG
+    higher = float(tank.best.value("platform_height_above_water")) + 0.03
+    assert _level(tank, "escape", {"platform_height_above_water": higher}) == WORSE
+    assert _level(tank, "escape", {"water_line_below_rim": 0.125}) == WRONG
+    assert WORSE < DANGER
+
+
+def test_a_dearer_plan_mends_what_the_cheaper_mends() -> None:
+    audit, found = _classroom()
+    search = Search(audit.tank, CHECKS)
+    free = search.mend(frozenset({"free"}))
+    dearer = search.mend(frozenset({"free", "cheap"}), free.options)
+    cheap_after = np.maximum(search.trials.levels_with(free.options), OPEN)
+    assert (search.trials.levels_with(dearer.options) <= cheap_after).all()
+    assert merged(dearer.options)
+    assert found
+
+
+def test_a_stop_is_ended_by_few_steps_first() -> None:
+    audit, found = _classroom()
+    assert audit.grades.stop and found
+    for plan in found:
+        assert not plan.grades.stop
+    steps = [sum(1 for c in plan.changes if c.say) for plan in found]
+    assert min(steps) <= 9 and found[0].further > 0
