@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -96,13 +97,11 @@ def audit_of(interview: Interview, title: str) -> Audit:
     return audit(interview.given(), title, label_of, interview.system, _asked_units())
 
 
-def advice_of(audit: Audit) -> Advice:
-    """What to change, how far, what to buy and when to look again."""
-    import datetime
-
+def advice_of(audit: Audit, today: datetime.date | None = None) -> Advice:
+    """What to change, how far, what to buy and when to look again; from today on by default."""
     from interview.advice.advise import advise
 
-    return advise(audit, datetime.date.today())
+    return advise(audit, today or datetime.date.today())
 
 
 def _asked_units() -> dict[str, str]:

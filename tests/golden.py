@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import os
 from functools import cache
@@ -10,15 +11,18 @@ from pathlib import Path
 import pytest
 
 from interview import assembly, setups
+from interview.chat.counter import CounterTalk
 from interview.chat.face import Asked
 from interview.chat.plain import PlainFace
+from interview.chat.recheck import recheck
 from interview.chat.scripted import ScriptedFace
 from interview.chat.talk import Talk
-from interview.graph.interview import Interview
+from interview.graph.interview import Interview, Place
 from interview.report.markdown import markdown
 
 DEMOS = Path(__file__).parent.parent / "transcripts_demo"
 SETUPS = sorted(DEMOS.glob("*.yaml"))
+DAY = datetime.date(2026, 3, 1)
 
 
 class _Listening(ScriptedFace):
@@ -57,13 +61,61 @@ def typed(path: Path) -> tuple[str, ...]:
     return talk_through(path)[2]
 
 
+class _Clerk(ScriptedFace):
+    """Shop staff who type the answers of a setup in rows."""
+
+    talk: CounterTalk
+
+    def _line(self, place: Place | None) -> str:
+        group = self.talk._group(place) if place else []
+        if len(group) < 2:
+            return super()._line(place)
+        self._unasked = [place for place in self._unasked if place not in group]
+        return "; ".join(self._setup.answers.get(place, "") for place in group)
+
+
+def counter_conversation(path: Path) -> str:
+    """The same setup talked through in the counter manner."""
+    interview, shown = assembly.new_interview(), io.StringIO()
+    setup = setups.read(path, interview.questionnaire)
+    clerk = _Clerk(PlainFace(io.StringIO(), shown), setup)
+    clerk.talk = CounterTalk(interview, clerk, lambda: None, "counter")
+    clerk.talk.run()
+    PlainFace(io.StringIO(), shown).audit(assembly.audit_of(interview, setup.title))
+    return shown.getvalue()
+
+
+class _Typist(PlainFace):
+    """Plain lines, and what is typed to them."""
+
+    def __init__(self, lines: tuple[str, ...], out: io.StringIO) -> None:
+        super().__init__(io.StringIO(), out)
+        self._typed = iter(lines)
+
+    def hear(self, asked: Asked) -> str:
+        line = next(self._typed, None)
+        if line is None:
+            raise EOFError
+        self.heard(line)
+        return line or asked.keeps
+
+
+def recheck_conversation(path: Path, folder: Path, lines: tuple[str, ...]) -> str:
+    """The recheck of a copy of a setup: what was shown, with what the keeper typed."""
+    copy, shown = folder / path.name, io.StringIO()
+    copy.write_bytes(path.read_bytes())
+    recheck(_Typist(lines, shown), copy)
+    return shown.getvalue().replace(f"{folder}{os.sep}", "")
+
+
 @cache
 def audit_page(path: Path) -> str:
-    """The whole audit of a setup file as Markdown, without a date."""
+    """The whole audit and advice of a setup file as Markdown, on a day that stays the same."""
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
-    return markdown(assembly.audit_of(interview, setup.title))
+    audit = assembly.audit_of(interview, setup.title)
+    return markdown(audit, DAY.isoformat(), assembly.advice_of(audit, DAY))
 
 
 def assert_stored(stored: Path, text: str) -> None:

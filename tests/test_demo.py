@@ -10,10 +10,23 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from golden import DEMOS, SETUPS, assert_stored, audit_page, conversation, talk_through
+from golden import (
+    DAY,
+    DEMOS,
+    SETUPS,
+    assert_stored,
+    audit_page,
+    conversation,
+    counter_conversation,
+    recheck_conversation,
+    talk_through,
+)
 
 from interview import assembly, setups
 from interview.chat.demo import DEMO
+
+PLANNED = DEMOS / "reeves_turtle_planned.yaml"
+advice_of = assembly.advice_of
 
 each_setup = pytest.mark.parametrize("path", SETUPS, ids=lambda path: path.stem)
 
@@ -21,6 +34,19 @@ each_setup = pytest.mark.parametrize("path", SETUPS, ids=lambda path: path.stem)
 @each_setup
 def test_conversation(path: Path) -> None:
     assert_stored(path.with_suffix(".conversation.txt"), conversation(path))
+
+
+def test_the_same_tank_at_the_counter() -> None:
+    assert_stored(DEMOS / "reeves_turtle_planned.counter.txt", counter_conversation(PLANNED))
+
+
+def test_the_recheck_after_the_lamp_was_moved(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    lines = ("I raised the lamp", "heat lamp height", "25 cm", "", "29.5 °C", "", "yes")
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: advice_of(audit, DAY))
+    shown = recheck_conversation(DEMOS / DEMO, tmp_path, lines)
+    assert_stored(DEMOS / "musk_turtle.recheck.txt", shown)
 
 
 @each_setup
