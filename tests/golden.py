@@ -100,12 +100,12 @@ class _Typist(PlainFace):
         return line or asked.keeps
 
 
-def recheck_conversation(path: Path, folder: Path, lines: tuple[str, ...]) -> str:
-    """The recheck of a copy of a setup: what was shown, with what the keeper typed."""
-    copy, shown = folder / path.name, io.StringIO()
+def recheck_conversation(path: Path, lines: tuple[str, ...]) -> str:
+    """The recheck of a copy, in this folder, of a setup: what was shown and what was typed."""
+    copy, shown = Path(path.name), io.StringIO()
     copy.write_bytes(path.read_bytes())
     recheck(_Typist(lines, shown), copy)
-    return shown.getvalue().replace(f"{folder}{os.sep}", "")
+    return shown.getvalue()
 
 
 @cache

@@ -45,7 +45,8 @@ def test_the_recheck_after_the_lamp_was_moved(
 ) -> None:
     lines = ("I raised the lamp", "heat lamp height", "25 cm", "", "29.5 °C", "", "yes")
     monkeypatch.setattr(assembly, "advice_of", lambda audit: advice_of(audit, DAY))
-    shown = recheck_conversation(DEMOS / DEMO, tmp_path, lines)
+    monkeypatch.chdir(tmp_path)
+    shown = recheck_conversation(DEMOS / DEMO, lines)
     assert_stored(DEMOS / "musk_turtle.recheck.txt", shown)
 
 

@@ -340,6 +340,9 @@ class Talk:
                 raise Left
             if _word(line) in (*_NO, "none", "back"):
                 break
+            meant = [place for place in matches(self.interview, line) if place in found]
+            if len(meant) == 1:
+                return meant[0]
             try:
                 return names[read_choice(line, [Option(n, n) for n in names]).name]
             except NotUnderstood as problem:

@@ -78,6 +78,8 @@ def _grade(plan: Plan) -> str:
 
 
 def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
+    if plan.further:
+        yield Paragraph(f"Small steps left for later: {plan.further}. Audit again after these.")
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
