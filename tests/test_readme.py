@@ -1,0 +1,71 @@
+"""What README shows is what the program prints."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from interview.cli import main
+
+ROOT = Path(__file__).parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEMO = "transcripts_demo/musk_turtle"
+
+
+def _block(first: str) -> list[str]:
+    """The lines of the fenced block that begins with a line."""
+    blocks = re.findall(r"```\w+\n(.*?)```", README, re.DOTALL)
+    (found,) = [block for block in blocks if block.startswith(first)]
+    return [line for line in str(found).splitlines() if line.strip()]
+
+
+def _assert_in_order(lines: list[str], printed: str) -> None:
+    rest = iter(printed.splitlines())
+    for line in lines:
+        assert line in rest, line
+
+
+def _printed(capsys: pytest.CaptureFixture[str], *arguments: str) -> str:
+    assert main(list(arguments)) in (0, 1)
+    return capsys.readouterr().out
+
+
+@pytest.fixture(autouse=True)
+def at_the_top(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+
+
+def test_the_piece_of_an_audit() -> None:
+    page = (ROOT / f"{DEMO}.audit.md").read_text(encoding="utf-8")
+    _assert_in_order(_block("# Study window"), page)
+
+
+def test_the_piece_of_a_talk() -> None:
+    """The stored conversation has the same words; its marks and its margin are the plain face's."""
+    told = (ROOT / f"{DEMO}.conversation.txt").read_text(encoding="utf-8")
+    words = " ".join(told.split())
+    heading, gauge, *lines = _block("≈≈≈ Tank ≈≈≈")
+    assert f"Topic: {heading.strip('≈ ')}" in words
+    number, about = re.findall(r"\d+", gauge)
+    assert f"Tank, question {number} of about {about} " in words
+    for line in lines:
+        assert line.strip("≈ ") in words or " ".join(line.split()) in words
+
+
+def test_the_piece_of_an_explanation(capsys: pytest.CaptureFixture[str]) -> None:
+    printed = _printed(capsys, "explain", f"{DEMO}.yaml", "water_depth")
+    _assert_in_order(_block("water_depth ="), printed)
+
+
+def test_the_what_if(capsys: pytest.CaptureFixture[str]) -> None:
+    (supposed,) = re.findall(r"--suppose (\S+)\n", README)
+    printed = _printed(capsys, "audit", f"{DEMO}.yaml", "--plain", "--suppose", supposed)
+    _assert_in_order(_block("Before and after"), printed)
+    (nitrate,) = re.findall(r"`(Nitrate peak: .*?)`", README)
+    assert nitrate in printed
+
+
+def test_no_promise_is_left_open() -> None:
+    assert "<!--" not in README
