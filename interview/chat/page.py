@@ -17,6 +17,7 @@ __all__ = ["NO", "YES", "hear", "page_settled"]
 
 YES = ("", "y", "yes")
 NO = ("n", "no")
+_FOR_LATER = ("what if", "change ", "show", "why", "how")
 _LEAVE = ("stop", "quit", "exit")
 
 
@@ -46,6 +47,9 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
         return True
     if line.casefold() in YES:
         return _written(face, audit, advice, usual)
+    if line.casefold().startswith(_FOR_LATER):
+        face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
+        return False
     target = Path(line).expanduser()
     target = target if target.suffix else target.with_suffix(".md")
     if target.exists():

@@ -47,3 +47,9 @@ def test_the_end_of_input_leaves_cleanly(tank: Path) -> None:
     assert code == 0
     assert "tankside recheck" in " ".join(shown.splitlines()[-5:])
     assert not tank.with_suffix(".md").exists()
+
+
+def test_a_what_if_is_no_file_name(tank: Path) -> None:
+    _, shown = _talk(tank, "yes", "what if the lamp is 5 cm higher", "no", "stop")
+    assert "That comes next." in shown
+    assert not list(tank.parent.glob("what*"))
