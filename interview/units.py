@@ -154,7 +154,13 @@ _LADDERS: Mapping[str, _Ladder] = {
     ),
     "kg": _Ladder(
         (_Rung(0.001, "mg", "mg"), _Rung(1, "g", "g"), _Rung(_END, "kg", "kg")),
-        (_Rung(0.45359237, "ounce", "oz"), _Rung(_END, "pound", "lb")),
+        # Portions of food are weighed in grams everywhere.
+        (
+            _Rung(0.001, "mg", "mg"),
+            _Rung(0.0283, "g", "g"),
+            _Rung(0.45359237, "ounce", "oz"),
+            _Rung(_END, "pound", "lb"),
+        ),
         home=1,
     ),
     "degC": _Ladder((_Rung(_END, "degC", "°C"),), (_Rung(_END, "degF", "°F"),)),
