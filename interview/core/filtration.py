@@ -320,7 +320,7 @@ def cycling_time_low(
     """Time to a working filter that one start-up in six beats [s].
 
     Lower edge (16 %) of the band: one standard deviation each of the bacteria's pace and
-    of the seed, their effects on the logarithm of the time added in quadrature.
+    of the starting media, their effects on the logarithm of the time added in quadrature.
 
     Args:
         filter_kind [choice]: kind of filter

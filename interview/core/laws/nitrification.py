@@ -16,7 +16,7 @@ _DAY = 86400.0
 _OXYGEN = 7.0  # mg/L, an aerated filter at tank temperature
 _FIRST_DOSE = 2.0  # mg/L N, ammonia in the water when the count starts
 _CLEAR = 0.25  # mg/L N, the least a drop kit tells from nothing
-_NITRITE_SEED = 0.33  # nitrite oxidisers in the seed, relative to ammonia oxidisers
+_NITRITE_SHARE = 0.33  # nitrite oxidisers on the starting media, relative to ammonia oxidisers
 _STEP = 0.05  # time step, in units of the ammonia oxidisers' growth time
 _LONGEST = 120.0  # give up after this many growth times
 
@@ -132,7 +132,7 @@ class StartUp:
         eaters, finishers = _guilds(warmth, pace)
         step = _STEP / (eaters.growth - eaters.decay)
         dose, none = np.full(film.shape, _FIRST_DOSE), np.zeros(film.shape)
-        tank = _Tank(dose, none, none, film, _NITRITE_SEED * film)
+        tank = _Tank(dose, none, none, film, _NITRITE_SHARE * film)
         ammonia, nitrite = _Peak(dose), _Peak(none)
         ready = np.full(film.shape, np.inf)
         count = 0
@@ -186,7 +186,7 @@ def start_up_time(
     """Time until a new filter keeps ammonia and nitrite both below 0.25 mg/L N [s].
 
     Two groups of bacteria growing one after the other (Monod), from a first 2 mg/L N.
-    Infinite if it never gets there. Nitrite oxidisers start at a third of the seed.
+    Infinite if it never gets there. Nitrite oxidisers start at a third of the ammonia oxidisers.
 
     Args:
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
