@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import functools
 import json
 import os
@@ -12,12 +13,13 @@ from collections.abc import Sequence
 from pathlib import Path
 
 import pytest
-from golden import DEMOS, audit_page
+from golden import DAY, DEMOS, audit_page
 
 from interview import __version__, assembly, cli
 
 MUSK = DEMOS / "musk_turtle.yaml"
 STOPPED = DEMOS / "map_turtle_hatchling.yaml"
+ADVICE_OF = assembly.advice_of
 COMMANDS = ("talk", "recheck", "audit", "demo", "reckon", "explain", "questions")
 
 
@@ -143,12 +145,15 @@ def test_json_is_one_document(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_markdown_is_the_stored_page_with_a_date(
-    capsys: pytest.CaptureFixture[str], tmp_path: Path
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    monkeypatch.setattr(cli, "_audit_of", _audit_again.__wrapped__)
+    monkeypatch.setattr(assembly, "advice_of", lambda audit, today=DAY: ADVICE_OF(audit, today))
     target = tmp_path / "page.md"
     assert cli.main(["audit", str(MUSK), "--markdown", str(target)]) == 0
     assert capsys.readouterr().out.startswith(f"Saved {target}. Grade ")
-    text, dates = re.subn(r" Audited on \d{4}-\d\d-\d\d\.", "", target.read_text("utf-8"))
+    dated = rf"(?<=Audited on ){datetime.date.today()}(?=\.)"
+    text, dates = re.subn(dated, str(DAY), target.read_text("utf-8"))
     assert dates == 1
     assert text == audit_page(MUSK)
 
