@@ -124,8 +124,10 @@ def _side(check: Check, tank: Tank, rule: str, band: _Edges | None) -> str:
 
 
 def _edges(check: Check, tank: Tank, rule: str) -> _Edges | None:
-    """The tightest lower and upper bound of the good band, where a band decided."""
+    """The tightest bounds of the good band, where a band decided and its bounds are known."""
     if rule.endswith("_when") or check.good is None:
+        return None
+    if any(tank.lookup(name) is None for name in check.good.names):
         return None
     low = [float(tank.lookup(name)) for name in check.good.low]
     high = [float(tank.lookup(name)) for name in check.good.high]

@@ -64,12 +64,16 @@ def verdict_of(inside: float, kept: float, danger: float) -> tuple[Verdict, floa
 
 
 def deciding_rule(check: Check, look: Look, unit_of: Callable[[str], str]) -> str | None:
-    """The first rule that holds at single values; "" where the band is left, None if unknown."""
+    """The first rule that holds at single values; "" where the band is left, None if unknown.
+
+    Inside the wider band only, nothing is decided while the good band itself is unknown.
+    """
     rules = rules_of(check, look, unit_of)
+    band_known = check.good is not None and "good" in rules
     for name, held in rules.items():
         if np.all(held):
-            return name
-    return "" if check.good and "good" in rules else None
+            return name if name != "close" or band_known else None
+    return "" if band_known else None
 
 
 def weigh(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str) -> Outcome:
