@@ -153,7 +153,7 @@ def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
         return NotUnderstood(
             "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)
         )
-    names = either(option.label.split(" (")[0] for option in options)
+    names = either(re.split(r" \(|,", option.label)[0] for option in options)
     return NotUnderstood("", f"There is no choice {quoted(text)}", f"the first letters of {names}")
 
 
