@@ -15,13 +15,12 @@ _ALIKE = 0.6
 _AS_ALIKE = 0.05
 """How far behind the nearest spelling another one still counts as meant."""
 _MOST = 9
+_MOVE = r"moved?|raised?|lower(?:ed)?|lift(?:ed)?|higher|nearer|closer|farther|further|hung|hang|up|down"
+_MOVED = re.compile(rf"\b(?:{_MOVE})\b")
 _FILLER = re.compile(
     r"a|an|the|my|its|it|is|i|we|he|she|did|have|has|had|just|new|now|"
-    r"and|to|at|in|on|for|by|of|changed|change|replaced|swapped|measured|again|anew|put|set|moved|"
-    r"raised|lowered|raise|lower|move|higher|nearer|closer|farther|further|up|down|hung|hang"
-)
-_MOVED = re.compile(
-    r"\b(?:moved?|raised?|lower(?:ed)?|higher|nearer|closer|farther|further|hung|hang|up|down)\b"
+    r"and|to|at|in|on|for|by|of|changed|change|replaced|swapped|measured|again|anew|put|set|"
+    rf"{_MOVE}|\d\S*|cm|mm|m|inch|inches|foot|feet|ft"
 )
 _SAME = {"temp": "temperature", "bulb": "lamp", "light": "lamp", "uv": "uvb", "lights": "lamp"}
 
@@ -40,9 +39,9 @@ def matches(interview: Interview, text: str) -> list[Place]:
     words = _content(wanted)
     if not words:
         return []
-    found = _with_words(interview, places, words) or _nearest(interview, places, " ".join(words))
-    if _MOVED.search(wanted):
-        found = [p for p in found if _is_a_distance(interview, p)] or found
+    distances = [p for p in places if _is_a_distance(interview, p)]
+    found = _named(interview, distances, words) if _MOVED.search(wanted) else []
+    found = found or _named(interview, places, words)
     asked = [p for p in found if p in interview.answers or interview.asked(p)]
     return (asked or found)[:_MOST]
 
@@ -75,6 +74,10 @@ def _labels(interview: Interview, place: Place) -> list[str]:
 
 def _content(words: str) -> list[str]:
     return [_SAME.get(word, word) for word in words.split() if not _FILLER.fullmatch(word)]
+
+
+def _named(interview: Interview, places: list[Place], words: list[str]) -> list[Place]:
+    return _with_words(interview, places, words) or _nearest(interview, places, " ".join(words))
 
 
 def _with_words(interview: Interview, places: list[Place], words: list[str]) -> list[Place]:

@@ -354,6 +354,8 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
         ("change species", "species"),
         ("change room humidity", "room_humidity"),  # a finer question, not asked so far
         ("change shell length", "carapace_length"),
+        ("change the heat lamp, 3 cm higher", "heat_lamp_height"),
+        ("change the water line 2 inches lower", "water_line_below_rim"),
     ],
 )
 def test_change_finds_the_answer_meant(typed: str, name: str) -> None:
