@@ -15,7 +15,7 @@ _ALIKE = 0.6
 _AS_ALIKE = 0.05
 """How far behind the nearest spelling another one still counts as meant."""
 _MOST = 9
-_MOVE = r"moved?|raised?|lower(?:ed)?|lift(?:ed)?|higher|nearer|closer|farther|further|hung|hang|up|down"
+_MOVE = r"moved?|raised?|lower(?:ed)?|lift(?:ed)?|higher|nearer|closer|f[au]rther|hung|hang|up|down"
 _MOVED = re.compile(rf"\b(?:{_MOVE})\b")
 _FILLER = re.compile(
     r"a|an|the|my|its|it|is|i|we|he|she|did|have|has|had|just|new|now|"
