@@ -8,7 +8,7 @@ import numpy as np
 
 from interview.care.species import captive_growth
 from interview.core.laws import animal as laws
-from interview.core.laws.per_animal import facts_by_sex
+from interview.core.laws.growth import adult_end
 from interview.core.numeric import Num, Words, each_animal, largest
 
 __all__ = [
@@ -53,8 +53,7 @@ def adult_carapace_length(species: Words, sex: Words, carapace_length: Num) -> A
     Source: amp, adult ranges by species [published]
     Source: recalled, adult ranges by species [memory]
     """
-    grown = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).high)
-    return largest(np.maximum(grown, carapace_length))
+    return largest(np.maximum(adult_end(species, sex), carapace_length))
 
 
 def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
@@ -68,8 +67,7 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
     Source: amp, adult ranges by species [published]
     Source: recalled, adult ranges by species [memory]
     """
-    grown = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).high)
-    return largest(np.asarray(carapace_length, dtype=float) / grown)
+    return largest(np.asarray(carapace_length, dtype=float) / adult_end(species, sex))
 
 
 def each_growth_factor(

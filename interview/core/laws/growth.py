@@ -16,6 +16,7 @@ __all__ = [
     "ADULT",
     "HATCHLING",
     "JUVENILE",
+    "adult_end",
     "growth_factor_from_age",
     "growth_stage",
     "growth_time_to",
@@ -274,21 +275,22 @@ def _known_rate(
     """Wild growth rate; NotApplicable where it is unknown and the answer hangs on it."""
     rate = _curve_facts_or_nan(species, sex, lambda curve: curve.rate)
     now, fits = np.asarray(carapace_length, dtype=float), np.asarray(fitting_length, dtype=float)
-    undecided = (now <= fits + _SLACK) & (fits + _SLACK < _adult_end(species, sex))
+    undecided = (now <= fits + _SLACK) & (fits + _SLACK < adult_end(species, sex))
     unknown = np.atleast_1d(np.isnan(rate) & undecided)
     if np.any(unknown):
         raise _no_curve(species, sex, np.any(unknown, axis=tuple(range(unknown.ndim - 1))))
     return rate
 
 
-def _adult_end(species: Words | str, sex: Words | str) -> Any:
+def adult_end(species: Words | str, sex: Words | str) -> Any:
+    """Upper end of each animal's adult range [m]; an unknown sex counts as female."""
     return facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).high)
 
 
 def _far_end(species: Words | str, sex: Words | str) -> Any:
     """Upper end of the adult range, or the curve's asymptote where that lies beyond it."""
     asymptote = _curve_facts_or_nan(species, sex, lambda curve: curve.asymptote)
-    return np.fmax(_adult_end(species, sex), asymptote)
+    return np.fmax(adult_end(species, sex), asymptote)
 
 
 def _grown(
