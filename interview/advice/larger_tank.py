@@ -7,12 +7,18 @@ from dataclasses import dataclass
 from interview.advice.settings import sold_here
 from interview.audit.judge import Tank
 from interview.care.tank_sizes import TradeSize
-from interview.core.laws.animal import required_depth, required_swim_area
+from interview.core.animal import (
+    least_side,
+    proportional_depth,
+    proportional_swim_area,
+    required_depth,
+    required_swim_area,
+)
 from interview.phrases import in_words
 
-__all__ = ["Needed", "fits", "larger_tank", "least_size", "needed"]
+__all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed"]
 
-_RIM = 0.09  # m of dry wall over the water, under a cover
+RIM = 0.09  # m of dry wall over the water, under a cover
 
 
 @dataclass(frozen=True)
@@ -28,10 +34,9 @@ def needed(tank: Tank) -> Needed:
     """What the animals need when they are grown, by the stricter of two rules."""
     grown = float(tank.best.value("adult_carapace_length"))
     count = float(tank.lookup("animal_count") or 1)
-    area = max(
-        float(required_swim_area(grown, count)), 12.5 * grown**2 * (1 + 0.1 * max(count - 2, 0))
-    )
-    return Needed(area, 1.5 * grown, max(float(required_depth(grown)), 1.5 * grown))
+    area = max(required_swim_area(grown, count), proportional_swim_area(grown, count))
+    depth = max(required_depth(grown), proportional_depth(grown))
+    return Needed(float(area), float(least_side(grown)), float(depth))
 
 
 def fits(size: TradeSize, need: Needed) -> bool:
@@ -40,7 +45,7 @@ def fits(size: TradeSize, need: Needed) -> bool:
     return (
         length * width >= need.area
         and min(length, width) >= need.side
-        and size.height - size.wall_thickness - _RIM >= need.depth
+        and size.height - size.wall_thickness - RIM >= need.depth
     )
 
 

@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.larger_tank import Needed, larger_tank, least_size, needed
+from interview.advice.larger_tank import RIM, larger_tank, least_size, needed
 from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.advice.listing import Row, rows, sequence
 from interview.advice.search import Search, merged
@@ -27,7 +27,6 @@ from interview.phrases import in_words
 
 __all__ = ["Row", "Specification", "specify", "still_open"]
 
-_RIM = 0.09  # m of dry wall over the water, under a cover
 _SPARE_FLOW = 1.25  # a filter clogs between cleanings
 _PIPES = 0.6  # share of the rated flow that hoses and media leave
 _RESERVE = 1.15  # beyond the least heater: the room's coldest night is a guess
@@ -62,10 +61,9 @@ def specify(tank: Tank) -> Specification | None:
         return None
     if tank.lookup("too_large_indoors"):
         return Specification((), (), {}, tank, _too_large(tank))
-    need = needed(tank)
-    size = least_size(tank, need)
+    size = least_size(tank, needed(tank))
     settings: dict[str, Any] = _fixed()
-    settings |= _tank_settings(tank, size or sold_here(tank.system)[-1], need)
+    settings |= _tank_settings(tank, size or sold_here(tank.system)[-1])
     for more in (_sized, _lamp_settings, _mended, _filter_start):
         settings |= more(changed(tank, settings))
     planned = changed(tank, settings)
@@ -138,19 +136,19 @@ def _fixed() -> dict[str, Any]:
     }
 
 
-def _tank_settings(tank: Tank, size: TradeSize, need: Needed) -> dict[str, Any]:
+def _tank_settings(tank: Tank, size: TradeSize) -> dict[str, Any]:
     """The tank, and a platform that carries the grown animals."""
-    grown = need.side / 1.5
+    grown = float(tank.best.value("adult_carapace_length"))
     count = float(tank.lookup("animal_count") or 1)
     species = tank.best.known["species"]
-    foam = float(foam_volume_needed(sum(float(mass_from_length(s, grown)) for s in species)))
+    foam = float(foam_volume_needed(mass_from_length(species, grown).sum()))
     width = min(_up(max(0.18, 1.2 * grown), 0.01), size.width - 0.06)
     return {
         "tank_length": size.length,
         "tank_width": size.width,
         "tank_height": size.height,
         "wall_thickness": size.wall_thickness,
-        "water_line_below_rim": _RIM,
+        "water_line_below_rim": RIM,
         "platform_length": _up(max(0.25, 2.0 * grown, 1.6 * count * grown**2 / width), 0.01),
         "platform_width": width,
         "platform_foam_volume": _up(foam, 0.1e-3),
