@@ -7,6 +7,7 @@ import numpy as np
 from interview.care.media import media as media_facts
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws import filtration as laws
+from interview.core.laws.constants import QUARTZ_DENSITY
 from interview.core.numeric import Num
 
 __all__ = [
@@ -27,7 +28,6 @@ __all__ = [
 ]
 
 _PER_HOUR = 1.0 / 3.6e6  # L/h → m³/s
-_QUARTZ = 2650.0  # kg/m³, density of quartz sand (mineralogical handbooks)
 # One standard deviation of the two start-up assumptions, as in care/assumptions/water.yaml.
 _PACE_SPREAD = 0.15
 _SEED_FACTOR = {"none": 5.0, "some": 5.0, "well": 2.5}
@@ -216,7 +216,7 @@ def intake_capture_height(
         raise NotApplicable("there is no sand or gravel to draw in")
     if grain_size is None:
         raise Missing("grain_size")
-    sinking = laws.settling_velocity(grain_size, _QUARTZ, water_temperature)
+    sinking = laws.settling_velocity(grain_size, QUARTZ_DENSITY, water_temperature)
     return laws.intake_capture_radius(actual_flow / filter_count, sinking)
 
 

@@ -14,6 +14,7 @@ import numpy as np
 
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws import structure as laws
+from interview.core.laws.constants import GRAVITY
 from interview.core.numeric import Num
 
 __all__ = [
@@ -31,7 +32,7 @@ __all__ = [
     "stand_leg_load",
 ]
 
-_PASCAL_PER_PSF = 0.45359237 * laws.GRAVITY / 0.3048**2
+_PASCAL_PER_PSF = 0.45359237 * GRAVITY / 0.3048**2
 _LIVE_LOADS = {  # Pa, rooms of dwellings
     "north_america": 40 * _PASCAL_PER_PSF,
     "united_kingdom": 1500.0,
@@ -56,7 +57,7 @@ def floor_pressure(filled_mass: Num, tank_length: Num, tank_width: Num) -> Num:
 
     Source: physics, weight over area [computed]
     """
-    return filled_mass * laws.GRAVITY / (tank_length * tank_width)
+    return filled_mass * GRAVITY / (tank_length * tank_width)
 
 
 def stand_leg_load(filled_mass: Num, stand: str, leg_uneven_share: Num) -> Num:
@@ -71,7 +72,7 @@ def stand_leg_load(filled_mass: Num, stand: str, leg_uneven_share: Num) -> Num:
     """
     if stand not in ("aquarium_stand", "furniture"):
         raise NotApplicable("the tank doesn't stand on legs")
-    return filled_mass * laws.GRAVITY / 4 * leg_uneven_share
+    return filled_mass * GRAVITY / 4 * leg_uneven_share
 
 
 def floor_live_load(region: str) -> Num:
@@ -341,7 +342,7 @@ def _places(
     """List the loads on the worst joist, one for each place and direction that may be true."""
     if floor == "slab":
         raise NotApplicable("the floor is a slab on the ground: there are no joists to check")
-    weight = filled_mass * laws.GRAVITY
+    weight = filled_mass * GRAVITY
     across = (weight * np.minimum(1.0, spacing / tank_length), tank_width)
     along = (weight, tank_length)
     directions = {"joists_across": [across], "joists_along": [along]}.get(floor, [across, along])

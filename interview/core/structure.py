@@ -6,6 +6,7 @@ import numpy as np
 
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws import structure as laws
+from interview.core.laws.constants import QUARTZ_DENSITY
 from interview.core.laws.water import water_density
 from interview.core.numeric import Num
 
@@ -22,7 +23,6 @@ __all__ = [
 
 _GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
 _ACRYLIC_DENSITY = 1190.0  # kg/m**3, PMMA, recalled from data sheets
-_GRAIN_DENSITY = 2650.0  # kg/m**3, quartz, recalled; most gravels within 3 %
 
 
 def tank_mass(
@@ -71,7 +71,7 @@ def substrate_mass(grain_volume: Num) -> Num:
 
     Source: recalled, quartz 2650 kg/m**3 [memory]
     """
-    return grain_volume * _GRAIN_DENSITY
+    return grain_volume * QUARTZ_DENSITY
 
 
 def supported_mass(

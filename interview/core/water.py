@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.laws import water as laws
+from interview.core.laws.constants import NITROGEN_MASS
 from interview.core.numeric import Num
 
 __all__ = [
@@ -19,8 +20,7 @@ __all__ = [
 ]
 
 # From IUPAC standard atomic weights, g/mol.
-_NITROGEN = 14.0067
-_NITRATE = _NITROGEN + 3 * 15.9994
+_NITRATE = NITROGEN_MASS + 3 * 15.9994
 _LIME = 100.087  # CaCO3; two protons for each ammonia oxidised take up one
 
 _PER_VOLUME = 1e3  # kg/m³ → mg/L
@@ -67,7 +67,7 @@ def nitrate_rise(
 
     Source: physics, nitrogen balance from atomic masses [computed]
     """
-    from_food = ammonia_load * _PER_VOLUME * _NITRATE / _NITROGEN
+    from_food = ammonia_load * _PER_VOLUME * _NITRATE / NITROGEN_MASS
     litres_a_second = evaporation_rate * 1e-3  # a kilogram of tap water taken as a litre
     return (from_food + tap_nitrate * litres_a_second) / water_volume
 
@@ -121,7 +121,7 @@ def alkalinity_use(ammonia_load: Num, water_volume: Num) -> Num:
 
     Source: physics, two protons for each ammonia oxidised [computed]
     """
-    return ammonia_load * _PER_VOLUME * _LIME / _NITROGEN / water_volume
+    return ammonia_load * _PER_VOLUME * _LIME / NITROGEN_MASS / water_volume
 
 
 def dechlorinator_dose(water_volume: Num, water_change_share: Num, tap_chlorine: Num) -> Num:

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.core.laws.constants import STANDARD_PRESSURE, ZERO_CELSIUS
 from interview.core.numeric import Num
 
 __all__ = [
-    "STANDARD_PRESSURE",
-    "ZERO_CELSIUS",
     "air_conductivity",
     "air_kinematic_viscosity",
     "dry_air_density",
@@ -26,8 +25,6 @@ __all__ = [
     "vapour_pressure",
 ]
 
-ZERO_CELSIUS = 273.15  # K, by definition
-STANDARD_PRESSURE = 101325.0  # Pa, standard atmosphere, by definition
 _GAS_DRY = 287.055  # J/kg/K; 8.314462618 / 0.028964
 _GAS_VAPOUR = 461.523  # J/kg/K; 8.314462618 / 0.018015268, molar mass of IAPWS-95
 _CRITICAL_TEMPERATURE, _CRITICAL_PRESSURE = 647.096, 22.064e6  # K, Pa; Wagner & Pruss 1993

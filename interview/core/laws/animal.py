@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.errors import NotApplicable
+from interview.core.laws.constants import WARM_WATER_DENSITY
 from interview.core.laws.growth import (
     growth_factor_from_age,
     growth_stage,
@@ -69,7 +70,7 @@ _PELLET_ENERGY = 3.2 * _KILOCALORIE / 1e-3  # J/kg
 # 0.90 of that as ammonia (Timmons and Ebeling, recalled) = 0.092
 _AMMONIA_PER_PROTEIN = 0.092
 
-_WATER_DENSITY, _FOAM_DENSITY = 997.0, 30.0  # kg/m**3: fresh water at 25 degC, closed-cell foam
+_FOAM_DENSITY = 30.0  # kg/m**3, closed-cell foam
 _FOAM_SAFETY = 2.0
 
 
@@ -250,7 +251,7 @@ def foam_volume_needed(mass: Num) -> Any:
 
     Source: physics, buoyancy in water of 997 kg/m3 with foam of 30 kg/m3 [computed]
     """
-    return _FOAM_SAFETY * np.asarray(mass, dtype=float) / (_WATER_DENSITY - _FOAM_DENSITY)
+    return _FOAM_SAFETY * np.asarray(mass, dtype=float) / (WARM_WATER_DENSITY - _FOAM_DENSITY)
 
 
 def _fed_multiple(growth: Words | str) -> Any:

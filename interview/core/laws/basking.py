@@ -5,7 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.errors import OutOfRange
-from interview.core.laws.air import ZERO_CELSIUS, air_conductivity, air_kinematic_viscosity
+from interview.core.laws.air import air_conductivity, air_kinematic_viscosity
+from interview.core.laws.constants import (
+    AIR_PRANDTL,
+    GRAVITY,
+    STEFAN_BOLTZMANN,
+    WARM_WATER_DENSITY,
+    ZERO_CELSIUS,
+)
 from interview.core.laws.plates import plate_nusselt_down, plate_nusselt_up_laminar
 from interview.core.numeric import Num, solve_rising
 
@@ -19,12 +26,8 @@ __all__ = [
     "surface_temperature_at",
 ]
 
-_STEFAN_BOLTZMANN = 5.670374419e-8  # W/m²K⁴, CODATA 2018
-_GRAVITY = 9.80665  # m/s², standard gravity
-_PRANDTL = 0.707  # air near room temperature
 _PATCH = 0.04  # m, area over perimeter of a patch 16 cm across, as both laws want it
 _EMISSIVITY = 0.95  # stone, wood, cork, shell: within 0.9 to 1.0 it cancels
-_RAFT_WATER_DENSITY = 997.0  # kg/m³, fresh water at 25 °C
 _CLOSEST = 0.01  # m, nearer than this a shell as good as touches the lamp
 
 
@@ -61,8 +64,8 @@ def patch_film_coefficient(surface_temperature: Num, room_temperature: Num) -> N
     film = room_temperature + 0.5 * rise
     expansion = 1.0 / (film + ZERO_CELSIUS)
     viscosity = air_kinematic_viscosity(film)
-    grashof = _GRAVITY * expansion * np.abs(rise) * _PATCH**3 / np.square(viscosity)
-    rayleigh = grashof * _PRANDTL
+    grashof = GRAVITY * expansion * np.abs(rise) * _PATCH**3 / np.square(viscosity)
+    rayleigh = grashof * AIR_PRANDTL
     nusselt = np.where(rise >= 0, plate_nusselt_up_laminar(rayleigh), plate_nusselt_down(rayleigh))
     return np.asarray(nusselt * air_conductivity(film) / _PATCH)
 
@@ -82,7 +85,7 @@ def patch_heat_loss(surface_temperature: Num, room_temperature: Num) -> Num:
     kelvin = np.asarray(surface_temperature, dtype=float) + ZERO_CELSIUS
     room = np.asarray(room_temperature, dtype=float) + ZERO_CELSIUS
     convected = patch_film_coefficient(surface_temperature, room_temperature) * (kelvin - room)
-    return np.asarray(convected + _EMISSIVITY * _STEFAN_BOLTZMANN * (kelvin**4 - room**4))
+    return np.asarray(convected + _EMISSIVITY * STEFAN_BOLTZMANN * (kelvin**4 - room**4))
 
 
 def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
@@ -97,7 +100,7 @@ def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
     room = np.asarray(room_temperature, dtype=float)
     # By radiation alone the patch would be hotter, so the answer lies between.
     extreme = (
-        np.asarray(absorbed_flux) / (_EMISSIVITY * _STEFAN_BOLTZMANN) + (room + ZERO_CELSIUS) ** 4
+        np.asarray(absorbed_flux) / (_EMISSIVITY * STEFAN_BOLTZMANN) + (room + ZERO_CELSIUS) ** 4
     ) ** 0.25 - ZERO_CELSIUS
     return solve_rising(
         lambda t: np.asarray(patch_heat_loss(t, room)) - absorbed_flux,
@@ -144,7 +147,7 @@ def raft_sinkage(mass: Num, platform_area: Num) -> Num:
 
     Source: physics, Archimedes [computed]
     """
-    return np.asarray(mass, dtype=float) / (_RAFT_WATER_DENSITY * np.asarray(platform_area))
+    return np.asarray(mass, dtype=float) / (WARM_WATER_DENSITY * np.asarray(platform_area))
 
 
 def raft_edge_sinkage(mass: Num, platform_area: Num, load_offset: Num) -> Num:

@@ -8,14 +8,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.laws import air
+from interview.core.laws.constants import (
+    AIR_PRANDTL,
+    GRAVITY,
+    STANDARD_PRESSURE,
+    STEFAN_BOLTZMANN,
+    ZERO_CELSIUS,
+)
 from interview.core.laws.plates import plate_nusselt_down, plate_nusselt_up
 from interview.core.numeric import Num
 
 __all__ = [
-    "AIR_PRANDTL",
-    "GRAVITY",
-    "STEFAN_BOLTZMANN",
     "WATER_EMISSIVITY",
+    "area_over_perimeter",
     "evaporation_flux",
     "evaporation_flux_shah",
     "open_surface_flux",
@@ -25,9 +30,6 @@ __all__ = [
     "surface_radiation_flux",
 ]
 
-GRAVITY = 9.81  # m/s**2
-STEFAN_BOLTZMANN = 5.670374419e-8  # W/m**2/K**4, CODATA 2018
-AIR_PRANDTL = 0.707  # dry air at 25 degC, CoolProp
 WATER_EMISSIVITY = 0.95  # Cengel & Ghajar, table A-18
 _HOUR = 3600.0  # Shah's relations are printed in kg per hour
 
@@ -47,7 +49,7 @@ def surface_grashof(
     room_humidity: Num,
     surface_length: Num,
     surface_width: Num,
-    air_pressure: Num = air.STANDARD_PRESSURE,
+    air_pressure: Num = STANDARD_PRESSURE,
 ) -> Num:
     """Grashof number of the air over a water surface, below 0 where that air is heavier [1].
 
@@ -68,7 +70,7 @@ def surface_grashof(
     in_room = air.moist_air_density(air_temperature, room_humidity, air_pressure)
     film = 0.5 * (water_temperature + air_temperature)
     viscosity = air.air_kinematic_viscosity(film, air_pressure)
-    length = _area_over_perimeter(surface_length, surface_width)
+    length = area_over_perimeter(surface_length, surface_width)
     relative = (in_room - at_surface) / (0.5 * (in_room + at_surface))
     return GRAVITY * relative * length**3 / viscosity**2
 
@@ -79,7 +81,7 @@ def evaporation_flux(
     room_humidity: Num,
     surface_length: Num,
     surface_width: Num,
-    air_pressure: Num = air.STANDARD_PRESSURE,
+    air_pressure: Num = STANDARD_PRESSURE,
 ) -> Num:
     """Water evaporating from each area of a free surface, by heat and mass analogy [kg/m**2/s].
 
@@ -155,7 +157,7 @@ def surface_convection_flux(
     room_humidity: Num,
     surface_length: Num,
     surface_width: Num,
-    air_pressure: Num = air.STANDARD_PRESSURE,
+    air_pressure: Num = STANDARD_PRESSURE,
 ) -> Num:
     """Heat carried off by the air over each area of a free surface [W/m**2].
 
@@ -189,8 +191,8 @@ def surface_radiation_flux(water_temperature: Num, room_temperature: Num) -> Num
 
     Source: cengel_ghajar_2015, example 14-14 and table A-18 [published]
     """
-    hot = water_temperature + air.ZERO_CELSIUS
-    cold = room_temperature + air.ZERO_CELSIUS
+    hot = water_temperature + ZERO_CELSIUS
+    cold = room_temperature + ZERO_CELSIUS
     return WATER_EMISSIVITY * STEFAN_BOLTZMANN * (hot**4 - cold**4)
 
 
@@ -225,7 +227,15 @@ def open_surface_flux(
     )
 
 
-def _area_over_perimeter(length: Num, width: Num) -> Num:
+def area_over_perimeter(length: Num, width: Num) -> Num:
+    """Length on which the laws of level plates count [m].
+
+    Args:
+        length [m]: of the surface
+        width [m]: of the surface
+
+    Source: cengel_ghajar_2015, area over perimeter of a level plate [published]
+    """
     return length * width / (2.0 * (length + width))
 
 
@@ -235,10 +245,10 @@ def _films(
     humidity: Num,
     surface_length: Num,
     surface_width: Num,
-    pressure: Num = air.STANDARD_PRESSURE,
+    pressure: Num = STANDARD_PRESSURE,
 ) -> _Films:
     grashof = surface_grashof(water, room, humidity, surface_length, surface_width, pressure)
-    length = _area_over_perimeter(surface_length, surface_width)
+    length = area_over_perimeter(surface_length, surface_width)
     film = 0.5 * (water + room)
     diffusivity = air.vapour_diffusivity(film, pressure)
     schmidt = air.air_kinematic_viscosity(film, pressure) / diffusivity

@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.core.laws.constants import GRAVITY, ZERO_CELSIUS
 from interview.core.laws.nitrification import mature_film, start_up_time
 from interview.core.laws.water import water_density
 from interview.core.numeric import Num, solve_rising
@@ -25,7 +26,6 @@ __all__ = [
     "start_up_time",
 ]
 
-_GRAVITY = 9.80665  # m/s², standard acceleration (CGPM 1901)
 _LAMINAR_LIMIT = 2300.0  # Reynolds number below which pipe flow stays laminar
 _ROUGHNESS = 1.5e-6  # m, smooth plastic hose (handbook value for drawn and plastic tube)
 _BEND_RATIO = 3.0  # bend radius over hose diameter, a hose laid without kinks
@@ -95,7 +95,7 @@ def hose_head_loss(
     """
     friction = _hose_friction(flow, hose_diameter, water_temperature)
     coefficient = friction * hose_length / hose_diameter + minor_loss
-    lost: Num = coefficient * _velocity(flow, hose_diameter) ** 2 / (2.0 * _GRAVITY)
+    lost: Num = coefficient * _velocity(flow, hose_diameter) ** 2 / (2.0 * GRAVITY)
     return lost
 
 
@@ -111,7 +111,7 @@ def _hose_friction(flow: Num, diameter: Num, water_temperature: Num) -> Num:
 
 def _viscosity(water_temperature: Num) -> Any:
     """Dynamic viscosity of water at 0.1 MPa, Pa·s: IAPWS SR6-08, equation for 253 to 383 K."""
-    ratio = (np.asarray(water_temperature, dtype=float) + 273.15) / 300.0
+    ratio = (np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS) / 300.0
     terms = 280.68 * ratio**-1.9 + 511.45 * ratio**-7.7
     return 1e-6 * (terms + 61.131 * ratio**-19.6 + 0.45903 * ratio**-40.0)
 
@@ -176,7 +176,7 @@ def settling_velocity(grain_size: Num, grain_density: Num, water_temperature: Nu
     Source: iapws_sr6_2008, viscosity [standard]
     """
     density = water_density(water_temperature)
-    pull = (grain_density / density - 1.0) * _GRAVITY
+    pull = (grain_density / density - 1.0) * GRAVITY
     kinematic = _viscosity(water_temperature) / density
     drag = np.sqrt(0.75 * pull * np.asarray(grain_size, dtype=float) ** 3)
     speed: Num = pull * np.square(grain_size) / (18.0 * kinematic + drag)

@@ -7,11 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from interview.core.laws import air
+from interview.core.laws.constants import AIR_PRANDTL, GRAVITY, STEFAN_BOLTZMANN, ZERO_CELSIUS
 from interview.core.laws.evaporation import (
-    AIR_PRANDTL,
-    GRAVITY,
-    STEFAN_BOLTZMANN,
     WATER_EMISSIVITY,
+    area_over_perimeter,
     open_surface_flux,
 )
 from interview.core.laws.lumped import linear_passage
@@ -97,7 +96,7 @@ def lid_flux(
     Source: modelling_choice, gap radiation between parallel plates [assumption]
     """
     water = np.asarray(water_temperature, dtype=float)
-    length = surface_length * surface_width / (2.0 * (surface_length + surface_width))
+    length = area_over_perimeter(surface_length, surface_width)
     inner = 0.5 * (water + room_temperature)
     for _ in range(14):  # each round shrinks the error about threefold
         gap = _gap_coefficient(water, inner)
@@ -222,7 +221,7 @@ def mixed_temperature(
 
 
 def _radiation_film(warm: Num, room: Num) -> Num:
-    warm_kelvin, room_kelvin = warm + air.ZERO_CELSIUS, room + air.ZERO_CELSIUS
+    warm_kelvin, room_kelvin = warm + ZERO_CELSIUS, room + ZERO_CELSIUS
     both = warm_kelvin**2 + room_kelvin**2
     return _PANE_EMISSIVITY * STEFAN_BOLTZMANN * both * (warm_kelvin + room_kelvin)
 
@@ -230,7 +229,7 @@ def _radiation_film(warm: Num, room: Num) -> Num:
 def _rayleigh(face: Num, room: Num, length: Num) -> Num:
     film = 0.5 * (face + room)
     viscosity = air.air_kinematic_viscosity(film)
-    expansion = 1.0 / (film + air.ZERO_CELSIUS)
+    expansion = 1.0 / (film + ZERO_CELSIUS)
     grashof = GRAVITY * expansion * np.abs(face - room) * length**3 / viscosity**2
     return AIR_PRANDTL * grashof
 
@@ -257,10 +256,10 @@ def _gap_coefficient(water: Num, lid: Num) -> Num:
     difference = np.asarray(water - lid)
     wet = air.saturation_pressure(water)
     drier = wet - air.saturation_pressure(lid)
-    kelvin = water + air.ZERO_CELSIUS
+    kelvin = water + ZERO_CELSIUS
     drive = np.maximum(difference + drier * kelvin / (268.9e3 - wet), 0.0)
     safe = np.where(np.abs(difference) < 1e-9, 1.0, difference)
     convection = 0.884 * np.cbrt(drive) * (1.0 + 0.01628 * drier / safe)
-    lid_kelvin = lid + air.ZERO_CELSIUS
+    lid_kelvin = lid + ZERO_CELSIUS
     radiation = STEFAN_BOLTZMANN * (kelvin**2 + lid_kelvin**2) * (kelvin + lid_kelvin)
     return convection + _GAP_EMITTANCE * radiation

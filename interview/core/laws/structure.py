@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.errors import OutOfRange
+from interview.core.laws.constants import GRAVITY
 from interview.core.laws.panes import pane_coefficients
 from interview.core.laws.water import water_density
 from interview.core.numeric import Num
 
 __all__ = [
-    "GRAVITY",
     "glass_mass",
     "joist_moment",
     "joist_moment_in_full_room",
@@ -23,9 +23,6 @@ __all__ = [
     "plate_deflection_coefficient",
     "plate_stress_coefficient",
 ]
-
-GRAVITY = 9.80665
-"""Standard acceleration of gravity [m/s**2], exact (NIST SP 811)."""
 
 _GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
 _GLASS_STIFFNESS = 70e9  # Pa, Young's modulus, EN 572

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.core.laws.constants import NITROGEN_MASS, STANDARD_PRESSURE, ZERO_CELSIUS
 from interview.core.numeric import Num
 
 __all__ = [
@@ -19,11 +20,8 @@ __all__ = [
 ]
 
 # Molar masses, g/mol (IUPAC standard atomic weights).
-_NITROGEN = 14.0067
 _CHLORINE = 70.906
 _THIOSULFATE = 248.18  # Na2S2O3·5H2O
-
-_ATMOSPHERE = 101325.0
 
 
 def water_density(water_temperature: Num) -> Num:
@@ -39,7 +37,7 @@ def water_density(water_temperature: Num) -> Num:
     return 999.974950 * (1.0 - share)
 
 
-def oxygen_saturation(water_temperature: Num, air_pressure: Num = _ATMOSPHERE) -> Num:
+def oxygen_saturation(water_temperature: Num, air_pressure: Num = STANDARD_PRESSURE) -> Num:
     """Oxygen dissolved in fresh water in balance with moist air [mg/L].
 
     Args:
@@ -50,7 +48,7 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = _ATMOSPHERE) -
     Source: benson_krause_1984, oxygen at one atmosphere [published]
     Source: recalled, pressure factor [memory]
     """
-    kelvin = np.asarray(water_temperature, dtype=float) + 273.15
+    kelvin = np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS
     log_oxygen = (
         -139.34411
         + 1.575701e5 / kelvin
@@ -63,8 +61,8 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = _ATMOSPHERE) -
 
 def _pressure_factor(water_temperature: Num, air_pressure: Num) -> Num:
     """Oxygen saturation relative to one atmosphere: vapour takes its share of the pressure."""
-    kelvin = np.asarray(water_temperature, dtype=float) + 273.15
-    pressure = air_pressure / _ATMOSPHERE
+    kelvin = np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS
+    pressure = air_pressure / STANDARD_PRESSURE
     vapour = np.exp(11.8571 - 3840.70 / kelvin - 216961.0 / kelvin**2)
     theta = 0.000975 - 1.426e-5 * water_temperature + 6.436e-8 * np.square(water_temperature)
     now = (pressure - vapour) * (1.0 - theta * pressure)
@@ -83,7 +81,7 @@ def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
 
     Source: emerson_1975, equilibrium constant of ammonia in fresh water [published]
     """
-    dissociation = 0.09018 + 2729.92 / (np.asarray(water_temperature, dtype=float) + 273.15)
+    dissociation = 0.09018 + 2729.92 / (np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS)
     return 1.0 / (1.0 + 10.0 ** (dissociation - ph))
 
 
@@ -199,4 +197,4 @@ def chloramine_ammonia(chlorine: Num, water_change_share: Num) -> Num:
 
     Source: physics, one nitrogen for each Cl2 of monochloramine [computed]
     """
-    return _NITROGEN / _CHLORINE * chlorine * water_change_share
+    return NITROGEN_MASS / _CHLORINE * chlorine * water_change_share
