@@ -16,6 +16,8 @@ from typing import Any
 
 import yaml
 
+from interview.care.facts import STATUSES
+
 __all__ = [
     "Fact",
     "GrowthCurve",
@@ -61,9 +63,6 @@ _TO_CORE: Mapping[str, tuple[str, float]] = {
     "carapace_length": ("1", 1.0),
     "ferguson_zone": ("1", 1.0),
 }
-_STATUSES = frozenset(
-    {"published", "law", "standard", "computed", "practice", "memory", "assumption"}
-)
 
 
 class SpeciesFileError(ValueError):
@@ -396,7 +395,7 @@ def _origin(path: Path, where: str, raw: Mapping[str, Any]) -> tuple[str, str]:
     for key in ("status", "source"):
         if not raw.get(key):
             raise _bad(path, where, f"no {key}")
-    if raw["status"] not in _STATUSES:
+    if raw["status"] not in STATUSES:
         raise _bad(path, where, f"the status {raw['status']!r} is unknown")
     return raw["status"], raw["source"]
 
