@@ -14,7 +14,7 @@ import numpy as np
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws import basking as laws
 from interview.core.laws.light import point_irradiance
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "basking_rise",
@@ -196,13 +196,12 @@ def platform_temperature(
         return basking_temperature
     room = room_temperature_while_measuring
     if lamp_heat is None or heat_lamp_height is None or room is None:
-        given = {
-            "basking_temperature": basking_temperature,
-            "heat_lamp_height": heat_lamp_height,
-            "room_temperature_low": room,
-            "room_temperature_high": room,
-        }
-        raise Missing(*(name for name, value in given.items() if value is None))
+        raise Missing.among(
+            basking_temperature=basking_temperature,
+            heat_lamp_height=heat_lamp_height,
+            room_temperature_low=room,
+            room_temperature_high=room,
+        )
     clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     return np.asarray(_lit(lamp_heat, clearance, source_offset, room, power))
@@ -339,9 +338,7 @@ def basking_rise(
 
     Source: physics, difference of the two [computed]
     """
-    water = target_water_temperature if water_temperature is None else water_temperature
-    if water is None:
-        raise Missing("water_temperature")
+    water = first_known("water_temperature", water_temperature, target_water_temperature)
     return np.asarray(platform_temperature, dtype=float) - water
 
 

@@ -6,7 +6,7 @@ import numpy as np
 
 from interview.core.errors import Missing
 from interview.core.laws import electricity as laws
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "circuit_current",
@@ -43,7 +43,7 @@ def heat_lamp_load(heat_lamp_kind: str, heat_lamp_power: Num | None = None) -> N
     """
     if heat_lamp_kind == "none":
         return 0.0
-    return _asked("heat_lamp_power", heat_lamp_power)
+    return first_known("heat_lamp_power", heat_lamp_power)
 
 
 def lighting_load(
@@ -63,7 +63,7 @@ def lighting_load(
     one_lamp = uvb_lamp_kind == heat_lamp_kind == "mercury_vapour"
     if light_power is None and (one_lamp or uvb_lamp_kind == "none"):
         return 0.0
-    return _asked("light_power", light_power)
+    return first_known("light_power", light_power)
 
 
 def filter_load(filter_kind: str, pump_power: Num | None = None) -> Num:
@@ -77,7 +77,7 @@ def filter_load(filter_kind: str, pump_power: Num | None = None) -> Num:
     """
     if filter_kind == "none" and pump_power is None:
         return 0.0
-    return _asked("pump_power", pump_power)
+    return first_known("pump_power", pump_power)
 
 
 def connected_load(
@@ -197,9 +197,3 @@ def cost_per_month(energy_per_month: Num, electricity_price: Num) -> Num:
     Source: physics, energy times price [computed]
     """
     return energy_per_month / _JOULES_PER_KWH * electricity_price
-
-
-def _asked(name: str, value: Num | None) -> Num:
-    if value is None:
-        raise Missing(name)
-    return value

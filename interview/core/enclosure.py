@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import Missing, NotApplicable
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "brim_volume",
@@ -62,11 +62,7 @@ def pane_thickness(
 
     Source: modelling_choice, the bottom is as thick as the sides [assumption]
     """
-    if wall_thickness is not None:
-        return wall_thickness
-    if typical_wall_thickness is not None:
-        return typical_wall_thickness
-    raise Missing("wall_thickness")
+    return first_known("wall_thickness", wall_thickness, typical_wall_thickness)
 
 
 def inside_length(tank_length: Num, pane_thickness: Num) -> Any:

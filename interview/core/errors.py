@@ -23,6 +23,11 @@ class Missing(CannotWorkOut):
         super().__init__("not known: " + ", ".join(self.names))
 
     @classmethod
+    def among(cls, **inputs: object) -> Missing:
+        """The problem naming those of the inputs that are absent."""
+        return cls(*(name for name, value in inputs.items() if value is None))
+
+    @classmethod
     def union(cls, problems: Iterable[Missing]) -> Missing:
         """One problem naming everything the given ones name."""
         return cls(*(name for problem in problems for name in problem.names))

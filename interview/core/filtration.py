@@ -8,7 +8,7 @@ from interview.care.media import media as media_facts
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws import filtration as laws
 from interview.core.laws.constants import QUARTZ_DENSITY
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "actual_flow",
@@ -166,9 +166,8 @@ def media_area(
     """
     if filter_kind == "none":
         return 0.0
-    absent = [n for n, v in (("media", media), ("media_volume", media_volume)) if v is None]
     if media is None or media_volume is None:
-        raise Missing(*absent)
+        raise Missing.among(media=media, media_volume=media_volume)
     return media_facts()[media].area_per_volume * media_area_factor * media_volume
 
 
@@ -246,11 +245,7 @@ def filter_temperature(
 
     Source: modelling_choice, a planned tank is kept at its target [assumption]
     """
-    if water_temperature is not None:
-        return water_temperature
-    if target_water_temperature is None:
-        raise Missing("water_temperature")
-    return target_water_temperature
+    return first_known("water_temperature", water_temperature, target_water_temperature)
 
 
 def seed_film(

@@ -12,10 +12,10 @@ from typing import TypeAlias
 
 import numpy as np
 
-from interview.core.errors import Missing, NotApplicable
+from interview.core.errors import NotApplicable
 from interview.core.laws import structure as laws
 from interview.core.laws.constants import GRAVITY
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "floor_joist_spacing",
@@ -112,7 +112,7 @@ def floor_joist_span(joist_span: Num | None = None, typical_joist_span: Num | No
 
     Source: modelling_choice, a typical span stands in [assumption]
     """
-    return _measured_or_typical("joist_span", joist_span, typical_joist_span)
+    return first_known("joist_span", joist_span, typical_joist_span)
 
 
 def floor_joist_spacing(
@@ -126,7 +126,7 @@ def floor_joist_spacing(
 
     Source: modelling_choice, a typical spacing stands in [assumption]
     """
-    return _measured_or_typical("joist_spacing", joist_spacing, typical_joist_spacing)
+    return first_known("joist_spacing", joist_spacing, typical_joist_spacing)
 
 
 def joist_design_moment(
@@ -361,10 +361,3 @@ def _centres(floor_position: str, load_length: Num, span: Num, wall_gap: Num) ->
 
 def _largest(law: _Law, places: list[_Place], *line_load: Num) -> Num:
     return reduce(np.maximum, (law(*place, *line_load) for place in places))
-
-
-def _measured_or_typical(name: str, measured: Num | None, typical: Num | None) -> Num:
-    value = typical if measured is None else measured
-    if value is None:
-        raise Missing(name)
-    return value

@@ -7,7 +7,7 @@ import numpy as np
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws.heat import TankLoss
 from interview.core.laws.lumped import passage_time
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, first_known, solve_rising
 
 __all__ = [
     "heater_cover",
@@ -40,9 +40,7 @@ def installed_heater_power(
     """
     if heater_mount == "none":
         return 0.0
-    if heater_power is None:
-        raise Missing("heater_power")
-    return heater_power * heater_count
+    return first_known("heater_power", heater_power) * heater_count
 
 
 def heater_power_needed(heat_loss: Num) -> Num:
@@ -311,17 +309,13 @@ def heater_cover(
     if heater_mount == "none" or (heater_power is not None and not np.any(heater_power)):
         raise NotApplicable(_NO_HEATER)
     if heater_mount is None or heater_height is None:
-        raise Missing(*_absent(heater_mount=heater_mount, heater_height=heater_height))
+        raise Missing.among(heater_mount=heater_mount, heater_height=heater_height)
     if heater_mount == "horizontal":
         return water_depth - heater_height - heater_diameter
     if heater_length is None:
         raise Missing("heater_length")
     upright = 1.0 if heater_mount == "vertical" else np.sqrt(0.5)
     return water_depth - heater_height - upright * heater_length
-
-
-def _absent(**inputs: object) -> list[str]:
-    return [name for name, value in inputs.items() if value is None]
 
 
 def _require(installed_power: Num) -> None:

@@ -8,13 +8,23 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Num", "Words", "each_animal", "largest", "solve_rising"]
+from interview.core.errors import Missing
+
+__all__ = ["Num", "Words", "each_animal", "first_known", "largest", "solve_rising"]
 
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
 
 Words: TypeAlias = tuple[str, ...]
 """One word for each animal (species ids, sexes)."""
+
+
+def first_known(name: str, *values: Num | None) -> Num:
+    """The first value there is; Missing, asking for `name`, if there is none."""
+    for value in values:
+        if value is not None:
+            return value
+    raise Missing(name)
 
 
 def each_animal(value: Num) -> NDArray[np.float64]:

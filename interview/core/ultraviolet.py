@@ -69,8 +69,7 @@ def _uncovered(
     total: Any = np.zeros(np.shape(above))
     if kind != "none":
         if output is None or height is None:
-            given = {"uvb_lamp_age": output, "uvb_lamp_height": height}
-            raise Missing(*(name for name, value in given.items() if value is None))
+            raise Missing.among(uvb_lamp_age=output, uvb_lamp_height=height)
         total = total + new * np.asarray(output) * _spread(kind, arc, lamp_clearance(height, above))
     if np.any(heat_new):
         if heat_height is None:
