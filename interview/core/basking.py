@@ -7,7 +7,7 @@ stronger one of the same kind.
 
 from __future__ import annotations
 
-from typing import Any, TypeAlias
+from typing import TypeAlias
 
 import numpy as np
 
@@ -156,11 +156,12 @@ def beam_gain(lamp_heat: Num, heat_lamp_power_when_measured: Num) -> Num:
     return lamp_heat / bare
 
 
-def _lit(intensity: Num, clearance: Num, offset: Num, room: Num, power: _Powers) -> Any:
+def _lit(intensity: Num, clearance: Num, offset: Num, room: Num, power: _Powers) -> Num:
     """Temperature of a surface straight under the lamp, from its intensity when measured."""
     now, then = power
     share = 1.0 if now is None or then is None else np.asarray(now, dtype=float) / then
-    return laws.patch_temperature(point_irradiance(intensity * share, clearance, offset), room)
+    flux = point_irradiance(intensity * share, clearance, offset)
+    return np.asarray(laws.patch_temperature(flux, room))
 
 
 def platform_temperature(
@@ -204,7 +205,7 @@ def platform_temperature(
         )
     clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
-    return np.asarray(_lit(lamp_heat, clearance, source_offset, room, power))
+    return _lit(lamp_heat, clearance, source_offset, room, power)
 
 
 def platform_temperature_cold_day(
@@ -229,7 +230,7 @@ def platform_temperature_cold_day(
     """
     clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
-    return np.asarray(_lit(lamp_heat, clearance, source_offset, room_temperature_low, power))
+    return _lit(lamp_heat, clearance, source_offset, room_temperature_low, power)
 
 
 def shell_temperature(
@@ -259,9 +260,7 @@ def shell_temperature(
     clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return np.asarray(
-        _lit(absorbed, clearance, source_offset, room_temperature_while_measuring, power)
-    )
+    return _lit(absorbed, clearance, source_offset, room_temperature_while_measuring, power)
 
 
 def shell_temperature_hot_day(
@@ -291,7 +290,7 @@ def shell_temperature_hot_day(
     clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return np.asarray(_lit(absorbed, clearance, source_offset, room_temperature_high, power))
+    return _lit(absorbed, clearance, source_offset, room_temperature_high, power)
 
 
 def shell_temperature_cold_day(
@@ -321,7 +320,7 @@ def shell_temperature_cold_day(
     clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return np.asarray(_lit(absorbed, clearance, source_offset, room_temperature_low, power))
+    return _lit(absorbed, clearance, source_offset, room_temperature_low, power)
 
 
 def basking_rise(
