@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -61,12 +61,13 @@ def recheck(face: Face, path: Path) -> int:
     return 1 if after.grades.stop else 0
 
 
-@dataclass
+@dataclass(kw_only=True)
 class _Recheck(Talk):
     """A talk that asks first what changed, then only what that touches."""
 
-    before: Audit | None = None
-    earlier: dict[str, Any] | None = None
+    before: Audit
+    earlier: dict[str, Any]
+    _predicted: Tank | None = field(default=None, init=False)
 
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
@@ -100,8 +101,6 @@ class _Recheck(Talk):
 
     def _predict(self) -> None:
         """Work out the tank as the changes should have left it."""
-        assert self.before is not None
-        assert self.earlier is not None
         from interview.advice.suppose import changed
 
         known = self.interview.known()
@@ -110,7 +109,7 @@ class _Recheck(Talk):
             for name, value in known.items()
             if value != self.earlier.get(name) and not isinstance(value, tuple)
         }
-        self._predicted: Tank = changed(self.before.tank, fresh)
+        self._predicted = changed(self.before.tank, fresh)
 
     def _next_doubtful(self) -> Place | None:
         relevant = self.interview.relevance()
@@ -125,26 +124,14 @@ class _Recheck(Talk):
         expected = self._expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
-        return Asked(
-            label=asked.label,
-            hint=f"I expect {expected} now. Measure it; Enter takes what I expect. {asked.hint}",
-            topic=asked.topic,
-            number=asked.number,
-            about=asked.about,
-            animal=asked.animal,
-            choices=asked.choices,
-            completions=asked.completions,
-            prefill=f"about {expected}",
-            before=f"about {expected}",
-            keeps=f"about {expected}",
-            place=place,
-        )
+        hint = f"I expect {expected} now. Measure it; Enter takes what I expect. {asked.hint}"
+        estimate = f"about {expected}"
+        return replace(asked, hint=hint, prefill=estimate, before=estimate, keeps=estimate)
 
     def _expected(self, place: Place) -> str | None:
-        predicted = getattr(self, "_predicted", None)
-        if predicted is None or place.animal is not None:
+        if self._predicted is None or place.animal is not None:
             return None
-        value = predicted.best.known.get(place.id)
+        value = self._predicted.best.known.get(place.id)
         if value is None or isinstance(value, str | bool | tuple):
             return None
         question = self.interview.question(place)
@@ -157,7 +144,7 @@ class _Recheck(Talk):
         from interview.advice.recheck import surprises
 
         answer = self.interview.answers.get(place)
-        if answer is None or not isinstance(answer.value, Reading):
+        if self._predicted is None or not answer or not isinstance(answer.value, Reading):
             return
         for surprise in surprises(self._predicted, {place.id: answer.value.best}):
             read = in_words(surprise.read, surprise.unit, self.interview.system, place.id)
