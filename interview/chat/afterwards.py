@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.face import Asked, Face, Interrupted
 from interview.chat.page import page_settled
+from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.talk import Left, Talk
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["audit_and_stay"]
 
-_LEAVE = ("", "stop", "quit", "exit", "no", "n", "done")
+_DONE = ("", *LEAVE, *NO, "done")
 _NEXT = Asked(
     "What next?",
     "“what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
@@ -68,8 +69,8 @@ def _changes(face: Face, talk: Talk, audit: Audit, advice: Advice, path: Path) -
         line = " ".join(face.hear(_NEXT).split())
     except (EOFError, Interrupted):
         raise Left from None
-    word = line.casefold().strip(" .!?")
-    if word in _LEAVE:
+    word = word_of(line)
+    if word in _DONE:
         raise Left
     if word == "change" or word.startswith("change "):
         return talk.change(line[len("change") :].strip())

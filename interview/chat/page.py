@@ -7,18 +7,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview.chat.face import Asked, Face, Interrupted
+from interview.chat.replies import LEAVE, NO, YES
 from interview.chat.talk import Left
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["NO", "YES", "hear", "page_settled"]
+__all__ = ["hear", "page_settled"]
 
-YES = ("", "y", "yes")
-NO = ("n", "no")
 _FOR_LATER = ("what if", "change ", "show", "why", "how")
-_LEAVE = ("stop", "quit", "exit")
 
 
 def hear(face: Face, asked: Asked) -> str:
@@ -30,7 +28,7 @@ def hear(face: Face, asked: Asked) -> str:
         raise Left(interrupted=True) from None
     except EOFError:
         raise Left from None
-    if word.casefold() in _LEAVE:
+    if word.casefold() in LEAVE:
         raise Left
     return word
 
@@ -45,7 +43,7 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
     line = hear(face, asked)
     if line.casefold() in (*NO, "skip"):
         return True
-    if line.casefold() in YES:
+    if line.casefold() in ("", *YES):
         return _written(face, audit, advice, usual)
     if line.casefold().startswith(_FOR_LATER):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")

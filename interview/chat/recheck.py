@@ -11,6 +11,7 @@ from interview import assembly, setups
 from interview.chat.face import Asked, Face
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
+from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
 from interview.graph.interview import Place
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
 
 __all__ = ["recheck"]
 
-_DONE = ("", "no", "n", "nothing", "done", "that is all")
+_DONE = ("", *NO, "nothing", "done", "that is all")
 
 
 def recheck(face: Face, path: Path) -> int:
@@ -87,10 +88,10 @@ class _Recheck(Talk):
         )
         while True:
             line = self._hear(asked)
-            word = line.casefold().strip(" .!?")
+            word = word_of(line)
             if word in _DONE:
                 return None
-            if word in ("stop", "quit", "exit"):
+            if word in LEAVE:
                 raise Left
             if word == "show":
                 self.show()

@@ -14,7 +14,8 @@ from interview.chat.afterwards import audit_and_stay
 from interview.chat.counter import CounterTalk
 from interview.chat.face import Asked, Face
 from interview.chat.keeping import Kept, new_file, old_file
-from interview.chat.page import NO, YES, hear
+from interview.chat.page import hear
+from interview.chat.replies import NO, YES
 from interview.chat.talk import Left, Manner, Talk
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
@@ -134,7 +135,7 @@ def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
     )
     while True:
         word = hear(face, asked)
-        if word.casefold() in YES:
+        if word.casefold() in ("", *YES):
             return path, ""
         if word.casefold() in NO:
             return None, ""

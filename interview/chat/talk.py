@@ -10,6 +10,7 @@ from interview import assembly
 from interview.chat import story
 from interview.chat.face import Asked, Face, Interrupted, Tone
 from interview.chat.finding import matches, name_of
+from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
@@ -35,11 +36,6 @@ _COMMANDS = (
     ("show", "what is known so far"),
     ("stop", "save and leave"),
 )
-
-
-_YES = ("y", "yes")
-_NO = ("n", "no")
-_STOPS = ("stop", "quit", "exit")
 _AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
 
 
@@ -128,7 +124,7 @@ class Talk:
         if told.unused:
             self.face.say(f"Not used: {'; '.join(f'“{part}”' for part in told.unused)}.")
         asked = Asked("Is that right?", "Enter keeps it, “no” forgets it; “change …” mends later.")
-        if _word(self._hear(asked)) in _NO:
+        if word_of(self._hear(asked)) in NO:
             return False
         for sentence in story.keep(self.interview, told):
             self.face.say(sentence, "refusal")
@@ -156,10 +152,10 @@ class Talk:
             raise Left(interrupted=True) from None
         except EOFError:
             raise Left from None
-        word = _word(line)
-        if word in (*_YES, *_STOPS):
+        word = word_of(line)
+        if word in (*YES, *LEAVE):
             raise Left(interrupted=True)
-        return "" if word in _NO else line
+        return "" if word in NO else line
 
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]
@@ -243,7 +239,7 @@ class Talk:
 
     def _command(self, place: Place, line: str) -> bool | None:
         """Carry out a command: True when the question is left, None when it is no command."""
-        word = _word(line)
+        word = word_of(line)
         question = self.interview.question(place)
         if line == "?" or word == "help":
             self.face.listing("At any question you can type:", _COMMANDS)
@@ -261,7 +257,7 @@ class Talk:
             return self.change(word.removeprefix("change").strip())
         elif word.startswith("what if"):
             self.what_if(line)
-        elif word in _STOPS:
+        elif word in LEAVE:
             raise Left
         elif not line:
             self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
@@ -336,9 +332,9 @@ class Talk:
             completions=tuple(names),
         )
         while line := self._hear(asked):
-            if _word(line) in _STOPS:
+            if word_of(line) in LEAVE:
                 raise Left
-            if _word(line) in (*_NO, "none", "back"):
+            if word_of(line) in (*NO, "none", "back"):
                 break
             meant = [place for place in matches(self.interview, line) if place in found]
             if len(meant) == 1:
@@ -388,10 +384,10 @@ class Talk:
             completions=("yes", "finer", "show", "stop"),
         )
         while True:
-            word = _word(self._hear(asked))
-            if word in ("", *_YES, "audit", "ready"):
+            word = word_of(self._hear(asked))
+            if word in ("", *YES, "audit", "ready"):
                 return True
-            if word in (*_STOPS, *_NO):
+            if word in (*LEAVE, *NO):
                 raise Left
             if word == "back" and (last := self.interview.previous(None)):
                 self._jumped.append(last)
@@ -425,7 +421,3 @@ class Talk:
 def _clean(line: str) -> str:
     """A line without what a terminal would take for a command."""
     return printable(" ".join(line.split()))
-
-
-def _word(line: str) -> str:
-    return line.casefold().strip(" .!?")
