@@ -10,6 +10,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from interview.chat.face import Asked, Tone
+from interview.chat.finding import turtle_of
 from interview.chat.talk import Talk
 from interview.graph.interview import Place
 
@@ -88,7 +89,7 @@ class CounterTalk(Talk):
             topic=topic,
             number=number,
             about=about,
-            animal=self._which_animal(group[0]),
+            animal=turtle_of(self.interview, group[0]),
             place=group[0],
         )
         while True:

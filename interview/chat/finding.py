@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from interview.graph.interview import Interview, Place
 from interview.words.tokens import plain_words
 
-__all__ = ["matches", "name_of"]
+__all__ = ["matches", "name_of", "turtle_of"]
 
 _ALIKE = 0.6
 _AS_ALIKE = 0.05
@@ -48,9 +48,14 @@ def matches(interview: Interview, text: str) -> list[Place]:
 
 def name_of(interview: Interview, place: Place) -> str:
     """The counter wording of a place, with the animal's number where there are several."""
-    short = interview.question(place).short
-    several = place.animal is not None and interview.animal_count > 1
-    return f"Turtle {(place.animal or 0) + 1}: {short}" if several else short
+    return turtle_of(interview, place) + interview.question(place).short
+
+
+def turtle_of(interview: Interview, place: Place) -> str:
+    """Which turtle a place is about, as “Turtle 2: ”; empty where there is only one."""
+    if place.animal is None or interview.animal_count < 2:
+        return ""
+    return f"Turtle {place.animal + 1}: "
 
 
 def _with_animal(place: Place, texts: Iterable[str]) -> list[str]:

@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 from interview import assembly
 from interview.chat import story
 from interview.chat.face import Asked, Face, Interrupted, Tone
-from interview.chat.finding import matches, name_of
+from interview.chat.finding import matches, name_of, turtle_of
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
@@ -180,7 +180,7 @@ class Talk:
             topic=topic,
             number=number,
             about=about,
-            animal=self._which_animal(place),
+            animal=turtle_of(self.interview, place),
             choices=[(option.name, option.label) for option in listed],
             completions=completions(question.type, options),
             prefill="" if is_unsure(keeps) else spoken,
@@ -189,10 +189,6 @@ class Talk:
             place=place,
             prose=not self.interview.answers,
         )
-
-    def _which_animal(self, place: Place) -> str:
-        count = self.interview.animal_count
-        return f"Turtle {place.animal + 1}: " if place.animal is not None and count > 1 else ""
 
     # ---- what comes back
 
@@ -353,8 +349,7 @@ class Talk:
             rows = []
             for place in (p for p in relevant if relevant[p] and p in interview.answers):
                 if interview.questionnaire.topic_of[place.id] is topic:
-                    label = self._which_animal(place) + interview.question(place).short
-                    rows.append((label, self._shown(place)))
+                    rows.append((name_of(interview, place), self._shown(place)))
             if rows:
                 self.face.listing(topic.name, rows)
 
