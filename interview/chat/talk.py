@@ -167,7 +167,7 @@ class Talk:
         question = self.interview.question(place)
         topic, number, about = self.interview.progress(place)
         spoken, keeps = before(self.interview, place)
-        options = question.choices or self.interview.lists.options.get(question.id, ())
+        options = self.interview.lists.options_of(question)
         listed = [] if question.id in self.interview.lists.options else options
         if self.manner == "guided":
             label, hint = question.label, question.hint
@@ -357,7 +357,7 @@ class Talk:
         answer = self.interview.answers[place]
         value = answer.value
         question = self.interview.question(place)
-        options = question.choices or self.interview.lists.options.get(question.id, ())
+        options = self.interview.lists.options_of(question)
         said = next((o.label for o in options if o.name == value), answer.said)
         if isinstance(value, bool):
             said = "yes" if value else "no"

@@ -18,7 +18,7 @@ def before(interview: Interview, place: Place) -> tuple[str, str]:
     if not answer.said.strip(" .#").isdigit():
         return answer.said, answer.said
     question = interview.question(place)
-    options = question.choices or interview.lists.options.get(question.id, ())
+    options = interview.lists.options_of(question)
     values = answer.value if isinstance(answer.value, tuple) else (answer.value,)
     labels = [option.label for option in options if option.name in values]
     return ", ".join(labels) or answer.said, answer.said

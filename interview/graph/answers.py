@@ -38,6 +38,10 @@ class Lists:
     options: Mapping[str, tuple[Option, ...]] = field(default_factory=dict)
     sizes: Mapping[str, Mapping[str, tuple[float, ...]]] = field(default_factory=dict)
 
+    def options_of(self, question: Question) -> tuple[Option, ...]:
+        """What can be chosen at a question: its own choices, or those the care data adds."""
+        return question.choices or self.options.get(question.id, ())
+
 
 @dataclass(frozen=True)
 class Answer:
@@ -86,7 +90,7 @@ def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
 def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Value, str]:
     kind = question.type
     if kind in ("choice", "choices"):
-        options = question.choices or lists.options[question.id]
+        options = lists.options_of(question)
         if kind == "choice":
             option = read_choice(said, options)
             return option.name, echo(said, [option])

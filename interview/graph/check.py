@@ -2,19 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Collection, Iterator, Mapping
 
 from interview.conditions import Condition
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
+from interview.phrases import names_in
 from interview.units import convert
 from interview.words.refusal import NotUnderstood
 from interview.yaml_files import FileError
 
 __all__ = ["faults"]
-
-_PLACEHOLDER = re.compile(r"\{(\w+)\}")
 
 
 def faults(
@@ -69,7 +67,7 @@ def _unknown_names(question: Question, known: Collection[str], asked: set[str]) 
     for name in sorted(set(question.stale_when) - asked):
         yield f"{question.id} is stale when {name} changes, which is no question"
     for text in (*(r.say for r in question.remark), *(c.alert for c in question.constraint)):
-        spoken |= set(_PLACEHOLDER.findall(text))
+        spoken |= set(names_in(text))
     for name in sorted(spoken - set(known)):
         yield f"{question.id} speaks of {name}, which nobody knows"
 
@@ -90,14 +88,12 @@ def _words(question: Question, questionnaire: Questionnaire, lists: Lists) -> It
             asked = questionnaire.by_id.get(name)
             if asked is None:
                 continue
-            allowed = {o.name for o in asked.choices or lists.options.get(name, ())}
+            allowed = {option.name for option in lists.options_of(asked)}
             if asked.type == "yes_no":
                 allowed = {"yes", "no"}
             if allowed and word not in allowed:
                 yield f"{question.id} compares {name} with “{word}”, which is no choice of it"
-    if question.type in ("choice", "choices") and not (
-        question.choices or question.id in lists.options
-    ):
+    if question.type in ("choice", "choices") and not lists.options_of(question):
         yield f"{question.id} offers no choices"
 
 
