@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from interview.phrases import NOT_ASKED, in_words, ranged
+from interview.phrases import in_words, ranged
 from interview.report.blocks import Block, Drawing, Heading, Table
 from interview.report.drawing import side_view
 
@@ -107,7 +107,7 @@ def _answer(audit: Audit, parts: list[GivenLike]) -> str:
         in_words(_best(item.value), item.unit, audit.system, item.name) for item in parts
     )
     if first.how == "assumed":
-        return f"{value} ({'not asked' if first.said == NOT_ASKED else first.said})"
+        return f"{value} ({first.said})"
     listed = isinstance(first.value, tuple) and any(map(str.isalpha, first.said))
     return value if first.unit in _WORDS and not listed else first.said
 

@@ -103,7 +103,7 @@ class _Dress:
     def drawn(self, block: Drawing) -> Text:
         """The picture, or its words on a screen too narrow for it."""
         if max(map(len, block.lines)) + 2 > self.width:
-            return self.lines(f"Seen from the side: {block.words}.", 2)
+            return self.lines(block.words, 2)
         text = Text()
         for line in block.lines:
             text.append(f"  {self.fit(line)}\n", "cyan" if _WAVE in line else "")
