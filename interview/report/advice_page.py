@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.phrases import in_words, ranged, rounded, told_apart
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table, capital
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -214,7 +214,7 @@ _News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
 def _turned(turn: Turn) -> _News:
     old, new = _RANK.get(turn.before), _RANK.get(turn.after)
     way = 0 if old is None or new is None else (new > old) - (new < old)
-    lead = f"{_said(turn.check)}: {turn.before} → {turn.after}"
+    lead = f"{capital(spoken(turn.check))}: {turn.before} → {turn.after}"
     return way, len(_RANK) if new is None else new, lead, (turn.say,)
 
 
@@ -231,7 +231,7 @@ def _shifts(before: Audit, after: Audit) -> Iterator[_News]:
         now, then = float(new.value), float(was.value)  # type: ignore[arg-type]
         way = _way(then, now, new.band)
         if way:
-            lead = f"{_said(new.check)}: still {new.verdict}"
+            lead = f"{capital(spoken(new.check))}: still {new.verdict}"
             yield way, len(_RANK) + 1, lead, (_shift(after, new, then, now),)
 
 
@@ -265,12 +265,7 @@ def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
     else:
         wanted = f"{'at least' if high is None else 'at most'} {edges[0]}"
     label = audit.label_of(finding.measures)
-    return f"{label[:1].upper()}{label[1:]} went from {was} to {new}; wanted is {wanted}."
-
-
-def _said(check: str) -> str:
-    text = spoken(check)
-    return text[:1].upper() + text[1:]
+    return f"{capital(label)} went from {was} to {new}; wanted is {wanted}."
 
 
 def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:
@@ -281,8 +276,7 @@ def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]
             continue
         was, now = (in_words(f.value, f.unit, after.system, name) for f in (old, new))
         if was != now:
-            label = after.label_of(name)
-            yield label[:1].upper() + label[1:], was, now
+            yield capital(after.label_of(name)), was, now
 
 
 _KNOWN = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
-__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
+__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table", "capital"]
 
 
 @dataclass(frozen=True)
@@ -53,3 +53,8 @@ class Drawing:
 
 
 Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
+
+
+def capital(text: str) -> str:
+    """The text as it begins a line, a cell or a sentence."""
+    return text[:1].upper() + text[1:]

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from interview.phrases import in_words, ranged
-from interview.report.blocks import Block, Drawing, Heading, Table
+from interview.report.blocks import Block, Drawing, Heading, Table, capital
 from interview.report.drawing import side_view
 
 if TYPE_CHECKING:
@@ -82,7 +82,7 @@ def _row(audit: Audit, figure: Figure) -> tuple[str, str, str] | None:
     likely = _SAME
     if shown(figure.low) != shown(figure.high):
         likely = ranged(figure.low, figure.high, figure.unit, audit.system, figure.name)
-    return _capital(audit.label_of(figure.name)), shown(figure.value), likely
+    return capital(audit.label_of(figure.name)), shown(figure.value), likely
 
 
 def readings(audit: Audit) -> Iterator[Block]:
@@ -94,7 +94,7 @@ def readings(audit: Audit) -> Iterator[Block]:
     yield Table(
         ("Question", "Answer", "How"),
         tuple(
-            (_capital(audit.label_of(question)), _answer(audit, parts), parts[0].how)
+            (capital(audit.label_of(question)), _answer(audit, parts), parts[0].how)
             for question, parts in rows.items()
         ),
     )
@@ -116,7 +116,3 @@ def _best(value: Any) -> Any:
     if isinstance(value, tuple | list):
         return tuple(map(_best, value))
     return getattr(value, "best", value)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]

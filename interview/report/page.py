@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words, rounded
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken, window_blocks
-from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.figures import drawn, numbers, readings
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ def _misfits(audit: Audit) -> Iterator[Block]:
 
 
 def _labels(audit: Audit, names: tuple[str, ...]) -> str:
-    return _capital(", ".join(audit.label_of(name) for name in names))
+    return capital(", ".join(audit.label_of(name) for name in names))
 
 
 # ---- what to do
@@ -95,13 +95,13 @@ def _rests_on_guess(finding: Finding) -> bool:
 def _to_measure(audit: Audit) -> Iterator[Block]:
     """Missing answers, readings that would settle a finding, then what the audit assumed."""
     rows = [
-        (_capital(audit.label_of(name)), (_use_of(audit, name),))
+        (capital(audit.label_of(name)), (_use_of(audit, name),))
         for name in audit.measure_next[:_MOST_TO_MEASURE]
     ]
     guessed = {n for f in _of(audit, "close") if _rests_on_guess(f) for n in f.assumed}
     for name in sorted(guessed - set(audit.measure_next)):
         value = in_words(audit.tank.lookup(name), audit.tank.unit_of(name), audit.system, name)
-        rows.append((_capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
+        rows.append((capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
     if rows:
         yield Heading(2, "Measure or look up next")
         yield Paragraph("These answers would let the audit say more, the most useful first.")
@@ -131,11 +131,7 @@ def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
         )
     if finding.do:
         lines.append(finding.do)
-    return _capital(spoken(finding.check)), tuple(lines)
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+    return capital(spoken(finding.check)), tuple(lines)
 
 
 # ---- section by section
@@ -144,7 +140,7 @@ def _capital(text: str) -> str:
 def _sections(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "Every check, section by section")
     for section, grade in audit.grades.sections:
-        yield Heading(3, f"{_capital(section)}: {grade}")
+        yield Heading(3, f"{capital(section)}: {grade}")
         judged, idle = _split(audit, section)
         if judged:
             yield Items(tuple(_judged(f, audit) for f in judged), nested=True)
@@ -172,7 +168,7 @@ def _sections_in_short(audit: Audit) -> Iterator[Block]:
             names = [spoken(f.check) for f in judged if f.verdict == verdict]
             if names:
                 parts.append(f"{word}: {', '.join(names)}")
-        rows.append((_capital(section), grade, "; ".join(parts) or "nothing to judge"))
+        rows.append((capital(section), grade, "; ".join(parts) or "nothing to judge"))
     yield Table(("Section", "Grade", "Checks"), tuple(rows))
 
 
@@ -185,7 +181,7 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
     lines += [line for line in (sureness(finding),) if line]
     if finding.verdict != "unmeasured":
         lines.append(_provenance(finding, audit))
-    lead = f"{VERDICTS[finding.verdict]} · {_capital(spoken(finding.check))}"
+    lead = f"{VERDICTS[finding.verdict]} · {capital(spoken(finding.check))}"
     return lead, tuple(lines)
 
 
@@ -193,7 +189,7 @@ def _provenance(finding: Finding, audit: Audit) -> str:
     """Each limit with value, meaning, status and source; then what else it rests on."""
     held = [_limit(name, audit) for name in finding.limits]
     if not held:
-        held = [_capital(STATUSES[finding.status])]
+        held = [capital(STATUSES[finding.status])]
     keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
     return f"Held against: {'; '.join(dict.fromkeys(held))}.{keys}"
 

@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, capital
 from interview.report.page import page_of
 
 if TYPE_CHECKING:
@@ -72,4 +72,4 @@ def _sentence(columns: tuple[str, ...], row: tuple[str, ...]) -> str:
     for column, cell in zip(columns[1:], row[1:], strict=True):
         if cell and cell != "–":
             said = said.rstrip(".") + _JOINED.get(column, ": {}").format(cell)
-    return said[:1].upper() + said[1:].rstrip(".") + "."
+    return capital(said).rstrip(".") + "."
