@@ -178,7 +178,7 @@ def _rounded(value: float, unit: str, system: str, name: str) -> str:
         label = {"days": "day", "weeks": "week", "months": "month", "years": "year"}.get(
             label, label
         )
-    return number + label if label in ("", "%", "°") else f"{number} {label}"
+    return units.with_label(number, label)
 
 
 def _to_step(amount: float, step: float) -> float:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "CORE_UNITS", "convert", "dimension_for", "magnitude", "registry", "show", "system_for",
-    "to_show",
+    "to_show", "with_label",
 ]  # fmt: skip
 
 CORE_UNITS: Mapping[str, str] = {
@@ -234,7 +234,8 @@ def _plain(value: float, places: int, digits: int | None) -> str:
     return "0" if text == "-0" else text
 
 
-def _with_label(number: str, label: str) -> str:
+def with_label(number: str, label: str) -> str:
+    """A number with its unit's label, a space between them unless it is a sign: 30%, 18.5 in."""
     return number + label if label in ("", "%", "°") else f"{number} {label}"
 
 
@@ -284,7 +285,7 @@ def to_show(
     if found is None:
         return f"{value:.{3 if digits is None else digits}g} {unit}"
     shown, rung = found
-    return _with_label(_plain(shown, rung.places, digits), rung.label)
+    return with_label(_plain(shown, rung.places, digits), rung.label)
 
 
 def _on_ladder(

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from interview.units import convert, system_for, to_show
+from interview.units import convert, system_for, to_show, with_label
 from interview.words.dimensions import Dimension, example_for
 from interview.words.numbers import Number, read_number
 from interview.words.refusal import NotUnderstood, either, quoted
@@ -138,7 +138,7 @@ def written(value: float, unit: Unit) -> str:
     name = label(unit)
     if unit in {"day", "week", "fortnight", "month", "year"} and number != "1":
         name += "s"
-    return number + name if name in ("", "%", "°") else f"{number} {name}"
+    return with_label(number, name)
 
 
 def _first_unit(term: Term, dimension: Dimension, region: str, bare_unit: Unit | None) -> Unit:
