@@ -77,7 +77,7 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
 
 
 def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path: Path) -> None:
-    single = [q.id for q in questionnaire if not q.repeat and not q.count_of]
+    single = [q.id for q in questionnaire.of_tank]
     each = [q.id for q in questionnaire.repeated]
     if any(q.count_of and q.id in rows for q in questionnaire):
         raise SetupError(f"{path.name}: the animals are counted from their list. {_ANIMALS}")

@@ -30,7 +30,7 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
         raise SetupError(f"“{text}” is not name=value; type for example water_line_below_rim=14cm.")
     questions = interview.questionnaire
     question = questions.called(name)
-    if question is None or question.repeat or question.count_of:
+    if question not in questions.of_tank:
         hint = f" Did you mean “{near}”?" if (near := _nearest(interview, name)) else ""
         raise SetupError(f"“{name}” is no answer that can be supposed.{hint}")
     try:
@@ -48,8 +48,7 @@ def _nearest(interview: Interview, name: str) -> str:
     """The name of an answer that can be supposed and is spelled most like this one."""
     names = {
         spelled.casefold(): spelled
-        for question in interview.questionnaire
-        if not question.repeat and not question.count_of
+        for question in interview.questionnaire.of_tank
         for spelled in (question.id, question.short)
     }
     near = difflib.get_close_matches(name.casefold(), names, n=1, cutoff=0.5)

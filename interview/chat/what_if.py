@@ -85,10 +85,9 @@ def _clause(interview: Interview, clause: str) -> tuple[dict[str, Any], dict[str
 
 def _candidates(interview: Interview, clause: str) -> Iterator[tuple[Question, str]]:
     """Questions a clause may be about, with what is left of it: full names, then spoken ones."""
-    questions = [q for q in interview.questionnaire if not q.repeat and not q.count_of]
     names = [
         (name, question)
-        for question in questions
+        for question in interview.questionnaire.of_tank
         for name in (question.id.replace("_", " "), question.short.casefold())
         if name in clause
     ]

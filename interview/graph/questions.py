@@ -8,29 +8,22 @@ from pathlib import Path
 from typing import Any
 
 from interview.conditions import Condition, ConditionError
+from interview.units import CORE_UNITS
 from interview.words.choice import Option
 from interview.yaml_files import FileError, Lined, read_folder
 
 __all__ = ["Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
 
 DIMENSIONS = {
-    "length": "m",
-    "temperature": "degC",
-    "volume": "m**3",
-    "flow": "m**3/s",
-    "power": "W",
-    "voltage": "V",
-    "current": "A",
-    "mass": "kg",
-    "duration": "s",
-    "lit_time": "s",
-    "share": "1",
-    "percent": "%",
-    "concentration": "mg/L",
-    "angle": "deg",
-    "rating": "1",
-    "per_week": "1",
-    "price": "1",
+    **{
+        name: CORE_UNITS[name]
+        for name in (
+            *("length", "temperature", "volume", "flow", "mass", "duration", "angle"),
+            *("power", "voltage", "current", "concentration"),
+            *("share", "percent", "rating", "per_week", "price"),
+        )
+    },
+    "lit_time": CORE_UNITS["duration"],
 }
 WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_no": "yes/no"}
 _KEYS = {
@@ -144,6 +137,11 @@ class Questionnaire:
         return found[0] if len(found) == 1 else None
 
     @property
+    def of_tank(self) -> tuple[Question, ...]:
+        """The questions asked once, about the tank and its room."""
+        return tuple(q for q in self.questions if not q.repeat and not q.count_of)
+
+    @property
     def repeated(self) -> tuple[Question, ...]:
         """The questions asked for each animal."""
         return tuple(q for q in self.questions if q.repeat)
@@ -213,7 +211,9 @@ def _unit(row: Lined) -> str:
     kind = row["type"]
     if kind in WORD_TYPES:
         return WORD_TYPES[kind]
-    unit = {"size": "m", "count": "1"}.get(kind) or DIMENSIONS.get(kind)
+    unit = {"size": CORE_UNITS["length"], "count": CORE_UNITS["count"]}.get(kind) or DIMENSIONS.get(
+        kind
+    )
     if unit is None:
         raise FileError(row, f"{row['id']}: unknown type “{kind}”")
     if (said := str(row.get("unit", unit))) != unit:
