@@ -8,9 +8,9 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from interview.graph.answers import understand
+from interview.graph.given import named
 from interview.graph.interview import Given, Interview
 from interview.setups import SetupError
-from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
 
 if TYPE_CHECKING:
@@ -37,11 +37,9 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
         answer = understand(question, said, interview.lists, interview.region)
     except NotUnderstood as problem:
         raise SetupError(f"{name}: {problem}") from problem
-    if question.parts and isinstance(answer.value, tuple):
-        return dict(zip(question.parts, map(_plain, answer.value), strict=True))
     if answer.value is None:
         raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
-    return {question.id: _plain(answer.value)}
+    return named(question, answer.value)
 
 
 def _nearest(interview: Interview, name: str) -> str:
@@ -53,10 +51,6 @@ def _nearest(interview: Interview, name: str) -> str:
     }
     near = difflib.get_close_matches(name.casefold(), names, n=1, cutoff=0.5)
     return names[near[0]] if near else ""
-
-
-def _plain(value: Any) -> Any:
-    return value.best if isinstance(value, Reading) else value
 
 
 def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit:

@@ -8,10 +8,10 @@ from typing import Any
 
 from interview.core.coupling import coupled
 from interview.graph.answers import understand
+from interview.graph.given import named
 from interview.graph.interview import Interview
 from interview.graph.questions import DIMENSIONS, Question
 from interview.words.quantity import read_quantity
-from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
 
 __all__ = ["NotAnIf", "read_what_if"]
@@ -116,17 +116,11 @@ def _change(
 def _named(interview: Interview, question: Question, said: str) -> dict[str, Any]:
     """A new value, typed as at the question itself."""
     value = understand(question, said, interview.lists, interview.region).value
-    if isinstance(value, tuple) and question.parts:
-        return dict(zip(question.parts, (_best(v) for v in value), strict=True))
     if value is None:
         raise NotAnIf(
             f"“{said}” leaves “{question.short}” open. Type a value, as {question.example}."
         )
-    return {question.id: _best(value)}
-
-
-def _best(value: Any) -> Any:
-    return value.best if isinstance(value, Reading) else value
+    return named(question, value)
 
 
 def _direction(clause: str) -> int:

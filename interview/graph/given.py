@@ -11,7 +11,7 @@ from interview.graph.questions import Question
 from interview.phrases import NOT_ASKED
 from interview.words.reading import Reading
 
-__all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give"]
+__all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give", "named"]
 
 
 @dataclass(frozen=True)
@@ -68,6 +68,13 @@ def complete_animals(given: dict[str, Given], repeated: Iterable[Question], coun
 
 def _joined(given: Mapping[str, Given], name: str, said: str) -> str:
     return f"{given[name].said}; {said}" if name in given else said
+
+
+def named(question: Question, value: Any) -> dict[str, Any]:
+    """An answer's best values under the names the core knows: a size as its sides."""
+    if question.parts and isinstance(value, tuple):
+        return dict(zip(question.parts, map(best, value), strict=True))
+    return {question.id: best(value)}
 
 
 def best(value: Any) -> Any:

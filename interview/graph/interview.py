@@ -12,7 +12,7 @@ from typing import Any, Protocol
 
 from interview.conditions import Condition
 from interview.graph.answers import Answer, Lists, understand
-from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give
+from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
 from interview.graph.questions import Question, Questionnaire, Topic
 from interview.phrases import fill
 from interview.units import system_for
@@ -283,19 +283,12 @@ class Interview:
         if not question.constraint:
             return
         known = self.known()
-        self._put(known, question, answer)
+        known |= named(question, answer.value)
         lookup = self._lookup(known)
         for rule in question.constraint:
             if rule.condition.holds(lookup, self.unit_of) is False:
                 alert = fill(rule.alert, lookup, self.unit_of, self.system, exact=True)
                 raise AnswerRefused(place, alert or rule.alert)
-
-    @staticmethod
-    def _put(known: dict[str, Any], question: Question, answer: Answer) -> None:
-        if question.parts and isinstance(answer.value, tuple):
-            known.update(zip(question.parts, (best(v) for v in answer.value), strict=True))
-        else:
-            known[question.id] = best(answer.value)
 
     def record(self, place: Place, text: str) -> Recorded:
         """Answer a question; tells which other answers this one makes doubtful."""
