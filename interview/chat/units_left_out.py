@@ -20,15 +20,13 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
 
     The setup file keeps the line with the unit, as files never leave one out.
     """
-    question: Question = interview.question(place)
+    question = interview.question(place)
     unit = _ONLY_UNIT.get(question.type)
     if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
         return ""
-    try:
-        read_quantity(line, question.type, region=interview.region)
-    except NotUnderstood:
-        return f"{line.strip()} {unit}" if _reads(f"{line} {unit}", question, interview) else ""
-    return ""
+    with_unit = f"{line.strip()} {unit}"
+    is_bare = not _reads(line, question, interview)
+    return with_unit if is_bare and _reads(with_unit, question, interview) else ""
 
 
 def _reads(line: str, question: Question, interview: Interview) -> bool:
