@@ -20,12 +20,15 @@ from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.core.derivation import Step
     from interview.graph.interview import Interview
 
 __all__ = ["main"]
 
 _GREETING = "Tankside: we walk round your turtle tank together, then audit it. No hurry."
 _OUTPUT_GONE = (errno.EPIPE, errno.ENOSPC)
+_PLAIN: dict[str, Any] = {"action": "store_true", "help": "plain lines, no colour or boxes"}
+_JSON: dict[str, Any] = {"action": "store_true", "help": "JSON on standard output"}
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -122,7 +125,7 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(metavar="COMMAND")
     talk = commands.add_parser("talk", help="talk (the same as no command)")
     for each in (parser, talk):
-        each.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+        each.add_argument("--plain", **_PLAIN)
         each.add_argument(
             "--manner", choices=("guided", "counter"), default="guided", help="how to ask"
         )
@@ -131,7 +134,7 @@ def _parser() -> argparse.ArgumentParser:
     _add_audit(commands)
     recheck = commands.add_parser("recheck", help="audit again after something was moved")
     recheck.add_argument("setup", type=Path, metavar="SETUP")
-    recheck.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    recheck.add_argument("--plain", **_PLAIN)
     recheck.set_defaults(run=_recheck)
     demo = commands.add_parser(
         "demo",
@@ -139,7 +142,7 @@ def _parser() -> argparse.ArgumentParser:
         description="Replays one invented interview at reading pace, then its audit. "
         "With --fast it is shown at once.",
     )
-    demo.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    demo.add_argument("--plain", **_PLAIN)
     demo.add_argument("--fast", action="store_true", help="at once, not at reading pace")
     demo.set_defaults(run=_demo)
     _add_sums(commands)
@@ -152,9 +155,9 @@ def _parser() -> argparse.ArgumentParser:
 def _add_audit(commands: argparse._SubParsersAction[_Parser]) -> None:
     audit = commands.add_parser("audit", help="audit one or more setup files")
     audit.add_argument("setups", nargs="+", type=Path, metavar="SETUP")
-    audit.add_argument("--json", action="store_true", help="JSON on standard output")
+    audit.add_argument("--json", **_JSON)
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
-    audit.add_argument("--plain", action="store_true", help="plain lines, no colour or boxes")
+    audit.add_argument("--plain", **_PLAIN)
     audit.add_argument(
         "--suppose",
         action="append",
@@ -170,12 +173,12 @@ def _add_sums(commands: argparse._SubParsersAction[_Parser]) -> None:
     reckon = commands.add_parser("reckon", help="work out one number, with its derivation")
     reckon.add_argument("quantity", metavar="QUANTITY", help="as ammonia_free_share")
     reckon.add_argument("given", nargs="*", metavar="NAME=VALUE", help="as ph=8")
-    reckon.add_argument("--json", action="store_true", help="JSON on standard output")
+    reckon.add_argument("--json", **_JSON)
     reckon.set_defaults(run=_reckon)
     explain = commands.add_parser("explain", help="show how a tank's number comes about")
     explain.add_argument("setup", type=Path, metavar="SETUP")
     explain.add_argument("quantity", metavar="QUANTITY", help="as shell_temperature")
-    explain.add_argument("--json", action="store_true", help="JSON on standard output")
+    explain.add_argument("--json", **_JSON)
     explain.set_defaults(run=_explain)
 
 
@@ -291,26 +294,28 @@ def _filled(path: Path) -> tuple[Interview, str]:
 
 def _reckon(arguments: argparse.Namespace) -> int:
     from interview.reckon import reckon
-    from interview.report import derivation
 
     step = reckon(arguments.quantity, arguments.given)
-    if arguments.json:
-        sys.stdout.write(derivation.as_json(step, lambda _: ""))
-    else:
-        print("\n".join(derivation.as_lines(step, lambda _: "")))
-    return 0
+    return _show_derivation(step, lambda _: "", "metric", as_json=arguments.json)
 
 
 def _explain(arguments: argparse.Namespace) -> int:
     from interview.reckon import explain
-    from interview.report import derivation
 
     interview, _ = _filled(arguments.setup)
     step, origin_of = explain(interview, arguments.quantity)
-    if arguments.json:
+    return _show_derivation(step, origin_of, interview.system, as_json=arguments.json)
+
+
+def _show_derivation(
+    step: Step, origin_of: Callable[[str], str], system: str, *, as_json: bool
+) -> int:
+    from interview.report import derivation
+
+    if as_json:
         sys.stdout.write(derivation.as_json(step, origin_of))
     else:
-        print("\n".join(derivation.as_lines(step, origin_of, interview.system)))
+        print("\n".join(derivation.as_lines(step, origin_of, system)))
     return 0
 
 
@@ -323,8 +328,7 @@ def _demo(arguments: argparse.Namespace) -> int:
 def _questions(arguments: argparse.Namespace) -> int:
     from interview.chat.catalogue import check, listing
 
-    show: Callable[[], int] = check if arguments.check else listing
-    return show()
+    return check() if arguments.check else listing()
 
 
 if __name__ == "__main__":
