@@ -18,10 +18,10 @@ from interview.words.refusal import NotUnderstood, either, quoted
 from interview.words.spellings import Unit, label
 from interview.words.tokens import Token, joined, plain_words, tokenise
 
-__all__ = ["read_size"]
+__all__ = ["SIDE_LABELS", "read_size"]
 
 _LENGTH = DIMENSIONS["length"]
-_SLOTS = {
+SIDE_LABELS = {
     **dict.fromkeys(("l", "long", "length"), "long"),
     **dict.fromkeys(("w", "wide", "width"), "wide"),
     **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
@@ -152,7 +152,7 @@ def _sides(tokens: list[Token]) -> list[_Side]:
         tokens = tokens[:-1]
     groups: list[list[Token]] = [[]]
     for token in tokens:
-        after_label = bool(groups[-1]) and groups[-1][-1].text in _SLOTS
+        after_label = bool(groups[-1]) and groups[-1][-1].text in SIDE_LABELS
         if token.text in _BETWEEN or (token.text == "and" and after_label):
             groups.append([])
         elif not (token.text == "and" and not groups[-1]):
@@ -179,10 +179,10 @@ def _goes_on(tokens: list[Token]) -> bool:
 
 def _side(tokens: list[Token]) -> _Side:
     label = None
-    if len(tokens) > 1 and tokens[-1].text in _SLOTS:
-        label, tokens = _SLOTS[tokens[-1].text], tokens[:-1]
-    elif len(tokens) > 1 and tokens[0].text in _SLOTS:
-        label, tokens = _SLOTS[tokens[0].text], tokens[1:]
+    if len(tokens) > 1 and tokens[-1].text in SIDE_LABELS:
+        label, tokens = SIDE_LABELS[tokens[-1].text], tokens[:-1]
+    elif len(tokens) > 1 and tokens[0].text in SIDE_LABELS:
+        label, tokens = SIDE_LABELS[tokens[0].text], tokens[1:]
     units = (match_unit(tokens, at, "length") for at in range(1, len(tokens)))
     return _Side(tokens, label, next((unit[0] for unit in units if unit), None))
 

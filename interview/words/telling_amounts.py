@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from interview.words.numbers import Number, read_number
+from interview.words.size import SIDE_LABELS
 from interview.words.spellings import Unit, spellings
 from interview.words.telling_cut import Cut
 
@@ -33,12 +34,6 @@ _NOT_INCHES = frozenset(
     | {"winter", "summer", "total", "here", "their", "with", "and"}
 )
 """Words after "in" that make it no unit: 2 in a 40 breeder."""
-_LABELS = {
-    **dict.fromkeys(("l", "long", "length"), "long"),
-    **dict.fromkeys(("w", "wide", "width"), "wide"),
-    **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
-    **dict.fromkeys(("d", "deep", "depth"), "deep"),
-}
 _TIMES = frozenset({"x", "by"})
 _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
@@ -143,7 +138,7 @@ def range_at(cut: Cut, at: int, first: Amount) -> tuple[int, Amount] | None:
 def lengths_at(cut: Cut, at: int, first: Amount) -> tuple[int, tuple[Side, ...]] | None:
     """Several lengths with one unit at the end: 3, 4 and 5 inches."""
     ends, amounts, here = [at], [first], first
-    while here.unit is None and len(amounts) < 8:
+    while here.unit is None and len(amounts) < _MOST_LENGTHS:
         after = here.end
         while cut.word(after) in (",", "and", "&"):
             after += 1
@@ -171,16 +166,16 @@ def size_at(cut: Cut, at: int) -> tuple[int, tuple[Side, ...]] | None:
     """36 x 18 x 16 in, 48"L x 18"W x 20"H: two or three sides."""
     sides: list[Side] = []
     here = at
-    while len(sides) < 4:
+    while len(sides) <= _MOST_SIDES:
         amount = amount_at(cut, here)
         if amount is None or amount.kind not in ("length", "number"):
             return None
         said, end = cut.said(here, amount.end), amount.end
-        label = _LABELS.get(cut.word(end), "")
+        label = SIDE_LABELS.get(cut.word(end), "")
         end += bool(label)
         sides.append(Side(said, float(amount.number.value), amount.unit, label))
         if cut.word(end) not in _TIMES:
-            return (end, tuple(sides)) if 2 <= len(sides) <= 3 else None
+            return (end, tuple(sides)) if 2 <= len(sides) <= _MOST_SIDES else None
         here = end + 1
     return None
 
