@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
+from interview.units import convert
 from interview.words.choice import Option
 from interview.words.spellings import Unit
 from interview.words.telling_lexicon import raw_patterns
@@ -13,12 +14,12 @@ from interview.words.telling_parts import Part
 from interview.words.telling_sentences import Sentence
 from interview.words.tokens import plain_words
 
-__all__ = ["Group", "Unclear", "groups_in", "names_of"]
+__all__ = ["MOST_TURTLES", "Group", "Unclear", "groups_in", "names_of"]
 
-_METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0}
+_SHELL_UNITS = ("inch", "foot", "cm", "mm", "m")
 _SHORTEST, _LONGEST = 0.015, 0.6
 """m; the constraint of the question. What is outside is the length of something else."""
-_MOST = 30
+MOST_TURTLES = 30
 _LONGEST_NAME = 6
 _LINKS = frozenset({"is", "about", "now", "measures"})
 _HE = frozenset({"he", "she", "hes", "shes"})
@@ -172,13 +173,13 @@ def _check_kind(group: Group, at: int, plural: bool) -> None:
 
 
 def _whole(part: Part) -> int:
-    if part.value != int(part.value) or not 1 <= part.value <= _MOST or part.sides:
+    if part.value != int(part.value) or not 1 <= part.value <= MOST_TURTLES or part.sides:
         raise Unclear
     return int(part.value)
 
 
 def _is_shell(value: float, unit: Unit | None) -> bool:
-    return unit in _METRES and _SHORTEST <= value * _METRES[unit] <= _LONGEST
+    return unit in _SHELL_UNITS and _SHORTEST <= convert(value, unit, "m") <= _LONGEST
 
 
 def _read_after(group: Group, limit: int) -> None:

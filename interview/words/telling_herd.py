@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from interview.words.choice import Option
-from interview.words.telling_animals import Group, Unclear, groups_in, names_of
+from interview.words.telling_animals import MOST_TURTLES, Group, Unclear, groups_in, names_of
 from interview.words.telling_match import Found
 from interview.words.telling_sentences import Sentence
 
 __all__ = ["animals_in"]
-
-_MOST = 30
 
 
 def animals_in(
@@ -66,7 +64,7 @@ def _without_repeats(kinds: list[Group]) -> list[Group]:
 
 def _facts(groups: list[Group]) -> Iterator[tuple[Sentence, Found]]:
     total = sum(group.count or 0 for group in groups)
-    if not 1 <= total <= _MOST:
+    if not 1 <= total <= MOST_TURTLES:
         return
     first = groups[0]
     yield first.sentence, Found("animal_count", str(total), first.first, first.end)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from interview.units import convert
 from interview.words.telling_parts import Part, Side
 
 __all__ = ["agrees", "labelled_sides", "said_size", "with_trade_names"]
@@ -22,7 +23,6 @@ _SHOWN = {"inch": "in", "foot": "ft", "cm": "cm", "mm": "mm", "m": "m", "yard": 
 _SAME_SIDE = 0.03
 _MOST_FEET = 10
 """A tank of 6 x 2 x 2 foot is in feet all over; 4 x 18 x 18 foot is not."""
-_METRES = {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0, "yard": 0.9144}
 
 
 def with_trade_names(parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...]]) -> list[Part]:
@@ -94,7 +94,7 @@ def agrees(part: Part, sides: Sequence[float]) -> bool:
     """Whether a size only spells out a trade name: 75 gallon (48x18x21)."""
     told = _in_order(part.sides)
     unit = next((side.unit for side in told if side.unit), "inch")
-    metres = [side.value * _METRES.get(side.unit or unit, 0.0) for side in told]
+    metres = [convert(side.value, side.unit or unit, "m") for side in told]
     return len(metres) == len(sides) and all(
         abs(one - other) <= _SAME_SIDE * other for one, other in zip(metres, sides, strict=True)
     )
@@ -142,7 +142,7 @@ def _regional(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region:
         return ""
     if region == "north_america":
         return "in" if 16 <= longest <= 96 else ""
-    inches = [side.value * _METRES["inch"] for side in sides]
+    inches = [convert(side.value, "inch", "m") for side in sides]
     for size in sizes:
         if all(abs(one - other) < 0.002 for one, other in zip(size, inches, strict=False)):
             return ""
