@@ -17,14 +17,14 @@ from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import Formula, laws, quantities
 from interview.graph.answers import understand
-from interview.graph.given import NOT_ASKED
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
+from interview.phrases import NOT_ASKED
 from interview.setups import SetupError
 from interview.units import CORE_UNITS
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood, either, quoted
+from interview.words.refusal import NotUnderstood, either, quoted, together
 
 __all__ = ["explain", "reckon"]
 
@@ -58,7 +58,7 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
     try:
         step = derive(wiring.working(best_values(given, assumptions())), name)
     except Missing as problem:
-        lacking = _listed(f"{n} (“{assembly.label_of(n)}”)" for n in problem.names)
+        lacking = together(f"{n} (“{assembly.label_of(n)}”)" for n in problem.names)
         raise SetupError(f"{name} can't be worked out yet: it needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name} has no value for this tank: {problem}.") from problem
@@ -108,11 +108,6 @@ def _nearest(name: str, known: Iterable[str]) -> str:
     return f" Did you mean {either(f'“{item}”' for item in near)}?" if near else ""
 
 
-def _listed(items: Iterable[str]) -> str:
-    texts = list(items)
-    return ", ".join(texts[:-1]) + " and " + texts[-1] if len(texts) > 1 else texts[0]
-
-
 # ---- the two routes
 
 
@@ -132,7 +127,7 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
     inputs = {item.name: item for item in law.inputs}
     for name in pairs:
         if name not in inputs:
-            takes = _listed(inputs)
+            takes = together(inputs)
             near = _nearest(name, inputs)
             raise SetupError(f"{law.name} has no input “{name}”; it takes {takes}.{near}")
     given: dict[str, Any] = {}
@@ -145,7 +140,7 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
         elif not item.optional:
             missing.append(f"{item.name} ({item.meaning})")
     if missing:
-        raise SetupError(f"{law.name} also needs {_listed(missing)}.")
+        raise SetupError(f"{law.name} also needs {together(missing)}.")
     _check_rows(given)
     try:
         return derive_law(law, given)
@@ -170,7 +165,7 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
         if name in laws() and set(pairs) <= {item.name for item in laws()[name].inputs}:
             return _by_law(laws()[name], pairs)
         _check_ranges(name, given)
-        lacking = _listed(f"{n} ({_meaning(n)})" for n in problem.names)
+        lacking = together(f"{n} ({_meaning(n)})" for n in problem.names)
         raise SetupError(f"{name} also needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name}: {problem}.") from problem
@@ -200,7 +195,7 @@ def _check_rows(given: Mapping[str, Any]) -> None:
     """Rows of animals must be equally long; one value stands for all."""
     rows = {name: np.size(given[name]) for name in _OF_EACH_ANIMAL if name in given}
     if len({size for size in rows.values() if size > 1}) > 1:
-        counted = _listed(f"{name} has {size}" for name, size in rows.items())
+        counted = together(f"{name} has {size}" for name, size in rows.items())
         raise SetupError(f"Give each animal one value of everything: {counted}.")
 
 

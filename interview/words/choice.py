@@ -9,7 +9,7 @@ from difflib import SequenceMatcher
 
 from interview.words.numbers import read_number
 from interview.words.quantity import read_quantity
-from interview.words.refusal import NotUnderstood, either, quoted
+from interview.words.refusal import NotUnderstood, either, quoted, together
 from interview.words.tokens import plain_words, tokenise
 from interview.words.unsure import is_unsure
 
@@ -138,7 +138,7 @@ def _place(option: Option, options: Sequence[Option]) -> str:
 
 def _several(text: str, found: list[Option], options: Sequence[Option]) -> NotUnderstood:
     shown = found[:4]
-    wrong = "it fits " + either(option.label for option in shown).replace(" or ", " and ")
+    wrong = "it fits " + together(option.label for option in shown)
     wrong += " and others" if len(found) > len(shown) else ""
     return NotUnderstood(quoted(text), wrong, either(_place(o, options) for o in shown))
 

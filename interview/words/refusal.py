@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-__all__ = ["NotUnderstood", "either", "quoted"]
+__all__ = ["NotUnderstood", "either", "quoted", "together"]
 
 _LONGEST_QUOTE = 40
 
@@ -38,7 +38,14 @@ def quoted(text: str) -> str:
 
 def either(forms: Iterable[str]) -> str:
     """Forms as alternatives: a; a or b; a, b or c."""
-    listed = list(forms)
-    if len(listed) < 2:
-        return "".join(listed)
-    return ", ".join(listed[:-1]) + " or " + listed[-1]
+    return _listed(forms, "or")
+
+
+def together(forms: Iterable[str]) -> str:
+    """Forms that hold at once: a; a and b; a, b and c."""
+    return _listed(forms, "and")
+
+
+def _listed(forms: Iterable[str], last: str) -> str:
+    *most, end = [*forms] or [""]
+    return f"{', '.join(most)} {last} {end}" if most else end
