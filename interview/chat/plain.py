@@ -5,7 +5,6 @@ from __future__ import annotations
 import io
 import sys
 import textwrap
-import time
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
@@ -35,13 +34,10 @@ def _forgiving(stream: TextIO) -> TextIO:
 class PlainFace:
     """Prints paragraphs and numbered choices; reads answers line by line."""
 
-    def __init__(
-        self, lines: TextIO | None = None, out: TextIO | None = None, pause: float = 0.0
-    ) -> None:
-        """Talk over the given streams; `pause` waits so many seconds a line (for the demo)."""
+    def __init__(self, lines: TextIO | None = None, out: TextIO | None = None) -> None:
+        """Talk over the given streams, or over standard input and output."""
         self._in = lines or _forgiving(sys.stdin)
         self._out = out or _forgiving(sys.stdout)
-        self._pause = pause
         self._echo = not self._in.isatty()
         self._ascii = "utf" not in (self._out.encoding or "utf-8").lower()
         self._standing: Asked | None = None
@@ -59,9 +55,7 @@ class PlainFace:
             subsequent_indent=indent,
             break_on_hyphens=False,  # a path stays whole, to be copied
         )
-        print("\n".join(lines)[taken:], file=self._out, flush=True)
-        if self._pause:
-            time.sleep(self._pause)
+        self._emit("\n".join(lines)[taken:])
 
     def topic(self, name: str, about: str) -> None:
         """A blank line, the topic's name and what it is about."""
@@ -141,5 +135,3 @@ class PlainFace:
 
     def _emit(self, line: str) -> None:
         print(line, file=self._out, flush=True)
-        if self._pause:
-            time.sleep(self._pause)
