@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -225,14 +225,21 @@ BAD_CHECKS = {
 }
 
 
+def _refused(
+    good: str, fault: tuple[str, str, str], path: Path, read: Callable[[Path], object]
+) -> None:
+    """Spoil a good file in one place; its reader names file, line and fault."""
+    old, new, message = fault
+    assert good.count(old) >= 1
+    path.write_text(good.replace(old, new, 1), encoding="utf-8")
+    with pytest.raises(FileError, match=re.escape(message)) as caught:
+        read(path.parent)
+    assert str(caught.value).startswith(f"{path.name}, line 3: ")
+
+
 @pytest.mark.parametrize("fault", BAD_CHECKS)
 def test_a_bad_check_is_refused_with_file_and_line(fault: str, tmp_path: Path) -> None:
-    old, new, message = BAD_CHECKS[fault]
-    assert CHECK.count(old) >= 1
-    (tmp_path / "water.yaml").write_text(CHECK.replace(old, new, 1), encoding="utf-8")
-    with pytest.raises(FileError, match=re.escape(message)) as caught:
-        read_checks(tmp_path)
-    assert str(caught.value).startswith("water.yaml, line 3: ")
+    _refused(CHECK, BAD_CHECKS[fault], tmp_path / "water.yaml", read_checks)
 
 
 def test_the_good_check_of_these_tests_is_read(tmp_path: Path) -> None:
@@ -283,12 +290,7 @@ BAD_LIMITS = {
 def test_a_bad_limit_or_assumption_is_refused_with_file_and_line(
     fault: str, tmp_path: Path
 ) -> None:
-    old, new, message = BAD_LIMITS[fault]
-    assert LIMIT.count(old) >= 1
-    (tmp_path / "filter.yaml").write_text(LIMIT.replace(old, new, 1), encoding="utf-8")
-    with pytest.raises(FileError, match=re.escape(message)) as caught:
-        read_facts(tmp_path)
-    assert str(caught.value).startswith("filter.yaml, line 3: ")
+    _refused(LIMIT, BAD_LIMITS[fault], tmp_path / "filter.yaml", read_facts)
 
 
 def test_a_limit_given_in_two_files_is_refused(tmp_path: Path) -> None:

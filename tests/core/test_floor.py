@@ -8,25 +8,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from loads import PSF, QUANTITIES, G
 from scipy.integrate import cumulative_trapezoid
 
-from interview.core import enclosure, floor, structure
+from interview.core import floor
 from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.laws import structure as laws
 from interview.core.laws.water import water_density
-from interview.core.wiring import Wiring, read_formula
-
-PSF = 47.880258980  # Pa, NIST SP 811
-G = 9.80665
-QUANTITIES = Wiring(
-    {
-        name: read_formula(getattr(module, name))
-        for module in (structure, floor)
-        for name in module.__all__
-    }
-    | {"pane_thickness": read_formula(enclosure.pane_thickness)}
-)
-
 
 # --- joists ------------------------------------------------------------------------------------
 

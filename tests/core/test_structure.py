@@ -12,6 +12,7 @@ import pytest
 import yaml
 from hypothesis import given
 from hypothesis import strategies as st
+from loads import PSF, QUANTITIES, G
 from numpy.polynomial import Legendre, Polynomial
 from numpy.polynomial.legendre import leggauss
 from numpy.typing import NDArray
@@ -19,22 +20,11 @@ from scipy import sparse
 from scipy.sparse.linalg import spsolve
 
 import interview.care
-from interview.core import enclosure, floor, structure
+from interview.core import structure
 from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.laws import panes
 from interview.core.laws import structure as laws
-from interview.core.wiring import Wiring, read_formula
-
-PSF = 47.880258980  # Pa, NIST SP 811
-G = 9.80665
-QUANTITIES = Wiring(
-    {
-        name: read_formula(getattr(module, name))
-        for module in (structure, floor)
-        for name in module.__all__
-    }
-    | {"pane_thickness": read_formula(enclosure.pane_thickness)}
-)
+from interview.core.wiring import read_formula
 
 # Roark's Formulas, 7th ed., Table 11.4 case 1a, Poisson 0.3: uniform load, four simple supports.
 # The bulge is printed 0.5 % low at 1.4 and 0.4 % high at 2; Timoshenko's 0.01013 there is the

@@ -7,6 +7,10 @@ from pathlib import Path
 import pytest
 from keeper import Keeper
 
+_ON_BOTH_FACES = pytest.mark.parametrize(
+    ("arguments", "start"), [((), "≈"), (("--plain",), "Answer:")], ids=["terminal", "plain"]
+)
+
 
 def _saved(folder: Path) -> str:
     (saved,) = folder.glob("*.yaml")
@@ -19,9 +23,8 @@ def _well_left(keeper: Keeper, folder: Path) -> None:
     assert "Traceback" not in keeper.words
 
 
-@pytest.mark.parametrize("arguments", [(), ("--plain",)], ids=["terminal", "plain"])
-def test_ctrl_c_twice_leaves_saved(tmp_path: Path, arguments: tuple[str, ...]) -> None:
-    start = "Answer:" if arguments else "≈"
+@_ON_BOTH_FACES
+def test_ctrl_c_twice_leaves_saved(tmp_path: Path, arguments: tuple[str, ...], start: str) -> None:
     with Keeper(tmp_path, *arguments) as keeper:
         keeper.answer("living", start)
         keeper.answer("europe", start)
@@ -46,9 +49,8 @@ def test_ctrl_c_once_and_enter_goes_on(tmp_path: Path) -> None:
     assert "region: europe" in _saved(tmp_path)
 
 
-@pytest.mark.parametrize("arguments", [(), ("--plain",)], ids=["terminal", "plain"])
-def test_ctrl_d_leaves_saved(tmp_path: Path, arguments: tuple[str, ...]) -> None:
-    start = "Answer:" if arguments else "≈"
+@_ON_BOTH_FACES
+def test_ctrl_d_leaves_saved(tmp_path: Path, arguments: tuple[str, ...], start: str) -> None:
     with Keeper(tmp_path, *arguments) as keeper:
         keeper.answer("living", start)
         keeper.prompted(start)

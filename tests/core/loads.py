@@ -1,0 +1,17 @@
+"""What the tests of glass, masses and floor share: constants, and the quantities by name."""
+
+from __future__ import annotations
+
+from interview.core import enclosure, floor, structure
+from interview.core.wiring import Wiring, read_formula
+
+PSF = 47.880258980  # Pa, NIST SP 811
+G = 9.80665
+QUANTITIES = Wiring(
+    {
+        name: read_formula(getattr(module, name))
+        for module in (structure, floor)
+        for name in module.__all__
+    }
+    | {"pane_thickness": read_formula(enclosure.pane_thickness)}
+)
