@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from functools import cache
 from typing import Any
 
@@ -129,12 +129,14 @@ def level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
         return _level_in(check, working, tank, count)
 
 
+def _look_in(working: Working) -> Callable[[str], Any]:
+    """Gives a limit, answer or quantity of the tank; None if unknown."""
+    facts = limits()
+    return lambda name: facts[name].value if name in facts else working.get(name)
+
+
 def _level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
-
-    def look(name: str) -> Any:
-        fact = limits().get(name)
-        return working.get(name) if fact is None else fact.value
-
+    look = _look_in(working)
     if check.relevant:
         relevant = check.relevant.each(look, tank.unit_of)
         if relevant is None or relevant is False:
@@ -161,13 +163,9 @@ def _further_out(check: Check, working: Working, tank: Tank, found: Any) -> Any:
 
 def _outside(check: Check, working: Working) -> Any:
     """How far the measure lies outside the good band; None where that has no meaning."""
-    value, facts = working.get(check.measures), limits()
+    value, bound = working.get(check.measures), _look_in(working)
     if check.good is None or value is None or isinstance(value, str | bool | tuple):
         return None
-
-    def bound(name: str) -> Any:
-        return facts[name].value if name in facts else working.get(name)
-
     short = [(bound(name), 1) for name in check.good.low]
     short += [(bound(name), -1) for name in check.good.high]
     if not short or any(edge is None for edge, _ in short):
