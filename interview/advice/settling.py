@@ -14,13 +14,13 @@ from interview.advice.levers import Option
 from interview.advice.puzzle import Puzzle
 from interview.advice.suppose import changed_working
 from interview.advice.trials import Levers, Trials, merged
+from interview.audit.outcomes import SURE
 from interview.core.wiring import Working
 
 __all__ = ["settle"]
 
 _DRAWS = 256
 """The first draws of the cloud, which fill its cube evenly too."""
-_SURE = 0.9
 _ROUNDS = 2
 _ALIKE = 0.05
 """Scores this near count as equal: then the setting that moves less wins."""
@@ -129,7 +129,7 @@ def _scores(
             level = level_in(check, after, replace(trials.tank, best=after), len(rows) * _DRAWS)
             if level is not None and np.ndim(level):
                 drawn = np.asarray(level).reshape(len(rows), _DRAWS)
-                sure = np.minimum((drawn == GOOD).mean(axis=1), _SURE)
+                sure = np.minimum((drawn == GOOD).mean(axis=1), SURE)
                 danger = (drawn == DANGER).mean(axis=1)
                 scores[rows] += check.weight * (sure - _DANGER_COUNTS * danger)
     return scores

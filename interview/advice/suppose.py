@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.audit.draws import BELOW_NOTHING
 from interview.audit.judge import Tank
 from interview.core.coupling import PINNED, coupled, outdated
 from interview.core.wiring import Working
@@ -18,8 +19,6 @@ Changes = Mapping[str, Any]
 """New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
 
 _WORDS = (str, bool, tuple)
-_BELOW_NOTHING = ("degC", "deg")
-"""Units in which a number may be negative where no formula says how far down it holds."""
 
 
 def changed(tank: Tank, changes: Changes) -> Tank:
@@ -88,7 +87,7 @@ def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
     if np.ndim(value) == 0 and same(centre, value):
         return old
     low, high = working.wiring.range_of(name)
-    if np.isneginf(low) and working.unit_of(name) not in _BELOW_NOTHING:
+    if np.isneginf(low) and working.unit_of(name) not in BELOW_NOTHING:
         low = 0.0
     drawn = np.asarray(value) + (np.asarray(old) - np.asarray(centre))
     return np.clip(drawn, np.minimum(low, value), np.maximum(high, value))

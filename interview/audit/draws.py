@@ -13,11 +13,13 @@ from scipy.stats import qmc
 
 from interview.care.facts import Fact
 
-__all__ = ["COUNT", "ReadingLike", "Spread", "best_values", "clouds", "spread_of"]
+__all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "clouds", "spread_of"]
 
 COUNT = 2048
 _SEED = 20
 _NINETY_FIVE = 1.645
+BELOW_NOTHING = ("degC", "deg")
+"""Units in which a number may be negative where nothing says how far down it holds."""
 _Floats = NDArray[np.float64]
 
 
@@ -96,7 +98,7 @@ def spread_of(
 
 
 def _bounds(unit: str, doubt: Fact | None) -> tuple[float, float]:
-    low = -np.inf if unit in ("degC", "deg") else 0.0
+    low = -np.inf if unit in BELOW_NOTHING else 0.0
     high = 100.0 if unit == "%" else np.inf
     if doubt and doubt.low is not None:
         low = doubt.low

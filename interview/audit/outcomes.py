@@ -11,9 +11,9 @@ import numpy as np
 from interview.audit.checks import Band, Check
 from interview.audit.findings import Verdict
 
-__all__ = ["RULE_VERDICTS", "Outcome", "deciding_rule", "rules_of", "verdict_of", "weigh"]
+__all__ = ["RULE_VERDICTS", "SURE", "Outcome", "deciding_rule", "rules_of", "verdict_of", "weigh"]
 
-_SURE = 0.9
+SURE = 0.9
 _DANGER = 0.5
 _WARN = 0.1
 
@@ -56,9 +56,9 @@ def verdict_of(inside: float, kept: float, danger: float) -> tuple[Verdict, floa
     """The verdict that follows from the shares, and its chance."""
     if danger >= _DANGER:
         return "danger", danger
-    if inside >= _SURE and danger < _WARN:
+    if inside >= SURE and danger < _WARN:
         return "good", inside
-    if 1 - kept >= _SURE:
+    if 1 - kept >= SURE:
         return "wrong", 1 - kept
     return "close", inside
 
