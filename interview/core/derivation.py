@@ -63,7 +63,7 @@ def derive(working: Working, name: str) -> Step:
 
 def _derive(working: Working, name: str, seen: set[str]) -> Step:
     value = working.value(name)
-    unit = working.wiring.units.get(name, "1")
+    unit = working.unit_of(name)
     formula = working.wiring.formulas.get(name)
     if formula is None or name in working.known:
         return Step(name, value, unit)
