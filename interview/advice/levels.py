@@ -15,6 +15,7 @@ from interview.audit.judge import Tank
 from interview.audit.outcomes import RULE_VERDICTS, rules_of
 from interview.care.facts import limits
 from interview.core.errors import NotApplicable, OutOfRange
+from interview.core.numeric import is_number
 from interview.core.wiring import Wiring, Working
 
 __all__ = [
@@ -58,7 +59,7 @@ def stacked(candidates: Sequence[Mapping[str, Any]]) -> list[list[int]]:
     """Rows of candidates with the same names and the same words."""
     groups: dict[Any, list[int]] = {}
     for row, changes in enumerate(candidates):
-        words = {n: v for n, v in changes.items() if isinstance(v, str | bool | tuple)}
+        words = {n: v for n, v in changes.items() if not is_number(v)}
         key = frozenset(changes), tuple(sorted(words.items(), key=str))
         groups.setdefault(key, []).append(row)
     return list(groups.values())
@@ -66,9 +67,7 @@ def stacked(candidates: Sequence[Mapping[str, Any]]) -> list[list[int]]:
 
 def _columns(candidates: Sequence[Mapping[str, Any]]) -> dict[str, Any]:
     return {
-        name: value
-        if isinstance(value, str | bool | tuple)
-        else np.array([c[name] for c in candidates], dtype=float)
+        name: np.array([c[name] for c in candidates], dtype=float) if is_number(value) else value
         for name, value in candidates[0].items()
     }
 
@@ -164,7 +163,7 @@ def _further_out(check: Check, working: Working, tank: Tank, found: Any) -> Any:
 def _outside(check: Check, working: Working) -> Any:
     """How far the measure lies outside the good band; None where that has no meaning."""
     value, bound = working.get(check.measures), _look_in(working)
-    if check.good is None or value is None or isinstance(value, str | bool | tuple):
+    if check.good is None or value is None or not is_number(value):
         return None
     short = [(bound(name), 1) for name in check.good.low]
     short += [(bound(name), -1) for name in check.good.high]

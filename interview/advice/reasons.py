@@ -10,6 +10,7 @@ import numpy as np
 from interview.audit.checks import Check
 from interview.audit.judge import Tank, judge
 from interview.care.facts import limits
+from interview.core.numeric import is_number
 
 __all__ = ["reasons"]
 
@@ -43,7 +44,7 @@ def _mostly_guess(name: str, tank: Tank) -> bool:
     behind = {name} | (set(wiring.upstream(name)) if name in wiring.formulas else set())
     guesses = behind & tank.assumed
     drawn = tank.cloud.get(name)
-    if not guesses or drawn is None or isinstance(drawn, str | bool | tuple):
+    if not guesses or drawn is None or not is_number(drawn):
         return False
     best = tank.best.known
     held = {n: best[n] for n in guesses if n in best and n in tank.cloud.known}

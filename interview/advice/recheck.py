@@ -10,6 +10,7 @@ import numpy as np
 
 from interview.audit.findings import Finding
 from interview.audit.judge import Tank
+from interview.core.numeric import is_number
 
 __all__ = ["Comparison", "Surprise", "Turn", "compare", "surprises"]
 
@@ -81,7 +82,7 @@ def surprises(predicted: Tank, read: Mapping[str, float]) -> tuple[Surprise, ...
     found = []
     for name, value in read.items():
         best, cloud = predicted.best.get(name), predicted.cloud.get(name)
-        if best is None or isinstance(best, str | bool | tuple):
+        if best is None or not is_number(best):
             continue
         spread = float(np.std(np.asarray(cloud, dtype=float))) if cloud is not None else 0.0
         if spread > 0 and abs(value - float(best)) > _SURPRISING * spread:

@@ -12,6 +12,7 @@ import numpy as np
 from interview import units
 from interview.audit.judge import Tank
 from interview.care.tank_sizes import TradeSize, known_sizes
+from interview.core.numeric import is_number
 from interview.yaml_files import Lined
 
 __all__ = ["RIDERS", "in_core_unit", "settable", "settings", "sold_as", "sold_here"]
@@ -42,7 +43,7 @@ def settable(value: Any, unit: str, system: str, finest: float = 0.0) -> Any:
         system: metric, us or uk
         finest: no finer than this, in `unit`
     """
-    if isinstance(value, str | bool | tuple) or value == 0:
+    if not is_number(value) or value == 0:
         return value
     us = system == "us"
     if unit == "kg":
@@ -77,7 +78,7 @@ def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]
     unit, now = tank.unit_of(name), tank.best.known.get(name)
     for said in row.get("of", ()):
         yield settable(in_core_unit(said, unit), unit, tank.system), 1.0
-    if now is None or isinstance(now, str | bool | tuple):
+    if now is None or not is_number(now):
         return
     for factor in row.get("times", ()):
         yield settable(now * factor, unit, tank.system), abs(float(np.log(factor)))

@@ -15,6 +15,7 @@ from interview.advice.puzzle import Puzzle
 from interview.advice.suppose import changed_working
 from interview.advice.trials import Levers, Trials, merged
 from interview.audit.outcomes import SURE
+from interview.core.numeric import is_number
 from interview.core.wiring import Working
 
 __all__ = ["settle"]
@@ -118,9 +119,9 @@ def _scores(
     for rows in stacked(candidates):
         few = _repeated(cloud, len(rows))
         changes = {
-            name: value
-            if isinstance(value, str | bool | tuple)
-            else np.repeat(np.array([candidates[r][name] for r in rows], dtype=float), _DRAWS)
+            name: np.repeat(np.array([candidates[r][name] for r in rows], dtype=float), _DRAWS)
+            if is_number(value)
+            else value
             for name, value in candidates[rows[0]].items()
         }
         after = changed_working(few, best, changes, reread=False)

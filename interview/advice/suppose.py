@@ -11,14 +11,13 @@ import numpy as np
 from interview.audit.draws import BELOW_NOTHING
 from interview.audit.judge import Tank
 from interview.core.coupling import PINNED, coupled, outdated
+from interview.core.numeric import is_number
 from interview.core.wiring import Working
 
 __all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
 
 Changes = Mapping[str, Any]
 """New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
-
-_WORDS = (str, bool, tuple)
 
 
 def changed(tank: Tank, changes: Changes) -> Tank:
@@ -74,15 +73,15 @@ def same(old: Any, new: Any) -> bool:
     """Whether a new value is the old one, as far as anybody could set it."""
     if old is None:
         return new is None
-    if isinstance(old, _WORDS) or isinstance(new, _WORDS):
-        return isinstance(old, _WORDS) and isinstance(new, _WORDS) and bool(old == new)
+    if not (is_number(old) and is_number(new)):
+        return not is_number(old) and not is_number(new) and bool(old == new)
     return bool(np.allclose(old, new, rtol=1e-9, atol=1e-12))
 
 
 def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
     """A new number with the doubt of the old one; words and new numbers as they are."""
     old, centre = working.known.get(name), best.known.get(name)
-    if old is None or isinstance(value, str | bool | tuple) or isinstance(centre, str | bool):
+    if old is None or not is_number(value) or not is_number(centre):
         return value
     if np.ndim(value) == 0 and same(centre, value):
         return old

@@ -19,6 +19,7 @@ from interview.advice.suppose import changed_working
 from interview.audit.checks import Check
 from interview.audit.judge import Tank
 from interview.core.coupling import PINNED
+from interview.core.numeric import is_number
 from interview.core.wiring import Working
 
 __all__ = ["Trials", "merged"]
@@ -109,9 +110,10 @@ class Trials:
             for lever, group, rows in zip(chosen, block, picked, strict=True):
                 options = self.options[lever]
                 for name, value in options[group[0]].changes.items():
-                    words = isinstance(value, str | bool | tuple)
-                    column = value if words else np.array([o.changes.get(name) for o in options])
-                    changes[name] = column if words else column[rows].astype(float)
+                    changes[name] = value
+                    if is_number(value):
+                        column = np.array([o.changes.get(name) for o in options])
+                        changes[name] = column[rows].astype(float)
             yield np.ravel_multi_index(picked, shape), changes
 
     def levels_with(self, options: Sequence[Option]) -> Levels:

@@ -14,6 +14,7 @@ from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
+from interview.core.numeric import is_number
 from interview.core.wiring import Working
 from interview.phrases import fill, in_words
 
@@ -213,7 +214,7 @@ def _taken(names: tuple[str, ...], tank: Tank) -> str:
 
 
 def _shown_value(value: Any) -> Any:
-    if value is None or isinstance(value, str | bool | tuple):
+    if value is None or not is_number(value):
         return value
     return float(np.min(value)) if np.ndim(value) else float(value)
 

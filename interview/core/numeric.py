@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from interview.core.errors import Missing
 
-__all__ = ["Num", "Words", "each_animal", "first_known", "largest", "solve_rising"]
+__all__ = ["Num", "Words", "each_animal", "first_known", "is_number", "largest", "solve_rising"]
 
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
@@ -31,6 +31,11 @@ def each_animal(value: Num) -> NDArray[np.float64]:
     """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
     shaped: NDArray[np.float64] = np.asarray(value, dtype=float)[..., None]
     return shaped
+
+
+def is_number(value: Any) -> bool:
+    """Whether a value can be reckoned with: no word, no yes or no, no list of words."""
+    return not isinstance(value, str | bool | tuple)
 
 
 def largest(per_animal: Num) -> Any:

@@ -20,6 +20,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import CannotWorkOut, Missing, OutOfRange
+from interview.core.numeric import is_number
 
 __all__ = [
     "Citation",
@@ -97,7 +98,7 @@ class Input:
     def check(self, value: Any) -> None:
         """Raise OutOfRange if any element lies outside the range in which the formula holds."""
         endless = self.low == -np.inf and self.high == np.inf
-        if endless or isinstance(value, str | bool | tuple):
+        if endless or not is_number(value):
             return
         numbers = np.atleast_1d(value)
         bad = (numbers < self.low) | (numbers > self.high)
