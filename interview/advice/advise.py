@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from interview.advice.calendar import Duty, calendar
 from interview.advice.planning import Specification, specify
 from interview.advice.plans import Plan, plans
-from interview.advice.window import Window, lamp_window, water_window
+from interview.advice.window import Together, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
 
@@ -21,6 +21,7 @@ class Advice:
 
     plans: tuple[Plan, ...]
     windows: tuple[Window, ...]
+    together: tuple[Together, ...]
     duties: tuple[Duty, ...]
     specification: Specification | None
 
@@ -34,6 +35,7 @@ def advise(audit: Audit, today: datetime.date) -> Advice:
     return Advice(
         plans=plans(tank, audit.findings),
         windows=tuple(window for window in windows if window is not None),
+        together=windows_together(tank, checks),
         duties=() if planning else calendar(tank, today),
         specification=specify(tank) if planning else None,
     )

@@ -10,11 +10,15 @@ from typing import Any
 import numpy as np
 
 from interview.audit.judge import Tank
+from interview.core.laws.water import nitrate_after_changes
 from interview.phrases import fill
 
 __all__ = ["Duty", "calendar"]
 
 _DAY = 86400.0
+_NITRATE = (
+    "nitrate_rise", "water_change_interval", "water_change_share", "tap_nitrate", "nitrate",
+)  # fmt: skip
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
 
 
@@ -80,6 +84,20 @@ def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     )
 
 
+def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    """When the kit's reading will pass the limit in spite of the changes."""
+    known = {name: tank.lookup(name) for name in _NITRATE}
+    limit, interval = tank.lookup("nitrate_limit"), known["water_change_interval"]
+    if any(value is None for value in known.values()) or not interval:
+        return
+    changes = np.arange(1.0, int(_FAR / float(interval)) + 2)
+    over = np.flatnonzero(nitrate_after_changes(**known, changes=changes) > limit)
+    said = _said(tank, "Nitrate passes {nitrate_limit} about then: change more before it does.")
+    if len(over) and said:
+        due = today + datetime.timedelta(seconds=float(interval) * int(changes[over[0]]))
+        yield Duty(f"by {due.isoformat()}", said)
+
+
 def _dated(
     name: str, text: str, *, overdue: bool = True
 ) -> Callable[[Tank, datetime.date], Iterator[Duty]]:
@@ -106,6 +124,7 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
         "Expect the filter to be ripe; test before trusting it.",
         overdue=False,
     ),
+    _nitrate,
     _dated("uvb_lamp_time_left", "Renew the UVB lamp, then watch the turtle's eyes for two weeks."),
     _dated("outgrow_time", "Have the larger tank ready: this one is outgrown about then."),
 )

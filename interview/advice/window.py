@@ -14,9 +14,12 @@ from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.audit.checks import Check
 from interview.audit.judge import Tank
 
-__all__ = ["Span", "Window", "lamp_window", "water_window", "window_of", "windows_together"]
+__all__ = [
+    "Span", "Together", "Window", "lamp_window", "water_window", "window_of", "windows_together",
+]  # fmt: skip
 
 _STEPS = 61
+_LINES = 25
 _SHALLOWEST = 0.05  # m of free water: less is no tank for a swimmer
 _FULLEST = 0.01  # m below the rim
 _NEAREST_LAMP = 0.08  # m over the platform
@@ -51,6 +54,15 @@ class Window:
     low: float | None
     high: float | None
     against: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Together:
+    """The lamp heights at which all checks hold at one water line; None where there is none."""
+
+    water_line_below_rim: float
+    low: float | None
+    high: float | None
 
 
 def water_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
@@ -113,11 +125,11 @@ def _at_odds(checks: Sequence[Check], holds: Any, touched: Sequence[int]) -> tup
 
 
 def windows_together(
-    tank: Tank, checks: Sequence[Check], steps: int = 9
-) -> tuple[tuple[float, float | None, float | None], ...]:
+    tank: Tank, checks: Sequence[Check], steps: int = _LINES
+) -> tuple[Together, ...]:
     """For water lines across their range, the lamp heights at which all checks hold.
 
-    Each row: water line below the rim, lowest and highest lamp height [m], None where none.
+    Only checks that the two decide count; empty without water line or lamp.
     """
     water, lamp = water_window(tank, checks), lamp_window(tank, checks)
     if water is None or lamp is None:
@@ -133,5 +145,6 @@ def windows_together(
     movable = holds.any(axis=0) & ~holds.all(axis=0)
     good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
     return tuple(
-        (float(line), *_longest(heights, row)) for line, row in zip(lines, good, strict=True)
+        Together(float(line), *_longest(heights, row))
+        for line, row in zip(lines, good, strict=True)
     )

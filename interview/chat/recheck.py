@@ -11,6 +11,7 @@ from interview import assembly, setups
 from interview.chat.face import Asked, Face
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
+from interview.chat.past import keep_past, show_trends, written_at
 from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
@@ -25,6 +26,9 @@ if TYPE_CHECKING:
 
 __all__ = ["recheck"]
 
+_DAY = datetime.timedelta(days=1)
+_MONTH = 30 * _DAY
+_AGES = {"duration": ("duration", "day"), "lit_time": ("duration", "hour")}
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
@@ -33,7 +37,7 @@ def recheck(face: Face, path: Path) -> int:
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
-    kept = old_file(path)
+    kept, written = old_file(path), written_at(path)
     title = setup.title or auto_title(interview)
     before = assembly.audit_of(interview, title)
     earlier = interview.known()
@@ -42,16 +46,19 @@ def recheck(face: Face, path: Path) -> int:
     def save() -> None:
         kept.save(setups.of_interview(interview, title))
 
+    talk = _Recheck(interview, face, save, before=before, earlier=earlier)
+    talk.let_pass(datetime.datetime.now() - written)
     try:
-        _Recheck(interview, face, save, before=before, earlier=earlier).run()
+        talk.run()
     except Left as left:
         save()
         face.say(f"Saved in {kept.path}.")
         return 130 if left.interrupted else 0
-    _keep_history(path, setup)
+    keep_past(path, setup, written)
     save()
     after = assembly.audit_of(interview, title)
     face.compare(before, after)
+    show_trends(face, path, interview)
     advice = assembly.advice_of(after)
     face.audit(after, advice)
     try:
@@ -69,6 +76,19 @@ class _Recheck(Talk):
     before: Audit
     earlier: dict[str, Any]
     _predicted: Tank | None = field(default=None, init=False)
+    _aged: dict[str, float] = field(default_factory=dict, init=False)
+
+    def let_pass(self, time: datetime.timedelta) -> None:
+        """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
+        if time < _MONTH:
+            return
+        lit = float(self.before.tank.lookup("day_length")) / _DAY.total_seconds()
+        for name, share in (("filter_age", 1.0), ("uvb_lamp_age", lit)):
+            if Place(name) in self.interview.answers and name in self.earlier:
+                self._aged[name] = self.earlier[name] + share * time.total_seconds()
+                self.interview.doubtful.add(Place(name))
+        if self._aged:
+            self.face.say(f"That was {time.days} days ago, so ages are asked again too.")
 
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
@@ -132,20 +152,22 @@ class _Recheck(Talk):
     def _expected(self, place: Place) -> str | None:
         if self._predicted is None or place.animal is not None:
             return None
-        value = self._predicted.best.known.get(place.id)
-        if value is None or isinstance(value, str | bool | tuple):
+        value = self._aged.get(place.id, self._predicted.best.known.get(place.id))
+        if value is None or value == self.earlier.get(place.id):
             return None
         question = self.interview.question(place)
         rounded = float(f"{float(value):.3g}")
-        reading = Reading(rounded, rounded, rounded, "", question.unit)
-        return say(reading, question.type, self.interview.system)
+        kind, unit = _AGES.get(question.type, (question.type, question.unit))
+        return say(Reading(rounded, rounded, rounded, "", unit), kind, self.interview.system)
 
     def _surprised(self, place: Place) -> None:
         """Say so when a reading does not fit the prediction."""
         from interview.advice.recheck import surprises
 
         answer = self.interview.answers.get(place)
-        if self._predicted is None or not answer or not isinstance(answer.value, Reading):
+        if self._predicted is None or place.animal is not None:
+            return
+        if not answer or not isinstance(answer.value, Reading):
             return
         for surprise in surprises(self._predicted, {place.id: answer.value.best}):
             read = in_words(surprise.read, surprise.unit, self.interview.system, place.id)
@@ -154,10 +176,3 @@ class _Recheck(Talk):
                 f"{read} is not what I expected ({expected}). Was it measured at the same place, "
                 "an hour after the lamp came on? “change” mends it."
             )
-
-
-def _keep_history(path: Path, setup: setups.Setup) -> None:
-    """Put the setup as it was beside the new one, under today's date."""
-    folder = path.parent / "history"
-    stamp = datetime.datetime.now().strftime("%Y-%m-%d-%H%M%S")
-    setups.write(folder / f"{path.stem}-{stamp}.yaml", setup)

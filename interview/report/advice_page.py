@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.phrases import in_words, ranged, rounded, told_apart
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans import Change, Plan
     from interview.advice.recheck import Turn
-    from interview.advice.window import Window
+    from interview.advice.window import Together, Window
     from interview.audit.audit import Audit
     from interview.audit.findings import Finding
 
@@ -46,6 +46,8 @@ def window_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The windows in which the levers may move, each as a chart."""
     for window in advice.windows:
         yield from _window(audit, window)
+    if advice.together:
+        yield from _together(audit, advice.together)
 
 
 def calendar_blocks(advice: Advice) -> Iterator[Block]:
@@ -119,6 +121,26 @@ def _window(audit: Audit, window: Window) -> Iterator[Block]:
         for s in window.spans
     )
     yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
+
+
+def _together(audit: Audit, rows: Sequence[Together]) -> Iterator[Block]:
+    water, lamp = "water_line_below_rim", "heat_lamp_height"
+
+    def shown(value: float, name: str) -> str:
+        return rounded(value, "m", audit.system, name)
+
+    yield Heading(2, "Water line and heat lamp together")
+    suit = [(row.water_line_below_rim, row.low, row.high) for row in rows]
+    found = tuple(
+        (shown(line, water), ranged(low, high, "m", audit.system, lamp, spoken=True))
+        for line, low, high in suit
+        if low is not None and high is not None
+    )
+    if not found:
+        yield Paragraph("No water line and lamp height suit all that these two decide.")
+        return
+    yield Paragraph("All that these two decide holds with the water line and the lamp at:")
+    yield Table((capital(audit.label_of(water)), capital(audit.label_of(lamp))), found)
 
 
 def _between(audit: Audit, window: Window, low: float, high: float) -> str:

@@ -89,9 +89,9 @@ def test_the_two_together_agree_with_each_alone() -> None:
     tank = _tank(TANKS / "base.yaml")
     rows = windows_together(tank, CHECKS, steps=3)
     assert len(rows) == 3
-    lines = [line for line, _, _ in rows]
+    lines = [row.water_line_below_rim for row in rows]
     assert lines == sorted(lines)
-    for line, low, high in rows:
+    for line, low, high in ((r.water_line_below_rim, r.low, r.high) for r in rows):
         for height in (low, high):
             if height is not None:
                 after = changed(tank, {"water_line_below_rim": line, "heat_lamp_height": height})

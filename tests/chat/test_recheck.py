@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import datetime
 import io
+import os
 import shutil
+import time
 from pathlib import Path
 
 import pytest
@@ -102,3 +105,53 @@ def test_leaving_keeps_what_was_said(tank: Path) -> None:
     shown = _recheck(tank, "lamp to platform", "25 cm", "", "stop")
     assert "Saved in" in shown
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
+
+
+def _written(path: Path, days_ago: float) -> None:
+    then = time.time() - days_ago * 86400
+    os.utime(path, (then, then))
+
+
+def test_a_second_recheck_shows_how_things_went(tank: Path) -> None:
+    _written(tank, 20)
+    shown = _recheck(tank, "nitrate", "45 ppm", "", "no")
+    then = (datetime.date.today() - datetime.timedelta(days=20)).isoformat()
+    assert "Over time" in shown
+    assert f"Nitrate: 30 mg/L on {then}, 45 mg/L today" in " ".join(shown.split())
+
+
+def test_what_ages_is_asked_again_after_a_month(tank: Path) -> None:
+    """100 days later the filter is 100 days older; the lamp was lit half of them."""
+    before = _filled(tank).known()
+    _written(tank, 100)
+    shown = _recheck(tank, "", "", "", "no")
+    assert "That was 100 days ago" in shown
+    after = _filled(tank).known()
+    assert after["filter_age"] - before["filter_age"] == pytest.approx(100 * 86400, rel=0.02)
+    assert after["uvb_lamp_age"] - before["uvb_lamp_age"] == pytest.approx(50 * 86400, rel=0.02)
+
+
+def test_within_a_month_nothing_has_aged(tank: Path) -> None:
+    _written(tank, 20)
+    shown = _recheck(tank, "", "no")
+    assert "days ago" not in shown
+    assert ", question " not in shown
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in demo_folder().glob("*.yaml")))
+def test_every_kind_of_answer_can_be_asked_again(
+    name: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With all in doubt and nothing moved, Enter keeps every answer."""
+    path = Path(shutil.copy(demo_folder() / f"{name}.yaml", tmp_path / "tank.yaml"))
+    filled = _filled(path)
+    before, relevant = filled.known(), filled.relevance()
+    doubted = [place for place in filled.places() if place in filled.answers and relevant[place]]
+    monkeypatch.setattr(
+        "interview.chat.recheck._Recheck.let_pass",
+        lambda talk, _: talk.interview.doubtful.update(talk.interview.answers),
+    )
+    shown = _recheck(path, "", *[""] * len(doubted), "no")
+    assert shown.count(", question ") == len(doubted) > 30
+    assert "Not taken" not in shown
+    assert _filled(path).known() == before
