@@ -15,8 +15,10 @@ from interview import assembly, setups
 from interview.advice.suppose import changed
 from interview.chat.plain import PlainFace
 from interview.chat.recheck import recheck
+from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
 from interview.places import demo_folder
+from interview.report.json_form import number
 
 
 @pytest.fixture
@@ -56,18 +58,19 @@ def test_only_what_the_lamp_touches_is_asked(tank: Path) -> None:
 
 
 def test_the_prediction_is_the_audit_of_the_changed_tank(tank: Path) -> None:
+    """To the last digit that JSON shows; only where the reading was taken differs by definition."""
     before = assembly.audit_of(_filled(tank), "")
-    predicted = changed(before.tank, {"heat_lamp_height": 0.25})
+    predicted = changed(before.tank, {"heat_lamp_height": 0.25}).best
     text = tank.read_text(encoding="utf-8").replace(
         "heat_lamp_height: 22 cm", "heat_lamp_height: 25 cm"
     )
-    reading = float(predicted.best.value("platform_temperature"))
+    reading = float(predicted.value("platform_temperature"))
     tank.write_text(text.replace("31 °C", f"{reading:.11g} °C"), encoding="utf-8")
-    fresh = assembly.audit_of(_filled(tank), "").tank
-    for name in ("shell_temperature", "shell_temperature_hot_day", "heat_loss", "uv_index_shell"):
-        assert float(fresh.best.value(name)) == pytest.approx(
-            float(predicted.best.value(name)), rel=1e-8
-        )
+    fresh = assembly.audit_of(_filled(tank), "").tank.best
+    known = [name for name in quantities().formulas if fresh.get(name) is not None]
+    different = [n for n in known if number(fresh.value(n)) != number(predicted.value(n))]
+    assert different == ["heat_lamp_height_when_measured"]
+    assert len(known) > 80
 
 
 def test_a_reading_that_surprises_is_said(tank: Path) -> None:
