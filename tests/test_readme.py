@@ -67,5 +67,10 @@ def test_the_what_if(capsys: pytest.CaptureFixture[str]) -> None:
     assert nitrate in printed
 
 
+def test_the_piece_of_a_recheck() -> None:
+    told = (ROOT / f"{DEMO}.recheck.txt").read_text(encoding="utf-8")
+    _assert_in_order(_block("Answer: 25 cm"), told)
+
+
 def test_no_promise_is_left_open() -> None:
     assert "<!--" not in README

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview.chat.face import Asked, Face, Interrupted
-from interview.chat.replies import LEAVE, NO, YES
+from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.talk import Left
 
 if TYPE_CHECKING:
@@ -28,7 +28,7 @@ def hear(face: Face, asked: Asked) -> str:
         raise Left(interrupted=True) from None
     except EOFError:
         raise Left from None
-    if word.casefold() in LEAVE:
+    if word_of(word) in LEAVE:
         raise Left
     return word
 
@@ -41,9 +41,9 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
         completions=("yes", "no"),
     )
     line = hear(face, asked)
-    if line.casefold() in (*NO, "skip"):
+    if word_of(line) in (*NO, "skip"):
         return True
-    if line.casefold() in ("", *YES):
+    if word_of(line) in ("", *YES):
         return _written(face, audit, advice, usual)
     if line.casefold().startswith(_FOR_LATER):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 __all__ = ["LEAVE", "NO", "YES", "word_of"]
 
-YES = ("y", "yes")
-NO = ("n", "no")
+YES = ("y", "yes", "yes please", "yep", "ok", "okay", "sure")
+NO = ("n", "no", "no thanks", "no thank you", "nope")
 LEAVE = ("stop", "quit", "exit")
 
 

@@ -15,7 +15,7 @@ from interview.chat.counter import CounterTalk
 from interview.chat.face import Asked, Face
 from interview.chat.keeping import Kept, new_file, old_file
 from interview.chat.page import hear
-from interview.chat.replies import NO, YES
+from interview.chat.replies import NO, YES, word_of
 from interview.chat.talk import Left, Manner, Talk
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
@@ -135,9 +135,9 @@ def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
     )
     while True:
         word = hear(face, asked)
-        if word.casefold() in ("", *YES):
+        if word_of(word) in ("", *YES):
             return path, ""
-        if word.casefold() in NO:
+        if word_of(word) in NO:
             return None, ""
         if not sys.stdin.isatty():
             return None, word

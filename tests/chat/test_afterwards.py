@@ -53,3 +53,10 @@ def test_a_what_if_is_no_file_name(tank: Path) -> None:
     _, shown = _talk(tank, "yes", "what if the lamp is 5 cm higher", "no", "stop")
     assert "That comes next." in shown
     assert not list(tank.parent.glob("what*"))
+
+
+@pytest.mark.parametrize("reply", ["No.", "no thanks", "Nope!", "Stop."])
+def test_a_reply_is_no_file_name(tank: Path, reply: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tank.parent)
+    _talk(tank, "yes", reply, "stop")
+    assert [path.name for path in tank.parent.iterdir()] == ["musk.yaml"]
