@@ -236,8 +236,9 @@ def test_the_worse_pane_counts_whichever_side_is_called_the_length() -> None:
 
 def test_deflection_share_is_over_half_the_thickness() -> None:
     known = {**TANK, "tank_origin": "terrarium", "tank_rim": "trimmed"}
-    share = QUANTITIES.working(known).value("glass_deflection_share")
-    assert share == pytest.approx(laws.pane_deflection(1.0, 0.4, 0.006, "supported") / 0.003)
+    for rim, edge in (("trimmed", "supported"), ("rimless", "free")):
+        share = QUANTITIES.working({**known, "tank_rim": rim}).value("glass_deflection_share")
+        assert share == pytest.approx(laws.pane_deflection(1.0, 0.4, 0.006, edge) / 0.003)
 
 
 @pytest.mark.parametrize("rim", ["trimmed", "braced", "rimless"])

@@ -175,6 +175,13 @@ def test_acute_criterion_stands_still_in_the_cold() -> None:
     # The most sensitive mussel counts only above about 10 °C; below, fish set the cap.
     cold = laws.ammonia_acute_criterion(8.0, np.array([2.0, 10.0, 11.0]))
     assert cold[0] == cold[1] > cold[2]
+    # by hand at pH 7.204, where both steps are halved: 0.7249 (0.0114 + 1.6181) / 2 · 51.93
+    assert laws.ammonia_acute_criterion(7.204, 2.0) == pytest.approx(30.6705, abs=5e-4)
+
+
+def test_chronic_criterion_follows_warmth_from_seven_degrees() -> None:
+    # by hand at pH 7.688: 0.8876 (0.0278 + 1.1994) / 2 · 2.126 · 10^(0.028 (20 - 7.5))
+    assert laws.ammonia_chronic_criterion(7.688, 7.5) == pytest.approx(2.5922, abs=5e-4)
 
 
 # --- oxygen --------------------------------------------------------------------------

@@ -312,6 +312,7 @@ def test_a_number_met_again_is_not_worked_out_again() -> None:
     again = box.inputs[0]
     assert again.shown_before
     assert again.inputs == ()
+    assert again.formula is first.formula is not None
     assert again.value == 6.0
     assert step.ranges["length"] == ("m", 1.0, 10.0)
 
@@ -325,8 +326,8 @@ def test_a_known_name_is_a_leaf() -> None:
 def test_a_single_sum_shows_the_usual_values_it_used() -> None:
     step = derive_law(read_formula(area), {"length": 3.0})
     assert step.value == 6.0
-    assert [(i.name, i.value, i.usual) for i in step.inputs] == [
-        *(("length", 3.0, False), ("width", 2.0, True)),
+    assert [(i.name, i.value, i.unit, i.usual) for i in step.inputs] == [
+        *(("length", 3.0, "m", False), ("width", 2.0, "m", True)),
     ]
     given = derive_law(read_formula(area), {"length": 3.0, "width": 1.0})
     assert [i.usual for i in given.inputs] == [False, False]
