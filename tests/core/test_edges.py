@@ -94,7 +94,7 @@ def test_oxygen_high_in_the_mountains_follows_the_dry_air(celsius: float) -> Non
 
 
 def test_oxygen_at_half_an_atmosphere_by_hand() -> None:
-    """25 °C: v = 0.031262 atm, θ = 6.5872e-4; p = 0.542808 atm: (p - v)(1 - pθ) / ((1 - v)(1 - θ))."""
+    """v 0.031262 atm, θ 6.5872e-4, p 0.542808 atm: (p - v)(1 - pθ) / ((1 - v)(1 - θ))."""
     got = water.oxygen_saturation(25.0, 55000.0) / water.oxygen_saturation(25.0)
     assert got == pytest.approx(0.5282130, abs=2e-7)
 
