@@ -18,8 +18,7 @@ if TYPE_CHECKING:
     import pint
 
 __all__ = [
-    "CORE_UNITS", "convert", "dimension_for", "magnitude", "registry", "show", "system_for",
-    "to_show", "with_label",
+    "CORE_UNITS", "convert", "magnitude", "registry", "system_for", "to_show", "with_label",
 ]  # fmt: skip
 
 CORE_UNITS: Mapping[str, str] = {
@@ -70,13 +69,6 @@ _SYSTEMS: Mapping[str, str] = {"north_america": "us", "united_kingdom": "uk"}
 def system_for(region: str) -> str:
     """The system of units a keeper of this region expects: metric, us or uk."""
     return _SYSTEMS.get(region, "metric")
-
-
-def dimension_for(unit: str) -> str:
-    """The dimension typed text is read in for a core unit; unit 1 is any plain number."""
-    if unit == "1":
-        return "number"
-    return next(name for name, core in CORE_UNITS.items() if core == unit)
 
 
 @cache
@@ -308,9 +300,3 @@ def magnitude(value: float, unit: str, system: str, kind: str | None = None) -> 
         return value / size, many
     found = _on_ladder(value, unit, system, kind)
     return (found[0], found[1].label) if found else (value, unit)
-
-
-def show(value: float, dimension: str, system: str, digits: int | None = None) -> str:
-    """A number in its dimension's core unit as this keeper reads it."""
-    figures = 3 if dimension == "price" and digits is None else digits
-    return to_show(value, CORE_UNITS[dimension], system, kind=dimension, digits=figures)

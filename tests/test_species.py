@@ -11,6 +11,7 @@ import pytest
 import yaml
 
 from interview.care import species as care
+from interview.care.facts import limits
 from interview.core import wiring
 from interview.core.laws import animal as laws
 
@@ -114,7 +115,7 @@ def test_a_medium_basking_turtle_is_four_to_six_inches() -> None:
 
 
 def test_sale_limit_is_four_inches() -> None:
-    assert care.legal_sale_length().low == pytest.approx(4 * 0.0254)  # 21 CFR 1240.62
+    assert limits()["us_sale_length"].value == pytest.approx(4 * 0.0254)  # 21 CFR 1240.62
 
 
 @pytest.mark.parametrize(

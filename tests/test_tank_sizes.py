@@ -7,8 +7,10 @@ import re
 import pytest
 
 from interview.care.facts import STATUSES
-from interview.care.tank_sizes import TradeSize, ambiguous_sizes, known_sizes, trade_sizes
+from interview.care.tank_sizes import TradeSize, known_sizes, trade_sizes
 from interview.core.laws.structure import glass_mass
+from interview.words.refusal import NotUnderstood
+from interview.words.size import read_size
 
 GALLON = 3.785411784  # L, exact
 
@@ -115,18 +117,18 @@ def test_spoken_names(said: str, name: str) -> None:
     assert said in size.spoken
 
 
-@pytest.mark.parametrize("number", ["20", "40"])
-def test_a_number_shared_by_two_sizes_asks_which(number: str) -> None:
-    for said in (f"{number} gallon", f"{number} gal", f"{number}-gallon tank"):
-        assert said not in trade_sizes()
-        names = ambiguous_sizes()[said]
-        assert len(names) == 2
-        assert all(name.startswith(f"{number} ") and name in trade_sizes() for name in names)
-    assert {said.split()[0].rstrip("g").split("-")[0] for said in ambiguous_sizes()} == {"20", "40"}
+@pytest.mark.parametrize("said", ["20 gallon", "a 20 gal", "20-gallon tank", "20g"])
+def test_a_number_shared_by_two_sizes_asks_which(said: str) -> None:
+    with pytest.raises(NotUnderstood) as refusal:
+        read_size(said, 3, region="north_america", names=trade_sizes())
+    assert str(refusal.value).endswith(
+        "did you mean 20 high (24 × 12 × 16 in) or 20 long (30 × 12 × 12 in)? "
+        "Type \"20 high\" or \"20 long\"."
+    )
 
 
 def test_a_bare_number_or_a_size_in_figures_is_no_name() -> None:
-    for said in (*trade_sizes(), *ambiguous_sizes()):
+    for said in trade_sizes():
         assert re.fullmatch(r"\d+[- ]?[a-z][a-z. ]*", said), said
         assert said == said.lower().strip()
 

@@ -13,7 +13,6 @@ from typing import Any
 import numpy as np
 
 from interview.advice.larger_tank import RIM, larger_tank, least_size, needed
-from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.advice.listing import Row, rows, sequence
 from interview.advice.search import Search, merged
 from interview.advice.settings import settable, sold_here
@@ -25,7 +24,7 @@ from interview.care.tank_sizes import TradeSize
 from interview.core.laws.animal import foam_volume_needed, mass_from_length
 from interview.phrases import in_words
 
-__all__ = ["Row", "Specification", "specify", "still_open"]
+__all__ = ["Row", "Specification", "specify"]
 
 _SPARE_FLOW = 1.25  # a filter clogs between cleanings
 _PIPES = 0.6  # share of the rated flow that hoses and media leave
@@ -219,10 +218,3 @@ def _filter_start(planned: Tank) -> dict[str, Any]:
     """How long the filter runs before the animal comes."""
     slowest = planned.lookup("cycling_time_high")
     return {} if slowest is None else {"filter_age": _up(_SOONER * float(slowest), _WEEK)}
-
-
-def still_open(specification: Specification) -> tuple[str, ...]:
-    """Checks that the planned tank does not yet meet at best values."""
-    checks = all_checks()
-    row = levels(specification.tank, checks, [{}])[0]
-    return tuple(c.id for c, level in zip(checks, row, strict=True) if level >= NEEDS_CHANGE)

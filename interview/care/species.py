@@ -28,7 +28,6 @@ __all__ = [
     "UnknownSpecies",
     "UvZone",
     "captive_growth",
-    "legal_sale_length",
     "loose_names",
     "plain_name",
     "plastron_to_carapace",
@@ -234,13 +233,6 @@ def captive_growth(which: str) -> Fact:
     return _common(
         f"captive_growth_factor.{which}", lambda raw: raw["captive_growth_factor"][which]
     )
-
-
-@cache
-def legal_sale_length() -> Fact:
-    """Carapace length [m] below which a live turtle may not be sold in the United States."""
-    key = "us_minimum_sale_carapace_length"
-    return _common(key, lambda raw: raw["law_for_all"][key])
 
 
 @cache

@@ -10,7 +10,7 @@ from typing import Any
 
 from interview.yaml_files import read
 
-__all__ = ["TradeSize", "ambiguous_sizes", "known_sizes", "trade_sizes"]
+__all__ = ["TradeSize", "known_sizes", "trade_sizes"]
 
 _FILE = Path(__file__).with_suffix(".yaml")
 _METRES = {"in": 0.0254, "cm": 0.01}
@@ -48,22 +48,6 @@ def trade_sizes() -> Mapping[str, tuple[float, float, float]]:
         spoken: (size.length, size.width, size.height)
         for size in known_sizes()
         for spoken in size.spoken
-    }
-
-
-@cache
-def ambiguous_sizes() -> Mapping[str, tuple[str, ...]]:
-    """Spoken name that could be several sizes ("20 gallon") → their names, to ask which."""
-    gallons = read(_FILE)["gallons"]
-    forms: dict[str, list[str]] = {}
-    for row in gallons["sizes"]:
-        number = str(row["name"]).split()[0]
-        forms.setdefault(number, []).append(str(row["name"]))
-    return {
-        spoken: tuple(names)
-        for number, names in forms.items()
-        if len(names) > 1 and number not in names
-        for spoken in _with_tank(_numbers(gallons, number))
     }
 
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from difflib import SequenceMatcher
 
 from interview.words.numbers import read_number
-from interview.words.quantity import read_quantity
 from interview.words.refusal import NotUnderstood, either, quoted, together
 from interview.words.tokens import plain_words, tokenise
 from interview.words.unsure import is_unsure
@@ -19,7 +18,6 @@ __all__ = [
     "nearest",
     "read_choice",
     "read_choices",
-    "read_count",
     "read_names",
     "read_yes_no",
 ]
@@ -193,11 +191,6 @@ def read_yes_no(text: str) -> bool:
         if yes or no:
             return yes
     raise NotUnderstood("", f"I can't read {quoted(text)} as yes or no", '"yes" or "no"')
-
-
-def read_count(text: str) -> int:
-    """A whole number: 2, two, a pair, none."""
-    return int(read_quantity(text, "count").best)
 
 
 def read_names(text: str) -> tuple[str, ...]:

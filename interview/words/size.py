@@ -120,7 +120,9 @@ def _by_name(
 ) -> tuple[Reading, ...] | None:
     if len(text) > 60 or plain_words(text).isdigit():
         return None
-    keys = {_key(name): name for name in names}
+    keys: dict[str, str] = {}
+    for name in names:
+        keys.setdefault(_key(name), name)
     key = _key(text)
     if key in keys:
         return _from_name(text, names[keys[key]], region)
@@ -131,18 +133,25 @@ def _by_name(
         close = [keys[found] for found in nearest(key, keys)]
     if not close:
         return None
-    wrong = f"There is no size {quoted(text)}; did you mean {either(close[:4])}?"
-    raise NotUnderstood("", wrong, either(quoted(name) for name in close[:4]))
+    unit = _own_unit(region)
+    tanks = {names[name]: name for name in reversed(close)}
+    meant = [f"{name} ({_written(sides, unit)})" for sides, name in reversed(tanks.items())]
+    wrong = f"I don't know which tank {quoted(text)} is; did you mean {either(meant[:4])}?"
+    raise NotUnderstood("", wrong, either(quoted(name) for name in [*reversed(tanks.values())][:4]))
 
 
 def _from_name(text: str, sides: Sequence[float], region: str) -> tuple[Reading, ...]:
-    unit = "inch" if system_for(region) == "us" else "cm"
+    unit = _own_unit(region)
     said = text.strip()
     first, *rest = sides
     return (
         Reading(first, first, first, said, unit, _taken(text, sides, unit)),
         *(Reading(side, side, side, said, unit) for side in rest),
     )
+
+
+def _own_unit(region: str) -> Unit:
+    return "inch" if system_for(region) == "us" else "cm"
 
 
 def _sides(tokens: list[Token]) -> list[_Side]:
@@ -273,5 +282,9 @@ def _is_trade_size(bests: list[float], names: Mapping[str, tuple[float, ...]]) -
 
 
 def _taken(text: str, sides: Sequence[float], unit: Unit) -> str:
+    return f"I took {quoted(text)} as {_written(sides, unit)}."
+
+
+def _written(sides: Sequence[float], unit: Unit) -> str:
     numbers = (written(round(convert(side, "m", unit), 1), "1") for side in sides)
-    return f"I took {quoted(text)} as {' × '.join(numbers)} {label(unit)}."
+    return f"{' × '.join(numbers)} {label(unit)}"

@@ -14,7 +14,6 @@ from interview.words.choice import (
     Option,
     read_choice,
     read_choices,
-    read_count,
     read_names,
     read_yes_no,
 )
@@ -191,10 +190,11 @@ def test_typed_names(text: str, meaning: str) -> None:
     assert read_names(text) == tuple(meaning.split("|") if meaning else ())
 
 
-def test_counts_are_plain_integers() -> None:
-    assert (read_count("two"), read_count("3"), read_count("none")) == (2, 3, 0)
+def test_counts_are_whole() -> None:
+    said = [read_quantity(text, "count").best for text in ("two", "3", "none")]
+    assert said == [2, 3, 0]
     with pytest.raises(NotUnderstood, match="a whole number is needed here"):
-        read_count("2.5")
+        read_quantity("2.5", "count")
 
 
 def test_a_bare_number_is_the_core_unit_in_a_single_sum() -> None:
