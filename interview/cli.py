@@ -293,10 +293,11 @@ def _filled(path: Path) -> tuple[Interview, str]:
 
 
 def _reckon(arguments: argparse.Namespace) -> int:
-    from interview.reckon import reckon
+    from interview.reckon import reckon, typed_system
 
     step = reckon(arguments.quantity, arguments.given)
-    return _show_derivation(step, lambda _: "", "metric", as_json=arguments.json)
+    system = typed_system(arguments.given)
+    return _show_derivation(step, lambda _: "", system, as_json=arguments.json)
 
 
 def _explain(arguments: argparse.Namespace) -> int:

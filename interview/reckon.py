@@ -22,11 +22,14 @@ from interview.graph.questions import Question
 from interview.phrases import NOT_ASKED
 from interview.setups import SetupError
 from interview.units import CORE_UNITS
+from interview.words.dimensions import DIMENSIONS
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, either, quoted, together
+from interview.words.spellings import spellings, system_of
+from interview.words.tokens import tokenise
 
-__all__ = ["explain", "reckon"]
+__all__ = ["explain", "reckon", "typed_system"]
 
 _OF_EACH_ANIMAL = (
     *("species", "sex", "carapace_length", "mass", "age"),
@@ -73,6 +76,13 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
 
 
 # ---- what was typed
+
+
+def typed_system(typed: Iterable[str]) -> str:
+    """The system of units the values were typed in: us with any inch, pound or °F, else metric."""
+    words = {token.text for text in typed for token in tokenise(text.partition("=")[2])}
+    units = {units.get(word) for units in map(spellings, DIMENSIONS) for word in words}
+    return "us" if any(unit and system_of(unit) == "us" for unit in units) else "metric"
 
 
 def _pairs(typed: Iterable[str]) -> dict[str, str]:

@@ -542,11 +542,11 @@ def test_the_page_puts_the_result_first_then_how_from_what_and_how_far(tankside:
         "\n"
         "From\n"
         "  - ph = 8\n"
-        "  - water_temperature = 25 °C\n"
+        "  - water_temperature = 77 °F\n"
         "\n"
         "Holds for\n"
         "  ph                 3 to 12\n"
-        "  water_temperature  0 to 50 °C\n"
+        "  water_temperature  32 to 122 °F\n"
         "\n"
         "Sources\n"
         "  emerson_1975: K. Emerson, R. C. Russo, R. E. Lund, R. V. Thurston, Aqueous\n"
@@ -593,6 +593,16 @@ def test_a_size_or_its_sides() -> None:
     sides = ["tank_length=36 in", "tank_width=18 in", "tank_height=16 in", "wall_thickness=6 mm"]
     assert whole.value == pytest.approx(0.1609, abs=6e-5)  # litres by hand, printed 160.9
     assert whole.value == pytest.approx(reckon("brim_volume", sides).value)
+
+
+@pytest.mark.parametrize(
+    ("width", "said"), [("18 in", "70.9 gal"), ("45.72 cm", "268 L"), ("0.4572", "268 L")]
+)
+def test_the_result_is_said_in_the_units_typed(tankside: Any, width: str, said: str) -> None:
+    """48 × 18 × 21 in of half-inch panes: 47 × 17 × 20.5 in inside, 231 cubic inches a gallon."""
+    others = ("tank_length=1.2192", "tank_height=0.5334", "wall_thickness=0.0127")
+    printed = tankside("reckon", "brim_volume", *others, f"tank_width={width}").out
+    assert printed.startswith(f"brim_volume = {said}\n")
 
 
 def test_several_animals_are_parted_by_commas() -> None:

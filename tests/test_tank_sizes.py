@@ -123,7 +123,7 @@ def test_a_number_shared_by_two_sizes_asks_which(said: str) -> None:
         read_size(said, 3, region="north_america", names=trade_sizes())
     assert str(refusal.value).endswith(
         "did you mean 20 high (24 × 12 × 16 in) or 20 long (30 × 12 × 12 in)? "
-        "Type \"20 high\" or \"20 long\"."
+        'Type "20 high" or "20 long".'
     )
 
 
