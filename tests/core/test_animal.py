@@ -391,3 +391,17 @@ def test_a_lone_number_is_one_animal() -> None:
     for name in ("animal_mass", "shell_height", "water_band_low", "required_swim_area"):
         assert np.ndim(_value(name, lone)) == 0, name
     assert _value("animal_count", lone) == 1
+
+
+def test_room_for_a_third_animal_by_hand() -> None:
+    """12.5 × 0.1² for two; a third asks for a tenth more."""
+    area = quantities().formulas["proportional_swim_area"](
+        {"largest_carapace_length": 0.1, "animal_count": np.array([2.0, 3.0])}
+    )
+    assert area == pytest.approx([0.125, 0.1375])
+
+
+def test_least_platform_counts_each_draw_by_itself() -> None:
+    shells = np.array([[0.1, 0.2], [0.1, 0.1], [0.3, 0.0]])
+    least = quantities().formulas["platform_area_least"]({"carapace_length": shells})
+    assert least == pytest.approx([1.2 * 0.05, 1.2 * 0.02, 1.2 * 0.09])

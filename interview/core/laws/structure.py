@@ -182,7 +182,6 @@ def joist_moment_in_full_room(
     Source: physics, statics of a simple beam [computed]
     """
     start = _patch_start(load_length, load_centre, joist_span)
-    end = start + load_length
     left, right = _reactions(load, load_length, load_centre, joist_span, line_load)
     in_patch = load / load_length
 
@@ -191,11 +190,11 @@ def joist_moment_in_full_room(
         extra = (in_patch - line_load) * under * (x - start - 0.5 * under)
         return left * x - 0.5 * line_load * x**2 - extra
 
-    # The moment is concave, so its peak is where the shear vanishes in one of three stretches.
-    before = np.clip(left / line_load, 0.0, start)
-    reach = (left - line_load * start) * load_length / np.maximum(load, 1e-9)
-    inside = np.clip(start + reach, start, end)
-    after = np.clip(joist_span - right / line_load, end, joist_span)
+    # The moment is smooth and concave, so its peak is where the shear of one of the three
+    # stretches vanishes; where another's would vanish, outside it, the moment is lower.
+    before = left / line_load
+    inside = start + (left - line_load * start) * load_length / np.maximum(load, 1e-9)
+    after = joist_span - right / line_load
     return np.maximum(np.maximum(moment(before), moment(inside)), moment(after))
 
 
