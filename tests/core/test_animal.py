@@ -402,6 +402,6 @@ def test_room_for_a_third_animal_by_hand() -> None:
 
 
 def test_least_platform_counts_each_draw_by_itself() -> None:
-    shells = np.array([[0.1, 0.2], [0.1, 0.1], [0.3, 0.0]])
+    shells = np.array([[0.1, 0.2], [0.1, 0.1], [0.3, 0.1]])
     least = quantities().formulas["platform_area_least"]({"carapace_length": shells})
-    assert least == pytest.approx([1.2 * 0.05, 1.2 * 0.02, 1.2 * 0.09])
+    assert least == pytest.approx([1.2 * 0.05, 1.2 * 0.02, 1.2 * 0.1])
