@@ -141,7 +141,8 @@ def _level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
         if relevant is None or relevant is False:
             return OPEN if relevant is None else GOOD
     rules = rules_of(check, look, tank.unit_of)
-    decided = check.good is None or "good" in rules or any(np.all(h) for h in rules.values())
+    decided = check.good is None or "good" in rules
+    decided = decided or any(np.all(h) for name, h in rules.items() if name != "close")
     if not decided:
         return _undecided(check, working)
     held = [np.broadcast_to(np.asarray(h, dtype=bool), count) for h in rules.values()]
@@ -175,6 +176,6 @@ def _outside(check: Check, working: Working) -> Any:
 def _undecided(check: Check, working: Working) -> int | None:
     names = (check.measures, *(check.good.names if check.good else ()))
     reasons = [working.why_not(name) for name in names if name not in limits()]
-    if isinstance(reasons[0], NotApplicable):
+    if any(isinstance(reason, NotApplicable) for reason in reasons):
         return GOOD
     return None if any(isinstance(reason, OutOfRange) for reason in reasons) else OPEN

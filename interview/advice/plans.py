@@ -32,8 +32,8 @@ _CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
 """Checks that a larger tank puts right."""
 _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
-_MOST_MORE = 5
-"""Steps beside those that end a danger: more at once nobody does."""
+_SHORT = 5
+"""So many steps are one day's work and need no order of their own."""
 _TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
 
@@ -53,11 +53,11 @@ class Change:
 class Plan:
     """A set of changes, and the audit of the tank after them.
 
-    The changes against a danger come first, then what costs least. `left` are the findings
-    that still want a change afterwards; `against` names, for such a check, the checks it can't
-    be brought in line with; `would` says what larger tank would do; `further` is
-    how many smaller steps were left for later. `moved` are answers that
-    change by themselves (a floating platform's lamp distances).
+    The changes against a danger come first, then what costs least. `urgent` of them end the
+    danger by themselves and lead to `then`; 0 and None where there is none to end so.
+    `left` are the findings that still want a change afterwards; `against` names, for such a
+    check, the checks it can't be brought in line with; `would` says what larger tank would do.
+    `moved` are answers that change by themselves (a floating platform's lamp distances).
     """
 
     name: str
@@ -69,7 +69,8 @@ class Plan:
     cost: float
     against: tuple[tuple[str, ...], ...] = ()
     would: str = ""
-    further: int = 0
+    urgent: int = 0
+    then: Grades | None = None
 
 
 def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -82,7 +83,6 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
     search = Search(tank, checks)
     found: list[Plan] = []
-    shown: tuple[Option, ...] = ()
     seen: list[Mend] = []
     for name, costs in _KINDS:
         floor = seen[-1].options if seen else ()
@@ -92,8 +92,7 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
-            shown = _first_steps(search, mend.options, shown)
-            found.append(_plan(name, search, mend, shown))
+            found.append(_plan(name, search, mend))
     return _worth_showing(found, findings)
 
 
@@ -115,56 +114,45 @@ def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-def _plan(name: str, search: Search, mend: Mend, shown: tuple[Option, ...]) -> Plan:
-    tank, options = search.tank, _in_order(search, shown)
-    left = mend.left if len(shown) == len(mend.options) else search.unmended(shown)
+def _plan(name: str, search: Search, mend: Mend) -> Plan:
+    tank = search.tank
+    first = _ending(search, mend.options)
+    rest = sorted((o for o in mend.options if o not in first), key=lambda o: cost_of(o.lever))
+    options = (*first, *rest)
     after = changed(tank, merged(options))
-    findings = tuple(judge(check, after) for check in all_checks())
-    changes = tuple(row for option in options for row in _changes(option, tank, after))
-    named = {change.quantity for change in changes} | {o.lever.name for o in options}
+    findings = _findings(after)
     moved = moved_answers(tank, merged(options))
+    named = {name for option in options for name in (option.lever.name, *option.changes)}
+    then = grade_all(_findings(changed(tank, merged(first)))) if first else None
+    ended = then is not None and not then.stop
     return Plan(
         name=name,
-        changes=changes,
+        changes=tuple(row for option in options for row in _changes(option, tank, after)),
         moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
         findings=findings,
         grades=grade_all(findings),
-        left=tuple(f for f in findings if f.check in left and f.applies),
-        cost=sum(cost_of(option.lever) for option in shown),
+        left=tuple(f for f in findings if f.check in mend.left and f.applies),
+        cost=mend.cost,
         against=mend.against,
         would=larger_tank(tank) if _CRAMPED & set(mend.left) else "",
-        further=len(mend.options) - len(shown),
+        urgent=len(first) if ended else 0,
+        then=then if ended else None,
     )
 
 
-def _first_steps(
-    search: Search, options: tuple[Option, ...], cheaper: tuple[Option, ...]
-) -> tuple[Option, ...]:
-    """All steps; where a danger is to be ended those that end it, then a few by benefit.
+def _findings(tank: Tank) -> tuple[Finding, ...]:
+    return tuple(judge(check, tank) for check in all_checks())
 
-    What the steps of a cheaper plan mend is mended too.
-    """
+
+def _ending(search: Search, options: tuple[Option, ...]) -> tuple[Option, ...]:
+    """The steps that end the dangers, the cheapest first; none where all or nothing would."""
     dangers = search.dangers
-    if not dangers or len(options) <= _MOST_MORE:
-        return options
-    most = len(search.needed(options, dangers)) + _MOST_MORE
-    chosen = search.needed(options, dangers | search.mended(cheaper))
-    if search.spoils(chosen):
-        return options
-    while len(chosen) < most:
-        wider = [(*chosen, o) for o in options if o not in chosen]
-        good = [some for some in wider if not search.spoils(some)]
-        best = max(good, key=search.benefit, default=chosen)
-        if search.benefit(best) <= search.benefit(chosen):
-            break
-        chosen = best
-    return chosen
-
-
-def _in_order(search: Search, options: Sequence[Option]) -> list[Option]:
-    """What mends a danger first, then what costs least."""
-    mended = search.dangers_mended(options)
-    return sorted(options, key=lambda o: (o.lever.name not in mended, cost_of(o.lever)))
+    if not dangers or len(options) <= _SHORT:
+        return ()
+    first = search.needed(options, dangers)
+    if len(first) == len(options) or search.spoils(first):
+        return ()
+    return tuple(sorted(first, key=lambda option: cost_of(option.lever)))
 
 
 def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:

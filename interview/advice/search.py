@@ -80,16 +80,6 @@ class Search:
         levels = zip(self.checks, self.trials.base, strict=True)
         return frozenset(check.id for check, level in levels if level >= DANGER)
 
-    def dangers_mended(self, options: Sequence[Option]) -> set[str]:
-        """Names of the levers, among those set, that reach a danger which then is none."""
-        after = self.trials.levels_with(options)
-        gone = (self.trials.base >= DANGER) & (after < DANGER)
-        reach = dict(
-            zip((lever.name for lever in self.trials.levers), self.trials.reach, strict=True)
-        )
-        names = [option.lever.name for option in options]
-        return {name for name in names if name in reach and (reach[name] & gone).any()}
-
     def _with_more_levers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """Some levers only apply once another is set: search again on the mended tank."""
         again = Search(changed(self.tank, merged(first.options)), self.checks, self.wanted)
@@ -125,18 +115,6 @@ class Search:
         """Whether a check is worse after these changes than today."""
         return bool((self.trials.levels_with(options) > self._today()).any())
 
-    def mended(self, options: Sequence[Option]) -> frozenset[str]:
-        """The checks that are better after these changes than today."""
-        after = np.maximum(self.trials.levels_with(options), OPEN)
-        better = after < self.trials.base
-        return frozenset(c.id for c, is_so in zip(self.checks, better, strict=True) if is_so)
-
-    def benefit(self, options: Sequence[Option]) -> float:
-        """What the changes mend of what is wanted, by weight."""
-        gain = np.maximum(self.trials.base - np.maximum(self.trials.levels_with(options), OPEN), 0)
-        weights = [c.weight if c.id in self.wanted else 0 for c in self.checks]
-        return float(gain @ np.array(weights))
-
     def _helped_by_others(self, before: Search, left: Sequence[str], costs: frozenset[str]) -> bool:
         """Whether a lever that did not apply before betters a check that is left."""
         known = {lever.name for lever in before.trials.levers}
@@ -168,10 +146,6 @@ class Search:
     def _left(self, after: Levels) -> list[int]:
         wanted = [c for c, check in enumerate(self.checks) if check.id in self.wanted]
         return [c for c in wanted if after[c] >= NEEDS_CHANGE]
-
-    def unmended(self, options: Sequence[Option]) -> tuple[str, ...]:
-        """The checks that still need a change after these."""
-        return tuple(self.checks[c].id for c in self._left(self.trials.levels_with(options)))
 
     # ---- goals
 

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from interview.advice.window import Together, Window
     from interview.audit.audit import Audit
     from interview.audit.findings import Finding
+    from interview.audit.grades import Grades
 
 __all__ = [
     "calendar_blocks", "change_blocks", "comparison_blocks", "plan_blocks", "spoken",
@@ -69,19 +70,40 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
         "Each plan was tried on the whole tank, with everything that moves along, and the "
         "changed tank audited again."
     )
+    above: list[str] = []
     for plan in advice.plans:
-        yield Heading(3, f"{plan.name}: leads to {_grade(plan)}")
-        yield Items(tuple((c.say, ()) for c in plan.changes if c.say), numbered=True)
+        yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}")
+        said = [change.say for change in plan.changes if change.say]
+        yield from _steps(plan, said, above)
         yield from _afterwards(audit, plan)
+        above = said
 
 
-def _grade(plan: Plan) -> str:
-    return "STOP still" if plan.grades.stop else f"grade {plan.grades.overall}"
+def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Block]:
+    """The steps, those of the day first; those of the plan above only named."""
+    without = [str(n) for n, step in enumerate(above, start=1) if step not in said]
+    if above and len(without) * 4 <= len(above):
+        but = f" without {' and '.join(without)}" if without else ""
+        yield Paragraph(f"The steps above{but}, and:")
+        yield _list([step for step in said if step not in above], len(above))
+    elif plan.then:
+        yield Paragraph(f"Today, before anything else; this alone leads to {_grade(plan.then)}:")
+        yield _list(said[: plan.urgent])
+        yield Paragraph("Then, in the days after:")
+        yield _list(said[plan.urgent :], plan.urgent)
+    else:
+        yield _list(said)
+
+
+def _list(said: Sequence[str], before: int = 0) -> Items:
+    return Items(tuple((step, ()) for step in said), numbered=True, start=before + 1)
+
+
+def _grade(grades: Grades) -> str:
+    return "STOP still" if grades.stop else f"grade {grades.overall}"
 
 
 def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
-    if plan.further:
-        yield Paragraph(f"Small steps left for later: {plan.further}. Audit again after these.")
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")

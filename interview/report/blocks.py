@@ -28,12 +28,13 @@ class Paragraph:
 class Items:
     """A list; each item is a bold lead and sentences after it.
 
-    `nested` puts each further sentence on a line of its own.
+    `nested` puts each further sentence on a line of its own; numbers run from `start`.
     """
 
     rows: tuple[tuple[str, tuple[str, ...]], ...]
     numbered: bool = False
     nested: bool = False
+    start: int = 1
 
 
 @dataclass(frozen=True)

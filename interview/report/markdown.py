@@ -42,7 +42,7 @@ def _lines(block: Block) -> Iterator[str]:
 
 
 def _items(block: Items) -> Iterator[str]:
-    for number, (lead, sentences) in enumerate(block.rows, start=1):
+    for number, (lead, sentences) in enumerate(block.rows, block.start):
         mark = f"{number}." if block.numbered else "-"
         said = [_safe(sentence) for sentence in sentences if sentence]
         first = said[:1] if block.nested else [" ".join(said)] if said else []

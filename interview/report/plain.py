@@ -45,7 +45,7 @@ def _lines(block: Block) -> Iterator[str]:
     elif isinstance(block, Drawing):
         yield from _wrap(block.words)
     elif isinstance(block, Items):
-        for number, (lead, sentences) in enumerate(block.rows, start=1):
+        for number, (lead, sentences) in enumerate(block.rows, block.start):
             mark = f"{number}. " if block.numbered else ""
             text = " ".join(s for s in sentences if s)
             yield from _wrap(f"{lead}{': ' + text if text else ''}", "  ", mark)

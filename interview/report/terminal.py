@@ -88,7 +88,7 @@ class _Dress:
         elif isinstance(block, Drawing):
             yield self.drawn(block)
         elif isinstance(block, Items):
-            for number, row in enumerate(block.rows, start=1):
+            for number, row in enumerate(block.rows, block.start):
                 yield self.item(f"{number}. " if block.numbered else "", row)
         else:
             yield Padding(self.table(block), (0, 0, 0, 2))
