@@ -6,6 +6,7 @@ import datetime
 from dataclasses import dataclass
 
 from interview.advice.calendar import Duty, calendar
+from interview.advice.larger_tank import where_cramped
 from interview.advice.planning import Specification, specify
 from interview.advice.plans import Plan, plans
 from interview.advice.window import Together, Window, lamp_window, water_window, windows_together
@@ -17,13 +18,17 @@ __all__ = ["Advice", "advise"]
 
 @dataclass(frozen=True)
 class Advice:
-    """Plans, workable windows, calendar; a specification for a tank in planning."""
+    """Plans, workable windows, calendar; a specification for a tank in planning.
+
+    `would` says what larger tank would do where the last plan, or none, mends too little room.
+    """
 
     plans: tuple[Plan, ...]
     windows: tuple[Window, ...]
     together: tuple[Together, ...]
     duties: tuple[Duty, ...]
     specification: Specification | None
+    would: str = ""
 
 
 def advise(audit: Audit, today: datetime.date) -> Advice:
@@ -32,10 +37,14 @@ def advise(audit: Audit, today: datetime.date) -> Advice:
     planning = tank.lookup("stage") == "planning"
     checks = all_checks()
     windows = (water_window(tank, checks), lamp_window(tank, checks))
+    found = plans(tank, audit.findings)
+    wanting = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
+    left = found[-1].left if found else wanting
     return Advice(
-        plans=plans(tank, audit.findings),
+        plans=found,
         windows=tuple(window for window in windows if window is not None),
         together=windows_together(tank, checks),
         duties=() if planning else calendar(tank, today),
         specification=specify(tank) if planning else None,
+        would=where_cramped(tank, {finding.check for finding in left}),
     )

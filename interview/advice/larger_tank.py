@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 from interview.advice.settings import sold_here
@@ -16,9 +17,11 @@ from interview.core.animal import (
 )
 from interview.phrases import in_words
 
-__all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed"]
+__all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
 
 RIM = 0.09  # m of dry wall over the water, under a cover
+_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
+"""Checks that a larger tank puts right."""
 
 
 @dataclass(frozen=True)
@@ -52,6 +55,11 @@ def fits(size: TradeSize, need: Needed) -> bool:
 def least_size(tank: Tank, need: Needed) -> TradeSize | None:
     """The smallest tank sold in the keeper's units that gives that much."""
     return next((size for size in sold_here(tank.system) if fits(size, need)), None)
+
+
+def where_cramped(tank: Tank, left: Collection[str]) -> str:
+    """What larger tank would do, if one of the checks that nothing else mends asks for it."""
+    return larger_tank(tank) if _CRAMPED & set(left) else ""
 
 
 def larger_tank(tank: Tank) -> str:

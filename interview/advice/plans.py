@@ -8,7 +8,6 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.larger_tank import larger_tank
 from interview.advice.levers import Option, cost_of
 from interview.advice.search import Mend, Search, merged
 from interview.advice.settings import sold_as
@@ -28,8 +27,6 @@ _KINDS = (
 )
 _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 """Another tank, stand or place, only where nothing less mends everything."""
-_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
-"""Checks that a larger tank puts right."""
 _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
 _SHORT = 5
@@ -56,8 +53,8 @@ class Plan:
     The changes against a danger come first, then what costs least. `urgent` of them end the
     danger by themselves and lead to `then`; 0 and None where there is none to end so.
     `left` are the findings that still want a change afterwards; `against` names, for such a
-    check, the checks it can't be brought in line with; `would` says what larger tank would do.
-    `moved` are answers that change by themselves (a floating platform's lamp distances).
+    check, the checks it can't be brought in line with. `moved` are answers that change by
+    themselves (a floating platform's lamp distances).
     """
 
     name: str
@@ -68,7 +65,6 @@ class Plan:
     left: tuple[Finding, ...]
     cost: float
     against: tuple[tuple[str, ...], ...] = ()
-    would: str = ""
     urgent: int = 0
     then: Grades | None = None
 
@@ -134,7 +130,6 @@ def _plan(name: str, search: Search, mend: Mend) -> Plan:
         left=tuple(f for f in findings if f.check in mend.left and f.applies),
         cost=mend.cost,
         against=mend.against,
-        would=larger_tank(tank) if _CRAMPED & set(mend.left) else "",
         urgent=len(first) if ended else 0,
         then=then if ended else None,
     )

@@ -64,6 +64,9 @@ def calendar_blocks(advice: Advice) -> Iterator[Block]:
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The plans, each with the grade it leads to, checked by auditing the changed tank."""
     if not advice.plans:
+        if advice.would:
+            yield Heading(2, "What would put it right")
+            yield Paragraph(advice.would)
         return
     yield Heading(2, "The smallest set of changes")
     yield Paragraph(
@@ -77,6 +80,9 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
         yield from _steps(plan, said, above)
         yield from _afterwards(audit, plan)
         above = said
+    if advice.would:
+        yield Heading(3, "What would mend the rest")
+        yield Paragraph(advice.would)
 
 
 def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Block]:
@@ -110,6 +116,9 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
     if plan.left:
         left = "; ".join(f"{spoken(f.check)} ({f.verdict})" for f in plan.left)
         yield Paragraph(f"Not mended by this: {left}.")
+    for check, *others in plan.against:
+        cost = " and ".join(map(spoken, others))
+        yield Paragraph(f"{capital(spoken(check))} could only be mended at the cost of {cost}.")
 
 
 def _to(audit: Audit, change: Change) -> str:
