@@ -239,3 +239,12 @@ def test_elsewhere_takes_the_lowest_code_load() -> None:
 def test_no_legs_no_leg_load(stand: str) -> None:
     with pytest.raises(NotApplicable, match="legs"):
         floor.stand_leg_load(300.0, stand, 1.3)
+
+
+def test_across_is_worse_where_one_joist_carries_all_either_way() -> None:
+    """A tank shorter than the joists are apart: across, the load is the shorter patch."""
+    small: dict[str, Any] = {"tank_length": 0.38, "tank_width": 0.2, "floor_position": "middle"}
+    along, across, unknown = (
+        shares(**small, floor=floor)[0] for floor in ("joists_along", "joists_across", "unknown")
+    )
+    assert along < across == unknown
