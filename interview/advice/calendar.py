@@ -126,5 +126,5 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
     ),
     _nitrate,
     _dated("uvb_lamp_time_left", "Renew the UVB lamp, then watch the turtle's eyes for two weeks."),
-    _dated("outgrow_time", "Have the larger tank ready: this one is outgrown about then."),
+    _dated("outgrow_time", "Move to a larger tank: this one is outgrown."),
 )

@@ -37,7 +37,7 @@ def test_dates_by_hand() -> None:
     duties = calendar(tank, TODAY)
     assert _due(duties, "filter to be ripe") == "by 2026-03-31"
     assert _due(duties, "Renew the UVB lamp") == "by 2027-03-01"
-    assert _due(duties, "outgrown about then") == "by 2026-06-09"
+    assert _due(duties, "this one is outgrown") == "by 2026-06-09"
 
 
 def test_the_lamps_date_follows_from_its_hours() -> None:
@@ -55,7 +55,7 @@ def test_a_spent_lamp_says_now() -> None:
 
 
 def test_an_outgrown_tank_says_now() -> None:
-    assert _due(calendar(_with(_tank(), outgrow_time=0.0), TODAY), "outgrown about then") == "now"
+    assert _due(calendar(_with(_tank(), outgrow_time=0.0), TODAY), "this one is outgrown") == "now"
 
 
 def test_a_ripe_filter_and_a_far_date_are_left_out() -> None:
