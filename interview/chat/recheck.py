@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime
+import math
+import re
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -29,6 +31,7 @@ __all__ = ["recheck"]
 _DAY = datetime.timedelta(days=1)
 _MONTH = 30 * _DAY
 _AGES = {"duration": ("duration", "day"), "lit_time": ("duration", "hour")}
+_FIGURES = re.compile(r"\d+\.\d+")
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
@@ -130,7 +133,7 @@ class _Recheck(Talk):
             for name, value in known.items()
             if value != self.earlier.get(name) and not isinstance(value, tuple)
         }
-        self._predicted = changed(self.before.tank, fresh)
+        self._predicted = changed(self.before.tank, {**self._aged, **fresh})
 
     def _next_doubtful(self) -> Place | None:
         relevant = self.interview.relevance()
@@ -145,27 +148,29 @@ class _Recheck(Talk):
         expected = self._expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
-        hint = f"I expect {expected} now. Measure it; Enter takes what I expect. {asked.hint}"
+        ask = "Enter takes that." if place.id in self._aged else "Measure it; Enter takes that."
+        hint = f"I expect {expected} now. {ask} {asked.hint}"
         estimate = f"about {expected}"
         return replace(asked, hint=hint, prefill=estimate, before=estimate, keeps=estimate)
 
     def _expected(self, place: Place) -> str | None:
         if self._predicted is None or place.animal is not None:
             return None
-        value = self._aged.get(place.id, self._predicted.best.known.get(place.id))
+        value = self._predicted.best.known.get(place.id)
         if value is None or value == self.earlier.get(place.id):
             return None
         question = self.interview.question(place)
-        rounded = float(f"{float(value):.3g}")
         kind, unit = _AGES.get(question.type, (question.type, question.unit))
-        return say(Reading(rounded, rounded, rounded, "", unit), kind, self.interview.system)
+        exact = float(value)
+        said = say(Reading(exact, exact, exact, "", unit), kind, self.interview.system)
+        return _FIGURES.sub(_three_digits, said)
 
     def _surprised(self, place: Place) -> None:
         """Say so when a reading does not fit the prediction."""
         from interview.advice.recheck import surprises
 
         answer = self.interview.answers.get(place)
-        if self._predicted is None or place.animal is not None:
+        if self._predicted is None or place.animal is not None or place.id in self._aged:
             return
         if not answer or not isinstance(answer.value, Reading):
             return
@@ -176,3 +181,9 @@ class _Recheck(Talk):
                 f"{read} is not what I expected ({expected}). Was it measured at the same place, "
                 "an hour after the lamp came on? “change” mends it."
             )
+
+
+def _three_digits(number: re.Match[str]) -> str:
+    """A figure that nobody would type, in three digits or whole."""
+    value = float(number[0])
+    return f"{round(value, max(0, 2 - math.floor(math.log10(value)))):g}" if value else "0"

@@ -8,10 +8,13 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from prompt_toolkit import PromptSession
+from prompt_toolkit.application import get_app
 from prompt_toolkit.completion import WordCompleter
+from prompt_toolkit.filters import shift_selection_mode
 from prompt_toolkit.formatted_text import FormattedText
 from prompt_toolkit.history import InMemoryHistory
 from prompt_toolkit.input.typeahead import get_typeahead
+from prompt_toolkit.key_binding import KeyBindings, KeyPressEvent
 from prompt_toolkit.keys import Keys
 from rich.console import Console
 from rich.text import Text
@@ -29,6 +32,7 @@ __all__ = ["TerminalFace"]
 _GAUGE = 12
 _WIDEST = 88
 _LABEL = 24
+_EDITING = ("c-a", "c-e", "c-k", "c-u", "c-w", "c-y", "home", "end")
 _LEADS: dict[Tone, tuple[str, str]] = {
     "remark": ("≈≈ ", "cyan"),
     "refusal": ("Not taken: ", "yellow"),
@@ -44,7 +48,9 @@ class TerminalFace:
         """Show on the given console, or on standard output."""
         self._console = console or Console(highlight=False)
         self._ascii = "utf" not in (self._console.encoding or "").lower()
-        self._session: PromptSession[str] = PromptSession(history=InMemoryHistory())
+        self._session: PromptSession[str] = PromptSession(
+            history=InMemoryHistory(), key_bindings=_over_selection()
+        )
         self._standing: Asked | None = None
 
     def _fit(self, text: str) -> str:
@@ -87,8 +93,10 @@ class TerminalFace:
         self._keep_line(asked)
 
     def _keep_line(self, asked: Asked) -> None:
-        """The answer before, where it does not stand in the line already."""
-        if asked.before and not asked.prefill:
+        """What Enter keeps: what stands in the line, or the answer before."""
+        if asked.prefill:
+            self._show("Enter keeps what stands here; what you type takes its place.", "dim")
+        elif asked.before:
             self._show(f"Answered before: {asked.before}. Enter keeps it.", "dim")
 
     @property
@@ -100,13 +108,14 @@ class TerminalFace:
         self._show(line, lead=self._prompt, lead_style="bold cyan")
 
     def hear(self, asked: Asked) -> str:
-        """Read a line; the old answer may stand in it ready to edit, and Enter alone keeps it."""
+        """Read a line; an old answer stands in it selected: Enter keeps it, typing replaces it."""
         try:
             line = self._session.prompt(
                 FormattedText([("ansicyan bold", self._prompt)]),
                 default=self._fit(asked.prefill),
                 completer=WordCompleter(list(asked.completions), ignore_case=True, sentence=True),
                 complete_while_typing=False,
+                pre_run=_select_all,
             )
         except KeyboardInterrupt:
             raise Interrupted from None
@@ -180,3 +189,37 @@ class TerminalFace:
         view = audit_view(audit, advice, whole=whole, width=width, plain_letters=self._ascii)
         self._console.print(view, width=width)
         sys.stdout.flush()
+
+
+def _select_all() -> None:
+    buffer = get_app().current_buffer
+    if buffer.text:
+        buffer.cursor_position = 0
+        buffer.start_selection()
+        if buffer.selection_state:
+            buffer.selection_state.enter_shift_mode()
+        buffer.cursor_position = len(buffer.text)
+
+
+def _over_selection() -> KeyBindings:
+    """What is pasted takes the place of what is selected; Enter leaves it as plain text."""
+    bindings = KeyBindings()
+
+    @bindings.add(Keys.Enter, filter=shift_selection_mode)
+    def keep(event: KeyPressEvent) -> None:
+        event.current_buffer.exit_selection()
+        event.current_buffer.validate_and_handle()
+
+    @bindings.add(Keys.BracketedPaste, filter=shift_selection_mode)
+    def paste(event: KeyPressEvent) -> None:
+        event.current_buffer.cut_selection()
+        event.current_buffer.insert_text("\n".join(event.data.splitlines()))
+
+    def edit(event: KeyPressEvent) -> None:
+        """Give the selection up, then do what the key does."""
+        event.current_buffer.exit_selection()
+        event.key_processor.feed(event.key_sequence[0], first=True)
+
+    for key in _EDITING:
+        bindings.add(key, filter=shift_selection_mode)(edit)
+    return bindings

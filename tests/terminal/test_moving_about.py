@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from keeper import Keeper
+from keeper import PASTE, Keeper
 
 ROOM = ("living", "europe", "18 °C", "25 °C", "no")
 
@@ -23,6 +23,43 @@ def test_back_puts_the_old_answer_into_the_line(tmp_path: Path) -> None:
         keeper.sees("How warm does the room get")
         keeper.answer("show")
         keeper.sees("Coldest room 17 °C")
+
+
+def _back_at_the_coldest_room(keeper: Keeper) -> None:
+    for line in ROOM[:3]:
+        keeper.answer(line)
+    keeper.answer("back")
+    keeper.sees("Enter keeps what stands here; what you type takes its place.")
+    assert keeper.typing == "≈ 18 °C"
+
+
+def test_what_is_typed_or_pasted_takes_the_old_answers_place(tmp_path: Path) -> None:
+    with Keeper(tmp_path) as keeper:
+        _back_at_the_coldest_room(keeper)
+        keeper.answer("16 °C")
+        keeper.sees("How warm does the room get")
+        keeper.answer("back")
+        assert keeper.typing == "≈ 16 °C"
+        keeper.press(PASTE.format("15 °C"))
+        keeper.wait(lambda: keeper.typing == "≈ 15 °C", "the pasted line alone")
+        keeper.press("\r")
+        keeper.sees("How warm does the room get")
+        (saved,) = tmp_path.glob("*.yaml")
+        assert "room_temperature_low: 15 °C" in saved.read_text("utf-8")
+
+
+def test_an_old_answer_can_be_edited_or_kept(tmp_path: Path) -> None:
+    with Keeper(tmp_path) as keeper:
+        _back_at_the_coldest_room(keeper)
+        keeper.press("\x1b[D" * 3 + "\x7f9")  # three to the left, rub out the 8
+        keeper.wait(lambda: keeper.typing == "≈ 19 °C", "the edited line")
+        keeper.press("\r")
+        keeper.sees("How warm does the room get")
+        keeper.answer("back")
+        keeper.press("\r")
+        keeper.sees("How warm does the room get")
+        (saved,) = tmp_path.glob("*.yaml")
+        assert "room_temperature_low: 19 °C" in saved.read_text("utf-8")
 
 
 def test_change_jumps_there_and_returns(tmp_path: Path) -> None:
