@@ -207,3 +207,68 @@ def test_without_a_filter_nothing_cycles(name: str) -> None:
     known = {**_known(_tanks()[0], name), "filter_kind": "none"}
     with pytest.raises(NotApplicable, match=r"^there is no filter$"):
         QUANTITIES[name](known)
+
+
+def test_a_lid_counts_beyond_the_share_it_leaves_open() -> None:
+    """With the same open share, glass over the water still holds heat back."""
+    tank = _tanks()[0]
+    for name in ("heat_loss", "mean_heat_loss", "loss_coefficient"):
+        known = {**_known(tank, name), "open_top_share": 0.1}
+        lid, none = (
+            QUANTITIES[name]({**known, "cover_water": cover}) for cover in ("glass", "none")
+        )
+        assert lid != pytest.approx(none, rel=1e-3), name
+
+
+def test_warmer_water_is_three_degrees_cooler_sooner() -> None:
+    """The power cut starts at what was measured, not at what is wanted."""
+    tank = _tanks()[0]
+    known = _known(tank, "cooling_time")
+    warm, cool = (
+        QUANTITIES["cooling_time"]({**known, "water_temperature": celsius})
+        for celsius in (28.0, 24.0)
+    )
+    assert warm < cool
+
+
+def test_a_second_bulb_adds_its_uv_times_its_factors() -> None:
+    lamps = {"uvb_lamp_kind": "tube_t5", "heat_lamp_kind": "mercury_vapour"}
+    add = QUANTITIES["heat_lamp_uv_index"]
+    plain = add(lamps)
+    assert plain > 0
+    doubted = add({**lamps, "uvb_class_factor_flood": 2.0, "uvb_unit_factor": 1.5})
+    assert doubted == pytest.approx(3.0 * plain)
+
+
+def test_reach_and_headroom_by_hand() -> None:
+    assert QUANTITIES["escape_height_needed"]({"largest_carapace_length": 0.2}) == pytest.approx(
+        0.3
+    )
+    headroom = {"shell_height": 0.08, "headroom_margin": 0.03}
+    assert QUANTITIES["headroom_needed"](headroom) == pytest.approx(0.11)
+
+
+def test_bands_are_of_each_draw_by_itself() -> None:
+    """Two draws of two musk turtles: two hatchlings, then two adults."""
+    stages = np.array([[0.0, 0.0], [2.0, 2.0]])
+    for name in ("water_band_low", "water_band_high"):
+        species = ("sternotherus_odoratus", "sternotherus_odoratus")
+        both = QUANTITIES[name]({"species": species, "life_stage": stages})
+        each = [QUANTITIES[name]({"species": species, "life_stage": row}) for row in stages]
+        assert both.tolist() == [float(one) for one in each]
+
+
+def test_a_nearer_bulb_adds_more_uv() -> None:
+    """Whether it is the UVB lamp or the heat lamp, a mercury-vapour bulb is one bulb."""
+    bare = {"uvb_lamp_kind": "none", "uv_index_new": 0.0, "heat_lamp_uv_index": 3.0}
+    near, far = (
+        QUANTITIES["uv_index_platform_uncovered"]({**bare, "heat_lamp_height": height})
+        for height in (0.25, 0.5)
+    )
+    assert near > far > 0
+
+
+def test_unknown_joists_are_the_usual_ones() -> None:
+    assert QUANTITIES["floor_joist_spacing"]({"typical_joist_spacing": 0.41}) == 0.41
+    known = {"typical_joist_spacing": 0.41, "joist_spacing": 0.6}
+    assert QUANTITIES["floor_joist_spacing"](known) == 0.6
