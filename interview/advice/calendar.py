@@ -19,6 +19,7 @@ _DAY = 86400.0
 _NITRATE = (
     "nitrate_rise", "water_change_interval", "water_change_share", "tap_nitrate", "nitrate",
 )  # fmt: skip
+_SEASON = 91  # days
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
 
 
@@ -66,29 +67,39 @@ def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     def look(name: str) -> Any:
         return litres.get(name) or tank.lookup(name)
 
-    text = "Change {litres} of water, mixed to {target_water_temperature}; unplug the heater first."
+    heated = tank.lookup("heater_mount") not in (None, "none")
+    text = "Change {litres} of water, mixed to {target_water_temperature}" + (
+        "; unplug the heater first." if heated else "."
+    )
     said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
     if said:
         yield Duty(f"every {interval}", said)
 
 
 def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    yield Duty(
-        "every month",
-        "Rinse half of the filter's foam in tank water; press the GFCI's or RCD's test button; "
-        "weigh the turtle and measure its shell.",
-    )
-    yield Duty(
-        "every season",
-        "Measure the basking surface and the room again, and run the audit again.",
-    )
+    filtered = tank.lookup("filter_kind") not in (None, "none")
+    rinse = "Rinse half of the filter's foam in tank water; " if filtered else ""
+    rest = "press the GFCI's or RCD's test button; weigh the turtle and measure its shell."
+    yield Duty("every month", rinse + rest if rinse else rest[0].upper() + rest[1:])
+
+
+def _again(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    """When to measure and to audit again: the seasons change the room, and lamps fade."""
+    due = (today + datetime.timedelta(days=_SEASON)).isoformat()
+    lamp = "the basking surface and " if tank.lookup("heat_lamp_kind") not in (None, "none") else ""
+    yield Duty(f"by {due}", f"Measure {lamp}the room again and go through a recheck; each season.")
 
 
 def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """When the kit's reading will pass the limit in spite of the changes."""
     known = {name: tank.lookup(name) for name in _NITRATE}
     limit, interval = tank.lookup("nitrate_limit"), known["water_change_interval"]
-    if any(value is None for value in known.values()) or not interval:
+    if any(value is None for value in known.values()) or not interval or limit is None:
+        return
+    if (over_now := _said(tank, "Nitrate is over {nitrate_limit}: change water.")) and float(
+        known["nitrate"]
+    ) > limit:
+        yield Duty("now", over_now)
         return
     changes = np.arange(1.0, int(_FAR / float(interval)) + 2)
     over = np.flatnonzero(nitrate_after_changes(**known, changes=changes) > limit)
@@ -119,6 +130,7 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
     _weekly,
     _water_change,
     _monthly,
+    _again,
     _dated(
         "cycling_time_left",
         "Expect the filter to be ripe; test before trusting it.",

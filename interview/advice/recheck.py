@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -12,7 +12,7 @@ from interview.audit.findings import Finding
 from interview.audit.judge import Tank
 from interview.core.numeric import is_number
 
-__all__ = ["Comparison", "Surprise", "Turn", "compare", "surprises"]
+__all__ = ["Comparison", "Surprise", "Turn", "compare", "expected_answer", "surprises"]
 
 _SURPRISING = 2.0  # standard deviations of reading and prediction together
 
@@ -70,6 +70,23 @@ def _turns(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[Turn, .
         for new in after
         if new.verdict != old[new.check].verdict or new.applies != old[new.check].applies
     )
+
+
+def expected_answer(before: Tank, predicted: Tank, name: str) -> Any:
+    """What a question's answer should be now; None if nothing can be told.
+
+    A UV meter is off by the share by which it was off before, the lamp being the same.
+    """
+    if name != "uvb_reading":
+        return predicted.best.known.get(name)
+    read = predicted.best.known.get(name)
+    then, now = (tank.best.get("uv_index_at_reading") for tank in (before, _unpinned(predicted)))
+    return None if not read or not then or now is None else float(read) * float(now / then)
+
+
+def _unpinned(tank: Tank) -> Tank:
+    known = {n: v for n, v in tank.best.known.items() if not n.endswith("_when_measured")}
+    return replace(tank, best=tank.best.wiring.working(known))
 
 
 def surprises(predicted: Tank, read: Mapping[str, float]) -> tuple[Surprise, ...]:

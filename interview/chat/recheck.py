@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -30,7 +31,12 @@ __all__ = ["recheck"]
 
 _DAY = datetime.timedelta(days=1)
 _MONTH = 30 * _DAY
-_AGES = {"duration": ("duration", "day"), "lit_time": ("duration", "hour")}
+_SPOKEN = {
+    "duration": ("duration", "day"),
+    "lit_time": ("duration", "hour"),
+    "length": ("length", "cm"),
+}
+"""How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
@@ -54,6 +60,8 @@ def recheck(face: Face, path: Path) -> int:
     try:
         talk.run()
     except Left as left:
+        if interview.known() != earlier:
+            keep_past(path, setup, written)
         save()
         face.say(f"Saved in {kept.path}.")
         return 130 if left.interrupted else 0
@@ -80,6 +88,7 @@ class _Recheck(Talk):
     earlier: dict[str, Any]
     _predicted: Tank | None = field(default=None, init=False)
     _aged: dict[str, float] = field(default_factory=dict, init=False)
+    _open_before: set[Place] = field(default_factory=set, init=False)
 
     def let_pass(self, time: datetime.timedelta) -> None:
         """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
@@ -95,12 +104,12 @@ class _Recheck(Talk):
 
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
-        first = True
+        first, self._open_before = True, set(self._open())
         while place := self._what_changed(first):
             self._visit(place)
             first = False
         self._predict()
-        while (place := self._next_doubtful()) is not None:
+        while (place := self._next_to_ask()) is not None:
             self._visit(place)
             self._surprised(place)
 
@@ -135,12 +144,20 @@ class _Recheck(Talk):
         }
         self._predicted = changed(self.before.tank, {**self._aged, **fresh})
 
-    def _next_doubtful(self) -> Place | None:
-        relevant = self.interview.relevance()
-        return next(
-            (p for p in self.interview.places() if p in self.interview.doubtful and relevant[p]),
-            None,
-        )
+    def _open(self) -> Iterator[Place]:
+        """Questions of the usual path that have no answer."""
+        interview, relevant = self.interview, self.interview.relevance()
+        settled = {*interview.answers, *interview.skipped}
+        for place in interview.places():
+            if relevant[place] and interview.asked(place) and place not in settled:
+                yield place
+
+    def _next_to_ask(self) -> Place | None:
+        """What became doubtful, or came up with the changes."""
+        interview, relevant = self.interview, self.interview.relevance()
+        doubtful = {place for place in interview.doubtful if relevant[place]}
+        ask = doubtful | (set(self._open()) - self._open_before)
+        return next((place for place in interview.places() if place in ask), None)
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
@@ -154,13 +171,15 @@ class _Recheck(Talk):
         return replace(asked, hint=hint, prefill=estimate, before=estimate, keeps=estimate)
 
     def _expected(self, place: Place) -> str | None:
+        from interview.advice.recheck import expected_answer
+
         if self._predicted is None or place.animal is not None:
             return None
-        value = self._predicted.best.known.get(place.id)
+        value = expected_answer(self.before.tank, self._predicted, place.id)
         if value is None or value == self.earlier.get(place.id):
             return None
         question = self.interview.question(place)
-        kind, unit = _AGES.get(question.type, (question.type, question.unit))
+        kind, unit = _SPOKEN.get(question.type, (question.type, question.unit))
         exact = float(value)
         said = say(Reading(exact, exact, exact, "", unit), kind, self.interview.system)
         return _FIGURES.sub(_three_digits, said)
@@ -170,7 +189,9 @@ class _Recheck(Talk):
         from interview.advice.recheck import surprises
 
         answer = self.interview.answers.get(place)
-        if self._predicted is None or place.animal is not None or place.id in self._aged:
+        if self._predicted is None or place.animal is not None:
+            return
+        if place.id in self._aged or place.id == "uvb_reading":
             return
         if not answer or not isinstance(answer.value, Reading):
             return

@@ -186,7 +186,10 @@ def _verdict(audit: Audit, window: Window) -> str:
     now = f"Now: {shown(window.now)}."
     if window.low is not None and window.high is not None:
         span = _between(audit, window, window.low, window.high)
-        return f"{label}: everything holds from {span}. {now}"
+        nowhere = [spoken(s.check) for s in window.spans if s.low is None]
+        but = f"; {' and '.join(nowhere)} nowhere" if nowhere else ""
+        what = "all the rest" if nowhere else "all that this decides"
+        return f"{label}: {what} holds from {span}{but}. {now}"
     if len(window.against) == 1:
         return f"{label}: no setting suits {spoken(window.against[0])}. {now}"
     names = " and ".join(spoken(name) for name in window.against)
@@ -253,9 +256,11 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
             yield Items(rows)
     figures = tuple(_moved_figures(before, after))
     if figures:
+        yield Heading(3, "Figures")
         yield Table(("What", "Before", "Now"), figures)
     sections = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
     if sections:
+        yield Heading(3, "Sections")
         yield Table(("Section", "Before", "Now"), sections)
 
 

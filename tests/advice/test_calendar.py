@@ -105,3 +105,16 @@ def test_the_day_nitrate_passes_its_limit_by_hand() -> None:
     assert _due(calendar(high, TODAY), "Nitrate passes") == "by 2026-03-11"
     quicker = _with(tank, nitrate_rise=2.2 / DAY, nitrate=10.0, **slow)
     assert _due(calendar(quicker, TODAY), "Nitrate passes") == "by 2026-03-31"
+
+
+def test_nitrate_over_the_limit_is_due_now_and_dates_are_dates() -> None:
+    duties = calendar(_with(_tank(), nitrate=80.0), TODAY)
+    assert _due(duties, "Nitrate is over 40 mg/L") == "now"
+    assert _due(duties, "go through a recheck") == "by 2026-05-31"
+
+
+def test_what_is_not_there_is_not_cared_for() -> None:
+    bare = calendar(_with(_tank(), filter_kind="none", heater_mount="none"), TODAY)
+    said = " ".join(duty.what for duty in bare)
+    assert "foam" not in said and "unplug the heater" not in said
+    assert "Press the GFCI's" in said

@@ -158,3 +158,29 @@ def test_every_kind_of_answer_can_be_asked_again(
     assert shown.count(", question ") == len(doubted) > 30
     assert "Not taken" not in shown
     assert _filled(path).known() == before
+
+
+def test_what_comes_up_with_a_change_is_asked(tank: Path) -> None:
+    """A second turtle has a kind and a shell; what was left open before stays open."""
+    shown = _recheck(tank, "number of turtles", "2", "", "painted turtle", "12 cm", "", "no")
+    assert "Turtle 2: Which kind" in shown
+    kept = _filled(tank).answers
+    assert kept[Place("species", 1)].said == "painted turtle"
+    assert kept[Place("carapace_length", 1)].said == "12 cm"
+
+
+def test_a_meter_reading_is_expected_like_a_temperature(tmp_path: Path) -> None:
+    """From 16 to 20 in: the audit of the changed tank and the expected reading agree."""
+    path = Path(shutil.copy(demo_folder() / "river_cooter_adult.yaml", tmp_path / "cooter.yaml"))
+    before = assembly.audit_of(_filled(path), "").tank
+    after = changed(before, {"uvb_lamp_height": 20 * 0.0254}).best
+    shown = _recheck(path, "uvb lamp to platform", "20 in", "", "", "", "no")
+    assert "Measure it; Enter takes that. Use a meter" in " ".join(shown.split())
+    now = assembly.audit_of(_filled(path), "").tank.best
+    assert now.value("uv_index_shell") == pytest.approx(after.value("uv_index_shell"), rel=0.01)
+
+
+def test_leaving_keeps_the_old_answers_too(tank: Path) -> None:
+    _recheck(tank, "lamp to platform", "25 cm", "stop")
+    (old,) = (tank.parent / "history").glob("musk-*.yaml")
+    assert "heat_lamp_height: 22 cm" in old.read_text(encoding="utf-8")
