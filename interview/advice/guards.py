@@ -22,6 +22,7 @@ def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether a setting of the lever written in `row` may be told on this tank."""
     return (
         _holds(new, tank)
+        and not _longer_than_the_tank(new, tank)
         and not _under_the_need(row, new, tank)
         and not (_renewal_due(row, tank) and _too_strong_renewed(row, new, tank))
     )
@@ -32,6 +33,12 @@ def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
     ranges = tank.best.wiring.range_of
     numbers = [(n, v) for n, v in changes.items() if isinstance(v, float)]
     return all(ranges(name)[0] <= value <= ranges(name)[1] for name, value in numbers)
+
+
+def _longer_than_the_tank(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a platform would not lie between the panes."""
+    length, inside = new.get("platform_length"), tank.lookup("inside_length")
+    return length is not None and inside is not None and length > inside
 
 
 def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:

@@ -78,6 +78,12 @@ _LIST = (
         "{energy_per_month} a month",
     ),
     (
+        "Circuit",
+        "with what else is plugged in, {circuit_share} of what it should carry for hours; over "
+        "100 % take another circuit, and ask a licensed electrician",
+    ),
+    ("Running cost", "about {cost_per_month} a month: electricity at your price"),
+    (
         "Food",
         "{feed_mass} of pellets at a time, {feeds_per_week}: what an animal of this size burns "
         "and grows on; more is nitrate",
@@ -95,8 +101,10 @@ _STEPS = (
     "Plug in behind the GFCI or RCD, every cord with a drip loop; heater under water first.",
     "Run heater and lamps for two days. Measure water, basking surface and UV index, and "
     "move the lamps until they fit.",
-    "Start the filter, best with media from a running one. It takes about {cycling_time} "
-    "({cycling_time_low} to {cycling_time_high}); the test kit decides, not the calendar.",
+    "Treat the water with a conditioner, let it run a day, and from then on drop in a pinch of "
+    "turtle food daily: the bacteria live on what it gives off. Start the filter, best with "
+    "media from a running one. It takes about {cycling_time} ({cycling_time_low} to "
+    "{cycling_time_high}); the test kit decides, not the calendar.",
     "Run the audit on what you measured. Then the turtle.",
 )
 

@@ -61,7 +61,8 @@ def specify(tank: Tank) -> Specification | None:
     if tank.lookup("too_large_indoors"):
         return Specification((), (), {}, tank, _too_large(tank))
     size = least_size(tank, needed(tank))
-    settings: dict[str, Any] = _fixed()
+    seeded = tank.best.known.get("filter_seeded")
+    settings: dict[str, Any] = _fixed() | ({"filter_seeded": seeded} if seeded else {})
     settings |= _tank_settings(tank, size or sold_here(tank.system)[-1])
     for more in (_sized, _lamp_settings, _mended, _filter_start):
         settings |= more(changed(tank, settings))

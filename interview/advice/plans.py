@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -27,6 +27,7 @@ _KINDS = (
 )
 _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 """Another tank, stand or place, only where nothing less mends everything."""
+_LINE, _HEIGHT = "water_line_below_rim", "platform_height_above_water"
 _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
 _SHORT = 5
@@ -113,17 +114,18 @@ def _keys(mend: Mend) -> frozenset[str]:
 def _plan(name: str, search: Search, mend: Mend) -> Plan:
     tank = search.tank
     first = _ending(search, mend.options)
-    rest = sorted((o for o in mend.options if o not in first), key=lambda o: cost_of(o.lever))
+    rest = _in_order(option for option in mend.options if option not in first)
     options = (*first, *rest)
     after = changed(tank, merged(options))
     findings = _findings(after)
     moved = moved_answers(tank, merged(options))
     named = {name for option in options for name in (option.lever.name, *option.changes)}
+    chosen = frozenset(option.lever.name for option in options)
     then = grade_all(_findings(changed(tank, merged(first)))) if first else None
     ended = then is not None and not then.stop
     return Plan(
         name=name,
-        changes=tuple(row for option in options for row in _changes(option, tank, after)),
+        changes=tuple(row for o in options for row in _changes(o, tank, after, chosen)),
         moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
         findings=findings,
         grades=grade_all(findings),
@@ -147,10 +149,15 @@ def _ending(search: Search, options: tuple[Option, ...]) -> tuple[Option, ...]:
     first = search.needed(options, dangers)
     if len(first) == len(options) or search.spoils(first):
         return ()
-    return tuple(sorted(first, key=lambda option: cost_of(option.lever)))
+    return tuple(_in_order(first))
 
 
-def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
+def _in_order(options: Iterable[Option]) -> list[Option]:
+    """What costs least first; the water line before what is measured from it."""
+    return sorted(options, key=lambda o: (o.lever.name != _LINE, cost_of(o.lever)))
+
+
+def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
     own = {"value": option.changes.get(option.lever.name), "sold_as": sold_as(after.best.known)}
 
@@ -160,10 +167,16 @@ def _changes(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
     same = {"value": option.lever.name}
     say = fill(option.lever.say, look, tank.unit_of, tank.system, same) or option.lever.say
     if option.lever.row.get("standing") and tank.lookup("platform_kind") in _STANDING:
-        say = f"{say} {option.lever.row['standing']}"
+        say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.row['standing']}"
     for name, value in option.changes.items():
         yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
         say = ""
+
+
+def _reset(tank: Tank, look: Callable[[str], Any]) -> str:
+    """Where a platform that stands or hangs has to go once the water line has moved."""
+    text = f"Set the platform's surface {{{_HEIGHT}}} above it again; see that the ramp reaches in."
+    return fill(text, look, tank.unit_of, tank.system) or ""
 
 
 def _moved(tank: Tank, after: Tank, names: Sequence[str]) -> Iterator[Change]:

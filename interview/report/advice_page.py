@@ -221,9 +221,10 @@ def _specification(advice: Advice) -> Iterator[Block]:
     yield Heading(2, "What to get, by specification")
     if specification.impossible:
         yield Paragraph(specification.impossible, True)
+    serves = "for the years until then" if specification.impossible else "now and grown"
     yield Paragraph(
-        "The least that serves the turtle now and grown. Where you have decided something "
-        "else, the audit below judges that."
+        f"The least that serves the turtle {serves}. Where you have decided something else, the "
+        "audit below judges that."
     )
     yield Table(
         ("What", "Specification"), tuple((r.what, r.specification) for r in specification.rows)

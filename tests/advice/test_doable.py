@@ -220,3 +220,26 @@ def test_levels_and_findings_agree_on_what_cannot_be_judged(path: Path) -> None:
                 finding = judge(check, after)
                 if not finding.applies or finding.verdict == "unmeasured":
                     assert level <= OPEN, (lever.name, check.id, level, finding.say)
+
+
+def test_a_platform_is_not_made_longer_than_the_tank() -> None:
+    tank = _audit(platform_size="60 x 20 cm").tank
+    inside = float(tank.best.value("inside_length"))
+    lengths = [o.changes["platform_length"] for o in options_of(LEVER["platform_length"], tank)]
+    assert all(length <= inside for length in lengths)
+    assert lengths or inside < 1.25 * 0.6
+
+
+def test_a_sheet_over_the_lamps_gives_way_to_mesh_not_to_nothing() -> None:
+    """The cover that keeps the animal in stays a cover when it stops no more UVB."""
+    audit = _audit(cover_basking="glass", uvb_path="glass", water_line_below_rim="12 cm")
+    found = plans(audit.tank, audit.findings)
+    changes = {c.quantity: c.after for c in found[-1].changes}
+    assert changes["uvb_path"] == changes["cover_basking"] == "mesh"
+
+
+def test_a_platform_that_stays_is_set_again_after_the_water() -> None:
+    _, found = _classroom()
+    said = [c.say for c in found[-1].changes if c.say]
+    line = next(say for say in said if say.startswith("Set the water line"))
+    assert "Set the platform's surface 3/4 in above it again" in line

@@ -47,3 +47,14 @@ def test_a_floating_platform_of_unknown_height_rides() -> None:
     moved = coupled({**TANK, "platform_kind": "floating"}, {"water_line_below_rim": 0.13})
     assert moved["heat_lamp_height"] == pytest.approx(0.28)
     assert moved["uvb_lamp_height"] == pytest.approx(0.33)
+
+
+BULB = {"heat_lamp_kind": "mercury_vapour", "uvb_lamp_kind": "mercury_vapour"}
+
+
+@pytest.mark.parametrize("lamp", ["heat_lamp_height", "uvb_lamp_height"])
+def test_one_bulb_for_heat_and_uvb_hangs_at_one_height(lamp: str) -> None:
+    moved = coupled({**TANK, **BULB}, {lamp: 0.4})
+    assert moved["heat_lamp_height"] == moved["uvb_lamp_height"] == 0.4
+    two = coupled({**TANK, **BULB, "uvb_lamp_kind": "tube_t5"}, {lamp: 0.4})
+    assert two == {lamp: 0.4}
