@@ -37,6 +37,10 @@ _SPOKEN = {
     "length": ("length", "cm"),
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
+_HOW = (
+    "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
+    "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
+)
 _FIGURES = re.compile(r"\d+\.\d+")
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
@@ -121,8 +125,11 @@ class _Recheck(Talk):
         while True:
             line = self._hear(asked)
             word = word_of(line)
-            if word in _DONE:
+            if word in _DONE and not line.startswith("?"):
                 return None
+            if line.startswith("?") or word == "help":
+                self.face.say(_HOW, "help")
+                continue
             if word in LEAVE:
                 raise Left
             if word == "show":

@@ -124,12 +124,27 @@ class Talk:
         if told.unused:
             self.face.say(f"Not used: {'; '.join(f'“{part}”' for part in told.unused)}.")
         asked = Asked("Is that right?", "Enter keeps it, “no” forgets it; “change …” mends later.")
-        if word_of(self._hear(asked)) in NO:
+        if not self._agreed(asked):
             return False
         for sentence in story.keep(self.interview, told):
             self.face.say(sentence, "refusal")
         self.save()
         return True
+
+    def _agreed(self, asked: Asked) -> bool:
+        """Enter or a yes agrees, a no does not; anything else is asked again."""
+        while True:
+            word = word_of(self._hear(asked))
+            if word in ("", *YES):
+                return True
+            if word in NO or word.split()[0] in (*NO, "wrong"):
+                self.face.say("Then I forget that, and ask one thing at a time.")
+                return False
+            if word in LEAVE:
+                raise Left
+            self.face.say(
+                "Type yes or no; single answers are mended with “change …” later.", "refusal"
+            )
 
     def _hear(self, asked: Asked) -> str:
         """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""

@@ -215,6 +215,14 @@ def _over_selection() -> KeyBindings:
         event.current_buffer.cut_selection()
         event.current_buffer.insert_text("\n".join(event.data.splitlines()))
 
+    @bindings.add("c-c", filter=shift_selection_mode, eager=True)
+    def interrupt(event: KeyPressEvent) -> None:
+        event.app.exit(exception=KeyboardInterrupt)
+
+    @bindings.add("c-d", filter=shift_selection_mode, eager=True)
+    def leave(event: KeyPressEvent) -> None:
+        event.app.exit(exception=EOFError)
+
     def edit(event: KeyPressEvent) -> None:
         """Give the selection up, then do what the key does."""
         event.current_buffer.exit_selection()

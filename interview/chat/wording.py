@@ -15,7 +15,7 @@ def before(interview: Interview, place: Place) -> tuple[str, str]:
     answer = interview.answers.get(place)
     if answer is None:
         return "", ""
-    if not answer.said.strip(" .#").isdigit():
+    if not answer.said.strip(" .#").isdecimal():
         return answer.said, answer.said
     question = interview.question(place)
     options = interview.lists.options_of(question)

@@ -29,7 +29,8 @@ SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
 _NOTHING = frozenset(
     {"none", "nothing", "no", "neither", "none of them", "none of these", "nil", "n", "0"}
 )
-_ALL = frozenset({"all", "all of them", "all of these", "everything", "both"})
+_ALL = frozenset({"all", "all of them", "all of these", "everything"})
+_DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
 
 
 def _listed(words: str) -> frozenset[str]:
@@ -69,8 +70,14 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
         NotUnderstood: if none fits, naming the nearest, or if several do, naming them.
     """
     words = plain_words(text[:_LONGEST])
-    for wanted in dict.fromkeys((words, _ARTICLES.sub("", words))):
-        found = _matching(wanted, options)
+    ways = list(dict.fromkeys((words, _ARTICLES.sub("", words))))
+    for wanted in ways:
+        if exact := [option for option in options if wanted and wanted in option.spellings]:
+            if len(exact) > 1:
+                raise _several(text, exact, options)
+            return exact[0]
+    for wanted in ways:
+        found = [] if "%" in text else _matching(wanted, options)
         if len(found) == 1:
             return found[0]
         if len(found) > 1:
@@ -79,12 +86,9 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
 
 
 def _matching(words: str, options: Sequence[Option]) -> list[Option]:
-    """The options of the first way of matching that fits any: exact, number, letters."""
+    """The options of the first way of matching that fits any: number, then letters."""
     if not words:
         return []
-    exact = [option for option in options if words in option.spellings]
-    if exact:
-        return exact
     numbered = _by_number(words, options)
     if numbered is not None:
         return [numbered]
@@ -102,13 +106,17 @@ def _by_number(words: str, options: Sequence[Option]) -> Option | None:
 
 
 def _has_words(option: Option, words: str) -> bool:
-    """Every word typed starts a word of one spelling: "musk tu" for common musk turtle."""
+    """Every word typed starts a word of one spelling: "musk tu" for common musk turtle.
+
+    A lamp is not "no lamp": a spelling that denies is met only by a word that does.
+    """
     typed = words.split()
     if len(words) < 3:
         return False
     return any(
         all(any(word.startswith(start) for word in way.split()) for start in typed)
         for way in option.spellings
+        if not _DENIALS & set(way.split()) or _DENIALS & set(typed)
     )
 
 

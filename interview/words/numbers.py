@@ -62,6 +62,8 @@ _ARTICLES = frozenset({"a", "an"})
 _AND = frozenset({"and", "&", "+"})
 _MOST_DIGITS = 12
 _LARGEST_DENOMINATOR = 128
+_LARGEST_TOP = 9
+_INCH_PARTS = (16, 32, 64, 128)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,14 +101,15 @@ def _text(tokens: list[Token], at: int) -> str:
 
 def _marked(text: str) -> tuple[Fraction, Fraction | None] | None:
     """A digit string's decimal reading and, if it is as likely, its thousands reading."""
-    if sum(letter.isdigit() for letter in text) > _MOST_DIGITS:
+    if sum(letter.isdecimal() for letter in text) > _MOST_DIGITS:
         return None
     commas, points = text.count(","), text.count(".")
     if commas and points:
         last = max(text.rfind(","), text.rfind("."))
         whole, rest = text[:last], text[last + 1 :]
         grouped = _grouped(whole)
-        return None if grouped is None else (Fraction(f"{grouped}.{rest}"), None)
+        fits = grouped is not None and rest.isdecimal()
+        return (Fraction(f"{grouped}.{rest}"), None) if fits else None
     if commas + points > 1:
         whole_only = _grouped(text)
         return None if whole_only is None else (Fraction(whole_only), None)
@@ -134,7 +137,7 @@ def _digits(tokens: list[Token], at: int) -> Number | None:
     if spaced > end:
         text = "".join(token.text for token in tokens[at:spaced]).replace(",", ".")
         end = spaced
-        if len(text) > _MOST_DIGITS:
+        if len(text) > _MOST_DIGITS or text.count(".") > 1:
             return None
         return _with_fraction(tokens, Number(Fraction(text), end, text=text))
     read = _marked(text)
@@ -148,7 +151,7 @@ def _spaced_groups(tokens: list[Token], at: int) -> int:
     """Where thousands grouped by spaces end: 1 000 and 12 500,5 but not 18 125/128."""
     first = tokens[at].text
     end = at + 1
-    if not first.isdigit() or len(first) > 3 or first.startswith("0"):
+    if not first.isdecimal() or len(first) > 3 or first.startswith("0"):
         return end
     while end < len(tokens) and tokens[end].kind == "number" and not tokens[end].glued:
         whole, mark, _ = tokens[end].text.replace(",", ".").partition(".")
@@ -161,13 +164,15 @@ def _spaced_groups(tokens: list[Token], at: int) -> int:
 
 
 def _fraction(tokens: list[Token], at: int) -> Number | None:
-    """A proper fraction in digits: 3/4."""
+    """A proper fraction in digits: 3/4. What is no part of an inch or a pie, as 18/20, is none."""
     if at + 2 >= len(tokens) or tokens[at + 1].text != "/":
         return None
     top, bottom = tokens[at].text, tokens[at + 2].text
-    if not (top.isdigit() and bottom.isdigit() and len(top) < 4 and len(bottom) < 4):
+    if not (top.isdecimal() and bottom.isdecimal() and len(top) < 4 and len(bottom) < 4):
         return None
     if not 0 < int(top) < int(bottom) <= _LARGEST_DENOMINATOR:
+        return None
+    if int(top) > _LARGEST_TOP and int(bottom) not in _INCH_PARTS:
         return None
     return Number(Fraction(int(top), int(bottom)), at + 3)
 

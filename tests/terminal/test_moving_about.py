@@ -62,6 +62,23 @@ def test_an_old_answer_can_be_edited_or_kept(tmp_path: Path) -> None:
         assert "room_temperature_low: 19 °C" in saved.read_text("utf-8")
 
 
+def test_ctrl_c_and_ctrl_d_work_over_an_old_answer(tmp_path: Path) -> None:
+    with Keeper(tmp_path) as keeper:
+        _back_at_the_coldest_room(keeper)
+        keeper.press("\x03")
+        keeper.sees("Leave now? Everything is saved.")
+        keeper.press("\x03")
+        assert keeper.leaves() == 130
+    with Keeper(tmp_path) as keeper:
+        keeper.sees("Go on with")
+        keeper.press("yes\r")
+        keeper.sees("How warm does the room get")
+        keeper.answer("back")
+        keeper.sees("Enter keeps what stands here")
+        keeper.press("\x04")
+        assert keeper.leaves() == 0
+
+
 def test_change_jumps_there_and_returns(tmp_path: Path) -> None:
     with Keeper(tmp_path) as keeper:
         for line in ROOM:

@@ -225,3 +225,11 @@ def test_no_text_takes_long() -> None:
         with pytest.raises(NotUnderstood):
             read_quantity(text, "length")
         assert time.perf_counter() - start < 0.05
+
+
+@pytest.mark.parametrize(
+    "text", ["¹⁄₄ in", "¹/₄ in", "²⁄₃ cm", "1 000.1.5 cm", "1 200.5.3 cm", "1.2,3.4 cm", "18/20 cm"]
+)
+def test_odd_figures_are_refused_not_crashed_on(text: str) -> None:
+    with pytest.raises(NotUnderstood):
+        read_quantity(text, "length")
