@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, reduce
 from pathlib import Path
 from typing import Any
 
@@ -138,9 +138,10 @@ def _overall(findings: Sequence[Finding], grades: Sequence[str]) -> str:
     letters = _letters()
     worst = max(letters.index(grade) for grade in graded)
     letter = _worse(_letter_for(mean), letters[max(0, worst - _rule()["overall"]["above_worst"])])
-    for cap in _caps_for_important(applying):
-        letter = _worse(letter, cap)
-    return letter
+    caps = [*_caps_for_important(applying)]
+    if any(finding.verdict == "wrong" for finding in applying):
+        caps.append(_rule()["caps"]["wrong"]["letter"])
+    return reduce(_worse, caps, letter)
 
 
 def _meaning(grade: str) -> str:

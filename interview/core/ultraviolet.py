@@ -292,12 +292,12 @@ def photokeratitis_margin(uv_zone_high: Num, uv_index_shell: Num) -> Num:
         return np.asarray(np.asarray(uv_zone_high, dtype=float) / np.asarray(uv_index_shell))
 
 
-def face_time(uv_index_shell: Num) -> Num:
+def face_time(uv_index_ceiling: Num) -> Num:
     """How long a person's face may be where the shell is, in a day [s].
 
     Args:
-        uv_index_shell [1]: at the top of the tallest shell
+        uv_index_ceiling [1]: at the top of the tallest shell, crediting no sheet
 
     Source: icnirp_2004, 30 J/m² in 8 h, eye and skin, worst spectrum [law]
     """
-    return laws.uv_exposure_limit(uv_index_shell, "any")
+    return laws.uv_exposure_limit(uv_index_ceiling, "any")

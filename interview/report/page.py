@@ -237,16 +237,14 @@ def _percent(chance: float) -> str:
 
 
 def _notes(audit: Audit, whole: bool) -> Iterator[Block]:
-    """The safety notes; in short the beginning of each."""
-    yield Heading(2, "Safety notes" if whole else "Safety notes, each in a sentence")
-    yield Items(
-        tuple((n.title, (n.say if whole else _first_sentence(n.say),)) for n in audit.notes)
-    )
+    """The safety notes; in short what is so and what to do first."""
+    yield Heading(2, "Safety notes" if whole else "Safety notes, in short")
+    yield Items(tuple((n.title, (n.say if whole else _beginning(n.say),)) for n in audit.notes))
 
 
-def _first_sentence(text: str) -> str:
-    head, stop, _ = text.partition(". ")
-    return head + stop.rstrip()
+def _beginning(text: str, sentences: int = 2) -> str:
+    parts = text.split(". ")
+    return ". ".join(parts[:sentences]).rstrip(".") + "."
 
 
 def _how_to_read(audit: Audit) -> Iterator[Block]:

@@ -371,7 +371,8 @@ def test_refusals() -> None:
 
 
 def test_limits_for_eyes() -> None:
-    of = tank(uv_zone_high=7.4, uv_index_shell=np.array([2.0, 7.4, 10.0]))
+    index = np.array([2.0, 7.4, 10.0])
+    of = tank(uv_zone_high=7.4, uv_index_shell=index, uv_index_ceiling=index)
     assert of.value("photokeratitis_margin") == pytest.approx([3.7, 1.0, 0.74])
     # ICNIRP 2004, worst spectrum: 10, 2.7 and 2 minutes.
     assert of.value("face_time") == pytest.approx([600, 1200 / 7.4, 120])
