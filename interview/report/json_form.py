@@ -86,6 +86,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "status": finding.status,
         "applies": finding.applies,
     }
+    if finding.warning:
+        row["warning"] = number(finding.warning)
     if finding.missing:
         row["missing"] = list(finding.missing)
     return row

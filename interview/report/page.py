@@ -198,11 +198,13 @@ def _limit(name: str, audit: Audit) -> str:
     tank, fact = audit.tank, {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
     unit = fact.unit if fact else tank.unit_of(name)
-    shown = rounded(tank.lookup(name), unit, audit.system, name)
+    speak = in_words if fact else rounded
+    shown = speak(tank.lookup(name), unit, audit.system, name)
     if fact:
         return f"{shown}, {fact.meaning} ({STATUSES[fact.status]})"
     if formula:
-        about = formula.meaning[:1].lower() + formula.meaning[1:].rstrip(" .")
+        about = formula.meaning.rstrip(" .")
+        about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
         return f"{shown}, {about} ({STATUSES[formula.sources[0].status]})"
     return f"{shown}, {audit.label_of(name)}"
 

@@ -153,3 +153,14 @@ def test_a_hostile_title_stays_a_string(hostile: Audit) -> None:
 def test_numbers_json_can_hold(value: Any, shown: Any) -> None:
     assert number(value) == shown
     json.dumps(number(value), allow_nan=False)
+
+
+def test_a_chance_of_danger_worth_a_warning_is_told(trees: dict[str, dict[str, Any]]) -> None:
+    """As on the page: the classroom's basking spot, close, with a chance of being dangerous."""
+    warned = {
+        row["check"]: row["warning"]
+        for row in trees["painted_turtles_classroom"]["findings"]
+        if "warning" in row
+    }
+    assert warned["basking_heat"] == pytest.approx(0.29, abs=0.005)
+    assert all(0.1 <= chance < 0.5 for chance in warned.values())
