@@ -40,6 +40,10 @@ def _said(tank: Tank, text: str) -> str | None:
     return fill(text, tank.lookup, tank.unit_of, tank.system)
 
 
+def _has(tank: Tank, kind: str) -> bool:
+    return tank.lookup(kind) not in (None, "none")
+
+
 def _daily(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     yield Duty("every day", "Look at animal, filter, heater and lamps; read the water's warmth.")
     if said := _said(tank, "Top up about {evaporation_rate}, what evaporates."):
@@ -67,26 +71,26 @@ def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     def look(name: str) -> Any:
         return litres.get(name) or tank.lookup(name)
 
-    heated = tank.lookup("heater_mount") not in (None, "none")
-    text = "Change {litres} of water, mixed to {target_water_temperature}" + (
-        "; unplug the heater first." if heated else "."
-    )
+    unplug = "; unplug the heater first" if _has(tank, "heater_mount") else ""
+    text = f"Change {{litres}} of water, mixed to {{target_water_temperature}}{unplug}."
     said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
     if said:
         yield Duty(f"every {interval}", said)
 
 
 def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    filtered = tank.lookup("filter_kind") not in (None, "none")
-    rinse = "Rinse half of the filter's foam in tank water; " if filtered else ""
-    rest = "press the GFCI's or RCD's test button; weigh the turtle and measure its shell."
-    yield Duty("every month", rinse + rest if rinse else rest[0].upper() + rest[1:])
+    if _has(tank, "filter_kind"):
+        yield Duty("every month", "Rinse half of the filter's foam in tank water.")
+    yield Duty(
+        "every month",
+        "Press the GFCI's or RCD's test button; weigh the turtle and measure its shell.",
+    )
 
 
 def _again(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """When to measure and to audit again: the seasons change the room, and lamps fade."""
     due = (today + datetime.timedelta(days=_SEASON)).isoformat()
-    lamp = "the basking surface and " if tank.lookup("heat_lamp_kind") not in (None, "none") else ""
+    lamp = "the basking surface and " if _has(tank, "heat_lamp_kind") else ""
     yield Duty(f"by {due}", f"Measure {lamp}the room again and go through a recheck; each season.")
 
 
@@ -96,10 +100,9 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     limit, interval = tank.lookup("nitrate_limit"), known["water_change_interval"]
     if any(value is None for value in known.values()) or not interval or limit is None:
         return
-    if (over_now := _said(tank, "Nitrate is over {nitrate_limit}: change water.")) and float(
-        known["nitrate"]
-    ) > limit:
-        yield Duty("now", over_now)
+    if float(known["nitrate"]) > limit:
+        if said := _said(tank, "Nitrate is over {nitrate_limit}: change water."):
+            yield Duty("now", said)
         return
     changes = np.arange(1.0, int(_FAR / float(interval)) + 2)
     over = np.flatnonzero(nitrate_after_changes(**known, changes=changes) > limit)
