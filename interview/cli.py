@@ -270,11 +270,12 @@ def _audit_of(path: Path, supposed: Sequence[str]) -> Audited:
     interview, title = _filled(path)
     audit, before = assembly.audit_of(interview, title), None
     if supposed:
-        from interview.supposing import read_supposition, suppose
+        from interview.supposing import hold_together, read_supposition, suppose
 
         changes: dict[str, Any] = {}
         for text in supposed:
             changes |= read_supposition(interview, text)
+        hold_together(interview, changes)
         before, audit = audit, suppose(audit, interview.given(), changes)
     return Audited(audit, assembly.advice_of(audit), before)
 

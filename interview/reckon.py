@@ -5,7 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 import re
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Set
 from typing import Any
 
 import numpy as np
@@ -36,6 +36,8 @@ _OF_EACH_ANIMAL = (
     *("body_mass", "each_growth_factor", "life_stage"),
 )
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+_NEVER_BELOW = ("kg", "m**2", "m**3", "m**3/s", "kg/s", "mg/L", "W/m**2")
+"""Units of what is there or not; lengths may be offsets, temperatures below zero."""
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -43,9 +45,13 @@ _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 def reckon(name: str, typed: Iterable[str]) -> Step:
     """Work out one quantity or single sum from `name=value` pairs; SetupError says why not."""
     law, formulas = laws().get(name), quantities().formulas
+    pairs, given = _pairs(typed), {}
     if law is None and name not in formulas:
+        given = _parts(pairs)
+        if name in given and name not in pairs:
+            return Step(name, given[name], quantities().units[name])
         raise SetupError(f"No quantity is called “{name}”.{_nearest(name, {*laws(), *formulas})}")
-    pairs = _parts(_pairs(typed))
+    pairs = _parts(pairs, needed=quantities().upstream(name) if name in formulas else None)
     if law and (name not in formulas or _is_single_sum(law, pairs)):
         return _by_law(law, pairs)
     return _by_quantity(name, pairs)
@@ -97,8 +103,11 @@ def _pairs(typed: Iterable[str]) -> dict[str, str]:
     return pairs
 
 
-def _parts(pairs: Mapping[str, str]) -> dict[str, Any]:
-    """A size of several sides becomes its sides, already read; the rest stays as typed."""
+def _parts(pairs: Mapping[str, str], needed: Set[str] | None = None) -> dict[str, Any]:
+    """A size of several sides becomes its sides, already read; the rest stays as typed.
+
+    Of a size only the sides that are `needed` count, if any are.
+    """
     opened: dict[str, Any] = {}
     for name, text in pairs.items():
         question = assembly.questionnaire().by_id.get(name)
@@ -106,7 +115,9 @@ def _parts(pairs: Mapping[str, str]) -> dict[str, Any]:
             opened[name] = text
             continue
         sides = _understood(question, text)
-        opened.update(zip(question.parts, (side.best for side in sides), strict=True))
+        read = dict(zip(question.parts, (side.best for side in sides), strict=True))
+        used = {side: value for side, value in read.items() if needed is None or side in needed}
+        opened |= used or read
     return opened
 
 
@@ -224,7 +235,7 @@ def _value(name: str, unit: str, text: Any) -> Any:
 
 def _one(name: str, unit: str, text: str) -> Any:
     if unit not in ("choice", "yes/no") and _NUMBER.fullmatch(text):
-        return _finite(name, float(text))
+        return _above_nothing(name, unit, _finite(name, float(text)))
     question = assembly.questionnaire().by_id.get(name)
     if question:
         value = _understood(question, text)
@@ -232,6 +243,12 @@ def _one(name: str, unit: str, text: str) -> Any:
     if unit == "choice":
         return text.casefold().replace(" ", "_")
     return _measured(name, unit, text)
+
+
+def _above_nothing(name: str, unit: str, value: float) -> float:
+    if value < 0 and unit in _NEVER_BELOW:
+        raise SetupError(f"{name} is {value:g} {unit}, and there is no less than nothing of it.")
+    return value
 
 
 def _finite(name: str, value: float) -> float:

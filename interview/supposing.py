@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from interview.graph.answers import understand
 from interview.graph.given import named
-from interview.graph.interview import Given, Interview
+from interview.graph.interview import AnswerRefused, Given, Interview
 from interview.setups import SetupError
 from interview.words.refusal import NotUnderstood
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from interview.advice.suppose import Changes
     from interview.audit.audit import Audit
 
-__all__ = ["read_supposition", "suppose"]
+__all__ = ["hold_together", "read_supposition", "suppose"]
 
 
 def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
@@ -40,6 +40,14 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
     if answer.value is None:
         raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
     return named(question, answer.value)
+
+
+def hold_together(interview: Interview, changes: Changes) -> None:
+    """SetupError, in the words of the question, for a tank that cannot be."""
+    try:
+        interview.hold_together(changes)
+    except AnswerRefused as refused:
+        raise SetupError(f"{refused.place.id}: {refused.alert}") from refused
 
 
 def _nearest(interview: Interview, name: str) -> str:

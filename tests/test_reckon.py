@@ -891,3 +891,16 @@ def test_an_answer_is_explained_by_its_words(tankside: Any) -> None:
 def test_what_cannot_be_explained_says_why(tankside: Any, name: str, sentence: str) -> None:
     path = next(p for p in DEMOS if p.stem == "painted_turtles_classroom")
     assert sentence in _refused(tankside("explain", str(path), name))
+
+
+def test_a_side_is_read_out_of_a_size(tankside: Any) -> None:
+    size = "tank_size=100 x 40 x 45 cm"
+    for side, said in (("length", "1 m"), ("width", "40 cm"), ("height", "45 cm")):
+        assert tankside("reckon", f"tank_{side}", size).out.startswith(f"tank_{side} = {said}\n")
+    inside = tankside("reckon", "inside_length", size, "wall_thickness=6 mm")
+    assert inside.out.startswith("inside_length = 98.8 cm\n")
+
+
+def test_less_than_nothing_is_refused(tankside: Any) -> None:
+    said = tankside("reckon", "turnover", "actual_flow=0.0001", "water_volume=-0.1")
+    assert said.code == 2 and "no less than nothing of it" in said.err

@@ -11,7 +11,7 @@ from interview import assembly, cli, setups
 from interview.graph.interview import Interview
 from interview.places import demo_folder
 from interview.setups import SetupError
-from interview.supposing import read_supposition, suppose
+from interview.supposing import hold_together, read_supposition, suppose
 
 MUSK = demo_folder() / "musk_turtle.yaml"
 
@@ -92,3 +92,25 @@ def test_audit_suppose_shows_the_tank_as_it_would_be(capsys: pytest.CaptureFixtu
 def test_audit_suppose_refuses_an_unknown_name(capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main(["audit", str(MUSK), "--suppose", "lamp=9in"]) == 2
     assert "“lamp” is no answer that can be supposed" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("water_line_below_rim=60cm", "only 40 cm high, so it would be dry"),
+        ("platform_size=50 x 45 cm", "the tank is only 40 cm wide"),
+    ],
+)
+def test_a_tank_that_cannot_be_is_refused_in_the_questions_words(
+    musk: Interview, text: str, words: str
+) -> None:
+    with pytest.raises(SetupError, match=words):
+        hold_together(musk, read_supposition(musk, text))
+
+
+def test_what_only_fits_together_is_taken_together(musk: Interview) -> None:
+    """A water line 45 cm down needs the taller tank that is supposed with it."""
+    deep = read_supposition(musk, "water_line_below_rim=45cm")
+    with pytest.raises(SetupError):
+        hold_together(musk, deep)
+    hold_together(musk, deep | read_supposition(musk, "tank_size=100 x 40 x 60 cm"))

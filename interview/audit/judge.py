@@ -57,7 +57,7 @@ def judge(check: Check, tank: Tank) -> Finding:
         if holds is False:
             return _not_for_this_tank(check, tank, check.otherwise)
         if holds is None:
-            return _unmeasured(check, tank, check.relevant.unknown(tank.lookup))
+            return _unmeasured(check, tank, _behind(check.relevant.unknown(tank.lookup), tank))
     try:
         rule = _decided(check, tank)
         outcome = weigh(check, tank.cloud_of, tank.unit_of, rule)
@@ -70,6 +70,13 @@ def judge(check: Check, tank: Tank) -> Finding:
         return _unmeasured(check, tank, (), _beyond_formula(problem, tank))
     except CannotWorkOut as problem:
         return _unmeasured(check, tank, (), f"Not judged: {problem}.")
+
+
+def _behind(names: tuple[str, ...], tank: Tank) -> tuple[str, ...]:
+    """The answers that are missing behind unknown names."""
+    reasons = {name: tank.best.why_not(name) for name in names}
+    lacking = [r.names if isinstance(r, Missing) else (name,) for name, r in reasons.items()]
+    return tuple(dict.fromkeys(name for group in lacking for name in group))
 
 
 def _beyond_formula(problem: OutOfRange, tank: Tank) -> str:

@@ -9,7 +9,7 @@ from typing import Any
 from interview.core.coupling import coupled
 from interview.graph.answers import understand
 from interview.graph.given import named
-from interview.graph.interview import Interview
+from interview.graph.interview import AnswerRefused, Interview
 from interview.graph.questions import DIMENSIONS, Question
 from interview.words.quantity import read_quantity
 from interview.words.refusal import NotUnderstood
@@ -54,7 +54,12 @@ def read_what_if(interview: Interview, text: str) -> dict[str, Any]:
             new, moved = _clause(interview, clause)
             named |= new
             moves |= moved
-    return _together(interview.known(), named, moves)
+    changes = _together(interview.known(), named, moves)
+    try:
+        interview.hold_together(changes)
+    except AnswerRefused as refused:
+        raise NotAnIf(refused.alert) from refused
+    return changes
 
 
 def _together(

@@ -6,14 +6,14 @@ condition or an alert may speak of computed ones; without it only answers are kn
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from interview.conditions import Condition
 from interview.graph.answers import Answer, Lists, understand
 from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
-from interview.graph.questions import Question, Questionnaire, Topic
+from interview.graph.questions import Must, Question, Questionnaire, Topic
 from interview.phrases import fill
 from interview.units import system_for
 from interview.words.reading import Reading
@@ -280,12 +280,28 @@ class Interview:
                     f"That reads as {number:g}. Type a whole number from 1 to "
                     f"{MOST_ANIMALS}, as 2.",
                 )
-        if not question.constraint:
-            return
-        known = self.known()
-        known |= named(question, answer.value)
-        lookup = self._lookup(known)
-        for rule in question.constraint:
+        if question.constraint:
+            lookup = self._lookup(self.known() | named(question, answer.value))
+            self._hold(place, question.constraint, lookup)
+
+    def hold_together(self, changes: Mapping[str, Any]) -> None:
+        """Hold the tank as it would be with these values against every constraint they touch.
+
+        Args:
+            changes: new values by name, in core units
+
+        Raises:
+            AnswerRefused: for what cannot be, as at the question itself.
+        """
+        lookup, relevant = self._lookup(self.known() | dict(changes)), self.relevance()
+        for question in self.questionnaire.of_tank:
+            own = set(question.names)
+            rules = [r for r in question.constraint if (own | r.condition.names) & set(changes)]
+            if own & set(changes) or (relevant.get(Place(question.id)) and lookup(question.id)):
+                self._hold(Place(question.id), rules, lookup)
+
+    def _hold(self, place: Place, rules: Iterable[Must], lookup: Callable[[str], Any]) -> None:
+        for rule in rules:
             if rule.condition.holds(lookup, self.unit_of) is False:
                 alert = fill(rule.alert, lookup, self.unit_of, self.system, exact=True)
                 raise AnswerRefused(place, alert or rule.alert)

@@ -12,7 +12,9 @@ from typed_tanks import TESTS
 
 from interview import assembly, setups
 from interview.audit.audit import Audit
+from interview.audit.findings import Finding
 from interview.graph.interview import Place
+from interview.places import demo_folder
 from interview.report.json_form import audit_json
 from interview.report.markdown import markdown
 
@@ -63,3 +65,22 @@ def test_sand_of_unknown_grain_leaves_the_intake_open() -> None:
     setups.fill(interview, dataclasses.replace(setup, answers=answers))
     found = {f.check: f for f in assembly.audit_of(interview, "").findings}["intake"]
     assert (found.verdict, found.missing) == ("unmeasured", ("grain_size",))
+
+
+def _findings(name: str, *without: str) -> dict[str, Finding]:
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(demo_folder() / f"{name}.yaml", interview.questionnaire))
+    for place in [place for place in interview.answers if place.id in without]:
+        del interview.answers[place]
+    return {f.check: f for f in assembly.audit_of(interview, "").findings}
+
+
+def test_nothing_is_called_guarded_that_nobody_looked_at() -> None:
+    """The classroom told how high the intake stands, and no word of a guard."""
+    intake = _findings("painted_turtles_classroom")["intake"]
+    assert not intake.applies and "look whether yours has a guard" in intake.say
+
+
+def test_without_animals_nothing_is_said_of_a_listed_one() -> None:
+    law = _findings("musk_turtle", "species")["invasive_law"]
+    assert (law.verdict, law.missing) == ("unmeasured", ("species",))

@@ -64,3 +64,11 @@ def test_nothing_is_recorded(musk: Interview) -> None:
     before = dict(musk.answers)
     read_what_if(musk, "what if the water is 3 cm lower")
     assert musk.answers == before
+
+
+def test_a_tank_that_cannot_be_is_no_if() -> None:
+    interview = assembly.new_interview()
+    path = demo_folder() / "musk_turtle.yaml"
+    setups.fill(interview, setups.read(path, interview.questionnaire))
+    with pytest.raises(NotAnIf, match="so it would be dry"):
+        read_what_if(interview, "what if the water line is 60 cm")
