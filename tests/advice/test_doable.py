@@ -243,3 +243,12 @@ def test_a_platform_that_stays_is_set_again_after_the_water() -> None:
     said = [c.say for c in found[-1].changes if c.say]
     line = next(say for say in said if say.startswith("Set the water line"))
     assert "Set the platform's surface 3/4 in above it again" in line
+
+
+def test_a_new_tube_is_not_hung_over_the_old_sheet() -> None:
+    """Where glass lies over the platform, it goes before a lamp with nothing between comes."""
+    audit = audit_of(DEMOS / "map_turtle_hatchling.yaml")
+    for plan in plans(audit.tank, audit.findings):
+        after = {change.quantity: change.after for change in plan.changes}
+        if after.get("uvb_path"):
+            assert after.get("cover_basking") == "mesh"
