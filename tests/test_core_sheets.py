@@ -135,7 +135,7 @@ def _sheet(formula: Formula) -> str:
 @pytest.mark.parametrize("formula", FORMULAS, ids=_sheet)
 def test_brackets_hold_units_of_the_fixed_names(formula: Formula) -> None:
     text = " ".join((formula.function.__doc__ or "").split("\n\n")[0].split())
-    assert text.endswith(f"[{formula.unit}].")
+    assert text.endswith((f"[{formula.unit}].", f"[{formula.unit}, from 0]."))
     assert formula.unit in KNOWN
     fixed = UNITS | SUM_UNITS | INPUT_UNITS
     assert formula.unit == fixed.get(formula.name, formula.unit)

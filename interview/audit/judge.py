@@ -194,7 +194,8 @@ def _assumed(check: Check, tank: Tank, rule: str) -> tuple[str, ...]:
     elif rule and check.whens[rule].holds(told, tank.unit_of):
         return ()
     else:
-        whens = [check.whens[rule]] if rule else check.whens.values()
+        saves = [when for name, when in check.whens.items() if name != "wrong_when"]
+        whens = [check.whens[rule]] if rule else saves
         names = {check.measures} | {name for when in whens for name in when.names}
     return tuple(sorted(names & tank.assumed))
 

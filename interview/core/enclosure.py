@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.errors import Missing, NotApplicable
+from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.numeric import Num, first_known
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "inside_length",
     "inside_width",
     "pane_thickness",
+    "submerged_room",
     "substrate_volume",
     "swim_area",
     "typical_wall_thickness",
@@ -32,6 +33,7 @@ __all__ = [
 # the pane [m].
 _PANE_BORDERS = np.array([0.225, 0.34, 0.50, 0.90, 1.20])
 _PANES = np.array([0.003, 0.005, 0.006, 0.010, 0.012, 0.015])
+_LEAST_BETWEEN_DECOR = 0.1  # of the room under water
 
 
 def typical_wall_thickness(
@@ -66,7 +68,7 @@ def pane_thickness(
 
 
 def inside_length(tank_length: Num, pane_thickness: Num) -> Any:
-    """Length of the tank between the panes [m].
+    """Length of the tank between the panes [m, from 0].
 
     Args:
         tank_length [m, 0.1 to 6]: outside
@@ -78,7 +80,7 @@ def inside_length(tank_length: Num, pane_thickness: Num) -> Any:
 
 
 def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
-    """Width of the tank between the panes [m].
+    """Width of the tank between the panes [m, from 0].
 
     Args:
         tank_width [m, 0.1 to 3]: outside
@@ -90,7 +92,7 @@ def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
 
 
 def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
-    """Height of the tank from the inner bottom to the rim [m].
+    """Height of the tank from the inner bottom to the rim [m, from 0].
 
     Trade heights may include a trim; the keeper is asked for the glass itself.
 
@@ -117,9 +119,7 @@ def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> An
 
 
 def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
-    """Height of the water surface above the inner bottom [m].
-
-    Negative if the line is said to lie below the bottom: refusing that is the interview's job.
+    """Height of the water surface above the inner bottom [m, from 0].
 
     Args:
         inside_height [m]: from the inner bottom to the rim
@@ -131,7 +131,7 @@ def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
 
 
 def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
-    """Free depth of water over the substrate [m].
+    """Free depth of water over the substrate [m, from 0].
 
     Args:
         water_level [m]: water surface above the inner bottom
@@ -167,30 +167,44 @@ def grain_volume(substrate_volume: Num, substrate_porosity: Num) -> Any:
     return substrate_volume * (1.0 - np.asarray(substrate_porosity, dtype=float))
 
 
-def water_volume(
-    inside_length: Num,
-    inside_width: Num,
-    water_level: Num,
-    grain_volume: Num,
-    decor_volume: Num = 0.0,
+def submerged_room(
+    inside_length: Num, inside_width: Num, water_level: Num, grain_volume: Num
 ) -> Any:
-    """Water in the tank, pores of the substrate included [m**3].
-
-    What animals, heater, filter and the legs or stones of a platform displace is left out
-    unless it is counted as decor: together they stay within the doubt of the dimensions,
-    and a pile of stones can be entered as decor.
+    """Room under the water line that the grains leave to water, wood and stones [m**3].
 
     Args:
         inside_length [m]: between the panes
         inside_width [m]: between the panes
         water_level [m]: water surface above the inner bottom
         grain_volume [m**3]: grains of the substrate
-        decor_volume [m**3, 0 to 5]: wood, stones and the like under water
 
     Source: geometry, plain arithmetic [computed]
     """
-    box = np.asarray(inside_length, dtype=float) * inside_width * water_level
-    return box - grain_volume - decor_volume
+    return np.asarray(inside_length, dtype=float) * inside_width * water_level - grain_volume
+
+
+def water_volume(submerged_room: Num, decor_volume: Num = 0.0) -> Any:
+    """Water in the tank, pores of the substrate included [m**3].
+
+    What animals, heater, filter and the legs or stones of a platform displace is left out
+    unless it is counted as decor: together they stay within the doubt of the dimensions,
+    and a pile of stones can be entered as decor. Heaped up to the water line, wood and stones
+    stand out of it and leave a tenth of the room between them; only a stray draw of a small
+    tank's doubt comes to that.
+
+    Args:
+        submerged_room [m**3]: room under the water line that the grains leave
+        decor_volume [m**3, 0 to 5]: wood, stones and the like under water
+
+    Source: geometry, plain arithmetic [computed]
+    Source: modelling_choice, a tenth of water between heaped wood and stones [assumption]
+
+    Raises OutOfRange where decor takes up all the room under water.
+    """
+    most = float(np.max(submerged_room))
+    if np.all(np.greater(decor_volume, 0) & np.greater_equal(decor_volume, submerged_room)):
+        raise OutOfRange("decor_volume", float(np.max(decor_volume)), 0.0, most, "m**3")
+    return np.maximum(submerged_room - decor_volume, _LEAST_BETWEEN_DECOR * submerged_room)
 
 
 def swim_area(

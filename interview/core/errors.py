@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import inf, isinf
 
-__all__ = ["CannotWorkOut", "Missing", "NotApplicable", "OutOfRange"]
+__all__ = ["CannotWorkOut", "Impossible", "Missing", "NotApplicable", "OutOfRange"]
 
 
 class CannotWorkOut(Exception):
@@ -47,6 +48,13 @@ class OutOfRange(CannotWorkOut):
     def __init__(self, name: str, value: float, low: float, high: float, unit: str) -> None:
         self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit
         said = "" if unit == "1" else f" {unit}"
-        super().__init__(
-            f"{name} is {value:g}{said}, but the formula holds only from {low:g} to {high:g}{said}"
-        )
+        ends = f"{low:g} upwards" if isinf(high) else f"{low:g} to {high:g}{said}"
+        super().__init__(f"{name} is {value:g}{said}, but the formula holds only from {ends}")
+
+
+class Impossible(OutOfRange):
+    """A result that can't be, such as a tank with less than no water."""
+
+    def __init__(self, name: str, value: float, low: float, unit: str) -> None:
+        super().__init__(name, value, low, inf, unit)
+        self.args = (f"{name} comes out at {value:g} {unit}, and it can't be below {low:g}",)

@@ -16,6 +16,7 @@ __all__ = [
     "dechlorinator_dose",
     "nitrate_peak",
     "nitrate_rise",
+    "water_change_interval_needed",
     "water_change_share_needed",
 ]
 
@@ -108,6 +109,30 @@ def water_change_share_needed(
     gained = nitrate_rise * water_change_interval
     share: Num = np.where(room <= 0.0, np.inf, gained / np.where(room <= 0.0, 1.0, room))[()]
     return share
+
+
+def water_change_interval_needed(
+    nitrate_rise: Num, water_change_share: Num, tap_nitrate: Num, nitrate_limit: Num
+) -> Num:
+    """Time between changes of the usual share so that nitrate stays at its limit [s].
+
+    Nothing where the tap water itself is at the limit, infinite where no nitrate is gained.
+
+    Args:
+        nitrate_rise [mg/L/s]: nitrate gained between changes
+        water_change_share [1, 0 to 1]: share of the water replaced each time
+        tap_nitrate [mg/L]: nitrate in the tap water, as the ion
+        nitrate_limit [mg/L]: highest nitrate wanted, as the ion
+
+    Source: geometry, fixed point of a mixed tank, solved for the interval [computed]
+    """
+    room = np.maximum(np.asarray(nitrate_limit - tap_nitrate, dtype=float), 0.0)
+    rise = np.asarray(nitrate_rise, dtype=float)
+    gains = rise > 0.0
+    interval: Num = np.where(gains, water_change_share * room / np.where(gains, rise, 1.0), np.inf)[
+        ()
+    ]
+    return interval
 
 
 def alkalinity_use(ammonia_load: Num, water_volume: Num) -> Num:

@@ -1,9 +1,10 @@
 """Reads the core's signatures and works out what can be computed from what is known.
 
 A quantity is the function that bears its name; its parameters name what it needs.
-The docstring is the data sheet: the summary line ends in the result's unit, every
-parameter has a line `name [unit]: meaning` or `name [unit, low to high]: meaning`
-(the range in which the formula holds), and `Source:` lines cite the bibliography.
+The docstring is the data sheet: the summary line ends in the result's unit, or in
+`[unit, from low]` where less can't be; every parameter has a line `name [unit]: meaning`
+or `name [unit, low to high]: meaning` (the range in which the formula holds), and
+`Source:` lines cite the bibliography.
 Nothing else connects the physics to the interview.
 """
 
@@ -19,7 +20,7 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.errors import CannotWorkOut, Missing, OutOfRange
+from interview.core.errors import CannotWorkOut, Impossible, Missing, OutOfRange
 from interview.core.numeric import is_number
 
 __all__ = [
@@ -66,7 +67,10 @@ LAWS = (
     "electricity",
 )
 
-_SUMMARY_UNIT = re.compile(r"\[([^\]]+)\]\.?\s*$")
+_NEVER_BELOW_NOTHING = ("kg", "m**2", "m**3", "m**3/s", "kg/m**3", "mg/L", "1/s")
+"""Units of what is there or not. Lengths may be offsets, and vapour may condense."""
+
+_SUMMARY_UNIT = re.compile(r"\[([^\],]+)(?:, from ([-+.\deE]+))?\]\.?\s*$")
 _INPUT = re.compile(r"^\s*(\w+) \[([^\],]+)(?:, ([-+.\deE]+) to ([-+.\deE]+))?\]:\s*(.+)$")
 _SOURCE = re.compile(r"^\s*Source: (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
 
@@ -116,13 +120,18 @@ class Formula:
     inputs: tuple[Input, ...]
     sources: tuple[Citation, ...]
     function: Callable[..., Any]
+    low: float = -np.inf
+    """What no result may be below; single draws of a cloud may."""
 
     def __call__(self, given: Mapping[str, Any]) -> Any:
-        """Check each given input against its range, then compute."""
+        """Check each given input against its range, compute, and refuse a result that can't be."""
         for item in self.inputs:
             if given.get(item.name) is not None:
                 item.check(given[item.name])
-        return self.function(**given)
+        result = self.function(**given)
+        if is_number(result) and np.all(np.less(result, self.low)):
+            raise Impossible(self.name, float(np.min(result)), self.low, self.unit)
+        return result
 
 
 def read_formula(function: Callable[..., Any]) -> Formula:
@@ -160,7 +169,9 @@ def read_formula(function: Callable[..., Any]) -> Formula:
     if sheet:
         raise WiringError(f"{name}: the docstring describes {', '.join(sheet)}, not a parameter")
     meaning = summary[: unit.start()].strip()
-    return Formula(name, unit[1].strip(), meaning, tuple(inputs), tuple(sources), function)
+    label = unit[1].strip()
+    low = float(unit[2]) if unit[2] else 0.0 if label in _NEVER_BELOW_NOTHING else -np.inf
+    return Formula(name, label, meaning, tuple(inputs), tuple(sources), function, low)
 
 
 def _read_modules(package: str, names: Iterable[str]) -> dict[str, Formula]:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interview.core import enclosure
-from interview.core.errors import Missing, NotApplicable, OutOfRange
+from interview.core.errors import Impossible, Missing, NotApplicable, OutOfRange
 from interview.core.wiring import quantities
 
 INCH = 0.0254
@@ -131,6 +131,24 @@ def test_a_size_in_the_wrong_unit_is_refused() -> None:
         working.value("inside_length")
 
 
+def test_a_tank_with_less_than_no_water_has_no_volume() -> None:
+    below_the_bottom = quantities().working(TANK | {"water_line_below_rim": 2.0})
+    with pytest.raises(Impossible, match=r"water_level comes out at -.* can't be below 0"):
+        below_the_bottom.value("water_volume")
+
+
+def test_decor_leaves_water_or_is_refused() -> None:
+    room = np.array([0.1, 0.1, 0.1])
+    assert enclosure.water_volume(room, 0.02) == pytest.approx(0.08)
+    with pytest.raises(OutOfRange, match=r"decor_volume is 0.1 m.* from 0 to 0.1 m"):
+        enclosure.water_volume(room, 0.1)
+    with pytest.raises(OutOfRange, match=r"decor_volume is 0\.3"):
+        enclosure.water_volume(0.1, 0.3)
+    # one stray draw keeps a tenth of the room
+    strays = enclosure.water_volume(room, np.array([0.02, 0.095, 0.2]))
+    assert strays == pytest.approx([0.08, 0.01, 0.01])
+
+
 sizes = st.floats(0.3, 2.0)
 
 
@@ -140,7 +158,7 @@ def test_water_grains_and_air_fill_the_tank(
 ) -> None:
     level = enclosure.water_level(height, line)
     grains = enclosure.grain_volume(enclosure.substrate_volume(length, width, bed), pores)
-    water = enclosure.water_volume(length, width, level, grains)
+    water = enclosure.water_volume(enclosure.submerged_room(length, width, level, grains))
     air = length * width * line
     assert water + grains + air == pytest.approx(enclosure.brim_volume(length, width, height))
 

@@ -1,8 +1,7 @@
 """What the trade says, beside what physics says: common practice, no source.
 
 Each test tells where the two agree and where they don't; neither is bent to fit. Facts that
-stand beside their subject in another file are named in `ELSEWHERE`. That driftwood is boiled
-and soaked for two weeks has no number of the core to stand beside.
+stand beside their subject in another file are named in `ELSEWHERE`.
 """
 
 from __future__ import annotations
@@ -14,6 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from interview.audit.checks import all_checks
 from interview.care.facts import assumptions, limits
 from interview.care.species import profile, species_ids
 from interview.core.laws import basking as basking_laws
@@ -212,3 +212,10 @@ def test_a_medium_basking_turtle_is_four_to_six_inches() -> None:
     assert male.low < 4 * INCH < 6 * INCH < male.high * 1.02
     female = profile("trachemys_scripta_elegans").adult_carapace_length("female")
     assert female.low > 6 * INCH
+
+
+def test_driftwood_is_boiled_and_soaked_for_two_weeks() -> None:
+    # Common practice, no source. Physics has no sum beside it: what the check says is the habit.
+    wood = next(check for check in all_checks() if check.id == "wood")
+    assert wood.status == "practice"
+    assert "Boil clean wood, then soak it about two weeks" in wood.do["close"]

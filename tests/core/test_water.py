@@ -228,6 +228,18 @@ def test_the_worked_tank_step_by_step() -> None:
     assert water.water_change_share_needed(everything, WEEK, 10.0, 40.0) > 1  # impossible
 
 
+def test_the_interval_needed_turns_the_peak_round() -> None:
+    # The worked nitrate case above: a third every 3.2 days holds 40 mg/L, by hand
+    # 0.33 * (40 - 10) / 3.10 a day.
+    rise = 3.10 / DAY
+    needed = water.water_change_interval_needed(rise, 0.33, 10.0, 40.0)
+    assert needed / DAY == pytest.approx(3.19, abs=5e-3)
+    assert water.nitrate_peak(rise, needed, 0.33, 10.0) == pytest.approx(40.0, rel=1e-12)
+    assert water.water_change_interval_needed(rise, 0.33, 40.0, 40.0) == 0.0
+    assert water.water_change_interval_needed(rise, 0.33, 55.0, 40.0) == 0.0
+    assert water.water_change_interval_needed(0.0, 0.33, 10.0, 40.0) == np.inf
+
+
 def test_the_weekly_quarter_habit_does_not_hold_forty() -> None:
     rise = water.nitrate_rise(0.210e-3 / DAY, 0.300)
     for habit in (0.25, 0.30):
