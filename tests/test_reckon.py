@@ -538,6 +538,8 @@ def test_the_page_puts_the_result_first_then_how_from_what_and_how_far(tankside:
         "\n"
         "How\n"
         "  Share of total ammonia nitrogen that is free, un-ionised ammonia\n"
+        "  = 1 / (1 + 10^(dissociation − ph)), where dissociation = 0.09018 + 2729.92 /\n"
+        "    (water_temperature + 273.15)\n"
         "  emerson_1975, equilibrium constant of ammonia in fresh water [published]\n"
         "\n"
         "From\n"

@@ -41,6 +41,8 @@ def animal_count(carapace_length: Num) -> float:
     Args:
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
 
+    Formula: number of carapace lengths
+
     Source: geometry, plain counting [computed]
     """
     return float(np.shape(np.atleast_1d(carapace_length))[-1])
@@ -90,6 +92,9 @@ def body_mass(
         body_mass_factor [1]: doubt of the power law, 1 at its best guess; counts for more
             outside the lengths the law was fitted over
         mass [kg, 0.001 to 50]: weighed, for each animal; not a number where it wasn't
+
+    Formula: mass where it was weighed, else mass_from_length(species, carapace_length) ·
+    body_mass_factor, whose doubt is wider outside the lengths the law was fitted over
 
     Source: amp, power laws by species [computed]
     Source: modelling_choice, a quarter either way, wider outside the fitted range [assumption]

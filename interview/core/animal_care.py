@@ -46,6 +46,8 @@ def water_band_low(species: Words, life_stage: Num) -> Any:
         species [choice]: id of each animal's species
         life_stage [1, 0 to 2]: of each animal
 
+    Formula: largest of the lower ends by species and stage
+
     Source: common_practice, bands by species and age [practice]
     Source: modelling_choice, a juvenile takes both bands [assumption]
     """
@@ -59,6 +61,8 @@ def water_band_high(species: Words, life_stage: Num) -> Any:
     Args:
         species [choice]: id of each animal's species
         life_stage [1, 0 to 2]: of each animal
+
+    Formula: smallest of the upper ends by species and stage
 
     Source: common_practice, bands by species and age [practice]
     Source: modelling_choice, a juvenile takes both bands [assumption]
@@ -85,6 +89,8 @@ def water_too_cold(species: Words) -> float:
     Args:
         species [choice]: id of each animal's species
 
+    Formula: largest of the species' limits
+
     Source: modelling_choice, 20 degC, tropical side-necks 23 [assumption]
     """
     return float(np.max(facts(species, lambda item: item.facts["water_too_cold"].low)))
@@ -96,6 +102,8 @@ def basking_band_low(species: Words) -> float:
     Args:
         species [choice]: id of each animal's species
 
+    Formula: largest of the species' lower ends
+
     Source: common_practice, bands by species [practice]
     """
     return float(np.max(facts(species, lambda i: i.facts["basking_surface_temperature"].low)))
@@ -106,6 +114,8 @@ def basking_band_high(species: Words) -> float:
 
     Args:
         species [choice]: id of each animal's species
+
+    Formula: smallest of the species' upper ends
 
     Source: common_practice, bands by species [practice]
     """
@@ -121,6 +131,8 @@ def uv_zone_low(species: Words) -> float:
     Args:
         species [choice]: id of each animal's species
 
+    Formula: largest of the lower ends of the zones' maximum
+
     Source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
     Source: analogy, zone of each turtle [assumption]
     """
@@ -132,6 +144,8 @@ def uv_zone_high(species: Words) -> float:
 
     Args:
         species [choice]: id of each animal's species
+
+    Formula: smallest of the upper ends of the zones' maximum
 
     Source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
     Source: analogy, zone of each turtle [assumption]

@@ -50,6 +50,8 @@ def adult_carapace_length(species: Words, sex: Words, carapace_length: Num) -> A
         sex [choice]: female, male or unknown (counts as female), for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
 
+    Formula: largest of the adult ranges' upper ends and the lengths now
+
     Source: amp, adult ranges by species [published]
     Source: recalled, adult ranges by species [memory]
     """
@@ -63,6 +65,8 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown (counts as female), for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
+
+    Formula: largest of carapace_length / adult range's upper end
 
     Source: amp, adult ranges by species [published]
     Source: recalled, adult ranges by species [memory]
@@ -88,6 +92,9 @@ def each_growth_factor(
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
         captive_growth_factor [1]: growth rate in captivity over the wild rate
         age [s, 0 to 4e9]: of each animal; not a number where it isn't known
+
+    Formula: growth_factor_from_age where the age is known and within the captive band, else
+    captive_growth_factor
 
     Source: modelling_choice, captive growth one to four times the wild rate [assumption]
     """
@@ -130,6 +137,9 @@ def outgrow_time(
         each_growth_factor [1]: growth rate of each animal over the wild rate
         fitting_carapace_length [m]: longest carapace the tank allows
 
+    Formula: first of the animals' outgrowing_time(species, sex, carapace_length,
+    fitting_carapace_length, each_growth_factor)
+
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     Source: modelling_choice, faster growth in captivity, upper end of the range [assumption]
     """
@@ -148,6 +158,9 @@ def outgrow_time_low(
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
         fitting_carapace_length [m]: longest carapace the tank allows
 
+    Formula: first of the animals' outgrowing_time_low(species, sex, carapace_length,
+    fitting_carapace_length)
+
     Source: modelling_choice, three times the wild rate towards the adult range's end [assumption]
     """
     limit = each_animal(fitting_carapace_length)
@@ -164,6 +177,9 @@ def outgrow_time_high(
         sex [choice]: female, male or unknown (counts as female), for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
         fitting_carapace_length [m]: longest carapace the tank allows
+
+    Formula: first of the animals' outgrowing_time_high(species, sex, carapace_length,
+    fitting_carapace_length)
 
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     """

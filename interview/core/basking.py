@@ -102,6 +102,8 @@ def source_offset(
         source_offset_unknown [m]: lamp whose beam nobody knows
         heat_lamp_beam [choice]: bare, flood or spot
 
+    Formula: one of source_offset_bare, _flood, _spot or _unknown, by heat_lamp_beam
+
     Source: geometry, face radius over the tangent of half the beam angle [computed]
     """
     by_beam = {
@@ -189,6 +191,9 @@ def platform_temperature(
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
+    Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
+    source_offset)², room when measured)
+
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
     if heat_lamp_kind == "none":
@@ -226,6 +231,9 @@ def platform_temperature_cold_day(
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
+    Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
+    source_offset)², room_temperature_low)
+
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
     clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
@@ -254,6 +262,9 @@ def shell_temperature(
         shell_absorption [1]: light the shell absorbs over what the platform absorbs
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
+
+    Formula: patch_temperature(shell_absorption · lamp_heat · power / power when measured /
+    (heat_lamp_height − shell_height + source_offset)², room when measured)
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
@@ -285,6 +296,8 @@ def shell_temperature_hot_day(
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
+    Formula: as shell_temperature, with the room at room_temperature_high
+
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
     clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
@@ -314,6 +327,8 @@ def shell_temperature_cold_day(
         shell_absorption [1]: light the shell absorbs over what the platform absorbs
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
+
+    Formula: as shell_temperature, with the room at room_temperature_low
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """

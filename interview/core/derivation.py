@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.core.errors import CannotWorkOut
 from interview.core.wiring import Citation, Formula, Working
 
 __all__ = ["Step", "derive", "derive_law"]
@@ -70,8 +71,24 @@ def _derive(working: Working, name: str, seen: set[str]) -> Step:
     if name in seen:
         return Step(name, value, unit, formula, shown_before=True)
     seen.add(name)
-    used = [item.name for item in formula.inputs if working.get(item.name) is not None]
+    used = _used(working, formula)
     return Step(name, value, unit, formula, tuple(_derive(working, n, seen) for n in used))
+
+
+def _used(working: Working, formula: Formula) -> list[str]:
+    """The inputs that took part: no computed stand-in for something that was measured."""
+    given = {item.name: working.get(item.name) for item in formula.inputs}
+    given = {name: value for name, value in given.items() if value is not None}
+    whole = formula(given)
+    spare = [i.name for i in formula.inputs if i.optional and i.name in working.wiring.formulas]
+    for name in spare:
+        without = {other: value for other, value in given.items() if other != name}
+        try:
+            if np.array_equal(formula(without), whole):
+                given = without
+        except CannotWorkOut:
+            continue
+    return list(given)
 
 
 def derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:

@@ -58,6 +58,8 @@ def lighting_load(
         heat_lamp_kind [choice]: kind of heat lamp, or none
         light_power [W, 0 to 5000]: all lamps together except the heat lamp
 
+    Formula: light_power; 0 without a lamp of its own
+
     Source: physics, sum of powers [computed]
     """
     one_lamp = uvb_lamp_kind == heat_lamp_kind == "mercury_vapour"
@@ -118,6 +120,8 @@ def supply_rating(circuit_rating: Num | None = None, region: str = "elsewhere") 
     Args:
         circuit_rating [A, 1 to 100]: of its breaker or fuse
         region [choice]: where the tank stands
+
+    Formula: circuit_rating where it is known, else the region's smallest usual one
 
     Source: common_practice, smallest circuit usual for sockets or a fused plug [practice]
     """

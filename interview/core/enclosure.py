@@ -46,6 +46,9 @@ def typical_wall_thickness(
         tank_height [m, 0.05 to 3]: outside
         wall_thickness_factor [1]: doubt about the pane, 1 at its best guess
 
+    Formula: a step of pane thickness for tank_height · √tank_length, times
+    wall_thickness_factor
+
     Source: common_practice, panes of the trade sizes [practice]
     Source: modelling_choice, step by height times the root of the length [assumption]
     """

@@ -46,6 +46,8 @@ def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
         life_stage [1, 0 to 2]: of each animal
         feed_need_factor [1]: doubt of the energy formula, 1 at its best guess
 
+    Formula: sum of feed_for_mass(body_mass, stage) · feed_need_factor
+
     Source: common_practice, energy by mass to the power 0.75 [practice]
     Source: modelling_choice, 1.25 times it for adults, 2.5 for growing animals [assumption]
     """
@@ -70,6 +72,8 @@ def grown_feed_share(body_mass: Num, life_stage: Num) -> Any:
     Args:
         body_mass [kg]: of each animal
         life_stage [1, 0 to 2]: of each animal
+
+    Formula: need of the grown animals / need of all
 
     Source: modelling_choice, food shared out by need [assumption]
     """

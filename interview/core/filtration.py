@@ -81,6 +81,8 @@ def hose_flow(
         media_head_loss [m]: head lost in the media at 1000 L/h
         water_temperature [degC, 0 to 40]: temperature of the water
 
+    Formula: operating_flow(filter_rated_flow, shut_off_head, hose_diameter, hose_length, …)
+
     Source: physics, energy balance of the loop [computed]
     Source: modelling_choice, parabolic pump curve [assumption]
     """
@@ -162,6 +164,8 @@ def media_area(
         media [choice]: what the filters hold
         media_volume [m**3]: volume of media, all filters together
 
+    Formula: area per volume of the media · media_area_factor · media_volume
+
     Source: common_practice, home bench test of ammonia removal, not peer-reviewed [practice]
     """
     if filter_kind == "none":
@@ -206,6 +210,8 @@ def intake_capture_height(
         grain_size [m, 1e-6 to 0.1]: size of its grains
         filter_count [1]: filters sharing the flow, each with its intake
         water_temperature [degC, 0 to 40]: temperature of the water
+
+    Formula: intake_capture_radius(actual_flow / filter_count, settling_velocity(grain_size, …))
 
     Source: ferguson_church_2004, settling of natural grains, recalled [memory]
     Source: physics, continuity over a half sphere [computed]
@@ -272,6 +278,8 @@ def seed_film(
         seed_share_some [1]: live share of a mature film in a handful of old media
         seed_share_well [1]: live share of a mature film in a good part of old media
 
+    Formula: share of the mature film by filter_seeded, at least wild_seed
+
     Source: modelling_choice, seed levels fitted to start-up times in use [assumption]
     """
     _require_filter(filter_kind)
@@ -295,6 +303,8 @@ def cycling_time(
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         seed_film [mg/L]: ammonia oxidisers at the start
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
+
+    Formula: start_up_time(ammonia_supply, filter_temperature, seed_film, nitrifier_pace)
 
     Source: metcalf_eddy_2014, table 8-14, ammonia oxidisers [published]
     Source: recalled, nitrite oxidisers and temperature factors of the same table [memory]
@@ -326,6 +336,8 @@ def cycling_time_low(
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
         cycling_time [s]: median time
 
+    Formula: the same with a faster pace and a larger seed, as one start-up in six
+
     Source: modelling_choice, spread of pace and seed [assumption]
     """
     _require_filter(filter_kind)
@@ -354,6 +366,8 @@ def cycling_time_high(
         seed_film [mg/L]: ammonia oxidisers at the start
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
         cycling_time [s]: median time
+
+    Formula: the same with a slower pace and a smaller seed, as one start-up in six
 
     Source: modelling_choice, spread of pace and seed [assumption]
     """

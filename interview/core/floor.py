@@ -83,6 +83,8 @@ def floor_live_load(region: str) -> Num:
     Args:
         region [choice]: whose code; elsewhere takes the lowest of the others
 
+    Formula: the code value of the region
+
     Source: irc_2015, Table R301.5, 40 psf for rooms other than sleeping rooms [law]
     Source: en_1991_1_1, Table 6.2, category A, 2.0 kN/m² recommended [memory]
     Source: na_to_bs_en_1991_1_1, A1 single dwellings, 1.5 kN/m² [memory]
@@ -183,6 +185,8 @@ def joist_moment_share(
         joist_design_moment [N*m]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
+    Formula: largest of joist_moment over the places the tank may stand / joist_design_moment
+
     Source: physics, statics of a simple beam [computed]
     Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
     """
@@ -222,6 +226,8 @@ def joist_shear_share(
         floor_wall_gap [m]: from the bearing wall to the tank
         joist_design_shear [N]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_shear over the places the tank may stand / joist_design_shear
 
     Source: physics, statics of a simple beam [computed]
     Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
@@ -264,6 +270,9 @@ def joist_upper_moment_share(
         floor_live_load [Pa]: of the building code
         joist_design_moment [N*m]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_moment_in_full_room over the places the tank may stand /
+    joist_design_moment
 
     Source: physics, statics of a simple beam [computed]
     Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
@@ -309,6 +318,9 @@ def joist_upper_shear_share(
         floor_live_load [Pa]: of the building code
         joist_design_shear [N]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_shear_in_full_room over the places the tank may stand /
+    joist_design_shear
 
     Source: physics, statics of a simple beam [computed]
     Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]

@@ -51,6 +51,8 @@ def wall_resistance(
         wall_thickness [m, 0.001 to 0.1]: of the panes, as measured
         typical_wall_thickness [m]: usual for a tank of this size, where nobody measured
 
+    Formula: 1 / water_film_coefficient + pane thickness / conductivity
+
     Source: physics, resistances in series [published]
     Source: en_572, conductivity of glass 1.0 W/m/K [standard]
     Source: recalled, acrylic 0.2 W/m/K [memory]
@@ -123,6 +125,10 @@ def heat_loss(
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
 
+    Formula: walls + floor + top of the tank, water at target_water_temperature, room at
+    room_temperature_low: wall_flux · wetted walls + floor_conductance · difference +
+    (open_surface_flux · open_top_share, or lid_flux) · surface
+
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: churchill_chu_1975, walls [published]
     Source: watertap_reflo, lid [published]
@@ -172,6 +178,8 @@ def mean_heat_loss(
         cover_water [choice]: mesh, glass, plastic or none over the water
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+
+    Formula: as heat_loss, with the room at 0.5 · (room_temperature_low + room_temperature_high)
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     """
@@ -257,6 +265,9 @@ def loss_coefficient(
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
 
+    Formula: heat loss at target_water_temperature + 0.5 less that at target_water_temperature −
+    0.5
+
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     """
     tank = TankLoss(
@@ -289,6 +300,9 @@ def heat_capacity(
         tank_material [choice]: glass or acrylic
         tank_mass [kg]: of the empty tank
         substrate_mass [kg]: of the dry sand or gravel
+
+    Formula: water_volume · density · 4181 + tank_mass · its specific heat + substrate_mass ·
+    800
 
     Source: iapws_95, specific heat of water 4181 J/kg/K [published]
     Source: recalled, glass 840, acrylic 1470, stone 800 J/kg/K [memory]
@@ -327,6 +341,8 @@ def unheated_water_temperature(
         cover_water [choice]: mesh, glass, plastic or none over the water
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+
+    Formula: the water temperature at which the heat loss is 0, evaporation included
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -379,6 +395,8 @@ def cooling_time(
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
         water_temperature [degC, 0 to 60]: as measured
+
+    Formula: ∫ heat_capacity / loss dT, over the first 3 K below the water's temperature
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: physics, lumped cooling with the loss at each temperature [published]

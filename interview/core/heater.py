@@ -103,6 +103,9 @@ def warm_up_time(
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
 
+    Formula: ∫ heat_capacity / (installed_heater_power − loss) dT, from tap_temperature to
+    target_water_temperature
+
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: physics, lumped warming with the loss at each temperature [published]
     """
@@ -155,6 +158,9 @@ def stuck_heater_temperature(
         cover_water [choice]: mesh, glass, plastic or none over the water
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+
+    Formula: the water temperature at which the heat loss in room_temperature_high equals
+    installed_heater_power
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -217,6 +223,9 @@ def stuck_heater_time(
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
         water_temperature [degC, 0 to 60]: as measured
 
+    Formula: ∫ heat_capacity / (installed_heater_power − loss) dT, from the water's temperature
+    to 35 degC
+
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
     """
@@ -266,6 +275,8 @@ def stuck_heater_power_limit(
         cover_water [choice]: mesh, glass, plastic or none over the water
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+
+    Formula: the heat loss with the water at 35 degC and the room at room_temperature_high
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]

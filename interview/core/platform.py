@@ -83,6 +83,8 @@ def foam_volume_required(platform_kind: str, animal_mass: Num) -> Num:
         platform_kind [choice]: only a floating one needs foam
         animal_mass [kg]: all animals together, for they climb together
 
+    Formula: foam_volume_needed(animal_mass)
+
     Source: physics, Archimedes [computed]
     """
     _only_floating(platform_kind)
@@ -97,6 +99,8 @@ def platform_sinkage(platform_kind: str, animal_mass: Num, platform_area: Num) -
         animal_mass [kg]: all animals together
         platform_area [m**2]: area at the water line
 
+    Formula: raft_sinkage(animal_mass, platform_area)
+
     Source: physics, Archimedes [computed]
     """
     _only_floating(platform_kind)
@@ -110,6 +114,8 @@ def platform_edge_sinkage(platform_kind: str, animal_mass: Num, platform_area: N
         platform_kind [choice]: only a floating one sinks
         animal_mass [kg]: all animals together
         platform_area [m**2]: area at the water line
+
+    Formula: raft_edge_sinkage(animal_mass, platform_area, a third of the width off the middle)
 
     Source: physics, statics of a weightless raft [computed]
     Source: modelling_choice, loaded a sixth of its width from the edge [assumption]
@@ -140,6 +146,9 @@ def platform_gap_share(platform_kind: str, platform_wall_gap: Num, carapace_leng
         platform_kind [choice]: above_tank and none have no gap
         platform_wall_gap [m, 0 to 10]: platform to the glass beside it
         carapace_length [m, 0.01 to 1]: straight carapace length of each animal
+
+    Formula: platform_wall_gap / carapace_length, of the animal for whom it lies nearest to the
+    middle of the shares that trap
 
     Source: jolicoeur_mosimann_1960, shell height and width with a tenth to spare [computed]
     """

@@ -148,6 +148,8 @@ def glass_stress(
         tank_material [choice]: the sum is for glass
         glass_stress_factor [1]: doubt about edge support and true pane size
 
+    Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
+
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
     top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
@@ -176,6 +178,8 @@ def glass_deflection_share(
         tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
         tank_material [choice]: the sum is for glass
 
+    Formula: larger of pane_deflection for the long and the short pane / (0.5 · wall_thickness)
+
     Source: timoshenko_woinowsky_krieger_1959, small deflection of thin plates [computed]
     """
     top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
@@ -203,6 +207,8 @@ def glass_thickness_needed(
         tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
         allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
         tank_material [choice]: the sum is for glass
+
+    Formula: larger of pane_thickness_needed for the long and the short pane
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """

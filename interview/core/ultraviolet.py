@@ -108,6 +108,10 @@ def uv_index_platform_uncovered(
         uvb_lamp_arc [m]: radiating length of a tube
         heat_lamp_height [m, 0.01 to 10]: heat lamp face to platform surface
 
+    Formula: uv_index_new · uvb_lamp_output · spread(uvb_lamp_height) + heat_lamp_uv_index ·
+    spread(heat_lamp_height); spread is 1 at 30 cm, a line source's for a tube, else inverse
+    square
+
     Source: ioa_2007, line source for a tube [published]
     Source: physics, inverse square from a virtual source for the others [computed]
     """
@@ -136,6 +140,8 @@ def uv_index_shell_uncovered(
         uvb_lamp_height [m, 0.01 to 10]: UVB lamp to platform surface
         uvb_lamp_arc [m]: radiating length of a tube
         heat_lamp_height [m, 0.01 to 10]: heat lamp face to platform surface
+
+    Formula: as uv_index_platform_uncovered, at shell_height above the platform
 
     Source: ioa_2007, line source for a tube [published]
     Source: physics, inverse square from a virtual source for the others [computed]
@@ -168,6 +174,8 @@ def uv_index_at_reading(
         uvb_lamp_arc [m]: radiating length of a tube
         heat_lamp_height_when_measured [m, 0.01 to 10]: heat lamp to platform surface, then
 
+    Formula: as uv_index_platform_uncovered, at uvb_reading_height, · uvb_transmission
+
     Source: ioa_2007, line source for a tube [published]
     Source: physics, inverse square from a virtual source for the others [computed]
     """
@@ -195,6 +203,9 @@ def uv_calibration(
         uvb_reading [1, 0 to 1000]: UV index read
         uv_index_at_reading [1]: UV index expected there
         heat_lamp_kind [choice]: may be the lamp that was read, where there is no other
+
+    Formula: (uvb_reading / uv_index_predicted)^(prior_log_sigma² / (prior_log_sigma² +
+    reading_error²))
 
     Source: physics, Bayes' rule for two log-normal estimates [computed]
     Source: modelling_choice, doubts of an unmetered lamp in quadrature [assumption]
@@ -226,6 +237,9 @@ def uv_index_platform(
         uvb_transmission [1]: share that passes what lies between
         uvb_geometry_factor [1]: true light field against the source shapes
 
+    Formula: uv_index_platform_uncovered · uvb_transmission · uv_calibration ·
+    uvb_geometry_factor
+
     Source: physics, product of the parts [computed]
     """
     covered = _covered(uv_index_platform_uncovered, uvb_transmission)
@@ -245,6 +259,8 @@ def uv_index_shell(
         uv_calibration [1]: what a reading makes of the expectation
         uvb_transmission [1]: share that passes what lies between
         uvb_geometry_factor [1]: true light field against the source shapes
+
+    Formula: uv_index_shell_uncovered · uvb_transmission · uv_calibration · uvb_geometry_factor
 
     Source: physics, product of the parts [computed]
     """
@@ -269,6 +285,8 @@ def uv_index_ceiling(
         uvb_path [choice]: open, mesh, glass or plastic
         uvb_transmission [1]: share that passes what lies between
         uvb_geometry_factor [1]: true light field against the source shapes
+
+    Formula: as uv_index_shell, with 1 for the transmission of a sheet
 
     Source: modelling_choice, a sheet is credited only for the worse [assumption]
     """
@@ -297,6 +315,8 @@ def face_time(uv_index_ceiling: Num) -> Num:
 
     Args:
         uv_index_ceiling [1]: at the top of the tallest shell, crediting no sheet
+
+    Formula: uv_exposure_limit(uv_index_ceiling, worst spectrum)
 
     Source: icnirp_2004, 30 J/m² in 8 h, eye and skin, worst spectrum [law]
     """

@@ -55,6 +55,8 @@ def uvb_lamp_arc(uvb_lamp_kind: str, uvb_lamp_length: Num) -> Num:
         uvb_lamp_kind [choice]: tubes only
         uvb_lamp_length [m, 0.1 to 2.5]: of the tube, end to end
 
+    Formula: uvb_lamp_length less the ends of the class table
+
     Source: modelling_choice, tube less 2 to 4 cm of ends, as in the class table [assumption]
     """
     if _kind(uvb_lamp_kind).reflector_gain is None:
@@ -107,6 +109,9 @@ def uv_index_new(
         uvb_class_factor_flood [1]: this class of flood lamp against the table
         uvb_unit_factor [1]: this lamp and ballast against its class
 
+    Formula: class value 30 cm under the lamp, of its arc for a tube · class factor ·
+    reflector_gain with a reflector · uvb_unit_factor
+
     Source: recalled, class table [memory]
     Source: ioa_2007, tubes of other lengths by the output of each metre of arc [published]
     """
@@ -142,6 +147,9 @@ def heat_lamp_uv_index(
         uvb_class_factor_flood [1]: this class of flood lamp against the table
         uvb_unit_factor [1]: this lamp against its class
 
+    Formula: class value · uvb_class_factor_flood · uvb_unit_factor for a mercury vapour lamp,
+    else 0
+
     Source: recalled, class table [memory]
     """
     if heat_lamp_kind != "mercury_vapour" or uvb_lamp_kind == heat_lamp_kind:
@@ -164,6 +172,8 @@ def uvb_lamp_output(
         uvb_life_factor [1]: this lamp's life against its kind's
         stage [choice]: a tank in planning has a new lamp
 
+    Formula: lamp_ageing(uvb_lamp_age, usual life of the kind · uvb_life_factor)
+
     Source: modelling_choice, 70 % left at the end of a kind's usual life [assumption]
     """
     life = _kind(uvb_lamp_kind).lamp_life.value
@@ -184,6 +194,9 @@ def uvb_lamp_time_left(
         uvb_lamp_age [s, 0 to 1e9]: time lit
         day_length [s, 0 to 86400]: lit each day
         uvb_life_factor [1]: this lamp's life against its kind's
+
+    Formula: (usual life of the kind · uvb_life_factor − uvb_lamp_age) / (day_length / 86400),
+    never below 0
 
     Source: modelling_choice, a kind's usual life, lit so many hours a day [assumption]
     """
@@ -213,6 +226,9 @@ def uvb_transmission(
         mesh_wire [m, 0 to 0.05]: thickness of the wire
         mesh_pitch [m, 0.0001 to 0.5]: from one wire's middle to the next
         uvb_mesh_factor [1]: UVB a mesh passes over the light or open area it passes
+
+    Formula: 1 for an open path, 0 for a sheet, for a mesh the share of light it passes ·
+    uvb_mesh_factor, at most 1
 
     Source: duarte_2009, every glass tested stopped UVB [published]
     Source: kotilainen_2018, opaque mesh takes UVB and light alike [computed]

@@ -72,6 +72,7 @@ _NEVER_BELOW_NOTHING = ("kg", "m**2", "m**3", "m**3/s", "kg/m**3", "mg/L", "1/s"
 
 _SUMMARY_UNIT = re.compile(r"\[([^\],]+)(?:, from ([-+.\deE]+))?\]\.?\s*$")
 _INPUT = re.compile(r"^\s*(\w+) \[([^\],]+)(?:, ([-+.\deE]+) to ([-+.\deE]+))?\]:\s*(.+)$")
+_FORMULA = re.compile(r"^Formula: (.+?)(?:\n\s*\n|\Z)", re.MULTILINE | re.DOTALL)
 _SOURCE = re.compile(r"^\s*Source: (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
 
 
@@ -122,6 +123,8 @@ class Formula:
     function: Callable[..., Any]
     low: float = -np.inf
     """What no result may be below; single draws of a cloud may."""
+    written: str = ""
+    """What the `Formula:` line of the data sheet says is solved."""
 
     def __call__(self, given: Mapping[str, Any]) -> Any:
         """Check each given input against its range, compute, and refuse a result that can't be."""
@@ -171,7 +174,9 @@ def read_formula(function: Callable[..., Any]) -> Formula:
     meaning = summary[: unit.start()].strip()
     label = unit[1].strip()
     low = float(unit[2]) if unit[2] else 0.0 if label in _NEVER_BELOW_NOTHING else -np.inf
-    return Formula(name, label, meaning, tuple(inputs), tuple(sources), function, low)
+    written = _FORMULA.search(text)
+    said = " ".join(written[1].split()) if written else ""
+    return Formula(name, label, meaning, tuple(inputs), tuple(sources), function, low, said)
 
 
 def _read_modules(package: str, names: Iterable[str]) -> dict[str, Formula]:

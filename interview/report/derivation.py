@@ -11,6 +11,7 @@ import numpy as np
 
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
+from interview.core.expression import expression
 from interview.core.wiring import Citation
 from interview.phrases import in_words
 from interview.report.json_form import number
@@ -56,9 +57,11 @@ def _wrapped(text: str, indent: str, below: str = "  ") -> Iterator[str]:
 
 
 def _about(step: Step) -> Iterator[str]:
-    """What a formula is and where it is from; for a leaf, how it was got."""
+    """What a formula is, how it reads and where it is from; nothing for a leaf."""
     if step.formula:
         yield step.formula.meaning
+        if text := expression(step.formula):
+            yield f"= {text}"
         yield from map(_cited, step.sources)
 
 
@@ -184,7 +187,8 @@ def _nested(step: Step, origin_of: OriginOf) -> dict[str, Any]:
     if step.formula is None:
         row["how"] = _origin(step, origin_of) or "given"
         return row
-    row["formula"] = step.formula.meaning
+    row["meaning"] = step.formula.meaning
+    row["formula"] = expression(step.formula)
     row["sources"] = [_cited(citation) for citation in step.sources]
     row["inputs"] = [_nested(item, origin_of) for item in step.inputs]
     return row

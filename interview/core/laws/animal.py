@@ -84,6 +84,8 @@ def mass_from_length(species: Words | str, carapace_length: Num) -> Any:
         species [choice]: one id, or one for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length
 
+    Formula: 0.001 · a · (100 · carapace_length)^b, a and b by species
+
     Source: amp, two-point power laws for emydids and Apalone [computed]
     Source: folt_captures, log-log least squares over 68 animals of a related genus [computed]
     Source: jolicoeur_mosimann_1960, ellipsoid of 48 shells at density 1 [computed]
@@ -103,6 +105,8 @@ def shell_width_from_length(species: Words | str, sex: Words | str, carapace_len
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length
 
+    Formula: carapace_length · width over length, the middle of the species' range
+
     Source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
     Source: recalled, other species [memory]
     """
@@ -118,6 +122,8 @@ def shell_height_from_length(species: Words | str, sex: Words | str, carapace_le
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length
 
+    Formula: carapace_length · height over length, the middle of the species' range
+
     Source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
     Source: recalled, other species [memory]
     """
@@ -132,6 +138,9 @@ def required_swim_area(carapace_length: Num, animal_count: Num) -> Any:
         carapace_length [m, 0.01 to 0.8]: of the largest animal (a choice for mixed sizes)
         animal_count [1, 1 to 100]: animals in the tank
 
+    Formula: the table's row for the longest carapace_length, and the row's share more for each
+    further animal
+
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
     row = _eu_row(carapace_length)
@@ -143,6 +152,8 @@ def required_depth(carapace_length: Num) -> Any:
 
     Args:
         carapace_length [m, 0.01 to 0.8]: of the largest animal
+
+    Formula: the table's row for the longest carapace_length
 
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
@@ -158,6 +169,8 @@ def largest_fitting_length(swim_area: Num, water_depth: Num, animal_count: Num) 
         swim_area [m**2]: water surface
         water_depth [m]: free depth
         animal_count [1, 1 to 100]: animals in the tank
+
+    Formula: the last row of the table whose area and depth swim_area and water_depth keep
 
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """
@@ -205,6 +218,9 @@ def feed_for_mass(mass: Num, growth: Words | str) -> Any:
     Args:
         mass [kg, 0.001 to 50]: of the animal
         growth [choice]: adult (1.25 times the resting energy) or juvenile (still growing, 2.5)
+
+    Formula: multiple · resting_energy(mass) / energy of dry pellets; 1.25 for adults, 2.5 for
+    growing animals
 
     Source: modelling_choice, multiples of the resting energy [assumption]
     Source: recalled, 3.2 kcal a gram of dry pellets [memory]

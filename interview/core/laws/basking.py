@@ -41,6 +41,8 @@ def lamp_clearance(lamp_height: Num, height_above: Num) -> Num:
         lamp_height [m, 0 to 10]: from the platform's surface up to the lamp
         height_above [m, 0 to 10]: from the platform's surface up to the point
 
+    Formula: lamp_height − height_above
+
     Source: geometry, plain arithmetic [computed]
     """
     gap = np.asarray(lamp_height, dtype=float) - height_above
@@ -94,6 +96,8 @@ def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
     Args:
         absorbed_flux [W/m**2, -300 to 1e7]: radiation absorbed
         room_temperature [degC, -50 to 100]: air and surroundings
+
+    Formula: the T at which patch_heat_loss(T, room_temperature) = absorbed_flux
 
     Source: physics, root of the steady surface balance [computed]
     """

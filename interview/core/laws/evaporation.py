@@ -96,6 +96,9 @@ def evaporation_flux(
         surface_width [m, 0.01 to 100]: of the water surface
         air_pressure [Pa, 50000 to 110000]: barometric pressure
 
+    Formula: mass transfer coefficient · (vapour_density over the water − in the room), by
+    heat-mass analogy from plate_nusselt_up; never below quiet_air_evaporation_flux
+
     Source: cengel_ghajar_2015, example 14-14 [published]
     Source: shah_2002, second relation as the floor [published]
     """
@@ -169,6 +172,9 @@ def surface_convection_flux(
         surface_width [m, 0.01 to 100]: of the water surface
         air_pressure [Pa, 50000 to 110000]: barometric pressure
 
+    Formula: film coefficient · (water_temperature − air_temperature), from plate_nusselt_up or
+    _down by surface_grashof
+
     Source: cengel_ghajar_2015, example 14-14 [published]
     """
     films = _films(
@@ -213,6 +219,9 @@ def open_surface_flux(
         surface_length [m, 0.01 to 100]: of the water surface
         surface_width [m, 0.01 to 100]: of the water surface
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model; multiplies the vapour
+
+    Formula: surface_convection_flux + surface_radiation_flux + evaporation_factor ·
+    evaporation_flux · latent_heat
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     """

@@ -46,6 +46,9 @@ def friction_factor(reynolds: Num, relative_roughness: Num) -> Num:
         reynolds [1, 0 to 1e8]: Reynolds number on the inside diameter
         relative_roughness [1, 0 to 0.05]: roughness height over diameter
 
+    Formula: 64 / reynolds below 2300, else 1 / √f = −2 · log10(relative_roughness / 3.7 + 2.51
+    / (reynolds · √f))
+
     Source: colebrook_1939, turbulent flow in pipes [published]
     Source: haaland_1983, explicit fit used as the first guess [published]
     Source: physics, Hagen-Poiseuille below 2300 [computed]
@@ -89,6 +92,9 @@ def hose_head_loss(
         hose_length [m]: both hoses together
         minor_loss [1]: loss coefficients of ends, bends and fittings, added up
         water_temperature [degC, 0 to 40]: temperature of the water
+
+    Formula: (friction_factor · hose_length / hose_diameter + minor_loss) · v² / (2 · g), where
+    v = flow / (π / 4 · hose_diameter²)
 
     Source: physics, Darcy-Weisbach [computed]
     Source: colebrook_1939, friction factor [published]
@@ -143,6 +149,9 @@ def operating_flow(
         water_temperature [degC, 0 to 40]: temperature of the water
         outlet_lift [m]: height of the outlet above the water surface
 
+    Formula: the flow at which shut_off_head · (1 − (flow / filter_rated_flow)²) =
+    hose_head_loss + media_head_loss · flow + outlet_lift; no static head in a closed loop
+
     Source: physics, energy balance of the loop [computed]
     Source: modelling_choice, parabolic pump curve [assumption]
     """
@@ -171,6 +180,9 @@ def settling_velocity(grain_size: Num, grain_density: Num, water_temperature: Nu
         grain_size [m, 1e-6 to 0.1]: sieve diameter
         grain_density [kg/m**3, 1000 to 20000]: density of the solid
         water_temperature [degC, 0 to 40]: temperature of the water
+
+    Formula: R · g · D² / (18 · ν + √(0.75 · R · g · D³)), where R = grain_density / water
+    density − 1; D = grain_size
 
     Source: ferguson_church_2004, C1 = 18 and C2 = 1.0 for natural sand, recalled [memory]
     Source: iapws_sr6_2008, viscosity [standard]

@@ -50,6 +50,9 @@ def growth_stage(
         carapace_length [m, 0.01 to 0.8]: straight carapace length
         hatchling_length_factor [1, 1 to 5]: end of the hatchling stage over length at hatching
 
+    Formula: 2 from the lower end of the adult range on, 0 up to hatchling_length_factor ·
+    length at hatching, else 1
+
     Source: modelling_choice, hatchling to juvenile [assumption]
     Source: amp, lengths at hatching and adult ranges [published]
     """
@@ -80,6 +83,8 @@ def projected_length(
         after [s, 0 to 4e9]: time from now
         captive_growth_factor [1, 0 to 10]: growth rate over the wild rate, 2 unless given
 
+    Formula: L∞ − (L∞ − carapace_length) · exp(−captive_growth_factor · k · after)
+
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     Source: webb_1961, plastron 0.92 of the carapace [published]
     Source: modelling_choice, captive animals grow at twice the wild rate [assumption]
@@ -101,6 +106,8 @@ def projected_length_low(
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
         after [s, 0 to 4e9]: time from now
 
+    Formula: L∞ − (L∞ − carapace_length) · exp(−k · after)
+
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     """
     return projected_length(species, sex, carapace_length, after, captive_growth("band").low)
@@ -120,6 +127,8 @@ def projected_length_high(
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
         after [s, 0 to 4e9]: time from now
 
+    Formula: the same curve towards the adult range's end, at 3 · k
+
     Source: frazer_1990, growth rate of the slider; others by species [computed]
     Source: modelling_choice, three times the wild rate towards the adult range's end [assumption]
     """
@@ -135,6 +144,9 @@ def growth_time_to(carapace_length: Num, end_length: Num, asymptote: Num, growth
         end_length [m]: length to pass
         asymptote [m]: length it grows towards
         growth_rate [1/s]: rate of the von Bertalanffy curve
+
+    Formula: ln((asymptote − carapace_length) / (asymptote − end_length)) / growth_rate; 0
+    beyond the end, ∞ where it lies past the asymptote
 
     Source: geometry, inverse of the von Bertalanffy curve [computed]
     """
@@ -165,6 +177,9 @@ def outgrowing_time(
         fitting_length [m]: longest carapace the tank allows
         growth_factor [1, 0 to 10]: growth rate over the wild rate
 
+    Formula: growth_time_to(carapace_length, fitting_length, L∞, growth_factor · k), towards the
+    adult range's end where L∞ is never passed
+
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     Source: modelling_choice, faster growth in captivity, upper end of the range [assumption]
     """
@@ -186,6 +201,8 @@ def outgrowing_time_low(
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
         fitting_length [m]: longest carapace the tank allows
 
+    Formula: growth_time_to(carapace_length, fitting_length, adult range's end, 3 · k)
+
     Source: modelling_choice, three times the wild rate towards the adult range's end [assumption]
     """
     rate = captive_growth("band").high * _known_rate(species, sex, carapace_length, fitting_length)
@@ -202,6 +219,8 @@ def outgrowing_time_high(
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
         fitting_length [m]: longest carapace the tank allows
+
+    Formula: growth_time_to(carapace_length, fitting_length, L∞, k)
 
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     """
@@ -223,6 +242,9 @@ def growth_factor_from_age(
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
         age [s, 0 to 4e9]: age now
+
+    Formula: ln((L∞ − L0) / (L∞ − carapace_length)) / (k · age), L0, L∞ and k of the wild growth
+    curve
 
     Source: frazer_1990, growth curve of the slider; others by species [computed]
     """

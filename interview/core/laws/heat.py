@@ -54,6 +54,9 @@ def wall_flux(
         water_level [m, 0.01 to 3]: wetted height
         wall_resistance [m**2*K/W, 0 to 10]: from the water to the outer face
 
+    Formula: h · (outer − room_temperature), where h is film and radiation of the outer face,
+    whose temperature balances (water_temperature − outer) / wall_resistance
+
     Source: churchill_chu_1975, vertical plate [published]
     Source: cengel_ghajar_2015, grey radiation to large surroundings [published]
     """
@@ -90,6 +93,9 @@ def lid_flux(
         room_temperature [degC, -10 to 60]: of the air and the surroundings
         surface_length [m, 0.01 to 100]: of the water surface
         surface_width [m, 0.01 to 100]: of the water surface
+
+    Formula: the flux at which the wet gap under the lid, the lid and the air above carry the
+    same heat
 
     Source: watertap_reflo, wet gap of a solar still, after Dunkle [published]
     Source: cengel_ghajar_2015, hot plate facing up [published]
@@ -166,6 +172,10 @@ def heat_up_time(
         start_temperature [degC, 0 to 100]: at the start
         end_temperature [degC, 0 to 100]: wanted
 
+    Formula: −heat_capacity / loss_coefficient · ln((heat_power − loss_coefficient ·
+    (end_temperature − room_temperature)) / (heat_power − loss_coefficient · (start_temperature
+    − room_temperature)))
+
     Source: incropera_2007, eq. 5.25 [memory]
     """
     step = np.maximum(np.asarray(end_temperature, dtype=float) - start_temperature, 0.0)
@@ -192,6 +202,9 @@ def cooling_time_to(
         start_temperature [degC, 0 to 100]: at the start
         room_temperature [degC, -10 to 60]: of the room
         end_temperature [degC, 0 to 100]: asked about
+
+    Formula: heat_capacity / loss_coefficient · ln((start_temperature − room_temperature) /
+    (end_temperature − room_temperature))
 
     Source: physics, lumped cooling, exponential towards the room [published]
     """

@@ -36,6 +36,9 @@ def erythemal_weight(wavelength: Num) -> Num:
     Args:
         wavelength [m, 2.5e-7 to 1e-5]: wavelength in air
 
+    Formula: 1 up to 298 nm, 10^(0.094 · (298 − nm)) up to 328 nm, 10^(0.015 · (140 − nm)) up to
+    400 nm, else 0
+
     Source: cie_106_1993, erythema reference action spectrum [standard]
     Source: webb_2011, which of the forms is the standard [published]
     """
@@ -70,6 +73,10 @@ def tube_irradiance(
         offset [m, -100 to 100]: sideways from under the tube
         along [m, -100 to 100]: along the tube from its centre
 
+    Formula: lamp_power / (π² · lamp_length) · height / (2 · d) · (f(lamp_length / 2 − along) −
+    f(−lamp_length / 2 − along)), where d = √(height² + offset²); f(u) = u / (u² + d²) +
+    arctan(u / d) / d
+
     Source: ioa_2007, Keitz equation under the middle of the tube [published]
     Source: physics, the same line of cosine emitters integrated for any other place [computed]
     """
@@ -93,6 +100,9 @@ def disc_irradiance(lamp_power: Num, disc_radius: Num, height: Num, offset: Num 
         disc_radius [m, 0.001 to 10]: radius of the disc
         height [m, 0.001 to 100]: disc down to the surface
         offset [m, -100 to 100]: sideways from under the disc's centre
+
+    Formula: lamp_power / (π · R²) · 0.5 · (1 − (h² + x² − R²) / √((h² + x² + R²)² − 4 · R² ·
+    x²)), where R = disc_radius; h = height; x = offset
 
     Source: physics, view factor of a disc from a parallel element [computed]
     """
@@ -172,6 +182,8 @@ def uv_exposure_limit(uv_index: Num, spectrum: str) -> Num:
         uv_index [1, 0 to 10000]: at the face
         spectrum [choice]: kind of source, `any` where it is not known
 
+    Formula: 30 J/m² / (0.025 W/m² · spectrum's ratio · uv_index)
+
     Source: icnirp_2004, 30 J/m² in 8 h, eye and skin [law]
     """
     known = lamps().spectra
@@ -192,6 +204,9 @@ def uv_calibration(
         uvb_reading [1, 0 to 10000]: UV index read there
         prior_log_sigma [1, 0 to 5]: one sigma of the log of the prediction
         reading_error [1, 0.001 to 5]: one sigma of the reading, as a share of it
+
+    Formula: (uvb_reading / uv_index_predicted)^(prior_log_sigma² / (prior_log_sigma² +
+    reading_error²))
 
     Source: physics, Bayes' rule for two log-normal estimates [computed]
     """

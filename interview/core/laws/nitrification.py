@@ -173,6 +173,8 @@ def mature_film(ammonia_supply: Num, water_temperature: Num, nitrifier_pace: Num
         water_temperature [degC, 10 to 35]: temperature of the water
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
 
+    Formula: ammonia_supply · yield / decay, of ammonia oxidisers at water_temperature
+
     Source: metcalf_eddy_2014, table 8-14, yield and decay of ammonia oxidisers [published]
     """
     eaters, _ = _guilds(water_temperature, nitrifier_pace)
@@ -193,6 +195,10 @@ def start_up_time(
         water_temperature [degC, 10 to 35]: temperature of the water
         starting_film [mg/L, 1e-9 to 100]: ammonia oxidisers at the start, as oxygen demand
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
+
+    Formula: first time after which ammonia and nitrite stay below 0.25 mg/L N in two Monod
+    steps: dX/dt = X · (μ · S / (K + S) − decay), dS/dt = supply − μ · X · S / (K + S) / yield,
+    stepped through
 
     Source: metcalf_eddy_2014, table 8-14, ammonia oxidisers [published]
     Source: recalled, nitrite oxidisers and temperature factors of the same table [memory]

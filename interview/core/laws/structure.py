@@ -68,6 +68,9 @@ def plate_stress_coefficient(length_to_height: Num, top_edge: str) -> Num:
         length_to_height [1, 0.1 to 10]: of the pane
         top_edge [choice]: supported (trim or brace) or free (rimless)
 
+    Formula: Lévy's series for a plate on three or four edges under a pressure that grows with
+    depth
+
     Source: timoshenko_woinowsky_krieger_1959, Lévy's solution, Poisson's ratio 0.22 [computed]
     """
     return pane_coefficients(length_to_height, top_edge)[0]
@@ -79,6 +82,9 @@ def plate_deflection_coefficient(length_to_height: Num, top_edge: str) -> Num:
     Args:
         length_to_height [1, 0.1 to 10]: of the pane
         top_edge [choice]: supported (trim or brace) or free (rimless)
+
+    Formula: Lévy's series for a plate on three or four edges under a pressure that grows with
+    depth
 
     Source: timoshenko_woinowsky_krieger_1959, Lévy's solution, Poisson's ratio 0.22 [computed]
     """
@@ -94,6 +100,9 @@ def pane_stress(tank_length: Num, tank_height: Num, wall_thickness: Num, top_edg
         wall_thickness [m, 0.0005 to 0.05]: of the pane
         top_edge [choice]: supported (trim or brace) or free (rimless)
 
+    Formula: β · p · (tank_height / wall_thickness)², where β = plate_stress_coefficient; p =
+    pressure at the bottom
+
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
     coefficient = plate_stress_coefficient(tank_length / tank_height, top_edge)
@@ -108,6 +117,9 @@ def pane_deflection(tank_length: Num, tank_height: Num, wall_thickness: Num, top
         tank_height [m, 0.05 to 5]: of the pane, outside
         wall_thickness [m, 0.0005 to 0.05]: of the pane
         top_edge [choice]: supported (trim or brace) or free (rimless)
+
+    Formula: α · p · tank_height · (tank_height / wall_thickness)³ / E, where α =
+    plate_deflection_coefficient; p = pressure at the bottom; E = 70 GPa
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     Source: en_572, Young's modulus 70 GPa [published]
@@ -130,6 +142,9 @@ def pane_thickness_needed(
         top_edge [choice]: supported (trim or brace) or free (rimless)
         allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
 
+    Formula: tank_height · √(β · p / allowable_stress), where β = plate_stress_coefficient; p =
+    pressure at the bottom
+
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
     coefficient = plate_stress_coefficient(tank_length / tank_height, top_edge)
@@ -144,6 +159,9 @@ def joist_moment(load: Num, load_length: Num, load_centre: Num, joist_span: Num)
         load_length [m, 0 to 30]: over which it is spread along the joist
         load_centre [m, 0 to 30]: from the left support
         joist_span [m, 0.1 to 30]: between supports
+
+    Formula: load · s · (a + 0.5 · s · load_length), where s = (joist_span − load_centre) /
+    joist_span; a = load_centre − 0.5 · load_length
 
     Source: physics, statics of a simple beam [computed]
     """
@@ -160,6 +178,8 @@ def joist_shear(load: Num, load_length: Num, load_centre: Num, joist_span: Num) 
         load_length [m, 0 to 30]: over which it is spread along the joist
         load_centre [m, 0 to 30]: from the left support
         joist_span [m, 0.1 to 30]: between supports
+
+    Formula: load · larger of (joist_span − load_centre, load_centre) / joist_span
 
     Source: physics, statics of a simple beam [computed]
     """
@@ -178,6 +198,8 @@ def joist_moment_in_full_room(
         load_centre [m, 0 to 30]: from the left support
         joist_span [m, 0.1 to 30]: between supports
         line_load [N/m, 0.001 to 1e5]: live load on the joist beside the patch
+
+    Formula: largest moment of the reactions, the patch and line_load, where the shear is 0
 
     Source: physics, statics of a simple beam [computed]
     """
@@ -209,6 +231,8 @@ def joist_shear_in_full_room(
         load_centre [m, 0 to 30]: from the left support
         joist_span [m, 0.1 to 30]: between supports
         line_load [N/m, 0 to 1e5]: live load on the joist beside the patch
+
+    Formula: larger of the two reactions
 
     Source: physics, statics of a simple beam [computed]
     """

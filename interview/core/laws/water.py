@@ -44,6 +44,9 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = STANDARD_PRESS
         water_temperature [degC, 0 to 40]: temperature of the water
         air_pressure [Pa, 50000 to 110000]: barometric pressure
 
+    Formula: exp(−139.34411 + 1.575701e5 / K − 6.642308e7 / K² + 1.243800e10 / K³ − 8.621949e11
+    / K⁴) · pressure factor, where K = water_temperature + 273.15
+
     Source: apha_1985, equation after Benson and Krause [published]
     Source: benson_krause_1984, oxygen at one atmosphere [published]
     Source: recalled, pressure factor [memory]
@@ -94,6 +97,9 @@ def ammonia_acute_criterion(ph: Num, water_temperature: Num) -> Num:
         ph [1, 6.5 to 9]: acidity of the water
         water_temperature [degC, 0 to 30]: temperature of the water
 
+    Formula: 0.7249 · (0.0114 / (1 + 10^(7.204 − ph)) + 1.6181 / (1 + 10^(ph − 7.204))) ·
+    smaller of (51.93, 23.12 · 10^(0.036 · (20 − water_temperature)))
+
     Source: epa_2013_ammonia, acute criterion, equation recalled, anchor published [memory]
     """
     acidity = _step(0.0114, 1.6181, 7.204, ph)
@@ -109,6 +115,9 @@ def ammonia_chronic_criterion(ph: Num, water_temperature: Num) -> Num:
     Args:
         ph [1, 6.5 to 9]: acidity of the water
         water_temperature [degC, 0 to 30]: temperature of the water
+
+    Formula: 0.8876 · (0.0278 / (1 + 10^(7.688 − ph)) + 1.1994 / (1 + 10^(ph − 7.688))) · 2.126
+    · 10^(0.028 · (20 − larger of (water_temperature, 7)))
 
     Source: epa_2013_ammonia, chronic criterion, equation recalled, anchor published [memory]
     """
