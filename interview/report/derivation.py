@@ -11,9 +11,9 @@ import numpy as np
 
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
-from interview.core.expression import expression
 from interview.core.wiring import Citation
 from interview.phrases import in_words
+from interview.report.expression import expression
 from interview.report.json_form import number
 
 __all__ = ["as_json", "as_lines"]

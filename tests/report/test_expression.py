@@ -8,8 +8,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.core.expression import expression
 from interview.core.wiring import Formula, laws, quantities
+from interview.report.expression import expression
 
 EVERY = {**quantities().formulas, **laws()}
 READ = {name: f for name, f in EVERY.items() if expression(f) and not f.written}
