@@ -10,7 +10,10 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
 from interview.chat.face import Asked, Interrupted, Tone
+from interview.chat.story import LEAST_WORDS
+from interview.chat.waiting import line_waits
 from interview.report.fitting import to_ascii
+from interview.words.refusal import quoted
 from interview.yaml_files import printable
 
 if TYPE_CHECKING:
@@ -21,6 +24,9 @@ __all__ = ["PlainFace"]
 
 _WIDTH = 78
 _PROMPT = "Answer: "
+_BURST = 0.05
+"""Seconds: a line that follows another faster than this was pasted, not typed."""
+_QUOTED = 3
 _LEADS: dict[Tone, str] = {"remark": "So: ", "refusal": "Not taken: ", "help": "", "note": ""}
 
 
@@ -41,6 +47,7 @@ class PlainFace:
         self._echo = not self._in.isatty()
         self._ascii = "utf" not in (self._out.encoding or "utf-8").lower()
         self._standing: Asked | None = None
+        self._ended = False
 
     def _fit(self, text: str) -> str:
         """The text as the output can show it, before it is wrapped: ° may become deg."""
@@ -70,6 +77,7 @@ class PlainFace:
 
         Asked again right after a refusal or some help, only the question itself is repeated.
         """
+        self._drop(self._rest(0.0), "before I asked")
         asking = replace(asked, prefill="")
         again, self._standing = asking == self._standing, asking
         self._print()
@@ -89,17 +97,54 @@ class PlainFace:
         print(_PROMPT, end="", file=self._out, flush=True)
 
     def hear(self, asked: Asked) -> str:
-        """Read one line; Enter alone keeps the answer before."""
-        try:
-            line = self._in.readline()
-        except KeyboardInterrupt:
-            raise Interrupted from None
+        """Read one line; Enter alone keeps the answer before.
+
+        At a terminal, lines pasted together may be a story where one is asked for, but none
+        of them answers this question or the next.
+        """
+        line = self._line()
         if not line:
             print(file=self._out)
             raise EOFError
         if self._echo:
             self.heard(line.strip())
+        elif more := self._rest(_BURST):
+            lines = [part for part in (line.strip(), *more) if part]
+            if asked.prose and any(len(part.split()) >= LEAST_WORDS for part in lines):
+                return " ".join(lines)
+            self._drop(lines, "at once")
+            return ""
         return line.strip() or asked.keeps
+
+    def _line(self) -> str:
+        if self._ended:
+            return ""
+        try:
+            return self._in.readline()
+        except KeyboardInterrupt:
+            raise Interrupted from None
+
+    def _rest(self, patience: float) -> list[str]:
+        """The lines that already wait at a terminal; a pipe's lines are left where they are."""
+        lines: list[str] = []
+        while not self._echo and not self._ended and line_waits(self._in, patience):
+            line = self._line()
+            self._ended = not line
+            lines += [line.strip()] if line.strip() else []
+        return lines
+
+    def _drop(self, lines: list[str], when: str) -> None:
+        """Say which lines were not used."""
+        if not lines:
+            return
+        names = ", ".join(map(quoted, lines[:_QUOTED]))
+        more = f" and {len(lines) - _QUOTED} more" if len(lines) > _QUOTED else ""
+        number = "1 line" if len(lines) == 1 else f"{len(lines)} lines"
+        self.say(
+            f"{number} came {when}, and I used none: {names}{more}. Answer one question at a "
+            "time, once it is asked.",
+            "refusal",
+        )
 
     def heard(self, line: str) -> None:
         """The line, after the prompt."""

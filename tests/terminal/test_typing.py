@@ -62,3 +62,48 @@ def test_the_up_key_recalls_what_was_typed(tmp_path: Path) -> None:
         keeper.answer("living")
         keeper.press("\x1b[A")
         keeper.wait(lambda: keeper.typing == "≈ living", "the line typed before")
+
+
+def _plain(folder: Path) -> Keeper:
+    return Keeper(folder, "--plain")
+
+
+def test_lines_pasted_in_plain_answer_neither_this_question_nor_the_next(tmp_path: Path) -> None:
+    with _plain(tmp_path) as keeper:
+        keeper.prompted("Answer:")
+        keeper.press("living\reurope\r18 C\r26 C\rno\r")
+        keeper.sees("5 lines came at once, and I used none")
+        keeper.prompted("Answer:")
+        assert "Where do you live?" not in keeper.words
+        keeper.answer("living", "Answer:")
+        keeper.sees("Where do you live?")
+        keeper.press("\x04")
+        assert keeper.leaves() == 0
+    (saved,) = tmp_path.glob("*.yaml")
+    assert "stage: living" in saved.read_text("utf-8")
+    assert "region" not in saved.read_text("utf-8")
+
+
+def test_a_line_typed_ahead_in_plain_answers_nothing(tmp_path: Path) -> None:
+    """What waits before a question stands on the screen is no answer to it."""
+    with _plain(tmp_path) as keeper:
+        keeper.press("planning\r")
+        keeper.sees("1 line came before I asked")
+        keeper.prompted("Answer:")
+        assert "Where do you live?" not in keeper.words
+
+
+def test_a_story_pasted_in_plain_is_read_as_one(tmp_path: Path) -> None:
+    with _plain(tmp_path) as keeper:
+        keeper.prompted("Answer:")
+        keeper.press("I have two painted turtles in a 75 gallon tank.\rThe water is 76 F.\r")
+        keeper.sees("I take it that:")
+        keeper.sees("Is that right?")
+
+
+def test_an_empty_line_pasted_behind_an_answer_does_no_harm(tmp_path: Path) -> None:
+    with _plain(tmp_path) as keeper:
+        keeper.prompted("Answer:")
+        keeper.press("living\r\r")
+        keeper.sees("Where do you live?")
+        assert "came at once" not in keeper.words
