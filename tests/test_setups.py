@@ -55,7 +55,7 @@ def test_a_demo_comes_back_as_it_was(path: Path, tmp_path: Path) -> None:
 # What a keeper may say and what a file has to keep without changing it.
 SAID = [
     "no",
-    "yes",
+    "true-leaf moss",
     "null-coloured moss",
     "duckweed: the small kind",
     "a # b",

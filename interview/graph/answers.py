@@ -8,12 +8,14 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from interview.graph.questions import Question
+from interview.words.absence import is_absent, is_bare_denial
 from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
 from interview.words.echo import echo, echo_yes_no
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
+from interview.words.refusal import NotUnderstood, quoted
 from interview.words.size import read_size
+from interview.words.tokens import plain_words
 from interview.words.unsure import is_unsure
 from interview.yaml_files import printable
 
@@ -97,7 +99,8 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
         chosen = read_choices(said, options)
         return tuple(option.name for option in chosen), echo(said, chosen)
     if kind == "yes_no":
-        yes = read_yes_no(said)
+        absent = _absent(question, said)
+        yes = read_yes_no(said) if absent is None else absent
         return yes, echo_yes_no(said, yes)
     if kind == "names":
         return tuple(name.casefold() for name in read_names(said)), ""
@@ -105,10 +108,28 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
         names = lists.sizes.get(question.id, {})
         sides = read_size(said, len(question.parts), region=region, names=names)
         return sides, next((side.understood for side in sides if side.understood), "")
+    if question.absent.ask and _denies(said, question.absent.things):
+        raise NotUnderstood(quoted(said), "that can mean two things", question.absent.ask)
     if kind == "lit_time":
         return _lit(read_quantity(said, "duration", region=region))
     reading = read_quantity(said, kind, region=region)
     return reading, reading.understood
+
+
+def _denies(said: str, things: tuple[str, ...]) -> bool:
+    return is_absent(said, things) or plain_words(said) == "no"
+
+
+def _absent(question: Question, said: str) -> bool | None:
+    """Yes or no where the words say that there is none of what is asked about; None elsewhere."""
+    absent = question.absent
+    if not is_absent(said, absent.things):
+        return None
+    if absent.means and not (absent.ask and is_bare_denial(said)):
+        return absent.means == "yes"
+    if absent.ask:
+        raise NotUnderstood(quoted(said), "that can mean two things", absent.ask)
+    raise NotUnderstood("", f"I can't read {quoted(said)} as yes or no", '"yes" or "no"')
 
 
 def _lit(reading: Reading) -> tuple[Value, str]:

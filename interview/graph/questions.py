@@ -12,7 +12,7 @@ from interview.units import CORE_UNITS
 from interview.words.choice import Option
 from interview.yaml_files import FileError, Lined, read_folder
 
-__all__ = ["Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
+__all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
 
 DIMENSIONS = {
     **{
@@ -29,7 +29,7 @@ WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_n
 _KEYS = {
     *("id", "type", "unit", "label", "short", "hint", "help", "example", "choices", "parts"),
     *("relevant", "required", "constraint", "unsure", "stale_when", "remark", "finer"),
-    *("repeat", "count_of"),
+    *("repeat", "count_of", "absent"),
 }
 
 
@@ -49,6 +49,17 @@ class Unsure:
     give_or_take: str = ""
     say: str = ""
     leave: str = ""
+
+
+@dataclass(frozen=True)
+class Absent:
+    """What “there is none” means here: a yes or a no, or two things, which is asked back."""
+
+    things: tuple[str, ...] = ()
+    """Of what there may be none: then “no wood” says it too."""
+    means: str = ""
+    ask: str = ""
+    """What to type instead, where a bare “none” can mean two things."""
 
 
 @dataclass(frozen=True)
@@ -76,6 +87,7 @@ class Question:
     required: bool = False
     constraint: tuple[Must, ...] = ()
     unsure: Unsure = Unsure()
+    absent: Absent = Absent()
     stale_when: tuple[str, ...] = ()
     remark: tuple[Remark, ...] = ()
     finer: Condition | None = None
@@ -178,6 +190,7 @@ def _question(row: Any, path: Path) -> Question:
             required=bool(row.get("required", False)),
             constraint=_constraints(row),
             unsure=_unsure(row),
+            absent=_absent(row),
             stale_when=_words(row, "stale_when"),
             remark=_remarks(row),
             finer=_finer(row.get("finer")),
@@ -224,7 +237,7 @@ def _unit(row: Lined) -> str:
 def _words(row: Lined, key: str) -> tuple[str, ...]:
     words = row.get(key, [])
     if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
-        raise FileError(row, f"{row['id']}: {key} is a list of names, as [tank_size]")
+        raise FileError(row, f"{row.get('id', key)}: {key} is a list of names, as [tank_size]")
     return tuple(words)
 
 
@@ -232,6 +245,15 @@ def _unsure(row: Lined) -> Unsure:
     said = row.get("unsure") or Lined()
     _only(row, said, "unsure", ("assume", "give_or_take", "say", "leave"), ())
     return Unsure(**{key: _line(text) for key, text in said.items()})
+
+
+def _absent(row: Lined) -> Absent:
+    said = row.get("absent") or Lined()
+    _only(row, said, "absent", ("things", "means", "ask"), ())
+    means, things = str(said.get("means", "")), _words(said, "things") if said else ()
+    if means not in ("", "yes", "no"):
+        raise FileError(said, f"{row['id']}: absent means yes or no, in quotation marks")
+    return Absent(things, means, _line(said.get("ask", "")))
 
 
 def _constraints(row: Lined) -> tuple[Must, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
+from interview.words.absence import BARE, is_absent
 from interview.words.numbers import read_number
 from interview.words.refusal import NotUnderstood, either, quoted, together
 from interview.words.tokens import plain_words, tokenise
@@ -24,10 +25,17 @@ __all__ = [
 
 _LONGEST = 300
 _ALIKE = 0.72
-_ARTICLES = re.compile(r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number|no)\s+)+(?=\S)")
+_ARTICLES = re.compile(
+    r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number)\s+|no\s+(?=\d))+(?=\S)"
+)
 SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
-_NOTHING = frozenset(
-    {"none", "nothing", "no", "neither", "none of them", "none of these", "nil", "n", "0"}
+_NO_WORDS = frozenset({"no", "n", "nope", "not", "nah", "not yet", "no thanks"})
+_NOTHING = BARE | _NO_WORDS
+_MOST_DIGITS = 2
+_FAKE = frozenset({"fake", "plastic", "silk", "artificial"})
+_FAKES = _FAKE | {"only", "just", "all", "ones", "plants", "plant", "and", "or", "are", "theyre"}
+_LIVE_PLANTS = tuple(
+    f"{kind}{noun}" for kind in ("", "live ", "real ", "living ") for noun in ("plants", "plant")
 )
 _ALL = frozenset({"all", "all of them", "all of these", "everything"})
 _DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
@@ -40,12 +48,19 @@ def _listed(words: str) -> frozenset[str]:
 _YES = _listed(
     "y|yes|ye|yea|yeah|yep|yup|yah|sure|ok|okay|aye|true|correct|right|of course|definitely|"
     "certainly|absolutely|affirmative|indeed|i do|it does|it is|they do|they are|there is|i have|"
+    "it was|they were|"
     "it has|i think so|sure thing|on"
 )
 _NO = _listed(
     "n|no|nope|nah|nay|not|never|false|negative|none|i dont|it doesnt|it isnt|isnt|doesnt|dont|"
     "there isnt|they dont|havent|i havent|it hasnt|not yet|not really|not at all|no way|"
-    "i dont think so|i do not|it is not|off"
+    "i dont think so|i do not|it is not|off|it wasnt|it was not|they werent|they arent|wasnt"
+)
+
+
+_VAGUE = _listed(
+    "some|a few|few|several|many|lots|plants|live plants|real plants|a plant|plenty|various|"
+    "different ones|a couple|yes some|yes a few|yes lots|real ones|live ones|nope|nah"
 )
 
 
@@ -76,6 +91,8 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
             if len(exact) > 1:
                 raise _several(text, exact, options)
             return exact[0]
+    if words in _NOTHING or is_absent(text):
+        return _absent(text, words, options)
     for wanted in ways:
         found = [] if "%" in text else _matching(wanted, options)
         if len(found) == 1:
@@ -83,6 +100,14 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
         if len(found) > 1:
             raise _several(text, found, options)
     raise _no_such(text, words, options)
+
+
+def _absent(text: str, words: str, options: Sequence[Option]) -> Option:
+    """The one option that is the absence of the rest; "no" is never the start of another."""
+    found = [option for option in options if option.name == "none" or "none" in option.spellings]
+    if len(found) != 1:
+        raise _no_such(text, words, options)
+    return found[0]
 
 
 def _matching(words: str, options: Sequence[Option]) -> list[Option]:
@@ -108,7 +133,8 @@ def _by_number(words: str, options: Sequence[Option]) -> Option | None:
 def _has_words(option: Option, words: str) -> bool:
     """Every word typed starts a word of one spelling: "musk tu" for common musk turtle.
 
-    A lamp is not "no lamp": a spelling that denies is met only by a word that does.
+    A lamp is not "no lamp", nor the other way round: a spelling that denies is met by words
+    that deny, and by no others.
     """
     typed = words.split()
     if len(words) < 3:
@@ -116,7 +142,7 @@ def _has_words(option: Option, words: str) -> bool:
     return any(
         all(any(word.startswith(start) for word in way.split()) for start in typed)
         for way in option.spellings
-        if not _DENIALS & set(way.split()) or _DENIALS & set(typed)
+        if bool(_DENIALS & set(way.split())) == bool(_DENIALS & set(typed))
     )
 
 
@@ -172,7 +198,8 @@ def _ways_and_words(option: Option) -> list[str]:
 def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
     """Several options, separated by commas, "and" or spaces between numbers; none is ()."""
     words = plain_words(text)
-    if words in _NOTHING and not any(words in option.spellings for option in options):
+    nothing = words in _NOTHING or words == "0" or is_absent(text)
+    if nothing and not any(words in option.spellings for option in options):
         return ()
     if words in _ALL:
         return tuple(options)
@@ -202,8 +229,32 @@ def read_yes_no(text: str) -> bool:
 
 
 def read_names(text: str) -> tuple[str, ...]:
-    """Names separated by commas, semicolons or "and"; none is ()."""
-    if plain_words(text) in _NOTHING:
+    """Names of plants separated by commas, semicolons or "and"; none is ().
+
+    Raises:
+        NotUnderstood: for words that name none, as yes, or that deny one.
+    """
+    words = plain_words(text)
+    if words in (*_NOTHING, "0") or is_absent(text, _LIVE_PLANTS) or _only_fakes(words):
         return ()
-    names = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
-    return tuple(dict.fromkeys(name for name in names if name))
+    parts = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
+    names = tuple(dict.fromkeys(name for name in parts if name))
+    if not names or not all(_is_name(name) for name in names):
+        raise NotUnderstood(
+            "", f"I can't read {quoted(text)} as names", '"none", or names such as "anubias, moss"'
+        )
+    return names
+
+
+def _only_fakes(words: str) -> bool:
+    typed = set(words.split())
+    return bool(typed & _FAKE) and typed <= _FAKES
+
+
+def _is_name(text: str) -> bool:
+    """Whether words may name something: not yes, not a number, not "no moss"."""
+    words = plain_words(text)
+    first, *_ = [*words.split(), ""]
+    vague = words in _YES or words in _VAGUE or first in _DENIALS or is_absent(text)
+    counted = words.isdecimal() and len(words) <= _MOST_DIGITS
+    return bool(words) and not counted and not vague

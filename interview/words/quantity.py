@@ -27,7 +27,7 @@ __all__ = ["read_quantity", "read_tokens"]
 
 _WEEK = 604800.0
 _COLDEST = -273.15
-_NOTHING = frozenset({"none", "nothing", "no", "nil", "zero", "never", "empty"})
+_NOTHING = frozenset({"none", "nothing", "nil", "zero", "never", "empty"})
 _NEW = frozenset({"new", "brand new", "just started", "just bought"})
 _WHOLE = frozenset({"all", "everything", "all of it", "the lot", "the whole lot"})
 _LABELS = {
