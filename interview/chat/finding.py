@@ -4,46 +4,104 @@ from __future__ import annotations
 
 import difflib
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import TypeAlias
 
 from interview.graph.interview import Interview, Place
 from interview.words.tokens import plain_words
 
-__all__ = ["matches", "name_of", "turtle_of"]
+__all__ = ["answers_behind", "matches", "name_of", "turtle_of"]
 
-_ALIKE = 0.6
+_ALIKE = 0.7
 _AS_ALIKE = 0.05
 """How far behind the nearest spelling another one still counts as meant."""
 _MOST = 9
-_MOVE = r"moved?|raised?|lower(?:ed)?|lift(?:ed)?|higher|nearer|closer|f[au]rther|hung|hang|up|down"
+_SHORTEST = 3
+_UP_DOWN = r"raised?|lower(?:ed)?|lift(?:ed)?|higher|up|down|hung|hang"
+_MOVE = rf"moved?|{_UP_DOWN}|nearer|closer|f[au]rther|shifted"
 _MOVED = re.compile(rf"\b(?:{_MOVE})\b")
-_FILLER = re.compile(
-    r"a|an|the|my|its|it|is|i|we|he|she|did|have|has|had|just|new|now|"
-    r"and|to|at|in|on|for|by|of|changed|change|replaced|swapped|measured|again|anew|put|set|"
-    rf"{_MOVE}|\d\S*|cm|mm|m|inch|inches|foot|feet|ft"
+_WATTS = re.compile(r"\b\d+ ?w(?:atts?)?\b")
+_BUT_SO = re.compile(r"\b(?:water change|changed? the water)\b")
+_SMALL = re.compile(
+    r"a|an|the|my|our|its|it|is|was|are|were|i|ive|we|weve|he|she|they|did|have|has|had|got|just|"
+    r"now|and|to|by|please|some|bit|little|of|in|on|for|at|from|then|put"
 )
-_SAME = {"temp": "temperature", "bulb": "lamp", "light": "lamp", "uv": "uvb", "lights": "lamp"}
+_FILLER = re.compile(
+    rf"{_SMALL.pattern}|new|chang(?:ed?|ing)|replaced?|swapped|measured?|again|anew|put|set|with|"
+    rf"different|another|adjust(?:ed)?|mend|fix|edit|correct|bought|fitted|installed|made|"
+    rf"{_MOVE}|\d\S*|cm|mm|m|inch|inches|foot|feet|ft|w"
+)
+_SAME = {
+    **dict.fromkeys(("replaced", "swapped", "fitted", "installed", "bought"), "new"),
+    "temp": "temperature",
+    "temps": "temperature",
+    "bulb": "lamp",
+    "bulbs": "lamp",
+    "lamps": "lamp",
+    "light": "lamp",
+    "lights": "lamp",
+    "uv": "uvb",
+    "wattage": "watts",
+    "watt": "watts",
+    "docks": "dock",
+    "changes": "change",
+    "litres": "gallons",
+    "liters": "gallons",
+    "aquarium": "tank",
+}
+_Names: TypeAlias = Callable[[Interview, Place], list[str]]
 
 
-def matches(interview: Interview, text: str) -> list[Place]:
+def matches(interview: Interview, text: str, *, ahead: bool = False) -> list[Place]:
     """The places that fit the words about as well as each other, in asking order.
 
-    A whole name is taken alone; else questions that were asked come before finer ones.
+    A whole name is taken alone; else, where a name is only hinted at, questions that were
+    asked come before finer ones. What was moved is a distance; what has watts, a power.
+    `ahead` takes in questions that may come up later, too.
     """
     relevant = interview.relevance()
-    places = [place for place in relevant if relevant[place]]
+    places = [p for p in relevant if relevant[p] or (ahead and relevant[p] is None)]
     wanted = plain_words(text.replace("_", " "))
     for names in (_ids, _shorts, _labels):
         if exact := [p for p in places if wanted in map(plain_words, names(interview, p))]:
             return exact
-    words = _content(wanted)
-    if not words:
+    found = _meant(interview, _narrowed(interview, places, wanted), wanted, near=False)
+    return (found or _meant(interview, places, wanted, near=True))[:_MOST]
+
+
+def _narrowed(interview: Interview, places: list[Place], wanted: str) -> list[Place]:
+    """What words of moving or of watts can be about; nothing where they say neither."""
+    if _WATTS.search(wanted):
+        return [place for place in places if interview.question(place).type == "power"]
+    if _MOVED.search(wanted) and not _BUT_SO.search(wanted):
+        return [place for place in places if _is_a_distance(interview, place, wanted)]
+    return []
+
+
+def answers_behind(interview: Interview, text: str) -> list[Place]:
+    """For the name of a quantity that is worked out: the answers it is worked out from.
+
+    Those its formula takes directly, where there are any; else those further up.
+    """
+    from interview.core.wiring import quantities
+
+    wiring, name = quantities(), plain_words(text.replace("_", " ")).replace(" ", "_")
+    spoken = {plain_words(one) for q in interview.questionnaire for one in q.trade_names}
+    if name not in wiring.formulas or name in interview.questionnaire.giver:
         return []
-    distances = [p for p in places if _is_a_distance(interview, p)]
-    found = _named(interview, distances, words) if _MOVED.search(wanted) else []
-    found = found or _named(interview, places, words)
-    asked = [p for p in found if p in interview.answers or interview.asked(p)]
-    return (asked or found)[:_MOST]
+    if name.replace("_", " ") in spoken:
+        return []
+    direct = {item.name for item in wiring.formulas[name].inputs}
+    relevant, found = interview.relevance(), []
+    for names in (direct, wiring.upstream(name)):
+        found = found or [
+            place
+            for place in interview.places()
+            if relevant[place]
+            and place in interview.answers
+            and names & set(interview.question(place).names)
+        ]
+    return found[:_MOST]
 
 
 def name_of(interview: Interview, place: Place) -> str:
@@ -77,26 +135,75 @@ def _labels(interview: Interview, place: Place) -> list[str]:
     return _with_animal(place, [interview.question(place).label])
 
 
-def _content(words: str) -> list[str]:
-    return [_SAME.get(word, word) for word in words.split() if not _FILLER.fullmatch(word)]
+def _traded(interview: Interview, place: Place) -> list[str]:
+    return _with_animal(place, list(interview.question(place).trade_names))
 
 
-def _named(interview: Interview, places: list[Place], words: list[str]) -> list[Place]:
-    return _with_words(interview, places, words) or _nearest(interview, places, " ".join(words))
+def _meant(interview: Interview, places: list[Place], wanted: str, *, near: bool) -> list[Place]:
+    """Places by what is left of the words: as a whole name, as part of one, or nearly spelled."""
+    for filler in (_SMALL, _FILLER):
+        words = _content(wanted, filler)
+        if words and (found := _called(interview, places, words, filler)):
+            return found
+    words = _content(wanted, _FILLER)
+    if not words:
+        return []
+    found = _with_words(interview, places, words) or _holding(interview, places, words)
+    found = found or (_nearest(interview, places, " ".join(words)) if near else [])
+    asked = [place for place in found if place in interview.answers or interview.asked(place)]
+    return asked or found
+
+
+def _content(words: str, filler: re.Pattern[str]) -> list[str]:
+    return [_SAME.get(word, word) for word in words.split() if not filler.fullmatch(word)]
+
+
+def _called(
+    interview: Interview, places: list[Place], words: list[str], filler: re.Pattern[str]
+) -> list[Place]:
+    """Places one of whose names says the same, small words and their order aside."""
+    wanted = sorted(words)
+    return [
+        place
+        for place in places
+        if any(
+            sorted(_content(plain_words(name), filler)) == wanted
+            for names in (_ids, _shorts, _traded)
+            for name in names(interview, place)
+        )
+    ]
+
+
+def _holding(interview: Interview, places: list[Place], words: list[str]) -> list[Place]:
+    """Places whose trade name stands whole among the words, the longest name first."""
+    sizes: dict[Place, int] = {}
+    for place in places:
+        for name in (*_shorts(interview, place), *_traded(interview, place)):
+            spoken = _content(plain_words(name), _FILLER)
+            if spoken and set(spoken) <= set(words):
+                sizes[place] = max(sizes.get(place, 0), len(spoken))
+    longest = max(sizes.values(), default=0)
+    return [place for place, size in sizes.items() if size == longest]
 
 
 def _with_words(interview: Interview, places: list[Place], words: list[str]) -> list[Place]:
     """Places whose name holds every word; else those whose full wording does."""
-    for wordings in ((_ids, _shorts), (_ids, _shorts, _labels)):
+    tiers: tuple[tuple[_Names, ...], ...] = ((_ids, _shorts, _traded), (_labels,))
+    for wordings in tiers:
         found = []
         for place in places:
-            texts = " ".join(text for names in wordings for text in names(interview, place))
-            spoken = plain_words(texts).split()
-            if all(any(other.startswith(word) for other in spoken) for word in words):
-                found.append(place)
+            for text in (text for names in wordings for text in names(interview, place)):
+                spoken = [_SAME.get(word, word) for word in plain_words(text).split()]
+                if all(any(_starts(other, word) for other in spoken) for word in words):
+                    found.append(place)
+                    break
         if found:
             return found
     return []
+
+
+def _starts(other: str, word: str) -> bool:
+    return other == word or (len(word) >= _SHORTEST and other.startswith(word))
 
 
 def _nearest(interview: Interview, places: list[Place], wanted: str) -> list[Place]:
@@ -112,7 +219,8 @@ def _nearest(interview: Interview, places: list[Place], wanted: str) -> list[Pla
     return [place for place, score in scores.items() if score >= best - _AS_ALIKE]
 
 
-def _is_a_distance(interview: Interview, place: Place) -> bool:
-    return interview.question(place).type == "length" and bool(
-        re.search(r"height|line|gap", place.id)
-    )
+def _is_a_distance(interview: Interview, place: Place, wanted: str) -> bool:
+    """Whether moving something changes it; a gap is not what goes up or down."""
+    upright = re.search(rf"\b(?:{_UP_DOWN})\b", wanted)
+    kinds = "height|line" if upright else "height|line|gap"
+    return interview.question(place).type == "length" and bool(re.search(kinds, place.id))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
@@ -9,7 +10,7 @@ from typing import Literal, TypeAlias
 from interview import assembly
 from interview.chat import story
 from interview.chat.face import Asked, Face, Interrupted, Tone
-from interview.chat.finding import matches, name_of, turtle_of
+from interview.chat.finding import answers_behind, matches, name_of, turtle_of
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
@@ -36,6 +37,8 @@ _COMMANDS = (
     ("show", "what is known so far"),
     ("stop", "save and leave"),
 )
+_IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
+"""“why do you ask” and “how do I measure it” name no other question."""
 _AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
 
 
@@ -254,10 +257,8 @@ class Talk:
         question = self.interview.question(place)
         if line == "?" or word == "help":
             self.face.listing("At any question you can type:", _COMMANDS)
-        elif word == "why":
-            self._why(question)
-        elif word == "how":
-            self.face.say(question.hint, "help")
+        elif word.split()[0:1] in (["why"], ["how"]):
+            return self._explain(place, word)
         elif word == "show":
             self.show()
         elif word == "skip":
@@ -274,6 +275,23 @@ class Talk:
             self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
         else:
             return None
+        return False
+
+    def _explain(self, place: Place, word: str) -> bool:
+        """“why” and “how”, of this question or of the one named behind it."""
+        asked, _, name = word.partition(" ")
+        if name and not _IS_QUESTION.match(name):
+            found = self._find(name, ahead=True)
+            if found is None:
+                return False
+            place = found
+        question = self.interview.question(place)
+        if name:
+            self.face.say(f"{question.short}: {question.label}", "help")
+        if asked == "how":
+            self.face.say(question.hint, "help")
+        else:
+            self._why(question)
         return False
 
     def _why(self, question: Question) -> None:
@@ -323,12 +341,14 @@ class Talk:
         self.face.compare(before, suppose(before, self.interview.given(), changes))
         self.face.say("That was only a what-if; your answers stand as they are.")
 
-    def _find(self, name: str) -> Place | None:
+    def _find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words; asks which when several are meant about as well."""
         if not name.strip():
             self.face.say("Say which answer, as “change water line”.")
             return None
-        found = matches(self.interview, name)
+        if behind := answers_behind(self.interview, name):
+            self.face.say(f"“{name}” is worked out. These answers lead to it.")
+        found = behind or matches(self.interview, name, ahead=ahead)
         if not found:
             self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
         return self._which(found) if len(found) > 1 else next(iter(found), None)

@@ -29,7 +29,7 @@ WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_n
 _KEYS = {
     *("id", "type", "unit", "label", "short", "hint", "help", "example", "choices", "parts"),
     *("relevant", "required", "constraint", "unsure", "stale_when", "remark", "finer"),
-    *("repeat", "count_of", "absent"),
+    *("repeat", "count_of", "absent", "trade_names"),
 }
 
 
@@ -93,6 +93,8 @@ class Question:
     finer: Condition | None = None
     choices: tuple[Option, ...] = ()
     parts: tuple[str, ...] = ()
+    trade_names: tuple[str, ...] = ()
+    """What a keeper calls it after “change”; several questions may share a name."""
     repeat: str = ""
     count_of: str = ""
 
@@ -196,6 +198,7 @@ def _question(row: Any, path: Path) -> Question:
             finer=_finer(row.get("finer")),
             choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
             parts=_words(row, "parts"),
+            trade_names=_words(row, "trade_names"),
             repeat=row.get("repeat", ""),
             count_of=row.get("count_of", ""),
             example=str(row.get("example", "")),
