@@ -92,7 +92,8 @@ def answers_behind(interview: Interview, text: str) -> list[Place]:
     if name.replace("_", " ") in spoken:
         return []
     direct = {item.name for item in wiring.formulas[name].inputs}
-    relevant, found = interview.relevance(), []
+    relevant = interview.relevance()
+    found: list[Place] = []
     for names in (direct, wiring.upstream(name)):
         found = found or [
             place

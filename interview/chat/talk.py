@@ -254,7 +254,6 @@ class Talk:
     def _command(self, place: Place, line: str) -> bool | None:
         """Carry out a command: True when the question is left, None when it is no command."""
         word = word_of(line)
-        question = self.interview.question(place)
         if line == "?" or word == "help":
             self.face.listing("At any question you can type:", _COMMANDS)
         elif word.split()[0:1] in (["why"], ["how"]):
