@@ -31,68 +31,151 @@ _LIST = (
         "Tank",
         "glass, with its rim, at least {tank_length} × {tank_width} × {tank_height} outside, sold "
         "as “{sold_as}”: grown to {adult_carapace_length}, the turtle still has surface and depth",
+        "",
+    ),
+    (
+        "Tank",
+        "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside: grown to "
+        "{adult_carapace_length}, the turtle still has surface and depth",
+        "",
     ),
     (
         "Stand",
         "made for a tank of that footprint, level: it carries {filled_mass} in all",
+        "",
     ),
     (
         "Water line",
-        "{water_line_below_rim} below the rim: {water_volume}, {water_depth} deep, and the rim "
-        "dry under the cover",
+        "{water_line_below_rim} below the rim: {water_volume}, {water_depth} deep, and room for "
+        "shell, legs and head under the cover",
+        "{water_line_below_rim} below the rim, {water_depth} deep",
+    ),
+    (
+        "Sand",
+        "{substrate_depth} of fine rounded sand, {substrate_mass} dry: rinse it until the water "
+        "runs clear",
+        "",
     ),
     (
         "Heater",
         "{heater_count} × {heater_power}, metal or guarded, on an over-temperature controller, set "
         "to {water_temperature}: the tank loses {heat_loss} when the room is coldest, the rest is "
         "reserve",
+        "set to {water_temperature}",
     ),
     (
         "Filter",
-        "canister rated {filter_rated_flow} or more, {media_volume} of coarse foam, guarded "
-        "intake: hoses and media leave about {actual_flow}, {turnover}",
+        "{filter_count} × {filter} rated {filter_rated_flow} or more, {media_volume} of coarse "
+        "foam, guarded intake: hoses and media leave about {actual_flow}, {turnover}",
+        "",
     ),
     (
         "Platform",
-        "floating, dry area {platform_length} × {platform_width}, with {platform_foam_volume} of "
-        "closed-cell foam below, close to the glass, with a ramp: it carries the grown turtle "
-        "with a double reserve",
+        "{platform}, dry area {platform_length} × {platform_width}, its surface "
+        "{platform_height_above_water} above the water, with a ramp: room for {whom}",
+        "{platform_height_above_water} above the water",
+    ),
+    (
+        "Foam",
+        "{platform_foam_volume} of closed-cell foam below the raft, sheathed against bites: the "
+        "edge stays dry while the grown turtle, about {animal_mass}, hauls out",
+        "",
     ),
     (
         "Heat lamp",
-        "halogen of about {heat_lamp_power} on a thermostat, porcelain holder marked "
+        "{heat_lamp_kind} of about {heat_lamp_power} on a thermostat, porcelain holder marked "
         "{lamp_holder_rating} or more, two fixings, {heat_lamp_height} over the platform to begin "
-        "with; move it until the shell's top reads {basking_band_low} to {basking_band_high}",
+        "with; move it until the shell's top reads {basking_band_low} to {basking_band_high}, and "
+        "again with each 2 cm (1 in) of growth: a higher shell is nearer",
+        "",
     ),
     (
         "UVB lamp",
-        "T5 tube of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} over the "
-        "platform, nothing between: a UV index of about {uv_index_shell} at the shell, where "
-        "{uv_zone_low} to {uv_zone_high} is its zone",
+        "{uvb_lamp} of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} "
+        "over the platform, nothing between: a UV index of about {uv_index_shell} at the shell, "
+        "where {uv_zone_low} to {uv_zone_high} is its zone",
+        "{uvb_lamp_height} over the platform, for {uv_index_shell}",
     ),
-    ("Covers", "metal mesh over water and platform, the UVB lamp under it: turtles climb"),
-    ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors"),
+    (
+        "Covers",
+        "{lid} over the water, {screen} over the platform, the UVB lamp under it: turtles climb",
+        "",
+    ),
+    ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),
     (
         "Electricity",
-        "{connected_load} in all behind a GFCI or RCD, since water and mains meet here; about "
-        "{energy_per_month} a month",
+        "{connected_load} in all, behind a GFCI or RCD: water and mains meet here",
+        "",
     ),
     (
         "Circuit",
         "with what else is plugged in, {circuit_share} of what it should carry for hours; over "
         "100 % take another circuit, and ask a licensed electrician",
+        "",
     ),
-    ("Running cost", "about {cost_per_month} a month: electricity at your price"),
+    (
+        "Running cost",
+        "about {energy_per_month} of electricity a month, {cost_per_month} at your price; besides "
+        "it food, conditioner and a new UVB lamp when its output has gone",
+        "",
+    ),
+    (
+        "Running cost",
+        "about {energy_per_month} of electricity a month, times what one kWh costs you; besides "
+        "it food, conditioner and a new UVB lamp when its output has gone",
+        "",
+    ),
     (
         "Food",
         "{feed_mass} of pellets at a time, {feeds_per_week}: what an animal of this size burns "
         "and grows on; more is nitrate",
+        "{feed_mass} at a time, {feeds_per_week}",
     ),
     (
         "Water changes",
         "{water_change_share} of the water every {water_change_interval}, conditioner, mixed to "
-        "{water_temperature}: it keeps nitrate under {nitrate_peak}",
+        "{water_temperature}: {nitrate_said}",
+        "{water_change_share} every {water_change_interval}, mixed to {water_temperature}: "
+        "{nitrate_said}",
     ),
+)
+"""What, its specification, and what of it is said of the grown animals where that differs."""
+_LARGEST = (
+    "Tank",
+    "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside, sold as "
+    "“{sold_as}”: the largest under a trade name, for the young turtle only; grown to "
+    "{adult_carapace_length} it has outgrown it",
+    "",
+)
+_PLATFORMS = {
+    "floating": "a raft close to the glass",
+    "fixed": "a shelf fixed to the glass",
+    "above_tank": "a box with walls and a mesh lid of its own on the rim",
+    "pile": "a pile of flat stones on the bare glass",
+}
+_COVERS = {
+    "mesh": "metal mesh",
+    "glass": "a glass lid with a gap for air",
+    "plastic": "a plastic lid with a gap for air",
+}
+_FILTERS = {
+    "canister": "canister",
+    "internal": "internal filter",
+    "hang_on": "hang-on filter",
+    "sump": "sump",
+    "sponge": "sponge filter",
+}
+_UVB_LAMPS = {
+    "tube_t5": "T5 tube",
+    "tube_t8": "T8 tube",
+    "coil": "compact or coil lamp",
+    "mercury_vapour": "mercury-vapour bulb",
+    "metal_halide": "metal-halide lamp",
+}
+_HELD = "nitrate peaks at {nitrate_peak}, {nitrate_limit} at most being wanted"
+_OVER = (
+    "nitrate still peaks at {nitrate_peak}, over the {nitrate_limit} wanted; larger and more "
+    "frequent changes, more water, or tap water with less nitrate bring that down"
 )
 _STEPS = (
     "Rinse everything in plain water; no soap.",
@@ -109,17 +192,58 @@ _STEPS = (
 )
 
 
-def rows(planned: Tank) -> Iterator[Row]:
-    """The list; a law against the species comes first."""
+def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
+    """The list; a law against the species comes first.
+
+    Args:
+        planned: the tank of the list, with the animals as they are
+        later: the same with the animals grown; None where no tank sold serves them then
+    """
     if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
         yield Row("The law", _LAW)
+    done: set[str] = set()
+    whom = "the turtle as it is; a larger one as it grows" if later is None else "the grown turtle"
+    for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
+        tank = later if what == "Foam" and later else planned
+        said = None if what in done else _filled(text, tank, whom)
+        if said:
+            done.add(what)
+            yield Row(what, said + (_once_grown(grown, planned, later) if grown and later else ""))
+
+
+def _once_grown(text: str, planned: Tank, later: Tank) -> str:
+    """What is set otherwise for the grown animals; "" where nothing is."""
+    now, then = _filled(text, planned), _filled(text, later)
+    return "" if then is None or now == then else f"; once grown {then}"
+
+
+def _nitrate(tank: Tank) -> str | None:
+    """Where nitrate ends with these changes; None where nobody can tell."""
+    peak, limit = tank.lookup("nitrate_peak"), tank.lookup("nitrate_limit")
+    if peak is None or limit is None:
+        return None
+    return fill(_HELD if peak <= limit else _OVER, tank.lookup, tank.unit_of, tank.system)
+
+
+def _filled(text: str, tank: Tank, whom: str = "the grown turtle") -> str | None:
+    known = tank.best.known
+    own = {
+        "nitrate_said": _nitrate(tank),
+        "sold_as": sold_as(known),
+        "platform": _PLATFORMS.get(known.get("platform_kind", "")),
+        "filter": _FILTERS.get(known.get("filter_kind", "")),
+        "lid": _COVERS.get(known.get("cover_water", "")),
+        "screen": _COVERS.get(known.get("cover_basking", "")),
+        "whom": whom,
+        "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
+    }
 
     def look(name: str) -> Any:
-        return sold_as(planned.best.known) if name == "sold_as" else planned.lookup(name)
+        return own[name] if name in own else tank.lookup(name)
 
-    for what, text in _LIST:
-        if said := fill(text, look, planned.unit_of, planned.system):
-            yield Row(what, said)
+    if "{substrate_mass}" in text and not known.get("substrate_depth"):
+        return None
+    return fill(text, look, tank.unit_of, tank.system)
 
 
 def sequence(planned: Tank) -> Iterator[str]:

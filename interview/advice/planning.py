@@ -1,46 +1,51 @@
 """Planning before buying: everything the tank needs, by specification.
 
 Starts from the animals, the room and whatever the keeper has decided; takes the smallest
-that serves now and grown, and lets the search mend what does not fit together.
+that serves now and grown, and lets the search mend what does not fit together. What is
+bought is bought once; what is set, as water line, lamps and food, is set anew as they grow.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
 
-from interview.advice.larger_tank import RIM, larger_tank, least_size, needed
+from interview.advice.grown import grown
+from interview.advice.housing import KINDS, SIDES, furnished, housing, own_size, up
+from interview.advice.larger_tank import RIM, larger_tank, needed
 from interview.advice.listing import Row, rows, sequence
-from interview.advice.search import Search, merged
+from interview.advice.preferences import Pair, Refused, Wish, weigh_wishes, wish_of, wishes_of
+from interview.advice.search import Search
 from interview.advice.settings import settable, sold_here
-from interview.advice.suppose import changed, changed_working
+from interview.advice.sizing import WEEK, hung, least_heater, on_every_list, warmed_and_fed
+from interview.advice.suppose import changed, same
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
 from interview.care.facts import limits
-from interview.care.tank_sizes import TradeSize
-from interview.core.laws.animal import foam_volume_needed, mass_from_length
 from interview.phrases import in_words
 
-__all__ = ["Row", "Specification", "specify"]
+__all__ = ["Refused", "Row", "Specification", "specify"]
 
 _SPARE_FLOW = 1.25  # a filter clogs between cleanings
 _PIPES = 0.6  # share of the rated flow that hoses and media leave
-_RESERVE = 1.15  # beyond the least heater: the room's coldest night is a guess
-_HEATERS = (25, 50, 75, 100, 150, 200, 250, 300)
 _COSTS = frozenset({"free", "cheap", "buy"})
-_WEEK = 7 * 86400.0
 _SOONER = 1.1  # the filter runs this much longer than a slow start takes
+_STRENGTHS = ("low", "high")
+_LAMP = ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length")
 
 
 @dataclass(frozen=True)
 class Specification:
     """The list, the order of setting up, and the tank it describes.
 
-    `settings` are the answers of that tank in core units; `impossible` says why no tank of
-    the trade serves, if none does. The list is empty for animals no indoor tank serves.
+    `settings` are the answers of that tank in core units, `later` those that differ once the
+    animals are grown, `then` that tank. `kept` and `refused` are the keeper's own decisions
+    that the list follows, and those it can't. `impossible` says why no tank of the trade
+    serves, if none does: then nothing is said of the grown animals. The list is empty for
+    animals no indoor tank serves.
     """
 
     rows: tuple[Row, ...]
@@ -48,6 +53,10 @@ class Specification:
     settings: Mapping[str, Any]
     tank: Tank
     impossible: str = ""
+    later: Mapping[str, Any] = field(default_factory=dict)
+    then: Tank | None = None
+    kept: tuple[str, ...] = ()
+    refused: tuple[Refused, ...] = ()
 
 
 def specify(tank: Tank) -> Specification | None:
@@ -60,162 +69,193 @@ def specify(tank: Tank) -> Specification | None:
         return None
     if tank.lookup("too_large_indoors"):
         return Specification((), (), {}, tank, _too_large(tank))
-    size = least_size(tank, needed(tank))
-    seeded = tank.best.known.get("filter_seeded")
-    settings: dict[str, Any] = _fixed() | ({"filter_seeded": seeded} if seeded else {})
-    settings |= _tank_settings(tank, size or sold_here(tank.system)[-1])
-    for more in (_sized, _lamp_settings, _mended, _filter_start):
-        settings |= more(changed(tank, settings))
-    planned = changed(tank, settings)
-    impossible = "" if size else larger_tank(tank)
+    old = grown(tank)
+    home, refused = _housed(tank, old)
+    impossible = "" if home else larger_tank(tank)
+    plan = _Plan(tank, old if home else tank, on_every_list(tank) | (home or _largest(tank)))
+    plan.size()
+    plan.mend()
+    kept, more = plan.follow_wishes()
+    plan.start_filter()
+    now, later = plan.pair
     return Specification(
-        tuple(rows(planned)), tuple(sequence(planned)), settings, planned, impossible
+        tuple(rows(now, None if impossible else later)),
+        tuple(sequence(now)),
+        {**plan.bought, **plan.now},
+        now,
+        impossible,
+        {} if impossible else plan.changing(),
+        None if impossible else later,
+        tuple(kept),
+        (*refused, *more),
     )
 
 
 def _too_large(tank: Tank) -> str:
-    grown = settable(float(tank.best.value("adult_carapace_length")), "m", tank.system)
+    grown_length = settable(float(tank.best.value("adult_carapace_length")), "m", tank.system)
     return (
         f"Please don't plan a tank for this animal: a female of its kind grows to "
-        f"{in_words(grown, 'm', tank.system)} and lives for decades, and no indoor tank serves "
-        "her grown. If a male is certain, name him as male; else a musk, mud or map turtle male "
-        "stays small, and a reptile rescue knows of places with a pond."
+        f"{in_words(grown_length, 'm', tank.system)} and lives for decades, and no indoor tank "
+        "serves her grown. If a male is certain, name him as male; else a musk, mud or map turtle "
+        "male stays small, and a reptile rescue knows of places with a pond."
     )
 
 
-def _fixed() -> dict[str, Any]:
-    """What is the same for every tank."""
-    return {
-        "stage": "set_up",
-        "tank_origin": "aquarium",
-        "substrate": "none",
-        "substrate_depth": 0.0,
-        "stand": "aquarium_stand",
-        "stand_level": True,
-        "heater_mount": "horizontal",
-        "heater_guard": True,
-        "heater_body": "metal",
-        "heater_cutout": True,
-        "heater_height": 0.05,
-        "filter_kind": "canister",
-        "filter_count": 1.0,
-        "intake_guard": True,
-        "intake_height": 0.08,
-        "media": "foam_coarse",
-        "filter_seeded": "well",
-        "water_change_share": 0.3,
-        "water_change_interval": _WEEK,
-        "water_treatment": "conditioner",
-        "platform_kind": "floating",
-        "platform_height_above_water": 0.04,
-        "platform_wall_gap": 0.0,
-        "ramp_slope": 20.0,
-        "heat_lamp_kind": "halogen",
-        "heat_lamp_power": 50.0,
-        "heat_lamp_height": 0.30,
-        "lamp_control": "thermostat",
-        "lamp_holder": "ceramic",
-        "lamp_holder_rating": 150.0,
-        "lamp_fixings": 2.0,
-        "lamp_plastic_gap": 0.30,
-        "lamp_timer": True,
-        "night_light": False,
-        "day_length": 12 * 3600.0,
-        "uvb_lamp_kind": "tube_t5",
-        "uvb_strength": "high",
-        "uvb_lamp_length": 0.55,
-        "uvb_lamp_age": 100 * 3600.0,
-        "uvb_path": "open",
-        "cover_basking": "mesh",
-        "cover_water": "mesh",
-        "rcd": True,
-        "drip_loops": True,
-        "strip_raised": True,
-        "decor_hazards": (),
-        "kitchen_used": False,
-    }
+# ---- the tank
 
 
-def _tank_settings(tank: Tank, size: TradeSize) -> dict[str, Any]:
-    """The tank, and a platform that carries the grown animals."""
-    grown = float(tank.best.value("adult_carapace_length"))
-    count = float(tank.lookup("animal_count") or 1)
-    species = tank.best.known["species"]
-    foam = float(foam_volume_needed(mass_from_length(species, grown).sum()))
-    width = min(_up(max(0.18, 1.2 * grown), 0.01), size.width - 0.06)
+def _housed(tank: Tank, old: Tank) -> tuple[dict[str, Any] | None, list[Refused]]:
+    """Tank, platform and water line: the keeper's own where they serve the grown animals."""
+    refused: list[Refused] = []
+    own, kind = own_size(tank), _own(tank, "platform_kind")
+    kinds = (kind,) if kind in KINDS else KINDS
+    mine = own and set(SIDES).isdisjoint(tank.assumed) and furnished(own, needed(tank), old, kinds)
+    if own and not mine and set(SIDES).isdisjoint(tank.assumed):
+        mine = furnished(own, needed(tank), old)
+        if not mine:
+            wish = {side: tank.best.known[side] for side in SIDES}
+            refused.append(Refused(wish_of(tank, wish), larger_tank(tank)))
+    home = mine or housing(tank, old, kinds) or housing(tank, old)
+    if kind and home and home["platform_kind"] != kind:
+        refused.append(Refused(f"{tank.label_of('platform_kind')} {kind}", _no_room(tank, kind)))
+    return home or None, refused
+
+
+def _own(tank: Tank, name: str) -> Any:
+    """The keeper's own answer; None where nobody gave one."""
+    return None if name in tank.assumed else tank.best.known.get(name)
+
+
+def _no_room(tank: Tank, kind: str) -> str:
+    """Why a kind of platform is not on the list."""
+    if kind == "none":
+        return "Every turtle needs a dry place of its own."
+    if kind in KINDS:
+        return (
+            "Under the cover it leaves the grown turtle too little headroom, or too little water "
+            "below it."
+        )
+    return "Stones take swimming room and can slip or trap an animal; the list has another."
+
+
+def _largest(tank: Tank) -> dict[str, Any]:
+    """The largest tank sold, where none serves the grown animals: for the years until then."""
+    size = sold_here(tank.system)[-1]
+    length = float(np.max(tank.best.known["carapace_length"]))
     return {
-        "tank_length": size.length,
-        "tank_width": size.width,
-        "tank_height": size.height,
+        **dict(zip(SIDES, (size.length, size.width, size.height), strict=True)),
         "wall_thickness": size.wall_thickness,
         "water_line_below_rim": RIM,
-        "platform_length": _up(max(0.25, 2.0 * grown, 1.6 * count * grown**2 / width), 0.01),
-        "platform_width": width,
-        "platform_foam_volume": _up(foam, 0.1e-3),
+        "platform_kind": "above_tank",
+        "platform_height_above_water": RIM + 0.05,
+        "platform_length": up(max(0.3, 3.0 * length), 0.01),
+        "platform_width": up(max(0.2, 1.5 * length), 0.01),
     }
 
 
-def _sized(planned: Tank) -> dict[str, Any]:
-    """Heater, filter, media and food, from what the filled tank loses and the animals eat."""
-    volume = float(planned.best.value("water_volume"))
-    water = round(float(planned.best.value("target_water_temperature")))
-    loss = max(
-        float(changed(planned, {"water_temperature": float(water)}).lookup("heat_loss")), 1.0
-    )
-    count, power = _least_heater(loss)
-    turnover = float(limits()["turnover_good"].value or 0.0)
-    return {
-        "heater_count": float(count),
-        "heater_power": float(power),
-        "filter_rated_flow": _up(turnover * _SPARE_FLOW * volume / _PIPES, 100e-3 / 3600),
-        "media_volume": _up(max(3e-3, 0.03 * volume), 0.5e-3),
-        "feeds_per_week": 5.0,
-        "feed_mass": _portion(float(planned.best.value("feed_need")) * _WEEK / 5.0),
-        "feed_protein": 0.38,
-        "water_temperature": float(water),
-        "tap_temperature": float(water),
+# ---- everything else
+
+
+class _Plan:
+    """What is bought, and what is set for the animals as they are and once they are grown."""
+
+    def __init__(self, tank: Tank, old: Tank, bought: Mapping[str, Any]) -> None:
+        self._young, self._old = tank, old
+        self.bought = dict(bought)
+        self.now: dict[str, Any] = {}
+        self.later: dict[str, Any] = {}
+        self._checks = [check for check in all_checks() if check.id != "cycling"]
+
+    @property
+    def pair(self) -> Pair:
+        """The planned tank now and grown."""
+        now = changed(self._young, {**self.bought, **self.now})
+        return now, changed(self._old, {**self.bought, **self.later})
+
+    def size(self) -> None:
+        """Heater, filter, media, food and lamps, from what the tank loses and the animals eat."""
+        self.now, self.later = map(warmed_and_fed, self.pair)
+        losses = [float(tank.best.get("heat_loss") or 0.0) for tank in self.pair]
+        count, power = least_heater(max(1.0, *losses))
+        volume = float(self.pair[0].best.value("water_volume"))
+        turnover = float(limits()["turnover_good"].value or 0.0)
+        self.bought |= {
+            "heater_count": float(count),
+            "heater_power": float(power),
+            "filter_rated_flow": up(turnover * _SPARE_FLOW * volume / _PIPES, 100e-3 / 3600),
+            "media_volume": up(max(3e-3, 0.03 * volume), 0.5e-3),
+            "feed_protein": 0.38,
+        }
+        self._hang_lamps(_STRENGTHS)
+
+    def _hang_lamps(self, strengths: Iterable[str]) -> None:
+        for name, now, later in hung(self.pair, strengths):
+            self.bought["uvb_strength"] = name
+            self.now["uvb_lamp_height"], self.later["uvb_lamp_height"] = now, later
+
+    def mend(self) -> None:
+        """What the search changes so that every check that can be judged is good.
+
+        What the grown animals need is bought at once; what the young need besides too.
+        """
+        everything = frozenset(check.id for check in self._checks)
+        for settings, turn, costs in (
+            (self.later, 1, _COSTS),
+            (self.now, 0, _COSTS),
+            (self.later, 1, {"free"}),
+        ):
+            search = Search(self.pair[turn], self._checks, everything)
+            for option in search.mend(frozenset(costs)).options:
+                for name, value in option.changes.items():
+                    where = settings if name in _FREE else self.bought
+                    where[name] = value
+
+    def follow_wishes(self) -> tuple[list[str], list[Refused]]:
+        """Take up the keeper's own decisions where they spoil nothing; which, and why not."""
+        settings = {**self.bought, **self.now}
+        asked = [w for w in wishes_of(self._young, settings) if not _of_the_tank(w)]
+        kept, refused = weigh_wishes(self.pair, asked, self._checks, self._with_it, _FREE)
+        for _, now, later in kept:
+            self.bought |= {n: v for n, v in now.items() if n not in _FREE}
+            self.now |= {n: v for n, v in now.items() if n in _FREE}
+            self.later |= {n: v for n, v in later.items() if n in _FREE}
+
+        def told(wish: Wish) -> str:
+            return wish_of(self._young, wish)
+
+        return [told(w) for w, *_ in kept], [Refused(told(w), why) for w, why in refused]
+
+    def _with_it(self, pair: Pair, wish: Wish) -> tuple[Wish, Wish]:
+        """The wish now and grown, with the UVB lamp hung anew where it is another."""
+        if not set(wish) & set(_LAMP):
+            return wish, wish
+        lit: Pair = changed(pair[0], wish), changed(pair[1], wish)
+        strengths = (wish.get("uvb_strength") or pair[0].best.known["uvb_strength"],)
+        for _, now, later in hung(lit, strengths):
+            return {**wish, "uvb_lamp_height": now}, {**wish, "uvb_lamp_height": later}
+        return wish, wish
+
+    def changing(self) -> dict[str, Any]:
+        """What is set otherwise once the animals are grown."""
+        today = {**self.bought, **self.now}
+        return {n: v for n, v in self.later.items() if not same(today.get(n), v)}
+
+    def start_filter(self) -> None:
+        """How long the filter runs before the animal comes."""
+        slowest = self.pair[0].lookup("cycling_time_high")
+        if slowest is not None:
+            self.bought["filter_age"] = up(_SOONER * float(slowest), WEEK)
+
+
+_FREE = frozenset(
+    {
+        *("water_line_below_rim", "heat_lamp_height"),
+        *("uvb_lamp_height", "day_length", "water_temperature", "tap_temperature"),
+        *("water_change_share", "water_change_interval", "feed_mass", "feeds_per_week"),
     }
+)
+"""What is set and not bought, and may be set otherwise once the animals are grown."""
 
 
-def _least_heater(loss: float) -> tuple[int, int]:
-    """Count and size of the heaters sold that hold the tank with a reserve and no more."""
-    wanted = float(limits()["heater_margin_good"].value or 1.0) * _RESERVE * loss
-    choices = [(n * size, n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
-    _, count, size = min(choices, default=(0, int(np.ceil(wanted / _HEATERS[-1])), _HEATERS[-1]))
-    return count, size
-
-
-def _portion(mass: float) -> float:
-    return float(f"{mass:.2g}")
-
-
-def _up(value: float, step: float) -> float:
-    return float(round(np.ceil(value / step - 1e-9) * step, 12))
-
-
-def _lamp_settings(planned: Tank) -> dict[str, Any]:
-    """Strength and height of the UVB tube that put the shell in the middle of its zone."""
-    wanted = float(np.sqrt(planned.best.value("uv_zone_low") * planned.best.value("uv_zone_high")))
-    heights = np.unique([settable(h, "m", planned.system) for h in np.arange(0.20, 0.61, 0.01)])
-    best: tuple[float, dict[str, Any]] = (np.inf, {})
-    for strength in ("low", "high"):
-        change = {"uvb_strength": strength, "uvb_lamp_height": heights}
-        lit = changed_working(planned.best, planned.best, change, reread=False)
-        index = np.maximum(lit.value("uv_index_shell"), 1e-6)
-        miss = np.abs(np.log(index / wanted))
-        at = int(np.argmin(miss))
-        setting = {"uvb_strength": strength, "uvb_lamp_height": float(heights[at])}
-        best = min(best, (float(miss[at]), setting), key=lambda pair: pair[0])
-    return best[1]
-
-
-def _mended(planned: Tank) -> dict[str, Any]:
-    """What the search changes so that every check that can be judged is good."""
-    checks = [check for check in all_checks() if check.id != "cycling"]
-    return merged(Search(planned, checks).mend(_COSTS).options)
-
-
-def _filter_start(planned: Tank) -> dict[str, Any]:
-    """How long the filter runs before the animal comes."""
-    slowest = planned.lookup("cycling_time_high")
-    return {} if slowest is None else {"filter_age": _up(_SOONER * float(slowest), _WEEK)}
+def _of_the_tank(wish: Wish) -> bool:
+    return bool(set(wish) & {*SIDES, "platform_kind"})

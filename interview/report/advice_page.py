@@ -221,14 +221,21 @@ def _specification(advice: Advice) -> Iterator[Block]:
     yield Heading(2, "What to get, by specification")
     if specification.impossible:
         yield Paragraph(specification.impossible, True)
+    if not specification.rows:
+        return
     serves = "for the years until then" if specification.impossible else "now and grown"
     yield Paragraph(
-        f"The least that serves the turtle {serves}. Where you have decided something else, the "
-        "audit below judges that."
+        f"The least that serves the turtle {serves}. The audit of what you have decided so far "
+        "stands by itself."
     )
     yield Table(
         ("What", "Specification"), tuple((r.what, r.specification) for r in specification.rows)
     )
+    if specification.kept:
+        yield Paragraph(f"Kept as you decided: {'; '.join(specification.kept)}.")
+    if specification.refused:
+        yield Heading(3, "What you decided and the list can't keep")
+        yield Items(tuple((capital(r.what), (r.why,)) for r in specification.refused))
     yield Heading(3, "In this order")
     yield Items(tuple((step, ()) for step in specification.sequence), numbered=True)
 

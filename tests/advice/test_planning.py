@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import datetime
 import math
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
 
@@ -10,6 +12,7 @@ import pytest
 from advice_tanks import interview_with, typed
 
 from interview import assembly
+from interview.advice.advise import advise
 from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.advice.planning import Specification, specify
 from interview.advice.suppose import changed_working
@@ -18,6 +21,10 @@ from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
 from interview.care.facts import limits
 from interview.core.laws.animal import foam_volume_needed, mass_from_length
+from interview.phrases import in_words
+from interview.report.markdown import markdown
+
+DAY = datetime.date(2026, 3, 1)
 
 HATCHLINGS = {
     "red-eared slider": ("elsewhere", "3.2 cm"),
@@ -49,6 +56,7 @@ def _planned(
     region: str = "europe",
     length: str = "3 cm",
     room: tuple[str, str] = ("19 °C", "24 °C"),
+    decided: Mapping[str, Any] | None = None,
     **more: Any,
 ) -> Audit:
     answers = {
@@ -57,6 +65,7 @@ def _planned(
         "room_temperature_low": room[0],
         "room_temperature_high": room[1],
         "animals": [{"species": species, "carapace_length": length, **more}],
+        **(decided or {}),
     }
     return assembly.audit_of(interview_with(answers), species)
 
@@ -66,6 +75,14 @@ def _specified(species: str) -> Specification:
     found = specify(_planned(species, *HATCHLINGS[species]).tank)
     assert found is not None
     return found
+
+
+SETTINGS = {
+    *("water_line_below_rim", "heat_lamp_height", "uvb_lamp_height", "day_length"),
+    *("water_temperature", "tap_temperature", "water_change_share", "water_change_interval"),
+    *("feed_mass", "feeds_per_week"),
+}
+"""What costs nothing to set anew."""
 
 
 def _row(specification: Specification, what: str) -> str:
@@ -91,19 +108,8 @@ def _on_target(tank: Tank) -> dict[str, float]:
 
 @pytest.mark.parametrize("species", HATCHLINGS)
 def test_the_list_audits_to_an_a_when_fed_back(species: str) -> None:
-    region, length = HATCHLINGS[species]
     specification = _specified(species)
-    settings = {**specification.settings, **_on_target(specification.tank)}
-    answers = {
-        "region": region,
-        "room_temperature_low": "19 °C",
-        "room_temperature_high": "24 °C",
-        "animals": [{"species": species, "carapace_length": length}],
-        **HOUSE,
-        **MEASURED,
-        **typed(specification.tank, settings),
-    }
-    audit = assembly.audit_of(interview_with(answers), species)
+    audit = _fed_back(species, HATCHLINGS[species][1], specification.tank, specification.settings)
     other = [(f.check, f.verdict, f.say) for f in audit.findings if f.verdict != "good"]
     assert audit.grades.overall == "A", (audit.grades.sections, other)
     wrong = {f.check for f in audit.findings if f.verdict in ("wrong", "danger")}
@@ -111,6 +117,53 @@ def test_the_list_audits_to_an_a_when_fed_back(species: str) -> None:
     worst = dict(audit.grades.sections)
     worst.pop("household")  # the American four-inch rule is no fault of the tank
     assert set(worst.values()) <= {"A", "no grade"}, (worst, other)
+
+
+@pytest.mark.parametrize("species", HATCHLINGS)
+def test_the_same_purchase_serves_the_grown_animal_with_the_settings_of_its_list(
+    species: str,
+) -> None:
+    specification = _specified(species)
+    assert specification.then is not None and not specification.impossible
+    bought = set(specification.later) - SETTINGS
+    assert not bought, "nothing is bought anew for the grown animal"
+    grown = float(specification.tank.best.value("adult_carapace_length"))
+    settings = {**specification.settings, **specification.later}
+    audit = _fed_back(species, f"{grown} m", specification.then, settings)
+    other = [(f.check, f.verdict, f.say) for f in audit.findings if f.verdict != "good"]
+    assert not {f.check for f in audit.findings if f.verdict in ("wrong", "danger")}, other
+    assert audit.grades.overall in ("A", "B"), (audit.grades.sections, other)
+
+
+def _fed_back(species: str, length: str, tank: Tank, settings: Mapping[str, Any]) -> Audit:
+    """The audit of a tank set up as the list says, lamps and heater moved to their targets."""
+    answers = {
+        "region": HATCHLINGS[species][0],
+        "room_temperature_low": "19 °C",
+        "room_temperature_high": "24 °C",
+        "animals": [{"species": species, "carapace_length": length}],
+        **HOUSE,
+        **MEASURED,
+        **typed(tank, {**settings, **_on_target(tank)}),
+    }
+    return assembly.audit_of(interview_with(answers), species)
+
+
+@pytest.mark.parametrize("species", HATCHLINGS)
+def test_what_changes_with_growth_is_said_with_both_values(species: str) -> None:
+    specification = _specified(species)
+    then = specification.then
+    assert then is not None and specification.later
+    said = {"uvb_lamp_height": "UVB lamp", "feed_mass": "Food", "water_temperature": "Heater"}
+    for name in set(said) & set(specification.later):
+        row = _row(specification, said[name])
+        now, grown = (
+            in_words(settings[name], then.unit_of(name), then.system, name)
+            for settings in (specification.settings, specification.later)
+        )
+        before, _, after = row.partition("; once grown ")
+        assert now in before and grown in after, row
+    assert "with each 2 cm" in _row(specification, "Heat lamp")
 
 
 @pytest.mark.parametrize("species", HATCHLINGS)
@@ -122,8 +175,13 @@ def test_the_foam_carries_the_grown_animal_and_the_heater_is_no_larger_than_need
     kind = best.known["species"][0]
     grown = float(best.value("adult_carapace_length"))
     foam = float(foam_volume_needed(mass_from_length(kind, grown)))
-    assert foam <= specification.settings["platform_foam_volume"] < foam + 0.11e-3
-    assert best.value("foam_volume_required") < foam / 20, "a hatchling alone needs far less"
+    settings = specification.settings
+    if settings["platform_kind"] == "floating":
+        assert settings["platform_foam_volume"] >= foam
+        slab = settings["platform_length"] * settings["platform_width"]
+        thick = settings["platform_foam_volume"] / slab
+        assert settings["platform_height_above_water"] < thick < 0.12, "a slab of foam floats so"
+        assert best.value("foam_volume_required") < foam / 20, "a hatchling alone needs far less"
     margin = float(best.value("heater_margin"))
     assert limits()["heater_margin_good"].value <= margin < 2.6
     size = [best.value(f"inside_{side}") for side in ("length", "width")]
@@ -183,3 +241,69 @@ def test_the_keepers_own_units() -> None:
     assert "°F" in _row(american, "Heater")
     european = specify(_planned("common musk turtle").tank)
     assert european is not None and "litre" in _row(european, "Tank")
+
+
+MUSK = "common musk turtle"
+
+
+def test_what_the_keeper_has_decided_is_kept_where_it_works() -> None:
+    decided = {
+        "tank_size": "120 x 50 x 50 cm",
+        "substrate": "sand",
+        "substrate_depth": "3 cm",
+        "uvb_lamp_kind": "tube_t5",
+        "uvb_strength": "low",
+        "water_line_below_rim": "20 cm",
+    }
+    found = specify(_planned(MUSK, decided=decided).tank)
+    assert found is not None and not found.refused
+    settings = found.settings
+    assert (settings["tank_length"], settings["uvb_strength"]) == (1.2, "low")
+    assert settings["water_line_below_rim"] == pytest.approx(0.2)
+    assert "1.2 m" in _row(found, "Tank") and "kg dry" in _row(found, "Sand")
+    assert "low strength" in _row(found, "UVB lamp")
+    assert any("sand" in said.lower() for said in found.kept)
+    assert "Sand" not in {row.what for row in _specified(MUSK).rows}
+
+
+def test_what_the_keeper_has_decided_and_does_not_work_is_named_with_the_reason() -> None:
+    decided = {
+        "tank_size": "60 x 30 x 30 cm",
+        "platform_kind": "none",
+        "uvb_lamp_kind": "none",
+        "heater_mount": "horizontal",
+        "heater_power": "25 W",
+    }
+    found = specify(_planned(MUSK, decided=decided).tank)
+    assert found is not None
+    why = {refused.what: refused.why for refused in found.refused}
+    assert any("60" in what and "sold as" in reason for what, reason in why.items())
+    assert any("25 W" in what and "can't hold it warm" in reason for what, reason in why.items())
+    assert any("UVB lamp none" in what and "UVB" in reason for what, reason in why.items())
+    assert any("dry place" in reason for reason in why.values())
+    assert found.settings["uvb_lamp_kind"] == "tube_t5"
+    page = markdown(
+        _planned(MUSK, decided=decided), "", advise(_planned(MUSK, decided=decided), DAY)
+    )
+    assert "What you decided and the list can't keep" in page
+
+
+def test_a_burrower_gets_its_sand() -> None:
+    male = specify(_planned("spiny softshell", sex="male").tank)
+    assert male is not None and "5 cm of fine rounded sand" in _row(male, "Sand")
+    checks = all_checks()
+    row = levels(male.tank, checks, [{}])[0]
+    assert row[[c.id for c in checks].index("substrate_grain")] == 0
+
+
+def test_running_cost_is_told_with_or_without_a_price() -> None:
+    assert "times what one kWh costs" in _row(_specified(MUSK), "Running cost")
+    priced = specify(_planned(MUSK, decided={"electricity_price": "0.30"}).tank)
+    assert priced is not None and "at your price" in _row(priced, "Running cost")
+
+
+def test_where_no_tank_sold_serves_the_row_says_that_it_is_for_the_young_only() -> None:
+    large = specify(_planned("river cooter", sex="female").tank)
+    assert large is not None and large.then is None and large.later == {}
+    assert "for the young turtle only" in _row(large, "Tank")
+    assert all("once grown" not in row.specification for row in large.rows)
