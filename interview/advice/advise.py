@@ -6,9 +6,9 @@ import datetime
 from dataclasses import dataclass
 
 from interview.advice.calendar import Duty, calendar
-from interview.advice.larger_tank import where_cramped
 from interview.advice.planning import Specification, specify
 from interview.advice.plans import Plan, plans
+from interview.advice.remedies import what_would
 from interview.advice.window import Together, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
@@ -20,7 +20,7 @@ __all__ = ["Advice", "advise"]
 class Advice:
     """Plans, workable windows, calendar; a specification for a tank in planning.
 
-    `would` says what larger tank would do where the last plan, or none, mends too little room.
+    `would` says what else would do where the last plan, or none, leaves something wrong.
     """
 
     plans: tuple[Plan, ...]
@@ -46,5 +46,5 @@ def advise(audit: Audit, today: datetime.date) -> Advice:
         together=windows_together(tank, checks),
         duties=() if planning else calendar(tank, today),
         specification=specify(tank) if planning else None,
-        would=where_cramped(tank, {finding.check for finding in left}),
+        would=what_would(tank, {finding.check for finding in left}),
     )

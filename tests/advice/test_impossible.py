@@ -105,3 +105,48 @@ def test_sizes_are_sold_in_the_keepers_units_first(system: str) -> None:
     sizes = sold_here(system)
     assert ("litre" in sizes[0].spoken[0]) == (system == "metric")
     assert len({size.name for size in sizes}) == len(sizes)
+
+
+HEAVY = {"tank_size": "150 x 50 x 50 cm", "joist_span": "4.5 m"}
+
+
+def test_a_floor_nobody_knows_is_told_what_would_ease_it() -> None:
+    audit = _audit(floor="unknown", floor_position="unknown", **HEAVY)
+    advice = advise(audit, TODAY)
+    assert all("floor_load" in {f.check for f in plan.left} for plan in advice.plans)
+    assert "how the joists run" in advice.would and "structural engineer" in advice.would
+    assert "200 kg" in advice.would and "is safe" not in advice.would
+
+
+def test_joists_along_the_tank_are_mended_by_turning_it_and_the_engineer_is_asked() -> None:
+    audit = _audit(floor="joists_along", floor_position="middle", **HEAVY)
+    assert audit.grades.stop
+    plan = _plan(audit)
+    assert not plan.grades.stop and not plan.left
+    turned = next(change for change in plan.changes if change.quantity == "floor")
+    assert turned.after == "joists_across" and "structural engineer" in turned.say
+
+
+def test_a_circuit_too_small_for_the_tank_alone_wants_a_licensed_electrician() -> None:
+    audit = _audit(mains_voltage="120 V", circuit_rating="1 A", circuit_other_load="0 W")
+    assert audit.grades.stop
+    advice = advise(audit, TODAY)
+    left = advice.plans[-1].left if advice.plans else audit.findings
+    assert "circuit" in {finding.check for finding in left if finding.verdict != "good"}
+    assert "licensed electrician" in advice.would and "290 W on the tank" in advice.would
+
+
+def test_what_else_hangs_on_the_circuit_is_moved_before_anything_is_bought() -> None:
+    audit = _audit(mains_voltage="230 V", circuit_rating="10 A", circuit_other_load="1600 W")
+    plan = plans(audit.tank, audit.findings)[0]
+    assert [change.quantity for change in plan.changes] == ["circuit_other_load"]
+    assert "another one" in plan.changes[0].say
+
+
+def test_a_sinking_raft_gets_foam_and_not_just_another_height() -> None:
+    audit = _audit(platform_height_above_water="0.5 cm", platform_foam_volume="0.3 L")
+    said = {change.quantity: change for change in _plan(audit).changes}
+    required = audit.tank.best.value("foam_volume_required")
+    assert said["platform_foam_volume"].after >= required
+    assert "foam under the raft" in said["platform_height_above_water"].say
+    assert not any(change.say.startswith("Let the platform") for change in said.values())
