@@ -79,7 +79,7 @@ def levels_after(
     after = changed_working(tank.best, tank.best, changes, reread=False)
     found = np.zeros((len(checks), count), dtype=np.int8)
     for row, check in enumerate(checks):
-        level = level_in(check, after, tank, count)
+        level = level_in(check, after, tank, count, tank)
         found[row] = _apart(tank, check, changes, count) if level is None else level
     return found
 
@@ -119,13 +119,26 @@ def _rests_on(_: str, names: frozenset[str], wiring: Wiring) -> frozenset[str]:
     return names.union(*(wiring.upstream(name) for name in names if name in known))
 
 
-def level_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
+def level_in(check: Check, working: Working, tank: Tank, count: int, today: Tank) -> Any:
     """Level of each candidate; None where one of them lies outside what a formula takes.
+
+    Args:
+        check: what is judged, for each animal apart where it says so
+        working: the tank after the candidates' changes
+        tank: the tank that a failing check may not get further out than
+        count: how many candidates stand side by side
+        today: the tank at single best values, whose animals are told apart
 
     A candidate without a meaning, as water below the bottom, is no number and so is wrong.
     """
     with np.errstate(all="ignore"):
-        return _level_in(check, working, tank, count)
+        animals = today.animals if check.each_animal else ()
+        if len(animals) < 2:
+            return _level_in(check, working, tank, count)
+        each = [_level_in(check, working.of_animal(a.row), tank.only(a), count) for a in animals]
+        if any(level is None for level in each):
+            return None
+        return np.maximum.reduce(np.broadcast_arrays(*each))
 
 
 def _look_in(working: Working) -> Callable[[str], Any]:

@@ -127,7 +127,8 @@ def _scores(
         after = changed_working(few, best, changes, reread=False)
         for number in checks:
             check = trials.checks[number]
-            level = level_in(check, after, replace(trials.tank, best=after), len(rows) * _DRAWS)
+            still = replace(trials.tank, best=after)
+            level = level_in(check, after, still, len(rows) * _DRAWS, trials.tank)
             if level is not None and np.ndim(level):
                 drawn = np.asarray(level).reshape(len(rows), _DRAWS)
                 sure = np.minimum((drawn == GOOD).mean(axis=1), SURE)

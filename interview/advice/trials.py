@@ -84,7 +84,7 @@ class Trials:
             return np.asarray(self.base[check])
         found = np.zeros(int(np.prod([self.count(n) for n in chosen])), dtype=np.int8)
         for cells, changes, working in self._workings(chosen):
-            level = level_in(self.checks[check], working, self.tank, len(cells))
+            level = level_in(self.checks[check], working, self.tank, len(cells), self.tank)
             if level is None:
                 level = levels_after(self.tank, [self.checks[check]], changes, len(cells))[0]
             found[cells] = level

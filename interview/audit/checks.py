@@ -32,7 +32,7 @@ _WHENS = ("danger_when", "wrong_when", "good_when", "close_when")
 _KEYS = {
     *("check", "claim", "measures", "why", "weight", "hides_nothing", "relevant", "otherwise"),
     *("good", "close", "danger", "say", "do", "also", "sources", "passes", "fails"),
-    *("known_limits", "status", "overrules_danger", *_WHENS),
+    *("known_limits", "status", "overrules_danger", "each_animal", *_WHENS),
 }
 _OUTCOMES = {
     *("good", "low", "high", "close", "close_low", "close_high", "wrong", "danger"),
@@ -59,6 +59,7 @@ class Check:
     """One check.
 
     `overrules_danger` names conditions that count before the danger band, on purpose.
+    `each_animal` says that every animal is judged apart, by limits of its own.
     """
 
     id: str
@@ -69,6 +70,7 @@ class Check:
     weight: int
     where: Lined
     hides_nothing: bool = False
+    each_animal: bool = False
     relevant: Condition | None = None
     otherwise: str = ""
     whens: Mapping[str, Condition] = field(default_factory=dict)
@@ -158,6 +160,7 @@ def _built(row: Lined, name: str, section: str) -> Check:
             measures=row["measures"],
             weight=int(row["weight"]),
             hides_nothing=bool(row.get("hides_nothing", False)),
+            each_animal=bool(row.get("each_animal", False)),
             relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
             whens={k: Condition.read(row[k], row["measures"]) for k in _WHENS if k in row},
             overrules_danger=_names(row.get("overrules_danger")),

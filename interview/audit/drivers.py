@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from interview.audit.checks import Check, all_checks
 from interview.audit.findings import Finding
-from interview.audit.judge import Tank
+from interview.audit.tank import Tank
 from interview.care.facts import assumptions
 
 __all__ = ["driver_of", "drivers_of"]
@@ -27,7 +27,7 @@ def drivers_of(tank: Tank, findings: Iterable[Finding]) -> dict[str, str]:
         chance = finding.chance or 0.0
         if finding.verdict != "close" or not _SETTLED < chance < 1 - _SETTLED:
             continue
-        if driver := driver_of(checks[finding.check], tank):
+        if driver := driver_of(checks[finding.check], tank.only(finding.animal)):
             found[finding.check] = driver
     return found
 

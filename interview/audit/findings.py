@@ -3,11 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
-__all__ = ["Finding", "Verdict"]
+if TYPE_CHECKING:
+    from interview.audit.tank import Animal
+
+__all__ = ["Finding", "OfAnimal", "Verdict"]
 
 Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
+
+
+@dataclass(frozen=True)
+class OfAnimal:
+    """What a check found for one of several animals."""
+
+    animal: Animal
+    verdict: Verdict
+    value: float | str | bool | tuple[str, ...] | None
+    band: tuple[float | None, float | None] | None
 
 
 @dataclass(frozen=True)
@@ -19,7 +32,9 @@ class Finding:
     when nothing was measured. `assumed` names the answers nobody gave that decide it.
     `warning` is the chance of danger when that is between a
     tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
-    `applies` is False where the tank has nothing to judge.
+    `applies` is False where the tank has nothing to judge. Where each of several animals was
+    judged by limits of its own, `animal` is the one that fares worst, which the finding is
+    about, and `each` tells of all.
     """
 
     check: str
@@ -45,3 +60,5 @@ class Finding:
     limits: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     inside: bool = False
+    animal: Animal | None = None
+    each: tuple[OfAnimal, ...] = ()

@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isinf
 from typing import Any, TypeAlias
 
 import numpy as np
 
 from interview.audit.checks import Check
+from interview.audit.each_animal import worst
 from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
+from interview.audit.tank import Tank
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
-from interview.core.wiring import Working
 from interview.phrases import fill, in_words
 
 __all__ = ["Tank", "judge"]
@@ -23,35 +24,21 @@ __all__ = ["Tank", "judge"]
 _Edges: TypeAlias = tuple[float | None, float | None]
 
 
-@dataclass(frozen=True)
-class Tank:
-    """One tank at its best values and as a cloud, and how to speak to its keeper."""
-
-    best: Working
-    cloud: Working
-    unit_of: Callable[[str], str]
-    label_of: Callable[[str], str]
-    system: str
-    assumed: frozenset[str] = frozenset()
-
-    def lookup(self, name: str) -> Any:
-        """Best value of a limit, answer or quantity; None if unknown."""
-        fact = limits().get(name)
-        return fact.value if fact else self.best.get(name)
-
-    def cloud_of(self, name: str) -> Any:
-        """The draws of a limit, answer or quantity; its best value where the cloud fails."""
-        found = None if name in limits() else self.cloud.get(name)
-        return self.lookup(name) if found is None else found
-
-    def require(self, name: str) -> None:
-        """Raise the reason why a name has no value, if it has none."""
-        if name not in limits():
-            self.best.value(name)
-
-
 def judge(check: Check, tank: Tank) -> Finding:
-    """The finding of one check on one tank; never raises for a tank that lacks something."""
+    """The finding of one check on one tank; never raises for a tank that lacks something.
+
+    Where each animal has limits of its own, that of the animal that fares worst.
+    """
+    animals = tank.animals if check.each_animal else ()
+    if len(animals) > 1:
+        found = worst([(animal, _judged(check, tank.only(animal))) for animal in animals], tank)
+    else:
+        found = _judged(check, tank)
+    return _on_a_guess(found, tank)
+
+
+def _judged(check: Check, tank: Tank) -> Finding:
+    """The finding as it stands, whoever gave the answers."""
     if check.relevant:
         holds = check.relevant.holds(tank.lookup, tank.unit_of)
         if holds is False:
@@ -61,7 +48,7 @@ def judge(check: Check, tank: Tank) -> Finding:
     try:
         rule = _decided(check, tank)
         outcome = weigh(check, tank.cloud_of, tank.unit_of, rule)
-        return _on_a_guess(_finding(check, tank, rule, outcome), tank)
+        return _finding(check, tank, rule, outcome)
     except NotApplicable as problem:
         return _not_for_this_tank(check, tank, check.otherwise or _sentence(problem.reason))
     except Missing as problem:

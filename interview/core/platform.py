@@ -7,10 +7,14 @@ import numpy as np
 from interview.core.errors import Missing, NotApplicable
 from interview.core.laws.animal import foam_volume_needed
 from interview.core.laws.basking import raft_edge_sinkage, raft_sinkage
-from interview.core.numeric import Num, each_animal
+from interview.core.laws.per_animal import facts
+from interview.core.numeric import Num, Words, each_animal
 
 __all__ = [
     "foam_volume_required",
+    "gap_share_enter",
+    "gap_share_jam_high",
+    "gap_share_jam_low",
     "platform_area",
     "platform_area_least",
     "platform_area_needed",
@@ -26,6 +30,9 @@ _CLIMBING_PLACE = 1.0 / 3.0
 _DRY_AREA = 1.5  # times the carapace length squared, stretched neck and legs included
 _LEAST_AREA = 1.2  # one carapace length by 1.2: lying, head and legs drawn in
 _JAM_FROM = 0.30  # lowest shell height over length, less a tenth (jolicoeur_mosimann_1960)
+_SPARE = 0.9  # a tenth to spare below the flattest shell
+# flattest and widest of 48 painted turtle shells, over the length: where the kind isn't known
+_FLATTEST, _WIDEST = 0.333, 0.835
 
 
 def platform_area(
@@ -134,6 +141,45 @@ def platform_freeboard(platform_height_above_water: Num, platform_edge_sinkage: 
     Source: geometry, plain arithmetic [computed]
     """
     return np.asarray(platform_height_above_water, dtype=float) - platform_edge_sinkage
+
+
+def gap_share_jam_low(species: Words | None = None) -> float:
+    """Gap over shell length from which the flattest shell enters it [1].
+
+    Args:
+        species [choice]: id of each animal's species; painted turtles where it isn't known
+
+    Source: jolicoeur_mosimann_1960, flattest of 48 painted turtle shells [computed]
+    Source: recalled, shell height over length of other species, the low end [memory]
+    """
+    if species is None:
+        return _FLATTEST
+    return float(np.min(facts(species, lambda item: item.facts["shell_height_ratio"].low)))
+
+
+def gap_share_jam_high(species: Words | None = None) -> float:
+    """Gap over shell length up to which the widest shell jams in it [1].
+
+    Args:
+        species [choice]: id of each animal's species; painted turtles where it isn't known
+
+    Source: jolicoeur_mosimann_1960, widest of 48 painted turtle shells [computed]
+    Source: recalled, shell width over length of other species, the high end [memory]
+    """
+    if species is None:
+        return _WIDEST
+    return float(np.max(facts(species, lambda item: item.facts["shell_width_ratio"].high)))
+
+
+def gap_share_enter(gap_share_jam_low: Num) -> Num:
+    """Gap over shell length below which no shell enters, a tenth to spare [1].
+
+    Args:
+        gap_share_jam_low [1, 0 to 1]: flattest shell, height over length
+
+    Source: modelling_choice, nine tenths of the flattest shell [assumption]
+    """
+    return np.asarray(_SPARE * np.asarray(gap_share_jam_low, dtype=float))
 
 
 def platform_gap_share(platform_kind: str, platform_wall_gap: Num, carapace_length: Num) -> Num:

@@ -24,6 +24,7 @@ from interview.core.errors import CannotWorkOut, Impossible, Missing, OutOfRange
 from interview.core.numeric import is_number
 
 __all__ = [
+    "EACH_ANIMAL",
     "Citation",
     "Formula",
     "Input",
@@ -71,6 +72,10 @@ _NEVER_BELOW_NOTHING = ("kg", "m**2", "m**3", "m**3/s", "kg/m**3", "mg/L", "1/s"
 """Units of what is there or not. Lengths may be offsets, and vapour may condense."""
 
 _SUMMARY_UNIT = re.compile(r"\[([^\],]+)(?:, from ([-+.\deE]+))?\]\.?\s*$")
+
+EACH_ANIMAL = frozenset({"species", "sex", "carapace_length", "mass", "age"})
+"""Answers that hold a row: one for each animal."""
+
 _INPUT = re.compile(r"^\s*(\w+) \[([^\],]+)(?:, ([-+.\deE]+) to ([-+.\deE]+))?\]:\s*(.+)$")
 _FORMULA = re.compile(r"^Formula: (.+?)(?:\n\s*\n|\Z)", re.MULTILINE | re.DOTALL)
 _SOURCE = re.compile(r"^\s*Source: (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
@@ -258,11 +263,24 @@ class Working:
         self.wiring = wiring
         self.known = {name: value for name, value in known.items() if value is not None}
         self._done: dict[str, Any] = {}
+        self._whole: Working | None = None
+        self._alone: dict[int, Working] = {}
+
+    def of_animal(self, row: int) -> Working:
+        """The same tank as far as it concerns one animal, counted from 0; kept."""
+        if row not in self._alone:
+            known = {n: _one(v, row) if n in EACH_ANIMAL else v for n, v in self.known.items()}
+            alone = Working(self.wiring, known)
+            alone._whole = self
+            self._alone[row] = alone
+        return self._alone[row]
 
     def value(self, name: str) -> Any:
         """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""
         if name in self.known:
             return self.known[name]
+        if self._whole is not None and not EACH_ANIMAL & self.wiring.upstream(name):
+            return self._whole.value(name)
         if name not in self._done:
             try:
                 self._done[name] = self._compute(name)
@@ -326,3 +344,8 @@ class Working:
         if missing:
             raise Missing.union(missing)
         return formula(given)
+
+
+def _one(values: Any, row: int) -> Any:
+    """One animal's part of a row of words, or of numbers with the animals on the last axis."""
+    return values[row : row + 1] if isinstance(values, tuple) else values[..., row : row + 1]

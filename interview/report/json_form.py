@@ -11,7 +11,8 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans import Change
     from interview.audit.audit import Audit, Figure
-    from interview.audit.findings import Finding
+    from interview.audit.findings import Finding, OfAnimal
+    from interview.audit.tank import Animal
 
 __all__ = ["FORMAT", "audit_json", "number"]
 
@@ -86,11 +87,33 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "status": finding.status,
         "applies": finding.applies,
     }
+    if finding.animal:
+        row["animal"] = _animal(finding.animal)
+    if finding.each:
+        row["each_animal"] = [_of_animal(one) for one in finding.each]
     if finding.warning:
         row["warning"] = number(finding.warning)
     if finding.missing:
         row["missing"] = list(finding.missing)
     return row
+
+
+def _animal(animal: Animal) -> dict[str, Any]:
+    return {
+        "number": animal.row + 1,
+        "name": animal.name,
+        "species": animal.species,
+        "carapace_length": number(animal.carapace_length),
+    }
+
+
+def _of_animal(one: OfAnimal) -> dict[str, Any]:
+    return {
+        "number": one.animal.row + 1,
+        "verdict": one.verdict,
+        "value": number(one.value),
+        "band": [number(edge) for edge in one.band] if one.band else None,
+    }
 
 
 def number(value: Any) -> Any:

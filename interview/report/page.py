@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
-from interview.phrases import in_words, rounded
+from interview.phrases import in_words, rounded, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken, window_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.figures import drawn, numbers, readings
@@ -14,7 +14,8 @@ from interview.report.figures import drawn, numbers, readings
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
-    from interview.audit.findings import Finding
+    from interview.audit.findings import Finding, OfAnimal
+    from interview.audit.tank import Tank
 
 __all__ = ["VERDICTS", "page_of", "sureness"]
 
@@ -179,34 +180,49 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
     if finding.also:
         lines.append(finding.also)
     lines += [line for line in (sureness(finding),) if line]
+    if finding.each:
+        told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
+        lines.append(f"Animal by animal: {told}.")
     if finding.verdict != "unmeasured":
         lines.append(_provenance(finding, audit))
     lead = f"{VERDICTS[finding.verdict]} · {capital(spoken(finding.check))}"
     return lead, tuple(lines)
 
 
+def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
+    """What one of several animals got, and by which band."""
+    told = f"{one.animal.name} {VERDICTS[one.verdict]}"
+    if one.value is None or one.band is None:
+        return told
+    ends = [edge for edge in one.band if edge is not None]
+    value, *edges = told_apart((one.value, *ends), finding.unit, system, finding.measures)
+    side = "" if len(edges) == 2 else "at least " if one.band[1] is None else "at most "
+    return f"{told} ({value}, {side}{' to '.join(edges)} wanted)"
+
+
 def _provenance(finding: Finding, audit: Audit) -> str:
     """Each limit with value, meaning, status and source; then what else it rests on."""
-    held = [_limit(name, audit) for name in finding.limits]
+    tank = audit.tank.only(finding.animal)
+    held = [_limit(name, tank) for name in finding.limits]
     if not held:
         held = [capital(STATUSES[finding.status])]
     keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
     return f"Held against: {'; '.join(dict.fromkeys(held))}.{keys}"
 
 
-def _limit(name: str, audit: Audit) -> str:
-    tank, fact = audit.tank, {**assumptions(), **limits()}.get(name)
+def _limit(name: str, tank: Tank) -> str:
+    fact = {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
     unit = fact.unit if fact else tank.unit_of(name)
     speak = in_words if fact else rounded
-    shown = speak(tank.lookup(name), unit, audit.system, name)
+    shown = speak(tank.lookup(name), unit, tank.system, name)
     if fact:
         return f"{shown}, {fact.meaning} ({STATUSES[fact.status]})"
     if formula:
         about = formula.meaning.rstrip(" .")
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
         return f"{shown}, {about} ({STATUSES[formula.sources[0].status]})"
-    return f"{shown}, {audit.label_of(name)}"
+    return f"{shown}, {tank.label_of(name)}"
 
 
 def sureness(finding: Finding) -> str:

@@ -1,0 +1,100 @@
+"""One tank as the audit sees it: best values, draws of doubt, its animals one by one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from interview.care.facts import limits
+from interview.care.species import profile
+from interview.core.wiring import EACH_ANIMAL, Working
+from interview.phrases import rounded
+
+__all__ = ["Animal", "Tank"]
+
+
+@dataclass(frozen=True)
+class Animal:
+    """One of several animals: its row, counted from 0, and what tells it from the others."""
+
+    row: int
+    species: str
+    name: str
+    carapace_length: float | None
+
+
+@dataclass(frozen=True)
+class Tank:
+    """One tank at its best values and as a cloud, and how to speak to its keeper."""
+
+    best: Working
+    cloud: Working
+    unit_of: Callable[[str], str]
+    label_of: Callable[[str], str]
+    system: str
+    assumed: frozenset[str] = frozenset()
+
+    def lookup(self, name: str) -> Any:
+        """Best value of a limit, answer or quantity; None if unknown."""
+        fact = limits().get(name)
+        return fact.value if fact else self.best.get(name)
+
+    def cloud_of(self, name: str) -> Any:
+        """The draws of a limit, answer or quantity; its best value where the cloud fails."""
+        found = None if name in limits() else self.cloud.get(name)
+        return self.lookup(name) if found is None else found
+
+    def require(self, name: str) -> None:
+        """Raise the reason why a name has no value, if it has none."""
+        if name not in limits():
+            self.best.value(name)
+
+    @cached_property
+    def animals(self) -> tuple[Animal, ...]:
+        """Its animals, of those that are alike only the first; () where no kind is known."""
+        species = self.best.known.get("species")
+        if not species or not all(species):
+            return ()
+        rows = {name: self.best.known[name] for name in EACH_ANIMAL & set(self.best.known)}
+        if any(np.shape(row)[-1:] != (len(species),) for row in rows.values()):
+            return ()
+        unlike: dict[tuple[str, ...], int] = {}
+        for row in range(len(species)):
+            unlike.setdefault(tuple(str(rows[name][row]) for name in sorted(rows)), row)
+        return self._named(tuple(unlike.values()))
+
+    def _named(self, rows: tuple[int, ...]) -> tuple[Animal, ...]:
+        """Animals by kind and length; with their sex or number where these are the same."""
+        known = self.best.known
+        lengths = known.get("carapace_length")
+        sexes = known.get("sex") or ("unknown",) * len(known["species"])
+        plain = [self._called(row, lengths) for row in rows]
+        fuller = [
+            f"{text[:-1]}, {sexes[row]})" if text.endswith(")") else f"{text} ({sexes[row]})"
+            for row, text in zip(rows, plain, strict=True)
+        ]
+        animals = []
+        for row, text, full in zip(rows, plain, fuller, strict=True):
+            name = text if plain.count(text) == 1 else full
+            if plain.count(text) > 1 and fuller.count(full) > 1:
+                name = f"{text}, animal {row + 1}"
+            length = None if lengths is None else float(lengths[row])
+            animals.append(Animal(row, known["species"][row], name, length))
+        return tuple(animals)
+
+    def _called(self, row: int, lengths: Any) -> str:
+        kind = profile(self.best.known["species"][row]).name
+        if lengths is None:
+            return kind
+        return f"{kind} ({rounded(lengths[row], 'm', self.system, 'carapace_length')})"
+
+    def only(self, animal: Animal | None) -> Tank:
+        """The tank as far as it concerns one of its animals; itself for None."""
+        if animal is None:
+            return self
+        best, cloud = self.best.of_animal(animal.row), self.cloud.of_animal(animal.row)
+        return replace(self, best=best, cloud=cloud)
