@@ -59,7 +59,9 @@ class Check:
     """One check.
 
     `overrules_danger` names conditions that count before the danger band, on purpose.
-    `each_animal` says that every animal is judged apart, by limits of its own.
+    `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
+    that this is so where one of these conditions decides. `each_animal` says that every
+    animal is judged apart, by limits of its own.
     """
 
     id: str
@@ -70,6 +72,7 @@ class Check:
     weight: int
     where: Lined
     hides_nothing: bool = False
+    hides_nothing_when: tuple[str, ...] = ()
     each_animal: bool = False
     relevant: Condition | None = None
     otherwise: str = ""
@@ -143,7 +146,8 @@ def _check(row: Any, section: str, path: Path) -> Check:
         raise FileError(row, f"{name}: source {', '.join(sorted(unknown))} is not known")
     if unknown := {*row["say"], *row.get("do", ())} - _OUTCOMES:
         raise FileError(row, f"{name}: {', '.join(sorted(unknown))} is no outcome to speak of")
-    if unknown := set(_names(row.get("overrules_danger"))) - (set(_WHENS) & set(row)):
+    hiding = () if row.get("hides_nothing") is True else _names(row.get("hides_nothing"))
+    if unknown := {*_names(row.get("overrules_danger")), *hiding} - (set(_WHENS) & set(row)):
         raise FileError(row, f"{name}: {', '.join(sorted(unknown))} is no condition here")
     check = _built(row, name, section)
     for fault in (*_order_of_bands(check), *_bounds_at_load(check)):
@@ -159,7 +163,10 @@ def _built(row: Lined, name: str, section: str) -> Check:
             where=row,
             measures=row["measures"],
             weight=int(row["weight"]),
-            hides_nothing=bool(row.get("hides_nothing", False)),
+            hides_nothing=row.get("hides_nothing") is True,
+            hides_nothing_when=()
+            if row.get("hides_nothing") is True
+            else _names(row.get("hides_nothing")),
             each_animal=bool(row.get("each_animal", False)),
             relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
             whens={k: Condition.read(row[k], row["measures"]) for k in _WHENS if k in row},

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 if TYPE_CHECKING:
     from interview.audit.tank import Animal
 
-__all__ = ["Finding", "OfAnimal", "Verdict"]
+__all__ = ["Finding", "Fit", "OfAnimal", "Verdict"]
 
+Fit: TypeAlias = Literal["", "unlikely", "impossible"]
 Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
 
 
@@ -34,7 +35,7 @@ class Finding:
     tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
-    about, and `each` tells of all.
+    about, and `each` tells of all. `fit` says how an answer it rests on fits the others.
     """
 
     check: str
@@ -60,5 +61,6 @@ class Finding:
     limits: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
     inside: bool = False
+    fit: Fit = ""
     animal: Animal | None = None
     each: tuple[OfAnimal, ...] = ()

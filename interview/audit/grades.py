@@ -1,9 +1,9 @@
-"""Turns findings into letters by the rule in care/grades.yaml."""
+"""Turns findings into letters by the rule in care/grades.yaml, and tells what lowered them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache, reduce
 from pathlib import Path
 from typing import Any
@@ -12,21 +12,36 @@ from interview.audit.checks import SECTIONS
 from interview.audit.findings import Finding
 from interview.yaml_files import read
 
-__all__ = ["NO_GRADE", "STOP", "Grades", "grade_all"]
+__all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]
 
 STOP = "STOP"
 NO_GRADE = "no grade"
 
 
 @dataclass(frozen=True)
+class Cap:
+    """What kept a section, or the whole (section ""), from a better letter.
+
+    `say` may hold {checks} and {missing}: the checks that did it, and the answers they lack.
+    """
+
+    section: str
+    letter: str
+    say: str
+    checks: tuple[str, ...] = ()
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
 class Grades:
-    """The whole tank's grade, each section's, and what they mean."""
+    """The whole tank's grade, each section's, what lowered them, and what they mean."""
 
     overall: str
     stop: bool
     sections: tuple[tuple[str, str], ...]
     say: str
     meanings: tuple[tuple[str, str], ...]
+    caps: tuple[Cap, ...] = ()
 
     @property
     def headline(self) -> str:
@@ -44,7 +59,7 @@ def _rule() -> Any:
 
 
 def _letters() -> list[str]:
-    return [row["letter"] for row in _rule()["letters"]]
+    return [*(row["letter"] for row in _rule()["letters"]), NO_GRADE]
 
 
 def _letter_for(score: float) -> str:
@@ -58,13 +73,16 @@ def _worse(one: str, other: str) -> str:
 
 def grade_all(findings: Sequence[Finding]) -> Grades:
     """Grade every section and the whole."""
-    sections = tuple(
-        (section, _section([f for f in findings if f.section == section and f.applies]))
+    applying = [finding for finding in findings if finding.applies]
+    graded = {
+        section: _section(section, [f for f in applying if f.section == section])
         for section in SECTIONS
-    )
-    stop = any(f.verdict == "danger" for f in findings)
-    overall = STOP if stop else _overall(findings, [grade for _, grade in sections])
-    return Grades(overall, stop, sections, _meaning(overall), _meanings())
+    }
+    sections = tuple((section, letter) for section, (letter, _) in graded.items())
+    stop = any(finding.verdict == "danger" for finding in findings)
+    overall, caps = (STOP, ()) if stop else _overall(applying, sections)
+    told = (*caps, *(cap for _, found in graded.values() for cap in found))
+    return Grades(overall, stop, sections, _meaning(overall), _meanings(), told)
 
 
 def _mean(findings: Iterable[Finding]) -> float | None:
@@ -85,31 +103,6 @@ def _only_doubted(finding: Finding) -> bool:
     return finding.verdict == "close" and finding.inside and not finding.warning
 
 
-def _section(findings: Sequence[Finding]) -> str:
-    mean = _mean(findings)
-    if mean is None:
-        return NO_GRADE
-    letter = _letter_for(mean)
-    for cap in _caps(findings):
-        letter = _worse(letter, cap)
-    return letter
-
-
-def _caps(findings: Sequence[Finding]) -> Iterable[str]:
-    caps = _rule()["caps"]
-    verdicts = {f.verdict for f in findings}
-    if "danger" in verdicts:
-        yield caps["danger"]["letter"]
-    if "wrong" in verdicts:
-        yield caps["wrong"]["letter"]
-    if any(f.verdict == "wrong" and f.hides_nothing for f in findings):
-        yield caps["hides_nothing_wrong"]["letter"]
-    yield from _caps_for_important(findings)
-    mostly = caps["mostly_unmeasured"]
-    if _share_judged(findings) < mostly["below_share"]:
-        yield mostly["letter"]
-
-
 def _share_judged(findings: Sequence[Finding]) -> float:
     """Share of the weight that was judged at all."""
     weight = sum(f.weight for f in findings)
@@ -117,31 +110,77 @@ def _share_judged(findings: Sequence[Finding]) -> float:
     return judged / weight if weight else 0.0
 
 
-def _caps_for_important(findings: Sequence[Finding]) -> Iterable[str]:
-    """What is wrong or open about something important limits a section, and the whole."""
-    caps = _rule()["caps"]
-    for verdict in ("wrong", "close", "unmeasured"):
-        name = f"{verdict}_important"
-        least = caps[name]["from_weight"]
-        open_ones = [f for f in findings if f.verdict == verdict and not _only_doubted(f)]
-        if any(f.weight >= least for f in open_ones):
-            yield caps[name]["letter"]
+_Graded = tuple[str, tuple[Cap, ...]]
 
 
-def _overall(findings: Sequence[Finding], grades: Sequence[str]) -> str:
-    graded = [grade for grade in grades if grade != NO_GRADE]
-    applying = [f for f in findings if f.applies]
-    mean = _mean(applying)
-    known = _share_judged(applying) >= _rule()["overall"]["least_judged"]["share"]
+def _section(section: str, findings: Sequence[Finding]) -> _Graded:
+    mean = _mean(findings)
+    lacking = tuple(_no_animal(section, findings))
+    if mean is None:
+        return NO_GRADE, tuple(replace(cap, letter=NO_GRADE) for cap in lacking)
+    mostly = _rule()["mostly_unmeasured"]
+    caps = list(_caps(section, findings))
+    if not any(finding.verdict == "danger" for finding in findings):
+        caps += lacking
+    if _share_judged(findings) < mostly["below_share"]:
+        caps.append(Cap(section, mostly["letter"], mostly["say"]))
+    return _capped(_letter_for(mean), caps)
+
+
+def _capped(letter: str, caps: Sequence[Cap]) -> _Graded:
+    """The letter after its caps, and those that decide it."""
+    capped = reduce(_worse, (cap.letter for cap in caps), letter)
+    if capped == letter:
+        return letter, ()
+    return capped, tuple(cap for cap in caps if cap.letter == capped)
+
+
+def _caps(section: str, findings: Sequence[Finding]) -> Iterator[Cap]:
+    """Every cap that the findings bring; of those alike the findings under the first one only."""
+    told: set[str] = set()
+    for row in _rule()["caps"].values():
+        if not section and not row.get("whole", False):
+            continue
+        found = [f for f in findings if _falls_under(f, row) and f.check not in told]
+        if found:
+            told |= {f.check for f in found}
+            missing = tuple(dict.fromkeys(name for f in found for name in f.missing))
+            yield Cap(section, row["letter"], row["say"], tuple(f.check for f in found), missing)
+
+
+def _falls_under(finding: Finding, row: Mapping[str, Any]) -> bool:
+    if row.get("hides_nothing", False) and not finding.hides_nothing:
+        return False
+    if "fit" in row:
+        return bool(finding.fit == row["fit"])
+    if finding.verdict != row["verdict"] or finding.weight < row.get("from_weight", 0):
+        return False
+    return not _only_doubted(finding)
+
+
+def _no_animal(section: str, findings: Sequence[Finding]) -> Iterator[Cap]:
+    """What is not judged for want of an animal betters no grade."""
+    rule = _rule()["no_animal"]
+    lacking = [f for f in findings if set(rule["names"]) & set(f.missing)]
+    if lacking:
+        important = any(f.weight >= rule["no_grade_from_weight"] for f in lacking)
+        letter = NO_GRADE if important else rule["letter"]
+        say = rule["say_of_section"] if section else rule["say"]
+        yield Cap(section, letter, say, tuple(f.check for f in lacking))
+
+
+def _overall(findings: Sequence[Finding], sections: Sequence[tuple[str, str]]) -> _Graded:
+    rule, letters = _rule()["overall"], _letters()
+    graded = [(section, letter) for section, letter in sections if letter != NO_GRADE]
+    mean, lacking = _mean(findings), tuple(_no_animal("", findings))
+    known = _share_judged(findings) >= rule["least_judged"]["share"]
     if mean is None or not graded or not known:
-        return NO_GRADE
-    letters = _letters()
-    worst = max(letters.index(grade) for grade in graded)
-    letter = _worse(_letter_for(mean), letters[max(0, worst - _rule()["overall"]["above_worst"])])
-    caps = [*_caps_for_important(applying)]
-    if any(finding.verdict == "wrong" for finding in applying):
-        caps.append(_rule()["caps"]["wrong"]["letter"])
-    return reduce(_worse, caps, letter)
+        return NO_GRADE, lacking
+    caps = [*_caps("", findings), *lacking]
+    section, worst = max(graded, key=lambda pair: letters.index(pair[1]))
+    best = letters[max(0, letters.index(worst) - rule["above_worst"])]
+    caps.append(Cap("", best, rule["say"].format(section=section, grade=worst)))
+    return _capped(_letter_for(mean), caps)
 
 
 def _meaning(grade: str) -> str:

@@ -159,7 +159,7 @@ def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
         unit=tank.unit_of(check.measures),
         **_provenance(check, tank, verdict, rule),
         weight=check.weight,
-        hides_nothing=check.hides_nothing,
+        hides_nothing=check.hides_nothing or rule in check.hides_nothing_when,
         assumed=_assumed(check, tank, rule),
         inside=RULE_VERDICTS[rule] == "good",
     )

@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from interview.report.caps import cap_said
+
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans import Change
     from interview.audit.audit import Audit, Figure
     from interview.audit.findings import Finding, OfAnimal
+    from interview.audit.grades import Cap
     from interview.audit.tank import Animal
 
 __all__ = ["FORMAT", "audit_json", "number"]
@@ -35,6 +38,7 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "grade": audit.grades.overall,
         "stop": audit.grades.stop,
         "sections": [{"section": s, "grade": g} for s, g in audit.grades.sections],
+        "caps": [_cap(audit, cap) for cap in audit.grades.caps],
         "quantities": {name: _figure(f) for name, f in sorted(audit.figures.items())},
         "findings": [_finding(f) for f in audit.findings],
         "changes": [_change(change) for change in plan.changes] if plan else [],
@@ -43,6 +47,16 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "misfits": [{"about": list(m.about), "say": m.say} for m in audit.misfits],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
         "sources": dict(audit.sources),
+    }
+
+
+def _cap(audit: Audit, cap: Cap) -> dict[str, Any]:
+    return {
+        "section": cap.section or None,
+        "grade": cap.letter,
+        "checks": list(cap.checks),
+        "missing": list(cap.missing),
+        "say": cap_said(audit, cap),
     }
 
 

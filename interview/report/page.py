@@ -9,6 +9,7 @@ from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words, rounded, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken, window_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
+from interview.report.caps import held_down
 from interview.report.figures import drawn, numbers, readings
 
 if TYPE_CHECKING:
@@ -38,6 +39,7 @@ def page_of(
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
+    yield from _held_down(audit, "")
     yield from _to_do(audit)
     if advice:
         yield from change_blocks(audit, advice)
@@ -142,12 +144,18 @@ def _sections(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "Every check, section by section")
     for section, grade in audit.grades.sections:
         yield Heading(3, f"{capital(section)}: {grade}")
+        yield from _held_down(audit, section)
         judged, idle = _split(audit, section)
         if judged:
             yield Items(tuple(_judged(f, audit) for f in judged), nested=True)
         if idle:
             said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
+
+
+def _held_down(audit: Audit, section: str) -> Iterator[Block]:
+    for said in held_down(audit, section):
+        yield Paragraph(said)
 
 
 def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:

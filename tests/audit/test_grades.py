@@ -7,7 +7,7 @@ from itertools import product
 import pytest
 
 from interview.audit.checks import SECTIONS, all_checks
-from interview.audit.findings import Finding, Verdict
+from interview.audit.findings import Finding, Fit, Verdict
 from interview.audit.grades import NO_GRADE, STOP, Grades, grade_all
 
 
@@ -19,10 +19,13 @@ def _f(
     applies: bool = True,
     inside: bool = False,
     warning: float = 0.0,
+    fit: Fit = "",
+    lacks: str = "",
 ) -> Finding:
     return Finding(
-        "made_up", section, verdict, "ph", "claim", "why", "say",
+        f"{verdict}_check", section, verdict, "ph", "claim", "why", "say",
         weight=weight, hides_nothing=hides, applies=applies, inside=inside, warning=warning,
+        fit=fit, missing=(lacks,) if lacks else (),
     )  # fmt: skip
 
 
@@ -52,9 +55,18 @@ BY_HAND = [
      [_f("good", 3)] * 4 + [_f("close", 4, inside=True, warning=0.2)], "B"),
     ("a light close does not, 0.94", [_f("good", 3)] * 4 + [_f("close", 3)], "A"),
     ("a weighty unmeasured caps at B", [_f("good", 3)] * 4 + [_f("unmeasured", 4)], "B"),
-    ("a light unmeasured does not", [_f("good", 3)] * 4 + [_f("unmeasured", 3)], "A"),
-    ("3 of 8 judged is under a half: C", [_f("good", 3), _f("unmeasured", 5)], "C"),
-    ("3 of 6 judged is a half: A", [_f("good", 3), _f("unmeasured", 3)], "A"),
+    ("so does one of weight 2", [_f("good", 3)] * 4 + [_f("unmeasured", 2)], "B"),
+    ("one of weight 1 does not", [_f("good", 3)] * 4 + [_f("unmeasured", 1)], "A"),
+    ("an unmeasured matter of life caps at C", [_f("good", 5)] * 4 + [_f("unmeasured", 5)], "C"),
+    ("3 of 7 judged is under a half: C", [_f("good", 3), _f("unmeasured", 4)], "C"),
+    ("3 of 6 judged is a half: B", [_f("good", 3), _f("unmeasured", 3)], "B"),
+    ("an impossible answer caps at C",
+     [_f("good", 5)] * 4 + [_f("close", 1, fit="impossible")], "C"),
+    ("an unlikely answer caps at B", [_f("good", 5)] * 4 + [_f("close", 1, fit="unlikely")], "B"),
+    ("for want of an animal: C", [_f("good", 5)] * 4 + [_f("unmeasured", 3, lacks="species")], "C"),
+    ("for want of its length: none", [_f("good", 5)] * 4
+     + [_f("unmeasured", 4, lacks="carapace_length")], NO_GRADE),
+    ("but a danger stays E", [_f("danger", 5), _f("unmeasured", 5, lacks="species")], "E"),
     ("hides nothing: D, mean 0.89", [_f("good", 5)] * 8 + [_f("wrong", 5, hides=True)], "D"),
     ("a danger: E, mean 0.89", [_f("good", 5)] * 8 + [_f("danger", 5)], "E"),
     ("what does not apply is left out", [_f("good", 3), _f("good", 5, applies=False)], "A"),
@@ -92,12 +104,12 @@ def test_any_danger_stops_the_whole() -> None:
 
 
 def test_no_average_hides_a_wrong_that_hides_nothing() -> None:
-    """However much is good around it, the section is D and the whole at best C."""
+    """However much is good around it, section and whole are D."""
     findings = [_f("good", 5, section) for section in SECTIONS for _ in range(50)]
     for section in SECTIONS:
         grades = _grades(*findings, _f("wrong", 1, section, hides=True))
         assert dict(grades.sections)[section] == "D"
-        assert grades.overall == "C"
+        assert grades.overall == "D"
 
 
 def test_the_whole_is_one_letter_above_the_worst_section_at_best() -> None:
@@ -116,6 +128,36 @@ def test_what_is_open_and_important_keeps_the_whole_from_an_a() -> None:
     for verdict in verdicts:
         assert _grades(*findings, _f(verdict, 4)).overall == "B"
         assert _grades(*findings, _f(verdict, 3)).overall == "A"
+    assert _grades(*findings, _f("unmeasured", 5)).overall == "C"
+
+
+def test_no_animal_is_no_grade_for_the_whole() -> None:
+    findings = [_f("good", 5, section) for section in SECTIONS for _ in range(50)]
+    grades = _grades(*findings, _f("unmeasured", 4, lacks="species"))
+    assert (grades.overall, grades.stop) == (NO_GRADE, False)
+    assert [(cap.section, cap.letter) for cap in grades.caps] == [
+        ("", NO_GRADE),
+        ("water", NO_GRADE),
+    ]
+    assert grades.caps[0].say.startswith("no animal was judged")
+
+
+def test_what_lowered_a_letter_is_told_and_nothing_else() -> None:
+    good = [_f("good", 5, section) for section in SECTIONS for _ in range(50)]
+    assert _grades(*good).caps == ()
+    lowered = _grades(*good, _f("unmeasured", 5, "basking", lacks="basking_temperature"))
+    assert [(c.section, c.letter, c.checks, c.missing) for c in lowered.caps] == [
+        (section, "C", ("unmeasured_check",), ("basking_temperature",))
+        for section in ("", "basking")
+    ]
+    by_mean = _grades(_f("good", 3), _f("wrong", 1), _f("wrong", 2))
+    assert by_mean.sections[3] == ("water", "D") and not [c for c in by_mean.caps if c.section]
+
+
+def test_the_worst_section_is_told_where_it_lowers_the_whole() -> None:
+    good = [_f("good", 5, section) for section in SECTIONS[1:] for _ in range(20)]
+    grades = _grades(*good, _f("wrong", 1, "space"))
+    assert (grades.overall, [c.say for c in grades.caps]) == ("D", ["space is E"])
 
 
 def test_nothing_known_has_no_grade() -> None:
@@ -143,8 +185,10 @@ def test_what_can_kill_or_burn_hides_nothing() -> None:
         "swim_depth", "escape", "platform_gap", "basking_heat", "basking_hot_day", "lamp_holder",
         "lamp_plastic", "lamp_fixing", "uv_zone", "uv_barrier", "uv_overdose", "water_temperature",
         "heater_stuck", "heater_cover", "heater_glass", "intake", "floor_load", "tank_glass",
-        "circuit", "rcd", "drip_loops", "strip", "decor", "hygiene",
+        "circuit", "rcd", "drip_loops", "strip", "decor", "hygiene", "heater_power",
     }  # fmt: skip
+    by_rule = {c.id: c.hides_nothing_when for c in all_checks() if c.hides_nothing_when}
+    assert by_rule == {"platform_space": ("wrong_when",)}, "no platform at all"
     for check in all_checks():
         can_be_danger = check.danger or "danger_when" in check.whens
         assert not can_be_danger or check.hides_nothing, check.id

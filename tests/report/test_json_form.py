@@ -164,3 +164,11 @@ def test_a_chance_of_danger_worth_a_warning_is_told(trees: dict[str, dict[str, A
     }
     assert warned["basking_heat"] == pytest.approx(0.29, abs=0.005)
     assert all(0.1 <= chance < 0.5 for chance in warned.values())
+
+
+def test_what_lowered_a_grade_is_told(trees: dict[str, dict[str, Any]]) -> None:
+    caps = trees["reeves_turtle_planned"]["caps"]
+    assert [(cap["section"], cap["grade"]) for cap in caps] == [(None, "B"), ("basking", "B")]
+    assert caps[1]["checks"] == ["photoperiod", "night_dark"]
+    assert caps[1]["missing"] == ["day_length", "night_light"]
+    assert caps[1]["say"].startswith("Basking can be B at best: not known is “Hours of light”")

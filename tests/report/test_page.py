@@ -208,3 +208,22 @@ def test_the_terminal_shows_a_hostile_title_as_typed(hostile: Audit) -> None:
     with console.capture() as capture:
         console.print(audit_view(hostile, whole=True))
     assert "[red]rich[/red]" in capture.get()
+
+
+# ---- what lowered a grade
+
+
+def test_an_unknown_answer_says_which_grade_it_costs(demos: dict[str, Audit]) -> None:
+    """Nobody said how long the lamps burn in the planned tank: so much its basking can get."""
+    text = markdown(demos["reeves_turtle_planned"])
+    basking = text.partition("### Basking: B")[2].partition("### ")[0]
+    assert basking.lstrip().startswith(
+        "Basking can be B at best: not known is “Hours of light” and “Light at night”, needed for "
+        "photoperiod and night dark."
+    )
+
+
+def test_what_lowers_the_whole_stands_under_its_grade(demos: dict[str, Audit]) -> None:
+    lines = [line for line in markdown(demos["musk_turtle"]).splitlines() if line]
+    assert lines[1] == "**Grade D.**"
+    assert lines[3] == "The whole can be D at best: escape: wrong, and no average may hide that."
