@@ -121,6 +121,8 @@ def _unit_once(low: str, high: str) -> str:
 
 
 def _in_words(value: Any, name: str, show: Callable[[float, str], str]) -> str:
+    if value is None:
+        return "not known"
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, str):

@@ -113,3 +113,7 @@ def test_words_and_rows_are_said_as_they_are() -> None:
     assert rounded(np.array([20.0, 25.2]), "degC", "metric") == "20 °C, 25 °C"
     assert _say("{all}", all=(20.0, 30.0)) == "68 °F, 86 °F"
     assert _say("{nothing} known") is None
+
+
+def test_what_one_of_several_animals_lacks_is_said_to_be_not_known() -> None:
+    assert in_words((0.1, None), "m", "metric") == "10 cm, not known"

@@ -59,7 +59,9 @@ def outdated(
 
 def _another(name: str, old: Any, new: Any) -> bool:
     """Whether a new value means a lamp that was not measured; one lamp only grows older."""
-    if old is None or isinstance(new, str | bool):
+    if old is None:
+        return new is not None
+    if isinstance(new, str | bool):
         return bool(old != new)
     if name == "uvb_lamp_age":
         return bool(np.any(np.asarray(new) < np.asarray(old)))

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.numeric import Num, first_known
+from interview.core.numeric import Num, first_known, without_strays
 
 __all__ = [
     "brim_volume",
@@ -34,6 +34,7 @@ __all__ = [
 _PANE_BORDERS = np.array([0.225, 0.34, 0.50, 0.90, 1.20])
 _PANES = np.array([0.003, 0.005, 0.006, 0.010, 0.012, 0.015])
 _LEAST_BETWEEN_DECOR = 0.1  # of the room under water
+_LEAST_WATER = 0.001  # m, over the whole floor; only stray draws of a nearly empty tank come to it
 
 
 def typical_wall_thickness(
@@ -129,8 +130,10 @@ def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
         water_line_below_rim [m, 0 to 3]: from the rim down to the water
 
     Source: geometry, plain arithmetic [computed]
+    Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
-    return inside_height - np.asarray(water_line_below_rim, dtype=float)
+    level = inside_height - np.asarray(water_line_below_rim, dtype=float)
+    return without_strays(level, _LEAST_WATER)
 
 
 def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
@@ -182,8 +185,10 @@ def submerged_room(
         grain_volume [m**3]: grains of the substrate
 
     Source: geometry, plain arithmetic [computed]
+    Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
-    return np.asarray(inside_length, dtype=float) * inside_width * water_level - grain_volume
+    floor = np.asarray(inside_length, dtype=float) * inside_width
+    return without_strays(floor * water_level - grain_volume, floor * _LEAST_WATER)
 
 
 def water_volume(submerged_room: Num, decor_volume: Num = 0.0) -> Any:

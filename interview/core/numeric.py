@@ -10,7 +10,16 @@ from numpy.typing import NDArray
 
 from interview.core.errors import Missing
 
-__all__ = ["Num", "Words", "each_animal", "first_known", "is_number", "largest", "solve_rising"]
+__all__ = [
+    "Num",
+    "Words",
+    "each_animal",
+    "first_known",
+    "is_number",
+    "largest",
+    "solve_rising",
+    "without_strays",
+]
 
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
@@ -31,6 +40,14 @@ def each_animal(value: Num) -> NDArray[np.float64]:
     """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
     shaped: NDArray[np.float64] = np.asarray(value, dtype=float)[..., None]
     return shaped
+
+
+def without_strays(value: Any, least: Num) -> Any:
+    """A cloud's stray draws raised to the least that can be; as a whole below 0 it stays.
+
+    What is below 0 at its best value is for the wiring to refuse.
+    """
+    return value if np.all(np.less(value, 0.0)) else np.maximum(value, least)
 
 
 def is_number(value: Any) -> bool:

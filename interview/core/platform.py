@@ -149,6 +149,8 @@ def gap_share_jam_low(species: Words | None = None) -> float:
     Args:
         species [choice]: id of each animal's species; painted turtles where it isn't known
 
+    Formula: smallest height over length of the species' shells
+
     Source: jolicoeur_mosimann_1960, flattest of 48 painted turtle shells [computed]
     Source: recalled, shell height over length of other species, the low end [memory]
     """
@@ -162,6 +164,8 @@ def gap_share_jam_high(species: Words | None = None) -> float:
 
     Args:
         species [choice]: id of each animal's species; painted turtles where it isn't known
+
+    Formula: largest width over length of the species' shells
 
     Source: jolicoeur_mosimann_1960, widest of 48 painted turtle shells [computed]
     Source: recalled, shell width over length of other species, the high end [memory]

@@ -194,6 +194,8 @@ def test_the_same_lamp_keeps_them() -> None:
     assert outdated(known, {"heat_lamp_kind": "halogen"}) == ((), ())
     assert outdated(known, {"uvb_lamp_age": 7.2e6}) == ((), ())
     assert outdated(known, {"uvb_lamp_age": 0.0})[0] == ("uvb_reading",)
+    # an answer nobody had given, tried at several values at once
+    assert outdated({}, {"uvb_lamp_length": np.array([0.6, 0.9])})[0] == ("uvb_reading",)
     assert outdated(known, {"uvb_path": "mesh"})[0] == ("uvb_reading",)
     assert outdated(known, {"heat_lamp_beam": "spot"})[0] == ("basking_temperature",)
 

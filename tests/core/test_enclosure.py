@@ -137,6 +137,14 @@ def test_a_tank_with_less_than_no_water_has_no_volume() -> None:
         below_the_bottom.value("water_volume")
 
 
+def test_stray_draws_of_a_nearly_empty_tank_keep_a_film_of_water() -> None:
+    lines = np.array([0.28, 0.30, 0.34])
+    assert enclosure.water_level(0.31, lines) == pytest.approx([0.03, 0.01, 0.001])
+    room = enclosure.submerged_room(0.6, 0.3, np.array([0.03, 0.01]), 0.6 * 0.3 * 0.02)
+    assert room == pytest.approx([0.0018, 0.00018])
+    assert enclosure.water_level(0.31, np.array([0.33, 0.34])) == pytest.approx([-0.02, -0.03])
+
+
 def test_decor_leaves_water_or_is_refused() -> None:
     room = np.array([0.1, 0.1, 0.1])
     assert enclosure.water_volume(room, 0.02) == pytest.approx(0.08)
