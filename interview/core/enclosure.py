@@ -68,7 +68,7 @@ def pane_thickness(
 
     Source: modelling_choice, the bottom is as thick as the sides [assumption]
     """
-    return first_known("wall_thickness", wall_thickness, typical_wall_thickness)
+    return first_known("tank_height", wall_thickness, typical_wall_thickness)
 
 
 def inside_length(tank_length: Num, pane_thickness: Num) -> Any:

@@ -59,7 +59,7 @@ def wall_resistance(
     """
     thickness = typical_wall_thickness if wall_thickness is None else wall_thickness
     if thickness is None:
-        raise Missing("wall_thickness")
+        raise Missing("tank_height")
     return 1.0 / water_film_coefficient + thickness / _CONDUCTIVITY[tank_material]
 
 

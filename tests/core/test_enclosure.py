@@ -85,7 +85,7 @@ def test_a_measured_pane_wins_over_the_typical_one() -> None:
 def test_without_size_or_pane_the_pane_is_missing() -> None:
     with pytest.raises(Missing) as missing:
         enclosure.pane_thickness()
-    assert missing.value.names == ("wall_thickness",)
+    assert missing.value.names == ("tank_height",)
 
 
 def test_trap_nominal_gallons_are_not_the_volume() -> None:

@@ -529,7 +529,7 @@ def test_margin_counts_all_heaters() -> None:
         ("heater_cover", {}, {"heater_mount", "heater_height"}),
         ("heater_cover", {"heater_mount": "vertical"}, {"heater_height"}),
         ("heater_cover", {"heater_mount": "angled", "heater_height": 0.05}, {"heater_length"}),
-        ("heat_loss", {"wall_thickness": None}, {"wall_thickness"}),
+        ("heat_loss", {"wall_thickness": None}, {"tank_height"}),
         ("heat_loss", {"room_humidity": None}, {"room_humidity"}),
     ],
 )
