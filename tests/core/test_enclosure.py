@@ -82,7 +82,7 @@ def test_a_measured_pane_wins_over_the_typical_one() -> None:
     assert quantities().working(measured).value("pane_thickness") == pytest.approx(0.008)
 
 
-def test_without_size_or_pane_the_pane_is_missing() -> None:
+def test_without_size_or_pane_the_size_is_asked_for() -> None:
     with pytest.raises(Missing) as missing:
         enclosure.pane_thickness()
     assert missing.value.names == ("tank_height",)
