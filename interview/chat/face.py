@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
 
-__all__ = ["Asked", "Face", "Interrupted", "Tone"]
+__all__ = ["Asked", "Face", "Interrupted", "Left", "Tone"]
 
 Tone: TypeAlias = Literal["remark", "refusal", "help", "note"]
 
@@ -41,6 +41,14 @@ class Asked:
 
 class Interrupted(Exception):
     """The keeper pressed Ctrl-C at a prompt."""
+
+
+class Left(Exception):
+    """The keeper left before the end; everything is saved."""
+
+    def __init__(self, *, interrupted: bool = False) -> None:
+        self.interrupted = interrupted
+        super().__init__("left")
 
 
 class Face(Protocol):

@@ -10,7 +10,7 @@ from typing import TypeAlias
 from interview.graph.interview import Interview, Place
 from interview.words.tokens import plain_words
 
-__all__ = ["answers_behind", "matches", "name_of", "turtle_of"]
+__all__ = ["answers_behind", "matches", "name_of", "named", "turtle_of"]
 
 _ALIKE = 0.7
 _AS_ALIKE = 0.05
@@ -20,7 +20,8 @@ _SHORTEST = 3
 _UP_DOWN = r"raised?|lower(?:ed)?|lift(?:ed)?|higher|up|down|hung|hang"
 _MOVE = rf"moved?|{_UP_DOWN}|nearer|closer|f[au]rther|shifted"
 _MOVED = re.compile(rf"\b(?:{_MOVE})\b")
-_WATTS = re.compile(r"\b\d+ ?w(?:atts?)?\b")
+_W = re.compile(r"\b(\d+) ?w\b")
+_WATTS = re.compile(r"\b\d+ ?watts?\b")
 _BUT_SO = re.compile(r"\b(?:water change|changed? the water)\b")
 _SMALL = re.compile(
     r"a|an|the|my|our|its|it|is|was|are|were|i|ive|we|weve|he|she|they|did|have|has|had|got|just|"
@@ -52,6 +53,13 @@ _SAME = {
 _Names: TypeAlias = Callable[[Interview, Place], list[str]]
 
 
+def named(interview: Interview, text: str) -> list[Place]:
+    """The places that go by these words, small ones aside; none by a part or a near spelling."""
+    relevant = interview.relevance()
+    words = _content(plain_words(text), _SMALL)
+    return _called(interview, [p for p in relevant if relevant[p]], words, _SMALL) if words else []
+
+
 def matches(interview: Interview, text: str, *, ahead: bool = False) -> list[Place]:
     """The places that fit the words about as well as each other, in asking order.
 
@@ -61,7 +69,7 @@ def matches(interview: Interview, text: str, *, ahead: bool = False) -> list[Pla
     """
     relevant = interview.relevance()
     places = [p for p in relevant if relevant[p] or (ahead and relevant[p] is None)]
-    wanted = plain_words(text.replace("_", " "))
+    wanted = _W.sub(r"\1 watts", plain_words(text.replace("_", " ")))
     for names in (_ids, _shorts, _labels):
         if exact := [p for p in places if wanted in map(plain_words, names(interview, p))]:
             return exact

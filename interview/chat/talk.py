@@ -9,15 +9,16 @@ from typing import Literal, TypeAlias
 
 from interview import assembly
 from interview.chat import story
-from interview.chat.face import Asked, Face, Interrupted, Tone
-from interview.chat.finding import answers_behind, matches, name_of, turtle_of
+from interview.chat.choosing import find
+from interview.chat.face import Asked, Face, Interrupted, Left, Tone
+from interview.chat.finding import name_of, turtle_of
+from interview.chat.in_context import in_context
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.phrases import fill
-from interview.words.choice import Option, read_choice
 from interview.words.refusal import NotUnderstood
 from interview.words.unsure import is_unsure
 from interview.yaml_files import printable
@@ -40,14 +41,6 @@ _COMMANDS = (
 _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
 """“why do you ask” and “how do I measure it” name no other question."""
 _AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
-
-
-class Left(Exception):
-    """The keeper left before the end; everything is saved."""
-
-    def __init__(self, *, interrupted: bool = False) -> None:
-        self.interrupted = interrupted
-        super().__init__("left")
 
 
 @dataclass
@@ -99,10 +92,11 @@ class Talk:
     def _take(self, place: Place, line: str) -> bool:
         """Read an answer; True when it was recorded."""
         try:
-            with_unit = with_only_unit(self.interview, place, line)
-            recorded = self.interview.record(place, with_unit or line)
-            if with_unit:
-                self._tell(place, f"I took {line} as {with_unit}.")
+            in_full = with_only_unit(self.interview, place, line)
+            in_full = in_full or in_context(self.interview, place, line)
+            recorded = self.interview.record(place, in_full or line)
+            if in_full:
+                self._tell(place, f"I took {line} as {in_full}.")
         except NotUnderstood as problem:
             if self._heard_story(line):
                 return True
@@ -328,7 +322,7 @@ class Talk:
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
-        from interview.chat.what_if import NotAnIf, read_what_if
+        from interview.chat.what_if import NotAnIf, read_what_if, said_back
         from interview.supposing import suppose
 
         try:
@@ -336,44 +330,14 @@ class Talk:
         except NotAnIf as problem:
             self.face.say(str(problem), "refusal")
             return
+        self.face.say(said_back(self.interview, changes))
         before = assembly.audit_of(self.interview, "")
         self.face.compare(before, suppose(before, self.interview.given(), changes))
         self.face.say("That was only a what-if; your answers stand as they are.")
 
     def _find(self, name: str, *, ahead: bool = False) -> Place | None:
-        """The place meant by a few words; asks which when several are meant about as well."""
-        if not name.strip():
-            self.face.say("Say which answer, as “change water line”.")
-            return None
-        if behind := answers_behind(self.interview, name):
-            self.face.say(f"“{name}” is worked out. These answers lead to it.")
-        found = behind or matches(self.interview, name, ahead=ahead)
-        if not found:
-            self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
-        return self._which(found) if len(found) > 1 else next(iter(found), None)
-
-    def _which(self, found: list[Place]) -> Place | None:
-        """One of several places, or None when the keeper wants none of them."""
-        names = {name_of(self.interview, place): place for place in found}
-        asked = Asked(
-            "Which of these do you mean?",
-            "Type its number or its name; Enter for none of them.",
-            choices=[(name, name) for name in names],
-            completions=tuple(names),
-        )
-        while line := self._hear(asked):
-            if word_of(line) in LEAVE:
-                raise Left
-            if word_of(line) in (*NO, "none", "back"):
-                break
-            meant = [place for place in matches(self.interview, line) if place in found]
-            if len(meant) == 1:
-                return meant[0]
-            try:
-                return names[read_choice(line, [Option(n, n) for n in names]).name]
-            except NotUnderstood as problem:
-                self.face.say(str(problem), "refusal")
-        return None
+        """The place meant by a few words."""
+        return find(self.interview, self.face, self._hear, name, ahead=ahead)
 
     def show(self) -> None:
         """List what is known so far."""

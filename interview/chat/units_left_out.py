@@ -21,7 +21,7 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     The setup file keeps the line with the unit, as files never leave one out.
     """
     question = interview.question(place)
-    unit = _ONLY_UNIT.get(question.type)
+    unit = "hours" if question.clock else _ONLY_UNIT.get(question.type)
     if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
         return ""
     with_unit = f"{line.strip()} {unit}"

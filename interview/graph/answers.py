@@ -9,9 +9,11 @@ from typing import Literal, TypeAlias
 
 from interview.graph.questions import Question
 from interview.words.absence import is_absent, is_bare_denial
+from interview.words.around import without
 from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
+from interview.words.clock import hours_by_clock
 from interview.words.echo import echo, echo_yes_no
-from interview.words.quantity import read_quantity
+from interview.words.quantity import apart, read_quantity
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, quoted
 from interview.words.size import read_size
@@ -110,10 +112,26 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
         return sides, next((side.understood for side in sides if side.understood), "")
     if question.absent.ask and _denies(said, question.absent.things):
         raise NotUnderstood(quoted(said), "that can mean two things", question.absent.ask)
-    if kind == "lit_time":
-        return _lit(read_quantity(said, "duration", region=region))
-    reading = read_quantity(said, kind, region=region)
-    return reading, reading.understood
+    reading = _quantity(question, said, region)
+    return _lit(reading) if kind == "lit_time" else (reading, reading.understood)
+
+
+def _quantity(question: Question, said: str, region: str) -> Reading:
+    """The reading of an amount, without what may stand around it at this question."""
+    kind = "duration" if question.type == "lit_time" else question.type
+    hours = hours_by_clock(said) if question.clock else None
+    if hours is not None:
+        lit = hours * 3600
+        return Reading(lit, lit, lit, said, "hour", f"I took {quoted(said)} as {hours:g} hours.")
+    alone = without(said, question.around)
+    alone = apart(alone, kind, question.beside, region) if question.beside else alone
+    try:
+        reading = read_quantity(alone, kind, region=region)
+    except NotUnderstood:
+        if alone == said:
+            raise
+        reading = read_quantity(said, kind, region=region)
+    return replace(reading, said=said)
 
 
 def _denies(said: str, things: tuple[str, ...]) -> bool:
@@ -141,6 +159,8 @@ def _lit(reading: Reading) -> tuple[Value, str]:
         reading, low=reading.low * share, best=reading.best * share, high=reading.high * share
     )
     hours = lit.best / 3600
+    if hours == 0:
+        return lit, ""
     return lit, f"At 12 hours a day I count that as {hours:.0f} hours lit."
 
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
 from interview.conditions import Condition, ConditionError
 from interview.units import CORE_UNITS
+from interview.words.around import Around
 from interview.words.choice import Option
 from interview.yaml_files import FileError, Lined, read_folder
 
@@ -29,7 +30,7 @@ WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_n
 _KEYS = {
     *("id", "type", "unit", "label", "short", "hint", "help", "example", "choices", "parts"),
     *("relevant", "required", "constraint", "unsure", "stale_when", "remark", "finer"),
-    *("repeat", "count_of", "absent", "trade_names"),
+    *("repeat", "count_of", "absent", "trade_names", "around", "clock", "beside"),
 }
 
 
@@ -93,6 +94,11 @@ class Question:
     finer: Condition | None = None
     choices: tuple[Option, ...] = ()
     parts: tuple[str, ...] = ()
+    around: Around = field(default_factory=Around)
+    clock: bool = False
+    """Whether the hours may be told by the clock: 8 am to 8 pm."""
+    beside: str = ""
+    """The kind of amount that may be told in one breath with it: a quarter, every week."""
     trade_names: tuple[str, ...] = ()
     """What a keeper calls it after “change”; several questions may share a name."""
     repeat: str = ""
@@ -198,6 +204,9 @@ def _question(row: Any, path: Path) -> Question:
             finer=_finer(row.get("finer")),
             choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
             parts=_words(row, "parts"),
+            around=_around(row),
+            clock=bool(row.get("clock", False)),
+            beside=str(row.get("beside", "")),
             trade_names=_words(row, "trade_names"),
             repeat=row.get("repeat", ""),
             count_of=row.get("count_of", ""),
@@ -257,6 +266,14 @@ def _absent(row: Lined) -> Absent:
     if means not in ("", "yes", "no"):
         raise FileError(said, f"{row['id']}: absent means yes or no, in quotation marks")
     return Absent(things, means, _line(said.get("ask", "")))
+
+
+def _around(row: Lined) -> Around:
+    said = row.get("around") or Lined()
+    keys = [one.name for one in fields(Around)]
+    _only(row, said, "around", keys, ())
+    listed = {key: _words(said, key) for key in said if key != "each"}
+    return Around(**listed, each=bool(said.get("each", False)))
 
 
 def _constraints(row: Lined) -> tuple[Must, ...]:

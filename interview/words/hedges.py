@@ -53,7 +53,7 @@ _BEFORE = _phrases(
     {
         Hedge.NONE: (
             "exactly, for, it's, its, it is, that's, is, measures, precisely, i have, i've, "
-            "i've got, it measures, ="
+            "i've got, it measures, =, just, only"
         ),
         Hedge.ABOUT: (
             "about, roughly, around, approximately, approx, circa, ca, ~, maybe, probably, "

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from interview.units import convert
 from interview.words.amount import written
+from interview.words.decades import read_decade
 from interview.words.diagnosis import refusal_for
 from interview.words.dimensions import DIMENSIONS, example_for
 from interview.words.hedges import Hedge, Span, hedged, split_hedge
@@ -23,13 +24,13 @@ from interview.words.rhythm import Rhythm, read_rhythm
 from interview.words.spellings import spellings
 from interview.words.tokens import Token, joined, tokenise
 
-__all__ = ["read_quantity", "read_tokens"]
+__all__ = ["apart", "read_quantity", "read_tokens"]
 
 _WEEK = 604800.0
 _COLDEST = -273.15
 _NOTHING = frozenset({"none", "nothing", "nil", "zero", "never", "empty"})
 _NEW = frozenset({"new", "brand new", "just started", "just bought"})
-_WHOLE = frozenset({"all", "everything", "all of it", "the lot", "the whole lot"})
+_WHOLE = frozenset({"all", "all the water", "everything", "all of it", "the lot", "the whole lot"})
 _LABELS = {
     "rating": (("uv", "index"), ("ph",), ("uvi",), ("uv",)),
     "price": (("us", "$"), ("$",), ("£",), ("€",), ("eur",), ("usd",), ("gbp",)),
@@ -55,6 +56,24 @@ def read_quantity(
     """
     bare = DIMENSIONS[dimension].core_unit if bare_in_core else None
     return read_tokens(tokenise(text), Frame(DIMENSIONS[dimension], region, bare), text)
+
+
+def apart(text: str, dimension: str, beside: str, region: str) -> str:
+    """The part of a text that is of a dimension, where the rest is of the one beside it.
+
+    "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
+    """
+    words = text.split()
+    for at in range(1, len(words)):
+        halves = " ".join(words[:at]), " ".join(words[at:])
+        for mine, other in (halves, halves[::-1]):
+            try:
+                read_quantity(mine, dimension, region=region)
+                read_quantity(other, beside, region=region)
+            except NotUnderstood:
+                continue
+            return mine
+    return text
 
 
 def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
@@ -114,7 +133,7 @@ def _special(tokens: list[Token], frame: Frame) -> Measured | None:
         return _exactly(0.0, "day")
     if text in _WHOLE and kind.name == "share":
         return _exactly(1.0, "%")
-    return None
+    return read_decade(text) if kind.name == "temperature" else None
 
 
 def _often(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -161,10 +180,11 @@ def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
 
 
 def _share_of(tokens: list[Token], frame: Frame) -> Measured | None:
-    """A third of the water."""
-    for at, token in enumerate(tokens):
-        if token.text == "of" and {other.text for other in tokens[at + 1 :]} <= _WHOLE_NOUNS:
-            return _read(tokens[:at], frame) if at else None
+    """A third of the water; half the tank."""
+    for at in range(1, len(tokens)):
+        rest = {other.text for other in tokens[at:]}
+        if rest <= {"of", *_WHOLE_NOUNS}:
+            return _read(tokens[:at], frame)
     return None
 
 

@@ -39,6 +39,9 @@ _TIMES = frozenset(
 )
 _PER = frozenset({"a", "an", "per", "each", "every", "/"})
 _EVERY = frozenset({"every", "each"})
+_ONCE_A_WEEK = frozenset(
+    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "weekend"}
+)
 
 
 def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
@@ -59,8 +62,8 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
         at += 1
     if at < len(tokens) and tokens[at].text in _PER:
-        if low < 1 and at == counted[2] and tokens[at].text in ("a", "an"):
-            return None  # half a year
+        if low < 1:
+            return None  # half a year; a quarter every week is no rhythm but a share
         period = _period(tokens, at + 1)
     elif tokens[0].text in _COUNTS or tokens[at - 1].text in _TIMES:
         period = _period(tokens, at)
@@ -81,6 +84,8 @@ def _adverb(tokens: list[Token]) -> Rhythm | None:
     if counted is None:
         return None
     low, high, at = counted
+    if low < 1:
+        return None
     if at < len(tokens) - 1 and tokens[at].text in _TIMES:
         at += 1
     return Rhythm(low, high, Fraction(periods), unit) if at == len(tokens) - 1 else None
@@ -121,7 +126,8 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
         number = read_number(tokens, at)
         if number is not None and number.value > 0:
             periods, at = number.value, number.end
-    unit = spellings("duration").get(tokens[at].text) if at == len(tokens) - 1 else None
+    word = tokens[at].text if at == len(tokens) - 1 else ""
+    unit = "week" if word in _ONCE_A_WEEK else spellings("duration").get(word)
     return None if unit is None else (periods, unit)
 
 

@@ -337,6 +337,26 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
     assert "it has no unit" in refusal
 
 
+@pytest.mark.parametrize(
+    ("name", "typed", "kept"),
+    [
+        ("water_line_below_rim", "about half full", "about 20 cm"),
+        ("water_line_below_rim", "three quarters full", "about 10 cm"),
+        ("water_temperature", "room temp", "17 °C to 27 °C"),
+        ("day_length", "12", "12 hours"),
+    ],
+)
+def test_what_is_known_already_is_reckoned_in(name: str, typed: str, kept: str) -> None:
+    held = talk([f"change {name}", typed], demo("musk_turtle"))
+    assert held.said(name) == kept
+    assert f"I took {typed} as {kept}." in held.face.tones("note")
+
+
+def test_full_without_a_share_is_no_water_line() -> None:
+    held = talk(["change water line", "it is full"], demo("musk_turtle"))
+    assert held.face.tones("refusal")
+
+
 # ---- moving about
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from interview import assembly, setups
-from interview.chat.what_if import NotAnIf, read_what_if
+from interview.chat.what_if import NotAnIf, read_what_if, said_back
 from interview.graph.interview import Interview
 from interview.places import demo_folder
 
@@ -40,6 +40,47 @@ def musk() -> Interview:
         ("what if lamp_to_platform=9in", {"heat_lamp_height": 0.2286}),
         ("what if Lamp to platform is 30 cm", {"heat_lamp_height": 0.30}),
         ("what if heat_lamp_height=30cm", {"heat_lamp_height": 0.30}),
+        ("what if it was 3 cm deeper", {"water_line_below_rim": 0.08}),
+        ("what if 3 cm deeper", {"water_line_below_rim": 0.08}),
+        ("what if the water was 2 inches shallower", {"water_line_below_rim": 0.1608}),
+        ("what if water 1 inch lower", {"water_line_below_rim": 0.1354}),
+        ("what if I drop the water 2 inches", {"water_line_below_rim": 0.1608}),
+        ("what if I fill it up by 3 cm", {"water_line_below_rim": 0.08}),
+        ("what if the water is 4 inches below the rim", {"water_line_below_rim": 0.1016}),
+        ("what if I raise the lamp 2 inches", {"heat_lamp_height": 0.2708}),
+        ("what if the lamp is 2 inches closer", {"heat_lamp_height": 0.1692}),
+        ("what if the lamp is 25 cm away", {"heat_lamp_height": 0.25}),
+        ("what if I move the lamp to 25 cm", {"heat_lamp_height": 0.25}),
+        ("what if both lamps 5 cm higher", {"heat_lamp_height": 0.27, "uvb_lamp_height": 0.35}),
+        ("what if a 75 watt bulb", {"heat_lamp_power": 75.0}),
+        ("what if I swap the bulb for a 50 watt one", {"heat_lamp_power": 50.0}),
+        ("what if I used a 100 watt heater", {"heater_power": 100.0}),
+        ("what if two heaters", {"heater_count": 2.0}),
+        ("what if without the lid", {"cover_water": "none"}),
+        ("what if I take the lid off", {"cover_water": "none"}),
+        ("what if no uvb", {"uvb_lamp_kind": "none"}),
+        ("what if without a heater", {"heater_mount": "none"}),
+        ("what if I add an rcd", {"rcd": True}),
+        ("what if with a heater guard", {"heater_guard": True}),
+        ("what if I change half the water", {"water_change_share": 0.5}),
+        (
+            "what if I change a third of the water every week",
+            {"water_change_share": 1 / 3, "water_change_interval": 604800.0},
+        ),
+        ("what if I feed twice a week", {"feeds_per_week": 2.0}),
+        ("what if the room is 15 C at night", {"room_temperature_low": 15.0}),
+        ("what if the water is 78 F", {"water_temperature": (78 - 32) / 1.8}),
+        ("what if the water is 2 C warmer", {"water_temperature": 26.5}),
+        ("what if the water is 2 F warmer", {"water_temperature": 24.5 + 2 / 1.8}),
+        ("what if sand on the bottom", {"substrate": "sand"}),
+        ("what if a canister filter", {"filter_kind": "canister"}),
+        ("what if the filter does 1000 l/h", {"filter_rated_flow": 1 / 3600}),
+        ("what if the platform is 2 cm higher", {"platform_height_above_water": 0.045}),
+        ("what if the lamps are on 14 hours", {"day_length": 50400.0}),
+        (
+            "what if the tank was 120 x 50 x 50 cm",
+            {"tank_length": 1.2, "tank_width": 0.5, "tank_height": 0.5},
+        ),
     ],
 )
 def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> None:
@@ -53,11 +94,24 @@ def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> N
         ("what if pigs fly", "don't see what would change"),
         ("what if the lamp is 5 kg higher", "kg"),
         ("what if the water is lower", "In “the water is lower”"),
+        ("what if a bigger heater", "doesn't say how much"),
+        ("what if 75 watts", "can be about “Heater power” or “Heat lamp power”"),
+        ("what if a glass lid", "can be about “Cover over basking” or “Cover over the water”"),
+        ("what if the lamp is not 5 cm higher", "not how it would not be"),
+        ("what if the lamp is 10% higher", "10%"),
+        ("what if the turtle is 15 cm", "about the tank"),
+        ("what if without the lamp shade", "I don't see"),
+        ("what if the cover over basking is gone", "doesn't say how much"),
     ],
 )
 def test_what_cant_be_read_is_said(musk: Interview, said: str, words: str) -> None:
     with pytest.raises(NotAnIf, match=words):
         read_what_if(musk, said)
+
+
+def test_what_it_was_taken_for_is_said(musk: Interview) -> None:
+    changes = read_what_if(musk, "what if I raise the lamp 5 cm")
+    assert said_back(musk, changes) == "As if: Lamp to platform 27 cm (now 22 cm)."
 
 
 def test_nothing_is_recorded(musk: Interview) -> None:
