@@ -24,6 +24,8 @@ _MORE = (
     r"raised?|lift(?:ed)?|fill(?:ed)?"
 )
 _LOWER, _HIGHER = re.compile(rf"\b(?:{_LESS})\b"), re.compile(rf"\b(?:{_MORE})\b")
+_GOAL = re.compile(r"(?<!\d )(?<!\w\d )\bto (?:about |around |roughly )?(?:\d|half|an? |one |two )")
+"""Raised to 25 cm tells where it is, raised 5 cm how far."""
 _DENIAL = re.compile(r"\b(?:not|never|isnt|wasnt|dont|doesnt)\b|n't\b")
 _RULES: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"\bboth (?:the )?(?:lamps|lights|bulbs)\b", ("heat_lamp_height", "uvb_lamp_height")),
@@ -56,7 +58,9 @@ _MOST_WORDS = 16
 
 def direction_of(clause: str) -> int:
     """1 for more or higher, -1 for less or lower, 0 where a new value is told."""
-    if re.search(r"\b(?:lower(?:ed)?|drop(?:ped)?) (?:the|my)\b", clause) or _LOWER.search(clause):
+    if _GOAL.search(clause):
+        return 0
+    if _LOWER.search(clause):
         return -1
     return 1 if _HIGHER.search(clause) else 0
 

@@ -12,16 +12,19 @@ from typing import TYPE_CHECKING, Any
 
 from interview import assembly, setups
 from interview.chat.face import Asked, Face
+from interview.chat.finding import matches, name_of
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
 from interview.chat.past import keep_past, show_trends, written_at
 from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
+from interview.chat.what_if import NotAnIf, change_of
 from interview.graph.interview import Place
 from interview.phrases import in_words
 from interview.words.format import say
 from interview.words.reading import Reading
+from interview.words.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -42,6 +45,7 @@ _HOW = (
     "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
 )
 _FIGURES = re.compile(r"\d+\.\d+")
+_MOVED = re.compile(r"\b(?:mov|rais|lift|lower|higher|clos|near|f[au]rther|drop|up|down|hung|hang)")
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
@@ -93,6 +97,10 @@ class _Recheck(Talk):
     _predicted: Tank | None = field(default=None, init=False)
     _aged: dict[str, float] = field(default_factory=dict, init=False)
     _open_before: set[Place] = field(default_factory=set, init=False)
+    _others: list[Place] = field(default_factory=list, init=False)
+    """What else the words of a move fit, the place itself included."""
+    _moved: str = field(default="", init=False)
+    """The words of a move, which may say how far."""
 
     def let_pass(self, time: datetime.timedelta) -> None:
         """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
@@ -110,17 +118,29 @@ class _Recheck(Talk):
         """Take the changes, then go through what they made doubtful."""
         first, self._open_before = True, set(self._open())
         while place := self._what_changed(first):
-            self._visit(place)
+            self._change_told(place)
             first = False
         self._predict()
         while (place := self._next_to_ask()) is not None:
             self._visit(place)
             self._surprised(place)
+            if self._jumped:
+                while self._jumped:
+                    self._change_told(self._jumped.pop())
+                self._predict()
+
+    def _change_told(self, place: Place) -> None:
+        """Visit what was changed, and where “change” or a number leads from there."""
+        self._visit(place)
+        self._others = []
+        while self._jumped:
+            self._visit(self._jumped.pop())
+        self._moved = ""
 
     def _what_changed(self, first: bool) -> Place | None:
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
-            "Name it, as “lamp to platform” or “water line”; Enter when that is all.",
+            "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
         )
         while True:
             line = self._hear(asked)
@@ -134,8 +154,38 @@ class _Recheck(Talk):
                 raise Left
             if word == "show":
                 self.show()
-            elif place := self._find(line.removeprefix("change ").strip()):
+            elif place := self._told(line.removeprefix("change ").strip()):
                 return place
+
+    def _told(self, line: str) -> Place | None:
+        """The place meant; where several were moved alike, the first, with the others offered."""
+        found = matches(self.interview, line)
+        if _MOVED.search(line.casefold()):
+            lengths = [p for p in found if self.interview.question(p).type == "length"]
+            if lengths and lengths == found:
+                self._moved, self._others = line.casefold(), found if len(found) > 1 else []
+                return found[0]
+        return self._find(line)
+
+    def _take(self, place: Place, line: str) -> bool:
+        """An answer, or the number or the name of the other thing that was moved."""
+        other = self._other(line) if self._others else None
+        if other is None:
+            return super()._take(place, line)
+        if other == place:
+            self.face.say("Then type its distance now.")
+            return False
+        self._jumped.append(other)
+        return True
+
+    def _other(self, line: str) -> Place | None:
+        if line.strip(" .#").isdecimal():
+            number = int(line.strip(" .#"))
+            return self._others[number - 1] if 1 <= number <= len(self._others) else None
+        if any(letter.isdigit() for letter in line):
+            return None
+        meant = [place for place in matches(self.interview, line) if place in self._others]
+        return meant[0] if len(meant) == 1 else None
 
     # ---- what the changes should have done
 
@@ -168,14 +218,44 @@ class _Recheck(Talk):
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
-        asked = super()._asked(place)
+        asked = self._with_move(place, super()._asked(place))
         expected = self._expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
         ask = "Enter takes that." if place.id in self._aged else "Measure it; Enter takes that."
         hint = f"I expect {expected} now. {ask} {asked.hint}"
         estimate = f"about {expected}"
-        return replace(asked, hint=hint, prefill=estimate, before=estimate, keeps=estimate)
+        return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
+
+    def _with_move(self, place: Place, asked: Asked) -> Asked:
+        """How far it was said to be moved as what Enter takes; other things to be meant."""
+        if self._others:
+            names = [name_of(self.interview, other) for other in self._others]
+            number = names.index(name_of(self.interview, place)) + 1
+            hint = f"I take it you mean number {number}; the number of another one goes to that. "
+            asked = replace(asked, hint=hint + asked.hint, choices=[(name, name) for name in names])
+        after = self._after_move(place)
+        if not after:
+            return asked
+        hint = f"It was {asked.before}, so it should be {after} now. Enter takes that. {asked.hint}"
+        return replace(asked, hint=hint, prefill=after, before="", keeps=after)
+
+    def _after_move(self, place: Place) -> str:
+        """Where the words of a move put something: 22 cm and 5 cm up are 27 cm."""
+        if not self._moved or not isinstance(self.interview.known().get(place.id), float):
+            return ""
+        question = self.interview.question(place)
+        try:
+            new, moves = change_of(self.interview, question, self._moved)
+        except (NotUnderstood, NotAnIf):
+            return ""
+        now = self.interview.known()[place.id]
+        value = new.get(place.id, now + moves.get(place.id, 0.0))
+        if value <= 0 or value == now:
+            return ""
+        exact = float(value)
+        said = say(Reading(exact, exact, exact, "", "cm"), "length", self.interview.system)
+        return _FIGURES.sub(_three_digits, said)
 
     def _expected(self, place: Place) -> str | None:
         from interview.advice.recheck import expected_answer

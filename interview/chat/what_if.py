@@ -17,7 +17,7 @@ from interview.phrases import in_words
 from interview.words.choice import read_choice
 from interview.words.refusal import NotUnderstood, either
 
-__all__ = ["NotAnIf", "read_what_if", "said_back"]
+__all__ = ["NotAnIf", "change_of", "read_what_if", "said_back"]
 
 _FALLING = ("water_line_below_rim",)
 """Answers that grow when the thing is lower."""
@@ -100,7 +100,7 @@ def _clause(interview: Interview, clause: str) -> _Reading:
         read: dict[str, _Reading] = {}
         for question in several:
             try:
-                read[question.id] = _change(interview, question, clause)
+                read[question.id] = change_of(interview, question, clause)
             except NotUnderstood as problem:
                 failed = failed or NotAnIf(f"In “{clause}”: {problem}")
         if len(read) == 1 or (read and several.together):
@@ -137,8 +137,13 @@ def _candidates(interview: Interview, clause: str) -> Iterator[_Candidates]:
             yield _Candidates(questions.by_id[name] for name in found)
 
 
-def _change(interview: Interview, question: Question, clause: str) -> _Reading:
-    """What a clause changes at one question; NotUnderstood when it says nothing about it."""
+def change_of(interview: Interview, question: Question, clause: str) -> _Reading:
+    """What a clause changes at one question: a new value, or how far it moves.
+
+    Raises:
+        NotUnderstood: when it says nothing about it, or not how far.
+        NotAnIf: when the question is about a turtle, or has no value to move from.
+    """
     if question not in interview.questionnaire.of_tank:
         raise NotAnIf("A what-if is about the tank; “change …” mends what is known of a turtle.")
     amounts = Amounts(interview, question, clause)

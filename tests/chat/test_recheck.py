@@ -89,10 +89,60 @@ def test_nothing_changed_changes_nothing(tank: Path) -> None:
     assert "No verdict changed." in shown
 
 
-def test_a_moved_lamp_may_be_told_in_words(tank: Path) -> None:
-    shown = _recheck(tank, "I raised the lamp", "lamp to platform", "25 cm", "", "", "no")
-    assert "Which of these do you mean?" in shown
+def _asks(shown: str) -> int:
+    return shown.count("Answer:")
+
+
+def test_a_raised_lamp_told_in_words_takes_five_answers(tank: Path) -> None:
+    lines = ["I raised the lamp", "25 cm", "", "29.5 °C", "yes"]
+    shown = _recheck(tank, *lines)
+    assert _asks(shown) == len(lines) == 5
+    assert "2. UVB lamp to platform" in shown
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
+    assert _filled(tank).answers[Place("basking_temperature")].said == "29.5 °C"
+
+
+def test_how_far_it_was_moved_is_reckoned_and_takes_five_answers(tank: Path) -> None:
+    shown = _recheck(tank, "lamp moved up 5 cm", "", "", "28.5 °C", "yes")
+    assert _asks(shown) == 5
+    assert "It was 22 cm, so it should be 27 cm now. Enter takes that." in " ".join(shown.split())
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "27 cm"
+
+
+@pytest.mark.parametrize(
+    ("said", "name", "kept"),
+    [
+        ("I lowered the lamp by 2 cm", "heat_lamp_height", "20 cm"),
+        ("raised the lamp to 25 cm", "heat_lamp_height", "25 cm"),
+        ("moved the uvb lamp 5 cm higher", "uvb_lamp_height", "35 cm"),
+        ("the water is 2 cm lower", "water_line_below_rim", "13 cm"),
+        ("raised the water 1 inch", "water_line_below_rim", "8.46 cm"),
+    ],
+)
+def test_a_move_is_told_with_its_distance(tank: Path, said: str, name: str, kept: str) -> None:
+    _recheck(tank, said, "", "", *[""] * 9, "no")
+    assert _filled(tank).answers[Place(name)].said == kept
+
+
+def test_the_other_lamp_is_one_number_away(tank: Path) -> None:
+    _recheck(tank, "I raised the lamp", "2", "35 cm", "", "", "no")
+    kept = _filled(tank).answers
+    assert kept[Place("uvb_lamp_height")].said == "35 cm"
+    assert kept[Place("heat_lamp_height")].said == "22 cm"
+
+
+def test_the_other_lamp_may_be_named(tank: Path) -> None:
+    _recheck(tank, "I raised the lamp 5 cm", "the uvb lamp", "", "", "", "no")
+    kept = _filled(tank).answers
+    assert kept[Place("uvb_lamp_height")].said == "35 cm"
+    assert kept[Place("heat_lamp_height")].said == "22 cm"
+
+
+def test_change_works_at_a_question_of_the_recheck(tank: Path) -> None:
+    _recheck(tank, "lamp to platform", "25 cm", "", "change nitrate", "45 ppm", "", "no")
+    kept = _filled(tank).answers
+    assert kept[Place("nitrate")].said == "45 ppm"
+    assert kept[Place("basking_temperature")].said == "about 29.4 °C"
 
 
 def test_stop_leaves_before_anything_is_changed(tank: Path) -> None:

@@ -342,7 +342,7 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
     [
         ("water_line_below_rim", "about half full", "about 20 cm"),
         ("water_line_below_rim", "three quarters full", "about 10 cm"),
-        ("water_temperature", "room temp", "17 °C to 27 °C"),
+        ("water_temperature", "room temp", "18 °C to 25 °C"),
         ("day_length", "12", "12 hours"),
     ],
 )

@@ -50,6 +50,8 @@ def musk() -> Interview:
         ("what if I raise the lamp 2 inches", {"heat_lamp_height": 0.2708}),
         ("what if the lamp is 2 inches closer", {"heat_lamp_height": 0.1692}),
         ("what if the lamp is 25 cm away", {"heat_lamp_height": 0.25}),
+        ("what if I raise the lamp to 30 cm", {"heat_lamp_height": 0.30}),
+        ("what if the lamp is 2 to 3 cm higher", {"heat_lamp_height": 0.245}),
         ("what if I move the lamp to 25 cm", {"heat_lamp_height": 0.25}),
         ("what if both lamps 5 cm higher", {"heat_lamp_height": 0.27, "uvb_lamp_height": 0.35}),
         ("what if a 75 watt bulb", {"heat_lamp_power": 75.0}),
