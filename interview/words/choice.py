@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from difflib import SequenceMatcher
+from functools import cache, lru_cache
 
 from interview.words.absence import BARE, is_absent
 from interview.words.numbers import read_number
@@ -25,6 +26,7 @@ __all__ = [
 
 _LONGEST = 300
 _ALIKE = 0.72
+_SHORT = 3
 _ARTICLES = re.compile(
     r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number)\s+|no\s+(?=\d))+(?=\S)"
 )
@@ -75,7 +77,12 @@ class Option:
     @property
     def spellings(self) -> tuple[str, ...]:
         """Every way to write it, made plain for comparing."""
-        return tuple(dict.fromkeys(plain_words(way) for way in (self.name, self.label, *self.also)))
+        return _spellings(self.name, self.label, self.also)
+
+
+@cache
+def _spellings(name: str, label: str, also: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(plain_words(way) for way in (name, label, *also)))
 
 
 def read_choice(text: str, options: Sequence[Option]) -> Option:
@@ -151,7 +158,10 @@ def nearest(text: str, spellings: Iterable[str]) -> list[str]:
     matcher = SequenceMatcher(autojunk=False)
     matcher.set_seq2(text)
     scored: list[tuple[float, str]] = []
+    pairs = _pairs(text)
     for way in spellings:
+        if len(way) > _SHORT and len(text) > _SHORT and pairs.isdisjoint(_pairs(way)):
+            continue
         if len(way) > len(text) + 2 and len(text) >= 4:
             matcher.set_seq1(way[: len(text) + 1])
         elif len(text) > len(way) + 2 + len(way) // 3:
@@ -162,6 +172,12 @@ def nearest(text: str, spellings: Iterable[str]) -> list[str]:
             scored.append((matcher.ratio(), way))
     scored.sort(key=lambda pair: -pair[0])
     return [way for score, way in scored if score >= _ALIKE][:3]
+
+
+@lru_cache(maxsize=4096)
+def _pairs(text: str) -> frozenset[str]:
+    """Neighbouring letters; words that look alike share some."""
+    return frozenset(text[at : at + 2] for at in range(len(text) - 1))
 
 
 def _place(option: Option, options: Sequence[Option]) -> str:
@@ -189,6 +205,7 @@ def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
     return NotUnderstood("", f"There is no choice {quoted(text)}", f"the first letters of {names}")
 
 
+@cache
 def _ways_and_words(option: Option) -> list[str]:
     """Whole spellings, and their longer words alone, for near misses."""
     ways = option.spellings

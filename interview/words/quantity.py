@@ -35,6 +35,11 @@ _LABELS = {
     "rating": (("uv", "index"), ("ph",), ("uvi",), ("uv",)),
     "price": (("us", "$"), ("$",), ("£",), ("€",), ("eur",), ("usd",), ("gbp",)),
 }
+_RHYTHMS = frozenset(
+    {"every", "each", "once", "twice", "per", "daily", "weekly", "fortnightly", "monthly", "a"}
+)
+"""What the second half of “a quarter every week” may begin with."""
+_MOST_WORDS = 12
 _AFTER_LABEL = frozenset({"of", "is", ":", "="})
 _A_DAY = (("a", "day"), ("per", "day"), ("each", "day"), ("every", "day"), ("/", "day"), ("daily",))
 _WHOLE_NOUNS = frozenset({"it", "the", "water", "tank", "volume", "total", "whole", "my"})
@@ -64,7 +69,11 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
     "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
     """
     words = text.split()
-    for at in range(1, len(words)):
+    if len(words) > _MOST_WORDS:
+        return text
+    starts = [at for at in range(1, len(words)) if words[at].casefold() in _RHYTHMS]
+    starts += range(1, len(words)) if words and words[0].casefold() in _RHYTHMS else ()
+    for at in starts:
         halves = " ".join(words[:at]), " ".join(words[at:])
         for mine, other in (halves, halves[::-1]):
             try:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from interview.units import convert, system_for
 from interview.words.amount import match_unit, written
@@ -115,15 +116,21 @@ def _key(text: str) -> str:
     return " ".join(word for word in spaced.split() if word not in _TANK_WORDS)
 
 
+@lru_cache(maxsize=8)
+def _keys(names: tuple[str, ...]) -> Mapping[str, str]:
+    """The trade names by what is left of them; the first of two that look the same."""
+    keys: dict[str, str] = {}
+    for name in names:
+        keys.setdefault(_key(name), name)
+    return keys
+
+
 def _by_name(
     text: str, names: Mapping[str, tuple[float, ...]], region: str
 ) -> tuple[Reading, ...] | None:
     if len(text) > 60 or plain_words(text).isdigit():
         return None
-    keys: dict[str, str] = {}
-    for name in names:
-        keys.setdefault(_key(name), name)
-    key = _key(text)
+    keys, key = _keys(tuple(names)), _key(text)
     if key in keys:
         return _from_name(text, names[keys[key]], region)
     if re.search(r"[×x*]|\bby\b", text.casefold()) and re.search(r"\d.*\d", text):
