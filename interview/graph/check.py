@@ -60,6 +60,7 @@ def _conditions(question: Question) -> Iterator[Condition]:
     yield from (found for found in (question.relevant, question.finer) if found)
     yield from (rule.condition for rule in question.constraint)
     yield from (remark.when for remark in question.remark if remark.when)
+    yield from (condition for condition in question.stale_when.values() if condition)
 
 
 def _unknown_names(question: Question, known: Collection[str], asked: set[str]) -> Iterator[str]:

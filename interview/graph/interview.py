@@ -28,7 +28,7 @@ _METRIC_UNITS = {"mm", "cm", "m", "degC", "L", "mL", "L/hour", "L/minute", "g", 
 
 @dataclass(frozen=True)
 class Recorded:
-    """What recording an answer did: the answer, and the places it makes doubtful."""
+    """What recording an answer did: the answer, and the relevant places it makes doubtful."""
 
     answer: Answer
     doubtful: tuple[Place, ...] = ()
@@ -322,7 +322,8 @@ class Interview:
         self._worked_out = None
         stale |= set(self._contradicted(place))
         self.doubtful |= stale
-        return Recorded(answer, tuple(p for p in self.places() if p in stale))
+        relevant = self.relevance()
+        return Recorded(answer, tuple(p for p in self.places() if p in stale and relevant[p]))
 
     def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
         """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""
@@ -336,7 +337,11 @@ class Interview:
 
     def _stale(self, place: Place, changed: Place, more_animals: bool) -> bool:
         """Whether a change makes an answer doubtful: of the same animal, and not by a new one."""
-        if place == changed or changed.id not in self.question(place).stale_when:
+        stale_when = self.question(place).stale_when
+        if place == changed or changed.id not in stale_when:
+            return False
+        condition = stale_when[changed.id]
+        if condition and condition.holds(self.known().get, self.unit_of) is False:
             return False
         if place.animal is None:
             return True

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
@@ -89,7 +89,8 @@ class Question:
     constraint: tuple[Must, ...] = ()
     unsure: Unsure = Unsure()
     absent: Absent = Absent()
-    stale_when: tuple[str, ...] = ()
+    stale_when: Mapping[str, Condition | None] = field(default_factory=dict)
+    """Answers whose change makes this one doubtful, and under which condition where not always."""
     remark: tuple[Remark, ...] = ()
     finer: Condition | None = None
     choices: tuple[Option, ...] = ()
@@ -199,7 +200,7 @@ def _question(row: Any, path: Path) -> Question:
             constraint=_constraints(row),
             unsure=_unsure(row),
             absent=_absent(row),
-            stale_when=_words(row, "stale_when"),
+            stale_when=_stale_when(row),
             remark=_remarks(row),
             finer=_finer(row.get("finer")),
             choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
@@ -266,6 +267,12 @@ def _absent(row: Lined) -> Absent:
     if means not in ("", "yes", "no"):
         raise FileError(said, f"{row['id']}: absent means yes or no, in quotation marks")
     return Absent(things, means, _line(said.get("ask", "")))
+
+
+def _stale_when(row: Lined) -> dict[str, Condition | None]:
+    """Names, each with the condition behind its “if”."""
+    pairs = (item.partition(" if ") for item in _words(row, "stale_when"))
+    return {name: Condition.read(said) if said else None for name, _, said in pairs}
 
 
 def _around(row: Lined) -> Around:

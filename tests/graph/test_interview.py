@@ -331,3 +331,33 @@ def test_control_characters_are_not_kept(empty: Interview) -> None:
     answer = empty.record(Place("live_plants"), "duck\x1b[31mweed\x07, \u202emoss").answer
     assert answer.said == "duck[31mweed, moss"
     assert answer.value == ("duck[31mweed", "moss")
+
+
+def test_the_warning_leaves_out_what_does_not_matter_here(plain_tank: Interview) -> None:
+    """A mesh that is no more is not asked again, but is in doubt should it come back."""
+    plain_tank.record(Place("uvb_path"), "mesh")
+    plain_tank.record(Place("mesh_wire"), "1 mm")
+    plain_tank.record(Place("mesh_pitch"), "6 mm")
+    done = plain_tank.record(Place("uvb_path"), "open")
+    assert not {"mesh_wire", "mesh_pitch"} & {place.id for place in done.doubtful}
+    assert Place("mesh_wire") in plain_tank.doubtful
+    plain_tank.record(Place("uvb_path"), "mesh")
+    assert plain_tank.next() == Place("mesh_wire")
+
+
+@pytest.mark.parametrize(
+    ("kind", "again", "stays"),
+    [
+        ("floating", "heat_lamp_height", "platform_height_above_water"),
+        ("fixed", "platform_height_above_water", "heat_lamp_height"),
+    ],
+)
+def test_lower_water_asks_again_what_rides_on_it(
+    plain_tank: Interview, kind: str, again: str, stays: str
+) -> None:
+    plain_tank.record(Place("platform_kind"), kind)
+    plain_tank.doubtful.clear()
+    done = plain_tank.record(Place("water_line_below_rim"), "14 cm")
+    doubtful = {place.id for place in done.doubtful}
+    assert again in doubtful
+    assert stays not in doubtful
