@@ -13,6 +13,7 @@ from interview.report.advice_page import spoken
 __all__ = ["checks_fed", "fed_by"]
 
 _NAMED = 5
+_PRACTICE = "common_practice"
 _PRINTED = ("published", "law", "standard", "computed")
 
 
@@ -28,22 +29,26 @@ def checks_fed(question: Question) -> tuple[Check, ...]:
             direct.append(check)
         elif any(names & wiring.upstream(name) for name in judged if name in wiring.formulas):
             far.append(check)
+    direct.sort(key=lambda check: check.measures not in names)
     return (*direct, *sorted(far, key=lambda check: -check.weight))
 
 
 def fed_by(question: Question) -> Iterator[str]:
-    """Sentences on the checks an answer feeds and on the source of the first one's limit."""
+    """Sentences on the findings an answer feeds, and on a source: of a limit or of a quantity."""
     checks = checks_fed(question)
     if not checks:
+        yield from _goes_into(question)
         return
     names = ", ".join(spoken(check.id) for check in checks[:_NAMED])
     more = f" and {len(checks) - _NAMED} more" if len(checks) > _NAMED else ""
     yield f"It decides: {names}{more}."
-    if source := _source_of(checks[0]):
-        yield f"“{spoken(checks[0].id)}” is held against {source}"
+    told = ((check, _source_of(check)) for check in checks)
+    check, source = next(((c, s) for c, s in told if s), (checks[0], ""))
+    yield f"“{spoken(check.id)}” {source or _rests_on(check)}"
 
 
 def _source_of(check: Check) -> str:
+    """The limit a check holds its quantity against, with its source; empty without a limit."""
     facts = {**assumptions(), **limits()}
     for name in check.bounds:
         if name in facts:
@@ -54,6 +59,27 @@ def _source_of(check: Check) -> str:
             status, key = formula.sources[0].status, formula.sources[0].key
         else:
             continue
-        where = f": {bibliography()[key].rstrip('.')}" if status in _PRINTED else ""
-        return f"{meaning} ({STATUSES[status]}{where})."
+        return f"is held against {meaning} ({_cited(key, status)})."
     return ""
+
+
+def _rests_on(check: Check) -> str:
+    """What a check without a number to hold against goes by."""
+    key = next((key for key in check.sources if key != _PRACTICE), _PRACTICE)
+    status = "practice" if key == _PRACTICE else check.status or "published"
+    return f"goes by {_cited(key, status)}."
+
+
+def _goes_into(question: Question) -> Iterator[str]:
+    """What is worked out from an answer that no check looks at."""
+    names = {*question.names, question.id}
+    for formula in quantities().formulas.values():
+        if names & {item.name for item in formula.inputs}:
+            citation = formula.sources[0]
+            name = spoken(formula.name)
+            yield f"It goes into: {name} ({_cited(citation.key, citation.status)})."
+
+
+def _cited(key: str, status: str) -> str:
+    where = f": {bibliography()[key].rstrip('.')}" if status in _PRINTED else ""
+    return f"{STATUSES[status]}{where}"
