@@ -46,6 +46,19 @@ _WORDS = [
     "nitrate",
     "dechlorinator",
 ]
+_SHORT_FOR = {
+    **dict.fromkeys(("htr", "htrs", "heatr", "heatrs"), "heater"),
+    **dict.fromkeys(("filtr", "filt"), "filter"),
+    **dict.fromkeys(("watr", "wter", "wtr"), "water"),
+    **dict.fromkeys(("ext", "extl"), "external"),
+    **dict.fromkeys(("int", "intl"), "internal"),
+    **dict.fromkeys(("inchs", "inchess"), "inches"),
+    **dict.fromkeys(("baskin", "baskng"), "basking"),
+    **dict.fromkeys(("turtel", "turtul", "turle"), "turtle"),
+    **dict.fromkeys(("femal", "femail"), "female"),
+    **dict.fromkeys(("galon", "galons", "gallen"), "gallon"),
+}
+"""What staff and thumbs leave out."""
 _REAL = frozenset({"hater", "haters", "turtles", "nitrites", "nitrates", "filer", "panted"})
 _SHORTEST = 5
 
@@ -69,7 +82,9 @@ def _slips() -> dict[str, str]:
 
 
 def mended(word: str) -> str:
-    """The word meant, where one inner letter was dropped, doubled or swapped."""
+    """The word meant, where one inner letter was dropped, doubled or swapped, or some left out."""
+    if word in _SHORT_FOR:
+        return _SHORT_FOR[word]
     if len(word) < _SHORTEST or word in _WORDS or word in _REAL or len(word) > 15:
         return word
     if word in _slips():
