@@ -18,6 +18,7 @@ from interview.words.telling_net import things_in
 from interview.words.telling_parts import Part, read_parts
 from interview.words.telling_scale import with_shared_scale
 from interview.words.telling_sentences import Sentence, sentences
+from interview.words.telling_spelling import mended
 from interview.words.telling_tank import agrees, labelled_sides, with_trade_names
 
 __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
@@ -92,7 +93,7 @@ class _Placed:
 
 def is_filler(word: str) -> bool:
     """Whether a word says nothing by itself and may go unmentioned."""
-    return word.casefold().replace("'", "").replace("’", "") in lexicon().fillers
+    return mended(word.casefold().replace("'", "").replace("’", "")) in lexicon().fillers
 
 
 def tell(

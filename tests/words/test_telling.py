@@ -113,6 +113,24 @@ def test_there_are_as_many_paragraphs_as_promised() -> None:
 
 
 WRONG_IF_TAKEN = {
+    "He was 2 inches when I got him.": "carapace_length",
+    "The tank before this one was a 40 breeder.": "tank_size",
+    "I had the water at 80F for a week when he was sick.": "water_temperature",
+    "The lamp was 8 inches above the dock before I moved it to 12 inches.": "heat_lamp_height",
+    "The lamp hangs 12 inches above the dock in winter and 15 inches in summer.": (
+        "heat_lamp_height"
+    ),
+    "At the shop the water was 70F.": "water_temperature",
+    "My kids have a 20 long with fish, heater 50 watt.": "heater_power",
+    "The vet said to keep basking at 95F.": "basking_temperature",
+    "Tank 2 has a 200 watt heater.": "heater_power",
+    "My neighbour's musk lives in a 40 breeder.": "tank_size",
+    "My mate's heater is 300 watts.": "heater_power",
+    "My buddy has a canister filter and a T5.": "filter_kind",
+    "I'm thinking of buying a 300 watt heater.": "heater_power",
+    "The old lamp was 100 watt.": "heat_lamp_power",
+    "We had no UVB for years.": "uvb_lamp_kind",
+    "The old internal filter is gone.": "filter_kind",
     "The UVB bulb does not reach the dock, it's 20 inches above the water.": (
         "platform_height_above_water"
     ),
