@@ -36,10 +36,13 @@ class Needed:
 def needed(tank: Tank) -> Needed:
     """What the animals need when they are grown, by the stricter of two rules."""
     grown = float(tank.best.value("adult_carapace_length"))
-    count = float(tank.lookup("animal_count") or 1)
-    area = max(required_swim_area(grown, count), proportional_swim_area(grown, count))
-    depth = max(required_depth(grown), proportional_depth(grown))
-    return Needed(float(area), float(least_side(grown)), float(depth))
+    return _needed(grown, float(tank.lookup("animal_count") or 1))
+
+
+def _needed(length: float, count: float) -> Needed:
+    area = max(required_swim_area(length, count), proportional_swim_area(length, count))
+    depth = max(required_depth(length), proportional_depth(length))
+    return Needed(float(area), float(least_side(length)), float(depth))
 
 
 def fits(size: TradeSize, need: Needed) -> bool:
@@ -79,10 +82,24 @@ def larger_tank(tank: Tank) -> str:
     if size is None:
         return (
             f"The animals, grown, need {wants}. No tank sold under a trade name gives that: "
-            "plan a custom tank, a stock tank or an indoor pond."
+            f"plan a custom tank, a stock tank or an indoor pond.{_for_now(tank)}"
         )
     sides = " by ".join(shown(side) for side in (size.length, size.width, size.height))
     return (
         f"The animals, grown, need {wants}: at least a tank of {sides}, sold as "
         f"“{size.spoken[0]}”, where the floor carries it."
     )
+
+
+def _for_now(tank: Tank) -> str:
+    """The least tank sold that serves the animals as they are, if today's does not."""
+    length, count = tank.lookup("largest_carapace_length"), tank.lookup("animal_count")
+    area = tank.lookup("swim_area")
+    if length is None or area is None:
+        return ""
+    need = _needed(float(length), float(count or 1))
+    size = least_size(tank, need)
+    if float(area) >= need.area or size is None:
+        return ""
+    name = size.spoken[0]
+    return f" For the animals as they are “{name}” is the least, where the floor carries it."

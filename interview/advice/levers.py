@@ -19,7 +19,18 @@ __all__ = ["Lever", "Option", "all_levers", "cost_of", "options_of"]
 
 _KEYS = {
     *("lever", "cost", "of", "around", "times", "sets", "sets_if_absent", "trade_sizes"),
-    *("least", "relevant", "say", "for", "bother", "standing", "not_under", "renewed", "due"),
+    *(
+        "least",
+        "most",
+        "relevant",
+        "say",
+        "for",
+        "bother",
+        "standing",
+        "not_under",
+        "renewed",
+        "due",
+    ),
 }
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 import heapq
 import itertools
 from collections.abc import Iterable, Iterator, Sequence
+from functools import reduce
 from typing import Any
 
 import numpy as np
@@ -21,12 +22,16 @@ from interview.advice.trials import Levers, Trials
 
 __all__ = ["Puzzle"]
 
-_MOST_LOOKS = 1500
+_MOST_LOOKS = 600
 _MOST_EQUAL = 4
 _MOST_CELLS = 3_000_000
 _Bools = NDArray[np.bool_]
 _Bound = tuple[int, float]
 """Changes, and their cost."""
+
+
+def _all_of(rooms: Sequence[_Bools]) -> _Bools:
+    return reduce(np.logical_and, rooms)
 
 
 class Puzzle:
@@ -71,6 +76,14 @@ class Puzzle:
                 self._push(heap, order, tuple(sorted((*chosen, lever))), rest)
         return [chosen for _, chosen in found]
 
+    def trimmed(self, chosen: Levers) -> Levers:
+        """The levers without those that can be spared, the others set anew; the dearest first."""
+        for lever in sorted(chosen, key=lambda n: -self.costs[n]):
+            fewer = tuple(n for n in chosen if n != lever)
+            if not self.core(fewer):
+                chosen = fewer
+        return chosen
+
     def _push(
         self, heap: Any, order: Iterator[int], chosen: Levers, barred: frozenset[int]
     ) -> None:
@@ -113,14 +126,26 @@ class Puzzle:
         failing = self._targets_failing(chosen) or self._failing(chosen, range(len(self.goals)))
         if failing:
             return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
-        binding = self._binding(chosen)
-        if self.room(chosen, binding).any():
-            return ()
+        binding = self._at_odds(chosen)
         for check in list(binding):
             fewer = [c for c in binding if c != check]
             if not self.room(chosen, fewer).any():
                 binding = fewer
         return tuple(binding)
+
+    def _at_odds(self, chosen: Levers) -> list[int]:
+        """Checks that no settings satisfy together, groups of them left out where that does."""
+        hubs = tuple(n for n in chosen if n in self.trials.hubs)
+        groups = list(self._groups(chosen, hubs, self._binding(chosen)))
+        rooms = [self._group_room(hubs, group, among) for group, among in groups]
+        if not rooms or _all_of(rooms).any():
+            return []
+        kept = list(range(len(rooms)))
+        for number in list(kept):
+            fewer = [n for n in kept if n != number]
+            if fewer and not _all_of([rooms[n] for n in fewer]).any():
+                kept = fewer
+        return [check for n in kept for check in groups[n][1]]
 
     def _binding(self, chosen: Levers) -> list[int]:
         """The checks that some setting of the levers breaks."""

@@ -135,6 +135,7 @@ class Search:
         sets = puzzle.solve()
         if not sets:
             puzzle, sets = self._gravest_first(allowed, goals)
+            sets = [puzzle.trimmed(chosen) for chosen in sets]
         settled = [settle(self.trials, puzzle, chosen) for chosen in sets]
         _, options = max(settled, key=lambda pair: pair[0])
         options = self.needed(options)

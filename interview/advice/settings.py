@@ -75,7 +75,7 @@ def settings(name: str, row: Lined, tank: Tank) -> Iterator[Setting]:
 
 
 def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]]:
-    unit, now = tank.unit_of(name), tank.best.known.get(name)
+    unit, now = tank.unit_of(name), tank.best.get(name)
     for said in row.get("of", ()):
         yield settable(in_core_unit(said, unit), unit, tank.system), 1.0
     if now is None or not is_number(now):
@@ -83,26 +83,41 @@ def _own_values(name: str, row: Lined, tank: Tank) -> Iterator[tuple[Any, float]
     for factor in row.get("times", ()):
         yield settable(now * factor, unit, tank.system), abs(float(np.log(factor)))
     if around := row.get("around"):
-        step, reach = in_core_unit(around["step"], unit), in_core_unit(around["reach"], unit)
-        least = in_core_unit(row["least"], unit) if "least" in row else -np.inf
-        span = step, reach, least
-        yield from _around(name, float(now), span, unit, tank.system)
+        reach = {key: in_core_unit(said, unit) for key, said in around.items()}
+        least, most = (
+            in_core_unit(row[key], unit) if key in row else limit
+            for key, limit in (("least", -np.inf), ("most", np.inf))
+        )
+        yield from _around(name, float(now), reach, (least, most), unit, tank.system)
 
 
 def _around(
-    name: str, now: float, span: tuple[float, float, float], unit: str, system: str
+    name: str,
+    now: float,
+    reach: Mapping[str, float],
+    limits: tuple[float, float],
+    unit: str,
+    system: str,
 ) -> Iterator[tuple[float, float]]:
-    """To both sides of today's value, on a keeper's grid, the nearest first."""
-    step, reach, least = span
+    """To both sides of today's value, on a keeper's grid, the nearest first, coarser far off."""
+    (least, most), step = limits, reach["step"]
     seen = {now}
     if name in RIDERS:  # hung anew at today's distance, after the water line carried it off
         yield now, 0.5
-    for number in range(1, round(reach / step) + 1):
-        for value in (now + number * step, now - number * step):
+    for apart in _offsets(step, reach["near"], reach["stride"], reach["reach"]):
+        for value in (now + apart, now - apart):
             value = settable(value, unit, system, step)
-            if value >= least - 1e-12 and value not in seen:
+            if least - 1e-12 <= value <= most + 1e-12 and value not in seen:
                 seen.add(value)
                 yield value, abs(value - now) / step
+
+
+def _offsets(step: float, near: float, stride: float, reach: float) -> Iterator[float]:
+    """Every step as far as `near`, from there every stride as far as `reach`."""
+    for number in range(1, round(near / step) + 1):
+        yield number * step
+    for number in range(1, round((reach - near) / stride) + 1):
+        yield near + number * stride
 
 
 def _together(row: Lined, tank: Tank) -> Iterator[dict[str, Any]]:
@@ -152,11 +167,19 @@ def _sides(size: TradeSize) -> tuple[float, float, float]:
 
 
 def _tanks(tank: Tank) -> Iterator[Setting]:
-    """Tanks that are sold, larger than today's; the glass as is usual for them."""
+    """Tanks that are sold, larger than today's and large enough for the animals as they are.
+
+    The glass as is usual for them. A tank that is cramped on the day it is bought is none.
+    """
     now = tank.best.get("brim_volume") or 0.0
+    area = max(
+        tank.lookup("required_swim_area") or 0.0, tank.lookup("proportional_swim_area") or 0.0
+    )
+    least = tank.lookup("least_side") or 0.0
     for size in sold_here(tank.system):
         length, width, height = _sides(size)
-        if length * width * height > now:
+        inside = [side - 2 * size.wall_thickness for side in (length, width)]
+        if length * width * height > now and inside[0] * inside[1] >= area and min(inside) >= least:
             sides = {"tank_length": length, "tank_width": width, "tank_height": height}
             glass = {"wall_thickness": size.wall_thickness, "tank_origin": "aquarium"}
             yield {**sides, **glass}, length * width * height

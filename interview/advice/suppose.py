@@ -34,6 +34,13 @@ def changed(tank: Tank, changes: Changes) -> Tank:
     )
 
 
+def _recalibrated(working: Working, best: Working, pin: str, changes: Changes) -> Any:
+    """A calibration: as it was, or a share of it, as of the heat of a lamp that is dimmed."""
+    if pin not in changes:
+        return working.value(pin)
+    return working.value(pin) * (np.asarray(changes[pin]) / best.value(pin))
+
+
 def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
     """Every answer with another best value than before, the changed ones first."""
     return coupled(tank.best.known, changes)
@@ -59,7 +66,7 @@ def changed_working(
     known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
     for pin in PINNED:
         if pin not in lost and working.get(pin) is not None:
-            known[pin] = working.value(pin)
+            known[pin] = _recalibrated(working, best, pin, changes)
     after = working.with_known(known)
     lamp = working.wiring.upstream("platform_temperature")
     if reread and "basking_temperature" in known and lamp & set(moved):

@@ -12,7 +12,7 @@ from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview import units
 from interview.advice.levels import NEEDS_CHANGE, levels
-from interview.advice.levers import all_levers, cost_of, options_of
+from interview.advice.levers import Option, all_levers, cost_of, options_of
 from interview.advice.plans import plans
 from interview.advice.search import Search, merged
 from interview.advice.settings import settable
@@ -20,6 +20,7 @@ from interview.advice.settling import thinned
 from interview.advice.suppose import changed
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank, judge
+from interview.phrases import in_words
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 
@@ -143,3 +144,78 @@ def test_settle_keeps_every_goal() -> None:
     after = search.trials.levels_with(mend.options)
     assert (after < NEEDS_CHANGE).all() and not mend.left
     assert mend.cost == sum(cost_of(option.lever) for option in mend.options)
+
+
+# ---- dimming, and how far a lamp may be moved
+
+
+def _dims(tank: Tank) -> list[Option]:
+    return [
+        o for lever in all_levers() if lever.name == "lamp_heat" for o in options_of(lever, tank)
+    ]
+
+
+HOT = {"heat_lamp_height": "30 cm", "basking_temperature": "36 °C", "lamp_control": "none"}
+
+
+def test_a_dimmer_takes_heat_in_proportion_and_keeps_the_doubt_of_the_reading() -> None:
+    tank = audit_of(TANKS / "base.yaml", HOT).tank
+    dims = _dims(tank)
+    assert dims and all(option.changes["lamp_control"] == "dimmer" for option in dims)
+    before = tank.best.value("lamp_heat")
+    doubt = np.std(tank.cloud.value("lamp_heat")) / before
+    for option in dims:
+        after = changed(tank, option.changes)
+        share = after.best.value("lamp_heat") / before
+        assert 0.49 < share < 1.0
+        assert np.std(after.cloud.value("lamp_heat")) / (share * before) == pytest.approx(doubt)
+        room = tank.best.value("room_temperature_while_measuring")
+        cooler = after.best.value("platform_temperature")
+        assert room < cooler < tank.best.value("platform_temperature")
+        assert after.best.known["basking_temperature"] == pytest.approx(cooler)
+
+
+def test_the_holders_mark_is_held_against_the_lamps_own_watts_dimmed_or_not() -> None:
+    tank = audit_of(TANKS / "base.yaml", {**HOT, "lamp_holder_rating": "40 W"}).tank
+    for option in _dims(tank):
+        assert levels(tank, CHECKS, [option.changes])[0][_at("lamp_holder")] >= NEEDS_CHANGE
+
+
+def test_where_the_lamp_cannot_rise_it_is_dimmed_to_a_reading_the_keeper_can_check() -> None:
+    high = {**HOT, "heat_lamp_height": "80 cm", "basking_temperature": "40 °C"}
+    audit = audit_of(TANKS / "base.yaml", high)
+    plan = next(p for p in plans(audit.tank, audit.findings) if p.name == "Spend a little")
+    step = next(change for change in plan.changes if change.quantity == "lamp_heat")
+    after = changed(audit.tank, {c.quantity: c.after for c in plan.changes})
+    reads = in_words(after.best.value("platform_temperature"), "degC", "metric")
+    assert "dimmer" in step.say and reads.split()[0][:2] in step.say
+    assert not plan.left
+
+
+@pytest.mark.parametrize("kind", ["ceramic", "mercury_vapour"])
+def test_lamps_that_no_dimmer_suits_are_not_dimmed(kind: str) -> None:
+    change = {**HOT, "heat_lamp_kind": kind}
+    assert _dims(audit_of(TANKS / "base.yaml", change).tank) == []
+
+
+def test_a_lamp_may_move_as_far_as_the_room_over_the_platform_allows() -> None:
+    tank = audit_of(TANKS / "base.yaml").tank
+    for name, least in (("heat_lamp_height", 0.08), ("uvb_lamp_height", 0.12)):
+        lever = next(lever for lever in all_levers() if lever.name == name)
+        heights = sorted(option.changes[name] for option in options_of(lever, tank))
+        assert heights[0] == pytest.approx(least, abs=0.03) and 0.75 <= heights[-1] <= 0.80
+        near = [h for h in heights if abs(h - tank.best.known[name]) < 0.10]
+        assert max(np.diff(near)) < 0.021, "fine steps near today's height"
+        assert len(heights) < 60
+
+
+def test_one_bulb_for_heat_and_uvb_has_one_height_to_set() -> None:
+    bulb = {"heat_lamp_kind": "mercury_vapour", "uvb_lamp_kind": "mercury_vapour"}
+    audit = audit_of(TANKS / "base.yaml", {**HOT, **bulb, "uvb_lamp_height": "30 cm"})
+    for plan in plans(audit.tank, audit.findings):
+        said = [c.say for c in plan.changes if c.say.startswith(("Hang the heat", "Hang the UVB"))]
+        assert len(said) <= 1
+
+
+def _at(check: str) -> int:
+    return [c.id for c in CHECKS].index(check)
