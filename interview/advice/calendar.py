@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.advice.suppose import changed_working
 from interview.audit.judge import Tank
 from interview.core.laws.water import nitrate_after_changes
 from interview.phrases import fill
@@ -20,20 +21,35 @@ _NITRATE = (
     "nitrate_rise", "water_change_interval", "water_change_share", "tap_nitrate", "nitrate",
 )  # fmt: skip
 _SEASON = 91  # days
+_MONTH = 30.4375 * _DAY
+_NOW = "now"
+_LAMP_STEPS = 200
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
 
 
 @dataclass(frozen=True)
 class Duty:
-    """One thing to do: how often or by when, and what."""
+    """One thing to do: how often or by when, and what; `every` so many seconds, if again."""
 
     when: str
     what: str
+    every: float | None = None
 
 
 def calendar(tank: Tank, today: datetime.date) -> tuple[Duty, ...]:
-    """The tank's duties, the most frequent first; those whose figures are unknown are left out."""
-    return tuple(duty for make in _DUTIES for duty in make(tank, today))
+    """The tank's duties: what is due now, what comes again, the most frequent first, then dates.
+
+    Those whose figures are unknown are left out.
+    """
+    duties = [duty for make in _DUTIES for duty in make(tank, today)]
+    now = [duty for duty in duties if duty.when == _NOW]
+    again = [duty for duty in duties if duty.every is not None]
+    dated = [duty for duty in duties if duty not in now and duty.every is None]
+    return (
+        *now,
+        *sorted(again, key=lambda duty: duty.every or 0.0),
+        *sorted(dated, key=lambda duty: duty.when),
+    )
 
 
 def _said(tank: Tank, text: str) -> str | None:
@@ -45,20 +61,22 @@ def _has(tank: Tank, kind: str) -> bool:
 
 
 def _daily(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    yield Duty("every day", "Look at animal, filter, heater and lamps; read the water's warmth.")
+    look = "Look at animal, filter, heater and lamps; read the water's warmth."
+    yield Duty("every day", look, _DAY)
     if said := _said(tank, "Top up about {evaporation_rate}, what evaporates."):
-        yield Duty("every day", said)
+        yield Duty("every day", said, _DAY)
 
 
 def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     if said := _said(tank, "Feed {feed_mass}; take out what is left after a quarter of an hour."):
-        times = _said(tank, "{feeds_per_week}")
-        if times:
-            yield Duty(times, said)
+        times, often = _said(tank, "{feeds_per_week}"), tank.lookup("feeds_per_week")
+        if times and often:
+            yield Duty(times, said, 7 * _DAY / float(often))
 
 
 def _weekly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    yield Duty("every week", "Test ammonia and nitrite while the filter is young, nitrate always.")
+    test = "Test ammonia and nitrite while the filter is young, nitrate always."
+    yield Duty("every week", test, 7 * _DAY)
 
 
 def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -75,15 +93,16 @@ def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     text = f"Change {{litres}} of water, mixed to {{target_water_temperature}}{unplug}."
     said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
     if said:
-        yield Duty(f"every {interval}", said)
+        yield Duty(f"every {interval}", said, float(tank.lookup("water_change_interval")))
 
 
 def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     if _has(tank, "filter_kind"):
-        yield Duty("every month", "Rinse half of the filter's foam in tank water.")
+        yield Duty("every month", "Rinse half of the filter's foam in tank water.", _MONTH)
     yield Duty(
         "every month",
         "Press the GFCI's or RCD's test button; weigh the turtle and measure its shell.",
+        _MONTH,
     )
 
 
@@ -102,7 +121,7 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         return
     if float(known["nitrate"]) > limit:
         if said := _said(tank, "Nitrate is over {nitrate_limit}: change water."):
-            yield Duty("now", said)
+            yield Duty(_NOW, said)
         return
     changes = np.arange(1.0, int(_FAR / float(interval)) + 2)
     over = np.flatnonzero(nitrate_after_changes(**known, changes=changes) > limit)
@@ -112,6 +131,38 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         yield Duty(f"by {due.isoformat()}", said)
 
 
+def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    """When the UVB lamp is spent: its output gone, or the index at the shell below its zone."""
+    left = tank.lookup("uvb_lamp_time_left")
+    if left is None:
+        return
+    below = _time_to_leave_zone(tank, float(left))
+    why = ""
+    if below is not None:
+        why = _said(tank, " (its index at the shell falls under {uv_zone_low})") or ""
+    text = f"Renew the UVB lamp{why}, then watch the turtle's eyes for two weeks."
+    yield from _due(float(left) if below is None else below, text, today)
+
+
+def _time_to_leave_zone(tank: Tank, left: float) -> float | None:
+    """Seconds until the ageing lamp leaves the zone at its low edge; None if not before `left`."""
+    age, low = tank.best.known.get("uvb_lamp_age"), tank.lookup("uv_zone_low")
+    index, lit = tank.lookup("uv_index_shell"), tank.lookup("day_length")
+    if None in (age, low, index, lit) or index < low or not np.isfinite(left) or left <= 0:
+        return None
+    times = np.linspace(0.0, left, _LAMP_STEPS)
+    ages = float(age) + times * float(lit) / _DAY  # type: ignore[arg-type]
+    later = changed_working(tank.best, tank.best, {"uvb_lamp_age": ages}, reread=False)
+    out = np.flatnonzero(np.asarray(later.value("uv_index_shell")) < low)
+    return float(times[out[0]]) if len(out) else None
+
+
+def _due(left: float, text: str, today: datetime.date) -> Iterator[Duty]:
+    if np.isfinite(left) and left < _FAR:
+        due = today + datetime.timedelta(seconds=left)
+        yield Duty(_NOW if left <= 0 else f"by {due.isoformat()}", text)
+
+
 def _dated(
     name: str, text: str, *, overdue: bool = True
 ) -> Callable[[Tank, datetime.date], Iterator[Duty]]:
@@ -119,10 +170,8 @@ def _dated(
 
     def make(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         left = tank.lookup(name)
-        if left is None or not np.isfinite(left) or left >= _FAR or (left <= 0 and not overdue):
-            return
-        due = today + datetime.timedelta(seconds=float(left))
-        yield Duty("now" if left <= 0 else f"by {due.isoformat()}", text)
+        if left is not None and (left > 0 or overdue):
+            yield from _due(float(left), text, today)
 
     return make
 
@@ -140,6 +189,6 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
         overdue=False,
     ),
     _nitrate,
-    _dated("uvb_lamp_time_left", "Renew the UVB lamp, then watch the turtle's eyes for two weeks."),
+    _lamp,
     _dated("outgrow_time", "Move to a larger tank: this one is outgrown."),
 )

@@ -10,7 +10,9 @@ import pytest
 from advice_tanks import TANKS, audit_of
 
 from interview.advice.calendar import Duty, calendar
+from interview.advice.suppose import changed
 from interview.audit.judge import Tank
+from interview.phrases import in_words
 
 TODAY = datetime.date(2026, 3, 1)
 DAY = 86400.0
@@ -118,3 +120,41 @@ def test_what_is_not_there_is_not_cared_for() -> None:
     said = " ".join(duty.what for duty in bare)
     assert "foam" not in said and "unplug the heater" not in said
     assert "Press the GFCI's" in said
+
+
+def test_the_lamp_is_due_when_its_index_leaves_the_zone_if_that_is_sooner() -> None:
+    """At the zone's low edge with 5 % to spare the lamp is due long before 70 % of its output."""
+    low = float(_tank().best.value("uv_zone_low"))
+    edge = _tank(uvb_reading=f"{1.05 * low:.3f}", uvb_reading_height="3.9 cm")
+    index = float(edge.best.value("uv_index_shell"))
+    assert low < index < 1.2 * low
+    when = _due(calendar(edge, TODAY), "falls under")
+    assert when is not None and when.startswith("by ")
+    spent = TODAY + datetime.timedelta(seconds=float(edge.best.value("uvb_lamp_time_left")))
+    assert when < f"by {spent.isoformat()}"
+    left = (datetime.date.fromisoformat(when[3:]) - TODAY).days * DAY
+    hours = float(edge.best.known["uvb_lamp_age"])
+    lit = float(edge.best.value("day_length")) / DAY
+    then = changed(edge, {"uvb_lamp_age": hours + lit * (left + 3 * DAY)})
+    just = changed(edge, {"uvb_lamp_age": hours + lit * max(left - 4 * DAY, 0.0)})
+    assert then.best.value("uv_index_shell") < low <= just.best.value("uv_index_shell")
+
+
+def test_a_lamp_well_inside_its_zone_is_due_by_its_output() -> None:
+    assert _due(calendar(_tank(), TODAY), "falls under") is None
+
+
+def test_what_is_due_now_comes_first_then_rhythms_then_dates_in_order() -> None:
+    tank = _with(_tank(water_change_interval="every 4 days"), outgrow_time=0.0)
+    duties = calendar(tank, TODAY)
+    assert duties[0].when == "now" and "outgrown" in duties[0].what
+    rhythms = [duty.every for duty in duties if duty.every is not None]
+    assert rhythms == sorted(rhythms) and rhythms[0] == DAY
+    dates = [duty.when for duty in duties if duty.when.startswith("by ")]
+    assert len(dates) > 1 and dates == sorted(dates)
+    assert [duty.every is None for duty in duties].index(False) == 1
+
+
+def test_an_outgrown_tank_is_said_to_be_in_words() -> None:
+    assert in_words(0.0, "s", "metric", "outgrow_time") == "already outgrown"
+    assert "year" in in_words(4e7, "s", "metric", "outgrow_time")
