@@ -9,7 +9,7 @@ from interview.advice.calendar import Duty, calendar
 from interview.advice.planning import Specification, specify
 from interview.advice.plans import Plan, plans
 from interview.advice.remedies import what_would
-from interview.advice.window import Together, Window, lamp_window, water_window, windows_together
+from interview.advice.window import Pairing, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
 
@@ -25,7 +25,7 @@ class Advice:
 
     plans: tuple[Plan, ...]
     windows: tuple[Window, ...]
-    together: tuple[Together, ...]
+    together: Pairing | None
     duties: tuple[Duty, ...]
     specification: Specification | None
     would: str = ""

@@ -10,12 +10,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.levels import NEEDS_CHANGE, levels
+from interview.advice.levels import NEEDS_CHANGE, levels, reached_by
+from interview.advice.suppose import moved_answers
 from interview.audit.checks import Check
 from interview.audit.judge import Tank
 
 __all__ = [
-    "Span", "Together", "Window", "lamp_window", "water_window", "window_of", "windows_together",
+    "Pairing", "Span", "Together", "Window", "lamp_window", "water_window", "window_of",
+    "windows_together",
 ]  # fmt: skip
 
 _STEPS = 61
@@ -28,11 +30,11 @@ _FARTHEST_LAMP = 0.80
 
 @dataclass(frozen=True)
 class Span:
-    """Where one check holds: from `low` to `high` of the lever; None if nowhere."""
+    """Where one check holds: from `low` to `high` of the lever, its longest stretch."""
 
     check: str
-    low: float | None
-    high: float | None
+    low: float
+    high: float
     holds_now: bool
 
 
@@ -40,9 +42,9 @@ class Span:
 class Window:
     """Spans of every check the lever decides, and the stretch where all hold.
 
-    A check that holds at every setting, or at none, is not the lever's to decide. `low` is
-    None when no setting suits all: `against` then names two checks whose spans don't meet,
-    or as few as exclude each other.
+    A check that holds at every setting is not the lever's to decide; those it reaches and that
+    hold at none are `never`: they take another change. `low` is None when no setting suits the
+    rest: `against` then names two checks whose spans don't meet, or as few as exclude each other.
     """
 
     lever: str
@@ -54,6 +56,7 @@ class Window:
     low: float | None
     high: float | None
     against: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -63,6 +66,14 @@ class Together:
     water_line_below_rim: float
     low: float | None
     high: float | None
+
+
+@dataclass(frozen=True)
+class Pairing:
+    """The lamp heights that suit each water line; where none does, the checks that clash."""
+
+    rows: tuple[Together, ...]
+    against: tuple[str, ...] = ()
 
 
 def water_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
@@ -75,8 +86,8 @@ def water_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
 
 
 def lamp_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
-    """The heat lamp's window; None without a measured heat lamp."""
-    if tank.best.known.get("heat_lamp_height") is None:
+    """The heat lamp's window; None without a heat lamp whose warmth has been measured."""
+    if tank.best.known.get("heat_lamp_height") is None or tank.lookup("lamp_heat") is None:
         return None
     least = max(_NEAREST_LAMP, float(tank.lookup("shell_height") or 0.0) + 0.02)
     return window_of(tank, checks, "heat_lamp_height", least, _FARTHEST_LAMP)
@@ -91,17 +102,25 @@ def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, mos
     holds = rows < NEEDS_CHANGE
     touched = [c for c in range(len(checks)) if holds[:, c].any() != holds[:, c].all()]
     spans = tuple(
-        _span(checks[c], settings, holds[:, c], bool(today[c] < NEEDS_CHANGE)) for c in touched
+        Span(checks[c].id, low, high, bool(today[c] < NEEDS_CHANGE))
+        for c in touched
+        for low, high in [_longest(settings, holds[:, c])]
+        if low is not None and high is not None
     )
     whole = holds[:, touched].all(axis=1) if touched else np.ones(_STEPS, dtype=bool)
     low, high = _longest(settings, whole)
     against = () if low is not None else _at_odds(checks, holds, touched)
-    return Window(lever, tank.unit_of(lever), now, least, most, spans, low, high, against)
+    never = _never(tank, checks, lever, settings, holds)
+    return Window(lever, tank.unit_of(lever), now, least, most, spans, low, high, against, never)
 
 
-def _span(check: Check, settings: NDArray[np.float64], holds: Any, holds_now: bool) -> Span:
-    low, high = _longest(settings, holds)
-    return Span(check.id, low, high, holds_now)
+def _never(
+    tank: Tank, checks: Sequence[Check], lever: str, settings: NDArray[np.float64], holds: Any
+) -> tuple[str, ...]:
+    """The checks that the lever reaches and that hold at none of its settings."""
+    names = set(moved_answers(tank, {lever: float(settings[0])}))
+    reached = reached_by(checks, tank.best.wiring, names)
+    return tuple(c.id for n, c in enumerate(checks) if reached[n] and not holds[:, n].any())
 
 
 def _longest(settings: NDArray[np.float64], holds: Any) -> tuple[float | None, float | None]:
@@ -124,16 +143,14 @@ def _at_odds(checks: Sequence[Check], holds: Any, touched: Sequence[int]) -> tup
     return ()
 
 
-def windows_together(
-    tank: Tank, checks: Sequence[Check], steps: int = _LINES
-) -> tuple[Together, ...]:
+def windows_together(tank: Tank, checks: Sequence[Check], steps: int = _LINES) -> Pairing | None:
     """For water lines across their range, the lamp heights at which all checks hold.
 
-    Only checks that the two decide count; empty without water line or lamp.
+    Only checks that the two decide count; None without water line or measured lamp.
     """
     water, lamp = water_window(tank, checks), lamp_window(tank, checks)
     if water is None or lamp is None:
-        return ()
+        return None
     lines = np.linspace(water.least, water.most, steps)
     heights = np.linspace(lamp.least, lamp.most, _STEPS)
     pairs = [
@@ -144,7 +161,9 @@ def windows_together(
     holds = levels(tank, checks, pairs) < NEEDS_CHANGE
     movable = holds.any(axis=0) & ~holds.all(axis=0)
     good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
-    return tuple(
+    rows = tuple(
         Together(float(line), *_longest(heights, row))
         for line, row in zip(lines, good, strict=True)
     )
+    against = () if good.any() else _at_odds(checks, holds, np.flatnonzero(movable).tolist())
+    return Pairing(rows, against)

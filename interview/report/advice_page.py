@@ -6,29 +6,20 @@ import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
-from interview.phrases import in_words, ranged, rounded, told_apart
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table, capital
+from interview.phrases import in_words, told_apart
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans import Change, Plan
     from interview.advice.recheck import Turn
-    from interview.advice.window import Together, Window
     from interview.audit.audit import Audit
     from interview.audit.findings import Finding
     from interview.audit.grades import Grades
 
 __all__ = [
     "calendar_blocks", "change_blocks", "comparison_blocks", "plan_blocks", "spoken",
-    "window_blocks",
 ]  # fmt: skip
-
-_CHART = 36
-_NAME = 18
-_TITLES = {
-    "water_line_below_rim": "The workable water line",
-    "heat_lamp_height": "The workable height of the heat lamp",
-}
 
 
 def spoken(check: str) -> str:
@@ -41,14 +32,6 @@ def change_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """What to get, and the plans."""
     yield from _specification(advice)
     yield from plan_blocks(audit, advice)
-
-
-def window_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
-    """The windows in which the levers may move, each as a chart."""
-    for window in advice.windows:
-        yield from _window(audit, window)
-    if advice.together:
-        yield from _together(audit, advice.together)
 
 
 def calendar_blocks(advice: Advice) -> Iterator[Block]:
@@ -125,90 +108,6 @@ def _to(audit: Audit, change: Change) -> str:
     ends = change.before, change.after
     before, after = told_apart(ends, change.unit, audit.system, change.quantity)
     return f"from {before} to {after}"
-
-
-# ---- windows
-
-
-def _window(audit: Audit, window: Window) -> Iterator[Block]:
-    if not window.spans:
-        return
-
-    def shown(value: float) -> str:
-        return rounded(value, window.unit, audit.system, window.lever)
-
-    yield Heading(2, _TITLES[window.lever])
-    yield Paragraph(_verdict(audit, window))
-    lines = tuple(_line(window, spoken(s.check), s.low, s.high) for s in window.spans)
-    whole = _line(window, "all together", window.low, window.high)
-    scale = f"{'':{_NAME}} {shown(window.least):<{_CHART - 8}}{shown(window.most):>8}"
-    words = "; ".join(
-        f"{spoken(s.check)} "
-        + (
-            "nowhere"
-            if s.low is None or s.high is None
-            else f"from {_between(audit, window, s.low, s.high)}"
-        )
-        for s in window.spans
-    )
-    yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
-
-
-def _together(audit: Audit, rows: Sequence[Together]) -> Iterator[Block]:
-    water, lamp = "water_line_below_rim", "heat_lamp_height"
-
-    def shown(value: float, name: str) -> str:
-        return rounded(value, "m", audit.system, name)
-
-    yield Heading(2, "Water line and heat lamp together")
-    suit = [(row.water_line_below_rim, row.low, row.high) for row in rows]
-    found = tuple(
-        (shown(line, water), ranged(low, high, "m", audit.system, lamp, spoken=True))
-        for line, low, high in suit
-        if low is not None and high is not None
-    )
-    if not found:
-        yield Paragraph("No water line and lamp height suit all that these two decide.")
-        return
-    yield Paragraph("All that these two decide holds with the water line and the lamp at:")
-    yield Table((capital(audit.label_of(water)), capital(audit.label_of(lamp))), found)
-
-
-def _between(audit: Audit, window: Window, low: float, high: float) -> str:
-    return ranged(low, high, window.unit, audit.system, window.lever, spoken=True)
-
-
-def _verdict(audit: Audit, window: Window) -> str:
-    def shown(value: float) -> str:
-        return rounded(value, window.unit, audit.system, window.lever)
-
-    label = audit.label_of(window.lever)
-    now = f"Now: {shown(window.now)}."
-    if window.low is not None and window.high is not None:
-        span = _between(audit, window, window.low, window.high)
-        nowhere = [spoken(s.check) for s in window.spans if s.low is None]
-        but = f"; {' and '.join(nowhere)} nowhere" if nowhere else ""
-        what = "all the rest" if nowhere else "all that this decides"
-        return f"{label}: {what} holds from {span}{but}. {now}"
-    if len(window.against) == 1:
-        return f"{label}: no setting suits {spoken(window.against[0])}. {now}"
-    names = " and ".join(spoken(name) for name in window.against)
-    return f"{label}: no single setting suits all; {names} exclude each other. {now}"
-
-
-def _line(window: Window, name: str, low: float | None, high: float | None) -> str:
-    """One row of the chart: waves where the check holds, | where the lever stands now."""
-    cells = ["·"] * _CHART
-    if low is not None and high is not None:
-        for cell in range(_place(window, low), _place(window, high) + 1):
-            cells[cell] = "≈"
-    cells[_place(window, window.now)] = "|"
-    return f"{name[:_NAME]:<{_NAME}} {''.join(cells)}"
-
-
-def _place(window: Window, value: float) -> int:
-    share = (value - window.least) / (window.most - window.least)
-    return min(_CHART - 1, max(0, round(share * (_CHART - 1))))
 
 
 # ---- planning

@@ -7,10 +7,11 @@ from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words, rounded, told_apart
-from interview.report.advice_page import calendar_blocks, change_blocks, spoken, window_blocks
+from interview.report.advice_page import calendar_blocks, change_blocks, spoken
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.caps import held_down
 from interview.report.figures import drawn, numbers, readings
+from interview.report.window_page import window_blocks
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from functools import cache
 from pathlib import Path
 
@@ -9,12 +10,15 @@ import numpy as np
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
+from interview.advice.advise import advise
 from interview.advice.suppose import changed
 from interview.advice.window import Window, lamp_window, water_window, windows_together
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank, judge
+from interview.report.markdown import markdown
 
 CHECKS = all_checks()
+DAY = datetime.date(2026, 3, 1)
 BY_ID = {check.id: check for check in CHECKS}
 PATHS = [DEMOS / "musk_turtle.yaml", DEMOS / "river_cooter_adult.yaml", TANKS / "base.yaml"]
 
@@ -87,7 +91,9 @@ def test_depth_is_the_span_of_plain_geometry() -> None:
 
 def test_the_two_together_agree_with_each_alone() -> None:
     tank = _tank(TANKS / "base.yaml")
-    rows = windows_together(tank, CHECKS, steps=3)
+    found = windows_together(tank, CHECKS, steps=3)
+    assert found is not None
+    rows = found.rows
     assert len(rows) == 3
     lines = [row.water_line_below_rim for row in rows]
     assert lines == sorted(lines)
@@ -104,10 +110,48 @@ def test_the_two_together_agree_with_each_alone() -> None:
 def test_without_a_lamp_or_a_water_line_there_is_no_window() -> None:
     no_lamp = audit_of(TANKS / "base.yaml", {"heat_lamp_kind": "none", "basking_temperature": ""})
     assert lamp_window(no_lamp.tank, CHECKS) is None
-    assert windows_together(no_lamp.tank, CHECKS) == ()
+    assert windows_together(no_lamp.tank, CHECKS) is None
     dry = audit_of(TANKS / "base.yaml").tank
     known = {n: v for n, v in dry.best.known.items() if n != "water_line_below_rim"}
     from dataclasses import replace
 
     assert water_window(replace(dry, best=dry.best.with_known(known)), CHECKS) is None
     assert np.isfinite(dry.best.value("water_depth"))
+
+
+def test_without_a_reading_of_the_basking_surface_the_page_says_to_measure_it() -> None:
+    audit = audit_of(TANKS / "base.yaml", {"basking_temperature": ""})
+    assert lamp_window(audit.tank, CHECKS) is None
+    assert windows_together(audit.tank, CHECKS) is None
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    assert "Nothing can be told of it before the basking surface is measured" in page
+
+
+def test_what_holds_at_no_water_line_is_named_as_wanting_another_change() -> None:
+    foul = {"water_change_share": "10 %", "feed_mass": "6 g", "tap_nitrate": "20 mg/L"}
+    audit = audit_of(TANKS / "base.yaml", foul)
+    window = water_window(audit.tank, CHECKS)
+    assert window is not None and "nitrate" in window.never
+    assert "nitrate" not in {span.check for span in window.spans}
+    for line in np.linspace(window.least, window.most, 7):
+        assert not _holds(audit.tank, "nitrate", "water_line_below_rim", float(line))
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    assert "At no setting of this alone: " in page and "another change" in page
+
+
+def test_two_that_exclude_each_other_are_named_on_the_page() -> None:
+    low = {
+        "cover_water": "none",
+        "cover_basking": "none",
+        "tank_size": "120 x 50 x 34 cm",
+        "water_line_below_rim": "12 cm",
+        "animals": [{"species": "painted turtle", "carapace_length": "12 cm", "sex": "male"}],
+    }
+    audit = audit_of(TANKS / "base.yaml", low)
+    window = water_window(audit.tank, CHECKS)
+    assert window is not None and len(window.against) == 2
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    names = [name.replace("_", " ") for name in window.against]
+    assert f"{names[0]} and {names[1]} exclude each other" in page
+    both = windows_together(audit.tank, CHECKS)
+    assert both is not None and both.against
