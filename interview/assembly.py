@@ -115,6 +115,7 @@ def faults() -> list[str]:
     from interview.audit.checks import all_checks, names_judged
     from interview.audit.checks import faults as faults_of_checks
     from interview.audit.misfits import all_misfits
+    from interview.audit.misfits import faults as faults_of_misfits
     from interview.audit.notes import all_notes
     from interview.care.facts import assumptions
     from interview.core.wiring import quantities
@@ -122,10 +123,13 @@ def faults() -> list[str]:
 
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
-    judged |= {name for misfit in all_misfits() for name in misfit.names}
+    doubted = {name for misfit in all_misfits() for name in misfit.names}
+    judged |= doubted
+    units = {**_asked_units(), **wiring.units}
     return [
         *faults_of_graph(
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
         ),
-        *faults_of_checks(all_checks(), {**_asked_units(), **wiring.units}),
+        *faults_of_checks(all_checks(), units, doubted),
+        *faults_of_misfits(all_misfits(), units),
     ]

@@ -102,14 +102,7 @@ def _picked(value: Any, rows: Any) -> Any:
 
 def reached_by(checks: Sequence[Check], wiring: Wiring, names: Set[str]) -> NDArray[np.bool_]:
     """For each check, whether its verdict rests on any of the names."""
-    return np.array([bool(names & _rests_on(check.id, _judged(check), wiring)) for check in checks])
-
-
-def _judged(check: Check) -> frozenset[str]:
-    """What the verdict looks at: not the words that are only said."""
-    conditions = [check.relevant, *check.whens.values()]
-    named = {name for condition in conditions if condition for name in condition.names}
-    return frozenset(named | {check.measures, *check.bounds})
+    return np.array([bool(names & _rests_on(check.id, check.decides, wiring)) for check in checks])
 
 
 @cache

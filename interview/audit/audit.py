@@ -15,7 +15,7 @@ from interview.audit.drivers import drivers_of
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
-from interview.audit.misfits import Misfit, misfits
+from interview.audit.misfits import Misfit
 from interview.audit.notes import Note, choose
 from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
@@ -109,7 +109,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
         findings=findings,
         measure_next=_measure_next(findings, given, drivers),
         drivers=drivers,
-        misfits=misfits(tank.lookup, tank.unit_of, tank.system),
+        misfits=tank.misfits,
         notes=notes,
         readings=tuple(given.values()),
         sources=_sources(findings, notes),
@@ -186,7 +186,7 @@ def _measure_next(
     unsettled: Counter[str] = Counter()
     for finding in findings:
         for name in finding.missing:
-            if name not in given or given[name].how == "assumed":
+            if name not in given or given[name].how == "assumed" or name in finding.doubted:
                 missing[name] += finding.weight
         if finding.check in drivers:
             unsettled[drivers[finding.check]] += finding.weight

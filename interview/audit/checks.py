@@ -105,6 +105,13 @@ class Check:
         return tuple(dict.fromkeys(pairs))
 
     @property
+    def decides(self) -> frozenset[str]:
+        """What the verdict looks at: not the words that are only said."""
+        conditions = [self.relevant, *self.whens.values()]
+        named = {name for condition in conditions if condition for name in condition.names}
+        return frozenset(named | {self.measures, *self.bounds})
+
+    @property
     def names(self) -> frozenset[str]:
         """Every name the check speaks of or compares."""
         conditions = [self.relevant, *self.whens.values()]
@@ -243,20 +250,23 @@ def names_judged(checks: Iterable[Check]) -> frozenset[str]:
     return frozenset().union(*(check.names for check in checks))
 
 
-def faults(checks: Iterable[Check], units: Mapping[str, str]) -> Iterator[str]:
+def faults(
+    checks: Iterable[Check], units: Mapping[str, str], also: Iterable[str] = ()
+) -> Iterator[str]:
     """Bounds nobody knows or in another unit than what they bound; names nobody gives.
 
     Args:
         checks: the checks
         units: unit of every answer and quantity
+        also: names of limits that are used elsewhere
     """
     known = {**units, **{name: fact.unit for name, fact in limits().items()}}
-    used: set[str] = set()
+    used: set[str] = set(also)
     for check in checks:
         yield from (str(FileError(check.where, f)) for f in _faults_of(check, known))
         used |= check.names
     for name in sorted(set(limits()) - used):
-        yield f"the limit {name} is used by no check"
+        yield f"the limit {name} is used by no check and no misfit"
     for name, fact in assumptions().items():
         if fact.unit != units.get(name):
             taken = f"formulas take it in [{units[name]}]" if name in units else "nothing takes it"

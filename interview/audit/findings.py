@@ -35,7 +35,8 @@ class Finding:
     tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
-    about, and `each` tells of all. `fit` says how an answer it rests on fits the others.
+    about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
+    others, `fit` how badly: no such finding is good.
     """
 
     check: str
@@ -62,5 +63,6 @@ class Finding:
     assumed: tuple[str, ...] = ()
     inside: bool = False
     fit: Fit = ""
+    doubted: tuple[str, ...] = ()
     animal: Animal | None = None
     each: tuple[OfAnimal, ...] = ()

@@ -10,6 +10,7 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.audit.checks import Check
+from interview.audit.doubted import in_doubt
 from interview.audit.each_animal import worst
 from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
@@ -34,7 +35,7 @@ def judge(check: Check, tank: Tank) -> Finding:
         found = worst([(animal, _judged(check, tank.only(animal))) for animal in animals], tank)
     else:
         found = _judged(check, tank)
-    return _on_a_guess(found, tank)
+    return in_doubt(_on_a_guess(found, tank), check, tank)
 
 
 def _judged(check: Check, tank: Tank) -> Finding:

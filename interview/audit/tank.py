@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.audit.misfits import Misfit, misfits
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.wiring import EACH_ANIMAL, Working
@@ -66,6 +67,11 @@ class Tank:
         for row in range(len(species)):
             unlike.setdefault(tuple(str(rows[name][row]) for name in sorted(rows)), row)
         return self._named(tuple(unlike.values()))
+
+    @cached_property
+    def misfits(self) -> tuple[Misfit, ...]:
+        """Its answers that don't fit together."""
+        return misfits(self.best.get, self.unit_of, self.system)
 
     def _named(self, rows: tuple[int, ...]) -> tuple[Animal, ...]:
         """Animals by kind and length; with their sex or number where these are the same."""

@@ -53,6 +53,7 @@ SUBJECTS = (
     "structure",
     "floor",
     "electricity",
+    "crosschecks",
 )
 LAWS = (
     "animal",

@@ -15,7 +15,9 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure
     from interview.audit.findings import Finding, OfAnimal
     from interview.audit.grades import Cap
+    from interview.audit.misfits import Misfit
     from interview.audit.tank import Animal
+    from interview.care.facts import Fact
 
 __all__ = ["FORMAT", "audit_json", "number"]
 
@@ -44,7 +46,7 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "changes": [_change(change) for change in plan.changes] if plan else [],
         "after_changes": {"grade": after.overall, "stop": after.stop},
         "measure_next": list(audit.measure_next),
-        "misfits": [{"about": list(m.about), "say": m.say} for m in audit.misfits],
+        "misfits": [_misfit(misfit) for misfit in audit.misfits],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
         "sources": dict(audit.sources),
     }
@@ -57,6 +59,28 @@ def _cap(audit: Audit, cap: Cap) -> dict[str, Any]:
         "checks": list(cap.checks),
         "missing": list(cap.missing),
         "say": cap_said(audit, cap),
+    }
+
+
+def _misfit(misfit: Misfit) -> dict[str, Any]:
+    return {
+        "misfit": misfit.id,
+        "quantity": misfit.quantity,
+        "about": list(misfit.about),
+        "fit": misfit.fit,
+        "say": misfit.say,
+        "slip": misfit.slip,
+        "limits": [_fact(fact) for fact in misfit.limits],
+    }
+
+
+def _fact(fact: Fact) -> dict[str, Any]:
+    return {
+        "name": fact.name,
+        "value": number(fact.value),
+        "unit": fact.unit,
+        "status": fact.status,
+        "source": fact.source,
     }
 
 
@@ -105,6 +129,9 @@ def _finding(finding: Finding) -> dict[str, Any]:
         row["animal"] = _animal(finding.animal)
     if finding.each:
         row["each_animal"] = [_of_animal(one) for one in finding.each]
+    if finding.doubted:
+        row["doubted"] = list(finding.doubted)
+        row["fit"] = finding.fit
     if finding.warning:
         row["warning"] = number(finding.warning)
     if finding.missing:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.audit.findings import Finding, OfAnimal
+    from interview.audit.misfits import Misfit
     from interview.audit.tank import Tank
 
 __all__ = ["VERDICTS", "page_of", "sureness"]
@@ -41,10 +42,10 @@ def page_of(
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
     yield from _held_down(audit, "")
+    yield from _misfits(audit)
     yield from _to_do(audit)
     if advice:
         yield from change_blocks(audit, advice)
-    yield from _misfits(audit)
     yield from numbers(audit, whole=whole)
     yield from _sections(audit) if whole else _sections_in_short(audit)
     if advice:
@@ -60,14 +61,26 @@ def page_of(
 
 
 def _misfits(audit: Audit) -> Iterator[Block]:
+    """Answers to confirm before anything is believed, with what rests on each."""
     if audit.misfits:
-        yield Heading(2, "Look at these answers again")
-        yield Paragraph("They don't fit together, so what this page says may rest on a slip.")
-        yield Items(tuple((_labels(audit, m.about), (m.say,)) for m in audit.misfits))
+        yield Heading(2, "Confirm these answers first")
+        yield Paragraph(
+            "They don't fit together, so they are likely slips. Look again and correct them. Until "
+            "then nothing that rests on them is called good."
+        )
+        rows = ((_labels(audit, m.about), tuple(_doubts(audit, m))) for m in audit.misfits)
+        yield Items(tuple(rows))
+
+
+def _doubts(audit: Audit, misfit: Misfit) -> Iterator[str]:
+    yield misfit.say
+    resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(misfit.rests)]
+    if resting:
+        yield f"On it rest: {', '.join(resting)}."
 
 
 def _labels(audit: Audit, names: tuple[str, ...]) -> str:
-    return capital(", ".join(audit.label_of(name) for name in names))
+    return capital(", ".join(dict.fromkeys(audit.label_of(name) for name in names)))
 
 
 # ---- what to do

@@ -16,6 +16,7 @@ from interview import assembly
 from interview.audit.checks import SECTIONS, Check, all_checks, faults, read_checks
 from interview.audit.findings import Finding
 from interview.audit.judge import Tank, judge
+from interview.audit.misfits import all_misfits
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
 from interview.core.wiring import quantities
 from interview.yaml_files import FileError
@@ -153,12 +154,19 @@ def test_doubts_are_in_the_unit_of_their_answer() -> None:
 
 def test_an_assumption_in_another_unit_is_a_fault_with_file_and_line() -> None:
     units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
-    assert not list(faults(all_checks(), units))
+    doubted = {name for misfit in all_misfits() for name in misfit.names}
+    assert not list(faults(all_checks(), units, doubted))
     spoilt = {**units, "evaporation_factor": "kg"}
-    assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt)] == [
+    assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt, doubted)] == [
         "evaporation_factor is assumed in [1], but formulas take it in [kg]"
     ]
-    assert next(faults(all_checks(), spoilt)).startswith("heat.yaml, line ")
+    assert next(faults(all_checks(), spoilt, doubted)).startswith("heat.yaml, line ")
+
+
+def test_a_limit_that_nothing_uses_is_a_fault() -> None:
+    units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
+    (fault, *_) = faults(all_checks(), units)
+    assert fault == "the limit ammonia_of_ripe_filter is used by no check and no misfit"
 
 
 # ---- bad files

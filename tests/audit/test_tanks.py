@@ -69,6 +69,11 @@ def test_a_slip_is_caught(row: dict[str, Any], audited: Audited) -> None:
             assert not UNCLEAN.search(sentence), (finding.check, sentence)
         assert finding.say.endswith(".")
         assert finding.say[0].isupper() or finding.say[0].isdigit()
+    assert [misfit.id for misfit in audit.misfits] == row.get("misfits", [])
+    doubted = {name for misfit in audit.misfits for name in misfit.rests}
+    for finding in audit.findings:
+        assert set(finding.doubted) <= doubted
+        assert not (finding.doubted and finding.verdict == "good"), finding.check
     dangers = {f.check for f in audit.findings if f.verdict == "danger"}
     assert dangers <= set(row["finds"]), "a danger nobody meant"
     assert audit.grades.stop == bool(dangers)
@@ -82,6 +87,7 @@ def test_a_good_tank_raises_no_alarm(row: dict[str, Any]) -> None:
     alarms = {f.check: f.say for f in audit.findings if f.verdict in ("wrong", "danger")}
     assert not alarms
     assert audit.grades.overall in ("A", "B")
+    assert not audit.misfits
     assert not any(f.warning for f in audit.findings)
 
 

@@ -162,7 +162,7 @@ def test_a_chance_of_danger_worth_a_warning_is_told(trees: dict[str, dict[str, A
         for row in trees["painted_turtles_classroom"]["findings"]
         if "warning" in row
     }
-    assert warned["basking_heat"] == pytest.approx(0.29, abs=0.005)
+    assert warned["basking_heat"] == pytest.approx(0.29, abs=0.01)
     assert all(0.1 <= chance < 0.5 for chance in warned.values())
 
 
