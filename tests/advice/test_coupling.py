@@ -273,7 +273,8 @@ def test_only_what_depends_on_the_lamp_moves_with_it(musk: Tank) -> None:
     resting = {
         name for name in quantities().formulas if "heat_lamp_height" in quantities().upstream(name)
     }
-    assert touched and touched <= resting
+    predicted = {"basking_over_room"}  # rests on the reading, which is predicted again
+    assert touched and touched <= resting | predicted
     assert {"platform_temperature", "shell_temperature", "basking_rise"} <= touched
 
 
