@@ -94,7 +94,13 @@ def audit_of(interview: Interview, title: str) -> Audit:
     """Judge the tank an interview describes."""
     from interview.audit.audit import audit
 
-    return audit(interview.given(), title, label_of, interview.system, _asked_units())
+    return audit(interview.given(), title, label_of, interview.system, _asked_units(), hint_of)
+
+
+def hint_of(name: str) -> str:
+    """How to measure or look up an answer, without its examples; "" where nobody is asked."""
+    question = questionnaire().giver.get(name) or questionnaire().by_id.get(name)
+    return question.hint.partition(" For example")[0].strip() if question else ""
 
 
 def advice_of(audit: Audit, today: datetime.date | None = None) -> Advice:

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
 import numpy as np
 
 from interview.audit.checks import all_checks
 from interview.audit.draws import best_values, clouds
-from interview.audit.drivers import drivers_of
+from interview.audit.drivers import settled_by, with_doubt
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
@@ -84,6 +83,7 @@ def audit(
     label_of: Callable[[str], str],
     system: str,
     asked: Mapping[str, str],
+    hint_of: Callable[[str], str],
 ) -> Audit:
     """Judge one tank.
 
@@ -93,21 +93,23 @@ def audit(
         label_of: a name in the keeper's words
         system: metric, us or uk: the units sentences are written in
         asked: core unit of every answer there is a question for
+        hint_of: how to measure or look up an answer
     """
-    return audit_tank(_tank(given, label_of, system, asked), given, title)
+    tank = replace(_tank(given, label_of, system, asked), hint_of=hint_of)
+    return audit_tank(tank, given, title)
 
 
 def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
     """Judge a tank that is worked out already; `given` tells how its answers were got."""
-    findings = tuple(judge(check, tank) for check in all_checks())
+    findings = with_doubt((judge(check, tank) for check in all_checks()), tank)
     notes = choose(tank)
-    drivers = drivers_of(tank, findings)
+    drivers = {finding.check: finding.doubt[0].quantity for finding in findings if finding.doubt}
     return Audit(
         title=title,
         grades=grade_all(findings),
         figures=_figures(given, tank),
         findings=findings,
-        measure_next=_measure_next(findings, given, drivers),
+        measure_next=_measure_next(findings, given, tank),
         drivers=drivers,
         misfits=tank.misfits,
         notes=notes,
@@ -176,22 +178,37 @@ def _points(cloud: Any, best: Any) -> tuple[Any, Any]:
 
 
 def _measure_next(
-    findings: Iterable[Finding], given: Mapping[str, GivenLike], drivers: Mapping[str, str]
+    findings: Sequence[Finding], given: Mapping[str, GivenLike], tank: Tank
 ) -> tuple[str, ...]:
-    """What to measure next, by the weight of the verdicts it would settle.
+    """What to measure next, by how many verdicts it would settle, then by their weight.
 
-    Answers nobody gave come before readings that leave a finding in doubt.
+    Answers nobody gave, or that must be confirmed, come before readings that leave a finding
+    in doubt.
     """
-    missing: Counter[str] = Counter()
-    unsettled: Counter[str] = Counter()
+    missing: dict[str, tuple[int, int]] = {}
     for finding in findings:
         for name in finding.missing:
             if name not in given or given[name].how == "assumed" or name in finding.doubted:
-                missing[name] += finding.weight
-        if finding.check in drivers:
-            unsettled[drivers[finding.check]] += finding.weight
-    ranked = [sorted(c, key=lambda n: (-c[n], n)) for c in (missing, unsettled)]
+                missing[name] = _more(missing.get(name), finding)
+    weights = {finding.check: finding for finding in findings}
+    unsettled: dict[str, tuple[int, int]] = {}
+    for name in dict.fromkeys(f.doubt[0].quantity for f in findings if f.doubt):
+        unsettled[name] = (0, sum(f.weight for f in findings if _from(name, f)))
+        for check in settled_by(name, findings, tank):
+            unsettled[name] = _more(unsettled[name], weights[check])
+    ranked = [sorted(c, key=lambda n: (*(-k for k in c[n]), n)) for c in (missing, unsettled)]
     return tuple(dict.fromkeys((*ranked[0], *ranked[1])))
+
+
+def _more(count: tuple[int, int] | None, finding: Finding) -> tuple[int, int]:
+    """One verdict more, and its weight."""
+    verdicts, weight = count or (0, 0)
+    return verdicts + 1, weight + finding.weight
+
+
+def _from(name: str, finding: Finding) -> bool:
+    """Whether most of a finding's doubt comes from this answer."""
+    return bool(finding.doubt) and finding.doubt[0].quantity == name
 
 
 def _sources(findings: Iterable[Finding], notes: Iterable[Note]) -> dict[str, str]:

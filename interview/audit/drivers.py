@@ -1,89 +1,62 @@
-"""Which reading most of a finding's doubt comes from, and so what to measure again."""
+"""What to measure again: the readings that leave a finding in doubt, and what they would settle."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from typing import Any
-
-import numpy as np
-from numpy.typing import NDArray
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from interview.audit.checks import Check, all_checks
 from interview.audit.findings import Finding
+from interview.audit.judge import judge
+from interview.audit.shares import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import assumptions
 
-__all__ = ["driver_of", "drivers_of"]
+__all__ = ["part_of", "settled_by", "with_doubt"]
 
 _SETTLED = 0.05  # chance below which the draws agree: measuring again changes nothing
-_MATTERS = 0.1  # share of the variance from which a source of doubt is worth naming
+_PARTS = ((0.5, "Most"), (0.25, "A good part"), (0.0, "Some"))
 
 
-def drivers_of(tank: Tank, findings: Iterable[Finding]) -> dict[str, str]:
-    """For each close finding in doubt, the answer that would settle it best."""
+def part_of(share: float) -> str:
+    """A share of the doubt in words: most only above a half."""
+    return next(word for least, word in _PARTS if share > least or least == 0)
+
+
+def with_doubt(findings: Iterable[Finding], tank: Tank) -> tuple[Finding, ...]:
+    """The findings, those in doubt with the readings it comes from and how to know better."""
     checks = {check.id: check for check in all_checks()}
-    found = {}
-    for finding in findings:
-        chance = finding.chance or 0.0
-        if finding.verdict != "close" or not _SETTLED < chance < 1 - _SETTLED:
-            continue
-        if driver := driver_of(checks[finding.check], tank.only(finding.animal)):
-            found[finding.check] = driver
-    return found
+    return tuple(_told(finding, checks[finding.check], tank) for finding in findings)
 
 
-def driver_of(check: Check, tank: Tank) -> str | None:
-    """The answer to measure, by its share of the variance of what the check measures.
-
-    A doubt of the model counts for the reading that would replace the model, where the
-    care data names one (`settled_by`); other doubts of the model can't be measured away.
-    """
-    drawn = tank.cloud.get(check.measures)
-    if drawn is None or np.ndim(drawn) != 1 or np.std(_finite(drawn)) == 0:
-        return None
-    shares: dict[str, float] = {}
-    names = tank.cloud.wiring.upstream(check.measures) | {check.measures}
-    for name, cloud in _uncertain(tank.cloud.known, names):
-        answer = _settled_by(name)
-        if answer:
-            shares[answer] = shares.get(answer, 0.0) + _share(cloud, drawn)
-    best = max(shares, key=lambda name: (shares[name], name), default=None)
-    return best if best is not None and shares[best] >= _MATTERS else None
+def _told(finding: Finding, check: Check, tank: Tank) -> Finding:
+    chance = finding.chance or 0.0
+    open_still = finding.warning or _SETTLED < chance < 1 - _SETTLED
+    if finding.verdict != "close" or not open_still:
+        return finding
+    doubt = doubt_of(check.measures, tank.only(finding.animal))
+    if not doubt:
+        return finding
+    first = doubt[0]
+    said = f"{part_of(first.share)} of the doubt comes from “{tank.label_of(first.quantity)}”."
+    hint = tank.hint_of(first.quantity)
+    return replace(finding, doubt=doubt, settle=f"{said} {hint}".strip())
 
 
-def _uncertain(
-    known: Mapping[str, Any], names: Iterable[str]
-) -> Iterable[tuple[str, NDArray[np.float64]]]:
-    for name in sorted(names):
-        cloud = known.get(name)
-        if isinstance(cloud, np.ndarray) and cloud.ndim >= 1 and len(cloud) > 1:
-            yield name, cloud
+def settled_by(name: str, findings: Iterable[Finding], tank: Tank) -> tuple[str, ...]:
+    """The checks in doubt that would be settled if this answer were known exactly."""
+    checks = {check.id: check for check in all_checks()}
+    best = {n: tank.best.known[n] for n in _answering(name) if n in tank.best.known}
+    known = tank.replaced(best)
+    return tuple(
+        finding.check
+        for finding in findings
+        if any(share.quantity == name for share in finding.doubt)
+        and judge(checks[finding.check], known).verdict != "close"
+    )
 
 
-def _settled_by(name: str) -> str:
-    fact = assumptions().get(name)
-    return name if fact is None else fact.settled_by
-
-
-def _finite(values: Any) -> NDArray[np.float64]:
-    numbers: NDArray[np.float64] = np.asarray(values, dtype=float)
-    finite: NDArray[np.float64] = numbers[np.isfinite(numbers)]
-    return finite
-
-
-def _share(cloud: NDArray[np.float64], drawn: Any) -> float:
-    """Share of the variance that goes with one input: squared rank correlation."""
-    columns = cloud[:, None] if cloud.ndim == 1 else cloud
-    ranks = _ranks(np.asarray(drawn, dtype=float))
-    shares = [
-        np.corrcoef(_ranks(column), ranks)[0, 1] ** 2
-        for column in columns.T
-        if len(column) == len(ranks) and np.std(_finite(column)) > 0
-    ]
-    return float(max(shares, default=0.0))
-
-
-def _ranks(values: NDArray[np.float64]) -> NDArray[np.float64]:
-    ranks = np.empty(len(values))
-    ranks[np.argsort(values, kind="stable")] = np.arange(len(values))
-    return ranks
+def _answering(name: str) -> Iterator[str]:
+    """The answer, and the doubts of the model that it would replace."""
+    yield name
+    yield from (fact.name for fact in assumptions().values() if fact.settled_by == name)

@@ -8,10 +8,18 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 if TYPE_CHECKING:
     from interview.audit.tank import Animal
 
-__all__ = ["Finding", "Fit", "OfAnimal", "Verdict"]
+__all__ = ["Finding", "Fit", "OfAnimal", "Share", "Verdict"]
 
 Fit: TypeAlias = Literal["", "unlikely", "impossible"]
 Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
+
+
+@dataclass(frozen=True)
+class Share:
+    """An answer, and its share of the variance of what a check measures."""
+
+    quantity: str
+    share: float
 
 
 @dataclass(frozen=True)
@@ -37,6 +45,9 @@ class Finding:
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
     others, `fit` how badly: no such finding is good.
+    `guessed` names answers nobody gave that lie further behind a danger.
+    `doubt` tells which answers the doubt of a close finding comes from, the first the most,
+    and `settle` how to know that one better.
     """
 
     check: str
@@ -61,8 +72,11 @@ class Finding:
     applies: bool = True
     limits: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    guessed: tuple[str, ...] = ()
     inside: bool = False
     fit: Fit = ""
     doubted: tuple[str, ...] = ()
+    doubt: tuple[Share, ...] = ()
+    settle: str = ""
     animal: Animal | None = None
     each: tuple[OfAnimal, ...] = ()

@@ -14,6 +14,7 @@ from interview.audit.doubted import in_doubt
 from interview.audit.each_animal import worst
 from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
+from interview.audit.shares import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
@@ -35,7 +36,7 @@ def judge(check: Check, tank: Tank) -> Finding:
         found = worst([(animal, _judged(check, tank.only(animal))) for animal in animals], tank)
     else:
         found = _judged(check, tank)
-    return in_doubt(_on_a_guess(found, tank), check, tank)
+    return in_doubt(_on_a_guess(found, check, tank), check, tank)
 
 
 def _judged(check: Check, tank: Tank) -> Finding:
@@ -188,10 +189,14 @@ def _assumed(check: Check, tank: Tank, rule: str) -> tuple[str, ...]:
     return tuple(sorted(names & tank.assumed))
 
 
-def _on_a_guess(finding: Finding, tank: Tank) -> Finding:
+def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
     """A verdict that rests on an answer nobody gave says so, and is never called good."""
     if not finding.assumed:
-        return finding
+        behind = _guessed_behind(check, tank) if finding.verdict == "danger" else ()
+        if not behind:
+            return finding
+        said = f"Not known yet: {_taken(behind, tank)}. As far as that is so: {finding.say}"
+        return replace(finding, say=said, guessed=behind)
     taken = _taken(finding.assumed, tank)
     if finding.verdict == "good":
         say = f"Not judged yet: {taken}. With that it would be all right."
@@ -199,6 +204,23 @@ def _on_a_guess(finding: Finding, tank: Tank) -> Finding:
             finding, verdict="unmeasured", chance=None, value=None, say=say, missing=finding.assumed
         )
     return replace(finding, say=f"Not known yet: {taken}. If that is so: {finding.say}")
+
+
+def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
+    """Answers nobody gave that lie behind a danger: words, and numbers that sway it."""
+    if not tank.assumed:
+        return ()
+    deciding = {check.measures, *(check.danger.names if check.danger else ())}
+    if "danger_when" in check.whens:
+        deciding |= check.whens["danger_when"].names
+    formulas = tank.best.wiring
+    behind = {n for name in deciding if name in formulas.formulas for n in formulas.upstream(name)}
+    swaying = {share.quantity for name in deciding for share in doubt_of(name, tank)}
+    return tuple(
+        name
+        for name in sorted(behind & tank.assumed)
+        if name in swaying or not is_number(tank.best.known.get(name, ""))
+    )
 
 
 def _taken(names: tuple[str, ...], tank: Tank) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -38,6 +38,7 @@ class Tank:
     label_of: Callable[[str], str]
     system: str
     assumed: frozenset[str] = frozenset()
+    hint_of: Callable[[str], str] = lambda _: ""
 
     def lookup(self, name: str) -> Any:
         """Best value of a limit, answer or quantity; None if unknown."""
@@ -53,6 +54,11 @@ class Tank:
         """Raise the reason why a name has no value, if it has none."""
         if name not in limits():
             self.best.value(name)
+
+    def replaced(self, known: Mapping[str, Any]) -> Tank:
+        """The tank with some of its answers known exactly; best values stay."""
+        cloud = self.cloud.with_known({**self.cloud.known, **known})
+        return replace(self, cloud=cloud)
 
     @cached_property
     def animals(self) -> tuple[Animal, ...]:

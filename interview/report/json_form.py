@@ -120,7 +120,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "band": [number(edge) for edge in finding.band] if finding.band else None,
         "unit": finding.unit,
         "say": finding.say,
-        "do": finding.do,
+        "do": " ".join(part for part in (finding.do, finding.settle) if part),
+        "also": finding.also,
         "sources": list(finding.sources),
         "status": finding.status,
         "applies": finding.applies,
@@ -129,6 +130,10 @@ def _finding(finding: Finding) -> dict[str, Any]:
         row["animal"] = _animal(finding.animal)
     if finding.each:
         row["each_animal"] = [_of_animal(one) for one in finding.each]
+    if finding.assumed or finding.guessed:
+        row["assumed"] = [*finding.assumed, *finding.guessed]
+    if finding.doubt:
+        row["doubt"] = [{"quantity": s.quantity, "share": s.share} for s in finding.doubt]
     if finding.doubted:
         row["doubted"] = list(finding.doubted)
         row["fit"] = finding.fit

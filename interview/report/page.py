@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from interview.audit.drivers import part_of
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.phrases import in_words, rounded, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken
@@ -43,7 +44,7 @@ def page_of(
     yield Paragraph(audit.grades.say)
     yield from _held_down(audit, "")
     yield from _misfits(audit)
-    yield from _to_do(audit)
+    yield from _to_do(audit, whole)
     if advice:
         yield from change_blocks(audit, advice)
     yield from numbers(audit, whole=whole)
@@ -86,7 +87,7 @@ def _labels(audit: Audit, names: tuple[str, ...]) -> str:
 # ---- what to do
 
 
-def _to_do(audit: Audit) -> Iterator[Block]:
+def _to_do(audit: Audit, whole: bool) -> Iterator[Block]:
     danger = _of(audit, "danger")
     if danger:
         yield Heading(2, "Stop: mend this first")
@@ -101,7 +102,7 @@ def _to_do(audit: Audit) -> Iterator[Block]:
         yield Items(tuple(map(_task, close)))
     if not (danger or wrong or close):
         yield Paragraph("Nothing needs changing.")
-    yield from _to_measure(audit)
+    yield from _to_measure(audit, whole)
 
 
 def _rests_on_guess(finding: Finding) -> bool:
@@ -109,10 +110,14 @@ def _rests_on_guess(finding: Finding) -> bool:
     return bool(finding.assumed)
 
 
-def _to_measure(audit: Audit) -> Iterator[Block]:
+def _to_measure(audit: Audit, whole: bool) -> Iterator[Block]:
     """Missing answers, readings that would settle a finding, then what the audit assumed."""
-    rows = [
-        (capital(audit.label_of(name)), (_use_of(audit, name),))
+
+    def how(name: str) -> str:
+        return audit.tank.hint_of(name) if whole else ""
+
+    rows: list[tuple[str, tuple[str, ...]]] = [
+        (capital(audit.label_of(name)), (_use_of(audit, name), how(name)))
         for name in audit.measure_next[:_MOST_TO_MEASURE]
     ]
     guessed = {n for f in _of(audit, "close") if _rests_on_guess(f) for n in f.assumed}
@@ -130,8 +135,13 @@ def _use_of(audit: Audit, name: str) -> str:
     needed = [spoken(f.check) for f in audit.findings if name in f.missing]
     if needed:
         return f"needed to judge {', '.join(needed)}."
-    settled = [spoken(check) for check, driver in audit.drivers.items() if driver == name]
-    return f"most of the doubt about {', '.join(settled)} comes from it."
+    parts: dict[str, list[str]] = {}
+    for finding in audit.findings:
+        if finding.doubt and finding.doubt[0].quantity == name:
+            part = part_of(finding.doubt[0].share)
+            parts.setdefault(part, []).append(spoken(finding.check))
+    said = [f"{part.lower()} of the doubt about {', '.join(parts[part])}" for part in parts]
+    return f"{' and '.join(said)} comes from it."
 
 
 def _of(audit: Audit, verdict: str) -> list[Finding]:
@@ -201,7 +211,7 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
         lines.append(finding.also)
-    lines += [line for line in (sureness(finding),) if line]
+    lines += [line for line in (sureness(finding), finding.settle) if line]
     if finding.each:
         told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
         lines.append(f"Animal by animal: {told}.")
