@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 from itertools import pairwise
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -14,6 +15,7 @@ from interview.care import species as care
 from interview.care.facts import limits
 from interview.core import wiring
 from interview.core.laws import animal as laws
+from interview.yaml_files import FileError, read
 
 CARE = Path(care.__file__).parent
 YEAR = 365.25 * 86400.0
@@ -231,7 +233,10 @@ species:
 
 
 def _load(text: str) -> Any:
-    return care._read_profiles(yaml.safe_load(text), Path("species.yaml"))
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "species.yaml"
+        path.write_text(text, encoding="utf-8")
+        return care._read_profiles(read(path))
 
 
 def test_the_small_file_loads() -> None:
@@ -248,6 +253,9 @@ def test_the_small_file_loads() -> None:
         ("low: 2, high: 3", "low: 2", "neither a value nor low and high"),
         ("unit: cm", "unit: furlong", "the unit 'furlong' is unknown"),
         ("status: practice", "status: rumour", "the status 'rumour' is unknown"),
+        ("unit: cm", "unit: degC", "the unit 'degC' doesn't fit; [m] is wanted"),
+        ("common_practice", "a_friend", "the source 'a_friend' is not in the bibliography"),
+        ("low: 2", "low: two", "'two' to 3 are no numbers"),
         (BAND, "2.5", "a number without unit, status and source"),
     ],
 )
@@ -255,8 +263,31 @@ def test_a_poor_number_is_refused_with_file_and_species(old: str, new: str, says
     broken = SMALL.replace(old, new, 1)
     with pytest.raises(care.SpeciesFileError) as refused:
         _load(broken)
-    where = "species.yaml: testudo_ficta, carapace_length_hatchling: "
+    where = "species.yaml, line 8: testudo_ficta, carapace_length_hatchling: "
     assert str(refused.value) == where + says
+    assert isinstance(refused.value, FileError)
+
+
+@pytest.mark.parametrize(
+    ("field", "old", "new"),
+    [
+        ("water_temperature_adult", "unit: degC", "unit: cm"),
+        ("basking_surface_temperature", "unit: degC", "unit: d"),
+        ("shell_height_ratio", "unit: '1'", "unit: mm"),
+        ("water_temperature_adult", ", source: common_practice", ""),
+        ("basking_surface_temperature", "low: 30, high: 35", "low: 35, high: 30"),
+    ],
+)
+def test_a_fault_in_the_shipped_file_is_told_with_its_line(field: str, old: str, new: str) -> None:
+    text = (CARE / "species.yaml").read_text(encoding="utf-8")
+    at = text.index(f"    {field}: ")
+    broken = text[:at] + text[at:].replace(old, new, 1)
+    line = text[:at].count("\n") + 1
+    with pytest.raises(care.SpeciesFileError) as refused:
+        _load(broken)
+    assert str(refused.value).startswith(
+        f"species.yaml, line {line}: trachemys_scripta_elegans, {field}: "
+    )
 
 
 def test_a_series_must_match_its_ages() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, field
 from functools import cache
 from pathlib import Path
@@ -90,14 +91,23 @@ def all_notes() -> tuple[Template, ...]:
 
 
 def choose(tank: Tank) -> tuple[Note, ...]:
-    """The notes that apply to this tank, filled; one whose numbers are unknown is left out."""
+    """The notes that apply to this tank, filled; sentences whose numbers are unknown left out."""
     chosen = []
     for template in all_notes():
         if template.relevant.holds(tank.lookup, tank.unit_of):
-            said = fill(template.say, tank.lookup, tank.unit_of, tank.system)
+            said = _known_part(template.say, tank)
             if said:
                 ask = f"{said} Ask: {template.defers_to}."
                 chosen.append(
                     Note(template.id, template.title, ask, template.sources, template.status)
                 )
     return tuple(chosen)
+
+
+_SENTENCE = re.compile(r"(?<=\.) (?=[A-Z])")
+
+
+def _known_part(say: str, tank: Tank) -> str:
+    """The sentences that need no number, or one that is known."""
+    told = (fill(s, tank.lookup, tank.unit_of, tank.system) for s in _SENTENCE.split(say))
+    return " ".join(sentence for sentence in told if sentence)

@@ -14,7 +14,16 @@ from pathlib import Path
 from interview.units import CORE_UNITS
 from interview.yaml_files import FileError, Lined, read, read_folder
 
-__all__ = ["STATUSES", "Fact", "assumptions", "bibliography", "doubts", "limits", "read_facts"]
+__all__ = [
+    "STATUSES",
+    "Fact",
+    "assumptions",
+    "bibliography",
+    "doubts",
+    "limits",
+    "read_doubts",
+    "read_facts",
+]
 
 STATUSES = {
     "published": "published",
@@ -116,8 +125,12 @@ def limits() -> Mapping[str, Fact]:
     return read_facts(_HERE / "limits")
 
 
+def read_doubts(path: Path) -> dict[str, Fact]:
+    """All doubts of a file; FileError with file and line on the first bad one."""
+    return {name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()}
+
+
 @cache
 def doubts() -> Mapping[str, Fact]:
     """One sigma of a measured answer, by question id."""
-    path = _HERE / "doubts.yaml"
-    return {name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()}
+    return read_doubts(_HERE / "doubts.yaml")

@@ -14,9 +14,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-import yaml
-
-from interview.care.facts import STATUSES
+from interview.care.facts import STATUSES, bibliography
+from interview.yaml_files import FileError, Lined, read
 
 __all__ = [
     "Fact",
@@ -41,7 +40,6 @@ __all__ = [
 _HERE = Path(__file__).parent
 _SPECIES_FILE = _HERE / "species.yaml"
 _ZONES_FILE = _HERE / "uv_zones.yaml"
-_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 _DAY = 86400.0
 _YEAR = 365.25 * _DAY
@@ -64,8 +62,26 @@ _TO_CORE: Mapping[str, tuple[str, float]] = {
 }
 
 
-class SpeciesFileError(ValueError):
-    """A facts file contradicts its own rules."""
+_UNIT_OF = (
+    ("temperature", "degC"),
+    ("too_cold", "degC"),
+    ("thermal_maximum", "degC"),
+    ("carapace_length", "m"),
+    ("substrate_grain", "m"),
+    ("mass_adult", "kg"),
+    ("mass_hatchling", "kg"),
+    ("mass_record", "kg"),
+    ("lifespan", "s"),
+    ("_ratio", "1"),
+    ("_factor", "1"),
+    ("uv_zone", "1"),
+    ("plastron_to_carapace", "1"),
+)
+"""Part of a field's name → the core unit its number must have."""
+
+
+class SpeciesFileError(FileError):
+    """A facts file contradicts its own rules; the message starts with file and line."""
 
 
 class UnknownSpecies(LookupError):
@@ -239,7 +255,7 @@ def captive_growth(which: str) -> Fact:
 def welfare_groups() -> Mapping[str, Trait]:
     """Way of life by welfare group letter."""
     groups = _read(_SPECIES_FILE)["welfare_groups"]
-    return {key: _trait(_SPECIES_FILE, f"group {key}", value) for key, value in groups.items()}
+    return {key: _trait(f"group {key}", value) for key, value in groups.items()}
 
 
 @cache
@@ -249,8 +265,8 @@ def _zones() -> Mapping[int, UvZone]:
         number: UvZone(
             number,
             raw["habit"],
-            _fact(_ZONES_FILE, f"zone {number}: mean", raw["mean"]),
-            _fact(_ZONES_FILE, f"zone {number}: maximum", raw["maximum"]),
+            _fact(f"zone {number}: mean", raw["mean"]),
+            _fact(f"zone {number}: maximum", raw["maximum"]),
         )
         for number, raw in zones.items()
     }
@@ -263,33 +279,33 @@ def uv_zone(number: int) -> UvZone:
 
 @cache
 def _profiles() -> Mapping[str, Profile]:
-    return _read_profiles(_read(_SPECIES_FILE), _SPECIES_FILE)
+    return _read_profiles(_read(_SPECIES_FILE))
 
 
 @cache
 def _read(path: Path) -> Any:
-    return yaml.load(path.read_text(encoding="utf-8"), Loader=_LOADER)
+    return read(path)
 
 
 def _common(where: str, pick: Callable[[Any], Any]) -> Fact:
-    return _fact(_SPECIES_FILE, where, pick(_read(_SPECIES_FILE)))
+    return _fact(where, pick(_read(_SPECIES_FILE)))
 
 
-def _read_profiles(raw: Mapping[str, Any], path: Path) -> dict[str, Profile]:
-    shell = _fact(path, "plastron_to_carapace", raw["plastron_to_carapace"])
+def _read_profiles(raw: Mapping[str, Any]) -> dict[str, Profile]:
+    shell = _fact("plastron_to_carapace", raw["plastron_to_carapace"])
     found: dict[str, Profile] = {}
     for item in raw["species"]:
         if item["id"] in found:
-            raise _bad(path, item["id"], "the id is used twice")
-        found[item["id"]] = _read_profile(path, item, shell)
+            raise _bad(item, item["id"], "the id is used twice")
+        found[item["id"]] = _read_profile(item, shell)
     return found
 
 
-def _read_profile(path: Path, raw: Mapping[str, Any], shell: Fact) -> Profile:
+def _read_profile(raw: Lined, shell: Fact) -> Profile:
     who = raw["id"]
-    numbers = dict(_marked(path, who, raw))
+    numbers = dict(_marked(who, raw))
     for series in raw["growth_series"]:
-        _check_series(path, who, series)
+        _check_series(who, series)
     traits = {key: value for key, value in numbers.items() if isinstance(value, Trait)}
     facts = {key: value for key, value in numbers.items() if isinstance(value, Fact)}
     law = raw["mass_law"]
@@ -301,39 +317,39 @@ def _read_profile(path: Path, raw: Mapping[str, Any], shell: Fact) -> Profile:
         family=raw["family"],
         facts=MappingProxyType(facts),
         traits=MappingProxyType(traits),
-        law={key: _trait(path, f"{who}, law.{key}", value) for key, value in raw["law"].items()},
+        law={key: _trait(f"{who}, law.{key}", value) for key, value in raw["law"].items()},
         mass_law=MassLaw(
             *(
-                _fact(path, f"{who}, mass_law.{key}", law[key])
+                _fact(f"{who}, mass_law.{key}", law[key])
                 for key in ("a", "b", "valid_carapace_length")
             )
         ),
         growth=tuple(
-            _curve(path, who, curve, facts.get("plastron_to_carapace", shell))
-            for curve in raw["growth"]
+            _curve(who, curve, facts.get("plastron_to_carapace", shell)) for curve in raw["growth"]
         ),
         remarks=tuple(raw["remarks"]),
     )
 
 
-def _marked(path: Path, who: str, raw: Mapping[str, Any]) -> Iterator[tuple[str, Fact | Trait]]:
+def _marked(who: str, raw: Lined) -> Iterator[tuple[str, Fact | Trait]]:
     """Every fact and trait written directly under a profile."""
     for key, value in raw.items():
         where = f"{who}, {key}"
         if isinstance(value, int | float):
-            raise _bad(path, where, "a number without unit, status and source")
-        if not isinstance(value, Mapping) or key in ("mass_law", "law"):
+            place = f"{raw.path.name}, line {raw.line_of(key)}"
+            raise _bad(place, where, "a number without unit, status and source")
+        if not isinstance(value, Lined) or key in ("mass_law", "law"):
             continue
-        word = isinstance(value.get("value"), str | bool)
-        yield key, _trait(path, where, value) if word else _fact(path, where, value)
+        word = isinstance(value.get("value"), str | bool) and "unit" not in value
+        yield key, _trait(where, value) if word else _fact(where, value)
 
 
-def _curve(path: Path, who: str, raw: Mapping[str, Any], shell: Fact) -> GrowthCurve:
+def _curve(who: str, raw: Lined, shell: Fact) -> GrowthCurve:
     """Read a growth curve, its lengths turned into carapace lengths."""
     where = f"{who}, growth of {raw['sex']}"
-    a, k, start = (_fact(path, f"{where}, {key}", raw[key]) for key in ("a", "k", "l0"))
+    a, k, start = (_fact(f"{where}, {key}", raw[key]) for key in ("a", "k", "l0"))
     if raw["length_kind"] not in ("plastron", "carapace"):
-        raise _bad(path, where, f"length_kind is {raw['length_kind']!r}")
+        raise _bad(raw, where, f"length_kind is {raw['length_kind']!r}")
     share = shell.low if raw["length_kind"] == "plastron" else 1.0
     return GrowthCurve(
         sex=raw["sex"],
@@ -347,57 +363,64 @@ def _curve(path: Path, who: str, raw: Mapping[str, Any], shell: Fact) -> GrowthC
     )
 
 
-def _check_series(path: Path, who: str, raw: Mapping[str, Any]) -> None:
+def _check_series(who: str, raw: Lined) -> None:
     """Raise if a recorded growth series has numbers without origin or columns that don't match."""
-    columns = {key: col for key, col in raw.items() if isinstance(col, Mapping) and "values" in col}
+    columns = {key: col for key, col in raw.items() if isinstance(col, Lined) and "values" in col}
     for key, column in columns.items():
         where = f"{who}, growth_series of {raw['sex']}, {key}"
-        _origin(path, where, column)
+        _origin(where, column)
         if column.get("unit") not in _TO_CORE:
-            raise _bad(path, where, "no known unit")
+            raise _bad(column, where, "no known unit")
         if len(column["values"]) != len(raw["age"]["values"]):
-            raise _bad(path, where, "not as many values as ages")
+            raise _bad(column, where, "not as many values as ages")
 
 
-def _fact(path: Path, where: str, raw: Mapping[str, Any]) -> Fact:
+def _fact(where: str, raw: Lined) -> Fact:
     """Read a number with its unit, turned into the core's unit."""
-    status, source = _origin(path, where, raw)
+    status, source = _origin(where, raw)
     if "value" in raw:
         low = high = raw["value"]
     elif "low" in raw and "high" in raw:
         low, high = raw["low"], raw["high"]
     else:
-        raise _bad(path, where, "neither a value nor low and high")
+        raise _bad(raw, where, "neither a value nor low and high")
+    if any(isinstance(end, bool) or not isinstance(end, int | float) for end in (low, high)):
+        raise _bad(raw, where, f"{low!r} to {high!r} are no numbers")
     if "unit" not in raw:
-        raise _bad(path, where, "no unit")
+        raise _bad(raw, where, "no unit")
     if raw["unit"] not in _TO_CORE:
-        raise _bad(path, where, f"the unit {raw['unit']!r} is unknown")
+        raise _bad(raw, where, f"the unit {raw['unit']!r} is unknown")
     if low > high:
-        raise _bad(path, where, f"the band {low} to {high} is upside down")
+        raise _bad(raw, where, f"the band {low} to {high} is upside down")
     unit, factor = _TO_CORE[raw["unit"]]
+    wanted = next((wanted for part, wanted in _UNIT_OF if part in where.rpartition(", ")[2]), unit)
+    if unit != wanted:
+        raise _bad(raw, where, f"the unit {raw['unit']!r} doesn't fit; [{wanted}] is wanted")
     return Fact(low * factor, high * factor, unit, status, source, _told(raw))
 
 
-def _trait(path: Path, where: str, raw: Mapping[str, Any]) -> Trait:
-    status, source = _origin(path, where, raw)
+def _trait(where: str, raw: Lined) -> Trait:
+    status, source = _origin(where, raw)
     return Trait(raw["value"], status, source, _told(raw))
 
 
-def _origin(path: Path, where: str, raw: Mapping[str, Any]) -> tuple[str, str]:
+def _origin(where: str, raw: Lined) -> tuple[str, str]:
     for key in ("status", "source"):
         if not raw.get(key):
-            raise _bad(path, where, f"no {key}")
+            raise _bad(raw, where, f"no {key}")
     if raw["status"] not in STATUSES:
-        raise _bad(path, where, f"the status {raw['status']!r} is unknown")
+        raise _bad(raw, where, f"the status {raw['status']!r} is unknown")
+    if raw["source"] not in bibliography():
+        raise _bad(raw, where, f"the source {raw['source']!r} is not in the bibliography")
     return raw["status"], raw["source"]
 
 
-def _told(raw: Mapping[str, Any]) -> str:
+def _told(raw: Lined) -> str:
     return "; ".join(raw[key] for key in ("detail", "note") if key in raw)
 
 
-def _bad(path: Path, where: str, what: str) -> SpeciesFileError:
-    return SpeciesFileError(f"{path.name}: {where}: {what}")
+def _bad(place: Lined | Path | str, where: str, what: str) -> SpeciesFileError:
+    return SpeciesFileError(place, f"{where}: {what}")
 
 
 def _counted_as(sex: str) -> str:

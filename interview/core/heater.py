@@ -17,6 +17,8 @@ __all__ = [
     "stuck_heater_power_limit",
     "stuck_heater_temperature",
     "stuck_heater_time",
+    "trade_heater_power_high",
+    "trade_heater_power_low",
     "warm_up_time",
 ]
 
@@ -24,6 +26,7 @@ _RESERVE = 1.25  # heater over coldest-room loss: a sizing rule, chosen
 _TOO_HOT = 35.0  # degC, by the definition of the stuck-on names
 _BOILING = 100.0  # degC; the equilibrium is not followed past it
 _NO_HEATER = "there is no heater"
+_US_GALLON = 3.785411784e-3  # m**3
 
 
 def installed_heater_power(
@@ -52,6 +55,28 @@ def heater_power_needed(heat_loss: Num) -> Num:
     Source: modelling_choice, reserve of 25 % [assumption]
     """
     return _RESERVE * np.maximum(heat_loss, 0.0)
+
+
+def trade_heater_power_low(water_volume: Num) -> Num:
+    """Heater power by the trade's rule, its low end of 3 W for each US gallon [W].
+
+    Args:
+        water_volume [m**3]: water in the tank
+
+    Source: common_practice, 3 to 5 W a gallon [practice]
+    """
+    return np.asarray(3.0 * np.asarray(water_volume, dtype=float) / _US_GALLON)
+
+
+def trade_heater_power_high(water_volume: Num) -> Num:
+    """Heater power by the trade's rule, its high end of 5 W for each US gallon [W].
+
+    Args:
+        water_volume [m**3]: water in the tank
+
+    Source: common_practice, 3 to 5 W a gallon [practice]
+    """
+    return np.asarray(5.0 * np.asarray(water_volume, dtype=float) / _US_GALLON)
 
 
 def heater_margin(installed_heater_power: Num, heat_loss: Num) -> Num:

@@ -301,6 +301,44 @@ def test_a_bad_limit_or_assumption_is_refused_with_file_and_line(
     _refused(LIMIT, BAD_LIMITS[fault], tmp_path / "filter.yaml", read_facts)
 
 
+DOUBT = """\
+# doubts of a test
+ph:
+  spread: 0.2
+  unit: "1"
+  status: assumption
+  source: modelling_choice
+  meaning: drop kit
+"""
+
+BAD_DOUBTS = {
+    "no source": ("  source: modelling_choice\n", "", "ph has no source"),
+    "no unit": ('  unit: "1"\n', "", "ph has no unit"),
+    "unknown unit": ('"1"', "pints", "unit “pints”"),
+    "upside down": ("  unit", "  low: 9\n  high: 5\n  unit", "not in order"),
+    "negative": ("0.2", "-0.2", "can't be negative"),
+}
+
+
+@pytest.mark.parametrize("fault", BAD_DOUBTS)
+def test_a_bad_doubt_is_refused_with_file_and_line(fault: str, tmp_path: Path) -> None:
+    def read_doubts(folder: Path) -> object:
+        return facts.read_doubts(folder / "doubts.yaml")
+
+    _refused(DOUBT, BAD_DOUBTS[fault], tmp_path / "doubts.yaml", read_doubts)
+
+
+@pytest.mark.parametrize("folder", ["limits", "assumptions"])
+def test_a_source_taken_out_anywhere_is_told(folder: str, tmp_path: Path) -> None:
+    """Each file of the folder, its first source taken out, is refused by file and line."""
+    for path in sorted((SHIPPED / "care" / folder).glob("*.yaml")):
+        text = re.sub(r"\n  source: \w+\n", "\n", path.read_text(encoding="utf-8"), count=1)
+        (tmp_path / path.stem).mkdir()
+        (tmp_path / path.stem / path.name).write_text(text, encoding="utf-8")
+        with pytest.raises(FileError, match=rf"^{path.name}, line \d+: \w+ has no source"):
+            read_facts(tmp_path / path.stem)
+
+
 def test_a_limit_given_in_two_files_is_refused(tmp_path: Path) -> None:
     for name in ("filter.yaml", "water.yaml"):
         (tmp_path / name).write_text(LIMIT, encoding="utf-8")

@@ -67,8 +67,11 @@ def test_every_check_has_its_finding(trees: dict[str, dict[str, Any]]) -> None:
             assert row["sources"], row["check"]
             if row["verdict"] == "unmeasured":
                 assert row["chance"] is None and row["missing"]
-            else:
+            elif row["applies"]:
                 assert 0 <= row["chance"] <= 1
+            else:
+                assert row["chance"] is None and row["verdict"] == "good"
+                assert row["say"].startswith("Does not apply here: ")
             assert row["band"] is None or len(row["band"]) == 2
 
 
