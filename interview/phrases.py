@@ -142,6 +142,8 @@ def _usual(value: float, unit: str, system: str, name: str, *, spoken: bool = Fa
         return f"{float(f'{value / _HOUR:.3g}'):,.0f} {'hours' if spoken else 'lit hours'}"
     if name == "outgrow_time" and value <= 0:
         return "already outgrown"
+    if value == 0 and name.startswith("outgrow_time"):
+        return "none left"
     return units.to_show(value, unit, system, kind=_kind(name, unit))
 
 
@@ -167,7 +169,7 @@ def _rounded(value: float, unit: str, system: str, name: str) -> str:
     if name in _LIT_TIMES and math.isfinite(value):
         return f"{_to_step(value / _HOUR, _two_digits(value / _HOUR)):,.0f} hours"
     kind = _kind(name, unit)
-    fine = units.to_show(value, unit, system, kind=kind)
+    fine = _usual(value, unit, system, name, spoken=True)
     if value == 0 or not math.isfinite(value):
         return fine
     amount, label = units.magnitude(value, unit, system, kind)

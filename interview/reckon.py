@@ -36,8 +36,16 @@ _OF_EACH_ANIMAL = (
     *("body_mass", "each_growth_factor", "life_stage"),
 )
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
-_NEVER_BELOW = ("kg", "m**2", "m**3", "m**3/s", "kg/s", "mg/L", "W/m**2")
-"""Units of what is there or not; lengths may be offsets, temperatures below zero."""
+_BELOW_NOTHING = ("degC", "deg", "K", "choice", "yes/no")
+"""Units in which anything may be negative."""
+_OFFSETS = frozenset(
+    (
+        *("offset", "along", "height_above", "outlet_lift", "load_offset"),
+        *("platform_height_above_water", "escape_height", "platform_freeboard", "heater_cover"),
+        *("heat_loss", "evaporation_rate", "surface_grashof", "surface_temperature"),
+    )
+)
+"""Amounts that may be negative, or whose own formula says better why they can't."""
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -62,6 +70,8 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
     wiring = quantities()
     given = interview.given()
     if name not in wiring.formulas and name not in given:
+        if hint := _elsewhere(name):
+            raise SetupError(hint)
         near = _nearest(name, {*wiring.formulas, *given})
         raise SetupError(f"No quantity of this tank is called “{name}”.{near}")
     try:
@@ -79,6 +89,20 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
         return f"{item.how}: {item.said if item.said == NOT_ASKED else f'“{item.said}”'}"
 
     return step, origin_of
+
+
+def _elsewhere(name: str) -> str:
+    """Where a name that is no number of the tank is answered; "" if it is no name at all."""
+    if name in laws():
+        inputs = " ".join(f"{item.name}=…" for item in laws()[name].inputs if not item.optional)
+        own = f"{name} is a single sum, not a number of one tank."
+        return f"{own} Type: tankside reckon {name} {inputs}"
+    question = assembly.questionnaire().by_id.get(name)
+    if question is None:
+        return ""
+    if question.parts:
+        return f"{name} is made up of {together(question.parts)}; ask for one of them."
+    return f"{name} (“{question.short}”) is an answer, and this tank has none; nothing is derived."
 
 
 # ---- what was typed
@@ -158,6 +182,8 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
             given[item.name] = _value(item.name, item.unit, pairs[item.name])
         elif item.name in assumptions():
             given[item.name] = assumptions()[item.name].value
+        elif item.name == "sex" and "species" in given:
+            given["sex"] = ("unknown",) * len(given["species"])
         elif not item.optional:
             missing.append(f"{item.name} ({item.meaning})")
     if missing:
@@ -179,6 +205,8 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
             raise SetupError(f"{name} does not depend on anything called “{item}”.{near}")
         given[item] = _value(item, wiring.units[item], text)
     _check_rows(given)
+    if "species" in given and "sex" in upstream:
+        given.setdefault("sex", ("unknown",) * len(given["species"]))
     known = {n: fact.value for n, fact in assumptions().items()} | given
     try:
         return derive(wiring.working(known), name)
@@ -246,8 +274,9 @@ def _one(name: str, unit: str, text: str) -> Any:
 
 
 def _above_nothing(name: str, unit: str, value: float) -> float:
-    if value < 0 and unit in _NEVER_BELOW:
-        raise SetupError(f"{name} is {value:g} {unit}, and there is no less than nothing of it.")
+    if value < 0 and unit not in _BELOW_NOTHING and name not in _OFFSETS:
+        said = "" if unit == "1" else f" {unit}"
+        raise SetupError(f"{name} is {value:g}{said}, and there is no less than nothing of it.")
     return value
 
 

@@ -134,19 +134,22 @@ def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path)
 
 
 def fill(interview: Interview, setup: Setup) -> None:
-    """Put a setup's answers into an interview; SetupError names the first that can't be."""
+    """Put a setup's answers into an interview; SetupError names every one that can't be."""
     counter = next(q for q in interview.questionnaire if q.count_of)
     if setup.animals:
         interview.record(Place(counter.id), str(setup.animals))
     interview.finer = setup.finer
+    faults: list[str] = []
     for place in _in_order(interview, setup):
         said, doubtful = setup.answers[place], place.id in setup.doubtful
         try:
             interview.take_up(place, said, doubtful=doubtful)
         except NotUnderstood as problem:
-            raise SetupError(f"{place.id}: {problem}") from problem
+            faults.append(f"{place.id}: {problem}")
         except AnswerRefused as problem:
-            raise SetupError(f"{place.id} “{_short(said)}”: {problem.alert}") from problem
+            faults.append(f"{place.id} “{_short(said)}”: {problem.alert}")
+    if faults:
+        raise SetupError("\n  ".join(faults))
 
 
 def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:

@@ -31,15 +31,17 @@ def what_would(tank: Tank, left: Collection[str]) -> str:
 
 
 def _floor(tank: Tank) -> str:
-    mass, share = tank.lookup("filled_mass"), _floor_share(tank)
+    mass, share = tank.lookup("filled_mass"), tank.lookup("joist_share")
     if mass is None:
         return ""
     if tank.lookup("floor") == "unknown":
         lighter, know = tank.lookup("heavy_tank_mass"), "find out first how the joists run; "
     elif share:
         limit = float(tank.lookup("joist_limit_share"))
-        lighter, know = float(mass) * limit / share, ""
+        lighter, know = float(mass) * limit / float(share), ""
     else:
+        return ""
+    if float(mass) <= float(lighter):
         return ""
 
     def shown(value: float) -> str:
@@ -51,12 +53,6 @@ def _floor(tank: Tank) -> str:
         f"objects from about {shown(float(lighter))} on, and this one has {shown(float(mass))}. "
         f"{_ENGINEER}"
     )
-
-
-def _floor_share(tank: Tank) -> float:
-    """The larger of bending and shear, as shares of what the code's live load makes."""
-    shares = (tank.lookup("joist_moment_share"), tank.lookup("joist_shear_share"))
-    return max((float(share) for share in shares if share is not None), default=0.0)
 
 
 def _circuit(tank: Tank) -> str:

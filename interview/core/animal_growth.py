@@ -106,17 +106,19 @@ def each_growth_factor(
     return np.where(np.isnan(own), usual, within)
 
 
-def fitting_carapace_length(swim_area: Num, water_depth: Num, animal_count: Num) -> Any:
+def fitting_carapace_length(swim_area: Num, fillable_depth: Num, animal_count: Num) -> Any:
     """Longest carapace for which the European table still allows this tank [m].
+
+    Water is cheaper than a tank: its depth counts as far as the tank can be filled.
 
     Args:
         swim_area [m**2]: water surface
-        water_depth [m]: free depth
+        fillable_depth [m]: free depth when filled as far as it goes
         animal_count [1]: animals in the tank
 
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """
-    return laws.largest_fitting_length(swim_area, water_depth, animal_count)
+    return laws.largest_fitting_length(swim_area, fillable_depth, animal_count)
 
 
 def outgrow_time(

@@ -12,6 +12,7 @@ from interview.core.numeric import Num, first_known, without_strays
 __all__ = [
     "brim_volume",
     "escape_height",
+    "fillable_depth",
     "foothold_height",
     "grain_volume",
     "inside_height",
@@ -146,6 +147,22 @@ def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
     Source: geometry, plain arithmetic [computed]
     """
     return water_level - np.asarray(substrate_depth, dtype=float)
+
+
+def fillable_depth(
+    water_depth: Num, inside_height: Num, fill_margin: Num, substrate_depth: Num = 0.0
+) -> Any:
+    """Free depth if the tank were filled as far as it goes, under a cover [m].
+
+    Args:
+        water_depth [m]: free depth now
+        inside_height [m]: from the inner bottom to the rim
+        fill_margin [m, 0 to 1]: air left under the rim
+        substrate_depth [m, 0 to 2]: bed of sand or gravel
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.maximum(water_depth, inside_height - np.asarray(substrate_depth) - fill_margin)
 
 
 def substrate_volume(inside_length: Num, inside_width: Num, substrate_depth: Num = 0.0) -> Any:

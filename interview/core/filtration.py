@@ -17,6 +17,7 @@ __all__ = [
     "cycling_time_high",
     "cycling_time_left",
     "cycling_time_low",
+    "filled_media_volume",
     "filter_temperature",
     "hose_flow",
     "intake_capture_height",
@@ -150,11 +151,38 @@ def turnover(actual_flow: Num, water_volume: Num) -> Num:
 # --- media ---------------------------------------------------------------------------
 
 
+def filled_media_volume(
+    filter_kind: str,
+    media_hold_time: Num,
+    media_volume: Num | None = None,
+    filter_rated_flow: Num | None = None,
+    filter_count: Num = 1.0,
+) -> Num:
+    """Media in all filters together, by their rated flow where nobody measured it [m**3].
+
+    Args:
+        filter_kind [choice]: kind of filter
+        media_hold_time [s, 0 to 3600]: volume of media over rated flow
+        media_volume [m**3, 0 to 10]: volume of media, as measured
+        filter_rated_flow [m**3/s, 0 to 1]: flow on the label of one filter
+        filter_count [1, 0 to 100]: filters of that kind
+
+    Source: modelling_choice, media in proportion to the rated flow [assumption]
+    """
+    if filter_kind == "none":
+        return 0.0
+    if media_volume is not None:
+        return media_volume
+    if filter_rated_flow is None:
+        raise Missing("media_volume", "filter_rated_flow")
+    return media_hold_time * filter_rated_flow * filter_count
+
+
 def media_area(
     filter_kind: str,
     media_area_factor: Num,
     media: str | None = None,
-    media_volume: Num | None = None,
+    filled_media_volume: Num | None = None,
 ) -> Num:
     """Surface the media offer to bacteria, effective rather than advertised [m**2].
 
@@ -162,17 +190,17 @@ def media_area(
         filter_kind [choice]: kind of filter
         media_area_factor [1]: doubt about the effective area
         media [choice]: what the filters hold
-        media_volume [m**3]: volume of media, all filters together
+        filled_media_volume [m**3]: volume of media, all filters together
 
-    Formula: area per volume of the media · media_area_factor · media_volume
+    Formula: area per volume of the media · media_area_factor · filled_media_volume
 
     Source: common_practice, home bench test of ammonia removal, not peer-reviewed [practice]
     """
     if filter_kind == "none":
         return 0.0
-    if media is None or media_volume is None:
-        raise Missing.among(media=media, media_volume=media_volume)
-    return media_facts()[media].area_per_volume * media_area_factor * media_volume
+    if media is None or filled_media_volume is None:
+        raise Missing.among(media=media, media_volume=filled_media_volume)
+    return media_facts()[media].area_per_volume * media_area_factor * filled_media_volume
 
 
 def media_area_needed(ammonia_load: Num, nitrification_rate: Num) -> Num:

@@ -26,6 +26,7 @@ __all__ = [
     "joist_design_shear",
     "joist_limit_share",
     "joist_moment_share",
+    "joist_share",
     "joist_shear_share",
     "joist_upper_moment_share",
     "joist_upper_shear_share",
@@ -243,6 +244,18 @@ def joist_shear_share(
         floor_wall_gap,
     )
     return _largest(laws.joist_shear, places) / joist_design_shear
+
+
+def joist_share(joist_moment_share: Num, joist_shear_share: Num) -> Num:
+    """Bending or shear of the tank alone in its joist, the larger share of the live load's [1].
+
+    Args:
+        joist_moment_share [1]: bending
+        joist_shear_share [1]: shear
+
+    Source: physics, statics of a simple beam [computed]
+    """
+    return np.maximum(joist_moment_share, joist_shear_share)
 
 
 def joist_upper_moment_share(

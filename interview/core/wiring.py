@@ -137,7 +137,13 @@ class Formula:
         for item in self.inputs:
             if given.get(item.name) is not None:
                 item.check(given[item.name])
-        result = self.function(**given)
+        try:
+            result = self.function(**given)
+        except ZeroDivisionError as problem:
+            nothing = [name for name, value in given.items() if is_number(value) and not value]
+            raise CannotWorkOut(
+                f"there is no {self.name} where {' or '.join(nothing)} is 0"
+            ) from problem
         if is_number(result) and np.all(np.less(result, self.low)):
             raise Impossible(self.name, float(np.min(result)), self.low, self.unit)
         return result

@@ -17,6 +17,7 @@ from interview.words.quantity import apart, read_quantity
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, quoted
 from interview.words.size import read_size
+from interview.words.spellings import label
 from interview.words.tokens import plain_words
 from interview.words.unsure import is_unsure
 from interview.yaml_files import printable
@@ -57,8 +58,19 @@ class Answer:
     understood: str = ""
 
 
-def understand(question: Question, text: str, lists: Lists, region: str) -> Answer:
-    """Read what was typed at a question; NotUnderstood says what to type instead."""
+def understand(
+    question: Question, text: str, lists: Lists, region: str, *, guess: bool = True
+) -> Answer:
+    """Read what was typed at a question; NotUnderstood says what to type instead.
+
+    Args:
+        question: where it was typed
+        text: the words
+        lists: what the care data lets one choose
+        region: decides units and decimal marks
+        guess: whether a size without a unit may be taken in the region's; what was taken then
+            stands among the words, so that a file never has to guess again
+    """
     said = printable(" ".join(text.split()))
     if len(said) > _LONGEST:
         wrong = f"That is {len(said)} characters, too long for one answer"
@@ -66,10 +78,27 @@ def understand(question: Question, text: str, lists: Lists, region: str) -> Answ
     if is_unsure(said) and not _is_a_choice(question, said):
         return _assumed(question, said, lists, region)
     try:
+        if question.type == "size":
+            return _size(question, said, lists, region, guess=guess)
         value, understood = _value(question, said, lists, region)
     except NotUnderstood as problem:
         raise _with_example(problem, question) from None
     return Answer(said, value, _how(value), understood)
+
+
+def _size(question: Question, said: str, lists: Lists, region: str, *, guess: bool) -> Answer:
+    """A size of several sides; a unit that had to be guessed is written behind it."""
+    names = lists.sizes.get(question.id, {})
+    parts = len(question.parts)
+    try:
+        sides = read_size(said, parts, region=region, names=names, guess=False)
+    except NotUnderstood:
+        if not guess:
+            raise
+        sides = read_size(said, parts, region=region, names=names)
+        said = f"{said} {label(sides[0].unit)}"
+    understood = next((side.understood for side in sides if side.understood), "")
+    return Answer(said, sides, _how(sides), understood)
 
 
 def _is_a_choice(question: Question, said: str) -> bool:
@@ -106,10 +135,6 @@ def _value(question: Question, said: str, lists: Lists, region: str) -> tuple[Va
         return yes, echo_yes_no(said, yes)
     if kind == "names":
         return tuple(name.casefold() for name in read_names(said)), ""
-    if kind == "size":
-        names = lists.sizes.get(question.id, {})
-        sides = read_size(said, len(question.parts), region=region, names=names)
-        return sides, next((side.understood for side in sides if side.understood), "")
     if question.absent.ask and _denies(said, question.absent.things):
         raise NotUnderstood(quoted(said), "that can mean two things", question.absent.ask)
     reading = _quantity(question, said, region)

@@ -327,7 +327,7 @@ class Interview:
 
     def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
         """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""
-        answer = understand(self.question(place), text, self.lists, self.region)
+        answer = understand(self.question(place), text, self.lists, self.region, guess=False)
         if answer.value is not None and self.relevance()[place] and not doubtful:
             self._hold_against_constraints(place, self.question(place), answer)
         self.answers[place] = answer

@@ -57,5 +57,5 @@ Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
 
 
 def capital(text: str) -> str:
-    """The text as it begins a line, a cell or a sentence."""
-    return text[:1].upper() + text[1:]
+    """The text as it begins a line, a cell or a sentence; pH stays pH."""
+    return text if text[1:2].isupper() else text[:1].upper() + text[1:]

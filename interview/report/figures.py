@@ -32,7 +32,7 @@ KNOWN = (
     "nitrate_peak",
     "feed_need",
     "filled_mass",
-    "joist_moment_share",
+    "joist_share",
     "connected_load",
     "energy_per_month",
     "cost_per_month",

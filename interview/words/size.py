@@ -80,6 +80,7 @@ def read_size(
     *,
     region: str = "europe",
     names: Mapping[str, tuple[float, ...]] | None = None,
+    guess: bool = True,
 ) -> tuple[Reading, ...]:
     """Length and width (2 parts), or length, width and height (3), each a reading in m.
 
@@ -88,6 +89,7 @@ def read_size(
         parts: how many sides are needed
         region: sizes without any unit are inches in north_america, cm elsewhere
         names: trade names and their sides in m
+        guess: whether a size without any unit may be taken in the region's
 
     What was assumed is said once, in the first reading's `understood`.
 
@@ -106,7 +108,7 @@ def read_size(
         if any(side.unit for side in sides):
             _check_inherited(readings, bare, unit, text, region)
         else:
-            readings[0] = _assumed(readings, sides, unit, text, names or {})
+            readings[0] = _assumed(readings, sides, unit, text, (names or {}) if guess else None)
     return tuple(readings)
 
 
@@ -263,12 +265,16 @@ def _assumed(
     sides: list[_Side],
     unit: Unit,
     text: str,
-    names: Mapping[str, tuple[float, ...]],
+    names: Mapping[str, tuple[float, ...]] | None,
 ) -> Reading:
-    """The first reading, saying which unit was assumed; refused if another is as likely."""
+    """The first reading, saying which unit was assumed; refused if another is as likely.
+
+    Without `names` nothing is assumed.
+    """
     low, high = _ASSUMED_LONGEST if len(sides) == 3 else (0.0, _INHERITED_LONGEST)
     bests = [reading.best for reading in readings]
-    if not low <= max(bests) <= high or (unit == "cm" and _is_trade_size(bests, names)):
+    likely = names is not None and low <= max(bests) <= high
+    if not likely or (unit == "cm" and _is_trade_size(bests, names or {})):
         bare = " x ".join(joined(side.tokens) for side in sides)
         raise NotUnderstood(
             quoted(text),
