@@ -140,10 +140,8 @@ def _usual(value: float, unit: str, system: str, name: str, *, spoken: bool = Fa
         if value == 0 and not spoken:
             return "new"
         return f"{float(f'{value / _HOUR:.3g}'):,.0f} {'hours' if spoken else 'lit hours'}"
-    if name == "outgrow_time" and value <= 0:
+    if name.startswith("outgrow_time") and value <= 0:
         return "already outgrown"
-    if value == 0 and name.startswith("outgrow_time"):
-        return "none left"
     return units.to_show(value, unit, system, kind=_kind(name, unit))
 
 
