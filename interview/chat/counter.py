@@ -11,7 +11,9 @@ from dataclasses import dataclass, field
 
 from interview.chat.face import Asked, Tone
 from interview.chat.finding import turtle_of
+from interview.chat.replies import word_of
 from interview.chat.talk import Talk
+from interview.graph.examples import example_in
 from interview.graph.interview import Place
 
 __all__ = ["CounterTalk"]
@@ -85,7 +87,8 @@ class CounterTalk(Talk):
         names = "; ".join(self.interview.question(place).short for place in group)
         asked = Asked(
             label=names,
-            hint="Leave one empty to come back to it; “why”, “back”, “show” and “stop” work too.",
+            hint="Leave one empty to come back to it; “why”, “why "
+            f"{self.interview.question(group[-1]).short.lower()}”, “back” and “stop” work too.",
             topic=topic,
             number=number,
             about=about,
@@ -94,11 +97,21 @@ class CounterTalk(Talk):
         )
         while True:
             line = self._hear(asked)
+            word = word_of(line)
+            if word in ("why", "how"):
+                self._explain_group(group, word)
+                continue
             leaves = self._command(group[0], line) if ";" not in line else None
             if leaves is None:
                 leaves = self._take_row(group, line)
             if leaves:
                 return
+
+    def _explain_group(self, group: list[Place], word: str) -> None:
+        """“why” or “how” alone is about every question of the row."""
+        questions = [self.interview.question(place) for place in group]
+        rows = [(q.short, q.help if word == "why" else q.hint) for q in questions]
+        self.face.listing(f"Of one alone: “{word} {questions[-1].short.lower()}”.", rows)
 
     def _row(self, place: Place) -> tuple[str, str]:
         """What can be typed for one of the group: its choices, or an example."""
@@ -109,7 +122,7 @@ class CounterTalk(Talk):
             offered = " / ".join(o.name.replace("_", " ") for o in question.choices)
             if len(offered) <= _EACH_SHOWS:
                 return question.short, offered
-        return question.short, f"e.g. {question.example}"
+        return question.short, f"e.g. {example_in(question, self.interview.system)}"
 
     def _take_row(self, group: list[Place], line: str) -> bool:
         """Share a line out over the group; what fails or is left empty comes again."""

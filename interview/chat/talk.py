@@ -16,6 +16,7 @@ from interview.chat.in_context import in_context
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
+from interview.graph.examples import example_in
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.phrases import fill
@@ -184,7 +185,8 @@ class Talk:
         if self.manner == "guided":
             label, hint = question.label, question.hint
         else:
-            label, hint = question.short, f"e.g. {question.example}" if question.example else ""
+            example = example_in(question, self.interview.system)
+            label, hint = question.short, f"e.g. {example}" if example else ""
             hint = "yes / no" if question.type == "yes_no" else hint
         return Asked(
             label=label,

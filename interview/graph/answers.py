@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
+from interview.graph.examples import example_in
 from interview.graph.questions import Question
 from interview.words.absence import is_absent, is_bare_denial
 from interview.words.around import without
@@ -59,15 +60,22 @@ class Answer:
 
 
 def understand(
-    question: Question, text: str, lists: Lists, region: str, *, guess: bool = True
+    question: Question,
+    text: str,
+    lists: Lists,
+    region: str,
+    system: str = "",
+    *,
+    guess: bool = True,
 ) -> Answer:
     """Read what was typed at a question; NotUnderstood says what to type instead.
 
     Args:
         question: where it was typed
         text: the words
-        lists: what the care data lets one choose
-        region: decides units and decimal marks
+        lists: what the care data adds to the choices
+        region: decides gallons and decimal marks
+        system: the units the examples of a refusal are in; "" shows every form
         guess: whether a size without a unit may be taken in the region's; what was taken then
             stands among the words, so that a file never has to guess again
     """
@@ -82,7 +90,7 @@ def understand(
             return _size(question, said, lists, region, guess=guess)
         value, understood = _value(question, said, lists, region)
     except NotUnderstood as problem:
-        raise _with_example(problem, question) from None
+        raise _with_example(problem, question, system) from None
     return Answer(said, value, _how(value), understood)
 
 
@@ -106,15 +114,19 @@ def _is_a_choice(question: Question, said: str) -> bool:
     return any(said.casefold() in (o.name, o.label.casefold()) for o in question.choices)
 
 
-def _with_example(problem: NotUnderstood, question: Question) -> NotUnderstood:
+def _with_example(problem: NotUnderstood, question: Question, system: str) -> NotUnderstood:
     """The form of the question's own example, unless the words already tell how to mend it.
 
     An example never reads as the answer to give, so a count names no number of its own.
     """
-    general = problem.example.startswith(("for example", "one number"))
+    shown = example_in(question, system)
+    only, general, _ = problem.example.rpartition("for example")
+    general = general or "one number" * problem.example.startswith("one number")
     if not (question.example and general) or question.unit in ("choice", "yes/no"):
         return problem
-    form = f"it like this: {question.example}"
+    if only:
+        return NotUnderstood(problem.understood, problem.wrong, only.rstrip(" ,or"))
+    form = f"it like this: {shown}"
     if question.type == "count":
         form = "a whole number: 1, 2, 3 and so on"
     return NotUnderstood(problem.understood, problem.wrong, form)

@@ -12,6 +12,7 @@ from typing import Any, Protocol
 
 from interview.conditions import Condition
 from interview.graph.answers import Answer, Lists, understand
+from interview.graph.examples import with_examples_in
 from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
 from interview.graph.questions import Must, Question, Questionnaire, Topic
 from interview.phrases import fill
@@ -233,6 +234,11 @@ class Interview:
         usual = system_for(self.region)
         return usual if usual != "us" or metric == american else "metric"
 
+    @property
+    def _examples(self) -> str:
+        """The units examples are shown in, once the keeper has told where they live."""
+        return self.system if self.answers else ""
+
     def unit_of(self, name: str) -> str:
         """Core unit of an answer, a part of one, or a computed quantity."""
         if name in self.questionnaire.giver or self.worker is None:
@@ -266,7 +272,7 @@ class Interview:
         answer that can't be.
         """
         question = self.question(place)
-        answer = understand(question, text, self.lists, self.region)
+        answer = understand(question, text, self.lists, self.region, self._examples)
         if answer.value is not None:
             self._hold_against_constraints(place, question, answer)
         return answer
@@ -304,7 +310,10 @@ class Interview:
         for rule in rules:
             if rule.condition.holds(lookup, self.unit_of) is False:
                 alert = fill(rule.alert, lookup, self.unit_of, self.system, exact=True)
-                raise AnswerRefused(place, alert or rule.alert)
+                question = self.question(place)
+                raise AnswerRefused(
+                    place, with_examples_in(question, alert or rule.alert, self._examples)
+                )
 
     def record(self, place: Place, text: str) -> Recorded:
         """Answer a question; tells which other answers this one makes doubtful."""

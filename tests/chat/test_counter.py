@@ -182,3 +182,37 @@ def test_each_of_a_row_says_what_can_be_typed() -> None:
     rows = dict(face.listings[0][1])
     assert rows["Person at higher risk"] == "yes / no"
     assert rows["Coldest room"].startswith("e.g. ")
+
+
+def _told(*lines: str) -> FakeFace:
+    """The second row, of a keeper in North America."""
+    face, _ = _row("living; north america; 65 F; 80 F; no", *lines)
+    return face
+
+
+def test_why_in_a_row_is_about_all_of_it_or_the_one_named() -> None:
+    face, interview = _row("why", "why warmest room", "how region", "stop")
+    by_id = interview.questionnaire.by_id
+    rows = dict(face.listings[1][1])
+    assert rows["Region"] == by_id["region"].help
+    assert rows["Warmest room"] == by_id["room_temperature_high"].help
+    assert by_id["room_temperature_high"].help in face.tones("help")
+    assert by_id["region"].hint in face.tones("help")
+    assert not interview.answers
+
+
+def test_examples_are_in_the_units_of_the_keeper() -> None:
+    rows = dict(_told("1", "stop").listings[-1][1])
+    assert rows["Shell length"] == "e.g. 4 3/4 in"
+    face, _ = _row("living; europe; 18 C; 25 C; no", "1", "stop")
+    assert dict(face.listings[-1][1])["Shell length"] == "e.g. 11 cm"
+
+
+def test_refusals_show_the_form_of_the_keeper() -> None:
+    """Inches after inches, wherever they live."""
+    face, _ = _row(
+        "living; europe; 65 F; 80 F; no", "1", "slider; 5 in", "huge; x", "90 ft; x", "stop"
+    )
+    refused = " ".join(face.tones("refusal"))
+    assert "36 x 18 x 16 in" in refused
+    assert "100 x 40 x 40 cm" not in refused

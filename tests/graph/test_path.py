@@ -104,7 +104,8 @@ def test_what_cannot_apply_is_not_asked(
 # What is answered, and what must be asked then.
 ASKED = [
     ({"tank_origin": "home built"}, "tank_rim wall_thickness"),
-    ({"substrate": "gravel"}, "substrate_depth grain_size intake_height"),
+    ({"substrate": "sand"}, "substrate_depth grain_size intake_height"),
+    ({"substrate": "gravel"}, "substrate_depth"),
     ({"floor": "unknown"}, "floor_position joist_span"),
     ({"heater_mount": "vertical"}, "heater_length heater_height"),
     ({"heater_guard": "no"}, "heater_body"),
