@@ -8,11 +8,11 @@ from interview.graph.interview import Interview, Place
 from interview.units import convert
 from interview.words.amount import written
 from interview.words.hedges import split_hedge
-from interview.words.quantity import read_quantity
+from interview.words.quantity import apart, read_quantity
 from interview.words.refusal import NotUnderstood
 from interview.words.tokens import joined, tokenise
 
-__all__ = ["in_context"]
+__all__ = ["also_told", "in_context"]
 
 _FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
 _ROOM = re.compile(
@@ -29,6 +29,18 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     if place.id in _AT_ROOM and _ROOM.match(line.strip(" .")):
         return _room(interview)
     return ""
+
+
+def also_told(interview: Interview, place: Place, line: str) -> Place | None:
+    """The open question that a line answers in the same breath: a quarter, every week."""
+    question = interview.question(place)
+    if not question.beside or apart(line, question.type, question.beside, interview.region) == line:
+        return None
+    for other in interview.questionnaire:
+        pair = other.type == question.beside and other.beside == question.type
+        if pair and interview.relevance().get(Place(other.id)):
+            return None if Place(other.id) in interview.answers else Place(other.id)
+    return None
 
 
 def _below_rim(interview: Interview, words: str) -> str:

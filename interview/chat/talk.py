@@ -12,7 +12,7 @@ from interview.chat import story
 from interview.chat.choosing import find
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
 from interview.chat.finding import name_of, turtle_of
-from interview.chat.in_context import in_context
+from interview.chat.in_context import also_told, in_context
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
 from interview.chat.wording import assumed, before, completions
@@ -105,10 +105,22 @@ class Talk:
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
         else:
+            self._take_beside(place, line)
             self.save()
             self._answer_back(place, recorded)
             return True
         return False
+
+    def _take_beside(self, place: Place, line: str) -> None:
+        """Record what a line says beside its own answer: a quarter, every week."""
+        other = also_told(self.interview, place, line)
+        if other is None:
+            return
+        try:
+            self.interview.record(other, line)
+        except (NotUnderstood, AnswerRefused):
+            return
+        self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
     def _heard_story(self, line: str) -> bool:
         """Take several answers from a few sentences, once the keeper agrees."""

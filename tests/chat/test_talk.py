@@ -352,6 +352,23 @@ def test_what_is_known_already_is_reckoned_in(name: str, typed: str, kept: str) 
     assert f"I took {typed} as {kept}." in held.face.tones("note")
 
 
+def test_two_answers_in_one_breath_are_both_taken() -> None:
+    held = talk(["a quarter every week"], up_to("water_change_share"))
+    assert held.said("water_change_share") == "a quarter every week"
+    assert held.said("water_change_interval") == "a quarter every week"
+    assert "I took “Between changes” from that too." in held.face.tones("note")
+    assert "water_change_interval" not in held.face.ids
+    known = held.interview.known()
+    assert known["water_change_share"] == 0.25
+    assert known["water_change_interval"] == 7 * 86400
+
+
+def test_an_answer_given_already_is_not_taken_again() -> None:
+    held = talk(["change share changed", "half every month"], demo("musk_turtle"))
+    before = demo("musk_turtle").known()["water_change_interval"]
+    assert held.interview.known()["water_change_interval"] == before
+
+
 def test_full_without_a_share_is_no_water_line() -> None:
     held = talk(["change water line", "it is full"], demo("musk_turtle"))
     assert held.face.tones("refusal")
