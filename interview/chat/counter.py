@@ -111,7 +111,9 @@ class CounterTalk(Talk):
         """“why” or “how” alone is about every question of the row."""
         questions = [self.interview.question(place) for place in group]
         rows = [(q.short, q.help if word == "why" else q.hint) for q in questions]
-        self.face.listing(f"Of one alone: “{word} {questions[-1].short.lower()}”.", rows)
+        title = "Why these are asked" if word == "why" else "How to find these out"
+        one = f"“{word} {questions[-1].short.lower()}”"
+        self.face.listing(f"{title}; {one} tells of one alone:", rows)
 
     def _row(self, place: Place) -> tuple[str, str]:
         """What can be typed for one of the group: its choices, or an example."""
