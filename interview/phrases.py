@@ -19,6 +19,7 @@ _NAME = re.compile(r"\{(\w+)\}")
 _RANGE = re.compile(r"\{(\w+)\} to \{(\w+)\}")
 _LIT_TIMES = ("uvb_lamp_age",)
 _HOUR = 3600.0
+_DAY = 86400.0
 _NUMBER_AND_LABEL = re.compile(r"(-?(?:\d[\d.,]*(?: \d+/\d+)?|\d+/\d+))(\D*)")
 
 
@@ -166,6 +167,8 @@ def _kind(name: str, unit: str) -> str | None:
 def _rounded(value: float, unit: str, system: str, name: str) -> str:
     if name in _LIT_TIMES and math.isfinite(value):
         return f"{_to_step(value / _HOUR, _two_digits(value / _HOUR)):,.0f} hours"
+    if name == "outgrow_time" and value < _DAY:
+        return "a day"
     kind = _kind(name, unit)
     fine = _usual(value, unit, system, name, spoken=True)
     if value == 0 or not math.isfinite(value):

@@ -221,14 +221,25 @@ class Search:
     # ---- why not
 
     def _against(self, puzzle: Puzzle, chosen: Levers, check: int) -> tuple[str, ...]:
-        """A check that a lever could mend, and those that it would then cost; () if none could."""
+        """A check that a lever could mend, and those that it would then cost; () if none could.
+
+        Of several levers the one whose clash is plainest: few checks, of the same section.
+        """
         goals = puzzle.goals.copy()
         goals[check] = OPEN
         wanted = Puzzle(self.trials, puzzle.allowed, goals)
+        found: list[tuple[tuple[int, int], list[int]]] = []
         for lever in sorted(wanted.helpers(check)):
             if self.trials.table(check, (lever,)).min() < NEEDS_CHANGE:
                 core = wanted.core(tuple(sorted({*chosen, lever})))
                 if len(core) > 1 and check in core:
                     others = [c for c in core if c != check]
-                    return tuple(self.checks[c].id for c in (check, *others))
-        return ()
+                    found.append(((len(others), self._strangers(check, others)), others))
+        if not found:
+            return ()
+        _, others = min(found, key=lambda pair: pair[0])
+        return tuple(self.checks[c].id for c in (check, *others))
+
+    def _strangers(self, check: int, others: Iterable[int]) -> int:
+        """How many of the others belong to another section of the page."""
+        return sum(self.checks[c].section != self.checks[check].section for c in others)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.phrases import in_words, told_apart
@@ -48,7 +48,9 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The plans, each with the grade it leads to, checked by auditing the changed tank."""
     if not advice.plans:
         if advice.would:
+            wrong = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
             yield Heading(2, "What would put it right")
+            yield Paragraph(f"Nothing that is moved or bought for this tank mends: {_said(wrong)}.")
             yield Paragraph(advice.would)
         return
     yield Heading(2, "The smallest set of changes")
@@ -97,11 +99,14 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
     if plan.left:
-        left = "; ".join(f"{spoken(f.check)} ({f.verdict})" for f in plan.left)
-        yield Paragraph(f"Not mended by this: {left}.")
+        yield Paragraph(f"Not mended by this: {_said(plan.left)}.")
     for check, *others in plan.against:
         cost = " and ".join(map(spoken, others))
         yield Paragraph(f"{capital(spoken(check))} could only be mended at the cost of {cost}.")
+
+
+def _said(findings: Iterable[Finding]) -> str:
+    return "; ".join(f"{spoken(f.check)} ({f.verdict})" for f in findings)
 
 
 def _to(audit: Audit, change: Change) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Callable
 from typing import Any
 
 import pytest
@@ -88,6 +89,48 @@ def test_a_softshell_female_is_left_as_outgrown_whatever_is_bought() -> None:
         assert "outgrow" in {finding.check for finding in plan.left}
     assert "indoor pond" in advice.would
     assert advice.would in " ".join(markdown(audit, "", advice).split())
+
+
+def _one_lamp_for_all_seasons() -> Audit:
+    """A lamp that suits the coldest hours burns the shell in the hottest."""
+    return _audit(room_temperature_low="8 °C", room_temperature_high="34 °C", lamp_control="none")
+
+
+def _softshell() -> Audit:
+    animals = [{"species": "spiny softshell", "carapace_length": "14 cm", "sex": "female"}]
+    return _audit(animals=animals)
+
+
+@pytest.mark.parametrize(
+    ("tank", "left", "against"),
+    [
+        (_cooter, {"swim_area", "swim_depth", "volume_rule", "outgrow"}, set()),
+        (_low_and_open, {"swim_depth"}, {"swim_depth", "escape"}),
+        (_one_lamp_for_all_seasons, {"basking_cold_day"}, {"basking_cold_day", "basking_heat"}),
+        (_softshell, {"outgrow"}, set()),
+    ],
+)
+def test_what_binds_an_impossible_tank_is_named_on_its_page(
+    tank: Callable[[], Audit], left: set[str], against: set[str]
+) -> None:
+    """Each requirement that stays unmet, and each pair that can't be met together, by name."""
+    audit = tank()
+    advice = advise(audit, TODAY)
+    page = " ".join(markdown(audit, "", advice).split())
+    verdicts = {f.check: f.verdict for f in audit.findings}
+    for plan in advice.plans[:1]:
+        assert left <= {finding.check for finding in plan.left}
+        assert not against or any(against <= set(pair) for pair in plan.against), plan.against
+        verdicts |= {f.check: f.verdict for f in plan.left}
+    for check in left:
+        assert f"{check.replace('_', ' ')} ({verdicts[check]})" in page
+    if against:
+        (unmet,) = left
+        other = next(iter(against - left)).replace("_", " ")
+        wanted = f"{unmet.replace('_', ' ').capitalize()} could only be mended at the cost of"
+        assert f"{wanted} {other}" in page
+    else:
+        assert advice.would in page and "indoor pond" in advice.would
 
 
 def test_what_would_do_is_the_least_tank_sold() -> None:
