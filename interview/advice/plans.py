@@ -32,6 +32,9 @@ _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
 _SHORT = 5
 """So many steps are one day's work and need no order of their own."""
+_LETTERS = "ABCDE"
+_BOUGHT = 4.0
+"""What the cheapest thing costs that is bought, on the scale of the levers."""
 _TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
 
@@ -55,7 +58,9 @@ class Plan:
     danger by themselves and lead to `then`; 0 and None where there is none to end so.
     `left` are the findings that still want a change afterwards; `against` names, for such a
     check, the checks it can't be brought in line with. `moved` are answers that change by
-    themselves (a floating platform's lamp distances).
+    themselves (a floating platform's lamp distances). `grades` leave out what only time mends
+    and the plan brings about, as a new filter's start; `meanwhile` are the grades with it.
+    `worse` are sections with a lower letter than today: name, letter before, letter after.
     """
 
     name: str
@@ -68,6 +73,8 @@ class Plan:
     against: tuple[tuple[str, ...], ...] = ()
     urgent: int = 0
     then: Grades | None = None
+    meanwhile: Grades | None = None
+    worse: tuple[tuple[str, str, str], ...] = ()
 
 
 def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -89,29 +96,53 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
-            found.append(_plan(name, search, mend))
+            found.append(_plan(name, search, mend, findings))
     return _worth_showing(found, findings)
 
 
 def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:
-    """Plans that better the grade or end a danger or a wrong; no STOP that another ends."""
+    """Plans that better something and no grade worsens; no STOP that another ends."""
     now = grade_all(findings)
-    worth = [p for p in found if p.grades.overall != now.overall or _ends(p, findings)]
+    worth = [
+        plan
+        for plan in found
+        if _rank(plan.grades) < _rank(now)
+        or (_rank(plan.grades) == _rank(now) and _ends(plan, findings))
+    ]
     if ending := [plan for plan in worth if not plan.grades.stop]:
         return tuple(ending)
     return tuple(worth)
 
 
+def _rank(grades: Grades) -> int:
+    """How far down the letters the whole stands; STOP below them all."""
+    return len(_LETTERS) + 1 if grades.stop else _place(grades.overall)
+
+
+def _place(letter: str) -> int:
+    return _LETTERS.index(letter) if letter in _LETTERS else len(_LETTERS)
+
+
 def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:
-    grave = {f.check for f in findings if f.verdict in ("danger", "wrong")}
-    return any(f.verdict not in ("danger", "wrong") for f in plan.findings if f.check in grave)
+    """Whether it ends something grave, or for little money what is off by a little."""
+    off = {f.check for f in findings if f.verdict in ("danger", "wrong")}
+    still = {f.check for f in plan.findings if f.verdict in ("danger", "wrong")}
+    if off - still:
+        return True
+    little = {f.check for f in findings if _off_a_little(f)}
+    left = {f.check for f in plan.findings if _off_a_little(f)} | still
+    return plan.cost < _BOUGHT and bool(little - left)
+
+
+def _off_a_little(finding: Finding) -> bool:
+    return finding.applies and finding.verdict == "close" and not finding.inside
 
 
 def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-def _plan(name: str, search: Search, mend: Mend) -> Plan:
+def _plan(name: str, search: Search, mend: Mend, before: Sequence[Finding]) -> Plan:
     tank = search.tank
     first = _ending(search, mend.options)
     rest = _in_order(option for option in mend.options if option not in first)
@@ -123,18 +154,39 @@ def _plan(name: str, search: Search, mend: Mend) -> Plan:
     chosen = frozenset(option.lever.name for option in options)
     then = grade_all(_findings(changed(tank, merged(first)))) if first else None
     ended = then is not None and not then.stop
+    ripe = _without_a_start(findings, before)
     return Plan(
         name=name,
         changes=tuple(row for o in options for row in _changes(o, tank, after, chosen)),
         moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
         findings=findings,
-        grades=grade_all(findings),
+        grades=grade_all(ripe),
         left=tuple(f for f in findings if f.check in mend.left and f.applies),
         cost=mend.cost,
         against=mend.against,
         urgent=len(first) if ended else 0,
         then=then if ended else None,
+        meanwhile=None if len(ripe) == len(findings) else grade_all(findings),
+        worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
     )
+
+
+def _without_a_start(findings: Sequence[Finding], before: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings without those that time mends and that were no worry before the changes."""
+    fine = {f.check for f in before if f.verdict in ("good", "unmeasured") or not f.applies}
+    started = {
+        f.check
+        for f in findings
+        if f.check in _TIME_MENDS and f.check in fine and f.verdict in ("close", "wrong")
+    }
+    return tuple(finding for finding in findings if finding.check not in started)
+
+
+def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, str]]:
+    was = dict(before.sections)
+    for section, letter in after.sections:
+        if letter in _LETTERS and _place(letter) > _place(was[section]):
+            yield section, was[section], letter
 
 
 def _findings(tank: Tank) -> tuple[Finding, ...]:

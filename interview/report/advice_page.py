@@ -60,7 +60,7 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     )
     above: list[str] = []
     for plan in advice.plans:
-        yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}")
+        yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
         said = [change.say for change in plan.changes if change.say]
         yield from _steps(plan, said, above)
         yield from _afterwards(audit, plan)
@@ -94,10 +94,19 @@ def _grade(grades: Grades) -> str:
     return "STOP still" if grades.stop else f"grade {grades.overall}"
 
 
+def _once_ripe(plan: Plan) -> str:
+    """That a new filter has to ripen first, and the grade until then."""
+    if plan.meanwhile is None:
+        return ""
+    return f" once the new filter is ripe, {_grade(plan.meanwhile)} until then"
+
+
 def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
+    for section, before, after in plan.worse:
+        yield Paragraph(f"The price: {section} goes from {before} to {after}.")
     if plan.left:
         yield Paragraph(f"Not mended by this: {_said(plan.left)}.")
     for check, *others in plan.against:

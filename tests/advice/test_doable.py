@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -10,6 +11,7 @@ import numpy as np
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
+from interview.advice.advise import advise
 from interview.advice.levels import DANGER, GOOD, OPEN, WORSE, WRONG, levels
 from interview.advice.levers import all_levers, cost_of, options_of
 from interview.advice.plans import Plan, plans
@@ -19,8 +21,10 @@ from interview.advice.suppose import changed
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank, judge
+from interview.report.markdown import markdown
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+DAY = datetime.date(2026, 3, 1)
 OPEN_TOP = {"cover_water": "none", "cover_basking": "none"}
 LEVER = {lever.name: lever for lever in all_levers()}
 
@@ -252,3 +256,61 @@ def test_a_new_tube_is_not_hung_over_the_old_sheet() -> None:
         after = {change.quantity: change.after for change in plan.changes}
         if after.get("uvb_path"):
             assert after.get("cover_basking") == "mesh"
+
+
+# ---- no plan makes the tank worse
+
+NO_FILTER = {
+    "filter_kind": "none",
+    **dict.fromkeys(
+        (
+            *(
+                "filter_rated_flow",
+                "filter_measured_flow",
+                "media",
+                "media_volume",
+                "intake_height",
+            ),
+            *("intake_guard", "filter_age", "filter_seeded"),
+        ),
+        "",
+    ),
+}
+
+
+def test_a_new_filter_is_graded_ripe_and_the_weeks_until_then_are_told() -> None:
+    audit = _audit(**NO_FILTER)
+    plan = plans(audit.tank, audit.findings)[-1]
+    assert any("canister" in change.say for change in plan.changes)
+    assert plan.meanwhile is not None and plan.grades.overall < audit.grades.overall
+    assert plan.meanwhile.overall > plan.grades.overall
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    assert "once the new filter is ripe, grade" in page and "daily until it is ripe" in page
+
+
+@pytest.mark.parametrize(
+    "audit",
+    [audit_of(path) for path in sorted(DEMOS.glob("*.yaml"))] + [_audit(**NO_FILTER)],
+    ids=lambda audit: audit.title,
+)
+def test_no_plan_leads_to_a_worse_grade_and_a_worse_section_is_told(audit: Audit) -> None:
+    order = "ABCDE"
+    was = dict(audit.grades.sections)
+    for plan in plans(audit.tank, audit.findings):
+        if not audit.grades.stop:
+            assert not plan.grades.stop and plan.grades.overall <= audit.grades.overall
+        told = {section for section, _, _ in plan.worse}
+        fallen = {
+            name
+            for name, letter in plan.grades.sections
+            if letter in order and was[name] in order and letter > was[name]
+        }
+        assert fallen <= told
+
+
+def test_what_is_off_by_a_little_is_mended_where_that_costs_little() -> None:
+    audit = _audit(ramp_slope="38 degrees")
+    assert audit.grades.overall == "A"
+    (plan,) = plans(audit.tank, audit.findings)
+    assert [change.quantity for change in plan.changes] == ["ramp_slope"] and not plan.left
+    assert next(f for f in plan.findings if f.check == "ramp").verdict == "good"

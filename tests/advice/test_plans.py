@@ -36,6 +36,8 @@ ROWS: list[dict[str, Any]] = yaml.load(
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 _COARSE = 7
 _REBUILD = 20.0
+_NARROW = 5
+"""From so many changes on the grid may step over every setting that works."""
 _CLASSES = {
     "Move things only": {"free"},
     "Spend a little": {"free", "cheap"},
@@ -226,7 +228,8 @@ def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
         for chosen in brute.sets(size, plan.cost):
             assert not brute.works(chosen), f"cheaper: {brute.names(chosen)}"
         kind = [chosen for chosen in brute.sets(size, np.inf) if brute.cost(chosen) == plan.cost]
-        assert kind, "the plan's own kind of set was among those that could be tried"
+        found = any(brute.works(chosen) for chosen in kind)
+        assert found or (kind and size >= _NARROW), "the grid finds a plan as good as this one"
 
 
 # ---- speed, order and words
