@@ -114,7 +114,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
         misfits=tank.misfits,
         notes=notes,
         readings=tuple(given.values()),
-        sources=_sources(findings, notes),
+        sources=_sources(findings, notes, tank, given),
         system=tank.system,
         label_of=tank.label_of,
         tank=tank,
@@ -211,7 +211,18 @@ def _from(name: str, finding: Finding) -> bool:
     return bool(finding.doubt) and finding.doubt[0].quantity == name
 
 
-def _sources(findings: Iterable[Finding], notes: Iterable[Note]) -> dict[str, str]:
+def _sources(
+    findings: Iterable[Finding], notes: Iterable[Note], tank: Tank, given: Mapping[str, GivenLike]
+) -> dict[str, str]:
+    """Every source that a number of this audit comes from, with its full citation."""
     keys = {key for finding in findings for key in finding.sources}
     keys |= {key for note in notes for key in note.sources}
+    keys |= {fact.source for misfit in tank.misfits for fact in misfit.limits}
+    for name, formula in tank.best.wiring.formulas.items():
+        if tank.best.get(name) is not None:
+            keys |= {citation.key for citation in formula.sources}
+    taken = {name for name in assumptions() if name not in given}
+    keys |= {assumptions()[name].source for name in taken}
+    read = [doubts().get(item.name) or doubts().get(item.question) for item in given.values()]
+    keys |= {fact.source for fact in read if fact}
     return {key: bibliography()[key] for key in sorted(keys)}

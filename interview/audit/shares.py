@@ -13,7 +13,7 @@ from interview.audit.tank import Tank
 from interview.care.facts import assumptions
 from interview.core.numeric import is_number
 
-__all__ = ["doubt_of"]
+__all__ = ["doubt_of", "shares_of"]
 
 _MATTERS = 0.1  # share of the variance from which a source of doubt is worth naming
 
@@ -24,19 +24,26 @@ def doubt_of(name: str, tank: Tank) -> tuple[Share, ...]:
     A doubt of the model counts for the reading that would replace the model, where the
     care data names one (`settled_by`); other doubts of the model can't be measured away.
     """
-    drawn = tank.cloud.get(name)
-    if drawn is None or not is_number(drawn) or np.ndim(drawn) != 1:
-        return ()
-    if np.std(_finite(drawn)) == 0:
-        return ()
     shares: dict[str, float] = {}
-    names = tank.cloud.wiring.upstream(name) if name in tank.cloud.wiring.formulas else ()
-    for source, cloud in _uncertain(tank.cloud.known, {name, *names}):
+    for source, share in shares_of(name, tank).items():
         answer = _answer_to(source)
         if answer:
-            shares[answer] = shares.get(answer, 0.0) + _share(cloud, drawn)
+            shares[answer] = shares.get(answer, 0.0) + share
     ranked = sorted(shares, key=lambda answer: (-shares[answer], answer))
     return tuple(Share(n, round(min(shares[n], 1.0), 4)) for n in ranked if shares[n] >= _MATTERS)
+
+
+def shares_of(name: str, tank: Tank) -> dict[str, float]:
+    """Each reading and assumption behind a quantity, with its share of the variance."""
+    drawn = tank.cloud.get(name)
+    if drawn is None or not is_number(drawn) or np.ndim(drawn) != 1:
+        return {}
+    if np.std(_finite(drawn)) == 0:
+        return {}
+    wiring = tank.cloud.wiring
+    names = wiring.upstream(name) if name in wiring.formulas else ()
+    found = _uncertain(tank.cloud.known, {name, *names})
+    return {source: _share(cloud, drawn) for source, cloud in found}
 
 
 def _uncertain(

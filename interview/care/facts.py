@@ -30,7 +30,7 @@ STATUSES = {
     "law": "law or official guideline",
     "standard": "a standard",
     "computed": "computed",
-    "practice": "common practice, no source",
+    "practice": "common practice, unsourced",
     "memory": "recalled, unconfirmed",
     "assumption": "our own assumption",
 }

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from interview.phrases import in_words, ranged
-from interview.report.blocks import Block, Drawing, Heading, Table, capital
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
 from interview.report.drawing import side_view
+from interview.report.origins import formula_origin, readings_error
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
@@ -60,7 +61,9 @@ def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
     rows = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
     if any(rows):
         yield Heading(2, "The tank in numbers")
-        yield Table(("What", "Value", "Likely range"), tuple(row for row in rows if row))
+        columns = ("What", "Value", "Likely range", "From")
+        wide = len(columns) if whole else len(columns) - 1
+        yield Table(columns[:wide], tuple(row[:wide] for row in rows if row))
 
 
 def drawn(audit: Audit) -> Iterator[Block]:
@@ -72,7 +75,7 @@ def drawn(audit: Audit) -> Iterator[Block]:
         yield Drawing(lines, f"Seen from the side: {words}.")
 
 
-def _row(audit: Audit, figure: Figure) -> tuple[str, str, str] | None:
+def _row(audit: Audit, figure: Figure) -> tuple[str, ...] | None:
     if figure.value is None:
         return None
 
@@ -82,19 +85,30 @@ def _row(audit: Audit, figure: Figure) -> tuple[str, str, str] | None:
     likely = _SAME
     if shown(figure.low) != shown(figure.high):
         likely = ranged(figure.low, figure.high, figure.unit, audit.system, figure.name)
-    return capital(audit.label_of(figure.name)), shown(figure.value), likely
+    origin = formula_origin(audit, figure.name)
+    return capital(audit.label_of(figure.name)), shown(figure.value), likely, origin
 
 
 def readings(audit: Audit) -> Iterator[Block]:
     """Every answer in words: what was said or chosen, and what was assumed for the rest."""
     yield Heading(2, "The answers as given")
+    yield Paragraph(
+        "The usual error is how far off such a reading often is: two in three are nearer. Words "
+        "such as “about”, a range or “not sure” make it wider. All that follows from a reading "
+        "was worked out for 2,048 values it may have."
+    )
     rows: dict[str, list[GivenLike]] = {}
     for item in audit.readings:
         rows.setdefault(item.question, []).append(item)
     yield Table(
-        ("Question", "Answer", "How"),
+        ("Question", "Answer", "How", "Usual error"),
         tuple(
-            (capital(audit.label_of(question)), _answer(audit, parts), parts[0].how)
+            (
+                capital(audit.label_of(question)),
+                _answer(audit, parts),
+                parts[0].how,
+                readings_error(audit, parts),
+            )
             for question, parts in rows.items()
         ),
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from interview.report.caps import cap_said
+from interview.report.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -41,13 +42,18 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "stop": audit.grades.stop,
         "sections": [{"section": s, "grade": g} for s, g in audit.grades.sections],
         "caps": [_cap(audit, cap) for cap in audit.grades.caps],
-        "quantities": {name: _figure(f) for name, f in sorted(audit.figures.items())},
+        "quantities": {name: _figure(f, audit) for name, f in sorted(audit.figures.items())},
+        "assumptions": {fact.name: _assumption(fact) for fact in assumed_for(audit)},
         "findings": [_finding(f) for f in audit.findings],
         "changes": [_change(change) for change in plan.changes] if plan else [],
         "after_changes": {"grade": after.overall, "stop": after.stop},
         "measure_next": list(audit.measure_next),
         "misfits": [_misfit(misfit) for misfit in audit.misfits],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
+        "notes_from": [
+            {"note": note.id, "status": note.status, "sources": list(note.sources)}
+            for note in audit.notes
+        ],
         "sources": dict(audit.sources),
     }
 
@@ -94,7 +100,17 @@ def _change(change: Change) -> dict[str, Any]:
     }
 
 
-def _figure(figure: Figure) -> dict[str, Any]:
+def _assumption(fact: Fact) -> dict[str, Any]:
+    return {**_fact(fact), "meaning": fact.meaning, **_error(fact)}
+
+
+def _error(fact: Fact) -> dict[str, Any]:
+    """One sigma of a reading or an assumption, as far as it has any."""
+    error = {"spread": fact.spread, "relative": fact.relative, "factor": fact.factor}
+    return {name: number(value) for name, value in error.items() if value not in (0.0, 1.0)}
+
+
+def _figure(figure: Figure, audit: Audit) -> dict[str, Any]:
     row: dict[str, Any] = {
         "value": number(figure.value),
         "low": number(figure.low),
@@ -102,6 +118,13 @@ def _figure(figure: Figure) -> dict[str, Any]:
         "unit": figure.unit,
         "how": figure.how,
     }
+    formula = audit.tank.best.wiring.formulas.get(figure.name)
+    item = next((i for i in audit.readings if i.name == figure.name), None)
+    if figure.how == "computed" and formula:
+        row["status"] = formula.sources[0].status
+        row["sources"] = list(dict.fromkeys(c.key for c in formula.sources))
+    elif item and (fact := doubt_for(item)):
+        row["error"] = {**_error(fact), "status": fact.status, "source": fact.source}
     if figure.missing:
         row["missing"] = list(figure.missing)
     if figure.reason:

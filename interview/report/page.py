@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.audit.drivers import part_of
-from interview.care.facts import STATUSES, assumptions, limits
+from interview.care.facts import STATUSES, Fact, assumptions, limits
 from interview.phrases import in_words, rounded, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.caps import held_down
-from interview.report.figures import drawn, numbers, readings
+from interview.report.figures import KNOWN, drawn, numbers, readings
+from interview.report.origins import assumption_blocks, cited
 from interview.report.window_page import window_blocks
 
 if TYPE_CHECKING:
@@ -39,6 +41,15 @@ def page_of(
     audit: Audit, date: str = "", *, advice: Advice | None = None, whole: bool = True
 ) -> Iterator[Block]:
     """The audit's page from grade to sources; not `whole`: what fits a few screens."""
+    told = []
+    for block in _page(audit, date, advice, whole):
+        told.append(repr(block))
+        yield block
+    if whole:
+        yield from _sources(audit, " ".join(told))
+
+
+def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterator[Block]:
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
@@ -54,11 +65,12 @@ def page_of(
     yield from _notes(audit, whole)
     if whole:
         yield from readings(audit)
+        measured = [finding.measures for finding in audit.findings if finding.applies]
+        yield from assumption_blocks(audit, dict.fromkeys((*KNOWN, *measured)))
         yield from drawn(audit)
         if advice:
             yield from window_blocks(audit, advice)
         yield from _how_to_read(audit)
-        yield from _sources(audit)
 
 
 def _misfits(audit: Audit) -> Iterator[Block]:
@@ -75,9 +87,16 @@ def _misfits(audit: Audit) -> Iterator[Block]:
 
 def _doubts(audit: Audit, misfit: Misfit) -> Iterator[str]:
     yield misfit.say
+    if misfit.limits:
+        yield f"Held against: {'; '.join(_fact(fact, audit.system) for fact in misfit.limits)}."
     resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(misfit.rests)]
     if resting:
         yield f"On it rest: {', '.join(resting)}."
+
+
+def _fact(fact: Fact, system: str) -> str:
+    shown = in_words(fact.value, fact.unit, system, fact.name)
+    return f"{shown}, {fact.meaning} ({cited(fact.status, [fact.source])})"
 
 
 def _labels(audit: Audit, names: tuple[str, ...]) -> str:
@@ -245,16 +264,16 @@ def _provenance(finding: Finding, audit: Audit) -> str:
 def _limit(name: str, tank: Tank) -> str:
     fact = {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
-    unit = fact.unit if fact else tank.unit_of(name)
-    speak = in_words if fact else rounded
-    shown = speak(tank.lookup(name), unit, tank.system, name)
     if fact:
-        return f"{shown}, {fact.meaning} ({STATUSES[fact.status]})"
+        return _fact(fact, tank.system)
+    shown = rounded(tank.lookup(name), tank.unit_of(name), tank.system, name)
     if formula:
         about = formula.meaning.rstrip(" .")
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
-        return f"{shown}, {about} ({STATUSES[formula.sources[0].status]})"
-    return f"{shown}, {tank.label_of(name)}"
+        first = formula.sources[0].status
+        keys = [citation.key for citation in formula.sources if citation.status == first]
+        return f"{shown}, {about} ({cited(first, keys)})"
+    return f"{shown}, {tank.label_of(name)} (as you answered)"
 
 
 def sureness(finding: Finding) -> str:
@@ -287,9 +306,14 @@ def _percent(chance: float) -> str:
 
 
 def _notes(audit: Audit, whole: bool) -> Iterator[Block]:
-    """The safety notes; in short what is so and what to do first."""
+    """The safety notes with their sources; in short what is so and what to do first."""
     yield Heading(2, "Safety notes" if whole else "Safety notes, in short")
-    yield Items(tuple((n.title, (n.say if whole else _beginning(n.say),)) for n in audit.notes))
+    rows = []
+    for note in audit.notes:
+        origin = capital(cited(note.status, note.sources))
+        said = (note.say, f"({origin}.)") if whole else (_beginning(note.say),)
+        rows.append((note.title, said))
+    yield Items(tuple(rows))
 
 
 def _beginning(text: str, sentences: int = 2) -> str:
@@ -309,6 +333,8 @@ def _how_to_read(audit: Audit) -> Iterator[Block]:
     )
 
 
-def _sources(audit: Audit) -> Iterator[Block]:
+def _sources(audit: Audit, told: str) -> Iterator[Block]:
+    """The full citations of the sources the page has named."""
     yield Heading(2, "Sources")
-    yield Items(tuple((key, (text,)) for key, text in audit.sources.items()))
+    named = {key: text for key, text in audit.sources.items() if re.search(rf"\b{key}\b", told)}
+    yield Items(tuple((key, (text,)) for key, text in named.items()))

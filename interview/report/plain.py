@@ -62,6 +62,9 @@ _JOINED = {
     "Grade": ": {}",
     "Checks": ". {}",
     "How": ", {}",
+    "From": " ({})",
+    "Taken as": ": {}",
+    "Usual error": ", usual error {}",
 }
 """How a cell of a column goes on from the cell before it; any other after a colon."""
 

@@ -19,7 +19,7 @@ from interview.report.terminal import block_view
 
 def _answers(audit: Audit) -> dict[str, tuple[str, str]]:
     table = next(b for b in page_of(audit) if isinstance(b, Table) and b.columns[0] == "Question")
-    return {question: (answer, how) for question, answer, how in table.rows}
+    return {question: (answer, how) for question, answer, how, _ in table.rows}
 
 
 def test_a_choice_typed_as_a_number_is_shown_in_words(tmp_path: Path) -> None:

@@ -1,0 +1,123 @@
+"""Where each number of the page comes from: status and source, and how far off it may be."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from interview.audit.shares import shares_of
+from interview.care.facts import STATUSES, Fact, assumptions, doubts
+from interview.phrases import in_words
+from interview.report.blocks import Block, Heading, Paragraph, Table, capital
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit, Figure, GivenLike
+
+__all__ = [
+    "assumed_for",
+    "assumption_blocks",
+    "cited",
+    "doubt_for",
+    "formula_origin",
+    "readings_error",
+    "usual_error",
+]
+
+_NONE = "–"
+_SWAYS = 0.05  # share of a number's variance from which an assumption is told
+_NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
+
+
+def cited(status: str, keys: Iterable[str]) -> str:
+    """A status and its sources, as “published: cdc_2017”."""
+    return f"{STATUSES[status]}: {', '.join(dict.fromkeys(keys))}"
+
+
+def formula_origin(audit: Audit, name: str) -> str:
+    """Status and sources of a computed quantity, statuses apart."""
+    formula = audit.tank.best.wiring.formulas.get(name)
+    if formula is None:
+        return _NONE
+    by_status: dict[str, list[str]] = {}
+    for citation in formula.sources:
+        by_status.setdefault(citation.status, []).append(citation.key)
+    return "; ".join(cited(status, keys) for status, keys in by_status.items())
+
+
+def doubt_for(item: GivenLike) -> Fact | None:
+    """What is known of how far off an answer may be; None for words and exact counts."""
+    return doubts().get(item.name) or doubts().get(item.question)
+
+
+def usual_error(fact: Fact, system: str) -> str:
+    """One sigma in words: “± 5 mm”, “± 5%”, “times or over 1.25”; "" where there is none."""
+    parts = []
+    if fact.spread:
+        unit = "K" if fact.unit == "degC" else fact.unit
+        parts.append(f"± {in_words(fact.spread, unit, system, fact.name)}")
+    if fact.relative:
+        parts.append(f"± {100 * fact.relative:.3g}%")
+    if fact.factor > 1:
+        parts.append(f"up to {fact.factor:.3g} times as much, or as little")
+    return " and ".join(parts)
+
+
+def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> str:
+    """How far off an answer usually is, why, and where that comes from."""
+    first = parts[0]
+    fact = doubt_for(first)
+    low, high = (getattr(first.value, end, None) for end in ("low", "high"))
+    if first.how == "assumed" and low is not None and high is not None and low < high:
+        sigma = (high - low) / 2 / _NINETY_FIVE
+        unit = "K" if first.unit == "degC" else first.unit
+        guess = cited("assumption", ["modelling_choice"])
+        return f"± {in_words(sigma, unit, audit.system, first.name)}, a guess ({guess})"
+    if fact is None or first.unit in ("choice", "yes/no"):
+        return _NONE
+    said = usual_error(fact, audit.system)
+    return f"{said}, {fact.meaning} ({cited(fact.status, [fact.source])})"
+
+
+def assumed_for(audit: Audit) -> tuple[Fact, ...]:
+    """The assumptions that some figure or finding of this tank rests on."""
+    best, given = audit.tank.best, {item.name for item in audit.readings}
+    used: set[str] = set()
+    wanted = [f.name for f in audit.figures.values() if f.how == "computed" and _asked(audit, f)]
+    for name in wanted:
+        used |= best.wiring.upstream(name)
+    return tuple(
+        fact for name, fact in sorted(assumptions().items()) if name in used and name not in given
+    )
+
+
+def _asked(audit: Audit, figure: Figure) -> bool:
+    """Whether a figure has a number for this tank."""
+    return figure.value is not None and figure.name in audit.tank.best.wiring.formulas
+
+
+def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
+    """What the sums take for granted and what sways one of these numbers."""
+    swaying = {
+        source
+        for name in names
+        for source, share in shares_of(name, audit.tank).items()
+        if share >= _SWAYS
+    }
+    facts = [fact for fact in assumed_for(audit) if fact.name in swaying]
+    if not facts:
+        return
+    yield Heading(2, "What the sums take for granted")
+    yield Paragraph(
+        "Nobody can be asked for these. Each goes into the sums with its doubt, as readings do. "
+        "Here stand those that make a twentieth or more of the doubt about a number above."
+    )
+    rows = (
+        (
+            capital(fact.meaning),
+            in_words(fact.value, fact.unit, audit.system, fact.name),
+            usual_error(fact, audit.system) or _NONE,
+            cited(fact.status, [fact.source]),
+        )
+        for fact in facts
+    )
+    yield Table(("What", "Taken as", "Usual error", "From"), tuple(rows))
