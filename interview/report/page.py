@@ -172,7 +172,7 @@ def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
     lines = [finding.say]
     if finding.warning:
         lines.append(
-            f"There is a {_percent(finding.warning)} chance that this is dangerous: measure "
+            f"The chance that this is dangerous is {_percent(finding.warning)}: measure "
             f"it again before trusting it."
         )
     if finding.do:
@@ -325,9 +325,12 @@ def _how_to_read(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "How to read this")
     yield Items(tuple((letter, (say,)) for letter, say in audit.grades.meanings))
     yield Paragraph(
+        "Nothing is measured exactly, so every answer counts as a range of values it may have. "
+        "A chance of 80% means: in 80 of 100 tanks that would give your answers it is so. "
         "A finding is good or wrong when at least nine in ten of the likely values say so, "
-        "and close when the measurements leave it open. Danger is called as soon as a safety "
-        "limit is more likely crossed than not. Tankside computes from what was typed; it "
+        "and close when the measurements leave it open; then it names the answer that the largest "
+        "part of the doubt comes from, as that is the one to measure better. Danger is called as soon as a "
+        "safety limit is more likely crossed than not. Tankside computes from what was typed; it "
         "does not replace a licensed electrician, a structural engineer, a reptile "
         "veterinarian or the local code."
     )
