@@ -329,9 +329,9 @@ def _how_to_read(audit: Audit) -> Iterator[Block]:
         "A chance of 80% means: in 80 of 100 tanks that would give your answers it is so. "
         "A finding is good or wrong when at least nine in ten of the likely values say so, "
         "and close when the measurements leave it open; then it names the answer that the largest "
-        "part of the doubt comes from, as that is the one to measure better. Danger is called as soon as a "
-        "safety limit is more likely crossed than not. Tankside computes from what was typed; it "
-        "does not replace a licensed electrician, a structural engineer, a reptile "
+        "part of the doubt comes from, as that is the one to measure better. Danger is called "
+        "as soon as a safety limit is more likely crossed than not. Tankside computes from what "
+        "was typed; it does not replace a licensed electrician, a structural engineer, a reptile "
         "veterinarian or the local code."
     )
 
