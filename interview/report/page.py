@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from interview.audit.drivers import part_of
 from interview.care.facts import STATUSES, Fact, assumptions, limits
-from interview.phrases import in_words, rounded, told_apart
+from interview.phrases import in_words, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.caps import held_down
@@ -266,7 +266,7 @@ def _limit(name: str, tank: Tank) -> str:
     formula = tank.best.wiring.formulas.get(name)
     if fact:
         return _fact(fact, tank.system)
-    shown = rounded(tank.lookup(name), tank.unit_of(name), tank.system, name)
+    shown = in_words(tank.lookup(name), tank.unit_of(name), tank.system, name)
     if formula:
         about = formula.meaning.rstrip(" .")
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
