@@ -10,7 +10,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from interview.chat.face import Asked, Tone
-from interview.chat.finding import turtle_of
+from interview.chat.finding import matches, turtle_of
 from interview.chat.replies import word_of
 from interview.chat.talk import Talk
 from interview.graph.examples import example_in
@@ -101,11 +101,22 @@ class CounterTalk(Talk):
             if word in ("why", "how"):
                 self._explain_group(group, word)
                 continue
+            if (meant := self._meant_in(group, word)) is not None:
+                self._explain(meant, word.split()[0])
+                continue
             leaves = self._command(group[0], line) if ";" not in line else None
             if leaves is None:
                 leaves = self._take_row(group, line)
             if leaves:
                 return
+
+    def _meant_in(self, group: list[Place], word: str) -> Place | None:
+        """The one of the row that “why …” or “how …” names, before others of that name."""
+        asked, _, name = word.partition(" ")
+        if asked not in ("why", "how") or not name:
+            return None
+        found = [place for place in matches(self.interview, name, ahead=True) if place in group]
+        return found[0] if len(found) == 1 else None
 
     def _explain_group(self, group: list[Place], word: str) -> None:
         """“why” or “how” alone is about every question of the row."""

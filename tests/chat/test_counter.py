@@ -201,6 +201,14 @@ def test_why_in_a_row_is_about_all_of_it_or_the_one_named() -> None:
     assert not interview.answers
 
 
+def test_why_means_one_of_the_row_before_others_of_that_name() -> None:
+    rows = ["1", "slider; 10 cm", "100 x 40 x 40 cm; aquarium; 11 cm; none"]
+    rows += ["aquarium stand; yes; slab", "why temperature", "stop"]
+    face, interview = _row("living; europe; 18 C; 25 C; no", *rows)
+    assert interview.questionnaire.by_id["water_temperature"].help in face.tones("help")
+    assert "Which of these do you mean?" not in [asked.label for asked in face.asked]
+
+
 def test_examples_are_in_the_units_of_the_keeper() -> None:
     rows = dict(_told("1", "stop").listings[-1][1])
     assert rows["Shell length"] == "e.g. 4 3/4 in"
