@@ -19,15 +19,23 @@ if TYPE_CHECKING:
 
 __all__ = ["hold_together", "read_supposition", "suppose"]
 
+_FORM = (
+    "is not name=value, nor a change I can read; type for example water_line_below_rim=14cm "
+    "or “the lamp 5 cm higher”."
+)
+
 
 def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
     """`name=value` as typed at that question → core values; SetupError says what is wrong.
 
-    A name is a question's id or its counter wording, as “lamp to platform=25cm”.
+    A name is a question's id or its counter wording, as “lamp to platform=25cm”. Ordinary
+    words do as well, as “raise the lamp 2 inches”.
     """
     name, equals, said = (part.strip() for part in text.partition("="))
-    if not equals or not said:
-        raise SetupError(f"“{text}” is not name=value; type for example water_line_below_rim=14cm.")
+    if not equals:
+        return _in_words(interview, text)
+    if not said:
+        raise SetupError(f"“{text}” {_FORM}")
     questions = interview.questionnaire
     question = questions.called(name)
     if question not in questions.of_tank:
@@ -40,6 +48,16 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
     if answer.value is None:
         raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
     return named(question, answer.value)
+
+
+def _in_words(interview: Interview, text: str) -> dict[str, Any]:
+    """A supposition told as at “what if”."""
+    from interview.chat.what_if import NotAnIf, read_what_if
+
+    try:
+        return read_what_if(interview, text)
+    except NotAnIf as problem:
+        raise SetupError(f"“{text}” {_FORM} {problem}") from problem
 
 
 def hold_together(interview: Interview, changes: Changes) -> None:

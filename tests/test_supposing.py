@@ -34,6 +34,10 @@ def musk() -> Interview:
         ("heat lamp height=9in", {"heat_lamp_height": 0.2286}),
         ("tank_size=1 x 0.5 x 0.5 m", {"tank_length": 1.0, "tank_width": 0.5, "tank_height": 0.5}),
         ("rcd=no", {"rcd": False}),
+        ("raise the lamp 2 inches", {"heat_lamp_height": 0.2708}),
+        ("3 cm deeper", {"water_line_below_rim": 0.08}),
+        ("a 75 watt bulb", {"heat_lamp_power": 75.0}),
+        ("without the lid", {"cover_water": "none"}),
         ("heat_lamp_kind=halogen", {"heat_lamp_kind": "halogen"}),
     ],
 )
