@@ -9,6 +9,7 @@ import pytest
 
 from interview.audit.audit import Audit
 from interview.care.facts import STATUSES, bibliography
+from interview.report.blocks import capital
 from interview.report.json_form import audit_json
 from interview.report.markdown import markdown
 
@@ -76,7 +77,7 @@ def test_every_answer_that_is_a_number_says_how_far_off_it_may_be(
     told = 0
     for item in audit.readings:
         label = audit.label_of(item.question)
-        cell = rows[label[:1].upper() + label[1:]]
+        cell = rows[capital(label)]
         if item.unit in _WORDS or item.question in exact:
             continue
         told += 1
