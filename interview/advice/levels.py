@@ -125,7 +125,8 @@ def level_in(check: Check, working: Working, tank: Tank, count: int, today: Tank
     A candidate without a meaning, as water below the bottom, is no number and so is wrong.
     """
     with np.errstate(all="ignore"):
-        animals = today.animals if check.each_animal else ()
+        animals = today.outermost if check.good else today.animals
+        animals = animals if check.each_animal else ()
         if len(animals) < 2:
             return _level_in(check, working, tank, count)
         each = [_level_in(check, working.of_animal(a.row), tank.only(a), count) for a in animals]

@@ -75,6 +75,17 @@ class Tank:
         return self._named(tuple(unlike.values()))
 
     @cached_property
+    def outermost(self) -> tuple[Animal, ...]:
+        """Of each kind and stage the smallest and the largest: those a band finds first."""
+        stages = self.best.get("life_stage")
+        ends: dict[tuple[str, float], list[Animal]] = {}
+        for animal in sorted(self.animals, key=lambda one: one.carapace_length or 0.0):
+            stage = 0.0 if stages is None else float(np.atleast_1d(stages)[animal.row])
+            ends.setdefault((animal.species, stage), []).append(animal)
+        found = {one.row: one for group in ends.values() for one in (group[0], group[-1])}
+        return tuple(found[row] for row in sorted(found))
+
+    @cached_property
     def misfits(self) -> tuple[Misfit, ...]:
         """Its answers that don't fit together."""
         return misfits(self.best.get, self.unit_of, self.system)

@@ -115,3 +115,12 @@ def test_page_and_json_tell_of_each_animal(mixed: Audit) -> None:
 def test_only_limits_that_differ_by_animal_are_judged_apart() -> None:
     assert {"basking_heat", "uv_zone", "water_temperature", "swim_depth", "escape"} <= EACH
     assert not EACH & {"swim_area", "volume_rule", "outgrow", "platform_space", "feeding"}
+
+
+def test_a_band_is_first_left_by_the_smallest_or_the_largest_of_a_kind(audited: Audited) -> None:
+    """Changes are searched with these alone; what they lead to is audited with every animal."""
+    lengths = ("11 cm", "10 cm", "9 cm")
+    musks = [{**MUSK, "carapace_length": length} for length in lengths]
+    tank = audited(animals=[*musks, MAP]).tank
+    assert [animal.row for animal in tank.animals] == [0, 1, 2, 3]
+    assert [animal.row for animal in tank.outermost] == [0, 2, 3]

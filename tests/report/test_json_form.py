@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 from hostile import HOSTILE
+from report_tanks import DEMOS, audit_at
 
 from interview import assembly
 from interview.audit.audit import Audit
@@ -128,6 +129,15 @@ def test_what_is_missing_can_be_asked(trees: dict[str, dict[str, Any]]) -> None:
 def test_twice_the_same_bytes(demos: dict[str, Audit]) -> None:
     for audit in demos.values():
         assert audit_json(audit) == audit_json(audit)
+
+
+@pytest.mark.parametrize("name", ["musk_turtle", "painted_turtles_classroom"])
+def test_the_same_file_audited_anew_gives_the_same_bytes(
+    name: str, demos: dict[str, Audit]
+) -> None:
+    again = audit_at(DEMOS / f"{name}.yaml")
+    assert again is not demos[name]
+    assert audit_json(again).encode() == audit_json(demos[name]).encode()
 
 
 def test_a_hostile_title_stays_a_string(hostile: Audit) -> None:
