@@ -38,7 +38,7 @@ def shares_of(name: str, tank: Tank) -> dict[str, float]:
     drawn = tank.cloud.get(name)
     if drawn is None or not is_number(drawn) or np.ndim(drawn) != 1:
         return {}
-    if np.std(_finite(drawn)) == 0:
+    if not _varies(drawn):
         return {}
     wiring = tank.cloud.wiring
     names = wiring.upstream(name) if name in wiring.formulas else ()
@@ -60,10 +60,11 @@ def _answer_to(name: str) -> str:
     return name if fact is None else fact.settled_by
 
 
-def _finite(values: Any) -> NDArray[np.float64]:
-    numbers: NDArray[np.float64] = np.asarray(values, dtype=float)
-    finite: NDArray[np.float64] = numbers[np.isfinite(numbers)]
-    return finite
+def _varies(values: Any) -> bool:
+    """Whether the finite draws differ; where none is finite there is nothing to differ."""
+    numbers = np.asarray(values, dtype=float)
+    finite = numbers[np.isfinite(numbers)]
+    return bool(finite.size and finite.max() > finite.min())
 
 
 def _share(cloud: NDArray[np.float64], drawn: Any) -> float:
@@ -73,7 +74,7 @@ def _share(cloud: NDArray[np.float64], drawn: Any) -> float:
     shares = [
         np.corrcoef(_ranks(column), ranks)[0, 1] ** 2
         for column in columns.T
-        if len(column) == len(ranks) and np.std(_finite(column)) > 0
+        if len(column) == len(ranks) and _varies(column)
     ]
     return float(max(shares, default=0.0))
 

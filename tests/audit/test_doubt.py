@@ -91,3 +91,10 @@ def test_a_danger_that_was_measured_supposes_nothing(audited: Audited) -> None:
     for change in ({"basking_temperature": "46 °C"}, {"platform_wall_gap": "6 cm"}):
         for finding in audited(**change).findings:
             assert not finding.guessed
+
+
+@pytest.mark.filterwarnings("error")
+def test_a_time_that_never_comes_has_no_doubt_to_share(audited: Audited) -> None:
+    weak = audited(heater_power="10 W", heater_count="1")
+    assert weak.figures["stuck_heater_time"].value == float("inf")
+    assert _by(weak)["heater_stuck"].doubt == ()
