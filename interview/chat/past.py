@@ -14,8 +14,9 @@ from interview.phrases import in_words
 
 if TYPE_CHECKING:
     from interview.graph.interview import Interview
+    from interview.graph.questions import Questionnaire
 
-__all__ = ["keep_past", "show_trends", "written_at"]
+__all__ = ["keep_past", "last_whole", "show_trends", "written_at"]
 
 _STAMP = "%Y-%m-%d-%H%M%S-%f"
 
@@ -29,6 +30,23 @@ def keep_past(path: Path, setup: setups.Setup, written: datetime.datetime) -> No
     """Put the setup as it was beside the new one, under the time it was last written."""
     name = f"{path.stem}-{written.strftime(_STAMP)}.yaml"
     setups.write(path.parent / "history" / name, setup)
+
+
+def last_whole(path: Path, questionnaire: Questionnaire) -> setups.Setup | None:
+    """The latest earlier state in which no answer was in doubt; None if none was kept."""
+    for file in reversed(_files(path)):
+        try:
+            setup = setups.read(file, questionnaire)
+        except setups.SetupError:
+            continue
+        if not setup.doubtful:
+            return setup
+    return None
+
+
+def _files(path: Path) -> list[Path]:
+    """The earlier states, the oldest first."""
+    return sorted((path.parent / "history").glob(f"{path.stem}-*.yaml"))
 
 
 def show_trends(face: Face, path: Path, interview: Interview) -> None:
@@ -50,7 +68,7 @@ def show_trends(face: Face, path: Path, interview: Interview) -> None:
 
 def _past(path: Path) -> Iterator[tuple[datetime.date, dict[str, Any]]]:
     """When each earlier state was written and what was known then; unreadable ones are left out."""
-    for file in sorted((path.parent / "history").glob(f"{path.stem}-*.yaml")):
+    for file in _files(path):
         try:
             date = datetime.datetime.strptime(file.stem[len(path.stem) + 1 :], _STAMP).date()
             interview = assembly.new_interview()

@@ -15,7 +15,7 @@ from interview.chat.face import Asked, Face
 from interview.chat.finding import matches, name_of
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
-from interview.chat.past import keep_past, show_trends, written_at
+from interview.chat.past import keep_past, last_whole, show_trends, written_at
 from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
@@ -46,6 +46,10 @@ _HOW = (
 )
 _FIGURES = re.compile(r"\d+\.\d+")
 _MOVED = re.compile(r"\b(?:mov|rais|lift|lower|higher|clos|near|f[au]rther|drop|up|down|hung|hang)")
+_BEGIN = "Let us see what is different now."
+_GO_ON = "Last time you left before all was measured again; I go on from there."
+_READ_AFTERWARDS = ("basking_temperature", "uvb_reading")
+"""What is measured after a change: a reading, never part of the change."""
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
@@ -56,9 +60,13 @@ def recheck(face: Face, path: Path) -> int:
     setups.fill(interview, setup)
     kept, written = old_file(path), written_at(path)
     title = setup.title or auto_title(interview)
-    before = assembly.audit_of(interview, title)
-    earlier = interview.known()
-    face.say(f"{title}: {before.grades.headline} Let us see what is different now.")
+    whole = last_whole(path, interview.questionnaire) if setup.doubtful else None
+    start = interview
+    if whole:  # a recheck was left half-way: its changes count from the tank before it
+        start = assembly.new_interview()
+        setups.fill(start, whole)
+    before, earlier = assembly.audit_of(start, title), start.known()
+    face.say(f"{title}: {before.grades.headline} {_GO_ON if whole else _BEGIN}")
 
     def save() -> None:
         kept.save(setups.of_interview(interview, title))
@@ -68,12 +76,13 @@ def recheck(face: Face, path: Path) -> int:
     try:
         talk.run()
     except Left as left:
-        if interview.known() != earlier:
+        if interview.known() != earlier and not whole:
             keep_past(path, setup, written)
         save()
         face.say(f"Saved in {kept.path}.")
         return 130 if left.interrupted else 0
-    keep_past(path, setup, written)
+    if not whole:
+        keep_past(path, setup, written)
     save()
     after = assembly.audit_of(interview, title)
     face.compare(before, after)
@@ -197,7 +206,9 @@ class _Recheck(Talk):
         fresh = {
             name: value
             for name, value in known.items()
-            if value != self.earlier.get(name) and not isinstance(value, tuple)
+            if name not in _READ_AFTERWARDS
+            and value != self.earlier.get(name)
+            and not isinstance(value, tuple)
         }
         self._predicted = changed(self.before.tank, {**self._aged, **fresh})
 

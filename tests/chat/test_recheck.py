@@ -234,3 +234,48 @@ def test_leaving_keeps_the_old_answers_too(tank: Path) -> None:
     _recheck(tank, "lamp to platform", "25 cm", "stop")
     (old,) = (tank.parent / "history").glob("musk-*.yaml")
     assert "heat_lamp_height: 22 cm" in old.read_text(encoding="utf-8")
+
+
+def test_a_recheck_left_half_way_keeps_its_prediction(tank: Path) -> None:
+    """Taken up again it expects, compares and warns as if nobody had left."""
+    whole = Path(shutil.copy(tank, tank.with_name("whole.yaml")))
+    shown = _recheck(whole, "lamp to platform", "25 cm", "", "45 °C", "no")
+    left = _recheck(tank, "lamp to platform", "25 cm", "", "stop")
+    assert "I expect 29.4 °C now" in left
+    again = _recheck(tank, "", "45 °C", "no")
+    assert "I go on from there" in again and "I expect 29.4 °C now" in again
+    for words in ("45 °C is not what I expected", "Grade D before"):
+        assert words in " ".join(shown.split()) and words in " ".join(again.split())
+    histories = list((tank.parent / "history").glob("musk-*.yaml"))
+    assert len(histories) == 1 and "heat_lamp_height: 22 cm" in histories[0].read_text("utf-8")
+
+
+def test_the_end_of_input_half_way_loses_nothing_either(tank: Path) -> None:
+    _recheck(tank, "lamp to platform", "25 cm")
+    again = _recheck(tank, "", "", "no")
+    assert "I expect 29.4 °C now" in again and "Before and after" in again
+
+
+def test_a_new_tank_asks_again_what_came_with_the_old_one(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "tank size", "120 x 50 x 50 cm", "stop").split())
+    told = shown.partition("That may have changed: ")[2].partition(". I'll ask again")[0]
+    for label in ("Water below rim", "Stand", "Platform size", "Gap beside platform"):
+        assert label in told
+
+
+def test_without_its_heater_the_waters_warmth_is_asked_again(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "heater mounting", "none", "stop").split())
+    assert "That may have changed: Water temperature" in shown
+
+
+def test_in_another_room_the_basking_surface_is_read_again_and_the_lamp_stays_the_lamp(
+    tank: Path,
+) -> None:
+    """The lamp's heat was calibrated in the old room; the new room only shifts the reading."""
+    before = assembly.audit_of(_filled(tank), "").tank
+    after = changed(before, {"room_temperature_low": 12.0})
+    assert after.best.value("lamp_heat") == before.best.value("lamp_heat")
+    shown = _recheck(tank, "coldest room", "12 °C", "", "", "", "no")
+    reading = float(after.best.value("platform_temperature"))
+    assert reading < before.best.known["basking_temperature"]
+    assert f"I expect {reading:.3g} °C now" in shown
