@@ -52,7 +52,14 @@ class Left(Exception):
 
 
 class Face(Protocol):
-    """A way of showing the conversation and hearing answers."""
+    """A way of showing the conversation and hearing answers.
+
+    `live` tells that somebody sits there who can be asked back; lines from a pipe can't.
+    """
+
+    @property
+    def live(self) -> bool:
+        """Whether a person types."""
 
     def topic(self, name: str, about: str) -> None:
         """A new stop on the walk round the tank."""

@@ -49,6 +49,11 @@ class PlainFace:
         self._standing: Asked | None = None
         self._ended = False
 
+    @property
+    def live(self) -> bool:
+        """Whether a person types: at a terminal, not through a pipe."""
+        return not self._echo
+
     def _fit(self, text: str) -> str:
         """The text as the output can show it, before it is wrapped: ° may become deg."""
         return to_ascii(text) if self._ascii else text

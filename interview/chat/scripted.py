@@ -27,6 +27,11 @@ class ScriptedFace:
         self._last: Place | None = None
         self._unasked = sorted(setup.answers, key=_asking_order)
 
+    @property
+    def live(self) -> bool:
+        """Nobody is there to be asked back."""
+        return False
+
     def topic(self, name: str, about: str) -> None:
         """Pass on."""
         self._inner.topic(name, about)

@@ -235,15 +235,36 @@ class Talk:
         self._misfits(place)
 
     def _misfits(self, place: Place) -> None:
-        """Say what this answer does not fit together with, and the likely slip."""
+        """Say what this answer does not fit together with, and the likely slip; ask to confirm."""
         from interview.audit.misfits import misfits
 
         interview = self.interview
-        names = set(interview.question(place).names) | {place.id}
+        question = interview.question(place)
+        names = {*question.names, place.id}
+        asks = self.face.live and self.manner == "guided" and question.type != "yes_no"
         for misfit in misfits(interview.lookup(), interview.unit_of, interview.system):
-            if names & set(misfit.about) and misfit.id not in self._doubted:
-                self._doubted.add(misfit.id)
-                self.face.say(f"{misfit.say} If it is right, go on; “back” mends it.", "note")
+            if not names & set(misfit.about) or misfit.id in self._doubted:
+                continue
+            self._doubted.add(misfit.id)
+            goes_on = "" if asks else " If it is right, go on; “back” mends it."
+            self.face.say(misfit.say + goes_on)
+            if asks and not self._confirmed(place):
+                return
+
+    def _confirmed(self, place: Place) -> bool:
+        """Whether an unlikely answer is right; else it is put right, or asked again."""
+        said = self.interview.answers[place].said
+        hint = "Enter or “yes” keeps it; or type what it should be."
+        line = self._hear(Asked(f"Is “{said}” right?", hint))
+        word = word_of(line)
+        if word in ("", *YES):
+            return True
+        if word not in NO:
+            left = self._command(place, line)
+            if left or (left is None and self._take(place, line)):
+                return False
+        self._jumped.append(place)
+        return False
 
     def _remark(self, question: Question) -> None:
         """Say back the first remark that holds and whose numbers are known."""

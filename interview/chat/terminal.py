@@ -53,6 +53,11 @@ class TerminalFace:
         )
         self._standing: Asked | None = None
 
+    @property
+    def live(self) -> bool:
+        """Somebody sits at this terminal."""
+        return True
+
     def _fit(self, text: str) -> str:
         return to_ascii(text) if self._ascii else text
 

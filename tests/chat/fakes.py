@@ -19,6 +19,8 @@ END = "<end of input>"
 class FakeFace:
     """Types `lines` one after another; after the last the input ends."""
 
+    live = False
+
     def __init__(self, lines: Iterable[str]) -> None:
         self.lines = list(lines)
         self.asked: list[Asked] = []
@@ -92,12 +94,15 @@ def talk(
     interview: Interview | None = None,
     manner: Manner = "guided",
     prepare: Callable[[Interview], None] | None = None,
+    *,
+    live: bool = False,
 ) -> Held:
     """Hold a conversation of typed lines; it may end in the audit or in leaving."""
     interview = interview or assembly.new_interview()
     if prepare:
         prepare(interview)
     face, saves = FakeFace(lines), []
+    face.live = live
 
     def save() -> None:
         saves.append({p.id: a.said for p, a in interview.answers.items()})
