@@ -12,6 +12,7 @@ from interview.words.amount import match_unit, written
 from interview.words.choice import nearest
 from interview.words.dimensions import DIMENSIONS
 from interview.words.hedges import Hedge, split_hedge
+from interview.words.named_volume import check_volume, volume_and_sides
 from interview.words.quantity import read_tokens
 from interview.words.ranges import Frame
 from interview.words.reading import Reading
@@ -96,6 +97,10 @@ def read_size(
     Raises:
         NotUnderstood: with what was understood, what is wrong and what to type.
     """
+    if parts == 3 and (both := volume_and_sides(text)):
+        told = read_size(both[1], parts, region=region, names=names, guess=guess)
+        check_volume(*both, told, region)
+        return told
     named = _by_name(text, names or {}, region)
     if named is not None:
         return named
