@@ -20,6 +20,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple, NoReturn
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.chat.talk import Manner
     from interview.core.derivation import Step
     from interview.graph.interview import Interview
 
@@ -27,7 +28,11 @@ __all__ = ["main"]
 
 _GREETING = "Tankside: we walk round your turtle tank together, then audit it. No hurry."
 _OUTPUT_GONE = (errno.EPIPE, errno.ENOSPC)
-_PLAIN: dict[str, Any] = {"action": "store_true", "help": "plain lines, no colour or boxes"}
+_PLAIN: dict[str, Any] = {
+    "action": "store_true",
+    "default": argparse.SUPPRESS,  # a command's own default would undo what stands before it
+    "help": "plain lines, no colour or boxes",
+}
 _JSON: dict[str, Any] = {"action": "store_true", "help": "JSON on standard output"}
 
 
@@ -127,9 +132,9 @@ def _parser() -> argparse.ArgumentParser:
     for each in (parser, talk):
         each.add_argument("--plain", **_PLAIN)
         each.add_argument(
-            "--manner", choices=("guided", "counter"), default="guided", help="how to ask"
+            "--manner", choices=("guided", "counter"), default=argparse.SUPPRESS, help="how to ask"
         )
-        each.set_defaults(run=_talk, setup=None)
+        each.set_defaults(run=_talk)
     talk.add_argument("setup", nargs="?", type=Path, help="a setup file to go on with or start")
     _add_audit(commands)
     recheck = commands.add_parser("recheck", help="audit again after something was moved")
@@ -185,14 +190,21 @@ def _add_sums(commands: argparse._SubParsersAction[_Parser]) -> None:
 def _talk(arguments: argparse.Namespace) -> int:
     from interview.chat.session import choose_face, sit_down
 
-    return sit_down(choose_face(arguments.plain), arguments.setup, arguments.manner)
+    setup = getattr(arguments, "setup", None)
+    manner: Manner = getattr(arguments, "manner", "guided")
+    return sit_down(choose_face(_plain(arguments)), setup, manner)
+
+
+def _plain(arguments: argparse.Namespace) -> bool:
+    """Whether plain lines were asked for, before the command or behind it."""
+    return getattr(arguments, "plain", False)
 
 
 def _recheck(arguments: argparse.Namespace) -> int:
     from interview.chat.recheck import recheck
     from interview.chat.session import choose_face
 
-    return recheck(choose_face(arguments.plain), arguments.setup)
+    return recheck(choose_face(_plain(arguments)), arguments.setup)
 
 
 def _audit(arguments: argparse.Namespace) -> int:
@@ -237,7 +249,7 @@ def _present(audited: Audited, arguments: argparse.Namespace) -> None:
         return
     from interview.chat.session import choose_face, has_screen
 
-    face = choose_face(arguments.plain or not has_screen())
+    face = choose_face(_plain(arguments) or not has_screen())
     if audited.before:
         face.compare(audited.before, audited.audit)
     face.audit(audited.audit, audited.advice, whole=arguments.whole)
@@ -324,7 +336,7 @@ def _show_derivation(
 def _demo(arguments: argparse.Namespace) -> int:
     from interview.chat.demo import replay
 
-    return replay(plain=arguments.plain, fast=arguments.fast)
+    return replay(plain=_plain(arguments), fast=arguments.fast)
 
 
 def _questions(arguments: argparse.Namespace) -> int:

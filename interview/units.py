@@ -196,6 +196,9 @@ _KINDS: Mapping[str, tuple[str, _Ladder]] = {
     ),
 }
 
+_INCHES = ("m", "m**2")
+"""Units a British keeper with a tape in inches reads in them; gallons there are larger."""
+
 _WATER_DENSITY = 1000.0
 """kg/m**3; fresh water in a tank is within half a percent, finer than what is shown."""
 
@@ -262,7 +265,7 @@ def to_show(
     Args:
         value: the number, in `unit`
         unit: one of the core's units; one without a shown form keeps its own name
-        system: metric, us or uk (uk shows metric)
+        system: metric, us, uk (shows metric) or uk_inches (metric but for lengths)
         kind: what the number is when the unit alone doesn't say: share, per_week,
             price or count for unit 1, water for kg/s of it
         digits: significant digits, in place of the usual choice
@@ -289,7 +292,8 @@ def _on_ladder(
     ladder = _ladder_for(unit, kind)
     if ladder is None:
         return None
-    rung = _rung_for(value, ladder.us if system == "us" else ladder.metric, ladder.home)
+    american = system == "us" or (system == "uk_inches" and unit in _INCHES)
+    rung = _rung_for(value, ladder.us if american else ladder.metric, ladder.home)
     return convert(value, unit, rung.unit), rung
 
 

@@ -45,7 +45,7 @@ def settable(value: Any, unit: str, system: str, finest: float = 0.0) -> Any:
     """
     if not is_number(value) or value == 0:
         return value
-    us = system == "us"
+    us = system in ("us", "uk_inches")
     if unit == "kg":
         return _to_figures(value, "ounce" if us else "g", _FEED)
     if unit not in _GRIDS:

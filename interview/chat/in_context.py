@@ -53,7 +53,7 @@ def _below_rim(interview: Interview, words: str) -> str:
         return ""
     if height is None or not 0 < share <= 1:
         return ""
-    unit = "inch" if interview.system == "us" else "cm"
+    unit = "inch" if interview.system in ("us", "uk_inches") else "cm"
     return f"about {written(round(convert(height * (1 - share), 'm', unit), 1), unit)}"
 
 

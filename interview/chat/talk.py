@@ -59,6 +59,7 @@ class Talk:
     _topic: str = ""
     _jumped: list[Place] = field(default_factory=list)
     _doubted: set[str] = field(default_factory=set)
+    _meant: str = ""
 
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
@@ -84,6 +85,9 @@ class Talk:
             asked = self._asked(place)
             line = self._hear(asked if prefill else replace(asked, prefill=""))
             prefill = False
+            if self._meant and word_of(line) in YES:
+                line = self._meant
+            self._meant = ""
             leaves = self._command(place, line)
             if leaves is None:
                 leaves = self._take(place, line)
@@ -101,6 +105,7 @@ class Talk:
         except NotUnderstood as problem:
             if self._heard_story(line):
                 return True
+            self._meant = problem.meant
             self._tell(place, str(problem), "refusal")
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")

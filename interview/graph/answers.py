@@ -28,6 +28,8 @@ __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 How: TypeAlias = Literal["measured", "estimated", "assumed"]
 Value: TypeAlias = Reading | tuple[Reading, ...] | str | bool | tuple[str, ...] | None
 
+_BY_NUMBER = re.compile(r"\d+(?:[\s,;&]+\d+)*")
+"""A choice by its place in the list: its name is kept, since places change."""
 _CALENDAR = ("day", "week", "month", "year")
 _LIT_SHARE = 0.5  # 12 h a day, the usual day of these tanks
 _NINETY_FIVE = 1.645  # standard normal 95 % point: low and high are 5 % and 95 % points
@@ -89,6 +91,8 @@ def understand(
         if question.type == "size":
             return _size(question, said, lists, region, guess=guess)
         value, understood = _value(question, said, lists, region)
+        if question.unit == "choice" and _BY_NUMBER.fullmatch(said):
+            said = ", ".join(map(str, value)) if isinstance(value, tuple) else str(value)
     except NotUnderstood as problem:
         raise _with_example(problem, question, system) from None
     return Answer(said, value, _how(value), understood)

@@ -221,7 +221,10 @@ class Interview:
 
     @property
     def system(self) -> str:
-        """The units the keeper speaks in: us where most answers came in inches, gallons or °F."""
+        """The units the keeper speaks in: us where most answers came in inches, gallons or °F.
+
+        In the United Kingdom a gallon is another one: inches there come with litres.
+        """
         said = [
             getattr(reading, "unit", "")
             for answer in self.answers.values()
@@ -230,7 +233,7 @@ class Interview:
         american = sum(unit in _US_UNITS for unit in said)
         metric = sum(unit in _METRIC_UNITS for unit in said)
         if american > metric:
-            return "us"
+            return "uk_inches" if self.region == "united_kingdom" else "us"
         usual = system_for(self.region)
         return usual if usual != "us" or metric == american else "metric"
 

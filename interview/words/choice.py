@@ -180,7 +180,13 @@ def _pairs(text: str) -> frozenset[str]:
     return frozenset(text[at : at + 2] for at in range(len(text) - 1))
 
 
+_MOST_NUMBERED = 9
+"""Longer lists stand on no screen, so nobody can choose from them by number."""
+
+
 def _place(option: Option, options: Sequence[Option]) -> str:
+    if len(options) > _MOST_NUMBERED:
+        return quoted(re.split(r" \(", option.label)[0])
     return f"{options.index(option) + 1} for {option.label}"
 
 
@@ -196,7 +202,9 @@ def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
     near = list(dict.fromkeys(owners[way] for way in nearest(words, owners)))
     if near:
         wrong = f"There is no choice {quoted(text)}; did you mean {either(o.label for o in near)}?"
-        return NotUnderstood("", wrong, either(_place(option, options) for option in near))
+        meant = near[0].name if len(near) == 1 else ""
+        example = either(_place(option, options) for option in near)
+        return NotUnderstood("", wrong, f"yes, or {example}" if meant else example, meant)
     if len(options) <= 5:
         return NotUnderstood(
             "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)

@@ -17,9 +17,11 @@ class NotUnderstood(ValueError):
         wrong: what stands in the way, as a clause ("it has no unit") or, when nothing
             was understood, as the whole first sentence without its full stop
         example: what to type instead, quoted, one or two forms
+        meant: the one thing that was probably meant; "" where nothing or several come near
     """
 
-    def __init__(self, understood: str, wrong: str, example: str) -> None:
+    def __init__(self, understood: str, wrong: str, example: str, meant: str = "") -> None:
+        self.meant = meant
         self.understood = understood
         self.wrong = wrong
         self.example = example
