@@ -171,6 +171,7 @@ _LADDERS: Mapping[str, _Ladder] = {
     "A": _same(_Rung(_END, "A", "A")),
     "J": _same(_Rung(_END, "kWh", "kWh")),
     "W/m**2": _same(_Rung(_END, "W/m**2", "W/m²")),
+    "W/m**3": _same(_Rung(_END, "W/L", "W for each L", 2)),
     "%": _same(_Rung(_END, "%", "%", 0)),
     "1": _same(_Rung(_END, "1", "", 2)),
     "deg": _same(_Rung(_END, "deg", "°", 0)),

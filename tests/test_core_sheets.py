@@ -122,7 +122,7 @@ KNOWN = {
     *("m", "m**2", "m**3", "kg", "s", "h", "day", "K", "degC", "W", "V", "A", "J", "Pa", "N"),
     *("1", "%", "deg", "choice", "yes/no", "W/K", "J/K", "J/kg", "W/m**2", "W/m**2/K", "W/m/K"),
     *("m**2*K/W", "mg/L", "mg/L/s", "kg/s", "kg/m**2", "kg/m**3", "kg/m**2/s", "m**3/s", "m**3/m"),
-    *("m/s", "m**2/s", "1/s", "N/m", "N*m"),
+    *("W/m**3", "m/s", "m**2/s", "1/s", "N/m", "N*m"),
 }
 
 FORMULAS = [*laws().values(), *quantities().formulas.values()]

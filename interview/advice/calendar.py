@@ -12,7 +12,7 @@ import numpy as np
 from interview.advice.suppose import changed_working
 from interview.audit.judge import Tank
 from interview.core.laws.water import nitrate_after_changes
-from interview.phrases import fill
+from interview.phrases import fill, rounded
 
 __all__ = ["Duty", "calendar"]
 
@@ -68,10 +68,21 @@ def _daily(tank: Tank, today: datetime.date) -> Iterator[Duty]:
 
 
 def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    if said := _said(tank, "Feed {feed_mass}; take out what is left after a quarter of an hour."):
-        times, often = _said(tank, "{feeds_per_week}"), tank.lookup("feeds_per_week")
-        if times and often:
-            yield Duty(times, said, 7 * _DAY / float(often))
+    """The portion given; where that is far from the need, the portion needed."""
+    times, often = _said(tank, "{feeds_per_week}"), tank.lookup("feeds_per_week")
+    share, need = tank.lookup("feed_share"), tank.lookup("feed_need")
+    if not (times and often):
+        return
+    portion, than_now = tank.lookup("feed_mass"), ""
+    if share is not None and need is not None:
+        low, high = tank.lookup("feed_share_close_low"), tank.lookup("feed_share_close_high")
+        if not low <= float(share) <= high:
+            portion = float(need) * 7 * _DAY / float(often)
+            than_now = " (less than now)" if float(share) > high else " (more than now)"
+    if portion is not None:
+        amount = rounded(portion, "kg", tank.system, "feed_mass")
+        said = f"Feed {amount}{than_now}; take out what is left after a quarter of an hour."
+        yield Duty(times, said, 7 * _DAY / float(often))
 
 
 def _weekly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -90,7 +101,10 @@ def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         return litres.get(name) or tank.lookup(name)
 
     unplug = "; unplug the heater first" if _has(tank, "heater_mount") else ""
-    text = f"Change {{litres}} of water, mixed to {{target_water_temperature}}{unplug}."
+    peak, limit = tank.lookup("nitrate_peak"), tank.lookup("nitrate_close")
+    short = " (more often, or more: nitrate climbs too high)"
+    more = short if peak is not None and limit is not None and float(peak) > limit else ""
+    text = f"Change {{litres}} of water{more}, mixed to {{target_water_temperature}}{unplug}."
     said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
     if said:
         yield Duty(f"every {interval}", said, float(tank.lookup("water_change_interval")))
@@ -124,10 +138,13 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
             yield Duty(_NOW, said)
         return
     changes = np.arange(1.0, int(_FAR / float(interval)) + 2)
-    over = np.flatnonzero(nitrate_after_changes(**known, changes=changes) > limit)
+    before = np.asarray(nitrate_after_changes(**known, changes=changes))
+    over = np.flatnonzero(before > limit)
     said = _said(tank, "Nitrate passes {nitrate_limit} about then: change more before it does.")
     if len(over) and said:
-        due = today + datetime.timedelta(seconds=float(interval) * int(changes[over[0]]))
+        rise = float(known["nitrate_rise"])
+        late = (float(before[over[0]]) - limit) / rise if rise > 0 else 0.0
+        due = today + datetime.timedelta(seconds=float(interval) * float(changes[over[0]]) - late)
         yield Duty(f"by {due.isoformat()}", said)
 
 

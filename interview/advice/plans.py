@@ -30,7 +30,7 @@ _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 _LINE, _HEIGHT = "water_line_below_rim", "platform_height_above_water"
 _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
-_SHORT = 5
+_SHORT = 2
 """So many steps are one day's work and need no order of their own."""
 _LETTERS = "ABCDE"
 _BOUGHT = 4.0
@@ -195,13 +195,16 @@ def _findings(tank: Tank) -> tuple[Finding, ...]:
 
 def _ending(search: Search, options: tuple[Option, ...]) -> tuple[Option, ...]:
     """The steps that end the dangers, the cheapest first; none where all or nothing would."""
-    dangers = search.dangers
-    if not dangers or len(options) <= _SHORT:
+    if not search.dangers or len(options) <= _SHORT:
         return ()
-    first = search.needed(options, dangers)
-    if len(first) == len(options) or search.spoils(first):
-        return ()
-    return tuple(_in_order(first))
+    for first in (search.ending(options), search.needed(options, search.dangers)):
+        if len(first) < len(options) and _is_safe(search.tank, first):
+            return tuple(_in_order(first))
+    return ()
+
+
+def _is_safe(tank: Tank, options: Sequence[Option]) -> bool:
+    return bool(options) and not grade_all(_findings(changed(tank, merged(options)))).stop
 
 
 def _in_order(options: Iterable[Option]) -> list[Option]:

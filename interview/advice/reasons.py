@@ -19,7 +19,10 @@ _MOSTLY = 0.5
 
 
 def reasons(tank: Tank, checks: Sequence[Check]) -> frozenset[str]:
-    """Ids of the checks that may be changed for: a danger always, a guess never."""
+    """Ids of the checks that may be changed for: a danger always, a guess never.
+
+    Nor what rests on an answer that can't be right: that is put right first.
+    """
     found = {check.id: judge(check, tank) for check in checks}
     return frozenset(
         check.id
@@ -28,6 +31,7 @@ def reasons(tank: Tank, checks: Sequence[Check]) -> frozenset[str]:
         or not (
             found[check.id].verdict == "unmeasured"
             or found[check.id].assumed
+            or found[check.id].fit == "impossible"
             or (found[check.id].verdict == "close" and _guessed(check, tank))
         )
     )

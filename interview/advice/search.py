@@ -14,7 +14,7 @@ from functools import cached_property
 
 import numpy as np
 
-from interview.advice.levels import DANGER, NEEDS_CHANGE, OPEN, Levels
+from interview.advice.levels import DANGER, NEEDS_CHANGE, OPEN, WORSE, Levels
 from interview.advice.levers import Option, cost_of
 from interview.advice.puzzle import Puzzle
 from interview.advice.reasons import reasons
@@ -57,6 +57,8 @@ class Search:
         self.wanted = reasons(tank, checks) if wanted is None else wanted
         """Ids of the checks that are a reason to change something."""
         self._floor: Levels | None = None
+        self._grave = False
+        """Whether what is no danger may get worse, because a danger can't be ended otherwise."""
 
     @cached_property
     def trials(self) -> Trials:
@@ -69,10 +71,33 @@ class Search:
         `floor` are the changes of a cheaper plan: what they mend is mended here too.
         """
         self._floor = self.trials.levels_with(floor) if floor else None
-        first = self._mended(costs)
+        first = self._ending_dangers(self._mended(costs), costs)
         if not first.left or not first.options:
             return first
         return self._with_more_levers(first, costs)
+
+    def _ending_dangers(self, first: Mend, costs: frozenset[str]) -> Mend:
+        """The mend, or one that ends more dangers at the cost of what is none."""
+        if not self._dangers_after(first.options):
+            return first
+        self._grave = True
+        other = self._mended(costs)
+        self._grave = False
+        fewer = self._dangers_after(other.options) < self._dangers_after(first.options)
+        return other if fewer else first
+
+    def _dangers_after(self, options: Sequence[Option]) -> int:
+        after = self.trials.levels_with(options) if options else self.trials.base
+        return int((after >= DANGER).sum())
+
+    def ending(self, options: tuple[Option, ...]) -> tuple[Option, ...]:
+        """The options without which a danger stays; of two ways the cheaper one."""
+        least = self._dangers_after(options)
+        for option in sorted(options, key=lambda o: -cost_of(o.lever)):
+            fewer = tuple(o for o in options if o is not option)
+            if self._dangers_after(fewer) <= least:
+                options = fewer
+        return options
 
     @property
     def dangers(self) -> frozenset[str]:
@@ -106,14 +131,11 @@ class Search:
     def _worse(self, without: Levels, whole: Levels, wanted: frozenset[str]) -> bool:
         """Whether a wanted check is worse without, or another worse than today."""
         asked = np.array([check.id in wanted for check in self.checks])
-        return bool((without > np.where(asked, np.maximum(whole, OPEN), self._today())).any())
+        others = np.maximum(whole, self._today())
+        return bool((without > np.where(asked, np.maximum(whole, OPEN), others)).any())
 
     def _today(self) -> Levels:
         return np.maximum(self.trials.base, OPEN)
-
-    def spoils(self, options: Sequence[Option]) -> bool:
-        """Whether a check is worse after these changes than today."""
-        return bool((self.trials.levels_with(options) > self._today()).any())
 
     def _helped_by_others(self, before: Search, left: Sequence[str], costs: frozenset[str]) -> bool:
         """Whether a lever that did not apply before betters a check that is left."""
@@ -132,7 +154,7 @@ class Search:
         allowed = [n for n, lever in enumerate(self.trials.levers) if lever.cost in costs]
         goals = self._within_reach(allowed)
         puzzle = Puzzle(self.trials, allowed, goals)
-        sets = puzzle.solve()
+        sets = [] if self._grave else puzzle.solve()
         if not sets:
             puzzle, sets = self._gravest_first(allowed, goals)
             sets = [puzzle.trimmed(chosen) for chosen in sets]
@@ -153,11 +175,13 @@ class Search:
     def _kept(self) -> Levels:
         """Goals that spoil nothing: what is fine stays fine, what is not gets no worse."""
         kept = self._today()
+        if self._grave:
+            return np.where(kept >= DANGER, kept, WORSE).astype(kept.dtype)
         return kept if self._floor is None else np.minimum(kept, np.maximum(self._floor, OPEN))
 
     def _within_reach(self, allowed: Sequence[int]) -> Levels:
         """For each check the best level it can be brought to, whatever becomes of the others."""
-        goals = self._kept()
+        goals = self._today() if self._grave else self._kept()
         puzzle = Puzzle(self.trials, allowed, goals)
         for check in self._left(goals):
             goals[check] = self._best_alone(check, puzzle.helpers(check))

@@ -16,6 +16,8 @@ from interview.core.wiring import Working
 
 __all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
 
+_READINGS = ("basking_temperature",)
+"""What is predicted again after a change, where nobody has measured it anew."""
 Changes = Mapping[str, Any]
 """New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
 
@@ -26,11 +28,14 @@ def changed(tank: Tank, changes: Changes) -> Tank:
     Doubt stays too: a draw keeps its distance from the best value. Measured temperatures
     under the lamps are predicted again, not kept.
     """
+    best = changed_working(tank.best, tank.best, changes)
+    again = {n for n in _READINGS if not same(tank.best.known.get(n), best.known.get(n))}
     return replace(
         tank,
-        best=changed_working(tank.best, tank.best, changes),
+        best=best,
         cloud=changed_working(tank.cloud, tank.best, changes),
         assumed=tank.assumed - frozenset(changes),
+        predicted=tank.predicted | (again - set(changes)),
     )
 
 

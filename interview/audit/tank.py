@@ -39,6 +39,8 @@ class Tank:
     system: str
     assumed: frozenset[str] = frozenset()
     hint_of: Callable[[str], str] = lambda _: ""
+    predicted: frozenset[str] = frozenset()
+    """Readings nobody took: worked out for a tank as it would be."""
 
     def lookup(self, name: str) -> Any:
         """Best value of a limit, answer or quantity; None if unknown."""
@@ -87,8 +89,9 @@ class Tank:
 
     @cached_property
     def misfits(self) -> tuple[Misfit, ...]:
-        """Its answers that don't fit together."""
-        return misfits(self.best.get, self.unit_of, self.system)
+        """Its answers that don't fit together; a prediction is nobody's slip."""
+        found = misfits(self.best.get, self.unit_of, self.system)
+        return tuple(misfit for misfit in found if not self.predicted & {*misfit.rests})
 
     def _named(self, rows: tuple[int, ...]) -> tuple[Animal, ...]:
         """Animals by kind and length; with their sex or number where these are the same."""

@@ -38,7 +38,7 @@ STATUSES = {
 _HERE = Path(__file__).parent
 _NUMBERS = ("value", "spread", "factor", "relative", "low", "high")
 _KEYS = {*("unit", "status", "source", "meaning", "note", "settled_by"), *_NUMBERS}
-_UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K"}
+_UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K", "W/m**3"}
 
 
 @dataclass(frozen=True)

@@ -13,6 +13,7 @@ __all__ = [
     "heater_cover",
     "heater_margin",
     "heater_power_needed",
+    "heater_power_per_volume",
     "installed_heater_power",
     "stuck_heater_power_limit",
     "stuck_heater_temperature",
@@ -273,6 +274,18 @@ def stuck_heater_time(
         start,
         np.maximum(start, _TOO_HOT),
     )
+
+
+def heater_power_per_volume(installed_heater_power: Num, water_volume: Num) -> Num:
+    """Power of all heaters over the water they warm [W/m**3].
+
+    Args:
+        installed_heater_power [W]: of all heaters together
+        water_volume [m**3]: water in the tank
+
+    Source: geometry, ratio of the two [computed]
+    """
+    return installed_heater_power / np.asarray(water_volume, dtype=float)
 
 
 def stuck_heater_power_limit(
