@@ -738,7 +738,7 @@ def test_calibration_by_both_routes() -> None:
         ),
         (
             ["brim_volume", "tank_length=-1", "tank_width=1", "tank_height=1"],
-            "brim_volume: tank_length is -1 m, but the formula holds only from 0.1 to 6 m.",
+            "tank_length is -1 m, and there is no less than nothing of it.",
         ),
         (["water_density", "25"], '"25" is not name=value; type for example ph=8.'),
         (

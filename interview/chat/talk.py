@@ -15,6 +15,7 @@ from interview.chat.finding import name_of, turtle_of
 from interview.chat.in_context import also_told, in_context
 from interview.chat.replies import LEAVE, NO, YES, word_of
 from interview.chat.units_left_out import with_only_unit
+from interview.chat.unlikely import newly_unlikely
 from interview.chat.wording import assumed, before, completions
 from interview.graph.examples import example_in
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
@@ -240,27 +241,20 @@ class Talk:
         self._misfits(place)
 
     def _misfits(self, place: Place) -> None:
-        """Say what this answer does not fit together with, and the likely slip; ask to confirm."""
-        from interview.audit.misfits import misfits
-
-        interview = self.interview
-        question = interview.question(place)
-        names = {*question.names, place.id}
-        asks = self.face.live and self.manner == "guided" and question.type != "yes_no"
-        for misfit in misfits(interview.lookup(), interview.unit_of, interview.system):
-            if not names & set(misfit.about) or misfit.id in self._doubted:
+        """Say what this answer does not fit together with; ask somebody there to confirm it."""
+        asks = self.manner == "guided" and self.interview.question(place).type != "yes_no"
+        for said in newly_unlikely(self.interview, place, self._doubted):
+            if not (asks and self.face.live):
+                self.face.say(f"{said} If it is right, go on; “back” mends it.")
                 continue
-            self._doubted.add(misfit.id)
-            goes_on = "" if asks else " If it is right, go on; “back” mends it."
-            self.face.say(misfit.say + goes_on)
-            if asks and not self._confirmed(place):
+            self.face.say(said)
+            if not self._confirmed(place):
                 return
 
     def _confirmed(self, place: Place) -> bool:
         """Whether an unlikely answer is right; else it is put right, or asked again."""
-        said = self.interview.answers[place].said
-        hint = "Enter or “yes” keeps it; or type what it should be."
-        line = self._hear(Asked(f"Is “{said}” right?", hint))
+        label = f"Is “{self.interview.answers[place].said}” right?"
+        line = self._hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
         word = word_of(line)
         if word in ("", *YES):
             return True

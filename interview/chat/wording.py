@@ -15,11 +15,10 @@ def before(interview: Interview, place: Place) -> tuple[str, str]:
     answer = interview.answers.get(place)
     if answer is None:
         return "", ""
-    if not answer.said.strip(" .#").isdecimal():
-        return answer.said, answer.said
-    question = interview.question(place)
-    options = interview.lists.options_of(question)
     values = answer.value if isinstance(answer.value, tuple) else (answer.value,)
+    if "_" not in answer.said or answer.said != ", ".join(map(str, values)):
+        return answer.said, answer.said
+    options = interview.lists.options_of(interview.question(place))
     labels = [option.label for option in options if option.name in values]
     return ", ".join(labels) or answer.said, answer.said
 

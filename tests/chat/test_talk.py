@@ -311,9 +311,9 @@ def test_not_sure_is_never_put_into_the_line() -> None:
 
 def test_the_answer_before_is_shown_in_the_words_of_the_choice() -> None:
     interview = demo("musk_turtle")
-    interview.record(Place("heat_lamp_kind"), "2")
+    interview.record(Place("heat_lamp_kind"), "3")
     asked = talk(["change heat_lamp_kind"], interview).face.asked[1]
-    assert (asked.before, asked.keeps) == ("incandescent bulb", "2")
+    assert (asked.before, asked.keeps) == ("mercury vapour, heat and UVB in one", "mercury_vapour")
 
 
 @pytest.mark.parametrize(
@@ -642,3 +642,19 @@ def _fit_for_a_screen(held: Held) -> None:
     for letter in held.face.everything.replace("\n", ""):
         assert letter.isprintable(), ascii(letter)
     assert max(len(line) for line in held.face.everything.splitlines()) < 2500
+
+
+def test_a_choice_by_number_is_kept_by_its_name() -> None:
+    interview = demo("musk_turtle")
+    interview.record(Place("heat_lamp_kind"), "2")
+    assert interview.answers[Place("heat_lamp_kind")].said == "incandescent"
+    interview.record(Place("decor_hazards"), "1, 3")
+    assert interview.answers[Place("decor_hazards")].said == "tippable, trap_gap"
+
+
+def test_yes_takes_what_was_probably_meant() -> None:
+    held = talk(["sllider", "1"], up_to("species"))
+    assert "did you mean" in held.face.tones("refusal")[0]
+    one = talk(["red eard slider", "yes"], up_to("species"))
+    assert "Type yes, or" in one.face.tones("refusal")[0]
+    assert one.said("species", 0) == "trachemys_scripta_elegans"

@@ -259,7 +259,7 @@ def test_growing_twice_for_a_time_is_growing_once_for_the_sum() -> None:
 
 
 # ---- outgrowing: a 120 x 50 cm surface, 30 cm deep, fits one slider to 20 cm
-ROOM = {"swim_area": 0.60, "water_depth": 0.30}
+ROOM = {"swim_area": 0.60, "fillable_depth": 0.30}
 
 
 def test_outgrow_time_by_hand() -> None:
@@ -284,13 +284,13 @@ def test_outgrow_time_is_when_the_projection_reaches_the_limit() -> None:
     [
         ([(SLIDER, "female", 0.21)], ROOM, 0.0),  # too long already
         ([(SLIDER, "female", 0.20)], ROOM, 0.0),  # at the edge and growing
-        ([(SLIDER, "female", 0.10)], {"swim_area": 0.05, "water_depth": 0.3}, 0.0),
-        ([(SLIDER, "female", 0.10)], {"swim_area": 0.60, "water_depth": 0.05}, 0.0),
-        ([(SLIDER, "female", 0.10)], {"swim_area": 1.0, "water_depth": 0.35}, np.inf),
-        ([(MUSK, "male", 0.05)], {"swim_area": 0.35, "water_depth": 0.20}, np.inf),
+        ([(SLIDER, "female", 0.10)], {"swim_area": 0.05, "fillable_depth": 0.3}, 0.0),
+        ([(SLIDER, "female", 0.10)], {"swim_area": 0.60, "fillable_depth": 0.05}, 0.0),
+        ([(SLIDER, "female", 0.10)], {"swim_area": 1.0, "fillable_depth": 0.35}, np.inf),
+        ([(MUSK, "male", 0.05)], {"swim_area": 0.35, "fillable_depth": 0.20}, np.inf),
         ([(POND, "female", 0.08)], ROOM, np.inf),  # no curve, but 20 cm still fits
         ([(POND, "female", 0.21)], ROOM, 0.0),  # no curve, but too long already
-        ([(SOFTSHELL, "female", 0.10)], {"swim_area": 2.0, "water_depth": 0.40}, np.inf),
+        ([(SOFTSHELL, "female", 0.10)], {"swim_area": 2.0, "fillable_depth": 0.40}, np.inf),
     ],
 )
 def test_outgrow_limits(animals: Any, room: dict[str, float], expected: float) -> None:
@@ -298,14 +298,14 @@ def test_outgrow_limits(animals: Any, room: dict[str, float], expected: float) -
 
 
 def test_the_first_animal_to_outgrow_decides() -> None:
-    two = {"swim_area": 0.72, "water_depth": 0.30}
+    two = {"swim_area": 0.72, "fillable_depth": 0.30}
     both = _tank((MUSK, "male", 0.05), (SLIDER, "female", 0.10), **two)
     alone = _tank((SLIDER, "female", 0.10), **ROOM)
     assert _value("outgrow_time", both) == pytest.approx(_value("outgrow_time", alone))
 
 
 def test_without_a_curve_the_time_is_not_known() -> None:
-    small = {"swim_area": 0.35, "water_depth": 0.20}
+    small = {"swim_area": 0.35, "fillable_depth": 0.20}
     known = _tank((POND, "female", 0.08), (MUSK, "male", 0.08), **small)
     for name in ("outgrow_time", "outgrow_time_low", "outgrow_time_high"):
         with pytest.raises(NotApplicable, match=r"known for the female European pond turtle$"):
@@ -314,7 +314,7 @@ def test_without_a_curve_the_time_is_not_known() -> None:
 
 def test_where_the_wild_curve_stops_short_the_adult_range_decides() -> None:
     # painted turtle: the curve ends at 14.67 cm, the tank fits 15 cm, females reach 25 cm
-    known = _tank((PAINTED, "female", 0.10), swim_area=0.35, water_depth=0.20)
+    known = _tank((PAINTED, "female", 0.10), swim_area=0.35, fillable_depth=0.20)
     years = -np.log((25 - 15) / (25 - 10)) / (2 * 0.275)
     assert _value("outgrow_time", known) / YEAR == pytest.approx(years)
     assert _value("outgrow_time_high", known) == np.inf

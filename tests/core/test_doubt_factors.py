@@ -94,6 +94,7 @@ DEFAULTS = [
 NONE_OF_IT = {
     *("substrate_depth", "decor_volume", "platform_length", "platform_width", "tap_nitrate"),
     *("tank_mass", "substrate_mass", "evaporation_rate", "filter_age"),
+    "platform_height_above_water",
 }
 
 
@@ -132,7 +133,7 @@ def test_a_lid_and_an_open_top_differ(name: str) -> None:
 
 
 def test_media_area_is_volume_times_area_times_factor() -> None:
-    given = {"filter_kind": "canister", "media": "foam_fine", "media_volume": 0.004}
+    given = {"filter_kind": "canister", "media": "foam_fine", "filled_media_volume": 0.004}
     typical, doubted = (
         QUANTITIES["media_area"]({**given, "media_area_factor": factor}) for factor in (1.0, 0.5)
     )
@@ -171,7 +172,7 @@ def test_a_planned_lamp_is_new() -> None:
         ),
         (
             "media_area",
-            {"filter_kind": "canister", "media_area_factor": 1.0, "media_volume": 0.01},
+            {"filter_kind": "canister", "media_area_factor": 1.0, "filled_media_volume": 0.01},
             ("media",),
         ),
         (

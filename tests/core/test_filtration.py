@@ -635,6 +635,7 @@ TYPICAL: dict[str, tuple[float, float]] = {
     "shut_off_head_factor": (0.7, 1.4), "filter_flow_share": (0.3, 0.9), "hose_flow": (1e-4, 4e-4),
     "filter_measured_flow": (1e-4, 4e-4), "filter_count": (1, 3), "actual_flow": (1e-4, 6e-4),
     "water_volume": (0.05, 1), "media_area_factor": (0.5, 2), "media_volume": (1e-3, 2e-2),
+    "filled_media_volume": (1e-3, 2e-2), "media_hold_time": (8, 30),
     "ammonia_load": (1e-10, 1e-8), "nitrification_rate": (5e-10, 2e-9),
     "wild_seed": (1e-6, 1e-4), "seed_share_some": (0.001, 0.02), "seed_share_well": (0.02, 0.2),
     "seed_film": (1e-5, 1e-2), "cycling_time": (1e6, 4e6), "filter_age": (0, 5e6),
