@@ -24,6 +24,8 @@ __all__ = [
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
 
+_CLOSE_ENOUGH = 1e-11  # of the bracket
+
 Words: TypeAlias = tuple[str, ...]
 """One word for each animal (species ids, sexes)."""
 
@@ -63,18 +65,34 @@ def largest(per_animal: Num) -> Any:
 def solve_rising(
     function: Callable[[Any], Any], low: Num, high: Num, *, steps: int = 60
 ) -> NDArray[np.float64]:
-    """Where an increasing function of one array argument crosses zero, by bisection.
+    """Where an increasing function of one array argument crosses zero.
 
-    Works element by element on broadcast brackets, so a whole cloud of draws is
-    solved at once. Elements without a crossing end on the nearer bracket end.
+    False position that halves the weight of an end which stays (the Illinois rule), element
+    by element on broadcast brackets, so a whole cloud of draws is solved at once. Elements
+    without a crossing end on the nearer bracket end.
     """
     shape = np.broadcast_shapes(np.shape(low), np.shape(high), np.shape(function(low)))
     left = np.broadcast_to(np.asarray(low, dtype=float), shape).copy()
     right = np.broadcast_to(np.asarray(high, dtype=float), shape).copy()
+    at_left, at_right = (
+        np.broadcast_to(function(end), shape).astype(float) for end in (left, right)
+    )
+    close_enough = _CLOSE_ENOUGH * np.abs(right - left)
+    found = np.where(at_left >= 0, left, right)
+    stayed = np.zeros(shape)  # -1: the left end moved last, 1: the right end did
+    inside = (at_left < 0) & (at_right > 0)
     for _ in range(steps):
-        middle = 0.5 * (left + right)
-        below = np.asarray(function(middle)) < 0
-        left = np.where(below, middle, left)
-        right = np.where(below, right, middle)
-    found: NDArray[np.float64] = 0.5 * (left + right)
-    return found
+        rise = at_right - at_left
+        share = np.where(rise > 0, -at_left / np.where(rise > 0, rise, 1.0), 0.5)
+        middle = left + np.where((share > 0) & (share < 1), share, 0.5) * (right - left)
+        moved = np.abs(middle - found)
+        found = np.where(inside, middle, found)
+        if not np.any(inside & (moved > close_enough)):
+            break
+        here = np.broadcast_to(function(found), shape)
+        below = here < 0
+        at_right = np.where(below, np.where(stayed < 0, 0.5 * at_right, at_right), here)
+        at_left = np.where(below, here, np.where(stayed > 0, 0.5 * at_left, at_left))
+        left, right = np.where(below, middle, left), np.where(below, right, middle)
+        stayed = np.where(below, -1.0, 1.0)
+    return np.asarray(found)[()]

@@ -353,7 +353,17 @@ def test_rising_functions_are_solved_element_by_element() -> None:
     # without a crossing, the nearer end
     assert solve_rising(lambda x: x + 1.0, 0.0, 10.0) == pytest.approx(0.0, abs=1e-12)
     assert solve_rising(lambda x: x - 99.0, 0.0, 10.0) == pytest.approx(10.0, abs=1e-12)
-    assert solve_rising(lambda x: x - 3.0, 2.0, 4.0, steps=1) == pytest.approx(2.5)
+    assert solve_rising(lambda x: x - 3.0, 2.0, 4.0, steps=1) == pytest.approx(3.0)
+    step = solve_rising(lambda x: np.where(x < 1.0, -1.0, 5.0), 0.0, 10.0)
+    assert step == pytest.approx(1.0, abs=1e-8)
+    calls: list[int] = []
+
+    def steep(x: Any) -> Any:
+        calls.append(1)
+        return np.expm1(x) - np.array([1.0, 20.0, 1e3, -5.0])
+
+    assert solve_rising(steep, -3.0, 8.0)[:3] == pytest.approx(np.log1p([1.0, 20.0, 1e3]))
+    assert len(calls) < 30, "bisection would take as many for half the digits"
     brackets = solve_rising(lambda x: x - 1.0, np.zeros((2, 1)), np.array([3.0, 4.0]))
     assert brackets.shape == (2, 2)
 
