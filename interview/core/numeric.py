@@ -24,7 +24,7 @@ __all__ = [
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
 
-_CLOSE_ENOUGH = 1e-11  # of the bracket
+_CLOSE_ENOUGH = 1e-12  # of the bracket
 
 Words: TypeAlias = tuple[str, ...]
 """One word for each animal (species ids, sexes)."""
