@@ -8,6 +8,7 @@ from interview.words.choice import Option
 from interview.words.telling_animals import MOST_TURTLES, Group, Unclear, groups_in, names_of
 from interview.words.telling_match import Found
 from interview.words.telling_sentences import Sentence
+from interview.words.telling_strays import has_strays
 
 __all__ = ["animals_in"]
 
@@ -19,9 +20,11 @@ def animals_in(
     names = names_of(tuple(species))
     groups: list[Group] = []
     try:
-        for sentence in told:
-            off = sentence.wished_beyond_plan if planned else sentence.wished
+        offs = [s.wished_beyond_plan if planned else s.wished for s in told]
+        for sentence, off in zip(told, offs, strict=True):
             groups += groups_in(sentence, names, off, groups)
+        if groups and any(has_strays(s, off, groups) for s, off in zip(told, offs, strict=True)):
+            return []
         return list(_facts(_settled(groups)))
     except Unclear:
         return []

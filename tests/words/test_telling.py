@@ -113,6 +113,15 @@ def test_there_are_as_many_paragraphs_as_promised() -> None:
 
 
 WRONG_IF_TAKEN = {
+    "a 29-gallon with one 5-inch stinkpot and one 6-inch map": "animal_count",
+    "I have one slider, 7 inches, and another of 5 inches": "animal_count",
+    "one slider of 5 inches and two more": "animal_count",
+    "a slider, 6 in, and her baby, 2 in": "animal_count",
+    "one 5-inch slider and a smaller one": "animal_count",
+    "one male and two female sliders in a 125 gallon": "animal_count",
+    "a male and a female slider in a 125 gallon": "animal_count",
+    "a slider and a map in a 75 gallon": "animal_count",
+    "I have a slider. I got another last week.": "animal_count",
     "He was 2 inches when I got him.": "carapace_length",
     "The tank before this one was a 40 breeder.": "tank_size",
     "I had the water at 80F for a week when he was sick.": "water_temperature",
@@ -228,6 +237,20 @@ def test_turtles_are_numbered_in_the_order_told() -> None:
     lengths = [rows["carapace_length", n] for n in range(3)]
     assert lengths == ["6 inch", "4 inches", "5 inches"]
     assert [rows.get(("sex", n)) for n in range(3)] == [None, "female", "female"]
+
+
+@pytest.mark.parametrize(
+    ("text", "count"),
+    [
+        ("Two sliders, one male and one female", "2"),
+        ("three sliders, two of which are female", "3"),
+        ("I have two turtles. One is a slider. The other is a painted turtle.", "2"),
+        ("I have one slider. I'm thinking of getting another.", "1"),
+        ("I have one slider, he is a male. Another filter is in the corner.", "1"),
+    ],
+)
+def test_words_about_the_same_turtles_add_none(text: str, count: str) -> None:
+    assert _told(text)["animal_count"] == count
 
 
 def test_a_planned_tank_is_told_in_plans() -> None:
