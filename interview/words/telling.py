@@ -17,6 +17,7 @@ from interview.words.telling_match import Found, facts_in
 from interview.words.telling_net import things_in
 from interview.words.telling_parts import Part, read_parts
 from interview.words.telling_scale import with_shared_scale
+from interview.words.telling_second import is_mended
 from interview.words.telling_sentences import Sentence, sentences
 from interview.words.telling_spelling import mended
 from interview.words.telling_tank import agrees, labelled_sides, with_trade_names
@@ -179,6 +180,8 @@ def _is_the_tank(sentence: Sentence, at: int) -> bool:
         return False
     if _BEFORE_TRADE & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
         return before[:2] == ["a", "of"]
+    if is_mended(sentence, at + 1 + (sentence.word(at + 1) == "tank")):
+        return False
     after = sentence.word(at + 1)
     return not after or after in _AFTER_TRADE
 
@@ -209,7 +212,15 @@ def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Pl
         for at in sentence.corrections:
             opened = sentence if at > 0 or sentence.before is None else sentence.before
             off.append((opened.parts[0].start, sentence.parts[at].start))
-    return [p for p in placed if not any(start <= p.start < end for start, end in off)]
+    kept = [p for p in placed if not any(start <= p.start < end for start, end in off)]
+    if any(_is_herd(p) for p in placed if p not in kept):
+        return [p for p in kept if not _is_herd(p)]
+    return kept
+
+
+def _is_herd(placed: _Placed) -> bool:
+    """About the turtles, who are numbered together: all of them are sure or none is."""
+    return placed.found.animal is not None or placed.found.id == "animal_count"
 
 
 def _agreed(placed: list[_Placed]) -> list[_Placed]:

@@ -11,6 +11,7 @@ from interview.words.choice import Option
 from interview.words.spellings import Unit
 from interview.words.telling_lexicon import raw_patterns
 from interview.words.telling_parts import Part
+from interview.words.telling_second import is_mended
 from interview.words.telling_sentences import Sentence
 from interview.words.tokens import plain_words
 
@@ -209,7 +210,7 @@ def _read_after(group: Group, limit: int) -> None:
 
 
 def _ends_length(sentence: Sentence, at: int) -> bool:
-    return sentence.word(at + 1) in _words("after_length")
+    return sentence.word(at + 1) in _words("after_length") and not is_mended(sentence, at + 1)
 
 
 def _read_he(sentence: Sentence, off: frozenset[int], groups: Sequence[Group]) -> None:

@@ -76,7 +76,7 @@ def lexicon() -> Lexicon:
         revive=frozenset(raw["revive"]),
         asks=frozenset(raw["asks"]),
         corrections=re.compile(
-            f"(?:(?<=^ )|(?<=, )){taken_back}(?=, )"
+            f"(?:(?<=^ )|(?<=, )){taken_back}(?=, |its (?!not )|it is |thats |<)"
             f"|(?<= )(?:no wait |i mean |scratch that |make that |oops )"
         ),
         denials=frozenset(raw["denials"]),

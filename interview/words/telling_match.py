@@ -8,6 +8,7 @@ from interview.words.telling_absent import Found, absent_in
 from interview.words.telling_net import Candidate, Net, Thing, things_in
 from interview.words.telling_parts import Part
 from interview.words.telling_rules import Phrase, Rule, rules_for
+from interview.words.telling_second import has_second
 from interview.words.telling_sentences import Sentence
 from interview.words.telling_tank import said_size
 
@@ -50,7 +51,8 @@ def facts_in(
     sure = [c for c in candidates if _is_sure(sentence, c, off)]
     net = Net(sentence, things, sure)
     taken = [c for c in sure if not c.rule.of or net.joined(c)]
-    found = [_found(sentence, c, sizes, region) for c in _longest(taken)]
+    single = [c for c in _longest(taken) if not has_second(sentence, c, things, taken)]
+    found = [_found(sentence, c, sizes, region) for c in single]
     return [fact for fact in found if fact is not None] + list(absent_in(sentence, off))
 
 

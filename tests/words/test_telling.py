@@ -113,6 +113,24 @@ def test_there_are_as_many_paragraphs_as_promised() -> None:
 
 
 WRONG_IF_TAKEN = {
+    "heater is 200 watts, well 100 actually": "heater_power",
+    "filter 350 gph, correction: 250 gph": "filter_rated_flow",
+    "I said 100W lamp but it's a 75W": "heat_lamp_power",
+    "The lamp is 12 inches from the dock, or maybe 14": "heat_lamp_height",
+    "I change 25 percent on Sundays and 50 percent once a month": "water_change_share",
+    "water's 78F at the top and 74F at the bottom": "water_temperature",
+    "water 78F in the day and 72F at night": "water_temperature",
+    "basking 95F at the shell, 90F on the platform": "basking_temperature",
+    "a plywood and glass tank": "tank_material",
+    "the tank is made of glass and plywood": "tank_material",
+    "The heater is 100 watts. Actually it's 150 watts.": "heater_power",
+    "The water is 78F, sorry 76F": "water_temperature",
+    "the heater is 200 watts, no 150 watts": "heater_power",
+    "the filter is rated 350 gph, or rather 250 gph": "filter_rated_flow",
+    "one slider, 6 inches, or maybe 7": "carapace_length",
+    "my tank is a 75 gallon, or maybe a 55": "tank_size",
+    "I feed him twice a week, well three times actually": "feeds_per_week",
+    "Two sliders, sorry, three sliders": "species",
     "a 29-gallon with one 5-inch stinkpot and one 6-inch map": "animal_count",
     "I have one slider, 7 inches, and another of 5 inches": "animal_count",
     "one slider of 5 inches and two more": "animal_count",
@@ -222,6 +240,12 @@ def test_hedges_stay_in_the_words() -> None:
 def test_a_correction_takes_back_what_came_before() -> None:
     assert _told("The heater is 100 watts, sorry, 150 watts.") == {"heater_power": "150 watts"}
     assert "heat_lamp_height" not in _told("Lamp is 12 in above the dock. No, wait, it's not.")
+
+
+def test_amounts_of_other_things_are_no_second_reading() -> None:
+    told = _told("The water is 78F and the room 70F. Heater 100 watts, lamp 75 watts.")
+    assert told["water_temperature"] == "78F"
+    assert (told["heater_power"], told["heat_lamp_power"]) == ("100 watts", "75 watts")
 
 
 def test_a_story_that_says_two_things_says_neither() -> None:
