@@ -212,10 +212,12 @@ def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Pl
         for at in sentence.corrections:
             opened = sentence if at > 0 or sentence.before is None else sentence.before
             off.append((opened.parts[0].start, sentence.parts[at].start))
-    kept = [p for p in placed if not any(start <= p.start < end for start, end in off)]
-    if any(_is_herd(p) for p in placed if p not in kept):
-        return [p for p in kept if not _is_herd(p)]
-    return kept
+    herd_too = any(_is_herd(p) and _starts_in(p, off) for p in placed)
+    return [p for p in placed if not (_starts_in(p, off) or (herd_too and _is_herd(p)))]
+
+
+def _starts_in(placed: _Placed, spans: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= placed.start < end for start, end in spans)
 
 
 def _is_herd(placed: _Placed) -> bool:

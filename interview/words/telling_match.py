@@ -51,7 +51,8 @@ def facts_in(
     sure = [c for c in candidates if _is_sure(sentence, c, off)]
     net = Net(sentence, things, sure)
     taken = [c for c in sure if not c.rule.of or net.joined(c)]
-    single = [c for c in _longest(taken) if not has_second(sentence, c, things, taken)]
+    own = frozenset(at for c in taken for at in range(c.first, c.end))
+    single = [c for c in _longest(taken) if not has_second(sentence, c, net.names, own)]
     found = [_found(sentence, c, sizes, region) for c in single]
     return [fact for fact in found if fact is not None] + list(absent_in(sentence, off))
 

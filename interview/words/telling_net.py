@@ -51,6 +51,7 @@ class Net:
         self.thing_at: dict[int, Thing] = {
             at: thing for thing in things for at in range(thing.first, thing.end)
         }
+        self.names = {at: thing.name for at, thing in self.thing_at.items()}
         self.ends: dict[tuple[str, int], int] = {}
         """The furthest end of the phrases about a thing that start at a word."""
         self.starts: dict[tuple[str, int], int] = {}

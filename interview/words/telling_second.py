@@ -5,11 +5,11 @@ The water is 78F at the top and 74F at the bottom; 200 watts, well 100 actually.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from functools import cache
 
 from interview.words.telling_lexicon import raw_patterns
-from interview.words.telling_net import Candidate, Thing
+from interview.words.telling_net import Candidate
 from interview.words.telling_sentences import Sentence
 
 __all__ = ["has_second", "is_mended"]
@@ -17,37 +17,37 @@ __all__ = ["has_second", "is_mended"]
 _ONE_QUANTITY = frozenset({"<temperature>", "<power>", "<flow>", "<share>", "<percent>"})
 """Two of these about one thing are two readings of it; two lengths may be two sides."""
 
+_NEAR = 14
+"""Words behind a fact in which another amount may still be meant for it."""
 _REACH = 4
 """Words behind an amount that may name what it is about."""
 
 
 def has_second(
-    sentence: Sentence, fact: Candidate, things: Sequence[Thing], taken: Sequence[Candidate]
+    sentence: Sentence, fact: Candidate, things: Mapping[int, str], own: frozenset[int]
 ) -> bool:
     """Whether another amount stands behind a fact's own that may be meant instead.
 
     Args:
         sentence: where the fact stands
         fact: a phrase with an amount
-        things: the things named in the sentence
-        taken: every phrase that is about something; its amount is no second one
+        things: the names of the things in the sentence, by their words
+        own: words of phrases that are about something; their amounts are no second ones
     """
     if fact.rule.says:
         return False
     if is_mended(sentence, fact.end):
         return True
-    word, others = sentence.words[fact.said_first], _others(fact, things)
-    own = {at for one in taken for at in range(one.first, one.end)}
-    cued = False
-    for at in range(fact.said_end, len(sentence.words)):
+    word, cued = sentence.words[fact.said_first], False
+    for at in range(fact.said_end, min(fact.end + _NEAR, len(sentence.words))):
         here = sentence.words[at]
         if at in own:
             continue
-        if at in others or _is_topic(here, fact):
+        if _is_other(here, things.get(at), fact):
             return False
         cued = cued or here in _words()["cues"]
         if here == word and (cued or word in _ONE_QUANTITY):
-            return not _goes_to_another(sentence, at, fact, others)
+            return not _goes_to_another(sentence, at, fact, things)
         if here == "<number>" and cued and sentence.word(at + 1) in _words()["after_number"]:
             return True
     return False
@@ -75,24 +75,20 @@ def _own(fact: Candidate) -> frozenset[str]:
     return _words().get(fact.rule.id, frozenset())
 
 
-def _others(fact: Candidate, things: Sequence[Thing]) -> frozenset[int]:
-    """Where other things are named."""
-    names = {fact.rule.of, *_own(fact)}
-    return frozenset(
-        at for thing in things if thing.name not in names for at in range(thing.first, thing.end)
-    )
-
-
-def _is_topic(word: str, fact: Candidate) -> bool:
-    """Whether a word names what else an amount may be about: the room, the water."""
+def _is_other(word: str, thing: str | None, fact: Candidate) -> bool:
+    """Whether a word names what else an amount may be about: a lamp, the room, the water."""
+    if thing is not None:
+        return thing != fact.rule.of and thing not in _own(fact)
     return word in _words()["topics"] and word not in _own(fact)
 
 
-def _goes_to_another(sentence: Sentence, at: int, fact: Candidate, others: frozenset[int]) -> bool:
+def _goes_to_another(
+    sentence: Sentence, at: int, fact: Candidate, things: Mapping[int, str]
+) -> bool:
     """Whether an amount belongs to another thing behind it: 85F in the room."""
     for here in range(at + 1, min(at + 1 + _REACH, len(sentence.words))):
         if sentence.words[here] == ",":
             return False
-        if here in others or _is_topic(sentence.words[here], fact):
+        if _is_other(sentence.words[here], things.get(here), fact):
             return True
     return False
