@@ -38,7 +38,7 @@ def questionnaire() -> Questionnaire:
 @cache
 def lists() -> Lists:
     """Species and trade tank names, for the questions that offer them."""
-    from interview.care.species import profile, species_ids, species_names
+    from interview.care.species import loose_names, profile, species_ids, species_names
     from interview.care.tank_sizes import trade_sizes
 
     spoken: dict[str, list[str]] = {}
@@ -48,7 +48,8 @@ def lists() -> Lists:
     for species in species_ids():
         found = profile(species)
         label = f"{found.common_names[0]} ({found.scientific_name})"
-        options.append(Option(species, label, tuple(spoken[species])))
+        loose = tuple(name for name, meant in loose_names().items() if meant == species)
+        options.append(Option(species, label, tuple(spoken[species]), loose))
     return Lists({"species": tuple(options)}, {"tank_size": trade_sizes()})
 
 

@@ -73,6 +73,8 @@ class Option:
     name: str
     label: str
     also: tuple[str, ...] = ()
+    loose: tuple[str, ...] = ()
+    """Of the other spellings, those that fit more than this one: to be said back."""
 
     @property
     def spellings(self) -> tuple[str, ...]:

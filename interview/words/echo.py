@@ -15,13 +15,24 @@ _PLAIN_NO = frozenset(("n", "no", "nope", "none", "false", "off"))
 
 
 def echo(said: str, chosen: Sequence[Option]) -> str:
-    """The options by their labels; empty when every one was typed as it is spelled."""
+    """The options by their labels; empty when every one was typed as it is spelled.
+
+    A name that fits several kinds is no spelling of one: what it was taken for is said.
+    """
+    if loose := [option for option in chosen if _is_loose(said, option)]:
+        taken = f"I took {quoted(said)} as {loose[0].label}"
+        return f"{taken}; if yours is another kind, type “change species”."
     spelled = {way for option in chosen for way in option.spellings}
     parts = [plain_words(part) for part in SEPARATORS.split(said)]
     literal = plain_words(said) in spelled or spelled.issuperset(part for part in parts if part)
     if literal or not chosen:
         return ""
     return f"I took {quoted(said)} as {'; '.join(option.label for option in chosen)}."
+
+
+def _is_loose(said: str, option: Option) -> bool:
+    words = plain_words(said)
+    return any(way in (words, f"{words}s", words.removesuffix("s")) for way in option.loose)
 
 
 def echo_yes_no(said: str, yes: bool) -> str:

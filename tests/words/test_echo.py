@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from interview.assembly import lists
 from interview.words.choice import Option, read_choice, read_choices
 from interview.words.echo import echo, echo_yes_no
 from interview.words.quantity import read_quantity
@@ -27,6 +28,25 @@ def test_what_is_spelled_out_is_not_echoed(said: str) -> None:
 )
 def test_a_number_or_a_part_is_echoed(said: str, label: str) -> None:
     assert echo(said, [read_choice(said, KINDS)]) == f'I took "{said}" as {label}.'
+
+
+@pytest.mark.parametrize(
+    ("said", "label"),
+    [
+        ("slider", "red-eared slider (Trachemys scripta elegans)"),
+        ("terrapin", "red-eared slider (Trachemys scripta elegans)"),
+        ("cooter", "river cooter (Pseudemys concinna)"),
+        ("map", "false map turtle (Graptemys pseudogeographica)"),
+        ("map turtle", "false map turtle (Graptemys pseudogeographica)"),
+        ("mud turtle", "eastern mud turtle (Kinosternon subrubrum)"),
+    ],
+)
+def test_a_name_of_several_kinds_is_echoed(said: str, label: str) -> None:
+    kinds = lists().options["species"]
+    assert echo(said, [read_choice(said, kinds)]) == (
+        f'I took "{said}" as {label}; if yours is another kind, type “change species”.'
+    )
+    assert echo("red-eared slider", [read_choice("red-eared slider", kinds)]) == ""
 
 
 def test_every_word_of_a_list_is_accounted_for() -> None:
