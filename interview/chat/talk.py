@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from interview import assembly
-from interview.chat import story
+from interview.chat import story, story_agreed
 from interview.chat.choosing import find
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
 from interview.chat.finding import name_of, turtle_of
@@ -135,32 +135,13 @@ class Talk:
         told = story.read_story(self.interview, line)
         if len(told.answers) < story.LEAST_FACTS:
             return False
-        rows = [(name_of(self.interview, p), s) for p, s in told.answers]
-        self.face.listing("I take it that:", rows)
-        if told.unused:
-            self.face.say(f"Not used: {'; '.join(f'“{part}”' for part in told.unused)}.")
-        asked = Asked("Is that right?", "Enter keeps it, “no” forgets it; “change …” mends later.")
-        if not self._agreed(asked):
+        agreed = story_agreed.agreed(self.interview, self.face, self._hear, told)
+        if agreed is None:
             return False
-        for sentence in story.keep(self.interview, told):
+        for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
         self.save()
         return True
-
-    def _agreed(self, asked: Asked) -> bool:
-        """Enter or a yes agrees, a no does not; anything else is asked again."""
-        while True:
-            word = word_of(self._hear(asked))
-            if word in ("", *YES):
-                return True
-            if word in NO or word.split()[0] in (*NO, "wrong"):
-                self.face.say("Then I forget that, and ask one thing at a time.")
-                return False
-            if word in LEAVE:
-                raise Left
-            self.face.say(
-                "Type yes or no; single answers are mended with “change …” later.", "refusal"
-            )
 
     def _hear(self, asked: Asked) -> str:
         """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""

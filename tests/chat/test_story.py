@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import pytest
 from fakes import talk
 
 from interview.graph.interview import Place
@@ -12,11 +13,18 @@ STORY = (
 )
 
 
+HEATED = "One slider in a glass tank, water 5 inches below the rim, the heater is 100 watts."
+
+
+def _without_number(row: tuple[str, str]) -> tuple[str, str]:
+    return row[0].partition(". ")[2], row[1]
+
+
 def test_a_story_is_listed_and_kept_when_it_is_right() -> None:
     held = talk([STORY, "yes", "living"])
     title, rows = held.face.listings[0]
     assert title == "I take it that:"
-    assert ("Water below rim", "4 inches") in rows
+    assert ("Water below rim", "4 inches") in [_without_number(row) for row in rows]
     assert held.said("water_line_below_rim") == "4 inches"
     assert held.said("carapace_length", 1) == "four inches"
     assert held.interview.animal_count == 2
@@ -47,3 +55,57 @@ def test_a_long_wrong_answer_is_no_story() -> None:
     held = talk(["I really do not have any idea about that one", "living"])
     assert held.face.tones("refusal")
     assert held.said("stage") == "living"
+
+
+def test_the_list_says_what_a_loose_name_was_taken_for() -> None:
+    held = talk([HEATED, "yes"])
+    rows = dict(_without_number(row) for row in held.face.listings[0][1])
+    assert rows["Species"] == "slider → red-eared slider (Trachemys scripta elegans)"
+
+
+def test_every_turtle_of_the_list_is_numbered() -> None:
+    held = talk([STORY, "yes"])
+    names = [_without_number(row)[0] for row in held.face.listings[0][1]]
+    assert {"Turtle 1: Species", "Turtle 2: Species"} <= set(names)
+    assert len(names) == len(set(names))
+
+
+@pytest.mark.parametrize("line", ["no heater power", "not the heater power", "heater power"])
+def test_one_line_is_left_out_and_the_rest_is_kept(line: str) -> None:
+    held = talk([HEATED, line, "yes"])
+    assert Place("heater_power") not in held.interview.answers
+    assert held.said("species", 0) == "slider"
+    assert "ask it later" in " ".join(held.face.tones("note"))
+    assert len(held.face.listings) == 2
+
+
+def test_a_line_is_left_out_by_its_number() -> None:
+    held = talk([HEATED, "no 1", "yes"])
+    first = held.face.listings[0][1][0][0].removeprefix("1. ")
+    assert first not in [_without_number(row)[0] for row in held.face.listings[1][1]]
+
+
+@pytest.mark.parametrize("lines", [["change wall material", "acrylic"], ["change wall to acrylic"]])
+def test_a_line_is_changed_before_the_story_is_kept(lines: list[str]) -> None:
+    held = talk([HEATED, *lines, "yes"])
+    assert held.interview.answers[Place("tank_material")].value == "acrylic"
+    assert held.said("heater_power") == "100 watts"
+
+
+def test_a_name_that_fits_several_lines_or_none_changes_nothing() -> None:
+    held = talk([STORY, "no species", "no trombone", "yes"])
+    which, none = held.face.tones("refusal")[:2]
+    assert "“Turtle 1: Species” or “Turtle 2: Species”" in which
+    assert "No line goes by “trombone”" in none
+    assert held.interview.animal_count == 2
+
+
+def test_fewer_turtles_take_their_lines_along() -> None:
+    held = talk([STORY, "change number of turtles to 1", "yes"])
+    assert held.interview.animal_count == 1
+    assert Place("species", 1) not in held.interview.answers
+
+
+def test_no_turtles_are_kept_without_their_number() -> None:
+    held = talk([STORY, "no number of turtles", "yes"])
+    assert not [place for place in held.interview.answers if place.animal is not None]
