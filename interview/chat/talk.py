@@ -213,6 +213,8 @@ class Talk:
         question = self.interview.question(place)
         if recorded.answer.understood:
             self._tell(place, recorded.answer.understood)
+        for sentence in recorded.read_anew:
+            self._tell(place, sentence)
         if recorded.answer.how == "assumed":
             self._tell(place, question.unsure.say or question.unsure.leave)
         if recorded.doubtful:

@@ -33,6 +33,8 @@ class Recorded:
 
     answer: Answer
     doubtful: tuple[Place, ...] = ()
+    read_anew: tuple[str, ...] = ()
+    """What earlier answers are understood as, now that the region says which gallon is meant."""
 
 
 @dataclass
@@ -330,12 +332,21 @@ class Interview:
         if before is not None and not _same(before.value, answer.value):
             more_animals = self.animal_count > animals
             stale = {p for p in self.answers if self._stale(p, place, more_animals)}
-            stale |= set(self._read_again() if place.id == "region" else ())
+        told_before = dict(self.answers)
+        if place.id == "region" and (before is None or not _same(before.value, answer.value)):
+            stale |= set(self._read_again())
         self._worked_out = None
         stale |= set(self._contradicted(place))
         self.doubtful |= stale
         relevant = self.relevance()
-        return Recorded(answer, tuple(p for p in self.places() if p in stale and relevant[p]))
+        anew = tuple(
+            found.understood
+            for p, found in self.answers.items()
+            if p in told_before
+            and found.understood
+            and not _same(told_before[p].value, found.value)
+        )
+        return Recorded(answer, tuple(p for p in self.places() if p in stale and relevant[p]), anew)
 
     def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
         """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""

@@ -109,3 +109,11 @@ def test_fewer_turtles_take_their_lines_along() -> None:
 def test_no_turtles_are_kept_without_their_number() -> None:
     held = talk([STORY, "no number of turtles", "yes"])
     assert not [place for place in held.interview.answers if place.animal is not None]
+
+
+def test_what_the_region_reads_anew_is_said_back() -> None:
+    told = "One slider in a glass tank, the filter is rated 350 gph, the heater is 100 watts."
+    held = talk([told, "yes", "living", "australia"])
+    assert any("350 imp gph" in note for note in held.face.tones("note"))
+    reading = held.interview.answers[Place("filter_rated_flow")].value
+    assert getattr(reading, "unit", "") == "imperial_gallon/hour"
