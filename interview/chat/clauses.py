@@ -10,10 +10,14 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import DIMENSIONS, Question
 from interview.words.quantity import read_quantity
+from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, quoted
 from interview.words.tokens import plain_words
 
-__all__ = ["Amounts", "denies", "direction_of", "moved_thing", "rules_for"]
+__all__ = ["FALLING", "Amounts", "denies", "direction_of", "moved_thing", "rules_for"]
+
+FALLING = ("water_line_below_rim",)
+"""Answers that grow when the thing is lower."""
 
 _LESS = (
     r"lower(?:ed)?|down|less|fewer|nearer|closer|smaller|weaker|shorter|shallower|colder|cooler|"
@@ -109,6 +113,21 @@ class Amounts:
                     return value
         raise best or self._unsaid()
 
+    def words(self) -> str:
+        """The fewest words that answer the question as its whole value does.
+
+        Raises:
+            NotUnderstood: when none does.
+        """
+        value = self.value()
+        for run in reversed(list(self._runs())):
+            try:
+                if _alike(self._understood(run), value):
+                    return run
+            except NotUnderstood:
+                continue
+        return str(value).replace("_", " ")
+
     def step(self) -> float:
         """How far something moves, in the core's unit; NotUnderstood without an amount."""
         kind = self.question.type
@@ -161,6 +180,13 @@ class Amounts:
     def _unsaid(self) -> NotUnderstood:
         wrong = f"{quoted(self.clause)} doesn't say how much"
         return NotUnderstood("", wrong, f"a value with it, as {self.question.example}")
+
+
+def _alike(one: Any, other: Any) -> bool:
+    """Whether two answers mean the same, the words aside."""
+    if isinstance(one, Reading) and isinstance(other, Reading):
+        return (one.low, one.best, one.high) == (other.low, other.best, other.high)
+    return bool(one == other)
 
 
 def _is_cut(before: list[str], run: str) -> bool:

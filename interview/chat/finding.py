@@ -10,7 +10,7 @@ from typing import TypeAlias
 from interview.graph.interview import Interview, Place
 from interview.words.tokens import plain_words
 
-__all__ = ["answers_behind", "matches", "name_of", "named", "turtle_of"]
+__all__ = ["answers_behind", "matches", "name_of", "named", "thing_of", "turtle_of"]
 
 _ALIKE = 0.7
 _AS_ALIKE = 0.05
@@ -123,6 +123,16 @@ def turtle_of(interview: Interview, place: Place) -> str:
     if place.animal is None or interview.animal_count < 2:
         return ""
     return f"Turtle {place.animal + 1}: "
+
+
+def thing_of(interview: Interview, place: Place) -> str:
+    """What a distance is measured from, in a keeper's words: the heat lamp, the UVB lamp."""
+    things = {
+        "heat_lamp_height": "the heat lamp",
+        "uvb_lamp_height": "the UVB lamp",
+        "water_line_below_rim": "the water line",
+    }
+    return things.get(place.id, f"“{name_of(interview, place)}”")
 
 
 def _with_animal(place: Place, texts: Iterable[str]) -> list[str]:

@@ -3,28 +3,26 @@
 from __future__ import annotations
 
 import datetime
-import math
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from interview import assembly, setups
+from interview.chat.clauses import FALLING
 from interview.chat.face import Asked, Face
-from interview.chat.finding import matches, name_of
+from interview.chat.finding import matches, name_of, thing_of
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
 from interview.chat.past import keep_past, last_whole, show_trends, written_at
 from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
-from interview.chat.what_if import NotAnIf, change_of
+from interview.chat.told import Told, another_animal, clauses_of, spoken, told_at
 from interview.graph.interview import Place
 from interview.phrases import in_words
-from interview.words.format import say
 from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -34,22 +32,17 @@ __all__ = ["recheck"]
 
 _DAY = datetime.timedelta(days=1)
 _MONTH = 30 * _DAY
-_SPOKEN = {
-    "duration": ("duration", "day"),
-    "lit_time": ("duration", "hour"),
-    "length": ("length", "cm"),
-}
-"""How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _HOW = (
     "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
     "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
 )
-_FIGURES = re.compile(r"\d+\.\d+")
 _MOVED = re.compile(r"\b(?:mov|rais|lift|lower|higher|clos|near|f[au]rther|drop|up|down|hung|hang)")
 _BEGIN = "Let us see what is different now."
 _GO_ON = "Last time you left before all was measured again; I go on from there."
 _READ_AFTERWARDS = ("basking_temperature", "uvb_reading")
 """What is measured after a change: a reading, never part of the change."""
+_Change: TypeAlias = tuple[Place, str, list[Place]]
+"""What was changed, what was told of it, and what else that fits."""
 _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
@@ -108,8 +101,10 @@ class _Recheck(Talk):
     _open_before: set[Place] = field(default_factory=set, init=False)
     _others: list[Place] = field(default_factory=list, init=False)
     """What else the words of a move fit, the place itself included."""
-    _moved: str = field(default="", init=False)
-    """The words of a move, which may say how far."""
+    _clause: str = field(default="", init=False)
+    """What was told of the change that is asked about, which may say how much."""
+    _offer: tuple[Place, str, str] | None = field(default=None, init=False)
+    """Where, and what Enter takes there; and why."""
 
     def let_pass(self, time: datetime.timedelta) -> None:
         """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
@@ -126,8 +121,10 @@ class _Recheck(Talk):
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
         first, self._open_before = True, set(self._open())
-        while place := self._what_changed(first):
-            self._change_told(place)
+        while changes := self._what_changed(first):
+            for changed, clause, others in changes:
+                self._clause, self._others = clause, others
+                self._change_told(changed)
             first = False
         self._predict()
         while (place := self._next_to_ask()) is not None:
@@ -140,13 +137,17 @@ class _Recheck(Talk):
 
     def _change_told(self, place: Place) -> None:
         """Visit what was changed, and where “change” or a number leads from there."""
+        about = {place, *self._others}
+        self._offered(place)
         self._visit(place)
-        self._others = []
         while self._jumped:
-            self._visit(self._jumped.pop())
-        self._moved = ""
+            place, self._others, self._offer = self._jumped.pop(), [], None
+            if place in about:
+                self._offered(place)
+            self._visit(place)
+        self._clause, self._others, self._offer = "", [], None
 
-    def _what_changed(self, first: bool) -> Place | None:
+    def _what_changed(self, first: bool) -> list[_Change]:
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
@@ -155,7 +156,7 @@ class _Recheck(Talk):
             line = self._hear(asked)
             word = word_of(line)
             if word in _DONE and not line.startswith("?"):
-                return None
+                return []
             if line.startswith("?") or word == "help":
                 self.face.say(_HOW, "help")
                 continue
@@ -163,18 +164,81 @@ class _Recheck(Talk):
                 raise Left
             if word == "show":
                 self.show()
-            elif place := self._told(line.removeprefix("change ").strip()):
-                return place
+            elif changes := self._told(line.removeprefix("change ").strip()):
+                return changes
 
-    def _told(self, line: str) -> Place | None:
-        """The place meant; where several were moved alike, the first, with the others offered."""
-        found = matches(self.interview, line)
-        if _MOVED.search(line.casefold()):
+    def _told(self, line: str) -> list[_Change]:
+        """What a line tells of, the water first: it carries others along."""
+        clauses = clauses_of(line)
+        if len(clauses) > 1 and not re.search(r"\d", line):
+            whole = all(matches(self.interview, clause) for clause in clauses)
+            clauses = clauses if whole else [line]
+        if len(clauses) < 2:
+            clauses = [clauses[0] if clauses and re.search(r"\d", line) else line]
+        changes: list[_Change] = []
+        for clause in clauses:
+            place, others = self._meant(clause)
+            if place is not None:
+                changes.append((place, clause.casefold(), others))
+        return sorted(changes, key=lambda change: change[0].id not in FALLING)
+
+    def _meant(self, clause: str) -> tuple[Place | None, list[Place]]:
+        """The place meant; where several were moved alike, the first, with all of them."""
+        if another_animal(self.interview, clause.casefold()):
+            counter = next(q.id for q in self.interview.questionnaire if q.count_of)
+            return Place(counter), []
+        found = matches(self.interview, clause)
+        if _MOVED.search(clause.casefold()):
             lengths = [p for p in found if self.interview.question(p).type == "length"]
             if lengths and lengths == found:
-                self._moved, self._others = line.casefold(), found if len(found) > 1 else []
-                return found[0]
-        return self._find(line)
+                return found[0], found if len(found) > 1 else []
+        return self._find(clause), []
+
+    def _offered(self, place: Place) -> None:
+        """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
+        from interview.core.coupling import coupled
+
+        self._offer = None
+        if count := self.interview.question(place).count_of and another_animal(
+            self.interview, self._clause
+        ):
+            self._offer = place, str(count), f"With another one that makes {count}."
+            return
+        interview = self.interview
+        now = coupled(self.earlier, self._fresh()).get(place.id, interview.known().get(place.id))
+        now = now if isinstance(now, float) else None
+        told = told_at(interview, place, self._clause, now)
+        if told.is_open and now is not None:
+            told = self._at_or_by(place, told)
+        before = "" if now is None else spoken(interview, place, now)
+        if told.at:
+            self._offer = place, told.at, f"I take it that this is {told.at} now."
+        elif told.by:
+            self._offer = place, told.by, f"It was {before}, so it should be {told.by} now."
+        elif told.amount and not told.is_open:
+            self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
+
+    def _at_or_by(self, place: Place, told: Told) -> Told:
+        """Which of two readings of a move is meant; neither where only Enter is pressed."""
+        thing = thing_of(self.interview, place)
+        at, by = f"at {told.amount}", f"by {told.amount}, which makes {told.by}"
+        asked = Asked(
+            f"{thing[:1].upper()}{thing[1:]}: at {told.amount}, or by {told.amount}?",
+            "Type 1 or 2; Enter for neither, then I ask for it.",
+            choices=[("at", at), ("by", by)],
+            completions=("at", "by"),
+        )
+        while True:
+            word = word_of(self._hear(asked)).strip(" .#")
+            if word in LEAVE:
+                raise Left
+            if word in ("1", "at", at):
+                return replace(told, by="")
+            if word in ("2", "by", by, f"by {told.amount}"):
+                return replace(told, at="")
+            if word in ("", *NO, "neither"):
+                return Told()
+            self.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")
 
     def _take(self, place: Place, line: str) -> bool:
         """An answer, or the number or the name of the other thing that was moved."""
@@ -202,15 +266,17 @@ class _Recheck(Talk):
         """Work out the tank as the changes should have left it."""
         from interview.advice.suppose import changed
 
-        known = self.interview.known()
-        fresh = {
+        self._predicted = changed(self.before.tank, {**self._aged, **self._fresh()})
+
+    def _fresh(self) -> dict[str, Any]:
+        """What is known now and was not so before, readings aside."""
+        return {
             name: value
-            for name, value in known.items()
+            for name, value in self.interview.known().items()
             if name not in _READ_AFTERWARDS
             and value != self.earlier.get(name)
             and not isinstance(value, tuple)
         }
-        self._predicted = changed(self.before.tank, {**self._aged, **fresh})
 
     def _open(self) -> Iterator[Place]:
         """Questions of the usual path that have no answer."""
@@ -239,34 +305,23 @@ class _Recheck(Talk):
         return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
 
     def _with_move(self, place: Place, asked: Asked) -> Asked:
-        """How far it was said to be moved as what Enter takes; other things to be meant."""
+        """What was told of it as what Enter takes; other things to be meant."""
         if self._others:
-            names = [name_of(self.interview, other) for other in self._others]
-            number = names.index(name_of(self.interview, place)) + 1
-            hint = f"I take it you mean number {number}; the number of another one goes to that. "
+            interview = self.interview
+            names = [name_of(interview, other) for other in self._others]
+            hint = f"I take this for {thing_of(interview, place)}; "
+            ways = [
+                f"for {thing_of(interview, other)} type {number}"
+                for number, other in enumerate(self._others, start=1)
+                if other != place
+            ]
+            hint += f"{', '.join(ways)}. "
             asked = replace(asked, hint=hint + asked.hint, choices=[(name, name) for name in names])
-        after = self._after_move(place)
-        if not after:
+        if self._offer is None or self._offer[0] != place:
             return asked
-        hint = f"It was {asked.before}, so it should be {after} now. Enter takes that. {asked.hint}"
-        return replace(asked, hint=hint, prefill=after, before="", keeps=after)
-
-    def _after_move(self, place: Place) -> str:
-        """Where the words of a move put something: 22 cm and 5 cm up are 27 cm."""
-        if not self._moved or not isinstance(self.interview.known().get(place.id), float):
-            return ""
-        question = self.interview.question(place)
-        try:
-            new, moves = change_of(self.interview, question, self._moved)
-        except (NotUnderstood, NotAnIf):
-            return ""
-        now = self.interview.known()[place.id]
-        value = new.get(place.id, now + moves.get(place.id, 0.0))
-        if value <= 0 or value == now:
-            return ""
-        exact = float(value)
-        said = say(Reading(exact, exact, exact, "", "cm"), "length", self.interview.system)
-        return _FIGURES.sub(_three_digits, said)
+        _, answer, why = self._offer
+        hint = f"{why} Enter takes that. {asked.hint}"
+        return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)
 
     def _expected(self, place: Place) -> str | None:
         from interview.advice.recheck import expected_answer
@@ -276,11 +331,7 @@ class _Recheck(Talk):
         value = expected_answer(self.before.tank, self._predicted, place.id)
         if value is None or value == self.earlier.get(place.id):
             return None
-        question = self.interview.question(place)
-        kind, unit = _SPOKEN.get(question.type, (question.type, question.unit))
-        exact = float(value)
-        said = say(Reading(exact, exact, exact, "", unit), kind, self.interview.system)
-        return _FIGURES.sub(_three_digits, said)
+        return spoken(self.interview, place, value)
 
     def _surprised(self, place: Place) -> None:
         """Say so when a reading does not fit the prediction."""
@@ -300,9 +351,3 @@ class _Recheck(Talk):
                 f"{read} is not what I expected ({expected}). Was it measured at the same place, "
                 "an hour after the lamp came on? “change” mends it."
             )
-
-
-def _three_digits(number: re.Match[str]) -> str:
-    """A figure that nobody would type, in three digits or whole."""
-    value = float(number[0])
-    return f"{round(value, max(0, 2 - math.floor(math.log10(value)))):g}" if value else "0"

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from interview.chat import finding
-from interview.chat.clauses import Amounts, denies, direction_of, moved_thing, rules_for
+from interview.chat.clauses import FALLING, Amounts, denies, direction_of, moved_thing, rules_for
 from interview.chat.finding import matches
 from interview.core.coupling import coupled
 from interview.graph.given import named
@@ -19,8 +19,6 @@ from interview.words.refusal import NotUnderstood, either
 
 __all__ = ["NotAnIf", "change_of", "read_what_if", "said_back"]
 
-_FALLING = ("water_line_below_rim",)
-"""Answers that grow when the thing is lower."""
 _FIRST = ("water_line_below_rim",)
 """What carries others along moves first."""
 _DENIED = re.compile(
@@ -153,7 +151,7 @@ def change_of(interview: Interview, question: Question, clause: str) -> _Reading
     step = amounts.step()
     if interview.known().get(question.id) is None:
         raise NotAnIf(f"“{question.short}” isn't known yet, so I can't move it.")
-    sign = -direction if question.id in _FALLING else direction
+    sign = -direction if question.id in FALLING else direction
     return {}, {question.id: sign * step}
 
 

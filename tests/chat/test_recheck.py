@@ -124,6 +124,73 @@ def test_a_move_is_told_with_its_distance(tank: Path, said: str, name: str, kept
     assert _filled(tank).answers[Place(name)].said == kept
 
 
+@pytest.mark.parametrize(
+    ("said", "offered"),
+    [
+        ("moved the uvb tube closer, 25 cm", {"uvb_lamp_height": "25 cm"}),
+        ("moved the uvb tube closer by 5 cm", {"uvb_lamp_height": "25 cm"}),
+        ("moved the uvb tube from 30 to 25 cm", {"uvb_lamp_height": "25 cm"}),
+        (
+            "lamp is now 30 cm up and the water is down 2 cm",
+            {"heat_lamp_height": "30 cm", "water_line_below_rim": "13 cm"},
+        ),
+        ("water level is now 8 cm below the rim", {"water_line_below_rim": "8 cm"}),
+        ("swapped the 50 watt for a 75 watt bulb", {"heat_lamp_power": "75 watt"}),
+        ("I put in a new bulb, 75 watts", {"heat_lamp_power": "75 watts"}),
+        ("nitrate is 45 ppm", {"nitrate": "45 ppm"}),
+    ],
+)
+def test_the_number_told_is_what_enter_takes(
+    tank: Path, said: str, offered: dict[str, str]
+) -> None:
+    shown = " ".join(_recheck(tank, said, *[""] * len(offered), "stop").split())
+    answers = _filled(tank).answers
+    assert {name: answers[Place(name)].said for name in offered} == offered
+    assert all(f"{value} now. Enter takes that." in shown for value in offered.values())
+
+
+@pytest.mark.parametrize(("reply", "kept"), [("1", "10 cm"), ("by", "20 cm"), ("", "30 cm")])
+def test_at_or_by_is_asked_where_both_can_be(tank: Path, reply: str, kept: str) -> None:
+    lines = ["moved the uvb tube closer, 10 cm", reply, "", "stop"]
+    shown = " ".join(_recheck(tank, *lines).split())
+    assert "The UVB lamp: at 10 cm, or by 10 cm?" in shown
+    assert "2. by 10 cm, which makes 20 cm" in shown
+    assert _filled(tank).answers[Place("uvb_lamp_height")].said == kept
+
+
+@pytest.mark.parametrize("said", ["lowered the uvb lamp by 25 cm", "lowered the uvb lamp 25 cm"])
+def test_a_lamp_much_nearer_is_never_proposed_without_asking(tank: Path, said: str) -> None:
+    shown = " ".join(_recheck(tank, said, "", "stop").split())
+    assert "at 25 cm, or by 25 cm?" in shown
+    assert "should be 5 cm" not in shown
+
+
+def test_a_move_that_cannot_be_is_not_proposed(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "lowered the uvb lamp by 29.5 cm", "stop").split())
+    assert "I can't tell what “29.5 cm” makes of it, so I ask." in shown
+    assert "Enter takes that" not in shown
+
+
+def test_a_second_turtle_is_counted_and_then_asked_about(tank: Path) -> None:
+    shown = _recheck(tank, "got a second turtle", "", "", "painted turtle", "12 cm", "", "no")
+    assert "With another one that makes 2. Enter takes that." in " ".join(shown.split())
+    kept = _filled(tank).answers
+    assert kept[Place("animal_count")].said == "2"
+    assert kept[Place("species", 0)].said == "common musk turtle"
+    assert kept[Place("species", 1)].said == "painted turtle"
+
+
+def test_what_is_not_followed_is_said_and_the_rest_is_taken(tank: Path) -> None:
+    shown = _recheck(tank, "nitrate is 45 ppm and 3 zorkmids glibbered", "", "stop")
+    assert "No question goes by “3 zorkmids glibbered”" in " ".join(shown.split())
+    assert _filled(tank).answers[Place("nitrate")].said == "45 ppm"
+
+
+def test_which_lamp_is_meant_is_said_in_the_keepers_words(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "lowered the lamp by 2 inches", "stop").split())
+    assert "I take this for the heat lamp; for the UVB lamp type 2." in shown
+
+
 def test_the_other_lamp_is_one_number_away(tank: Path) -> None:
     _recheck(tank, "I raised the lamp", "2", "35 cm", "", "", "no")
     kept = _filled(tank).answers
