@@ -11,9 +11,8 @@ from typing import TYPE_CHECKING, TextIO
 
 from interview.chat.face import Asked, Interrupted, Tone
 from interview.chat.story import LEAST_WORDS
-from interview.chat.waiting import line_waits
+from interview.chat.waiting import line_waits, unused
 from interview.report.fitting import to_ascii
-from interview.words.refusal import quoted
 from interview.yaml_files import printable
 
 if TYPE_CHECKING:
@@ -26,7 +25,6 @@ _WIDTH = 78
 _PROMPT = "Answer: "
 _BURST = 0.05
 """Seconds: a line that follows another faster than this was pasted, not typed."""
-_QUOTED = 3
 _LEADS: dict[Tone, str] = {"remark": "So: ", "refusal": "Not taken: ", "help": "", "note": ""}
 
 
@@ -140,16 +138,8 @@ class PlainFace:
 
     def _drop(self, lines: list[str], when: str) -> None:
         """Say which lines were not used."""
-        if not lines:
-            return
-        names = ", ".join(map(quoted, lines[:_QUOTED]))
-        more = f" and {len(lines) - _QUOTED} more" if len(lines) > _QUOTED else ""
-        number = "1 line" if len(lines) == 1 else f"{len(lines)} lines"
-        self.say(
-            f"{number} came {when}, and I used none: {names}{more}. Answer one question at a "
-            "time, once it is asked.",
-            "refusal",
-        )
+        if lines:
+            self.say(unused(lines, when), "refusal")
 
     def heard(self, line: str) -> None:
         """The line, after the prompt."""

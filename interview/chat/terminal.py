@@ -21,6 +21,7 @@ from rich.text import Text
 
 from interview.chat.face import Asked, Interrupted, Tone
 from interview.chat.story import LEAST_WORDS
+from interview.chat.waiting import typed_ahead, unused
 from interview.report.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
@@ -52,6 +53,7 @@ class TerminalFace:
             history=InMemoryHistory(), key_bindings=_over_selection()
         )
         self._standing: Asked | None = None
+        self._ended = False
 
     @property
     def live(self) -> bool:
@@ -82,6 +84,10 @@ class TerminalFace:
 
         Asked again right after a refusal or some help, only the question itself is repeated.
         """
+        ahead, ended = typed_ahead(sys.stdin)
+        self._ended = self._ended or ended
+        if ahead:
+            self.say(unused(ahead, "before I asked"), "refusal")
         asking = replace(asked, prefill="")
         again, self._standing = asking == self._standing, asking
         self._console.print()
@@ -114,6 +120,8 @@ class TerminalFace:
 
     def hear(self, asked: Asked) -> str:
         """Read a line; an old answer stands in it selected: Enter keeps it, typing replaces it."""
+        if self._ended:
+            raise EOFError
         try:
             line = self._session.prompt(
                 FormattedText([("ansicyan bold", self._prompt)]),
@@ -146,7 +154,7 @@ class TerminalFace:
         arrived together with Enter would otherwise answer the next question.
         """
         keys = get_typeahead(self._session.app.input)
-        return sum(press.key == Keys.ControlM for press in keys)
+        return sum(press.key in (Keys.ControlM, Keys.ControlJ) for press in keys)
 
     def _gauge(self, asked: Asked) -> None:
         full = round(_GAUGE * min(1.0, asked.number / max(asked.about, 1)))

@@ -2,14 +2,53 @@
 
 from __future__ import annotations
 
+import os
+import re
 import select
 import sys
 import time
+from collections.abc import Sequence
 from typing import TextIO
 
-__all__ = ["line_waits"]
+from interview.words.refusal import quoted
+
+__all__ = ["line_waits", "typed_ahead", "unused"]
 
 _STEP = 0.01
+_QUOTED = 3
+_REPLY = re.compile(r"\x1b\[[\d;?]*[A-Za-z~]")
+"""What a terminal itself answers, as where its cursor is."""
+
+
+def unused(lines: Sequence[str], when: str) -> str:
+    """The sentence about lines that answer nothing.
+
+    Args:
+        lines: at least one
+        when: how they came, as “at once”
+    """
+    names = ", ".join(map(quoted, lines[:_QUOTED]))
+    more = f" and {len(lines) - _QUOTED} more" if len(lines) > _QUOTED else ""
+    number = "1 line" if len(lines) == 1 else f"{len(lines)} lines"
+    return (
+        f"{number} came {when}, and I used none: {names}{more}. Answer one question at a "
+        "time, once it is asked."
+    )
+
+
+def typed_ahead(stream: TextIO) -> tuple[list[str], bool]:
+    """The lines that wait at a terminal that nobody has read from yet, and whether it ended.
+
+    They are read past the stream's own buffer, which would hide them from `line_waits`.
+    """
+    lines: list[str] = []
+    while sys.platform != "win32" and line_waits(stream):
+        piece = os.read(stream.fileno(), 4096)
+        if not piece:
+            return lines, True
+        text = _REPLY.sub("", piece.decode("utf-8", "replace"))
+        lines += [line.strip() for line in text.splitlines() if line.strip()]
+    return lines, False
 
 
 def line_waits(stream: TextIO, patience: float = 0.0) -> bool:

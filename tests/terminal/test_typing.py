@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+import shutil
+import time
 from pathlib import Path
 
 from keeper import PASTE, Keeper
+
+from interview.places import demo_folder
 
 
 def test_a_pasted_second_line_never_answers_the_next_question(tmp_path: Path) -> None:
@@ -36,6 +40,18 @@ def test_lines_that_come_in_one_piece_without_paste_marks(tmp_path: Path) -> Non
         keeper.sees("That was 3 lines pasted at once")
         assert "Where do you live?" not in keeper.words
         assert next(tmp_path.glob("*.yaml")).read_bytes() == b""
+
+
+def test_lines_typed_while_a_what_if_is_worked_out_are_named_as_left_out(tmp_path: Path) -> None:
+    shutil.copy(demo_folder() / "musk_turtle.yaml", tmp_path / "musk.yaml")
+    with Keeper(tmp_path, "talk", str(tmp_path / "musk.yaml")) as keeper:
+        keeper.prompted()
+        keeper.press("what if the lamp is 2 cm higher\r")
+        for line in ("maybe so", "or perhaps not"):
+            time.sleep(0.3)
+            keeper.press(f"{line}\r")
+        keeper.sees('2 lines came before I asked, and I used none: "maybe so"')
+        keeper.prompted()
 
 
 def test_tab_completes_choices_and_species(tmp_path: Path) -> None:
