@@ -19,6 +19,8 @@ from interview.graph.interview import Place
 __all__ = ["CounterTalk"]
 
 _TOGETHER = 5
+_SHORT = 2
+"""A row no longer than this goes on into the next topic, so that nothing is asked alone."""
 _EACH_SHOWS = 60
 _MISSES = 2
 """So often missed in rows, a question comes alone."""
@@ -60,19 +62,28 @@ class CounterTalk(Talk):
         return self._missed[place] >= _MISSES
 
     def _row_from(self, first: Place) -> list[Place]:
-        """The open questions of the topic, from this one on, whose relevance is settled."""
+        """The open questions from this one on whose relevance is settled.
+
+        They are of one topic; a short row goes on into the next, unless one of its own topic
+        waits for what is answered here.
+        """
         interview = self.interview
-        topic = interview.questionnaire.topic_of[first.id]
-        relevant = interview.relevance()
+        topic_of, relevant = interview.questionnaire.topic_of, interview.relevance()
+        topic, waits = topic_of[first.id], False
         places = list(relevant)
         group: list[Place] = []
         for place in places[places.index(first) :]:
-            same = interview.questionnaire.topic_of[place.id] is topic
             counts = bool(interview.question(place).count_of)
-            if not same or len(group) == _TOGETHER or (counts and place != first):
+            if topic_of[place.id] is not topic:
+                if waits or len(group) > _SHORT:
+                    break
+                topic = topic_of[place.id]
+            if len(group) == _TOGETHER or (counts and place != first):
                 break
+            asked = interview.asked(place)
+            waits = waits or (asked and relevant[place] is None)
             open_ = place not in interview.answers and place not in interview.skipped
-            if relevant[place] and interview.asked(place) and open_:
+            if relevant[place] and asked and open_:
                 if place.animal != first.animal:
                     break
                 group.append(place)
@@ -141,9 +152,10 @@ class CounterTalk(Talk):
         """Share a line out over the group; what fails or is left empty comes again."""
         parts = self._parts(line, len(group))
         if len(parts) > len(group):
+            names = ", ".join(self.interview.question(place).short for place in group)
             self.face.say(
-                f"That is {len(parts)} answers for {len(group)} questions. Put ; between answers "
-                "only, in the order shown.",
+                f"I read {len(parts)} answers, but only {len(group)} are asked for here: {names}. "
+                f"Type just {'these' if len(group) > 1 else 'this'}, with ; between answers only.",
                 "refusal",
             )
             return False

@@ -103,6 +103,29 @@ def test_a_usual_tank_takes_at_most_twenty_answers() -> None:
     assert said == USUAL
 
 
+def test_two_turtles_over_gravel_and_joists_take_at_most_twenty_answers() -> None:
+    more = {"stage": "living", "animal_count": "2", "substrate": "gravel"}
+    more |= {"substrate_depth": "1 in", "grain_size": "5 mm"}
+    more |= {"floor": "joists across", "floor_position": "wall"}
+    clerk, interview = _sell(USUAL | more)
+    assert len(clerk.typed) <= 20
+    assert interview.animal_count == 2
+    assert {answer.how for answer in interview.answers.values()} == {"measured"}
+
+
+def test_no_choice_is_worded_with_the_sign_that_parts_answers() -> None:
+    interview = assembly.new_interview()
+    labels = [o.label for q in interview.questionnaire for o in interview.lists.options_of(q)]
+    assert len(labels) > 100
+    assert not [label for label in labels if ";" in label]
+
+
+def test_a_short_row_goes_on_into_the_next_topic() -> None:
+    rows = ["1", "slider; 10 cm", "100 x 40 x 40 cm; aquarium; 11 cm; gravel", "stop"]
+    face, _ = _row("living; europe; 18 C; 25 C; no", *rows)
+    assert _labels(face)[4].startswith("Depth of the bed; Stand; ")
+
+
 def _row(line: str, *more: str) -> tuple[FakeFace, Interview]:
     interview = assembly.new_interview()
     face = FakeFace([line, *more])
@@ -173,7 +196,8 @@ def test_commas_do_where_their_number_fits() -> None:
 
 def test_too_many_answers_are_refused_and_nothing_is_taken() -> None:
     face, interview = _row("living; europe; 18 C; 25 C; no; yes; 3")
-    assert "7 answers for 5 questions" in face.tones("refusal")[0]
+    refused = face.tones("refusal")[0]
+    assert "I read 7 answers, but only 5 are asked for here: Stage of the tank, Region" in refused
     assert not interview.answers
 
 
