@@ -103,6 +103,9 @@ class _Recheck(Talk):
     """What else the words of a move fit, the place itself included."""
     _clause: str = field(default="", init=False)
     """What was told of the change that is asked about, which may say how much."""
+    _told_of: list[Place] = field(default_factory=list, init=False)
+    _seen: set[Place] = field(default_factory=set, init=False)
+    """What this recheck has asked, for its number of questions."""
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
 
@@ -122,6 +125,7 @@ class _Recheck(Talk):
         """Take the changes, then go through what they made doubtful."""
         first, self._open_before = True, set(self._open())
         while changes := self._what_changed(first):
+            self._told_of = [changed for changed, _, _ in changes]
             for changed, clause, others in changes:
                 self._clause, self._others = clause, others
                 self._change_told(changed)
@@ -192,7 +196,8 @@ class _Recheck(Talk):
             lengths = [p for p in found if self.interview.question(p).type == "length"]
             if lengths and lengths == found:
                 return found[0], found if len(found) > 1 else []
-        return self._find(clause), []
+        fit = [p for p in found if told_at(self.interview, p, clause.casefold(), None).at]
+        return (fit[0] if len(fit) == 1 < len(found) else self._find(clause)), []
 
     def _offered(self, place: Place) -> None:
         """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
@@ -295,7 +300,7 @@ class _Recheck(Talk):
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
-        asked = self._with_move(place, super()._asked(place))
+        asked = self._counted(place, self._with_move(place, super()._asked(place)))
         expected = self._expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
@@ -303,6 +308,16 @@ class _Recheck(Talk):
         hint = f"I expect {expected} now. {ask} {asked.hint}"
         estimate = f"about {expected}"
         return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
+
+    def _counted(self, place: Place, asked: Asked) -> Asked:
+        """The number among what this recheck asks, and about how many that will be."""
+        self._seen.add(place)
+        interview, relevant = self.interview, self.interview.relevance()
+        waiting = {p for p in interview.doubtful if relevant.get(p)}
+        waiting |= set(self._open()) - self._open_before
+        waiting |= set(self._told_of) | set(interview.touched_by(place))
+        number = len(self._seen)
+        return replace(asked, number=number, about=number + len(waiting - self._seen))
 
     def _with_move(self, place: Place, asked: Asked) -> Asked:
         """What was told of it as what Enter takes; other things to be meant."""

@@ -204,14 +204,40 @@ class Interview:
         return found
 
     def progress(self, place: Place) -> tuple[str, int, int]:
-        """Topic, number of this question, and about how many there will be."""
+        """Topic, number of this question, and about how many there will be.
+
+        An open question comes after all that is settled, an earlier answer has its place in
+        the order. What may still come up counts by half, what no open question can bring not.
+        """
         relevant = self.relevance()
         path = [p for p in relevant if p == place or (relevant[p] is not False and self.asked(p))]
-        sure = sum(1 for p in path if relevant[p])
+        sure = [p for p in path if relevant[p] or p == place]
+        open_ = [p for p in sure if p == place or not self._is_settled(p)]
         each = sum(1 for q in self.questionnaire.repeated if q.finer is None)
-        about = sure + (len(path) - sure) // 2 + (0 if self.animal_count else each)
-        number = 1 + sum(1 for p in path[: path.index(place)] if relevant[p])
+        about = len(sure) + self._may_come_up(path, open_) // 2 + (0 if self.animal_count else each)
+        number = 1 + sure.index(place)
+        if not self._is_settled(place):
+            number = 1 + len(sure) - len(open_)
         return self.questionnaire.topic_of[place.id].name, number, about
+
+    def _is_settled(self, place: Place) -> bool:
+        answered = place in self.answers and place not in self.doubtful
+        return answered or place in self.skipped
+
+    def _may_come_up(self, path: Iterable[Place], open_: Iterable[Place]) -> int:
+        """How many undecided questions an open one can bring, directly or through another."""
+        relevant, bringing, count = self.relevance(), {p.id for p in open_}, 0
+        known = self.known()
+        giver = self.questionnaire.giver
+        for place in path:
+            condition = self.question(place).relevant
+            if condition is None or relevant[place] is not None:
+                continue
+            waits_for = {giver[n].id for n in condition.unknown(known.get) if n in giver}
+            if waits_for & bringing:
+                bringing.add(place.id)
+                count += 1
+        return count
 
     # ---- what is known
 
@@ -347,6 +373,11 @@ class Interview:
             and not _same(told_before[p].value, found.value)
         )
         return Recorded(answer, tuple(p for p in self.places() if p in stale and relevant[p]), anew)
+
+    def touched_by(self, place: Place) -> list[Place]:
+        """The relevant answers that another answer at a place may make doubtful."""
+        relevant = self.relevance()
+        return [p for p in self.answers if relevant.get(p) and self._stale(p, place, False)]
 
     def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
         """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""

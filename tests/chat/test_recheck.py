@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import io
 import os
+import re
 import shutil
 import time
 from pathlib import Path
@@ -147,6 +148,12 @@ def test_the_number_told_is_what_enter_takes(
     answers = _filled(tank).answers
     assert {name: answers[Place(name)].said for name in offered} == offered
     assert all(f"{value} now. Enter takes that." in shown for value in offered.values())
+
+
+def test_only_the_questions_of_this_recheck_are_counted(tank: Path) -> None:
+    shown = _recheck(tank, "heat lamp to 25 cm", "", "", "", "no")
+    counted = re.findall(r", question (\d+ of about \d+)", shown)
+    assert counted == ["1 of about 2", "2 of about 2"]
 
 
 @pytest.mark.parametrize(("reply", "kept"), [("1", "10 cm"), ("by", "20 cm"), ("", "30 cm")])

@@ -6,8 +6,9 @@ from collections.abc import Mapping
 
 import pytest
 
-from interview import assembly
-from interview.graph.interview import Interview
+from interview import assembly, setups
+from interview.graph.interview import Interview, Place
+from interview.places import demo_folder
 
 from .conftest import PLAIN_TANK, ask_all
 
@@ -149,6 +150,34 @@ def test_progress_is_honest(changed: Mapping[str, str]) -> None:
     assert 0.7 * len(seen) <= first <= 1.8 * len(seen)
 
 
+@pytest.mark.parametrize("name", sorted(path.stem for path in demo_folder().glob("*.yaml")))
+def test_the_last_question_of_a_demo_is_the_last_of_about(name: str) -> None:
+    """With all else answered, in whatever order: “64 of about 64”."""
+    filled = assembly.new_interview()
+    setups.fill(filled, setups.read(demo_folder() / f"{name}.yaml", filled.questionnaire))
+    said = {place: answer.said for place, answer in filled.answers.items()}
+    interview, seen = assembly.new_interview(), []
+    while (place := interview.next()) is not None:
+        seen.append(interview.progress(place)[1:])
+        interview.record(place, said.get(place, "not sure"))
+    assert [number for number, _ in seen] == list(range(1, len(seen) + 1))
+    assert seen[-1][0] == seen[-1][1] == len(seen) > 30
+    assert abs(seen[-9][1] - len(seen)) <= 3
+
+
+def test_what_was_told_ahead_is_counted_as_done() -> None:
+    """A question left for the end of all others is the last of about so many."""
+    interview = assembly.new_interview()
+    while (place := interview.next()) is not None:
+        if place.id == "stand":
+            interview.skip(place)
+        else:
+            interview.record(place, PLAIN_TANK.get(place.id, "not sure"))
+    interview.skipped.clear()
+    _, number, about = interview.progress(Place("stand"))
+    assert number == about > 30
+
+
 def test_about_follows_what_is_found_out(empty: Interview) -> None:
     """“About” falls when a lamp turns out not to exist and rises with more animals."""
     ask_until(empty, "heat_lamp_kind")
@@ -165,14 +194,12 @@ def test_about_rises_with_the_animals(empty: Interview) -> None:
 
 
 def test_progress_names_the_topic(plain_tank: Interview) -> None:
-    from interview.graph.interview import Place
 
     assert plain_tank.progress(Place("stage"))[0] == "Situation"
     assert plain_tank.progress(Place("kitchen_used"))[0] == "Hazards"
 
 
 def test_progress_at_a_finer_question_one_jumps_to(plain_tank: Interview) -> None:
-    from interview.graph.interview import Place
 
     _, number, about = plain_tank.progress(Place("room_humidity"))
     assert 1 <= number <= about
