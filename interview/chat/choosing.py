@@ -11,7 +11,7 @@ from interview.graph.interview import Interview, Place
 from interview.words.choice import Option, read_choice
 from interview.words.refusal import NotUnderstood
 
-__all__ = ["find"]
+__all__ = ["comes_later", "find"]
 
 _Hear = Callable[[Asked], str]
 
@@ -37,6 +37,17 @@ def find(
     if not found:
         face.say(f"No question goes by “{name}”. Type “show” for their names.")
     return _which(interview, face, hear, found) if len(found) > 1 else next(iter(found), None)
+
+
+def comes_later(interview: Interview, face: Face, name: str) -> bool:
+    """Say so where the one question meant hangs on another that is still open."""
+    found = matches(interview, name, ahead=True) if name else []
+    if len(found) != 1 or interview.relevance()[found[0]] is not None:
+        return False
+    first = interview.waits_for(found[0])
+    after = f"after “{name_of(interview, first[0])}”; answer that first" if first else "later"
+    face.say(f"“{name_of(interview, found[0])}” comes {after}.")
+    return True
 
 
 def _which(interview: Interview, face: Face, hear: _Hear, found: list[Place]) -> Place | None:

@@ -181,12 +181,12 @@ class _Recheck(Talk):
             clauses = [clauses[0] if clauses and re.search(r"\d", line) else line]
         changes: list[_Change] = []
         for clause in clauses:
-            place, others = self._meant(clause)
+            place, others = self._place_meant(clause)
             if place is not None:
                 changes.append((place, clause.casefold(), others))
         return sorted(changes, key=lambda change: change[0].id not in FALLING)
 
-    def _meant(self, clause: str) -> tuple[Place | None, list[Place]]:
+    def _place_meant(self, clause: str) -> tuple[Place | None, list[Place]]:
         """The place meant; where several were moved alike, the first, with all of them."""
         if another_animal(self.interview, clause.casefold()):
             counter = next(q.id for q in self.interview.questionnaire if q.count_of)

@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 
 from interview import assembly
 from interview.chat import story, story_agreed
-from interview.chat.choosing import find
+from interview.chat.choosing import comes_later, find
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
 from interview.chat.finding import name_of, turtle_of
 from interview.chat.in_context import also_told, in_context
@@ -331,7 +331,8 @@ class Talk:
 
     def change(self, name: str) -> bool:
         """Go to the answer named next; False when none is meant."""
-        target = self._find(name)
+        later = comes_later(self.interview, self.face, name)
+        target = None if later else self._find(name)
         if target is None:
             return False
         self._jumped.append(target)

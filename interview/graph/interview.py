@@ -227,17 +227,17 @@ class Interview:
     def _may_come_up(self, path: Iterable[Place], open_: Iterable[Place]) -> int:
         """How many undecided questions an open one can bring, directly or through another."""
         relevant, bringing, count = self.relevance(), {p.id for p in open_}, 0
-        known = self.known()
-        giver = self.questionnaire.giver
         for place in path:
-            condition = self.question(place).relevant
-            if condition is None or relevant[place] is not None:
-                continue
-            waits_for = {giver[n].id for n in condition.unknown(known.get) if n in giver}
-            if waits_for & bringing:
+            if relevant[place] is None and {p.id for p in self.waits_for(place)} & bringing:
                 bringing.add(place.id)
                 count += 1
         return count
+
+    def waits_for(self, place: Place) -> list[Place]:
+        """The questions whose answers decide whether one applies, as far as they lack one."""
+        condition, giver = self.question(place).relevant, self.questionnaire.giver
+        lacking = condition.unknown(self.known().get) if condition else ()
+        return [Place(giver[name].id) for name in lacking if name in giver]
 
     # ---- what is known
 

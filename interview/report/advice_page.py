@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
+from interview.audit.grades import NO_GRADE
 from interview.phrases import in_words, told_apart
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 
@@ -91,6 +92,8 @@ def _list(said: Sequence[str], before: int = 0) -> Items:
 
 
 def _grade(grades: Grades) -> str:
+    if grades.overall == NO_GRADE:
+        return "no grade yet"
     return "STOP still" if grades.stop else f"grade {grades.overall}"
 
 
@@ -160,13 +163,22 @@ _STRONG = 0.25
 """The share of the wanted range, or of its one limit, by which a value moved strongly."""
 
 
+def _before_and_now(before: str, after: str) -> str:
+    """Both grades as a sentence, where one or both are wanting too."""
+    if before == after == NO_GRADE:
+        return "No grade yet, before and now."
+    if before == NO_GRADE:
+        return f"No grade before, grade {after} now."
+    return f"Grade {before} before, {after} now."
+
+
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     """What a change did: first what got worse, then what got better, then the figures."""
     from interview.advice.recheck import compare
 
     found = compare(before, after)
     yield Heading(2, "Before and after")
-    yield Paragraph(f"Grade {found.grade_before} before, {found.grade_after} now.", True)
+    yield Paragraph(_before_and_now(found.grade_before, found.grade_after), True)
     if not found.turns:
         yield Paragraph("No verdict changed.")
     news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])

@@ -658,3 +658,11 @@ def test_yes_takes_what_was_probably_meant() -> None:
     one = talk(["red eard slider", "yes"], up_to("species"))
     assert "Type yes, or" in one.face.tones("refusal")[0]
     assert one.said("species", 0) == "trachemys_scripta_elegans"
+
+
+@pytest.mark.parametrize("name", ["filter flow", "rated flow"])
+def test_a_change_of_what_hangs_on_the_open_question_says_so(name: str) -> None:
+    held = talk([f"change {name}", "canister"], up_to("filter_kind"))
+    said = "“Rated flow” comes after “Filter kind”; answer that first."
+    assert held.face.tones("note")[0] == said
+    assert held.interview.answers[Place("filter_kind")].value == "canister"

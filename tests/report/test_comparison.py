@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from report_tanks import DEMOS, audit_at
 
 from interview.audit.audit import Audit
-from interview.report.advice_page import comparison_blocks
+from interview.report.advice_page import _before_and_now, _grade, comparison_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph
 
 
@@ -55,3 +56,24 @@ def test_two_audits_of_one_tank_have_no_news(demos: dict[str, Audit]) -> None:
     blocks = list(comparison_blocks(audit, audit))
     assert not [b for b in blocks if isinstance(b, Items)]
     assert [b.text for b in blocks if isinstance(b, Paragraph)][-1] == "No verdict changed."
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "said"),
+    [
+        ("no grade", "no grade", "No grade yet, before and now."),
+        ("no grade", "D", "No grade before, grade D now."),
+        ("D", "no grade", "Grade D before, no grade now."),
+        ("STOP", "B", "Grade STOP before, B now."),
+    ],
+)
+def test_a_grade_that_is_wanting_reads_as_a_sentence(before: str, after: str, said: str) -> None:
+    assert _before_and_now(before, after) == said
+
+
+def test_a_plan_for_a_tank_without_a_grade_says_that_there_is_none_yet(
+    demos: dict[str, Audit],
+) -> None:
+    grades = next(iter(demos.values())).grades
+    assert _grade(replace(grades, overall="no grade", stop=False)) == "no grade yet"
+    assert _grade(replace(grades, overall="D", stop=False)) == "grade D"
