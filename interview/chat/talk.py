@@ -331,9 +331,7 @@ class Talk:
 
     def change(self, name: str) -> bool:
         """Go to the answer named next; False when none is meant."""
-        later = comes_later(self.interview, self.face, name)
-        target = None if later else self._find(name)
-        if target is None:
+        if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
             return False
         self._jumped.append(target)
         return True
