@@ -20,7 +20,7 @@ from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
 from interview.chat.told import Told, another_animal, clauses_of, spoken, told_at
-from interview.graph.interview import Place
+from interview.graph.interview import Interview, Place
 from interview.phrases import in_words
 from interview.words.reading import Reading
 
@@ -193,10 +193,12 @@ class _Recheck(Talk):
             return Place(counter), []
         found = matches(self.interview, clause)
         if _MOVED.search(clause.casefold()):
-            lengths = [p for p in found if self.interview.question(p).type == "length"]
+            lengths = [p for p in found if _is_length(self.interview, p)]
             if lengths and lengths == found:
                 return found[0], found if len(found) > 1 else []
         fit = [p for p in found if told_at(self.interview, p, clause.casefold(), None).at]
+        if 1 < len(fit) < len(found) and all(_is_length(self.interview, p) for p in fit):
+            return fit[0], fit
         return (fit[0] if len(fit) == 1 < len(found) else self._find(clause)), []
 
     def _offered(self, place: Place) -> None:
@@ -222,6 +224,10 @@ class _Recheck(Talk):
             self._offer = place, told.by, f"It was {before}, so it should be {told.by} now."
         elif told.amount and not told.is_open:
             self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
+        elif not told.amount and now is not None and re.search(r"\d", self._clause):
+            self.face.say(
+                f"I could not use the number in “{self._clause}”: its unit may be missing."
+            )
 
     def _at_or_by(self, place: Place, told: Told) -> Told:
         """Which of two readings of a move is meant; neither where only Enter is pressed."""
@@ -366,3 +372,7 @@ class _Recheck(Talk):
                 f"{read} is not what I expected ({expected}). Was it measured at the same place, "
                 "an hour after the lamp came on? “change” mends it."
             )
+
+
+def _is_length(interview: Interview, place: Place) -> bool:
+    return interview.question(place).type == "length"

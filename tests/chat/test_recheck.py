@@ -353,3 +353,14 @@ def test_in_another_room_the_basking_surface_is_read_again_and_the_lamp_stays_th
     reading = float(after.best.value("platform_temperature"))
     assert reading < before.best.known["basking_temperature"]
     assert f"I expect {reading:.3g} °C now" in shown
+
+
+def test_a_number_that_is_not_used_is_named(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "nitrate 45", "stop").split())
+    assert "I could not use the number in “nitrate 45”: its unit may be missing." in shown
+
+
+def test_a_distance_told_of_a_lamp_is_about_its_distance(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "lamp is at 25 cm", "", "stop").split())
+    assert "for the UVB lamp type 2" in shown
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
