@@ -109,9 +109,22 @@ def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[
         if _rank(plan.grades) < _rank(now)
         or (_rank(plan.grades) == _rank(now) and _ends(plan, findings))
     ]
-    if ending := [plan for plan in worth if not plan.grades.stop]:
-        return tuple(ending)
-    return tuple(worth)
+    ending = [plan for plan in worth if not plan.grades.stop]
+    return tuple(_each_better(ending or worth))
+
+
+def _each_better(found: Sequence[Plan]) -> Iterator[Plan]:
+    """The plans that mend more, or to a better grade, than the cheaper one before them."""
+    best: Plan | None = None
+    for plan in found:
+        if best is None or _rank(plan.grades) < _rank(best.grades) or _off(best) - _off(plan):
+            best = plan
+            yield plan
+
+
+def _off(plan: Plan) -> set[str]:
+    """What a plan leaves wanting, by check; a check that is better than wrong counts apart."""
+    return {f"{f.check} {f.verdict}" for f in plan.findings if f.applies and f.verdict != "good"}
 
 
 def _rank(grades: Grades) -> int:
