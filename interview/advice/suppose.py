@@ -29,7 +29,8 @@ def changed(tank: Tank, changes: Changes) -> Tank:
     under the lamps are predicted again, not kept.
     """
     best = changed_working(tank.best, tank.best, changes)
-    again = {n for n in _READINGS if not same(tank.best.known.get(n), best.known.get(n))}
+    kept = {name for name in _READINGS if name in best.known}
+    again = {n for n in kept if not same(tank.best.known.get(n), best.known[n])}
     return replace(
         tank,
         best=best,

@@ -15,16 +15,14 @@ from interview.graph.answers import Answer, Lists, understand
 from interview.graph.examples import with_examples_in
 from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
 from interview.graph.questions import Must, Question, Questionnaire, Topic
+from interview.graph.spoken import spoken_system
 from interview.phrases import fill
-from interview.units import system_for
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
 
 __all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
 
 MOST_ANIMALS = 30
-_US_UNITS = {"inch", "foot", "degF", "gallon", "gallon/hour", "pound", "ounce"}
-_METRIC_UNITS = {"mm", "cm", "m", "degC", "L", "mL", "L/hour", "L/minute", "g", "kg"}
 
 
 @dataclass(frozen=True)
@@ -253,17 +251,7 @@ class Interview:
 
         In the United Kingdom a gallon is another one: inches there come with litres.
         """
-        said = [
-            getattr(reading, "unit", "")
-            for answer in self.answers.values()
-            for reading in (answer.value if isinstance(answer.value, tuple) else (answer.value,))
-        ]
-        american = sum(unit in _US_UNITS for unit in said)
-        metric = sum(unit in _METRIC_UNITS for unit in said)
-        if american > metric:
-            return "uk_inches" if self.region == "united_kingdom" else "us"
-        usual = system_for(self.region)
-        return usual if usual != "us" or metric == american else "metric"
+        return spoken_system(self.answers.values(), self.region)
 
     @property
     def _examples(self) -> str:

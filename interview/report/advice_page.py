@@ -71,11 +71,17 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
         yield Paragraph(advice.would)
 
 
+def _and(items: Sequence[str]) -> str:
+    """a; a and b; a, b and c."""
+    *most, last = items
+    return f"{', '.join(most)} and {last}" if most else last
+
+
 def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Block]:
     """The steps, those of the day first; those of the plan above only named."""
     without = [str(n) for n, step in enumerate(above, start=1) if step not in said]
     if above and len(without) * 4 <= len(above):
-        but = f" without {' and '.join(without)}" if without else ""
+        but = f" without {_and(without)}" if without else ""
         yield Paragraph(f"The steps above{but}, and:")
         yield _list([step for step in said if step not in above], len(above))
     elif plan.then:

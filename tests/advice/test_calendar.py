@@ -97,16 +97,17 @@ def test_what_is_unknown_is_left_out() -> None:
 def test_the_day_nitrate_passes_its_limit_by_hand() -> None:
     """2 mg/L a day, half changed each 10 days, from 10 mg/L: 30, 35, 37.5, 38.75 … never 40.
 
-    From 22: 42 before the first change. At 2.2 a day from 10: 32, 38, 41 before the third.
+    From 22: 42 before the first change, 40 a day earlier. At 2.2 a day from 10: 32, 38, 41
+    before the third, 40 half a day earlier.
     """
     slow = {"tap_nitrate": 0.0, "water_change_interval": 10 * DAY, "water_change_share": 0.5}
     tank = _tank()
     steady = _with(tank, nitrate_rise=2.0 / DAY, nitrate=10.0, **slow)
     assert _due(calendar(steady, TODAY), "Nitrate passes") is None
     high = _with(tank, nitrate_rise=2.0 / DAY, nitrate=22.0, **slow)
-    assert _due(calendar(high, TODAY), "Nitrate passes") == "by 2026-03-11"
+    assert _due(calendar(high, TODAY), "Nitrate passes") == "by 2026-03-10"
     quicker = _with(tank, nitrate_rise=2.2 / DAY, nitrate=10.0, **slow)
-    assert _due(calendar(quicker, TODAY), "Nitrate passes") == "by 2026-03-31"
+    assert _due(calendar(quicker, TODAY), "Nitrate passes") == "by 2026-03-30"
 
 
 def test_nitrate_over_the_limit_is_due_now_and_dates_are_dates() -> None:

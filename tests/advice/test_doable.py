@@ -203,13 +203,13 @@ def test_a_proper_plan_leaves_nothing_that_money_mends() -> None:
 
 
 def test_what_a_change_makes_pointless_is_no_obstacle() -> None:
-    """With the gravel out there is no grain to draw in: that is good, not undecided."""
+    """With the gravel out a guarded intake has no grain to draw in: good, not undecided."""
     audit, found = _classroom()
     assert any(c.say == "Take the substrate out." for plan in found for c in plan.changes)
-    bare = changed(audit.tank, {"substrate": "none", "substrate_depth": 0.0})
+    out = {"substrate": "none", "substrate_depth": 0.0, "intake_guard": True}
     intake = next(check for check in CHECKS if check.id == "intake")
-    assert not judge(intake, bare).applies
-    assert _level(audit.tank, "intake", {"substrate": "none", "substrate_depth": 0.0}) == GOOD
+    assert judge(intake, changed(audit.tank, out)).verdict == "good"
+    assert _level(audit.tank, "intake", out) == GOOD
 
 
 @pytest.mark.parametrize("path", sorted(DEMOS.glob("*.yaml")), ids=lambda p: p.stem)

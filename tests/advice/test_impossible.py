@@ -106,7 +106,7 @@ def _softshell() -> Audit:
     [
         (_cooter, {"swim_area", "swim_depth", "volume_rule", "outgrow"}, set()),
         (_low_and_open, {"swim_depth"}, {"swim_depth", "escape"}),
-        (_one_lamp_for_all_seasons, {"basking_cold_day"}, {"basking_cold_day", "basking_heat"}),
+        (_one_lamp_for_all_seasons, {"basking_cold_day"}, {"basking_cold_day", "basking_hot_day"}),
         (_softshell, {"outgrow"}, set()),
     ],
 )
