@@ -8,11 +8,13 @@ import os
 import re
 import shutil
 import time
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from interview import assembly, setups
+from interview.advice.advise import Advice
 from interview.advice.suppose import changed
 from interview.chat.plain import PlainFace
 from interview.chat.recheck import recheck
@@ -20,6 +22,21 @@ from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
 from interview.places import demo_folder
 from interview.report.json_form import number
+
+
+@cache
+def _advice() -> Advice:
+    interview = assembly.new_interview()
+    path = demo_folder() / "musk_turtle.yaml"
+    setups.fill(interview, setups.read(path, interview.questionnaire))
+    return assembly.advice_of(assembly.audit_of(interview, ""))
+
+
+@pytest.fixture(autouse=True)
+def one_advice(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What to change is worked out once: here it is about the talk, in test_demo about both."""
+    advice = _advice()
+    monkeypatch.setattr(assembly, "advice_of", lambda audit, today=None: advice)
 
 
 @pytest.fixture
