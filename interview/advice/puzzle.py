@@ -1,37 +1,30 @@
 """Which levers: as few, then as cheap, as let every check reach its goal.
 
-A set of levers that fails has a core: a few checks that no settings satisfy together. Any
-larger set that works must hold a lever that reaches the core, so only those are added, the
-most promising sets first. No set with fewer changes, or as many and cheaper ones, is missed.
+A set of levers that fails shows a clash: a few checks that no settings of it satisfy together.
+Any set that works must hold another lever that reaches one of them. So the fewest and cheapest
+levers that answer every clash found so far are tried next, until they work: no set with fewer
+changes, or as many and cheaper ones, is missed. What one search finds serves the next ones of
+the same tank.
 """
 
 from __future__ import annotations
 
-import heapq
-import itertools
-from collections.abc import Iterable, Iterator, Sequence
-from functools import reduce
-from typing import Any
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
+from interview.advice.hitting import fewest
 from interview.advice.levels import Levels
 from interview.advice.levers import cost_of
-from interview.advice.trials import Levers, Trials
+from interview.advice.rooms import Table, there_is_room
+from interview.advice.trials import Clash, Levers, Trials
 
 __all__ = ["Puzzle"]
 
-_MOST_LOOKS = 600
+_MOST_LOOKS = 400
 _MOST_EQUAL = 4
-_MOST_CELLS = 3_000_000
 _Bools = NDArray[np.bool_]
-_Bound = tuple[int, float]
-"""Changes, and their cost."""
-
-
-def _all_of(rooms: Sequence[_Bools]) -> _Bools:
-    return reduce(np.logical_and, rooms)
 
 
 class Puzzle:
@@ -43,10 +36,9 @@ class Puzzle:
         self.costs = [cost_of(lever) for lever in trials.levers]
         self._targets = np.flatnonzero(trials.base > goals).tolist()
         self._reach_by = [set(np.flatnonzero(column).tolist()) for column in trials.reach.T]
-        self._lost: dict[Levers, list[int]] = {}
         self._reaching: dict[Levers, list[Levers]] = {}
         self._held: dict[tuple[int, Levers], tuple[_Bools, bool]] = {}
-        self._rooms: dict[Any, _Bools] = {}
+        self._clashes = [clash for clash in trials.clashes if self._stands(clash)]
         self._helpers = [
             frozenset(n for n in self.allowed if trials.reach[n, c] and self._meant(n, c))
             for c in range(len(trials.checks))
@@ -61,20 +53,60 @@ class Puzzle:
 
     def solve(self) -> list[Levers]:
         """The sets of fewest changes and least cost that work, a few of them; [] if none does."""
-        found: list[tuple[_Bound, Levers]] = []
-        order = itertools.count()
-        heap: list[tuple[_Bound, int, Levers, frozenset[int]]] = []
-        self._push(heap, order, (), frozenset())
+        found: list[Levers] = []
+        but: list[Levers] = []
         for _ in range(_MOST_LOOKS):
-            if not heap or len(found) >= _MOST_EQUAL or (found and heap[0][0] > found[0][0]):
+            chosen = fewest(self._prices(), map(self._answers, self._clashes), but)
+            if chosen is None or (found and self._price(chosen) > self._price(found[0])):
                 break
-            bound, _, chosen, barred = heapq.heappop(heap)
-            core = self.core(chosen)
-            if not core:
-                found.append((bound, chosen))
-            for lever, rest in self._branches(core, chosen, barred):
-                self._push(heap, order, tuple(sorted((*chosen, lever))), rest)
-        return [chosen for _, chosen in found]
+            if self._learn(chosen):
+                continue
+            but.append(chosen)
+            if self._each_meant(chosen):
+                found.append(chosen)
+            if len(found) == _MOST_EQUAL or not chosen:
+                break
+        return found
+
+    def _price(self, chosen: Levers) -> tuple[int, float]:
+        """Changes, and their cost."""
+        return len(chosen), round(sum(self.costs[n] for n in chosen), 6)
+
+    def _prices(self) -> list[float]:
+        """Cost of each lever; infinite where nothing found so far asks for it."""
+        asked = frozenset().union(
+            *(self._helpers[c] for clash in self._clashes for c in clash.checks)
+        )
+        return [cost if n in asked else np.inf for n, cost in enumerate(self.costs)]
+
+    def _each_meant(self, chosen: Levers) -> bool:
+        """Whether each lever serves a check that it is meant for."""
+        return all(
+            any(n in self._helpers[c] for c in self.core(tuple(m for m in chosen if m != n)))
+            for n in chosen
+        )
+
+    def _learn(self, chosen: Levers) -> bool:
+        """Note why the levers fail, each check named once; False if they work."""
+        named: list[int] = []
+        while core := self.core(chosen, named):
+            clash = self._clash(core, chosen)
+            self._clashes.append(clash)
+            self.trials.clashes.append(clash)
+            named.extend(core)
+        return bool(named)
+
+    def _clash(self, core: tuple[int, ...], chosen: Levers) -> Clash:
+        reaching = frozenset(np.flatnonzero(self.trials.reach[:, list(core)].any(axis=1)).tolist())
+        goals = tuple(int(self.goals[c]) for c in core)
+        return Clash(core, goals, reaching - set(chosen))
+
+    def _stands(self, clash: Clash) -> bool:
+        """Whether goals as strict as these must fail too."""
+        return all(self.goals[c] <= goal for c, goal in zip(clash.checks, clash.goals, strict=True))
+
+    def _answers(self, clash: Clash) -> frozenset[int]:
+        return clash.answers & self.allowed
 
     def trimmed(self, chosen: Levers) -> Levers:
         """The levers without those that can be spared, the others set anew; the dearest first."""
@@ -84,78 +116,36 @@ class Puzzle:
                 chosen = fewer
         return chosen
 
-    def _push(
-        self, heap: Any, order: Iterator[int], chosen: Levers, barred: frozenset[int]
-    ) -> None:
-        more = self._at_least(chosen, barred)
-        if more is not None:
-            cost = sum(self.costs[n] for n in chosen)
-            bound = len(chosen) + more[0], round(cost + more[1], 6)
-            heapq.heappush(heap, (bound, next(order), chosen, barred))
-
-    def _branches(
-        self, core: Sequence[int], chosen: Levers, barred: frozenset[int]
-    ) -> Iterator[tuple[int, frozenset[int]]]:
-        """The levers to add, each barring the ones before it, so that no set comes twice."""
-        levers = frozenset().union(*(self._helpers[c] for c in core)) - barred - set(chosen)
-        for lever in sorted(levers, key=lambda n: (self.costs[n], n)):
-            yield lever, barred
-            barred |= {lever}
-
-    def _at_least(self, chosen: Levers, barred: frozenset[int]) -> _Bound | None:
-        """Changes and cost still to come: checks that fail alone and share no helper.
-
-        None where a failing check has no helper left.
-        """
-        failing = self._targets_failing(chosen)
-        left = [self._helpers[c] - barred - set(chosen) for c in failing]
-        used: set[int] = set()
-        count, cost = 0, 0.0
-        for helpers in sorted(left, key=len):
-            if not helpers:
-                return None
-            if not helpers & used:
-                used |= helpers
-                count, cost = count + 1, cost + min(self.costs[n] for n in helpers)
-        return count, cost
-
     # ---- what fails
 
-    def core(self, chosen: Levers) -> tuple[int, ...]:
-        """A few checks that no settings of the levers satisfy together; () if all can be."""
-        failing = self._targets_failing(chosen) or self._failing(chosen, range(len(self.goals)))
-        if failing:
-            return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
-        binding = self._at_odds(chosen)
+    def core(self, chosen: Levers, but: Sequence[int] = ()) -> tuple[int, ...]:
+        """A few checks that no settings of the levers satisfy together; () if all can be.
+
+        `but` are checks that are left out of account.
+        """
+        for among in (self._targets, range(len(self.goals))):
+            failing = [c for c in self._failing(chosen, among) if c not in but]
+            if failing:
+                return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
+        binding = [c for c in self._binding(chosen) if c not in but]
+        if there_is_room(self.tables(chosen, binding)):
+            return ()
         for check in list(binding):
             fewer = [c for c in binding if c != check]
-            if not self.room(chosen, fewer).any():
+            if not there_is_room(self.tables(chosen, fewer)):
                 binding = fewer
         return tuple(binding)
-
-    def _at_odds(self, chosen: Levers) -> list[int]:
-        """Checks that no settings satisfy together, groups of them left out where that does."""
-        hubs = tuple(n for n in chosen if n in self.trials.hubs)
-        groups = list(self._groups(chosen, hubs, self._binding(chosen)))
-        rooms = [self._group_room(hubs, group, among) for group, among in groups]
-        if not rooms or _all_of(rooms).any():
-            return []
-        kept = list(range(len(rooms)))
-        for number in list(kept):
-            fewer = [n for n in kept if n != number]
-            if fewer and not _all_of([rooms[n] for n in fewer]).any():
-                kept = fewer
-        return [check for n in kept for check in groups[n][1]]
 
     def _binding(self, chosen: Levers) -> list[int]:
         """The checks that some setting of the levers breaks."""
         checks = range(len(self.goals))
         return [c for c in checks if not self.holds(c, self.reaching(c, chosen)).all()]
 
-    def _targets_failing(self, chosen: Levers) -> list[int]:
-        if chosen not in self._lost:
-            self._lost[chosen] = self._failing(chosen, self._targets)
-        return self._lost[chosen]
+    def tables(self, chosen: Levers, checks: Sequence[int] | None = None) -> list[Table]:
+        """For each check: the levers that reach it, and at which of their settings it holds."""
+        checks = self._binding(chosen) if checks is None else checks
+        reaching = [self.reaching(c, chosen) for c in checks]
+        return [(levers, self.holds(c, levers)) for c, levers in zip(checks, reaching, strict=True)]
 
     def _failing(self, chosen: Levers, checks: Iterable[int]) -> list[int]:
         """Those of the checks that fail at every setting, whatever the others need."""
@@ -180,59 +170,3 @@ class Puzzle:
     def holds(self, check: int, levers: Levers) -> _Bools:
         """Where the check reaches its goal over the settings of levers that all reach it."""
         return self._held_at(check, levers)[0]
-
-    # ---- settings that satisfy several checks
-
-    def room(self, chosen: Levers, checks: Sequence[int] | None = None) -> _Bools:
-        """For each setting of the hubs among the levers: whether all the checks can be met."""
-        hubs = tuple(n for n in chosen if n in self.trials.hubs)
-        checks = self._binding(chosen) if checks is None else checks
-        room = np.ones([self.trials.count(n) for n in hubs], dtype=bool)
-        for group, among in self._groups(chosen, hubs, checks):
-            room = room & self._group_room(hubs, group, among)
-        return room
-
-    def _groups(
-        self, chosen: Levers, hubs: Levers, checks: Sequence[int]
-    ) -> Iterator[tuple[Levers, tuple[int, ...]]]:
-        """The other levers, together where a check needs both, with those checks."""
-        left = {c: frozenset(self.reaching(c, chosen)) - set(hubs) for c in checks}
-        while left:
-            start = next(iter(left))
-            group, among = set(left[start]), {start}
-            grown = True
-            while grown:
-                near = {c for c, levers in left.items() if levers & group} | among
-                grown = near != among
-                among = near
-                group = group.union(*(left[c] for c in near))
-            for check in among:
-                del left[check]
-            yield tuple(sorted(group)), tuple(sorted(among))
-
-    def groups(self, chosen: Levers) -> Iterator[tuple[Levers, tuple[int, ...]]]:
-        """The levers besides the hubs, together where a check binds both, with those checks."""
-        hubs = tuple(n for n in chosen if n in self.trials.hubs)
-        yield from self._groups(chosen, hubs, self._binding(chosen))
-
-    def _group_room(self, hubs: Levers, group: Levers, checks: tuple[int, ...]) -> _Bools:
-        key = hubs, group, checks
-        if key not in self._rooms:
-            whole = self.held_together((*hubs, *group), checks)
-            self._rooms[key] = np.asarray(whole.any(axis=tuple(range(len(hubs), whole.ndim))))
-        return self._rooms[key]
-
-    def held_together(self, axes: Levers, checks: Sequence[int]) -> _Bools:
-        """Where all the checks reach their goals, over the settings of the levers as axes."""
-        shape = [self.trials.count(n) for n in axes]
-        if np.prod(shape, dtype=float) > _MOST_CELLS:
-            return np.zeros([1] * len(axes), dtype=bool)
-        whole = np.ones(shape, dtype=bool)
-        for check in checks:
-            levers = self.reaching(check, tuple(sorted(axes)))
-            held = self._held_at(check, levers)[0]
-            order = [n for n in axes if n in levers]
-            held = held.transpose([levers.index(n) for n in order])
-            sizes = [self.trials.count(n) if n in levers else 1 for n in axes]
-            whole &= held.reshape(sizes)
-        return whole

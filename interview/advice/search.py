@@ -18,7 +18,7 @@ from interview.advice.levels import DANGER, NEEDS_CHANGE, OPEN, WORSE, Levels
 from interview.advice.levers import Option, cost_of
 from interview.advice.puzzle import Puzzle
 from interview.advice.reasons import reasons
-from interview.advice.settling import settle
+from interview.advice.settling import settle, surest
 from interview.advice.suppose import changed
 from interview.advice.trials import Levers, Trials, merged
 from interview.audit.checks import Check
@@ -159,8 +159,7 @@ class Search:
             puzzle, sets = self._gravest_first(allowed, goals)
             sets = [puzzle.trimmed(chosen) for chosen in sets]
         settled = [settle(self.trials, puzzle, chosen) for chosen in sets]
-        _, options = max(settled, key=lambda pair: pair[0])
-        options = self.needed(options)
+        options = self.needed(surest(self.trials, settled))
         left = self._left(self.trials.levels_with(options))
         against = tuple(self._against(puzzle, sets[0], check) for check in left)
         names = tuple(self.checks[check].id for check in left)

@@ -12,13 +12,14 @@ from numpy.typing import NDArray
 from interview.advice.levels import DANGER, GOOD, level_in, stacked
 from interview.advice.levers import Option
 from interview.advice.puzzle import Puzzle
+from interview.advice.rooms import Table, least
 from interview.advice.suppose import changed_working
 from interview.advice.trials import Levers, Trials, merged
 from interview.audit.outcomes import SURE
 from interview.core.numeric import is_number
 from interview.core.wiring import Working
 
-__all__ = ["settle"]
+__all__ = ["settle", "surest"]
 
 _DRAWS = 256
 """The first draws of the cloud, which fill its cube evenly too."""
@@ -26,13 +27,14 @@ _ROUNDS = 2
 _ALIKE = 0.05
 """Scores this near count as equal: then the setting that moves less wins."""
 _DANGER_COUNTS = 10.0
+_HUB_FIRST = 1e3
 
 Place = tuple[int, ...]
 """The number of one setting for each chosen lever."""
 
 
-def settle(trials: Trials, puzzle: Puzzle, chosen: Levers) -> tuple[float, tuple[Option, ...]]:
-    """Settings of the levers that meet every goal, and how surely: the weighted chance."""
+def settle(trials: Trials, puzzle: Puzzle, chosen: Levers) -> tuple[Option, ...]:
+    """Settings of the levers that meet every goal, as surely as can be."""
     place = _nearest(trials, puzzle, chosen)
     cloud = thinned(trials.tank.cloud)
     wide = [
@@ -44,9 +46,19 @@ def settle(trials: Trials, puzzle: Puzzle, chosen: Levers) -> tuple[float, tuple
             place = _better_along(trials, puzzle, chosen, place, axis, cloud)
         if place == before:
             break
-    options = tuple(trials.options[n][k] for n, k in zip(chosen, place, strict=True))
-    reached = np.flatnonzero(trials.reach[list(chosen)].any(axis=0)).tolist()
-    return float(_scores(trials, reached, [merged(options)], cloud)[0]), options
+    return tuple(trials.options[n][k] for n, k in zip(chosen, place, strict=True) if k)
+
+
+def surest(trials: Trials, sets: Sequence[tuple[Option, ...]]) -> tuple[Option, ...]:
+    """Of several sets of settings the one that leaves the weighty checks good most surely."""
+    if len(sets) == 1:
+        return sets[0]
+    names = {option.lever.name for options in sets for option in options}
+    levers = [n for n, lever in enumerate(trials.levers) if lever.name in names]
+    reached = np.flatnonzero(trials.reach[levers].any(axis=0)).tolist()
+    cloud = thinned(trials.tank.cloud)
+    scores = [_scores(trials, reached, [merged(options)], cloud)[0] for options in sets]
+    return sets[int(np.argmax(scores))]
 
 
 def thinned(cloud: Working) -> Working:
@@ -60,28 +72,15 @@ def _drawn(value: Any) -> bool:
 
 
 def _nearest(trials: Trials, puzzle: Puzzle, chosen: Levers) -> Place:
-    """Settings that meet every goal with little movement: hubs first, then group by group."""
-    hubs = tuple(n for n in chosen if n in trials.hubs)
-    room = puzzle.room(chosen)
-    start = _least(room, [_steps(trials, n) for n in hubs])
-    at = dict(zip(hubs, start, strict=True))
-    for group, checks in puzzle.groups(chosen):
-        held = puzzle.held_together((*hubs, *group), checks)[start]
-        at |= dict(zip(group, _least(held, [_steps(trials, n) for n in group]), strict=True))
-    return tuple(at.get(n, 0) for n in chosen)
-
-
-def _steps(trials: Trials, lever: int) -> NDArray[np.float64]:
-    return np.array([option.steps for option in trials.options[lever]])
-
-
-def _least(held: NDArray[np.bool_], steps: Sequence[NDArray[np.float64]]) -> Place:
-    """The place with the least movement among those that hold."""
-    total: Any = np.zeros(held.shape)
-    for axis, row in enumerate(steps):
-        total = total + row.reshape([-1 if n == axis else 1 for n in range(held.ndim)])
-    flat = int(np.argmin(np.where(held, total, np.inf)))
-    return tuple(int(n) for n in np.unravel_index(flat, held.shape))
+    """Settings that meet every goal with least movement, that of the hubs above all."""
+    tables: list[Table] = [
+        (levers, np.where(held, 0.0, np.inf)) for levers, held in puzzle.tables(chosen)
+    ]
+    for n in chosen:
+        steps = np.array([option.steps for option in trials.options[n]])
+        tables.append(((n,), steps * (_HUB_FIRST if n in trials.hubs else 1.0)))
+    place = least(tables)
+    return tuple(place[n] for n in chosen)
 
 
 def _better_along(

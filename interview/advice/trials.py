@@ -8,13 +8,15 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeAlias
 
 import numpy as np
 
 from interview.advice.levels import Levels, level_in, levels, levels_after, reached_by, stacked
-from interview.advice.levers import Option, all_levers, options_of
+from interview.advice.levers import Lever, Option, all_levers, options_of
+from interview.advice.settings import RIDERS
 from interview.advice.suppose import changed_working
 from interview.audit.checks import Check
 from interview.audit.judge import Tank
@@ -22,10 +24,12 @@ from interview.core.coupling import PINNED
 from interview.core.numeric import is_number
 from interview.core.wiring import Working
 
-__all__ = ["Trials", "merged"]
+__all__ = ["Clash", "Trials", "merged"]
 
 Levers: TypeAlias = tuple[int, ...]
 """Numbers of levers, rising."""
+_Moved: TypeAlias = tuple[tuple[int, int], ...]
+"""Levers that are moved, each with the number of a group of its settings."""
 
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
@@ -36,24 +40,44 @@ def merged(options: Iterable[Option]) -> dict[str, Any]:
     return {name: value for option in options for name, value in option.changes.items()}
 
 
+@dataclass(frozen=True)
+class Clash:
+    """Checks that can't all reach these goals unless one of the `answers` is used."""
+
+    checks: tuple[int, ...]
+    goals: tuple[int, ...]
+    answers: frozenset[int]
+
+
 class Trials:
-    """The levers of one tank with their settings, and the level of each check after any."""
+    """The levers of one tank with their settings, and the level of each check after any.
+
+    The first setting of each lever leaves it as it is, so that a table over some levers also
+    tells what any fewer of them can do.
+    """
 
     def __init__(self, tank: Tank, checks: Sequence[Check]) -> None:
         self.tank, self.checks = tank, tuple(checks)
         self.base: Levels = levels(tank, checks, [{}])[0]
         found = [(lever, tuple(options_of(lever, tank))) for lever in all_levers()]
         self.levers = [lever for lever, options in found if options]
-        self.options = [options for _, options in found if options]
+        self.options = [
+            (_as_it_is(lever, options, tank), *options) for lever, options in found if options
+        ]
         self.hubs = tuple(n for n, lever in enumerate(self.levers) if lever.name in _HUBS)
+        self.clashes: list[Clash] = []
+        """What searches among the levers have found so far."""
         self._tables: dict[tuple[int, Levers], Levels] = {}
-        self._after: dict[Levers, list[tuple[Any, Mapping[str, Any], Working]]] = {}
+        self._groups = [self._alike(n) for n in range(len(self.levers))]
+        self._after: dict[_Moved, tuple[Mapping[str, Any], Working]] = {}
+        self._found: dict[tuple[int, _Moved], Levels] = {}
+        self._with: dict[frozenset[tuple[str, str]], Levels] = {}
 
     @cached_property
     def reach(self) -> Any:
         """For each lever and check, whether some setting may move the verdict."""
         wiring = self.tank.best.wiring
-        rows = [reached_by(self.checks, wiring, self._names(o)) for o in self.options]
+        rows = [reached_by(self.checks, wiring, self._names(o[1:])) for o in self.options]
         return np.array(rows, dtype=bool).reshape(len(rows), len(self.checks))
 
     def _names(self, options: Sequence[Option]) -> set[str]:
@@ -70,7 +94,7 @@ class Trials:
         return found
 
     def count(self, lever: int) -> int:
-        """How many settings the lever has."""
+        """How many settings the lever has, today's among them."""
         return len(self.options[lever])
 
     def table(self, check: int, chosen: Levers) -> Levels:
@@ -80,43 +104,70 @@ class Trials:
         return self._tables[check, chosen]
 
     def _worked_out(self, check: int, chosen: Levers) -> Levels:
-        if not chosen:
-            return np.asarray(self.base[check])
-        found = np.zeros(int(np.prod([self.count(n) for n in chosen])), dtype=np.int8)
-        for cells, changes, working in self._workings(chosen):
-            level = level_in(self.checks[check], working, self.tank, len(cells), self.tank)
+        found = np.empty([self.count(n) for n in chosen], dtype=np.int8)
+        for groups in itertools.product(*(range(len(self._groups[n])) for n in chosen)):
+            rows = [self._groups[n][g] for n, g in zip(chosen, groups, strict=True)]
+            moved = tuple(
+                (n, g)
+                for n, g in zip(chosen, groups, strict=True)
+                if self.options[n][self._groups[n][g][0]].changes
+            )
+            found[np.ix_(*rows)] = self._level(check, moved).reshape([len(r) for r in rows])
+        return found
+
+    def _level(self, check: int, moved: _Moved) -> Levels:
+        """Levels of a check where the moved levers take the settings of these groups."""
+        if not moved:
+            return self.base[check : check + 1]
+        if (check, moved) not in self._found:
+            changes, working = self._working(moved)
+            count = int(np.prod([len(self._groups[n][g]) for n, g in moved]))
+            level = level_in(self.checks[check], working, self.tank, count, self.tank)
             if level is None:
-                level = levels_after(self.tank, [self.checks[check]], changes, len(cells))[0]
-            found[cells] = level
-        return found.reshape([self.count(n) for n in chosen])
+                level = levels_after(self.tank, [self.checks[check]], changes, count)[0]
+            self._found[check, moved] = np.broadcast_to(level, count).astype(np.int8)
+        return self._found[check, moved]
 
-    def _workings(self, chosen: Levers) -> list[tuple[Any, Mapping[str, Any], Working]]:
-        """The changed tank for all settings of the levers, words apart: (cells, changes, tank)."""
-        if chosen not in self._after:
-            best = self.tank.best
-            self._after[chosen] = [
-                (cells, changes, changed_working(best, best, changes, reread=False))
-                for cells, changes in self._blocks(chosen)
-            ]
-        return self._after[chosen]
+    def _working(self, moved: _Moved) -> tuple[Mapping[str, Any], Working]:
+        """The changes and the changed tank, all settings of the groups side by side."""
+        if moved not in self._after:
+            best, changes = self.tank.best, self._side_by_side(moved)
+            self._after[moved] = changes, changed_working(best, best, changes, reread=False)
+        return self._after[moved]
 
-    def _blocks(self, chosen: Levers) -> Iterable[tuple[Any, dict[str, Any]]]:
-        """Cells of the table that differ in numbers only, with their numbers side by side."""
-        shape = [self.count(n) for n in chosen]
-        alike = [stacked([o.changes for o in self.options[n]]) for n in chosen]
-        for block in itertools.product(*alike):
-            picked = [rows.ravel() for rows in np.meshgrid(*block, indexing="ij")]
-            changes: dict[str, Any] = {}
-            for lever, group, rows in zip(chosen, block, picked, strict=True):
-                options = self.options[lever]
-                for name, value in options[group[0]].changes.items():
-                    changes[name] = value
-                    if is_number(value):
-                        column = np.array([o.changes.get(name) for o in options])
-                        changes[name] = column[rows].astype(float)
-            yield np.ravel_multi_index(picked, shape), changes
+    def _side_by_side(self, moved: _Moved) -> dict[str, Any]:
+        groups = [self._groups[n][g] for n, g in moved]
+        picked = [rows.ravel() for rows in np.meshgrid(*groups, indexing="ij")]
+        changes: dict[str, Any] = {}
+        for (lever, _), group, rows in zip(moved, groups, picked, strict=True):
+            options = self.options[lever]
+            for name, value in options[group[0]].changes.items():
+                changes[name] = value
+                if is_number(value):
+                    column = np.array([o.changes.get(name) for o in options])
+                    changes[name] = column[rows].astype(float)
+        return changes
+
+    def _alike(self, lever: int) -> list[list[int]]:
+        """The lever's settings in groups that differ in numbers only."""
+        return stacked([option.changes for option in self.options[lever]])
 
     def levels_with(self, options: Sequence[Option]) -> Levels:
         """The level of every check after all these settings together."""
-        found: Levels = levels(self.tank, self.checks, [merged(options)])[0]
-        return found
+        changes = merged(options)
+        key = frozenset((name, str(value)) for name, value in changes.items())
+        if key not in self._with:
+            self._with[key] = levels(self.tank, self.checks, [changes])[0]
+        return self._with[key]
+
+
+def _as_it_is(lever: Lever, options: Sequence[Option], tank: Tank) -> Option:
+    """The setting that changes nothing.
+
+    One number among several of a lever is named, so that it goes through the core with them;
+    not that of a length which another change moves along.
+    """
+    now = tank.best.known.get(lever.name)
+    alone = all(set(option.changes) == {lever.name} for option in options)
+    named = len(options) > 1 and alone and lever.name not in RIDERS and is_number(now)
+    return Option(lever, {lever.name: now} if named else {}, 0.0)

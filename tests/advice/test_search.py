@@ -1,0 +1,168 @@
+"""The search's parts against plain enumeration, and what it learns against random settings."""
+
+from __future__ import annotations
+
+import itertools
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pytest
+from advice_tanks import DEMOS, TANKS, audit_of
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from interview.advice import puzzle
+from interview.advice.hitting import fewest
+from interview.advice.levels import levels
+from interview.advice.levers import all_levers, options_of
+from interview.advice.plans import Plan, plans
+from interview.advice.rooms import Table, least, there_is_room
+from interview.advice.search import Search, merged
+from interview.advice.suppose import changed
+from interview.audit.checks import all_checks
+from interview.audit.judge import Tank, judge
+from interview.audit.outcomes import SURE
+
+CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
+TABLE_SETS = st.integers(0, 10_000)
+
+
+def _tables(seed: int) -> tuple[list[Table], list[int]]:
+    """Tables over three of five levers each, which have one to four settings."""
+    rng = np.random.default_rng(seed)
+    sizes = rng.integers(1, 5, 5).tolist()
+    found: list[Table] = []
+    for _ in range(rng.integers(1, 7)):
+        levers = tuple(sorted(rng.choice(5, rng.integers(1, 4), replace=False).tolist()))
+        found.append((levers, rng.random([sizes[n] for n in levers])))
+    return found, sizes
+
+
+def _all_places(tables: list[Table], sizes: list[int]) -> list[tuple[dict[int, int], list[float]]]:
+    """Every place, with the value of each table there."""
+    levers = sorted({n for axes, _ in tables for n in axes})
+    places = itertools.product(*(range(sizes[n]) for n in levers))
+    at = [dict(zip(levers, place, strict=True)) for place in places]
+    return [(p, [float(t[tuple(p[n] for n in axes)]) for axes, t in tables]) for p in at]
+
+
+@given(TABLE_SETS)
+def test_room_is_found_where_enumeration_finds_it(seed: int) -> None:
+    values, sizes = _tables(seed)
+    tables: list[Table] = [(axes, value < 0.45) for axes, value in values]
+    expected = any(all(held) for _, held in _all_places(tables, sizes))
+    assert there_is_room(tables) == expected
+
+
+@given(TABLE_SETS)
+def test_the_least_sum_is_the_least_of_all(seed: int) -> None:
+    tables, sizes = _tables(seed)
+    everywhere = _all_places(tables, sizes)
+    place = least(tables)
+    (found,) = (sum(values) for at, values in everywhere if at == place)
+    assert found == pytest.approx(min(sum(values) for _, values in everywhere))
+
+
+def test_no_table_leaves_room_and_no_lever() -> None:
+    assert there_is_room([]) and least([]) == {}
+    assert not there_is_room([((), np.array(False))])
+
+
+@settings(max_examples=60)
+@given(TABLE_SETS)
+def test_the_fewest_levers_are_those_of_enumeration(seed: int) -> None:
+    rng = np.random.default_rng(seed)
+    costs = rng.choice([0.0, 0.1, 0.25, 1.0, 4.0, np.inf], 7).tolist()
+    groups = [set(rng.choice(7, rng.integers(1, 4)).tolist()) for _ in range(rng.integers(1, 7))]
+    but = [set(rng.choice(7, 2, replace=False).tolist()) for _ in range(rng.integers(0, 3))]
+
+    def price(chosen: tuple[int, ...]) -> tuple[int, float]:
+        return len(chosen), sum(costs[n] for n in chosen)
+
+    serving = [
+        chosen
+        for size in range(8)
+        for chosen in itertools.combinations(range(7), size)
+        if all(group & set(chosen) for group in groups)
+        and not any(levers <= set(chosen) for levers in but)
+        and np.isfinite(price(chosen)[1])
+    ]
+    found = fewest(costs, groups, but)
+    if not serving:
+        assert found is None
+    else:
+        assert found in serving
+        assert price(found) == pytest.approx(min(map(price, serving)))
+
+
+@cache
+def _crowded() -> tuple[Search, tuple[Plan, ...], list[int]]:
+    """A tank with many faults, its plans, and how many sets each search looked at."""
+    audit = audit_of(TANKS / "crowded.yaml")
+    looks: list[int] = []
+    solve, once = puzzle.Puzzle.solve, fewest
+
+    def counting(*given: Any) -> Any:
+        looks[-1] += 1
+        return once(*given)
+
+    def solved(self: puzzle.Puzzle) -> Any:
+        looks.append(0)
+        return solve(self)
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(puzzle, "fewest", counting)
+        patch.setattr(puzzle.Puzzle, "solve", solved)
+        found = plans(audit.tank, audit.findings)
+    search = Search(audit.tank, CHECKS)
+    search.mend(frozenset({"free", "cheap", "buy", "rebuild"}))
+    return search, found, looks
+
+
+def test_a_tank_with_many_faults_is_searched_to_the_end() -> None:
+    """The search is not given up, however many faults lean on each other."""
+    _, found, looks = _crowded()
+    assert max(looks) < puzzle._MOST_LOOKS
+    last = found[-1]
+    assert len([change for change in last.changes if change.say]) >= 8
+    assert last.grades.overall == "A"
+    assert {finding.check for finding in last.left} <= {"nitrate_today"}
+    assert "heater_cutout" in {change.quantity for change in last.changes}
+
+
+def test_what_the_search_learns_is_so() -> None:
+    """Levers that answer no clash, in settings drawn at random, never mend what they clash on."""
+    search, _, _ = _crowded()
+    trials = search.trials
+    rng = np.random.default_rng(7)
+    assert len(trials.clashes) > 20
+    for clash in trials.clashes:
+        goals = np.array(clash.goals)
+        checks = [trials.checks[c] for c in clash.checks]
+        reaching = np.flatnonzero(trials.reach[:, list(clash.checks)].any(axis=1))
+        others = [n for n in reaching.tolist() if n not in clash.answers]
+        for _ in range(12):
+            options = [trials.options[n][int(rng.integers(len(trials.options[n])))] for n in others]
+            after = levels(search.tank, checks, [merged(options)])[0]
+            assert (after > goals).any(), clash
+
+
+def test_of_equal_plans_the_surer_one_is_taken() -> None:
+    """A controller and a smaller heater cost the same; the smaller one may be too weak."""
+    audit = audit_of(DEMOS / "musk_turtle.yaml")
+    proper = plans(audit.tank, audit.findings)[-1]
+    settings = {change.quantity: change.after for change in proper.changes}
+    assert settings.pop("heater_cutout") is True and "heater_power" not in settings
+    (lever,) = (lever for lever in all_levers() if lever.name == "heater_power")
+    sizes = [option.changes for option in options_of(lever, audit.tank)]
+    assert len(sizes) > 3
+    taken = _chance(changed(audit.tank, settings | {"heater_cutout": True}))
+    others = [_chance(changed(audit.tank, {**settings, **size})) for size in sizes]
+    assert min(others) < taken and max(others) <= taken
+
+
+def _chance(tank: Tank) -> float:
+    """The chance that a check is good, no more than a verdict asks for, summed by weight."""
+    found = [(check, judge(check, tank)) for check in CHECKS]
+    return sum(check.weight * min(f.chance or 0.0, SURE) for check, f in found if f.applies)
