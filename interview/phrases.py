@@ -10,13 +10,23 @@ from typing import Any
 
 from interview import units
 
-__all__ = ["NOT_ASKED", "fill", "in_words", "names_in", "ranged", "rounded", "told_apart"]
+__all__ = [
+    "NOT_ASKED",
+    "by_number",
+    "fill",
+    "in_words",
+    "names_in",
+    "ranged",
+    "rounded",
+    "told_apart",
+]
 
 NOT_ASKED = "not asked"
 """What stands for the words of an answer nobody was asked for."""
 
 _NAME = re.compile(r"\{(\w+)\}")
 _RANGE = re.compile(r"\{(\w+)\} to \{(\w+)\}")
+_BY_NUMBER = re.compile(r"\[([^\[\]|]*)\|([^\[\]|]*)\]")
 _LIT_TIMES = ("uvb_lamp_age",)
 _HOUR = 3600.0
 _DAY = 86400.0
@@ -26,6 +36,11 @@ _NUMBER_AND_LABEL = re.compile(r"(-?(?:\d[\d.,]*(?: \d+/\d+)?|\d+/\d+))(\D*)")
 def names_in(text: str) -> tuple[str, ...]:
     """The names a sentence holds in braces."""
     return tuple(_NAME.findall(text))
+
+
+def by_number(text: str, several: bool) -> str:
+    """The text with each [one|several] as it reads for one animal or for several."""
+    return _BY_NUMBER.sub(r"\2" if several else r"\1", text)
 
 
 def fill(

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.phrases import fill, in_words, ranged, rounded, told_apart
+from interview.phrases import by_number, fill, in_words, ranged, rounded, told_apart
 
 INCH = 0.0254
 HOUR = 3600.0
@@ -106,6 +106,13 @@ def test_a_range_names_its_unit_once() -> None:
     assert ranged(0.09, 1.2, "m", "metric") == "9 cm to 1.2 m"
     assert ranged(0.33, 0.84, "1", "us", "water_change_share") == "33 to 84%"
     assert _say("{far} to {near}", far=INCH / 8, near=1.25 * INCH) == "1/8 to 1 1/4 in"
+
+
+def test_one_animal_or_several() -> None:
+    text = "weigh [the turtle and measure its shell|the turtles and measure their shells]."
+    assert by_number(text, False) == "weigh the turtle and measure its shell."
+    assert by_number(text, True) == "weigh the turtles and measure their shells."
+    assert by_number("plain [text] {name}", True) == "plain [text] {name}"
 
 
 def test_words_and_rows_are_said_as_they_are() -> None:

@@ -12,7 +12,7 @@ import numpy as np
 from interview.advice.suppose import changed_working
 from interview.audit.judge import Tank
 from interview.core.laws.water import nitrate_after_changes
-from interview.phrases import fill, rounded
+from interview.phrases import by_number, fill, rounded
 
 __all__ = ["Duty", "calendar"]
 
@@ -22,6 +22,10 @@ _NITRATE = (
 )  # fmt: skip
 _SEASON = 91  # days
 _MONTH = 30.4375 * _DAY
+_TEST = (
+    "Press the GFCI's or RCD's test button; weigh [the turtle and measure its shell|the turtles "
+    "and measure their shells]."
+)
 _NOW = "now"
 _LAMP_STEPS = 200
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
@@ -115,7 +119,7 @@ def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         yield Duty("every month", "Rinse half of the filter's foam in tank water.", _MONTH)
     yield Duty(
         "every month",
-        "Press the GFCI's or RCD's test button; weigh the turtle and measure its shell.",
+        by_number(_TEST, tank.several),
         _MONTH,
     )
 
@@ -157,7 +161,8 @@ def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     why = ""
     if below is not None:
         why = _said(tank, " (its index at the shell falls under {uv_zone_low})") or ""
-    text = f"Renew the UVB lamp{why}, then watch the turtle's eyes for two weeks."
+    text = f"Renew the UVB lamp{why}, then watch the [turtle's|turtles'] eyes for two weeks."
+    text = by_number(text, tank.several)
     yield from _due(float(left) if below is None else below, text, today)
 
 

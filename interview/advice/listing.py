@@ -8,7 +8,8 @@ from typing import Any
 
 from interview.advice.settings import sold_as
 from interview.audit.judge import Tank
-from interview.phrases import fill
+from interview.care.species import profile
+from interview.phrases import by_number, fill
 
 __all__ = ["Row", "rows", "sequence"]
 
@@ -21,6 +22,8 @@ class Row:
     specification: str
 
 
+_GROWN = "the grown [turtle|turtles]"
+_YOUNG = "the [turtle as it is; a larger one as it grows|turtles as they are; a larger one later]"
 _LISTING = ("europe", "united_kingdom", "australia")
 _LAW = (
     "An animal of this kind is on the European list of invasive species: where that list holds "
@@ -30,13 +33,14 @@ _LIST = (
     (
         "Tank",
         "glass, with its rim, at least {tank_length} × {tank_width} × {tank_height} outside, sold "
-        "as “{sold_as}”: grown to {adult_carapace_length}, the turtle still has surface and depth",
+        "as “{sold_as}”: grown to {adult_carapace_length}, [the turtle still has|the turtles still "
+        "have] surface and depth",
         "",
     ),
     (
         "Tank",
         "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside: grown to "
-        "{adult_carapace_length}, the turtle still has surface and depth",
+        "{adult_carapace_length}, [the turtle still has|the turtles still have] surface and depth",
         "",
     ),
     (
@@ -78,7 +82,8 @@ _LIST = (
     (
         "Foam",
         "{platform_foam_volume} of closed-cell foam below the raft, sheathed against bites: the "
-        "edge stays dry while the grown turtle, about {animal_mass}, hauls out",
+        "edge stays dry while [the grown turtle, about {animal_mass}, hauls out|all the grown "
+        "turtles haul out]",
         "",
     ),
     (
@@ -93,7 +98,7 @@ _LIST = (
         "UVB lamp",
         "{uvb_lamp} of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} "
         "over the platform, nothing between: a UV index of about {uv_index_shell} at the shell, "
-        "where {uv_zone_low} to {uv_zone_high} is its zone",
+        "where {uv_zones}",
         "{uvb_lamp_height} over the platform, for {uv_index_shell}",
     ),
     (
@@ -143,8 +148,8 @@ _LIST = (
 _LARGEST = (
     "Tank",
     "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside, sold as "
-    "“{sold_as}”: the largest under a trade name, for the young turtle only; grown to "
-    "{adult_carapace_length} it has outgrown it",
+    "“{sold_as}”: the largest under a trade name, for the young [turtle|turtles] only; grown to "
+    "{adult_carapace_length} [it has|they have] outgrown it",
     "",
 )
 _PLATFORMS = {
@@ -188,7 +193,7 @@ _STEPS = (
     "turtle food daily: the bacteria live on what it gives off. Start the filter, best with "
     "media from a running one. It takes about {cycling_time} ({cycling_time_low} to "
     "{cycling_time_high}); the test kit decides, not the calendar.",
-    "Run the audit on what you measured. Then the turtle.",
+    "Run the audit on what you measured. Then the [turtle|turtles].",
 )
 
 
@@ -202,7 +207,7 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
     if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
         yield Row("The law", _LAW)
     done: set[str] = set()
-    whom = "the turtle as it is; a larger one as it grows" if later is None else "the grown turtle"
+    whom = _YOUNG if later is None else _GROWN
     for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
         tank = later if what == "Foam" and later else planned
         said = None if what in done else _filled(text, tank, whom)
@@ -225,7 +230,23 @@ def _nitrate(tank: Tank) -> str | None:
     return fill(_HELD if peak <= limit else _OVER, tank.lookup, tank.unit_of, tank.system)
 
 
-def _filled(text: str, tank: Tank, whom: str = "the grown turtle") -> str | None:
+def _zones(tank: Tank) -> str | None:
+    """The zone of UV index that is wanted; that of each kind where they differ."""
+    each: dict[str, str] = {}
+    for animal in tank.animals:
+        only = tank.only(animal)
+        said = fill("{uv_zone_low} to {uv_zone_high}", only.lookup, only.unit_of, only.system)
+        if said is None:
+            return None
+        each.setdefault(profile(animal.species).name, said)
+    if len(set(each.values())) < 2:
+        text = by_number("{uv_zone_low} to {uv_zone_high} is [its|their] zone", tank.several)
+        return fill(text, tank.lookup, tank.unit_of, tank.system)
+    wants = " and ".join(f"the {name} wants {zone}" for name, zone in each.items())
+    return f"{wants}: leave shade beside the lit spot, so that each finds its own"
+
+
+def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
     known = tank.best.known
     own = {
         "nitrate_said": _nitrate(tank),
@@ -234,7 +255,8 @@ def _filled(text: str, tank: Tank, whom: str = "the grown turtle") -> str | None
         "filter": _FILTERS.get(known.get("filter_kind", "")),
         "lid": _COVERS.get(known.get("cover_water", "")),
         "screen": _COVERS.get(known.get("cover_basking", "")),
-        "whom": whom,
+        "whom": by_number(whom, tank.several),
+        "uv_zones": _zones(tank),
         "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
     }
 
@@ -243,11 +265,12 @@ def _filled(text: str, tank: Tank, whom: str = "the grown turtle") -> str | None
 
     if "{substrate_mass}" in text and not known.get("substrate_depth"):
         return None
-    return fill(text, look, tank.unit_of, tank.system)
+    return fill(by_number(text, tank.several), look, tank.unit_of, tank.system)
 
 
 def sequence(planned: Tank) -> Iterator[str]:
     """The steps of setting up, in order."""
     for step in _STEPS:
+        step = by_number(step, planned.several)
         if said := fill(step, planned.lookup, planned.unit_of, planned.system):
             yield said

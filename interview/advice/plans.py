@@ -16,7 +16,7 @@ from interview.audit.checks import all_checks
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
-from interview.phrases import fill
+from interview.phrases import by_number, fill
 
 __all__ = ["Change", "Plan", "plans"]
 
@@ -33,6 +33,7 @@ _STANDING = ("fixed", "pile")
 _SHORT = 2
 """So many steps are one day's work and need no order of their own."""
 _LETTERS = "ABCDE"
+_BADNESS = {"wrong": 3, "danger": 4}
 _BOUGHT = 4.0
 """What the cheapest thing costs that is bought, on the scale of the levers."""
 _TIME_MENDS = ("cycling",)
@@ -61,6 +62,7 @@ class Plan:
     themselves (a floating platform's lamp distances). `grades` leave out what only time mends
     and the plan brings about, as a new filter's start; `meanwhile` are the grades with it.
     `worse` are sections with a lower letter than today: name, letter before, letter after.
+    `nearer` are the findings that are nearer to a limit than today, or beyond it.
     """
 
     name: str
@@ -75,6 +77,7 @@ class Plan:
     then: Grades | None = None
     meanwhile: Grades | None = None
     worse: tuple[tuple[str, str, str], ...] = ()
+    nearer: tuple[Finding, ...] = ()
 
 
 def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -137,14 +140,14 @@ def _place(letter: str) -> int:
 
 
 def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:
-    """Whether it ends something grave, or for little money what is off by a little."""
+    """Whether it ends something grave, or what is off a little: all of it, or for little money."""
     off = {f.check for f in findings if f.verdict in ("danger", "wrong")}
     still = {f.check for f in plan.findings if f.verdict in ("danger", "wrong")}
     if off - still:
         return True
     little = {f.check for f in findings if _off_a_little(f)}
     left = {f.check for f in plan.findings if _off_a_little(f)} | still
-    return plan.cost < _BOUGHT and bool(little - left)
+    return (plan.cost < _BOUGHT or not plan.left) and bool(little - left)
 
 
 def _off_a_little(finding: Finding) -> bool:
@@ -181,7 +184,22 @@ def _plan(name: str, search: Search, mend: Mend, before: Sequence[Finding]) -> P
         then=then if ended else None,
         meanwhile=None if len(ripe) == len(findings) else grade_all(findings),
         worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
+        nearer=tuple(_nearer(ripe, before)),
     )
+
+
+def _nearer(after: Sequence[Finding], before: Sequence[Finding]) -> Iterator[Finding]:
+    was = {finding.check: _how_bad(finding) for finding in before}
+    for finding in after:
+        if finding.applies and _how_bad(finding) > was[finding.check]:
+            yield finding
+
+
+def _how_bad(finding: Finding) -> int:
+    """From good to dangerous; a limit that is kept but not for sure stands between."""
+    if finding.verdict == "close":
+        return 1 if finding.inside else 2
+    return _BADNESS.get(finding.verdict, 0)
 
 
 def _without_a_start(findings: Sequence[Finding], before: Sequence[Finding]) -> tuple[Finding, ...]:
@@ -233,7 +251,8 @@ def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) ->
         return own[name] if own.get(name) is not None else after.lookup(name)
 
     same = {"value": option.lever.name}
-    say = fill(option.lever.say, look, tank.unit_of, tank.system, same) or option.lever.say
+    text = by_number(option.lever.say, tank.several)
+    say = fill(text, look, tank.unit_of, tank.system, same) or text
     if option.lever.row.get("standing") and tank.lookup("platform_kind") in _STANDING:
         say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.row['standing']}"
     for name, value in option.changes.items():

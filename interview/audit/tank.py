@@ -62,6 +62,11 @@ class Tank:
         cloud = self.cloud.with_known({**self.cloud.known, **known})
         return replace(self, cloud=cloud)
 
+    @property
+    def several(self) -> bool:
+        """Whether more than one animal is known of."""
+        return len(self.best.known.get("species") or ()) > 1
+
     @cached_property
     def animals(self) -> tuple[Animal, ...]:
         """Its animals, of those that are alike only the first; () where no kind is known."""

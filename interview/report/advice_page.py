@@ -118,6 +118,9 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
     if plan.left:
         yield Paragraph(f"Not mended by this: {_said(plan.left)}.")
+    left = {finding.check for finding in plan.left}
+    if nearer := [finding for finding in plan.nearer if finding.check not in left]:
+        yield Paragraph(f"Nearer to a limit than today: {_said(nearer)}.")
     for check, *others in plan.against:
         cost = " and ".join(map(spoken, others))
         yield Paragraph(f"{capital(spoken(check))} could only be mended at the cost of {cost}.")
@@ -145,9 +148,10 @@ def _specification(advice: Advice) -> Iterator[Block]:
         yield Paragraph(specification.impossible, True)
     if not specification.rows:
         return
+    turtle = "turtles" if specification.tank.several else "turtle"
     serves = "for the years until then" if specification.impossible else "now and grown"
     yield Paragraph(
-        f"The least that serves the turtle {serves}. The audit of what you have decided so far "
+        f"The least that serves the {turtle} {serves}. The audit of what you have decided so far "
         "stands by itself."
     )
     yield Table(

@@ -314,3 +314,38 @@ def test_what_is_off_by_a_little_is_mended_where_that_costs_little() -> None:
     (plan,) = plans(audit.tank, audit.findings)
     assert [change.quantity for change in plan.changes] == ["ramp_slope"] and not plan.left
     assert next(f for f in plan.findings if f.check == "ramp").verdict == "good"
+
+
+def test_what_comes_nearer_to_a_limit_is_told() -> None:
+    """A lamp hung higher for a hot day leaves less on a cold one."""
+    audit, found = _classroom()
+    was = {finding.check: finding for finding in audit.findings}
+    for plan in found:
+        told = [finding.check for finding in plan.nearer]
+        good = [f.check for f in plan.findings if f.applies and f.verdict != "close"]
+        assert "basking_cold_day" in told and not set(told) & set(good)
+        assert all(was[check].verdict == "good" for check in told)
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    assert "Nearer to a limit than today: basking cold day (close)." in page
+
+
+def test_a_holder_is_bought_once() -> None:
+    audit = _audit(lamp_holder="plastic", lamp_holder_rating="25 W")
+    plan = plans(audit.tank, audit.findings)[-1]
+    bought = [change.say for change in plan.changes if "older" in change.say]
+    assert len(bought) == 1 and bought[0].startswith("Use a porcelain holder marked for")
+    assert _judged(audit, plan, "lamp_holder") == "good"
+
+
+def test_what_mends_all_the_rest_is_offered_though_it_costs() -> None:
+    """A grade that stays is no reason to keep quiet of the one purchase that is left."""
+    audit = audit_of(DEMOS / "river_cooter_adult.yaml")
+    last = plans(audit.tank, audit.findings)[-1]
+    assert last.name == "Do it properly" and not last.left
+    assert last.changes[-1].quantity == "heater_cutout"
+    assert last.grades.overall == audit.grades.overall
+
+
+def _judged(audit: Audit, plan: Plan, check: str) -> str:
+    after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
+    return next(judge(c, after).verdict for c in CHECKS if c.id == check)

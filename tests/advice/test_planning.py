@@ -20,6 +20,7 @@ from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
 from interview.care.facts import limits
+from interview.care.species import profile
 from interview.core.laws.animal import foam_volume_needed, mass_from_length
 from interview.phrases import in_words
 from interview.report.markdown import markdown
@@ -307,3 +308,27 @@ def test_where_no_tank_sold_serves_the_row_says_that_it_is_for_the_young_only() 
     assert large is not None and large.then is None and large.later == {}
     assert "for the young turtle only" in _row(large, "Tank")
     assert all("once grown" not in row.specification for row in large.rows)
+
+
+def test_animals_of_two_zones_get_one_lamp_and_shade() -> None:
+    answers = {
+        "stage": "planning",
+        "region": "europe",
+        "room_temperature_low": "17 °C",
+        "room_temperature_high": "26 °C",
+        "animals": [
+            {"species": "common musk turtle", "carapace_length": "3 cm"},
+            {"species": "painted turtle", "carapace_length": "4 cm", "sex": "male"},
+        ],
+    }
+    found = specify(assembly.audit_of(interview_with(answers), "two kinds").tank)
+    assert found is not None
+    lamp = _row(found, "UVB lamp")
+    for animal in found.tank.animals:
+        zone = profile(animal.species).uv_zone().maximum
+        assert f"{zone.low:.2g} to {zone.high:.2g}" in lamp, lamp
+    assert "leave shade beside the lit spot" in lamp
+    assert "[" not in " ".join(row.specification for row in found.rows)
+    assert found.sequence[-1].endswith("Then the turtles.")
+    alone = _row(_specified(MUSK), "UVB lamp")
+    assert alone.partition(";")[0].endswith("is its zone") and "shade" not in alone

@@ -171,3 +171,9 @@ def test_the_wording_of_a_shipped_question(question) -> None:  # type: ignore[no
         # what was understood, and something to type or to do
         assert rule.alert.startswith("I understood"), rule.alert
         assert re.search(r"\b(as|type|Type) ", rule.alert), rule.alert
+
+
+def test_another_tank_may_be_of_another_kind() -> None:
+    """A tank typed anew as larger is seldom the old one: its origin decides on the glass."""
+    (origin,) = (q for q in assembly.questionnaire() if q.id == "tank_origin")
+    assert "tank_size" in origin.stale_when
