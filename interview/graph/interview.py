@@ -147,7 +147,7 @@ class Interview:
             state.relevant[place] = relevant
             state.asked[place] = self.finer or not finer or place in self.answers
             # nothing is assumed before something is said: the first question needs no pint
-            assumed = finer and relevant and bool(self.answers)
+            assumed = relevant and bool(self.answers) and (finer or self._follows_finer(question))
             answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:
                 give(state.given, place, question, answer)
@@ -170,8 +170,15 @@ class Interview:
         absent = [so_far.get(place) is False for place in missing]
         return False if absent and all(absent) else None
 
+    def _follows_finer(self, question: Question) -> bool:
+        """Whether a question only comes up with the answer to a finer one."""
+        names = question.relevant.names if question.relevant else ()
+        return any(
+            n in self.questionnaire.giver and self.questionnaire.giver[n].finer for n in names
+        )
+
     def _unasked(self, question: Question) -> Answer | None:
-        """What a finer question is taken to be until the keeper answers it."""
+        """What a finer question is taken to be until it is answered."""
         if not question.unsure.assume:
             return None
         key = question.id, self.region

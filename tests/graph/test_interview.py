@@ -137,6 +137,20 @@ def test_a_finer_question_counts_by_its_assumption(plain_tank: Interview) -> Non
     assert (humidity.how, humidity.said, humidity.value.best) == ("measured", "60 %", 60)
 
 
+def test_what_a_finer_answer_brings_up_is_asked_and_meanwhile_assumed() -> None:
+    """A UV reading counts before its height is told: a meter lies on the platform, or nearly."""
+    interview = _with({})
+    assert "uvb_reading_height" not in interview.given()
+    interview.record(Place("uvb_reading"), "3.2")
+    height = interview.given()["uvb_reading_height"]
+    assert isinstance(height.value, Reading)
+    assert (height.how, height.said) == ("assumed", NOT_ASKED)
+    assert height.value.best == pytest.approx(0.03)
+    assert interview.next() == Place("uvb_reading_height")
+    interview.record(Place("uvb_reading_height"), "6 cm")
+    assert interview.given()["uvb_reading_height"].how == "measured"
+
+
 def test_a_finer_question_without_a_guess_is_absent(plain_tank: Interview) -> None:
     assert "uvb_reading" not in plain_tank.given()
     assert "electricity_price" not in plain_tank.given()
