@@ -88,7 +88,7 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     if not any(f.verdict in ("close", "wrong", "danger") for f in findings):
         return ()
     checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
-    search = Search(tank, checks)
+    search, audited = Search(tank, checks), _Audited(tank)
     found: list[Plan] = []
     seen: list[Mend] = []
     for name, costs in _KINDS:
@@ -99,7 +99,7 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
-            found.append(_plan(name, search, mend, findings))
+            found.append(_plan(name, search, mend, findings, audited))
     return _worth_showing(found, findings)
 
 
@@ -158,17 +158,35 @@ def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-def _plan(name: str, search: Search, mend: Mend, before: Sequence[Finding]) -> Plan:
+class _Audited:
+    """The findings after changes to a tank, each set of changes judged once."""
+
+    def __init__(self, tank: Tank) -> None:
+        self._tank = tank
+        self._found: dict[frozenset[str], tuple[Finding, ...]] = {}
+
+    def __call__(self, options: Sequence[Option]) -> tuple[Finding, ...]:
+        changes = merged(options)
+        key = frozenset(f"{name} {value}" for name, value in changes.items())
+        if key not in self._found:
+            after = changed(self._tank, changes)
+            self._found[key] = tuple(judge(check, after) for check in all_checks())
+        return self._found[key]
+
+
+def _plan(
+    name: str, search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited
+) -> Plan:
     tank = search.tank
-    first = _ending(search, mend.options)
+    first = _ending(search, mend.options, audited)
     rest = _in_order(option for option in mend.options if option not in first)
     options = (*first, *rest)
     after = changed(tank, merged(options))
-    findings = _findings(after)
+    findings = audited(options)
     moved = moved_answers(tank, merged(options))
     named = {name for option in options for name in (option.lever.name, *option.changes)}
     chosen = frozenset(option.lever.name for option in options)
-    then = grade_all(_findings(changed(tank, merged(first)))) if first else None
+    then = grade_all(audited(first)) if first else None
     ended = then is not None and not then.stop
     ripe = _without_a_start(findings, before)
     return Plan(
@@ -220,22 +238,14 @@ def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, s
             yield section, was[section], letter
 
 
-def _findings(tank: Tank) -> tuple[Finding, ...]:
-    return tuple(judge(check, tank) for check in all_checks())
-
-
-def _ending(search: Search, options: tuple[Option, ...]) -> tuple[Option, ...]:
+def _ending(search: Search, options: tuple[Option, ...], audited: _Audited) -> tuple[Option, ...]:
     """The steps that end the dangers, the cheapest first; none where all or nothing would."""
     if not search.dangers or len(options) <= _SHORT:
         return ()
     for first in (search.ending(options), search.needed(options, search.dangers)):
-        if len(first) < len(options) and _is_safe(search.tank, first):
+        if first and len(first) < len(options) and not grade_all(audited(first)).stop:
             return tuple(_in_order(first))
     return ()
-
-
-def _is_safe(tank: Tank, options: Sequence[Option]) -> bool:
-    return bool(options) and not grade_all(_findings(changed(tank, merged(options)))).stop
 
 
 def _in_order(options: Iterable[Option]) -> list[Option]:

@@ -7,7 +7,8 @@ few levers stands for every plan that holds them.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeAlias
@@ -61,8 +62,12 @@ class Trials:
         self.base: Levels = levels(tank, checks, [{}])[0]
         found = [(lever, tuple(options_of(lever, tank))) for lever in all_levers()]
         self.levers = [lever for lever, options in found if options]
+        changes = Counter(name for _, options in found for name in _names_of(options))
+        alone = {name for name, levers in changes.items() if levers == 1}
         self.options = [
-            (_as_it_is(lever, options, tank), *options) for lever, options in found if options
+            (_as_it_is(lever, options, tank, alone), *options)
+            for lever, options in found
+            if options
         ]
         self.hubs = tuple(n for n, lever in enumerate(self.levers) if lever.name in _HUBS)
         self.clashes: list[Clash] = []
@@ -161,13 +166,19 @@ class Trials:
         return self._with[key]
 
 
-def _as_it_is(lever: Lever, options: Sequence[Option], tank: Tank) -> Option:
+def _names_of(options: Sequence[Option]) -> set[str]:
+    return {name for option in options for name in option.changes}
+
+
+def _as_it_is(
+    lever: Lever, options: Sequence[Option], tank: Tank, alone: Collection[str]
+) -> Option:
     """The setting that changes nothing.
 
     One number among several of a lever is named, so that it goes through the core with them;
-    not that of a length which another change moves along.
+    not that of a length which another change moves along, nor what another lever sets too.
     """
-    now = tank.best.known.get(lever.name)
-    alone = all(set(option.changes) == {lever.name} for option in options)
-    named = len(options) > 1 and alone and lever.name not in RIDERS and is_number(now)
-    return Option(lever, {lever.name: now} if named else {}, 0.0)
+    name, now = lever.name, tank.best.known.get(lever.name)
+    named = len(options) > 1 and _names_of(options) == {name} and name in alone
+    named = named and name not in RIDERS and is_number(now)
+    return Option(lever, {name: now} if named else {}, 0.0)
