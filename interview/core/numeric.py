@@ -90,7 +90,7 @@ def solve_rising(
         if not np.any(inside & (moved > close_enough)):
             break
         here = np.broadcast_to(function(found), shape)
-        below = here < 0
+        below, inside = here < 0, inside & (here != 0)
         at_right = np.where(below, np.where(stayed < 0, 0.5 * at_right, at_right), here)
         at_left = np.where(below, here, np.where(stayed > 0, 0.5 * at_left, at_left))
         left, right = np.where(below, middle, left), np.where(below, right, middle)

@@ -12,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interview.care.facts import limits
+from interview.care.species import profile
 from interview.core import basking, platform
 from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.laws import basking as laws
@@ -309,3 +310,17 @@ def test_the_cold_day_limit_is_the_bare_surface_under_a_shell_that_just_basks() 
     bare = laws.patch_temperature(shell * ((height - 0.05 + offset) / (height + offset)) ** 2, room)
     assert np.mean(bare) == pytest.approx(limits()["cold_day_good_low"].value, abs=0.25)
     assert (np.min(bare), np.max(bare)) == pytest.approx((23.3, 26.9), abs=0.05)
+
+
+def test_what_a_gap_lets_in_and_holds_follows_the_shell() -> None:
+    """Without a kind: flattest and widest of 48 painted turtles (Jolicoeur and Mosimann 1960)."""
+    assert platform.gap_share_jam_low(None) == pytest.approx(0.333)
+    assert platform.gap_share_jam_high(None) == pytest.approx(0.835)
+    kinds = ("sternotherus_odoratus", "chrysemys_picta")
+    ratios = [profile(kind).facts for kind in kinds]
+    flattest = min(facts["shell_height_ratio"].low for facts in ratios)
+    widest = max(facts["shell_width_ratio"].high for facts in ratios)
+    assert platform.gap_share_jam_low(kinds) == pytest.approx(flattest)
+    assert platform.gap_share_jam_high(kinds) == pytest.approx(widest)
+    assert platform.gap_share_enter(0.40) == pytest.approx(0.36)
+    assert list(platform.gap_share_enter(np.array([0.3, 0.5]))) == pytest.approx([0.27, 0.45])

@@ -190,3 +190,9 @@ def test_arrays_give_what_the_scalars_give(name: str) -> None:
         single = {key: float(column[i]) for key, column in draws.items()}
         alone = quantities().working(TANK | single).value(name)
         assert np.broadcast_to(together, (3,))[i] == pytest.approx(alone)
+
+
+def test_a_tank_can_be_filled_up_to_a_margin_under_its_rim() -> None:
+    assert enclosure.fillable_depth(0.20, 0.50, 0.04, 0.06) == pytest.approx(0.40)
+    assert enclosure.fillable_depth(0.20, 0.50, 0.04) == pytest.approx(0.46)
+    assert enclosure.fillable_depth(0.48, 0.50, 0.04) == pytest.approx(0.48), "fuller already"

@@ -674,3 +674,15 @@ def test_assumptions_are_complete_and_each_is_used() -> None:
         assert {"value", "unit", "status", "source", "meaning"} <= set(row)
         assert ("spread" in row) != ("factor" in row)
         assert row.get("low", -np.inf) <= row["value"] <= row.get("high", np.inf)
+
+
+def test_media_nobody_measured_go_by_the_rated_flow() -> None:
+    """Hold time × flow on the label × filters; what was measured counts as it is."""
+    filled = filtration.filled_media_volume
+    assert filled("canister", 20.0, None, 3e-4, 2.0) == pytest.approx(0.012)
+    assert filled("canister", 20.0, None, 3e-4) == pytest.approx(0.006)
+    assert filled("canister", 20.0, 0.004, 3e-4, 2.0) == 0.004
+    assert filled("none", 20.0, 0.004, 3e-4) == 0.0
+    with pytest.raises(Missing) as lacking:
+        filled("sponge", 20.0)
+    assert lacking.value.names == ("media_volume", "filter_rated_flow")

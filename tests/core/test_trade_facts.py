@@ -219,3 +219,11 @@ def test_driftwood_is_boiled_and_soaked_for_two_weeks() -> None:
     wood = next(check for check in all_checks() if check.id == "wood")
     assert wood.status == "practice"
     assert "Boil clean wood, then soak it about two weeks" in wood.do["close"]
+
+
+def test_three_to_five_watts_a_gallon_is_reckoned_as_the_trade_does() -> None:
+    """Common practice, no source: 225 to 375 W for 75 US gallons, and 4 W a gallon is 300 W."""
+    tank = quantities().working({"water_volume": 75 * GALLON, "heater_power": 300.0})
+    assert tank.value("trade_heater_power_low") == pytest.approx(225.0)
+    assert tank.value("trade_heater_power_high") == pytest.approx(375.0)
+    assert tank.value("heater_power_per_volume") * GALLON == pytest.approx(4.0)

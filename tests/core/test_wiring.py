@@ -366,8 +366,65 @@ def test_rising_functions_are_solved_element_by_element() -> None:
     assert len(calls) < 30, "bisection would take as many for half the digits"
     brackets = solve_rising(lambda x: x - 1.0, np.zeros((2, 1)), np.array([3.0, 4.0]))
     assert brackets.shape == (2, 2)
+    rows = np.array([[1.0], [2.0]])
+    assert solve_rising(lambda x: x - rows, np.zeros(3), 5.0).tolist() == [[1.0] * 3, [2.0] * 3]
+    assert solve_rising(lambda x: x - 2.0, 0, 5) == pytest.approx(2.0), "whole numbers as ends"
+
+
+@pytest.mark.parametrize(
+    ("function", "low", "high", "root", "most"),
+    [
+        (lambda x: x**2 - 2.0, 0.0, 10.0, 2**0.5, 13),
+        (lambda x: x**9 - 2.0, 0.0, 3.0, 2 ** (1 / 9), 26),
+        (lambda x: np.exp(5.0 * x) - 3.0, -3.0, 2.0, np.log(3.0) / 5.0, 28),
+        (lambda x: np.arctan(x - 0.3), -20.0, 30.0, 0.3, 12),
+        (lambda x: 0.01 - np.exp(-3.0 * x), -1.0, 6.0, np.log(100.0) / 3.0, 26),
+        (lambda x: x - 3.0, 2.0, 4.0, 3.0, 4),
+        (lambda x: 2.0 * x - 1.0, -1e3, 1e3, 0.5, 4),
+    ],
+)
+def test_a_root_takes_few_looks(
+    function: Callable[[Any], Any], low: float, high: float, root: float, most: int
+) -> None:
+    """As many as the Illinois rule was seen to take: an end that stays must lose weight."""
+    looks: list[float] = []
+
+    def seen(x: Any) -> Any:
+        looks.append(x)
+        return function(x)
+
+    found = solve_rising(seen, low, high)
+    assert found == pytest.approx(root, abs=1e-9 * (high - low))
+    assert len(looks) <= most
+    assert all(np.all((low <= x) & (x <= high)) for x in looks)
 
 
 def test_missing_names_are_joined_without_repeats() -> None:
     joined = Missing.union([Missing("a", "b"), Missing("b", "c")])
     assert joined.names == ("a", "b", "c")
+
+
+def test_a_tank_as_it_concerns_one_animal() -> None:
+    """Its own length and kind; what does not rest on the animals is worked out once for all."""
+    known = {
+        "species": ("sternotherus_odoratus", "chrysemys_picta"),
+        "carapace_length": np.array([0.10, 0.14]),
+        "sex": ("female", "male"),
+        "shell_height_factor": 1.0,
+        "inside_length": 1.0,
+        "inside_width": 0.4,
+        "water_depth": 0.3,
+    }
+    whole = wiring.quantities().working(known)
+    second = whole.of_animal(1)
+    assert second.known["species"] == ("chrysemys_picta",)
+    assert second.known["carapace_length"].tolist() == [0.14]
+    assert second.known["inside_length"] == 1.0
+    assert second.of_animal(0).known["carapace_length"].tolist() == [0.14]
+    assert whole.of_animal(1) is second and whole.of_animal(0) is not second
+    alone = wiring.quantities().working(dict(second.known))
+    assert float(second.value("shell_height")) == float(alone.value("shell_height"))
+    assert float(second.value("shell_height")) != float(whole.of_animal(0).value("shell_height"))
+    assert second.value("swim_area") is whole.value("swim_area")
+    cloud = wiring.quantities().working({**known, "carapace_length": np.ones((5, 2)) * [0.1, 0.2]})
+    assert cloud.of_animal(1).known["carapace_length"].tolist() == [[0.2]] * 5
