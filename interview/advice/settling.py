@@ -28,6 +28,7 @@ _ALIKE = 0.05
 """Scores this near count as equal: then the setting that moves less wins."""
 _DANGER_COUNTS = 10.0
 _HUB_FIRST = 1e3
+"""A step of the water line, or another tank, outweighs any steps of the rest."""
 
 Place = tuple[int, ...]
 """The number of one setting for each chosen lever."""

@@ -76,7 +76,7 @@ class Trials:
         self._groups = [self._alike(n) for n in range(len(self.levers))]
         self._after: dict[_Moved, tuple[Mapping[str, Any], Working]] = {}
         self._found: dict[tuple[int, _Moved], Levels] = {}
-        self._with: dict[frozenset[tuple[str, str]], Levels] = {}
+        self._with: dict[tuple[int, frozenset[str]], int] = {}
 
     @cached_property
     def reach(self) -> Any:
@@ -159,11 +159,20 @@ class Trials:
 
     def levels_with(self, options: Sequence[Option]) -> Levels:
         """The level of every check after all these settings together."""
-        changes = merged(options)
-        key = frozenset((name, str(value)) for name, value in changes.items())
-        if key not in self._with:
-            self._with[key] = levels(self.tank, self.checks, [changes])[0]
-        return self._with[key]
+        keys = [self._what_reaches(check, options) for check in range(len(self.checks))]
+        new = [check for check, key in enumerate(keys) if (check, key) not in self._with]
+        if new:
+            checks = [self.checks[check] for check in new]
+            found = levels(self.tank, checks, [merged(options)])[0]
+            self._with |= {(c, keys[c]): level for c, level in zip(new, found, strict=True)}
+        return np.array([self._with[row] for row in enumerate(keys)], dtype=np.int8)
+
+    def _what_reaches(self, check: int, options: Sequence[Option]) -> frozenset[str]:
+        """The changes that the check may feel; all of a lever that this tank does not have."""
+        numbers = {id(lever): n for n, lever in enumerate(self.levers)}
+        felt = [o for o in options if id(o.lever) not in numbers]
+        felt += [o for o in options if o not in felt and self.reach[numbers[id(o.lever)], check]]
+        return frozenset(f"{name} {value}" for name, value in merged(felt).items())
 
 
 def _names_of(options: Sequence[Option]) -> set[str]:
