@@ -366,6 +366,8 @@ def test_rising_functions_are_solved_element_by_element() -> None:
     assert len(calls) < 30, "bisection would take as many for half the digits"
     brackets = solve_rising(lambda x: x - 1.0, np.zeros((2, 1)), np.array([3.0, 4.0]))
     assert brackets.shape == (2, 2)
+    cliff = solve_rising(lambda x: np.where(x < 1.0, -1e-30, 1e300), 0.0, 10.0)
+    assert cliff == pytest.approx(1.0, abs=1e-8), "shares too small for a number are halved"
     rows = np.array([[1.0], [2.0]])
     assert solve_rising(lambda x: x - rows, np.zeros(3), 5.0).tolist() == [[1.0] * 3, [2.0] * 3]
     assert solve_rising(lambda x: x - 2.0, 0, 5) == pytest.approx(2.0), "whole numbers as ends"
@@ -407,9 +409,9 @@ def test_missing_names_are_joined_without_repeats() -> None:
 def test_a_tank_as_it_concerns_one_animal() -> None:
     """Its own length and kind; what does not rest on the animals is worked out once for all."""
     known = {
-        "species": ("sternotherus_odoratus", "chrysemys_picta"),
-        "carapace_length": np.array([0.10, 0.14]),
-        "sex": ("female", "male"),
+        "species": ("sternotherus_odoratus", "chrysemys_picta", "chrysemys_picta"),
+        "carapace_length": np.array([0.10, 0.14, 0.16]),
+        "sex": ("female", "male", "female"),
         "shell_height_factor": 1.0,
         "inside_length": 1.0,
         "inside_width": 0.4,
@@ -426,5 +428,7 @@ def test_a_tank_as_it_concerns_one_animal() -> None:
     assert float(second.value("shell_height")) == float(alone.value("shell_height"))
     assert float(second.value("shell_height")) != float(whole.of_animal(0).value("shell_height"))
     assert second.value("swim_area") is whole.value("swim_area")
-    cloud = wiring.quantities().working({**known, "carapace_length": np.ones((5, 2)) * [0.1, 0.2]})
+    cloud = wiring.quantities().working(
+        {**known, "carapace_length": np.ones((5, 3)) * [0.1, 0.2, 0.3]}
+    )
     assert cloud.of_animal(1).known["carapace_length"].tolist() == [[0.2]] * 5
