@@ -906,3 +906,20 @@ def test_a_side_is_read_out_of_a_size(tankside: Any) -> None:
 def test_less_than_nothing_is_refused(tankside: Any) -> None:
     said = tankside("reckon", "turnover", "actual_flow=0.0001", "water_volume=-0.1")
     assert said.code == 2 and "no less than nothing of it" in said.err
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "evaporation_rate water_temperature=25 room_temperature_low=19 room_temperature_high=19"
+        " room_humidity=50 inside_length=0.9 inside_width=0.45 cover_water=none",
+        "water_change_dip water_temperature=25 tap_temperature=12 water_change_share=0.3"
+        " water_volume=0.1 tank_material=glass tank_mass=20",
+    ],
+)
+def test_who_measured_the_water_is_not_asked_for_the_animals(typed: str) -> None:
+    """The target, which rests on the species, only stands in for a measured temperature."""
+    name, *pairs = typed.split()
+    step = reckon(name, pairs)
+    used = {item.name for item in step.steps}
+    assert "water_temperature" in used and not used & {"species", "target_water_temperature"}

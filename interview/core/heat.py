@@ -14,7 +14,7 @@ from interview.core.laws.heat import (
 )
 from interview.core.laws.lumped import passage_time
 from interview.core.laws.water import water_density
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, first_known, solve_rising
 
 __all__ = [
     "cooling_time",
@@ -201,13 +201,13 @@ def mean_heat_loss(
 def evaporation_rate(
     room_temperature_low: Num,
     room_temperature_high: Num,
-    target_water_temperature: Num,
     room_humidity: Num,
     inside_length: Num,
     inside_width: Num,
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
     water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
 ) -> Num:
     """Water the tank loses to the air of the mean room; below 0 it condenses [kg/s].
 
@@ -217,18 +217,18 @@ def evaporation_rate(
     Args:
         room_temperature_low [degC, -5 to 45]: room at its coldest
         room_temperature_high [degC, -5 to 50]: room at its warmest
-        target_water_temperature [degC]: wanted for the animals
         room_humidity [%, 0 to 100]: relative humidity of the room
         inside_length [m]: of the tank
         inside_width [m]: of the tank
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
         water_temperature [degC, 0 to 60]: as measured
+        target_water_temperature [degC]: wanted for the animals
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     Source: shah_2002, floor in still air, and the doubt of 18 % [published]
     """
-    water = target_water_temperature if water_temperature is None else water_temperature
+    water = first_known("water_temperature", water_temperature, target_water_temperature)
     room = 0.5 * (room_temperature_low + room_temperature_high)
     flux = evaporation_flux(water, room, room_humidity, inside_length, inside_width)
     return open_top_share * evaporation_factor * inside_length * inside_width * flux
@@ -287,19 +287,21 @@ def loss_coefficient(
 
 def heat_capacity(
     water_volume: Num,
-    target_water_temperature: Num,
     tank_material: str,
     tank_mass: Num = 0.0,
     substrate_mass: Num = 0.0,
+    water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
 ) -> Num:
     """Heat that warms water, tank and substrate by one degree [J/K].
 
     Args:
         water_volume [m**3]: of the water alone
-        target_water_temperature [degC]: wanted for the animals
         tank_material [choice]: glass or acrylic
         tank_mass [kg]: of the empty tank
         substrate_mass [kg]: of the dry sand or gravel
+        water_temperature [degC, 0 to 60]: as measured
+        target_water_temperature [degC]: wanted for the animals
 
     Formula: water_volume · density · 4181 + tank_mass · its specific heat + substrate_mass ·
     800
@@ -307,7 +309,8 @@ def heat_capacity(
     Source: iapws_95, specific heat of water 4181 J/kg/K [published]
     Source: recalled, glass 840, acrylic 1470, stone 800 J/kg/K [memory]
     """
-    water = water_volume * water_density(target_water_temperature) * _SPECIFIC_HEAT_WATER
+    warmth = first_known("water_temperature", target_water_temperature, water_temperature)
+    water = water_volume * water_density(warmth) * _SPECIFIC_HEAT_WATER
     solids = _SPECIFIC_HEAT[tank_material] * tank_mass + _SPECIFIC_HEAT_STONE * substrate_mass
     return water + solids
 
@@ -364,7 +367,6 @@ def unheated_water_temperature(
 
 def cooling_time(
     room_temperature_low: Num,
-    target_water_temperature: Num,
     heat_capacity: Num,
     room_humidity: Num,
     inside_length: Num,
@@ -376,6 +378,7 @@ def cooling_time(
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
     water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
 ) -> Num:
     """Time for the water to fall 3 K after a power cut in the coldest room [s].
 
@@ -383,7 +386,6 @@ def cooling_time(
 
     Args:
         room_temperature_low [degC, -5 to 45]: room at its coldest
-        target_water_temperature [degC]: wanted for the animals
         heat_capacity [J/K]: of the water and all that warms with it
         room_humidity [%, 0 to 100]: relative humidity of the room
         inside_length [m]: of the tank
@@ -395,6 +397,7 @@ def cooling_time(
         open_top_share [1]: share of the open surface's flux that passes the top
         evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
         water_temperature [degC, 0 to 60]: as measured
+        target_water_temperature [degC]: wanted for the animals
 
     Formula: ∫ heat_capacity / loss dT, over the first 3 K below the water's temperature
 
@@ -412,7 +415,7 @@ def cooling_time(
         open_top_share,
         evaporation_factor,
     )
-    start = target_water_temperature if water_temperature is None else water_temperature
+    start = first_known("water_temperature", water_temperature, target_water_temperature)
     return passage_time(
         lambda water: -tank(water, room_temperature_low),
         heat_capacity,
@@ -424,10 +427,10 @@ def cooling_time(
 def water_change_dip(
     water_volume: Num,
     heat_capacity: Num,
-    target_water_temperature: Num,
     tap_temperature: Num,
     water_change_share: Num,
     water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
 ) -> Num:
     """Fall of the water temperature at a water change; below 0 it rises [K].
 
@@ -436,14 +439,15 @@ def water_change_dip(
     Args:
         water_volume [m**3]: of the water alone
         heat_capacity [J/K]: of the water and all that warms with it
-        target_water_temperature [degC]: wanted for the animals
         tap_temperature [degC, 0 to 60]: of the new water
         water_change_share [1, 0 to 1]: share of the water that is swapped
         water_temperature [degC, 0 to 60]: as measured
+        target_water_temperature [degC]: wanted for the animals
 
     Source: physics, heat balance of mixing [published]
     """
-    before = target_water_temperature if water_temperature is None else water_temperature
-    water = water_volume * water_density(target_water_temperature) * _SPECIFIC_HEAT_WATER
+    before = first_known("water_temperature", water_temperature, target_water_temperature)
+    usual = before if target_water_temperature is None else target_water_temperature
+    water = water_volume * water_density(usual) * _SPECIFIC_HEAT_WATER
     solids = 1.0 - water / heat_capacity
     return before - mixed_temperature(before, tap_temperature, water_change_share, solids)
