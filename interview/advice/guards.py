@@ -16,6 +16,8 @@ __all__ = ["allowed"]
 
 _STRENGTH = ("uv_zone", "uv_overdose")
 """Checks that a renewed lamp must not worsen."""
+_PUDDLE = 0.5
+"""Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
 
 
 def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
@@ -23,6 +25,7 @@ def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
     return (
         _holds(new, tank)
         and not _longer_than_the_tank(new, tank)
+        and not _drained(new, tank)
         and not _under_the_need(row, new, tank)
         and not (_renewal_due(row, tank) and _too_strong_renewed(row, new, tank))
     )
@@ -39,6 +42,21 @@ def _longer_than_the_tank(new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether a platform would not lie between the panes."""
     length, inside = new.get("platform_length"), tank.lookup("inside_length")
     return length is not None and inside is not None and length > inside
+
+
+def _drained(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a lower water line leaves a puddle, or the heater in the air."""
+    if "water_line_below_rim" not in new:
+        return False
+    after = changed_working(tank.best, tank.best, new, reread=False)
+    for name, least in (
+        ("water_depth", _PUDDLE * (tank.best.get("largest_carapace_length") or 0.0)),
+        ("heater_cover", 0.0),
+    ):
+        today, then = tank.best.get(name), after.get(name)
+        if today is not None and (then is None or then < min(today, least)):
+            return True
+    return False
 
 
 def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:

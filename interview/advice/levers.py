@@ -44,6 +44,11 @@ class Lever:
     row: Lined
     relevant: Condition = field(default_factory=lambda: Condition.read([]))
 
+    @property
+    def choosy(self) -> bool:
+        """Whether a keeper would use it for some checks only."""
+        return "for" in self.row
+
     def meant_for(self, check: str) -> bool:
         """Whether a keeper would use it for that check."""
         return check in self.row.get("for", [check])

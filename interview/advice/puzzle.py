@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 from interview.advice.hitting import fewest
 from interview.advice.levels import Levels
 from interview.advice.levers import cost_of
-from interview.advice.rooms import Table, there_is_room
+from interview.advice.rooms import Table, without_room
 from interview.advice.trials import Clash, Levers, Trials
 
 __all__ = ["Puzzle"]
@@ -80,10 +80,11 @@ class Puzzle:
         return [cost if n in asked else np.inf for n, cost in enumerate(self.costs)]
 
     def _each_meant(self, chosen: Levers) -> bool:
-        """Whether each lever serves a check that it is meant for."""
+        """Whether each lever that is for some checks only serves one of these."""
         return all(
             any(n in self._helpers[c] for c in self.core(tuple(m for m in chosen if m != n)))
             for n in chosen
+            if self.trials.levers[n].choosy
         )
 
     def _learn(self, chosen: Levers) -> bool:
@@ -127,14 +128,15 @@ class Puzzle:
             failing = [c for c in self._failing(chosen, among) if c not in but]
             if failing:
                 return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
-        binding = [c for c in self._binding(chosen) if c not in but]
-        if there_is_room(self.tables(chosen, binding)):
-            return ()
+        binding = self._at_odds(chosen, [c for c in self._binding(chosen) if c not in but])
         for check in list(binding):
-            fewer = [c for c in binding if c != check]
-            if not there_is_room(self.tables(chosen, fewer)):
+            if fewer := self._at_odds(chosen, [c for c in binding if c != check]):
                 binding = fewer
         return tuple(binding)
+
+    def _at_odds(self, chosen: Levers, checks: Sequence[int]) -> list[int]:
+        """Some of the checks that no settings of the levers satisfy together; [] if all can be."""
+        return [checks[n] for n in without_room(self.tables(chosen, checks))]
 
     def _binding(self, chosen: Levers) -> list[int]:
         """The checks that some setting of the levers breaks."""

@@ -14,35 +14,43 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Table", "least", "there_is_room"]
+__all__ = ["Table", "least", "without_room"]
 
 Table: TypeAlias = tuple[tuple[int, ...], NDArray[Any]]
 """Numbers of levers, rising, and a value for each of their settings (axes)."""
+_Told: TypeAlias = tuple[tuple[int, ...], NDArray[Any], frozenset[int]]
+"""A table, and the numbers of those it was made from."""
+_NONE: frozenset[int] = frozenset()
 
 
-def there_is_room(tables: Sequence[Table]) -> bool:
-    """Whether some settings hold in every table (of yes and no)."""
-    left = list(tables)
-    while any(levers for levers, _ in left):
+def without_room(tables: Sequence[Table]) -> tuple[int, ...]:
+    """Numbers of tables (of yes and no) that nothing satisfies together; () if all can be.
+
+    Those that met where nothing was left; a few of them may do.
+    """
+    left = [(levers, where, frozenset([n])) for n, (levers, where) in enumerate(tables)]
+    while any(levers for levers, *_ in left):
         lever, near, left = _next(left)
         axes, where = _laid_together(near, np.logical_and)
         cleared = np.asarray(where.any(axis=axes.index(lever)))
+        origin = frozenset(n for *_, numbers in near for n in numbers)
         if not cleared.any():
-            return False
-        left.append((tuple(n for n in axes if n != lever), cleared))
-    return all(bool(where.all()) for _, where in left)
+            return tuple(sorted(origin))
+        left.append((tuple(n for n in axes if n != lever), cleared, origin))
+    never: list[frozenset[int]] = [numbers for _, where, numbers in left if not where.all()]
+    return min((tuple(sorted(numbers)) for numbers in never), key=len, default=())
 
 
 def least(tables: Sequence[Table]) -> dict[int, int]:
     """For each lever its setting where the sum over all tables is least (infinite: never)."""
-    left = list(tables)
+    left = [(levers, where, _NONE) for levers, where in tables]
     cleared: list[tuple[int, Table]] = []
-    while any(levers for levers, _ in left):
+    while any(levers for levers, *_ in left):
         lever, near, left = _next(left)
         axes, total = _laid_together(near, np.add)
         cleared.append((lever, (axes, total)))
         best = np.asarray(total.min(axis=axes.index(lever)))
-        left.append((tuple(n for n in axes if n != lever), best))
+        left.append((tuple(n for n in axes if n != lever), best, _NONE))
     place: dict[int, int] = {}
     for lever, (axes, total) in reversed(cleared):
         at = tuple(place.get(n, slice(None)) for n in axes)
@@ -50,13 +58,13 @@ def least(tables: Sequence[Table]) -> dict[int, int]:
     return place
 
 
-def _next(tables: Sequence[Table]) -> tuple[int, list[Table], list[Table]]:
+def _next(tables: Sequence[_Told]) -> tuple[int, list[_Told], list[_Told]]:
     """The lever whose tables are the smallest together; those tables, and the others."""
     sizes: dict[int, int] = {}
     near: dict[int, set[int]] = {}
-    for levers, where in tables:
-        sizes.update(zip(levers, where.shape, strict=True))
-        for lever in levers:
+    for levers, where, _ in tables:
+        for lever, size in zip(levers, where.shape, strict=True):
+            sizes[lever] = size
             near.setdefault(lever, set()).update(levers)
     cells = {n: prod(sizes[m] for m in others) for n, others in near.items()}
     lever = min(cells, key=lambda n: (cells[n], n))
@@ -64,10 +72,10 @@ def _next(tables: Sequence[Table]) -> tuple[int, list[Table], list[Table]]:
     return lever, held, [table for table in tables if lever not in table[0]]
 
 
-def _laid_together(tables: Sequence[Table], two: Callable[[Any, Any], Any]) -> Table:
-    axes = tuple(sorted({n for levers, _ in tables for n in levers}))
+def _laid_together(tables: Sequence[_Told], two: Callable[[Any, Any], Any]) -> Table:
+    axes = tuple(sorted({n for levers, *_ in tables for n in levers}))
     whole: Any = None
-    for levers, where in tables:
+    for levers, where, _ in tables:
         shape = [where.shape[levers.index(n)] if n in levers else 1 for n in axes]
         spread = where.reshape(shape)
         whole = spread if whole is None else two(whole, spread)

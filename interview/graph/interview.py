@@ -147,7 +147,8 @@ class Interview:
             state.relevant[place] = relevant
             state.asked[place] = self.finer or not finer or place in self.answers
             # nothing is assumed before something is said: the first question needs no pint
-            assumed = relevant and bool(self.answers) and (finer or self._follows_finer(question))
+            maybe = finer or self.questionnaire.follows_finer(question)
+            assumed = maybe and relevant and bool(self.answers)
             answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:
                 give(state.given, place, question, answer)
@@ -169,13 +170,6 @@ class Interview:
         missing = [Place(giver[n].id) for n in condition.unknown(known.get) if n in giver]
         absent = [so_far.get(place) is False for place in missing]
         return False if absent and all(absent) else None
-
-    def _follows_finer(self, question: Question) -> bool:
-        """Whether a question only comes up with the answer to a finer one."""
-        names = question.relevant.names if question.relevant else ()
-        return any(
-            n in self.questionnaire.giver and self.questionnaire.giver[n].finer for n in names
-        )
 
     def _unasked(self, question: Question) -> Answer | None:
         """What a finer question is taken to be until it is answered."""
@@ -325,16 +319,20 @@ class Interview:
         Raises:
             AnswerRefused: for what cannot be, as at the question itself.
         """
-        lookup, relevant = self._lookup(self.known() | dict(changes)), self.relevance()
+        lookup, before = self._lookup(self.known() | dict(changes)), self._lookup(self.known())
+        relevant = self.relevance()
         for question in self.questionnaire.of_tank:
-            own = set(question.names)
-            rules = [r for r in question.constraint if (own | r.condition.names) & set(changes)]
-            if own & set(changes) or (relevant.get(Place(question.id)) and lookup(question.id)):
+            new = not set(changes).isdisjoint(question.names)
+            rules = [r for r in question.constraint if new or self._kept(r, before)]
+            if new or (relevant.get(Place(question.id)) and lookup(question.id)):
                 self._hold(Place(question.id), rules, lookup)
+
+    def _kept(self, rule: Must, lookup: Callable[[str], Any]) -> bool:
+        return rule.condition.holds(lookup, self.unit_of) is not False
 
     def _hold(self, place: Place, rules: Iterable[Must], lookup: Callable[[str], Any]) -> None:
         for rule in rules:
-            if rule.condition.holds(lookup, self.unit_of) is False:
+            if not self._kept(rule, lookup):
                 alert = fill(rule.alert, lookup, self.unit_of, self.system, exact=True)
                 question = self.question(place)
                 raise AnswerRefused(

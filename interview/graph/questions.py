@@ -157,6 +157,11 @@ class Questionnaire:
         found = [q for q in self.questions if wanted in (_spaced(q.id), _spaced(q.short))]
         return found[0] if len(found) == 1 else None
 
+    def follows_finer(self, question: Question) -> bool:
+        """Whether a question only comes up with the answer to a finer one."""
+        names = question.relevant.names if question.relevant else frozenset()
+        return any(self.giver[name].finer for name in names if name in self.giver)
+
     @property
     def of_tank(self) -> tuple[Question, ...]:
         """The questions asked once, about the tank and its room."""

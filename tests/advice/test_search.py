@@ -17,7 +17,7 @@ from interview.advice.hitting import fewest
 from interview.advice.levels import levels
 from interview.advice.levers import all_levers, options_of
 from interview.advice.plans import Plan, plans
-from interview.advice.rooms import Table, least, there_is_room
+from interview.advice.rooms import Table, least, without_room
 from interview.advice.search import Search, merged
 from interview.advice.suppose import changed
 from interview.audit.checks import all_checks
@@ -51,8 +51,10 @@ def _all_places(tables: list[Table], sizes: list[int]) -> list[tuple[dict[int, i
 def test_room_is_found_where_enumeration_finds_it(seed: int) -> None:
     values, sizes = _tables(seed)
     tables: list[Table] = [(axes, value < 0.45) for axes, value in values]
-    expected = any(all(held) for _, held in _all_places(tables, sizes))
-    assert there_is_room(tables) == expected
+    odds = without_room(tables)
+    assert bool(odds) != any(all(held) for _, held in _all_places(tables, sizes))
+    few = [tables[n] for n in odds]
+    assert not any(all(held) for _, held in _all_places(few, sizes)) or not few
 
 
 @given(TABLE_SETS)
@@ -65,8 +67,8 @@ def test_the_least_sum_is_the_least_of_all(seed: int) -> None:
 
 
 def test_no_table_leaves_room_and_no_lever() -> None:
-    assert there_is_room([]) and least([]) == {}
-    assert not there_is_room([((), np.array(False))])
+    assert without_room([]) == () and least([]) == {}
+    assert without_room([((), np.array(True)), ((), np.array(False))]) == (1,)
 
 
 @settings(max_examples=60)

@@ -375,3 +375,12 @@ def test_lower_water_asks_again_what_rides_on_it(
     doubtful = {place.id for place in done.doubtful}
     assert again in doubtful
     assert stays not in doubtful
+
+
+def test_what_is_supposed_is_held_against_what_follows_from_it() -> None:
+    """A water line under the bed is refused, though the bed is not what was supposed."""
+    interview = _with({"substrate": "sand", "substrate_depth": "5 cm"})
+    with pytest.raises(AnswerRefused) as refused:
+        interview.hold_together({"water_line_below_rim": 0.46})
+    assert refused.value.place == Place("substrate_depth")
+    interview.hold_together({"water_line_below_rim": 0.10})
