@@ -96,11 +96,31 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         mend = search.mend(frozenset(costs), floor)
         if mend.left and "buy" in costs:
             mend = search.mend(frozenset(_LAST_RESORT), floor)
+        mend = _sound(search, mend, findings, audited)
         same = any(_keys(mend) == _keys(old) for old in seen)
         if mend.options and not same:
             seen.append(mend)
             found.append(_plan(name, search, mend, findings, audited))
     return _worth_showing(found, findings)
+
+
+def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited) -> Mend:
+    """The mend without steps that, with all doubt counted, bring a danger nobody had before."""
+    had = _dangers(before)
+    options = mend.options
+    while new := _dangers(audited(options)) - had:
+        ways = [
+            tuple(o for o in options if o is not step) for step in search.reaching(options, new)
+        ]
+        fewest = min(ways, key=lambda way: len(_dangers(audited(way)) - had), default=options)
+        if len(_dangers(audited(fewest)) - had) >= len(new):
+            break
+        options = fewest
+    return mend if options is mend.options else search.with_only(mend, options)
+
+
+def _dangers(findings: Sequence[Finding]) -> set[str]:
+    return {finding.check for finding in findings if finding.verdict == "danger"}
 
 
 def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:

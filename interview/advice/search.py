@@ -8,7 +8,7 @@ first. Last: the settings, as sure as can be.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -98,6 +98,20 @@ class Search:
             if self._dangers_after(fewer) <= least:
                 options = fewer
         return options
+
+    def with_only(self, mend: Mend, options: tuple[Option, ...]) -> Mend:
+        """The mend with some of its options only, and what is left then."""
+        left = self._left(self.trials.levels_with(options))
+        return Mend(options, tuple(self.checks[check].id for check in left), mend.against)
+
+    def reaching(self, options: Sequence[Option], checks: Collection[str]) -> list[Option]:
+        """The options that one of the checks may feel."""
+        columns = [c for c, check in enumerate(self.checks) if check.id in checks]
+        rows = {
+            lever.name: row
+            for lever, row in zip(self.trials.levers, self.trials.reach, strict=True)
+        }
+        return [o for o in options if o.lever.name in rows and rows[o.lever.name][columns].any()]
 
     @property
     def dangers(self) -> frozenset[str]:

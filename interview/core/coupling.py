@@ -82,7 +82,7 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
     drop = _grown("water_line_below_rim", known, changes)
     standing = known.get("platform_kind") in _STANDING
     if drop is None and "platform_height_above_water" not in changes:
-        return moved | _one_bulb(known, moved)
+        return moved | _one_bulb(known, moved, changes)
     drop = 0.0 if drop is None else drop
     height = "platform_height_above_water"
     if standing and height in known and height not in moved and "water_line_below_rim" in changes:
@@ -91,16 +91,18 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
     for name in _LAMPS if known.get("platform_kind") in ("floating", *_STANDING) else ():
         if name in known and name not in moved and np.any(sunk):
             moved[name] = known[name] + sunk
-    return moved | _one_bulb(known, moved)
+    return moved | _one_bulb(known, moved, changes)
 
 
-def _one_bulb(known: Mapping[str, Any], moved: Mapping[str, Any]) -> dict[str, Any]:
-    """A mercury-vapour bulb that gives both heat and UVB hangs at one height."""
+def _one_bulb(
+    known: Mapping[str, Any], moved: Mapping[str, Any], changes: Mapping[str, Any]
+) -> dict[str, Any]:
+    """A mercury-vapour bulb that gives both heat and UVB hangs at one height: the one named."""
     kinds = (moved.get(name, known.get(name)) for name in ("heat_lamp_kind", "uvb_lamp_kind"))
     if set(kinds) != {"mercury_vapour"}:
         return {}
-    named = [name for name in _LAMPS if name in moved]
-    others = [name for name in _LAMPS if name not in moved and name in known]
+    named = [name for name in _LAMPS if name in changes] or [n for n in _LAMPS if n in moved]
+    others = [name for name in _LAMPS if name not in named and name in known]
     return {other: moved[name] for name in named for other in others}
 
 

@@ -118,7 +118,10 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
     if plan.left:
         yield Paragraph(f"Not mended by this: {_said(plan.left)}.")
-    left = {finding.check for finding in plan.left}
+    if risky := [f for f in plan.findings if f.applies and f.warning]:
+        chances = "; ".join(f"{spoken(f.check)} ({f.warning:.0%})" for f in risky)
+        yield Paragraph(f"A chance of danger stays, until it is measured: {chances}.")
+    left = {finding.check for finding in (*plan.left, *risky)}
     if nearer := [finding for finding in plan.nearer if finding.check not in left]:
         yield Paragraph(f"Nearer to a limit than today: {_said(nearer)}.")
     for check, *others in plan.against:

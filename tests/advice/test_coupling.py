@@ -281,3 +281,15 @@ def test_only_what_depends_on_the_lamp_moves_with_it(musk: Tank) -> None:
 def test_the_good_bases_stay_good_when_nothing_is_changed() -> None:
     tank = audit_of(TANKS / "base.yaml").tank
     assert changed(tank, {}).best is tank.best
+
+
+def test_a_bulb_of_heat_and_uvb_hangs_where_it_is_hung_though_the_water_moves(musk: Tank) -> None:
+    bulb = {"heat_lamp_kind": "mercury_vapour", "uvb_lamp_kind": "mercury_vapour"}
+    known = {**musk.best.known, **bulb, "heat_lamp_height": 0.24, "uvb_lamp_height": 0.24}
+    line = float(known["water_line_below_rim"]) + 0.06
+    both = coupled(known, {"water_line_below_rim": line, "heat_lamp_height": 0.41})
+    assert both["uvb_lamp_height"] == both["heat_lamp_height"] == 0.41
+    other = coupled(known, {"uvb_lamp_height": 0.30, "water_line_below_rim": line})
+    assert other["heat_lamp_height"] == 0.30
+    alone = coupled(known, {"water_line_below_rim": line})
+    assert alone["heat_lamp_height"] == alone["uvb_lamp_height"] == pytest.approx(0.30)

@@ -349,3 +349,57 @@ def test_what_mends_all_the_rest_is_offered_though_it_costs() -> None:
 def _judged(audit: Audit, plan: Plan, check: str) -> str:
     after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
     return next(judge(c, after).verdict for c in CHECKS if c.id == check)
+
+
+@pytest.mark.parametrize("like", ["heavy", "crowded", "slider"])
+def test_no_plan_brings_a_danger_that_was_not_there(like: str) -> None:
+    """All doubt counted: water for the nitrate's sake may be too much for old joists."""
+    audit = _audit(like, **({} if like != "slider" else {"lamp_control": "none"}))
+    had = {finding.check for finding in audit.findings if finding.verdict == "danger"}
+    found = plans(audit.tank, audit.findings)
+    for plan in found:
+        assert {f.check for f in plan.findings if f.verdict == "danger"} <= had
+    if like == "heavy":
+        assert found and all(plan.grades.overall == "B" for plan in found)
+        assert all("nitrate" in {f.check for f in plan.left} for plan in found)
+
+
+def test_no_plan_lowers_the_water_to_a_puddle_or_bares_the_heater() -> None:
+    """A floor that bears too little is no reason to leave the animals dry."""
+    audit = _audit(
+        floor="joists_along",
+        floor_position="middle",
+        joist_span="14 ft",
+        heater_mount="vertical",
+        heater_length="25 cm",
+    )
+    (water,) = (lever for lever in all_levers() if lever.name == "water_line_below_rim")
+    options = list(options_of(water, audit.tank))
+    assert options
+    longest = float(audit.tank.best.value("largest_carapace_length"))
+    for option in options:
+        after = changed(audit.tank, option.changes).best
+        assert after.value("water_depth") >= 0.5 * longest
+        covered = float(audit.tank.best.value("heater_cover"))
+        assert after.value("heater_cover") >= min(0.0, covered)
+
+
+def test_a_mercury_vapour_lamp_is_put_on_no_thermostat() -> None:
+    assert "thermostat" in _what_is_said("halogen") and "thermostat" not in _what_is_said(
+        "mercury_vapour"
+    )
+
+
+def _what_is_said(kind: str) -> str:
+    audit = _audit(heat_lamp_kind=kind, lamp_control="none", room_temperature_high="36 °C")
+    (lever,) = (lever for lever in all_levers() if lever.name == "lamp_control")
+    return " ".join(option.lever.say for option in options_of(lever, audit.tank))
+
+
+def test_a_chance_of_danger_that_a_plan_leaves_is_told() -> None:
+    audit, found = _classroom()
+    risky = [f for f in found[-1].findings if f.applies and f.warning]
+    page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
+    assert risky
+    told = "; ".join(f"{f.check.replace('_', ' ')} ({f.warning:.0%})" for f in risky)
+    assert f"A chance of danger stays, until it is measured: {told}." in page
