@@ -19,6 +19,7 @@ __all__ = [
     "ranged",
     "rounded",
     "told_apart",
+    "why_no_number",
 ]
 
 NOT_ASKED = "not asked"
@@ -30,6 +31,21 @@ _BY_NUMBER = re.compile(r"\[([^\[\]|]*)\|([^\[\]|]*)\]")
 _LIT_TIMES = ("uvb_lamp_age",)
 _HOUR = 3600.0
 _DAY = 86400.0
+_ENDLESS: Mapping[str, tuple[str, str]] = {
+    "face_time": ("no limit", "there is no UV where the face is"),
+    "heater_margin": ("no limit", "in that room nothing is lost"),
+    "largest_fitting_length": ("no limit", "even the last row of the table fits"),
+    "nitrate_peak": ("ever more", "nothing is ever changed, and the rise goes on"),
+    "photokeratitis_margin": ("no limit", "no UVB reaches the shell"),
+    "uv_exposure_limit": ("no limit", "there is no UV at the face"),
+    "water_change_interval_needed": ("no change needed", "no nitrate is gained"),
+    "water_change_share_needed": (
+        "impossible",
+        "the tap water itself is at the nitrate limit or over it",
+    ),
+}
+"""What an infinite value of a quantity means, and why it is; other times are never reached."""
+
 _NUMBER_AND_LABEL = re.compile(r"(-?(?:\d[\d.,]*(?: \d+/\d+)?|\d+/\d+))(\D*)")
 
 
@@ -150,8 +166,26 @@ def _in_words(value: Any, name: str, show: Callable[[float, str], str]) -> str:
     return show(float(value), name)
 
 
+def why_no_number(value: Any, name: str) -> str:
+    """Why a value is put into a word and not a number, as a clause; "" for a plain number."""
+    if not isinstance(value, float) or math.isnan(value):
+        return ""
+    if value == math.inf:
+        return _ENDLESS.get(name, ("", ""))[1]
+    if name == "water_change_share_needed" and value > 1:
+        much = f"that is {value:.3g} times all the water, and no single change can do it"
+        return f"{much}; change more often or feed less"
+    if name == "water_change_interval_needed" and value <= 0:
+        return "the tap water is at the nitrate limit or over it, or nothing is changed"
+    return ""
+
+
 def _usual(value: float, unit: str, system: str, name: str, *, spoken: bool = False) -> str:
     """To the digits of a table; lit hours as hours, whose sentence says that they are lit."""
+    if value == math.inf and name in _ENDLESS:
+        return _ENDLESS[name][0]
+    if name in _ENDLESS and why_no_number(value, name) and not spoken:
+        return "impossible"
     if name in _LIT_TIMES and math.isfinite(value):
         if value == 0 and not spoken:
             return "new"

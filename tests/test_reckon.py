@@ -558,6 +558,42 @@ def test_the_page_puts_the_result_first_then_how_from_what_and_how_far(tankside:
     )
 
 
+_CHANGES = ("nitrate_rise=3 mg/L a day", "tap_nitrate=45")
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        (
+            ("uv_exposure_limit", "uv_index=0", "spectrum=sun"),
+            "no limit: there is no UV at the face",
+        ),
+        (
+            ("water_change_share_needed", *_CHANGES, "water_change_interval=7 days"),
+            "impossible: the tap water itself is at the nitrate limit or over it",
+        ),
+        (
+            ("water_change_interval_needed", *_CHANGES, "water_change_share=30%"),
+            "impossible: the tap water is at the nitrate limit or over it, or nothing is changed",
+        ),
+        (
+            (
+                *("water_change_share_needed", "nitrate_rise=30 mg/L a day", "tap_nitrate=5"),
+                "water_change_interval=7 days",
+            ),
+            "impossible: that is 6 times all the water, and no single change can do it; "
+            "change more often or feed less",
+        ),
+    ],
+)
+def test_what_is_no_number_says_what_it_means(
+    tankside: Any, words: tuple[str, ...], said: str
+) -> None:
+    headline = tankside("reckon", *words).out.partition("\n\n")[0].partition("\n  in core units")[0]
+    assert " ".join(headline.split()) == f"{words[0]} = {said}"
+    assert _strict(tankside("reckon", *words, "--json").out)["means"] == said
+
+
 # ---- what a keeper may type
 
 

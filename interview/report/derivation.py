@@ -12,7 +12,7 @@ import numpy as np
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.wiring import Citation
-from interview.phrases import in_words
+from interview.phrases import in_words, why_no_number
 from interview.report.expression import expression
 from interview.report.json_form import number
 
@@ -31,7 +31,8 @@ def as_lines(step: Step, origin_of: OriginOf, system: str = "metric") -> Iterato
         origin_of: how a leaf was got, as "measured: “11 cm”"
         system: the units numbers are shown in
     """
-    yield from _wrapped(f"{step.name} = {_shown(step, system)}", "")
+    why = _why(step)
+    yield from _wrapped(f"{step.name} = {_shown(step, system)}{why and f': {why}'}", "")
     if exact := _exact(step, system):
         yield f"  in core units {exact}"
     yield from _section("How", (line for text in _about(step) for line in _wrapped(text, "  ")))
@@ -116,6 +117,13 @@ def _shown(step: Step, system: str) -> str:
     return _signed(in_words(step.value, step.unit, system, step.name))
 
 
+def _why(step: Step) -> str:
+    """Why the result is a word such as "impossible"; "" where it is a number."""
+    values = np.atleast_1d(step.value)
+    only = values.dtype.kind == "f" and values.size == 1
+    return why_no_number(float(values.flat[0]), step.name) if only else ""
+
+
 def _signed(text: str) -> str:
     for plain, sign in _SIGNS.items():
         text = text.replace(plain, sign)
@@ -165,6 +173,7 @@ def as_json(step: Step, origin_of: OriginOf) -> str:
         "quantity": step.name,
         "value": _number(step.value),
         "unit": step.unit,
+        **({"means": f"{_shown(step, 'metric')}: {why}"} if (why := _why(step)) else {}),
         "from": {item.name: _number(item.value) for item in step.steps if item.formula is None},
         "sources": keys,
         "citations": {key: bibliography().get(key, "") for key in keys},
