@@ -36,16 +36,16 @@ _OF_EACH_ANIMAL = (
     *("body_mass", "each_growth_factor", "life_stage"),
 )
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+_HEMISPHERE = re.compile(r"([^-].*?)(?:\s+|(?<=[\d°]))(n|s|north|south)", re.IGNORECASE)
 _BELOW_NOTHING = ("degC", "deg", "K", "choice", "yes/no")
 """Units in which anything may be negative."""
 _OFFSETS = frozenset(
     (
-        *("offset", "along", "height_above", "outlet_lift", "load_offset"),
-        *("platform_height_above_water", "escape_height", "platform_freeboard", "heater_cover"),
-        *("heat_loss", "evaporation_rate", "surface_grashof", "surface_temperature"),
+        *("height_above", "outlet_lift", "load_offset", "platform_freeboard", "escape_height"),
+        *("heater_cover", "heat_loss", "evaporation_rate", "surface_grashof"),
     )
 )
-"""Amounts that may be negative, or whose own formula says better why they can't."""
+"""Amounts without a range that may be negative, or whose own formula says better why they can't."""
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -179,7 +179,7 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
     missing: list[str] = []
     for item in law.inputs:
         if item.name in pairs:
-            given[item.name] = _value(item.name, item.unit, pairs[item.name])
+            given[item.name] = _value(item.name, item.unit, pairs[item.name], item.low)
         elif item.name in assumptions():
             given[item.name] = assumptions()[item.name].value
         elif item.name == "sex" and "species" in given:
@@ -203,7 +203,7 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
         if item not in upstream:
             near = _nearest(item, upstream)
             raise SetupError(f"{name} does not depend on anything called “{item}”.{near}")
-        given[item] = _value(item, wiring.units[item], text)
+        given[item] = _value(item, wiring.units[item], text, wiring.range_of(item)[0])
     _check_rows(given)
     if "species" in given and "sex" in upstream:
         given.setdefault("sex", ("unknown",) * len(given["species"]))
@@ -251,30 +251,45 @@ def _check_rows(given: Mapping[str, Any]) -> None:
 # ---- values
 
 
-def _value(name: str, unit: str, text: Any) -> Any:
-    """A value as typed; a bare number is in the core's unit, commas part the animals."""
+def _value(name: str, unit: str, text: Any, low: float) -> Any:
+    """A value as typed; a bare number is in the core's unit, commas part the animals.
+
+    `low` is where the valid range begins: below nothing, or -inf where there is no range.
+    """
     if not isinstance(text, str):
         return text
+    signed = unit in _BELOW_NOTHING or name in _OFFSETS or -math.inf < low < 0
     if name not in _OF_EACH_ANIMAL:
-        return _one(name, unit, text)
-    values = [_one(name, unit, part.strip()) for part in text.split(",")]
+        return _one(name, unit, text, signed=signed)
+    values = [_one(name, unit, part.strip(), signed=signed) for part in text.split(",")]
     return tuple(values) if unit == "choice" else np.array(values)
 
 
-def _one(name: str, unit: str, text: str) -> Any:
-    if unit not in ("choice", "yes/no") and _NUMBER.fullmatch(text):
-        return _above_nothing(name, unit, _finite(name, float(text)))
+def _one(name: str, unit: str, text: str, *, signed: bool) -> Any:
+    if unit not in ("choice", "yes/no"):
+        text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")
+        if _NUMBER.fullmatch(text):
+            return _above_nothing(name, unit, _finite(name, float(text)), signed=signed)
     question = assembly.questionnaire().by_id.get(name)
+    if question and signed and text.startswith("-"):
+        return _measured(name, unit, text, signed=signed)
     if question:
         value = _understood(question, text)
         return value.best if isinstance(value, Reading) else value
     if unit == "choice":
         return text.casefold().replace(" ", "_")
-    return _measured(name, unit, text)
+    return _measured(name, unit, text, signed=signed)
 
 
-def _above_nothing(name: str, unit: str, value: float) -> float:
-    if value < 0 and unit not in _BELOW_NOTHING and name not in _OFFSETS:
+def _by_hemisphere(text: str) -> str:
+    """A latitude with its sign: north is positive, so 35° S is -35°."""
+    text = text.replace("−", "-")
+    found = _HEMISPHERE.fullmatch(text)
+    return f"{'-' if found[2].casefold().startswith('s') else ''}{found[1]}" if found else text
+
+
+def _above_nothing(name: str, unit: str, value: float, *, signed: bool) -> float:
+    if value < 0 and not signed:
         said = "" if unit == "1" else f" {unit}"
         raise SetupError(f"{name} is {value:g}{said}, and there is no less than nothing of it.")
     return value
@@ -297,7 +312,7 @@ def _understood(question: Question, text: str) -> Any:
     return answer.value
 
 
-def _measured(name: str, unit: str, text: str) -> float:
+def _measured(name: str, unit: str, text: str, *, signed: bool) -> float:
     """A number with a unit; in units without a dimension of ours only the core's own."""
     dimension, size = _SPOKEN.get(unit, ("", 1.0))
     if unit == "1":
@@ -307,8 +322,8 @@ def _measured(name: str, unit: str, text: str) -> float:
         number = text.removesuffix(unit).strip()
         if not _NUMBER.fullmatch(number):
             raise SetupError(f"{name}: {quoted(text)} is not in {unit}. Type the number alone.")
-        return _finite(name, float(number))
+        return _above_nothing(name, unit, _finite(name, float(number)), signed=signed)
     try:
-        return read_quantity(text, dimension).best / size
+        return read_quantity(text, dimension, signed=signed).best / size
     except NotUnderstood as problem:
         raise SetupError(f"{name}: {problem}") from problem

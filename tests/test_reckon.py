@@ -612,6 +612,50 @@ def test_one_temperature_in_many_hands(typed: str, core: float) -> None:
     assert step.inputs[0].value == pytest.approx(core)
 
 
+_TUBE = ("tube_irradiance", "lamp_power=10", "lamp_length=60 cm", "height=20 cm")
+
+
+@pytest.mark.parametrize(
+    ("words", "name", "core"),
+    [
+        ((*_TUBE, "along=-10 cm"), "along", -0.1),
+        ((*_TUBE, "along=-0.1"), "along", -0.1),
+        ((*_TUBE, "offset=\N{MINUS SIGN}4 in"), "offset", -0.1016),
+        (("heater_margin", "heat_loss=-20 W", "installed_heater_power=50 W"), "heat_loss", -20),
+        *(
+            (("day_length_at", f"latitude={typed}", "day_of_year=1"), "latitude", core)
+            for typed, core in (
+                *(("-35 degrees", -35), ("35° S", -35), ("35 S", -35), ("35S", -35)),
+                *(("35 degrees south", -35), ("35 degrees", 35)),
+                *(("35° N", 35), ("35 north", 35), ("35", 35), ("-35", -35)),
+            )
+        ),
+    ],
+)
+def test_less_than_nothing_with_its_unit(words: tuple[str, ...], name: str, core: float) -> None:
+    step = reckon(words[0], words[1:])
+    assert {leaf.name: leaf.value for leaf in step.inputs}[name] == pytest.approx(core)
+
+
+def test_every_input_that_goes_below_nothing_takes_a_minus_with_its_unit(tankside: Any) -> None:
+    """Where the data sheet does; elsewhere nothing advises to leave the minus out."""
+    wiring, taken = quantities(), 0
+    formulas = [*laws().values(), *wiring.formulas.values()]
+    for item in {(i.name, i.unit, i.low) for f in formulas for i in f.inputs}:
+        name, unit, low = item
+        typed = {"m": "-3 cm", "W": "-3 W", "W/m**2": "-3 W/m2", "degC": "-3 °C", "deg": "-3 deg"}
+        user = next(f for f in formulas if (name, unit) in {(i.name, i.unit) for i in f.inputs})
+        if unit not in typed:
+            continue
+        said = tankside("reckon", user.name, f"{name}={typed[unit]}").err
+        assert typed[unit].removeprefix("-") not in said.partition("Type")[2], said
+        if -np.inf < low <= -3 or (-np.inf < low < 0 and unit == "m"):
+            assert "can't be below zero" not in said
+            assert "no less than nothing" not in said
+            taken += 1
+    assert taken > 10
+
+
 @pytest.mark.parametrize(
     ("quantity", "typed", "name", "core"),
     [
@@ -775,6 +819,11 @@ def test_calibration_by_both_routes() -> None:
         (
             ["brim_volume", "tank_length=-1", "tank_width=1", "tank_height=1"],
             "tank_length is -1 m, and there is no less than nothing of it.",
+        ),
+        (
+            ["glass_mass", "tank_length=-1 m"],
+            'tank_length: I understood "-1 m", but a length can\'t be below zero here. '
+            'Type for example "45 cm".',
         ),
         (["water_density", "25"], '"25" is not name=value; type for example ph=8.'),
         (
