@@ -58,7 +58,8 @@ def reckon(name: str, typed: Iterable[str]) -> Step:
         given = _parts(pairs)
         if name in given and name not in pairs:
             return Step(name, given[name], quantities().units[name])
-        raise SetupError(f"No quantity is called “{name}”.{_nearest(name, {*laws(), *formulas})}")
+        near = _nearest(name, {*laws(), *formulas})
+        raise SetupError(_not_computed(name) or f"No quantity is called “{name}”.{near}")
     pairs = _parts(pairs, needed=quantities().upstream(name) if name in formulas else None)
     if law and (name not in formulas or _is_single_sum(law, pairs)):
         return _by_law(law, pairs)
@@ -103,6 +104,28 @@ def _elsewhere(name: str) -> str:
     if question.parts:
         return f"{name} is made up of {together(question.parts)}; ask for one of them."
     return f"{name} (“{question.short}”) is an answer, and this tank has none; nothing is derived."
+
+
+def _not_computed(name: str) -> str:
+    """What a name is that goes into sums and comes out of none; "" if it is no name at all."""
+    question = assembly.questionnaire().by_id.get(name)
+    parts = (question and question.parts) or (name,)
+    formulas = (*quantities().formulas.values(), *laws().values())
+    users = (f for f in formulas if any(item.name in parts for item in f.inputs))
+    user = next(users, None)
+    if question is None and user is None:
+        return ""
+    what = "an assumption" if name in assumptions() else "an input of other sums"
+    if assembly.questionnaire().giver.get(name) or question:
+        what = f"an answer (“{assembly.label_of(name)}”), which the keeper measures or tells"
+    if user is None:
+        return f"{name} is {what}; nothing computes it, and no sum takes it."
+    others = {i.name for i in user.inputs if not i.optional} - {*parts, *assumptions()}
+    typed = " ".join(f"{item}=…" for item in (name, *sorted(others)))
+    return (
+        f"{name} is {what}; nothing computes it. Type it as an input: "
+        f"tankside reckon {user.name} {typed}"
+    )
 
 
 # ---- what was typed

@@ -884,6 +884,45 @@ def test_out_of_range_names_quantity_value_range_and_unit(name: str) -> None:
             )
 
 
+@pytest.mark.parametrize(
+    ("name", "sentence"),
+    [
+        (
+            "tank_length",
+            "tank_length is an answer (“Tank size outside”), which the keeper measures or tells; "
+            "nothing computes it. Type it as an input: tankside reckon inside_length "
+            "tank_length=… pane_thickness=…",
+        ),
+        (
+            "joist_span",
+            "joist_span is an answer (“Joist span”), which the keeper measures or tells; nothing "
+            "computes it. Type it as an input: tankside reckon floor_joist_span joist_span=…",
+        ),
+        (
+            "nitrite",
+            "nitrite is an answer (“Nitrite”), which the keeper measures or tells; nothing "
+            "computes it, and no sum takes it.",
+        ),
+        ("tap_chlorine", "tap_chlorine is an assumption; nothing computes it. Type it as an input"),
+        ("load_centre", "load_centre is an input of other sums; nothing computes it. Type it as"),
+    ],
+)
+def test_an_input_is_said_to_be_one(tankside: Any, name: str, sentence: str) -> None:
+    assert _refused(tankside("reckon", name)).startswith(sentence)
+
+
+def test_every_question_is_an_answer_or_a_number(tankside: Any) -> None:
+    """And the sum that its sentence names takes it."""
+    for question in assembly.questionnaire():
+        for name in {question.id, *question.parts} - set(quantities().formulas):
+            said = _refused(tankside("reckon", name))
+            assert f"{name} is an answer" in said
+            _, found, command = said.partition("tankside ")
+            if found:
+                assert " has no input" not in tankside(*command.split()).err
+                assert "does not depend on" not in tankside(*command.split()).err
+
+
 # ---- every quantity, from the answers of the invented tanks
 
 
