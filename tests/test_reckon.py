@@ -13,9 +13,9 @@ import pytest
 from interview import assembly, setups
 from interview.cli import main
 from interview.core.errors import CannotWorkOut
-from interview.core.wiring import laws, quantities
+from interview.core.wiring import Input, laws, quantities
 from interview.graph.interview import Given, Interview
-from interview.reckon import explain, reckon
+from interview.reckon import _value, _Wanted, explain, reckon
 from interview.report import derivation
 from interview.setups import SetupError
 
@@ -766,6 +766,52 @@ def test_calibration_by_both_routes() -> None:
     assert tank.value == pytest.approx(single.value, rel=0.01)
 
 
+@pytest.mark.parametrize(
+    ("load", "newton", "said"),
+    [
+        ("386 kg", 386 * 9.80665, 'load = 3785 N, "386 kg" weigh 3785 N'),
+        ("851 lb", 851 * 0.45359237 * 9.80665, 'load = 851 lbf, "851 lb" weigh 3785 N'),
+        ("386 lbf", 386 * 0.45359237 * 9.80665, "load = 386 lbf"),
+        ("3.8 kN", 3800, "load = 3800 N"),
+    ],
+)
+def test_a_load_may_be_typed_as_a_mass(tankside: Any, load: str, newton: float, said: str) -> None:
+    words = ("joist_moment", f"load={load}", "load_length=1", "load_centre=1", "joist_span=4")
+    tree = _strict(tankside("reckon", *words, "--json").out)
+    assert tree["from"]["load"] == pytest.approx(newton, rel=1e-7)
+    assert f"- {said}\n" in tankside("reckon", *words).out
+    assert ("weigh" in tree["steps"]["inputs"][0]["how"]) == ("weigh" in said)
+
+
+@pytest.mark.parametrize("typed", ["75 mW/m2", "75 mW/m²", "7.5 uW/cm2", "0.075 W/m2", "0.075"])
+def test_uv_irradiance_in_the_units_of_its_meters(typed: str) -> None:
+    """A UV index of 1 is 25 mW/m² by definition."""
+    assert reckon("uv_index_from", [f"erythemal_irradiance={typed}"]).value == pytest.approx(3.0)
+
+
+def _inputs() -> list[tuple[str, Input]]:
+    formulas = [*laws().values(), *quantities().formulas.values()]
+    return [(f.name, i) for f in formulas for i in f.inputs if i.unit not in ("choice", "yes/no")]
+
+
+def test_the_example_of_every_refusal_is_accepted(tankside: Any) -> None:
+    """Typed for what can't be read, over all inputs of all sums, and within their ranges."""
+    tried = 0
+    for name, item in _inputs():
+        said = _refused(tankside("reckon", name, f"{item.name}=purple"))
+        if "does not depend on" in said:  # a law that shares its name with a quantity
+            continue
+        form = said.rpartition("Type ")[2].rstrip(".")
+        if form in ("the number alone", "a whole number: 1, 2, 3 and so on"):
+            continue
+        shown = form.removeprefix("it like this: ").removeprefix("for example ").strip('"')
+        wanted = _Wanted(item.name, item.unit, item.low, item.high)
+        for example in shown.split(" or "):
+            item.check(_value(wanted, example)[0])
+            tried += 1
+    assert tried > 500
+
+
 # ---- refusals
 
 
@@ -844,8 +890,18 @@ def test_calibration_by_both_routes() -> None:
             "plate_stress_coefficient: top_edge is supported or free, not clamped.",
         ),
         (
-            ["joist_moment", "load=9 lb", "load_length=1", "load_centre=1", "joist_span=4"],
-            'load: "9 lb" is not in N. Type the number alone.',
+            ["joist_moment", "load=9 cm", "load_length=1", "load_centre=1", "joist_span=4"],
+            'load: I understood "9 cm", which is a length, but a force is needed here. '
+            'Type for example "3800 N".',
+        ),
+        (
+            ["joist_moment_share", "joist_design_moment=9 lb"],
+            'joist_design_moment: "9 lb" is not in N*m. Type the number alone.',
+        ),
+        (
+            ["uv_index_from", "erythemal_irradiance=75 mW"],
+            'erythemal_irradiance: I understood "75", but not "mW" as a unit of irradiance. '
+            'Type for example "75 mW/m2".',
         ),
     ],
 )

@@ -22,6 +22,7 @@ class Step:
     `formula` is None for a leaf (an answer or an assumption). `shown_before` marks a
     number that was worked out further up; its inputs aren't repeated. `usual` marks an
     input of a single sum that nobody gave, standing at the formula's own default.
+    `taken` says what the words of an input were taken for, where they left that open.
     """
 
     name: str
@@ -31,6 +32,7 @@ class Step:
     inputs: tuple[Step, ...] = ()
     shown_before: bool = False
     usual: bool = False
+    taken: str = ""
 
     @property
     def sources(self) -> tuple[Citation, ...]:

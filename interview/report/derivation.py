@@ -104,7 +104,7 @@ def _origin(leaf: Step, origin_of: OriginOf) -> str:
         return said
     if fact := _assumed(leaf):
         return f"assumed: {fact.meaning} [{fact.status}, {fact.source}]"
-    return "the usual value" if leaf.usual else ""
+    return "the usual value" if leaf.usual else leaf.taken
 
 
 def _assumed(leaf: Step) -> Fact | None:
