@@ -11,6 +11,7 @@ import numpy as np
 import pytest
 
 from interview import assembly, setups
+from interview.care.species import profile, species_ids
 from interview.cli import main
 from interview.core.errors import CannotWorkOut
 from interview.core.wiring import Input, laws, quantities
@@ -515,7 +516,7 @@ def test_single_sum_as_typed(
     assert said.out.startswith(f"{name} = ")
     assert [f"  - {key} = " in said.out for key in given] == [True] * len(given)
     for citation in laws()[name].sources:
-        assert citation.key in said.out
+        assert citation.key in said.out or citation.by_species
 
 
 def test_the_example_of_free_ammonia_to_the_letter(tankside: Any) -> None:
@@ -810,6 +811,79 @@ def test_the_example_of_every_refusal_is_accepted(tankside: Any) -> None:
             item.check(_value(wanted, example)[0])
             tried += 1
     assert tried > 500
+
+
+# ---- whose facts a sum rests on
+
+
+def _cited(said: Said) -> list[str]:
+    sources: list[str] = _strict(said.out)["steps"]["sources"]
+    return sources
+
+
+@pytest.mark.parametrize("kind", species_ids())
+def test_a_sum_cites_its_own_species(kind: str) -> None:
+    """The mass law's own source and status, and nobody else's."""
+    law, animal = profile(kind).mass_law, profile(kind).name
+    step = reckon("mass_from_length", [f"species={kind}", "carapace_length=9 cm"])
+    own = {(fact.source, f"{animal}, mass law", fact.status) for fact in (law.a, law.b)}
+    assert {(c.key, c.place, c.status) for c in step.sources} == own
+    for sex in ("male", "female"):
+        fact = profile(kind).shell_ratio("height", sex)
+        typed = [f"species={kind}", f"sex={sex}", "carapace_length=9 cm"]
+        assert {(c.key, c.status) for c in reckon("shell_height_from_length", typed).sources} == {
+            (fact.source, fact.status)
+        }
+
+
+@pytest.mark.parametrize("kind", species_ids())
+@pytest.mark.parametrize("sex", ["male", "female"])
+def test_a_projection_cites_the_curve_it_follows(kind: str, sex: str) -> None:
+    curve = profile(kind).growth_curve(sex)
+    typed = [f"species={kind}", f"sex={sex}", "carapace_length=5 cm", "after=1 year"]
+    if curve is None:
+        with pytest.raises(SetupError, match="no growth curve is known"):
+            reckon("projected_length", typed)
+        return
+    keys = {c.key for c in reckon("projected_length", typed).sources}
+    turned = {curve.turned_by.source} if curve.turned_by else set()
+    assert keys == {curve.source, "modelling_choice"} | turned
+
+
+def test_two_species_are_both_cited(tankside: Any) -> None:
+    words = ("projected_length", "species=musk turtle, slider", "sex=female, female")
+    said = tankside("reckon", *words, "carapace_length=8 cm, 9 cm", "after=2 years", "--json")
+    assert _cited(said) == [
+        "ernst_1986, common musk turtle, growth curve [computed]",
+        "frazer_1990, red-eared slider, growth curve [computed]",
+        "webb_1961, red-eared slider, plastron to carapace [published]",
+        "modelling_choice, captive animals grow at twice the wild rate [assumption]",
+    ]
+
+
+def test_a_tank_cites_its_own_species(tankside: Any) -> None:
+    path = next(p for p in DEMOS if p.stem == "painted_turtles_classroom")
+    cited = " ".join(_cited(tankside("explain", str(path), "outgrow_time", "--json")))
+    assert "wilbur_1975, painted turtle, growth curve [computed]" in cited
+    assert "frazer_1990" not in tankside("explain", str(path), "outgrow_time").out
+    zone = tankside("explain", str(path), "uv_zone_low", "--json")
+    assert _cited(zone)[0] == "analogy, painted turtle, default UV zone [assumption]"
+
+
+def test_what_no_species_is_known_for_cites_what_most_rest_on() -> None:
+    step = reckon("gap_share_jam_low", ["species=softshell"])
+    assert all("spiny softshell" in cited.place for cited in step.sources)
+    general = quantities().formulas["gap_share_jam_low"].sources
+    assert [c.key for c in general if c.by_species] == ["jolicoeur_mosimann_1960", "recalled"]
+
+
+def test_food_rests_on_the_resting_energy_and_the_mass_law() -> None:
+    typed = ["species=painted turtle", "carapace_length=9 cm", "growth=juvenile"]
+    keys = [c.key for c in reckon("feed_need_for", typed).sources]
+    energy = ["modelling_choice", "common_practice", "recalled"]
+    assert keys == ["jolicoeur_mosimann_1960", *energy]
+    step = reckon("feed_for_mass", ["mass=200 g", "growth=juvenile"])
+    assert [c.key for c in step.sources] == energy
 
 
 # ---- refusals

@@ -10,6 +10,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import CannotWorkOut
+from interview.core.laws.per_animal import noting
 from interview.core.wiring import Citation, Formula, Working
 
 __all__ = ["Step", "derive", "derive_law"]
@@ -33,11 +34,16 @@ class Step:
     shown_before: bool = False
     usual: bool = False
     taken: str = ""
+    species_sources: tuple[Citation, ...] = ()
+    """Where the facts of these species come from that the formula read."""
 
     @property
     def sources(self) -> tuple[Citation, ...]:
-        """Where the formula is from; empty for a leaf."""
-        return self.formula.sources if self.formula else ()
+        """Where the formula is from, and its species facts; empty for a leaf."""
+        general = self.formula.sources if self.formula else ()
+        if not self.species_sources:
+            return general
+        return (*self.species_sources, *(cited for cited in general if not cited.by_species))
 
     @property
     def steps(self) -> Iterator[Step]:
@@ -74,10 +80,20 @@ def _derive(working: Working, name: str, seen: set[str]) -> Step:
         return Step(name, value, unit, formula, shown_before=True)
     seen.add(name)
     used = _used(working, formula)
-    return Step(name, value, unit, formula, tuple(_derive(working, n, seen) for n in used))
+    inputs = tuple(_derive(working, n, seen) for n in used)
+    return Step(name, value, unit, formula, inputs, species_sources=_species_sources(formula, used))
 
 
-def _used(working: Working, formula: Formula) -> list[str]:
+def _species_sources(formula: Formula, given: Mapping[str, Any]) -> tuple[Citation, ...]:
+    """Where the species facts come from that the formula reads for these inputs."""
+    if given.get("species") is None:
+        return ()
+    with noting() as notes:
+        formula(given)
+    return tuple(dict.fromkeys(notes.values()))
+
+
+def _used(working: Working, formula: Formula) -> dict[str, Any]:
     """The inputs that took part: no computed stand-in for something that was measured."""
     given = {item.name: working.get(item.name) for item in formula.inputs}
     given = {name: value for name, value in given.items() if value is not None}
@@ -90,7 +106,7 @@ def _used(working: Working, formula: Formula) -> list[str]:
                 given = without
         except CannotWorkOut:
             continue
-    return list(given)
+    return given
 
 
 def derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:
@@ -102,4 +118,6 @@ def derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:
             leaves.append(Step(item.name, given[item.name], item.unit))
         elif (default := parameters[item.name].default) is not None:
             leaves.append(Step(item.name, default, item.unit, usual=True))
-    return Step(formula.name, formula(given), formula.unit, formula, tuple(leaves))
+    read = _species_sources(formula, given)
+    value = formula(given)
+    return Step(formula.name, value, formula.unit, formula, tuple(leaves), species_sources=read)
