@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -811,6 +812,52 @@ def test_the_example_of_every_refusal_is_accepted(tankside: Any) -> None:
             item.check(_value(wanted, example)[0])
             tried += 1
     assert tried > 500
+
+
+# ---- the band of a sum that has one
+
+
+def _with_low_and_high(names: Iterable[str]) -> set[str]:
+    known = set(names)
+    return {name for name in known if {f"{name}_low", f"{name}_high"} <= known}
+
+
+def test_every_sum_with_a_low_and_a_high_line_shows_them(tankside: Any) -> None:
+    assert _with_low_and_high(laws()) == {"projected_length", "outgrowing_time"}
+    assert _with_low_and_high(quantities().formulas) == {"cycling_time", "outgrow_time"}
+    for name, tank in (("outgrow_time", "map_turtle_hatchling"), ("cycling_time", "musk_turtle")):
+        path = next(p for p in DEMOS if p.stem == tank)
+        tree = _strict(tankside("explain", str(path), name, "--json").out)
+        for end in ("low", "high"):
+            other = _strict(tankside("explain", str(path), f"{name}_{end}", "--json").out)
+            assert tree[end] == other["value"]
+            assert {s.partition(",")[0] for s in other["steps"]["sources"]} <= set(tree["sources"])
+        assert tree["low"] < tree["value"] < tree["high"]
+    said = tankside("explain", str(path), "cycling_time").out
+    assert said.startswith("cycling_time = 5.2 weeks (3.9 to 7.3 weeks)\n")
+    assert "  cycling_time_low = 3.9 weeks\n    Time to a working filter that one" in said
+    assert "modelling_choice, spread of pace and seed [assumption]" in said
+
+
+def test_a_single_sum_shows_its_band_for_each_animal(tankside: Any) -> None:
+    typed = ("species=musk turtle, slider", "sex=female", "carapace_length=8 cm, 9 cm")
+    words = ("projected_length", typed[0], "sex=female, male", typed[2], "after=2 years")
+    head = "projected_length = 8.9 cm (8.5 to 11.1 cm), 16 cm (13.3 to 19.7 cm)\n"
+    assert tankside("reckon", *words).out.startswith(head)
+    tree = _strict(tankside("reckon", *words, "--json").out)
+    assert np.less_equal(tree["low"], tree["value"]).all()
+    assert np.less_equal(tree["value"], tree["high"]).all()
+    assert "modelling_choice" in tree["sources"]
+
+
+def test_no_band_that_leaves_out_the_result(tankside: Any) -> None:
+    """A growth rate of one's own may lead out of the usual band; an end may be unknown."""
+    typed = ["species=musk turtle", "sex=female", "carapace_length=8 cm", "after=2 years"]
+    assert reckon("projected_length", typed).band
+    assert not reckon("projected_length", [*typed, "captive_growth_factor=0.5"]).band
+    path = next(p for p in DEMOS if p.stem == "painted_turtles_classroom")
+    said = tankside("explain", str(path), "outgrow_time").out
+    assert said.startswith("outgrow_time = already outgrown\n")
 
 
 # ---- whose facts a sum rests on

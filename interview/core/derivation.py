@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from interview.core.errors import CannotWorkOut
 from interview.core.laws.per_animal import noting
-from interview.core.wiring import Citation, Formula, Working
+from interview.core.wiring import Citation, Formula, Working, laws
 
 __all__ = ["Step", "derive", "derive_law"]
+
+_ENDS = ("low", "high")
 
 
 @dataclass(frozen=True)
@@ -36,6 +38,8 @@ class Step:
     taken: str = ""
     species_sources: tuple[Citation, ...] = ()
     """Where the facts of these species come from that the formula read."""
+    band: tuple[Step, ...] = ()
+    """The low and the high line of the result, where it has any."""
 
     @property
     def sources(self) -> tuple[Citation, ...]:
@@ -67,7 +71,20 @@ class Step:
 
 def derive(working: Working, name: str) -> Step:
     """The derivation of a quantity; raises as `working.value` does when it has no value."""
-    return _derive(working, name, set())
+    step = _derive(working, name, set())
+    if name in working.known:
+        return step
+    ends = [f"{name}_{end}" for end in _ENDS]
+    if not all(end in working.wiring.formulas and working.why_not(end) is None for end in ends):
+        return step
+    return _with_band(step, [_derive(working, end, set()) for end in ends])
+
+
+def _with_band(step: Step, ends: list[Step]) -> Step:
+    """The result with its low and high line, unless an input of its own leads it out of them."""
+    low, high = (end.value for end in ends)
+    inside = np.all(np.less_equal(low, step.value) & np.less_equal(step.value, high))
+    return replace(step, band=tuple(ends)) if inside else step
 
 
 def _derive(working: Working, name: str, seen: set[str]) -> Step:
@@ -111,6 +128,18 @@ def _used(working: Working, formula: Formula) -> dict[str, Any]:
 
 def derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:
     """The derivation of a single sum: one step from what was given and the usual values."""
+    step = _derive_law(formula, given)
+    lines = [laws().get(f"{formula.name}_{end}") for end in _ENDS]
+    ends: list[Step] = []
+    for line in lines:
+        own = {item.name for item in line.inputs} & set(given) if line else set()
+        if line is None or any(not i.optional and i.name not in own for i in line.inputs):
+            return step
+        ends.append(_derive_law(line, {name: given[name] for name in given if name in own}))
+    return _with_band(step, ends)
+
+
+def _derive_law(formula: Formula, given: Mapping[str, Any]) -> Step:
     parameters = inspect.signature(formula.function).parameters
     leaves: list[Step] = []
     for item in formula.inputs:
