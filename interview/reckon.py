@@ -20,9 +20,9 @@ from interview.core.wiring import Formula, laws, quantities
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
-from interview.phrases import NOT_ASKED
+from interview.phrases import NOT_ASKED, STAGES, STAGES_OF
 from interview.setups import SetupError
-from interview.units import CORE_UNITS, to_show
+from interview.units import CORE_UNITS, system_for, to_show
 from interview.words.dimensions import DIMENSIONS, example_for
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
@@ -138,7 +138,13 @@ def _not_computed(name: str) -> str:
 
 
 def typed_system(typed: Iterable[str]) -> str:
-    """The system of units the values were typed in: us with any inch, pound or °F, else metric."""
+    """The system of units the values were typed in, us with any inch, pound or °F; else metric.
+
+    Where a region is among them, its own.
+    """
+    for name, _, text in (pair.partition("=") for pair in typed):
+        if name.strip() == "region":
+            return system_for(_understood(assembly.questionnaire().by_id["region"], text))
     words = {token.text for text in typed for token in tokenise(text.partition("=")[2])}
     units = {units.get(word) for units in map(spellings, DIMENSIONS) for word in words}
     return "us" if any(unit and system_of(unit) == "us" for unit in units) else "metric"
@@ -325,6 +331,8 @@ def _one(wanted: _Wanted, text: str) -> Any:
     name, unit = wanted.name, wanted.unit
     if unit not in ("choice", "yes/no"):
         text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")
+        if name in STAGES_OF and text.casefold() in STAGES:
+            return float(STAGES.index(text.casefold()))
         if _NUMBER.fullmatch(text):
             return _above_nothing(wanted, float(text))
     question = assembly.questionnaire().by_id.get(name)

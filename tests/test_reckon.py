@@ -689,6 +689,31 @@ def test_the_result_is_said_in_the_units_typed(tankside: Any, width: str, said: 
     assert printed.startswith(f"brim_volume = {said}\n")
 
 
+def test_a_region_is_answered_in_its_units(tankside: Any) -> None:
+    for region, load in (("USA", "40 psf"), ("europe", "2 kPa"), ("united_kingdom", "1.5 kPa")):
+        said = tankside("reckon", "floor_live_load", f"region={region}").out
+        assert said.startswith(f"floor_live_load = {load}\n")
+
+
+def test_ranges_of_time_begin_where_they_end(tankside: Any) -> None:
+    words = ("reckon", "uvb_lamp_time_left", "uvb_lamp_kind=tube_t5", "uvb_lamp_age=2000 hours")
+    said = tankside(*words, "day_length=12 hours").out
+    assert "  uvb_lamp_age  up to 32 years lit\n  day_length    up to 24 h\n" in said
+
+
+def test_stages_of_life_are_typed_and_shown_by_name(tankside: Any) -> None:
+    words = ("reckon", "water_band_low", "species=slider", "life_stage=adult")
+    said = tankside(*words).out
+    assert "- life_stage = adult\n" in said
+    assert "life_stage  hatchling to adult\n" in said
+    for name, number in (("hatchling", 0), ("Adult", 2)):
+        one, other = (
+            reckon("water_band_low", ["species=slider", f"life_stage={typed}"]).value
+            for typed in (name, number)
+        )
+        assert one == other
+
+
 def test_several_animals_are_parted_by_commas() -> None:
     typed = ["species=musk turtle, slider", "sex=female, male", "carapace_length=10 cm, 12 cm"]
     one, other = (
@@ -840,8 +865,8 @@ def test_every_sum_with_a_low_and_a_high_line_shows_them(tankside: Any) -> None:
 
 
 def test_a_single_sum_shows_its_band_for_each_animal(tankside: Any) -> None:
-    typed = ("species=musk turtle, slider", "sex=female", "carapace_length=8 cm, 9 cm")
-    words = ("projected_length", typed[0], "sex=female, male", typed[2], "after=2 years")
+    typed = ("species=musk turtle, slider", "sex=female, male", "carapace_length=8 cm, 9 cm")
+    words = ("projected_length", *typed, "after=2 years")
     head = "projected_length = 8.9 cm (8.5 to 11.1 cm), 16 cm (13.3 to 19.7 cm)\n"
     assert tankside("reckon", *words).out.startswith(head)
     tree = _strict(tankside("reckon", *words, "--json").out)

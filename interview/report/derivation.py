@@ -168,6 +168,9 @@ def _ranges(step: Step, system: str) -> Iterator[str]:
     width = max(map(len, ranges), default=0)
     for name, (unit, low, high) in ranges.items():
         least, most = (_signed(in_words(end, unit, system, name)) for end in (low, high))
+        if unit == "s" and low == 0:
+            yield f"  {name:<{width}}  up to {most}"
+            continue
         label = most.partition(" ")[2]
         yield f"  {name:<{width}}  {least.removesuffix(' ' + label)} to {most}"
 
