@@ -12,6 +12,8 @@ from interview import units
 
 __all__ = [
     "NOT_ASKED",
+    "STAGES",
+    "STAGES_OF",
     "by_number",
     "fill",
     "in_words",
@@ -19,6 +21,7 @@ __all__ = [
     "ranged",
     "rounded",
     "told_apart",
+    "why_no_number",
 ]
 
 NOT_ASKED = "not asked"
@@ -27,9 +30,29 @@ NOT_ASKED = "not asked"
 _NAME = re.compile(r"\{(\w+)\}")
 _RANGE = re.compile(r"\{(\w+)\} to \{(\w+)\}")
 _BY_NUMBER = re.compile(r"\[([^\[\]|]*)\|([^\[\]|]*)\]")
-_LIT_TIMES = ("uvb_lamp_age",)
+STAGES = ("hatchling", "juvenile", "adult")
+"""The stages of life, which the core counts 0, 1 and 2."""
+STAGES_OF = ("life_stage", "growth_stage")
+
+_LIT_TIMES = ("uvb_lamp_age", "lit_time", "lamp_life")
+_NO_LAMP_BURNS = 10 * 31557600.0  # s; hours by the hundred thousand say nothing
 _HOUR = 3600.0
 _DAY = 86400.0
+_ENDLESS: Mapping[str, tuple[str, str]] = {
+    "face_time": ("no limit", "there is no UV where the face is"),
+    "heater_margin": ("no limit", "in that room nothing is lost"),
+    "largest_fitting_length": ("no limit", "even the last row of the table fits"),
+    "nitrate_peak": ("ever more", "nothing is ever changed, and the rise goes on"),
+    "photokeratitis_margin": ("no limit", "no UVB reaches the shell"),
+    "uv_exposure_limit": ("no limit", "there is no UV at the face"),
+    "water_change_interval_needed": ("no change needed", "no nitrate is gained"),
+    "water_change_share_needed": (
+        "impossible",
+        "the tap water itself is at the nitrate limit or over it",
+    ),
+}
+"""What an infinite value of a quantity means, and why it is; other times are never reached."""
+
 _NUMBER_AND_LABEL = re.compile(r"(-?(?:\d[\d.,]*(?: \d+/\d+)?|\d+/\d+))(\D*)")
 
 
@@ -150,11 +173,38 @@ def _in_words(value: Any, name: str, show: Callable[[float, str], str]) -> str:
     return show(float(value), name)
 
 
+def why_no_number(value: Any, name: str) -> str:
+    """Why a value is put into a word and not a number, as a clause; "" for a plain number."""
+    if not isinstance(value, float) or math.isnan(value):
+        return ""
+    if value == math.inf:
+        return _ENDLESS.get(name, ("", ""))[1]
+    if name == "water_change_share_needed" and value > 1:
+        much = f"that is {value:.3g} times all the water, and no single change can do it"
+        return f"{much}; change more often or feed less"
+    if name == "water_change_interval_needed" and value <= 0:
+        return "the tap water is at the nitrate limit or over it, or nothing is changed"
+    return ""
+
+
+def _word_for(value: float, name: str, *, spoken: bool) -> str:
+    """The word a value of this quantity goes by; "" for a plain number."""
+    if value == math.inf and name in _ENDLESS:
+        return _ENDLESS[name][0]
+    if why_no_number(value, name) and (value > 0 or not spoken):
+        return "impossible"
+    return STAGES[int(value)] if name in STAGES_OF and value in range(len(STAGES)) else ""
+
+
 def _usual(value: float, unit: str, system: str, name: str, *, spoken: bool = False) -> str:
     """To the digits of a table; lit hours as hours, whose sentence says that they are lit."""
+    if word := _word_for(value, name, spoken=spoken):
+        return word
     if name in _LIT_TIMES and math.isfinite(value):
         if value == 0 and not spoken:
             return "new"
+        if value > _NO_LAMP_BURNS:
+            return f"{units.to_show(value, unit, system)} lit"
         return f"{float(f'{value / _HOUR:.3g}'):,.0f} {'hours' if spoken else 'lit hours'}"
     if name.startswith("outgrow_time") and value <= 0:
         return "already outgrown"
@@ -180,6 +230,8 @@ def _kind(name: str, unit: str) -> str | None:
 
 
 def _rounded(value: float, unit: str, system: str, name: str) -> str:
+    if word := _word_for(value, name, spoken=True):
+        return word
     if name in _LIT_TIMES and math.isfinite(value):
         return f"{_to_step(value / _HOUR, _two_digits(value / _HOUR)):,.0f} hours"
     if name == "outgrow_time" and value < _DAY:

@@ -6,7 +6,8 @@ import difflib
 import math
 import re
 from collections.abc import Callable, Iterable, Mapping, Set
-from typing import Any
+from dataclasses import replace
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -19,10 +20,10 @@ from interview.core.wiring import Formula, laws, quantities
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
-from interview.phrases import NOT_ASKED
+from interview.phrases import NOT_ASKED, STAGES, STAGES_OF
 from interview.setups import SetupError
-from interview.units import CORE_UNITS
-from interview.words.dimensions import DIMENSIONS
+from interview.units import CORE_UNITS, system_for, to_show
+from interview.words.dimensions import DIMENSIONS, example_for
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood, either, quoted, together
@@ -36,16 +37,21 @@ _OF_EACH_ANIMAL = (
     *("body_mass", "each_growth_factor", "life_stage"),
 )
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
+_HEMISPHERE = re.compile(r"([^-].*?)(?:\s+|(?<=[\d°]))(n|s|north|south)", re.IGNORECASE)
 _BELOW_NOTHING = ("degC", "deg", "K", "choice", "yes/no")
 """Units in which anything may be negative."""
 _OFFSETS = frozenset(
     (
-        *("offset", "along", "height_above", "outlet_lift", "load_offset"),
-        *("platform_height_above_water", "escape_height", "platform_freeboard", "heater_cover"),
-        *("heat_loss", "evaporation_rate", "surface_grashof", "surface_temperature"),
+        *("height_above", "outlet_lift", "load_offset", "platform_freeboard", "escape_height"),
+        *("heater_cover", "heat_loss", "evaporation_rate", "surface_grashof"),
     )
 )
-"""Amounts that may be negative, or whose own formula says better why they can't."""
+"""Amounts without a range that may be negative, or whose own formula says better why they can't."""
+_EXAMPLES = {
+    **{"erythemal_irradiance": "75 mW/m2", "wavelength": "300 nm", "day_of_year": "172"},
+    **{"rayleigh": "10000000", "hours_per_day": "12 hours"},
+}
+"""What to type for an input of single sums where the usual example of its unit says little."""
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -58,7 +64,8 @@ def reckon(name: str, typed: Iterable[str]) -> Step:
         given = _parts(pairs)
         if name in given and name not in pairs:
             return Step(name, given[name], quantities().units[name])
-        raise SetupError(f"No quantity is called “{name}”.{_nearest(name, {*laws(), *formulas})}")
+        near = _nearest(name, {*laws(), *formulas})
+        raise SetupError(_not_computed(name) or f"No quantity is called “{name}”.{near}")
     pairs = _parts(pairs, needed=quantities().upstream(name) if name in formulas else None)
     if law and (name not in formulas or _is_single_sum(law, pairs)):
         return _by_law(law, pairs)
@@ -105,11 +112,39 @@ def _elsewhere(name: str) -> str:
     return f"{name} (“{question.short}”) is an answer, and this tank has none; nothing is derived."
 
 
+def _not_computed(name: str) -> str:
+    """What a name is that goes into sums and comes out of none; "" if it is no name at all."""
+    question = assembly.questionnaire().by_id.get(name)
+    parts = (question and question.parts) or (name,)
+    formulas = (*quantities().formulas.values(), *laws().values())
+    users = (f for f in formulas if any(item.name in parts for item in f.inputs))
+    user = next(users, None)
+    if question is None and user is None:
+        return ""
+    what = "an assumption" if name in assumptions() else "an input of other sums"
+    if assembly.questionnaire().giver.get(name) or question:
+        what = f"an answer (“{assembly.label_of(name)}”), which the keeper measures or tells"
+    if user is None:
+        return f"{name} is {what}; nothing computes it, and no sum takes it."
+    others = {i.name for i in user.inputs if not i.optional} - {*parts, *assumptions()}
+    typed = " ".join(f"{item}=…" for item in (name, *sorted(others)))
+    return (
+        f"{name} is {what}; nothing computes it. Type it as an input: "
+        f"tankside reckon {user.name} {typed}"
+    )
+
+
 # ---- what was typed
 
 
 def typed_system(typed: Iterable[str]) -> str:
-    """The system of units the values were typed in: us with any inch, pound or °F, else metric."""
+    """The system of units the values were typed in, us with any inch, pound or °F; else metric.
+
+    Where a region is among them, its own.
+    """
+    for name, _, text in (pair.partition("=") for pair in typed):
+        if name.strip() == "region":
+            return system_for(_understood(assembly.questionnaire().by_id["region"], text))
     words = {token.text for text in typed for token in tokenise(text.partition("=")[2])}
     units = {units.get(word) for units in map(spellings, DIMENSIONS) for word in words}
     return "us" if any(unit and system_of(unit) == "us" for unit in units) else "metric"
@@ -176,10 +211,12 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
             near = _nearest(name, inputs)
             raise SetupError(f"{law.name} has no input “{name}”; it takes {takes}.{near}")
     given: dict[str, Any] = {}
+    taken: dict[str, str] = {}
     missing: list[str] = []
     for item in law.inputs:
         if item.name in pairs:
-            given[item.name] = _value(item.name, item.unit, pairs[item.name])
+            wanted = _Wanted(item.name, item.unit, item.low, item.high)
+            given[item.name], taken[item.name] = _value(wanted, pairs[item.name])
         elif item.name in assumptions():
             given[item.name] = assumptions()[item.name].value
         elif item.name == "sex" and "species" in given:
@@ -190,7 +227,7 @@ def _by_law(law: Formula, pairs: Mapping[str, Any]) -> Step:
         raise SetupError(f"{law.name} also needs {together(missing)}.")
     _check_rows(given)
     try:
-        return derive_law(law, given)
+        return _taken(derive_law(law, given), taken)
     except CannotWorkOut as problem:
         raise SetupError(f"{law.name}: {problem}.") from problem
 
@@ -199,17 +236,19 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
     wiring = quantities()
     upstream = wiring.upstream(name)
     given: dict[str, Any] = {}
+    taken: dict[str, str] = {}
     for item, text in pairs.items():
         if item not in upstream:
             near = _nearest(item, upstream)
             raise SetupError(f"{name} does not depend on anything called “{item}”.{near}")
-        given[item] = _value(item, wiring.units[item], text)
+        wanted = _Wanted(item, wiring.units[item], *wiring.range_of(item))
+        given[item], taken[item] = _value(wanted, text)
     _check_rows(given)
     if "species" in given and "sex" in upstream:
         given.setdefault("sex", ("unknown",) * len(given["species"]))
     known = {n: fact.value for n, fact in assumptions().items()} | given
     try:
-        return derive(wiring.working(known), name)
+        return _taken(derive(wiring.working(known), name), taken)
     except Missing as problem:
         if name in laws() and set(pairs) <= {item.name for item in laws()[name].inputs}:
             return _by_law(laws()[name], pairs)
@@ -218,6 +257,13 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
         raise SetupError(f"{name} also needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name}: {problem}.") from problem
+
+
+def _taken(step: Step, taken: Mapping[str, str]) -> Step:
+    """The same derivation, each leaf with what its words were taken for."""
+    inputs = tuple(_taken(item, taken) for item in step.inputs)
+    said = taken.get(step.name, "") if step.formula is None else ""
+    return replace(step, inputs=inputs, taken=said)
 
 
 def _meaning(name: str) -> str:
@@ -251,38 +297,67 @@ def _check_rows(given: Mapping[str, Any]) -> None:
 # ---- values
 
 
-def _value(name: str, unit: str, text: Any) -> Any:
-    """A value as typed; a bare number is in the core's unit, commas part the animals."""
+class _Wanted(NamedTuple):
+    """What a value is typed for: `low` and `high` are infinite where it has no valid range."""
+
+    name: str
+    unit: str
+    low: float
+    high: float
+
+    @property
+    def signed(self) -> bool:
+        """Whether it may be less than nothing."""
+        below = self.unit in _BELOW_NOTHING or self.name in _OFFSETS
+        return below or -math.inf < self.low < 0
+
+
+def _value(wanted: _Wanted, text: Any) -> tuple[Any, str]:
+    """A value as typed, and what its words were taken for where they left that open.
+
+    A bare number is in the core's unit, commas part the animals.
+    """
     if not isinstance(text, str):
-        return text
-    if name not in _OF_EACH_ANIMAL:
-        return _one(name, unit, text)
-    values = [_one(name, unit, part.strip()) for part in text.split(",")]
-    return tuple(values) if unit == "choice" else np.array(values)
+        return text, ""
+    if wanted.name not in _OF_EACH_ANIMAL:
+        value = _one(wanted, text)
+        return (value.best, value.understood) if isinstance(value, Reading) else (value, "")
+    read = (_one(wanted, part.strip()) for part in text.split(","))
+    values = [value.best if isinstance(value, Reading) else value for value in read]
+    return (tuple(values) if wanted.unit == "choice" else np.array(values)), ""
 
 
-def _one(name: str, unit: str, text: str) -> Any:
-    if unit not in ("choice", "yes/no") and _NUMBER.fullmatch(text):
-        return _above_nothing(name, unit, _finite(name, float(text)))
+def _one(wanted: _Wanted, text: str) -> Any:
+    name, unit = wanted.name, wanted.unit
+    if unit not in ("choice", "yes/no"):
+        text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")
+        if name in STAGES_OF and text.casefold() in STAGES:
+            return float(STAGES.index(text.casefold()))
+        if _NUMBER.fullmatch(text):
+            return _above_nothing(wanted, float(text))
     question = assembly.questionnaire().by_id.get(name)
-    if question:
-        value = _understood(question, text)
-        return value.best if isinstance(value, Reading) else value
+    if question and not (wanted.signed and text.startswith("-")):
+        return _understood(question, text)
     if unit == "choice":
         return text.casefold().replace(" ", "_")
-    return _measured(name, unit, text)
+    return _measured(wanted, text)
 
 
-def _above_nothing(name: str, unit: str, value: float) -> float:
-    if value < 0 and unit not in _BELOW_NOTHING and name not in _OFFSETS:
-        said = "" if unit == "1" else f" {unit}"
-        raise SetupError(f"{name} is {value:g}{said}, and there is no less than nothing of it.")
-    return value
+def _by_hemisphere(text: str) -> str:
+    """A latitude with its sign: north is positive, so 35° S is -35°."""
+    text = text.replace("−", "-")
+    found = _HEMISPHERE.fullmatch(text)
+    return f"{'-' if found[2].casefold().startswith('s') else ''}{found[1]}" if found else text
 
 
-def _finite(name: str, value: float) -> float:
+def _above_nothing(wanted: _Wanted, value: float) -> float:
+    """A number typed alone, finite, and below nothing only where that can be."""
     if not math.isfinite(value):
-        raise SetupError(f"{name}: that number is too large to reckon with.")
+        raise SetupError(f"{wanted.name}: that number is too large to reckon with.")
+    if value < 0 and not wanted.signed:
+        said = "" if wanted.unit == "1" else f" {wanted.unit}"
+        nothing = "and there is no less than nothing of it"
+        raise SetupError(f"{wanted.name} is {value:g}{said}, {nothing}.")
     return value
 
 
@@ -297,8 +372,9 @@ def _understood(question: Question, text: str) -> Any:
     return answer.value
 
 
-def _measured(name: str, unit: str, text: str) -> float:
+def _measured(wanted: _Wanted, text: str) -> Reading | float:
     """A number with a unit; in units without a dimension of ours only the core's own."""
+    name, unit = wanted.name, wanted.unit
     dimension, size = _SPOKEN.get(unit, ("", 1.0))
     if unit == "1":
         dimension = "share" if text.endswith("%") else "number"
@@ -307,8 +383,23 @@ def _measured(name: str, unit: str, text: str) -> float:
         number = text.removesuffix(unit).strip()
         if not _NUMBER.fullmatch(number):
             raise SetupError(f"{name}: {quoted(text)} is not in {unit}. Type the number alone.")
-        return _finite(name, float(number))
+        return _above_nothing(wanted, float(number))
     try:
-        return read_quantity(text, dimension).best / size
+        read = read_quantity(text, dimension, signed=wanted.signed)
     except NotUnderstood as problem:
-        raise SetupError(f"{name}: {problem}") from problem
+        usual = example_for(DIMENSIONS[dimension], "europe")
+        example = problem.example.replace(usual, f'"{_example(wanted, dimension, size)}"')
+        raise SetupError(
+            f"{name}: {NotUnderstood(problem.understood, problem.wrong, example)}"
+        ) from problem
+    return replace(read, low=read.low / size, best=read.best / size, high=read.high / size)
+
+
+def _example(wanted: _Wanted, dimension: str, size: float) -> str:
+    """What to type for it, inside its valid range."""
+    usual = _EXAMPLES.get(wanted.name, DIMENSIONS[dimension].example)
+    if wanted.low <= read_quantity(usual, dimension).best / size <= wanted.high:
+        return usual
+    middle = math.sqrt(wanted.low * wanted.high) if wanted.low > 0 else wanted.high / 2
+    kind = dimension if dimension == "share" else None
+    return to_show(middle * size, CORE_UNITS[dimension], "metric", kind=kind, digits=1)

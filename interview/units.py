@@ -44,6 +44,7 @@ CORE_UNITS: Mapping[str, str] = {
     "per_week": "1",
     "pressure": "Pa",
     "energy": "J",
+    "force": "N",
     "density": "kg/m**3",
     "irradiance": "W/m**2",
     "loss": "W/K",
@@ -162,6 +163,14 @@ _LADDERS: Mapping[str, _Ladder] = {
         (_Rung(1e6, "kPa", "kPa", 2), _Rung(_END, "MPa", "MPa")),
         (_Rung(1e5, "psf", "psf", 0), _Rung(_END, "psi", "psi", 0)),
     ),
+    "N*m": _same(_Rung(_END, "N*m", "N·m", 0)),
+    "N/m": _same(_Rung(_END, "N/m", "N/m", 0)),
+    "kg/m**2/s": _same(
+        _Rung(0.01 / 86400, "g/m**2/day", "g/m² a day", 2),
+        _Rung(_END, "kg/m**2/day", "kg/m² a day", 2),
+        home=1,
+    ),
+    "N": _Ladder((_Rung(_END, "N", "N", 0),), (_Rung(_END, "lbf", "lbf", 0),)),
     "m**3/m": _Ladder(
         (_Rung(_END, "L/cm", "L for each cm", 2),),
         (_Rung(_END, "gallon/inch", "gal for each in", 2),),

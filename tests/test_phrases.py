@@ -7,7 +7,16 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.phrases import by_number, fill, in_words, ranged, rounded, told_apart
+from interview.core.wiring import laws, quantities
+from interview.phrases import (
+    by_number,
+    fill,
+    in_words,
+    ranged,
+    rounded,
+    told_apart,
+    why_no_number,
+)
 
 INCH = 0.0254
 HOUR = 3600.0
@@ -101,6 +110,27 @@ def test_lit_hours_are_hours_and_a_new_lamp_is_new() -> None:
     assert in_words(half_year, "s", "us", "filter_age") == "6 months"
 
 
+def test_a_life_of_lit_hours_that_no_lamp_has_is_said_in_years() -> None:
+    assert in_words(1e9, "s", "us", "uvb_lamp_age") == "32 years lit"
+    assert in_words(20000 * HOUR, "s", "us", "lamp_life") == "20,000 lit hours"
+
+
+def test_stages_of_life_have_names() -> None:
+    for value, said in enumerate(("hatchling", "juvenile", "adult")):
+        assert in_words(float(value), "1", "us", "life_stage") == said
+        assert rounded(float(value), "1", "us", "growth_stage") == said
+    assert in_words(np.array([0.0, 2.0]), "1", "us", "life_stage") == "hatchling, adult"
+    assert in_words(0.5, "1", "us", "life_stage") == "0.5"
+
+
+def test_fluxes_and_moments_are_readable() -> None:
+    assert in_words(5.2214e-5, "kg/m**2/s", "us") == "4.51 kg/m² a day"
+    assert in_words(0.1e-3 / 86400, "kg/m**2/s", "us") == "0.1 g/m² a day"
+    assert in_words(2484.1, "N*m", "us") == "2484 N·m"
+    assert in_words(3785.4, "N", "metric") == "3785 N"
+    assert in_words(3785.4, "N", "us") == "851 lbf"
+
+
 def test_a_range_names_its_unit_once() -> None:
     assert ranged(26.1, 34.4, "degC", "us") == "79 to 93.9 °F"
     assert ranged(0.09, 1.2, "m", "metric") == "9 cm to 1.2 m"
@@ -124,3 +154,40 @@ def test_words_and_rows_are_said_as_they_are() -> None:
 
 def test_what_one_of_several_animals_lacks_is_said_to_be_not_known() -> None:
     assert in_words((0.1, None), "m", "metric") == "10 cm, not known"
+
+
+def test_what_is_infinite_is_said_by_its_meaning() -> None:
+    """Every formula that says it can be infinite, and those that divide by what may be nothing."""
+    never = {"cycling_time", "cycling_time_high", "cycling_time_low", "cycling_time_left"}
+    never |= {"outgrow_time", "outgrow_time_low", "outgrow_time_high", "growth_time_to"}
+    never |= {"outgrowing_time", "outgrowing_time_low", "outgrowing_time_high", "start_up_time"}
+    never |= {"cooling_time", "stuck_heater_time", "warm_up_time", "uvb_lamp_time_left"}
+    never |= {"cooling_time_to", "heat_up_time", "chlorine_standing_time"}
+    no_limit = {"face_time", "uv_exposure_limit", "heater_margin", "photokeratitis_margin"}
+    no_limit |= {"largest_fitting_length", "growth_factor_from_age"}
+    words = dict.fromkeys(never, "never") | dict.fromkeys(no_limit, "no limit")
+    words |= {"nitrate_peak": "ever more", "water_change_interval_needed": "no change needed"}
+    words |= {"water_change_share_needed": "impossible"}
+    formulas = {**laws(), **quantities().formulas}
+    for name, formula in formulas.items():
+        text = formula.function.__doc__ or ""
+        finite = name in ("day_length_at", "projected_length", "projected_length_low")
+        if "nfinite" in text or "∞" in text or formula.unit == "s":
+            assert name in words or finite, name
+    for name, said in words.items():
+        assert in_words(np.inf, formulas[name].unit, "us", name) == said
+        unit = formulas[name].unit
+        assert fill(f"{{{name}}}", {name: np.inf}.get, {name: unit}.__getitem__, "us") == said
+
+
+def test_a_change_that_cannot_be_done_is_impossible() -> None:
+    assert in_words(0.4, "1", "us", "water_change_share_needed") == "40%"
+    assert in_words(1.0, "1", "us", "water_change_share_needed") == "100%"
+    assert in_words(1.4, "1", "us", "water_change_share_needed") == "impossible"
+    assert "1.4 times all the water" in why_no_number(1.4, "water_change_share_needed")
+    assert rounded(1.4, "1", "us", "water_change_share_needed") == "impossible"
+    assert rounded(0.4, "1", "us", "water_change_share_needed") == "40%"
+    assert in_words(0.0, "s", "us", "water_change_interval_needed") == "impossible"
+    assert rounded(0.0, "s", "us", "water_change_interval_needed") == "0 s"
+    assert why_no_number(1.0, "water_change_share_needed") == ""
+    assert why_no_number(np.nan, "water_change_share_needed") == ""

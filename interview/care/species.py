@@ -141,6 +141,8 @@ class GrowthCurve:
     source: str
     population: str
     note: str
+    turned_by: Fact | None = None
+    """Plastron over carapace length, where the lengths were published as plastron lengths."""
 
 
 @dataclass(frozen=True)
@@ -180,8 +182,8 @@ class Profile:
 
     def shell_ratio(self, side: str, sex: str) -> Fact:
         """Shell `width` or `height` over carapace length, of the sex where it is known."""
-        general = self.facts[f"shell_{side}_ratio"]
-        return self.facts.get(f"shell_{side}_ratio_{sex}", general)
+        own = f"shell_{side}_ratio_{sex}"
+        return self.facts[own if own in self.facts else f"shell_{side}_ratio"]
 
     def growth_curve(self, sex: str) -> GrowthCurve | None:
         """Growth curve of the sex (unknown counts as female), None where none is known."""
@@ -350,7 +352,8 @@ def _curve(who: str, raw: Lined, shell: Fact) -> GrowthCurve:
     a, k, start = (_fact(f"{where}, {key}", raw[key]) for key in ("a", "k", "l0"))
     if raw["length_kind"] not in ("plastron", "carapace"):
         raise _bad(raw, where, f"length_kind is {raw['length_kind']!r}")
-    share = shell.low if raw["length_kind"] == "plastron" else 1.0
+    turned_by = shell if raw["length_kind"] == "plastron" else None
+    share = turned_by.low if turned_by else 1.0
     return GrowthCurve(
         sex=raw["sex"],
         asymptote=a.low / share,
@@ -360,6 +363,7 @@ def _curve(who: str, raw: Lined, shell: Fact) -> GrowthCurve:
         source=a.source,
         population=raw.get("population", ""),
         note=raw.get("note", ""),
+        turned_by=turned_by,
     )
 
 

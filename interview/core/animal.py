@@ -96,7 +96,7 @@ def body_mass(
     Formula: mass where it was weighed, else mass_from_length(species, carapace_length) ·
     body_mass_factor, whose doubt is wider outside the lengths the law was fitted over
 
-    Source: amp, power laws by species [computed]
+    Species source: amp, power laws by species [computed]
     Source: modelling_choice, a quarter either way, wider outside the fitted range [assumption]
     """
     low = facts(species, lambda item: item.mass_law.valid_carapace_length.low)
@@ -140,8 +140,8 @@ def shell_height(species: Words, sex: Words, carapace_length: Num, shell_height_
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
         shell_height_factor [1]: spread between animals, 1 at the middle
 
-    Source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
-    Source: recalled, other species [memory]
+    Species source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
+    Species source: recalled, other species [memory]
     """
     height = laws.shell_height_from_length(species, sex, carapace_length)
     return largest(height) * shell_height_factor
@@ -156,8 +156,8 @@ def shell_width(species: Words, sex: Words, carapace_length: Num, shell_width_fa
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
         shell_width_factor [1]: spread between animals, 1 at the middle
 
-    Source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
-    Source: recalled, other species [memory]
+    Species source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
+    Species source: recalled, other species [memory]
     """
     return largest(laws.shell_width_from_length(species, sex, carapace_length)) * shell_width_factor
 

@@ -48,7 +48,7 @@ def water_band_low(species: Words, life_stage: Num) -> Any:
 
     Formula: largest of the lower ends by species and stage
 
-    Source: common_practice, bands by species and age [practice]
+    Species source: common_practice, bands by species and age [practice]
     Source: modelling_choice, a juvenile takes both bands [assumption]
     """
     ends = _by_stage(species, life_stage, np.minimum, lambda i, key: i.facts[key].low)
@@ -64,7 +64,7 @@ def water_band_high(species: Words, life_stage: Num) -> Any:
 
     Formula: smallest of the upper ends by species and stage
 
-    Source: common_practice, bands by species and age [practice]
+    Species source: common_practice, bands by species and age [practice]
     Source: modelling_choice, a juvenile takes both bands [assumption]
     """
     ends = _by_stage(species, life_stage, np.maximum, lambda i, key: i.facts[key].high)
@@ -91,7 +91,7 @@ def water_too_cold(species: Words) -> float:
 
     Formula: largest of the species' limits
 
-    Source: modelling_choice, 20 degC, tropical side-necks 23 [assumption]
+    Species source: modelling_choice, 20 degC, tropical side-necks 23 [assumption]
     """
     return float(np.max(facts(species, lambda item: item.facts["water_too_cold"].low)))
 
@@ -104,7 +104,7 @@ def basking_band_low(species: Words) -> float:
 
     Formula: largest of the species' lower ends
 
-    Source: common_practice, bands by species [practice]
+    Species source: common_practice, bands by species [practice]
     """
     return float(np.max(facts(species, lambda i: i.facts["basking_surface_temperature"].low)))
 
@@ -117,7 +117,7 @@ def basking_band_high(species: Words) -> float:
 
     Formula: smallest of the species' upper ends
 
-    Source: common_practice, bands by species [practice]
+    Species source: common_practice, bands by species [practice]
     """
     return float(np.min(facts(species, lambda i: i.facts["basking_surface_temperature"].high)))
 
@@ -133,8 +133,8 @@ def uv_zone_low(species: Words) -> float:
 
     Formula: largest of the lower ends of the zones' maximum
 
-    Source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
-    Source: analogy, zone of each turtle [assumption]
+    Species source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
+    Species source: analogy, zone of each turtle [assumption]
     """
     return float(np.max(facts(species, lambda item: item.uv_zone().maximum.low)))
 
@@ -147,8 +147,8 @@ def uv_zone_high(species: Words) -> float:
 
     Formula: smallest of the upper ends of the zones' maximum
 
-    Source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
-    Source: analogy, zone of each turtle [assumption]
+    Species source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
+    Species source: analogy, zone of each turtle [assumption]
     """
     return float(np.min(facts(species, lambda item: item.uv_zone().maximum.high)))
 
@@ -159,7 +159,7 @@ def strong_swimmer(species: Words) -> bool:
     Args:
         species [choice]: id of each animal's species
 
-    Source: common_practice, swimming by species [practice]
+    Species source: common_practice, swimming by species [practice]
     """
     return _any(species, lambda item: item.traits["swimming"].value in _STRONG)
 
@@ -171,7 +171,7 @@ def too_large_indoors(species: Words, sex: Words) -> bool:
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown (counts as female), for each animal
 
-    Source: modelling_choice, female softshells [assumption]
+    Species source: modelling_choice, female softshells [assumption]
     """
     female = facts_by_sex(
         species, sex, lambda item, s: s != "male" and item.is_true("too_large_indoors_female")
@@ -185,7 +185,7 @@ def fine_sand_required(species: Words) -> bool:
     Args:
         species [choice]: id of each animal's species
 
-    Source: bmel_1997, group C, read second-hand [published]
+    Species source: bmel_1997, group C, read second-hand [published]
     """
     return _any(species, lambda item: item.is_true("fine_sand_required"))
 
@@ -196,7 +196,7 @@ def invasive_listed(species: Words) -> bool:
     Args:
         species [choice]: id of each animal's species
 
-    Source: eu_2016_1141, Union list [law]
+    Species source: eu_2016_1141, Union list [law]
     """
     return _any(species, lambda item: item.is_true("eu_invasive_list"))
 
@@ -207,7 +207,7 @@ def protected_native(species: Words) -> bool:
     Args:
         species [choice]: id of each animal's species
 
-    Source: recalled, Emys orbicularis [memory]
+    Species source: recalled, Emys orbicularis [memory]
     """
     return _any(species, lambda item: "protected_native" in item.law)
 

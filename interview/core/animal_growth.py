@@ -35,7 +35,7 @@ def life_stage(
         hatchling_length_factor [1]: end of the hatchling stage over length at hatching
 
     Source: modelling_choice, hatchling to juvenile [assumption]
-    Source: amp, lengths at hatching and adult ranges [published]
+    Species source: amp, lengths at hatching and adult ranges [published]
     """
     return laws.growth_stage(species, sex, carapace_length, each_animal(hatchling_length_factor))
 
@@ -52,8 +52,8 @@ def adult_carapace_length(species: Words, sex: Words, carapace_length: Num) -> A
 
     Formula: largest of the adult ranges' upper ends and the lengths now
 
-    Source: amp, adult ranges by species [published]
-    Source: recalled, adult ranges by species [memory]
+    Species source: amp, adult ranges by species [published]
+    Species source: recalled, adult ranges by species [memory]
     """
     return largest(np.maximum(adult_end(species, sex), carapace_length))
 
@@ -68,8 +68,8 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
 
     Formula: largest of carapace_length / adult range's upper end
 
-    Source: amp, adult ranges by species [published]
-    Source: recalled, adult ranges by species [memory]
+    Species source: amp, adult ranges by species [published]
+    Species source: recalled, adult ranges by species [memory]
     """
     return largest(np.asarray(carapace_length, dtype=float) / adult_end(species, sex))
 
@@ -142,7 +142,7 @@ def outgrow_time(
     Formula: first of the animals' outgrowing_time(species, sex, carapace_length,
     fitting_carapace_length, each_growth_factor)
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     Source: modelling_choice, faster growth in captivity, upper end of the range [assumption]
     """
     limit = each_animal(fitting_carapace_length)
@@ -183,7 +183,7 @@ def outgrow_time_high(
     Formula: first of the animals' outgrowing_time_high(species, sex, carapace_length,
     fitting_carapace_length)
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     """
     limit = each_animal(fitting_carapace_length)
     return _first(laws.outgrowing_time_high(species, sex, carapace_length, limit))

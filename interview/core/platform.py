@@ -151,8 +151,8 @@ def gap_share_jam_low(species: Words | None = None) -> float:
 
     Formula: smallest height over length of the species' shells
 
-    Source: jolicoeur_mosimann_1960, flattest of 48 painted turtle shells [computed]
-    Source: recalled, shell height over length of other species, the low end [memory]
+    Species source: jolicoeur_mosimann_1960, flattest of 48 painted turtle shells [computed]
+    Species source: recalled, shell height over length of other species, the low end [memory]
     """
     if species is None:
         return _FLATTEST
@@ -167,8 +167,8 @@ def gap_share_jam_high(species: Words | None = None) -> float:
 
     Formula: largest width over length of the species' shells
 
-    Source: jolicoeur_mosimann_1960, widest of 48 painted turtle shells [computed]
-    Source: recalled, shell width over length of other species, the high end [memory]
+    Species source: jolicoeur_mosimann_1960, widest of 48 painted turtle shells [computed]
+    Species source: recalled, shell width over length of other species, the high end [memory]
     """
     if species is None:
         return _WIDEST

@@ -4,7 +4,8 @@ A quantity is the function that bears its name; its parameters name what it need
 The docstring is the data sheet: the summary line ends in the result's unit, or in
 `[unit, from low]` where less can't be; every parameter has a line `name [unit]: meaning`
 or `name [unit, low to high]: meaning` (the range in which the formula holds), and
-`Source:` lines cite the bibliography.
+`Source:` lines cite the bibliography, `Species source:` lines where the facts of most
+species come from.
 Nothing else connects the physics to the interview.
 """
 
@@ -79,7 +80,7 @@ EACH_ANIMAL = frozenset({"species", "sex", "carapace_length", "mass", "age"})
 
 _INPUT = re.compile(r"^\s*(\w+) \[([^\],]+)(?:, ([-+.\deE]+) to ([-+.\deE]+))?\]:\s*(.+)$")
 _FORMULA = re.compile(r"^Formula: (.+?)(?:\n\s*\n|\Z)", re.MULTILINE | re.DOTALL)
-_SOURCE = re.compile(r"^\s*Source: (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
+_SOURCE = re.compile(r"^\s*(Species source|Source): (\w+)(?:, (.*?))? \[(\w+)\]\.?\s*$")
 
 
 class WiringError(Exception):
@@ -88,11 +89,16 @@ class WiringError(Exception):
 
 @dataclass(frozen=True)
 class Citation:
-    """Where a formula comes from: bibliography key, place in it, status."""
+    """Where a formula comes from: bibliography key, place in it, status.
+
+    `by_species` marks what stands for the facts of any species: a derivation that knows the
+    species cites the source of its own.
+    """
 
     key: str
     place: str
     status: str
+    by_species: bool = False
 
 
 @dataclass(frozen=True)
@@ -163,7 +169,8 @@ def read_formula(function: Callable[..., Any]) -> Formula:
         if found := _INPUT.match(line):
             sheet[found[1]] = found
         elif found := _SOURCE.match(line):
-            sources.append(Citation(found[1], found[2] or "", found[3]))
+            by_species = found[1] == "Species source"
+            sources.append(Citation(found[2], found[3] or "", found[4], by_species))
     if not sources:
         raise WiringError(f"{name}: no Source line")
     inputs: list[Input] = []

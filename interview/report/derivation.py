@@ -12,7 +12,7 @@ import numpy as np
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.wiring import Citation
-from interview.phrases import in_words
+from interview.phrases import in_words, ranged, why_no_number
 from interview.report.expression import expression
 from interview.report.json_form import number
 
@@ -31,10 +31,12 @@ def as_lines(step: Step, origin_of: OriginOf, system: str = "metric") -> Iterato
         origin_of: how a leaf was got, as "measured: “11 cm”"
         system: the units numbers are shown in
     """
-    yield from _wrapped(f"{step.name} = {_shown(step, system)}", "")
+    why = _why(step)
+    yield from _wrapped(f"{step.name} = {_banded(step, system)}{why and f': {why}'}", "")
     if exact := _exact(step, system):
         yield f"  in core units {exact}"
     yield from _section("How", (line for text in _about(step) for line in _wrapped(text, "  ")))
+    yield from _section("Low and high", _ends(step, system))
     yield from _section("From", _inputs(step, "  ", origin_of, system, set()))
     yield from _section("Holds for", _ranges(step, system))
     yield from _section("Sources", _sources(step))
@@ -103,7 +105,7 @@ def _origin(leaf: Step, origin_of: OriginOf) -> str:
         return said
     if fact := _assumed(leaf):
         return f"assumed: {fact.meaning} [{fact.status}, {fact.source}]"
-    return "the usual value" if leaf.usual else ""
+    return "the usual value" if leaf.usual else leaf.taken
 
 
 def _assumed(leaf: Step) -> Fact | None:
@@ -114,6 +116,33 @@ def _assumed(leaf: Step) -> Fact | None:
 
 def _shown(step: Step, system: str) -> str:
     return _signed(in_words(step.value, step.unit, system, step.name))
+
+
+def _banded(step: Step, system: str) -> str:
+    """The result, with its low and high line in brackets: “5 weeks (4 to 7 weeks)”."""
+    if not step.band:
+        return _shown(step, system)
+    shown: list[str] = []
+    for row in zip(*(np.ravel(item.value) for item in (step, *step.band)), strict=True):
+        best, low, high = (in_words(value, step.unit, system, step.name) for value in row)
+        ends = ranged(row[1], row[2], step.unit, system, step.name)
+        shown.append(best if low == high else f"{best} ({ends})")
+    return _signed(", ".join(shown))
+
+
+def _ends(step: Step, system: str) -> Iterator[str]:
+    """What the low and the high line of the result are, and where they are from."""
+    for end in step.band:
+        yield from _wrapped(f"{end.name} = {_shown(end, system)}", "  ")
+        for text in _about(end):
+            yield from _wrapped(text, "    ")
+
+
+def _why(step: Step) -> str:
+    """Why the result is a word such as "impossible"; "" where it is a number."""
+    values = np.atleast_1d(step.value)
+    only = values.dtype.kind == "f" and values.size == 1
+    return why_no_number(float(values.flat[0]), step.name) if only else ""
 
 
 def _signed(text: str) -> str:
@@ -139,6 +168,9 @@ def _ranges(step: Step, system: str) -> Iterator[str]:
     width = max(map(len, ranges), default=0)
     for name, (unit, low, high) in ranges.items():
         least, most = (_signed(in_words(end, unit, system, name)) for end in (low, high))
+        if unit == "s" and low == 0:
+            yield f"  {name:<{width}}  up to {most}"
+            continue
         label = most.partition(" ")[2]
         yield f"  {name:<{width}}  {least.removesuffix(' ' + label)} to {most}"
 
@@ -151,7 +183,7 @@ def _sources(step: Step) -> Iterator[str]:
 def _keys(step: Step) -> list[str]:
     """Every source the tree rests on, in the order of their first use."""
     keys: dict[str, None] = {}
-    for item in step.steps:
+    for item in (*step.steps, *step.band):
         keys |= dict.fromkeys(citation.key for citation in item.sources)
         if fact := _assumed(item):
             keys[fact.source] = None
@@ -165,6 +197,8 @@ def as_json(step: Step, origin_of: OriginOf) -> str:
         "quantity": step.name,
         "value": _number(step.value),
         "unit": step.unit,
+        **({"means": f"{_shown(step, 'metric')}: {why}"} if (why := _why(step)) else {}),
+        **dict(zip(("low", "high"), (_number(end.value) for end in step.band), strict=False)),
         "from": {item.name: _number(item.value) for item in step.steps if item.formula is None},
         "sources": keys,
         "citations": {key: bibliography().get(key, "") for key in keys},

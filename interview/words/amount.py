@@ -117,7 +117,8 @@ def measure(
     unit = regional(first, region)
     values, guesses = _settled(terms[0], unit, dimension, region)
     if unit != first:
-        guesses += (_gallons(terms[0], values, unit, dimension, region),)
+        said = _weight if dimension.name == "force" else _gallons
+        guesses += (said(terms[0], values, unit, dimension, region),)
     parts = [convert(values, unit, dimension.core_unit)]
     for term in terms[1:]:
         value, unit, more = _smaller_term(term, values, unit, dimension, region)
@@ -239,6 +240,12 @@ def _gallons(term: Term, value: Fraction, unit: Unit, dimension: Dimension, regi
         return f"I took {quoted(term.text)} as {taken}, which is {metric}."
     other = "US" if unit.startswith("imperial") else "imperial"
     return f"I took {quoted(term.text)} as {taken}, not {other}; that is {metric}."
+
+
+def _weight(term: Term, value: Fraction, unit: Unit, dimension: Dimension, _: str) -> str:
+    """What a mass typed for a force weighs, at the standard 9.80665 m/s**2."""
+    core = convert(value, unit, dimension.core_unit)
+    return f"{quoted(term.text)} weigh {to_show(core, dimension.core_unit, 'metric')}"
 
 
 def _smaller_term(

@@ -31,6 +31,7 @@ _COMMON = (
     "density",
     "loss",
     "heat_capacity",
+    "force",
 )
 
 

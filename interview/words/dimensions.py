@@ -76,6 +76,7 @@ _ALL = (
     ),
     Dimension("pressure", "a pressure", "101.3 kPa", "40 psf", _ANY),
     Dimension("energy", "an energy", "50 kWh", "50 kWh", (3600, 1e13)),
+    Dimension("force", "a force", "3800 N", "850 lbf", _ANY),
     Dimension("density", "a density", "2650 kg/m3", "2650 kg/m3", (1, 25000)),
     Dimension("irradiance", "an irradiance", "100 W/m2", "100 W/m2", (1e-6, 2000)),
     Dimension("loss", "a loss coefficient", "8 W/K", "8 W/K", (0.01, 1000)),

@@ -61,6 +61,7 @@ _PARTS |= {f"{word}s": parts for word, parts in _PARTS.items() if not word.endsw
 _ARTICLES = frozenset({"a", "an"})
 _AND = frozenset({"and", "&", "+"})
 _MOST_DIGITS = 12
+_MOST_EXPONENT_DIGITS = 2
 _LARGEST_DENOMINATOR = 128
 _LARGEST_TOP = 9
 _INCH_PARTS = (16, 32, 64, 128)
@@ -101,6 +102,12 @@ def _text(tokens: list[Token], at: int) -> str:
 
 def _marked(text: str) -> tuple[Fraction, Fraction | None] | None:
     """A digit string's decimal reading and, if it is as likely, its thousands reading."""
+    mantissa, power, exponent = text.partition("e")
+    if power:
+        read = _marked(mantissa)
+        if read is None or len(exponent.lstrip("+-")) > _MOST_EXPONENT_DIGITS:
+            return None
+        return read[0] * Fraction(10) ** int(exponent), None
     if sum(letter.isdecimal() for letter in text) > _MOST_DIGITS:
         return None
     commas, points = text.count(","), text.count(".")
@@ -155,7 +162,7 @@ def _spaced_groups(tokens: list[Token], at: int) -> int:
         return end
     while end < len(tokens) and tokens[end].kind == "number" and not tokens[end].glued:
         whole, mark, _ = tokens[end].text.replace(",", ".").partition(".")
-        if len(whole) != 3 or _text(tokens, end + 1) == "/":
+        if len(whole) != 3 or not whole.isdecimal() or _text(tokens, end + 1) == "/":
             break
         end += 1
         if mark:

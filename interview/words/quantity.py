@@ -46,7 +46,12 @@ _WHOLE_NOUNS = frozenset({"it", "the", "water", "tank", "volume", "total", "whol
 
 
 def read_quantity(
-    text: str, dimension: str, *, region: str = "europe", bare_in_core: bool = False
+    text: str,
+    dimension: str,
+    *,
+    region: str = "europe",
+    bare_in_core: bool = False,
+    signed: bool = False,
 ) -> Reading:
     """A keeper's words for a quantity, as a reading in the core's unit.
 
@@ -55,12 +60,15 @@ def read_quantity(
         dimension: one of `DIMENSIONS`
         region: decides US or imperial gallons, and what 1,000 is
         bare_in_core: take a number without a unit in the core's unit (single sums)
+        signed: take less than nothing even of a dimension that has none by itself
 
     Raises:
         NotUnderstood: with what was understood, what is wrong and what to type.
     """
-    bare = DIMENSIONS[dimension].core_unit if bare_in_core else None
-    return read_tokens(tokenise(text), Frame(DIMENSIONS[dimension], region, bare), text)
+    kind = DIMENSIONS[dimension]
+    bare = kind.core_unit if bare_in_core else None
+    kind = replace(kind, signed=kind.signed or signed)
+    return read_tokens(tokenise(text), Frame(kind, region, bare), text)
 
 
 def apart(text: str, dimension: str, beside: str, region: str) -> str:

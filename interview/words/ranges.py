@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from interview.words.amount import Amount, Term, measure, no_unit, read_terms, written
-from interview.words.dimensions import Dimension
+from interview.words.dimensions import Dimension, example_for
 from interview.words.hedges import Span, split_hedge
 from interview.words.refusal import NotUnderstood, quoted
 from interview.words.spellings import Unit
@@ -49,7 +49,7 @@ def _signed_terms(tokens: list[Token], frame: Frame) -> list[Term] | None:
         raise NotUnderstood(
             quoted(joined(tokens)),
             f"{frame.dimension.noun} can't be below zero here",
-            quoted(joined(tokens[1:])),
+            f"for example {example_for(frame.dimension, frame.region)}",
         )
     if len(terms) > 1:
         return None

@@ -2,7 +2,7 @@
 
 The right-hand names are ours and are the only ones ever given to the registry. A name
 that starts with ? is one of several units: `regional` settles the gallons, and the
-grammar asks about degrees without a scale.
+grammar asks about degrees without a scale. A mass typed for a force is its weight.
 """
 
 from __future__ import annotations
@@ -163,8 +163,18 @@ _PLAIN: Mapping[str, Mapping[Unit, str]] = {
         "kWh": "kwh, kilowatt hours, kilowatt hour",
         "Wh": "wh, watt hours",
     },
+    "force": {
+        **{"N": "n, newton, newtons", "kN": "kn, kilonewton, kilonewtons"},
+        **{"kgf": "kgf", "lbf": "lbf, pound force, pounds force"},
+        **{"?kgf": _MASSES["kg"], "?lbf": _MASSES["pound"]},
+    },
     "density": {"kg/m**3": "kg/m3, kg per m3", "g/cm**3": "g/cm3, g/cc, g/ml, kg/l"},
-    "irradiance": {"W/m**2": "w/m2", "mW/cm**2": "mw/cm2", "uW/cm**2": "uw/cm2"},
+    "irradiance": {
+        "W/m**2": "w/m2",
+        "mW/m**2": "mw/m2",
+        "mW/cm**2": "mw/cm2",
+        "uW/cm**2": "uw/cm2",
+    },
     "loss": {"W/K": "w/k, w/°c, w/c", "W/degF": "w/°f, w/f"},
     "heat_capacity": {"J/K": "j/k, j/°c", "kJ/K": "kj/k, kj/°c", "MJ/K": "mj/k"},
 }
@@ -213,9 +223,11 @@ _IMPERIAL_REGIONS = frozenset({"united_kingdom", "australia"})
 
 
 def regional(unit: Unit, region: str) -> Unit:
-    """A gallon, quart, pint or fluid ounce as the region means it; others unchanged."""
+    """A gallon, quart, pint or fluid ounce as the region means it, a mass as its weight."""
     if not unit.startswith("?"):
         return unit
+    if unit in ("?kgf", "?lbf"):
+        return unit[1:]
     return ("imperial_" if region in _IMPERIAL_REGIONS else "") + unit[1:]
 
 
@@ -277,7 +289,18 @@ def label(unit: Unit) -> str:
 
 _US = frozenset(
     {"inch", "foot", "yard", "gallon", "fluid_ounce", "quart", "pint", "pound", "ounce"}
-) | {"degF", "delta_degF", "foot**2", "inch**2", "foot**3", "inch**3", "gallon/hour", "psf", "psi"}
+) | {
+    "degF",
+    "delta_degF",
+    "foot**2",
+    "inch**2",
+    "foot**3",
+    "inch**3",
+    "gallon/hour",
+    "psf",
+    "psi",
+    "lbf",
+}
 _IMPERIAL = frozenset({"stone"})
 _NEUTRAL = frozenset(
     {"second", "minute", "hour", "day", "week", "fortnight", "month", "year", "1", "%", "deg"}

@@ -86,10 +86,10 @@ def mass_from_length(species: Words | str, carapace_length: Num) -> Any:
 
     Formula: 0.001 · a · (100 · carapace_length)^b, a and b by species
 
-    Source: amp, two-point power laws for emydids and Apalone [computed]
-    Source: folt_captures, log-log least squares over 68 animals of a related genus [computed]
-    Source: jolicoeur_mosimann_1960, ellipsoid of 48 shells at density 1 [computed]
-    Source: recalled, musk, mud, map and side-necked turtles [memory]
+    Species source: amp, two-point power laws for emydids and Apalone [computed]
+    Species source: folt_captures, log-log least squares over 68 of a related genus [computed]
+    Species source: jolicoeur_mosimann_1960, ellipsoid of 48 shells at density 1 [computed]
+    Species source: recalled, musk, mud, map and side-necked turtles [memory]
     """
     factor = facts(species, lambda item: item.mass_law.a.low)
     power = facts(species, lambda item: item.mass_law.b.low)
@@ -107,8 +107,8 @@ def shell_width_from_length(species: Words | str, sex: Words | str, carapace_len
 
     Formula: carapace_length · width over length, the middle of the species' range
 
-    Source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
-    Source: recalled, other species [memory]
+    Species source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
+    Species source: recalled, other species [memory]
     """
     ratio = facts_by_sex(species, sex, lambda item, s: item.shell_ratio("width", s).middle)
     return ratio * np.asarray(carapace_length, dtype=float)
@@ -124,8 +124,8 @@ def shell_height_from_length(species: Words | str, sex: Words | str, carapace_le
 
     Formula: carapace_length · height over length, the middle of the species' range
 
-    Source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
-    Source: recalled, other species [memory]
+    Species source: jolicoeur_mosimann_1960, 24 males and 24 females of Chrysemys picta [computed]
+    Species source: recalled, other species [memory]
     """
     ratio = facts_by_sex(species, sex, lambda item, s: item.shell_ratio("height", s).middle)
     return ratio * np.asarray(carapace_length, dtype=float)
@@ -223,6 +223,7 @@ def feed_for_mass(mass: Num, growth: Words | str) -> Any:
     growing animals
 
     Source: modelling_choice, multiples of the resting energy [assumption]
+    Source: common_practice, resting energy 10 W**0.75 kcal a day, W in kg [practice]
     Source: recalled, 3.2 kcal a gram of dry pellets [memory]
     """
     return _fed_multiple(growth) * resting_energy(mass) / _PELLET_ENERGY
@@ -239,7 +240,9 @@ def feed_need_for(species: Words | str, carapace_length: Num, growth: Words | st
         growth [choice]: adult (1.25 times the resting energy) or juvenile (still growing, 2.5)
 
     Source: modelling_choice, multiples of the resting energy [assumption]
+    Source: common_practice, resting energy 10 W**0.75 kcal a day, W in kg [practice]
     Source: recalled, 3.2 kcal a gram of dry pellets [memory]
+    Species source: amp, mass by a power law for emydids and Apalone [computed]
     """
     return feed_for_mass(mass_from_length(species, carapace_length), growth)
 

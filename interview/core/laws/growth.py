@@ -54,7 +54,7 @@ def growth_stage(
     length at hatching, else 1
 
     Source: modelling_choice, hatchling to juvenile [assumption]
-    Source: amp, lengths at hatching and adult ranges [published]
+    Species source: amp, lengths at hatching and adult ranges [published]
     """
     length = np.asarray(carapace_length, dtype=float)
     hatching = facts(species, lambda item: item.facts["carapace_length_hatchling"].high)
@@ -85,8 +85,8 @@ def projected_length(
 
     Formula: L∞ − (L∞ − carapace_length) · exp(−captive_growth_factor · k · after)
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
-    Source: webb_1961, plastron 0.92 of the carapace [published]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: webb_1961, plastron 0.92 of the carapace [published]
     Source: modelling_choice, captive animals grow at twice the wild rate [assumption]
     """
     typical = captive_growth("typical").low
@@ -108,7 +108,7 @@ def projected_length_low(
 
     Formula: L∞ − (L∞ − carapace_length) · exp(−k · after)
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     """
     return projected_length(species, sex, carapace_length, after, captive_growth("band").low)
 
@@ -129,7 +129,7 @@ def projected_length_high(
 
     Formula: the same curve towards the adult range's end, at 3 · k
 
-    Source: frazer_1990, growth rate of the slider; others by species [computed]
+    Species source: frazer_1990, growth rate of the slider; others by species [computed]
     Source: modelling_choice, three times the wild rate towards the adult range's end [assumption]
     """
     fast = captive_growth("band").high
@@ -180,7 +180,7 @@ def outgrowing_time(
     Formula: growth_time_to(carapace_length, fitting_length, L∞, growth_factor · k), towards the
     adult range's end where L∞ is never passed
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     Source: modelling_choice, faster growth in captivity, upper end of the range [assumption]
     """
     rate = growth_factor * _known_rate(species, sex, carapace_length, fitting_length)
@@ -222,7 +222,7 @@ def outgrowing_time_high(
 
     Formula: growth_time_to(carapace_length, fitting_length, L∞, k)
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     """
     rate = captive_growth("band").low * _known_rate(species, sex, carapace_length, fitting_length)
     asymptote = _curve_facts_or_nan(species, sex, lambda curve: curve.asymptote)
@@ -246,7 +246,7 @@ def growth_factor_from_age(
     Formula: ln((L∞ − L0) / (L∞ − carapace_length)) / (k · age), L0, L∞ and k of the wild growth
     curve
 
-    Source: frazer_1990, growth curve of the slider; others by species [computed]
+    Species source: frazer_1990, growth curve of the slider; others by species [computed]
     """
     start, asymptote, rate = (
         _curve_facts_or_nan(species, sex, pick)
