@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from interview.advice.settings import sold_as
+from interview.advice.suppose import changed
 from interview.audit.judge import Tank
 from interview.care.species import profile
 from interview.phrases import by_number, fill
@@ -103,7 +104,8 @@ _LIST = (
     ),
     (
         "Covers",
-        "{lid} over the water, {screen} over the platform, the UVB lamp under it: turtles climb",
+        "{lid} over the water; {screen} over the platform, raised like a hood so that the UVB lamp "
+        "hangs under it: turtles climb",
         "",
     ),
     ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),
@@ -191,8 +193,9 @@ _STEPS = (
     "move the lamps until they fit.",
     "Treat the water with a conditioner, let it run a day, and from then on drop in a pinch of "
     "turtle food daily: the bacteria live on what it gives off. Start the filter, best with "
-    "media from a running one. It takes about {cycling_time} ({cycling_time_low} to "
-    "{cycling_time_high}); the test kit decides, not the calendar.",
+    "media from a running one. With these it takes about {cycling_time} ({cycling_time_low} to "
+    "{cycling_time_high}), with new media about {bare_cycling_time}; the test kit decides, not the "
+    "calendar.",
     "Run the audit on what you measured. Then the [turtle|turtles].",
 )
 
@@ -270,7 +273,13 @@ def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
 
 def sequence(planned: Tank) -> Iterator[str]:
     """The steps of setting up, in order."""
+    bare = changed(planned, {"filter_seeded": "none"}).lookup("cycling_time")
+    well = changed(planned, {"filter_seeded": "well"})
+
+    def look(name: str) -> Any:
+        return bare if name == "bare_cycling_time" else well.lookup(name)
+
     for step in _STEPS:
-        step = by_number(step, planned.several)
-        if said := fill(step, planned.lookup, planned.unit_of, planned.system):
+        text, meant = by_number(step, planned.several), {"bare_cycling_time": "cycling_time"}
+        if said := fill(text, look, planned.unit_of, planned.system, meant):
             yield said

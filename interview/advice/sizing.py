@@ -16,6 +16,7 @@ from interview.care.facts import limits
 __all__ = ["WEEK", "hung", "least_heater", "on_every_list", "warmed_and_fed"]
 
 WEEK = 7 * 86400.0  # s
+_SELDOM = 0.92  # of a hundred estimates so many stay under the top of the zone
 _RESERVE = 1.15  # beyond the least heater: the room's coldest night is a guess
 _HEATERS = (25, 50, 75, 100, 150, 200, 250, 300)
 
@@ -107,7 +108,23 @@ def hung(pair: Pair, strengths: Iterable[str]) -> list[tuple[str, float, float]]
 
 
 def _nearest_height(planned: Tank, strength: str) -> tuple[float, float]:
-    wanted = float(np.sqrt(planned.best.value("uv_zone_low") * planned.best.value("uv_zone_high")))
+    """How far the index at the shell is off the one wanted, and the height that comes nearest.
+
+    Wanted is the middle of the zone, or less where the doubt of an estimate would pass its top.
+    """
+    low, high = (planned.best.value(f"uv_zone_{end}") for end in ("low", "high"))
+    middle = float(np.sqrt(low * high))
+    miss, height = _nearest_to(middle, planned, strength)
+    lit = {"uvb_strength": strength, "uvb_lamp_height": height}
+    at_best = changed_working(planned.best, planned.best, lit, reread=False).get("uv_index_shell")
+    drawn = changed_working(planned.cloud, planned.best, lit, reread=False).get("uv_index_shell")
+    if drawn is None or at_best is None or not np.all(at_best > 0):
+        return miss, height
+    bright = float(np.max(np.quantile(drawn, _SELDOM, axis=0) / at_best))
+    return _nearest_to(max(low, min(middle, high / bright)), planned, strength)
+
+
+def _nearest_to(wanted: float, planned: Tank, strength: str) -> tuple[float, float]:
     heights = np.unique([settable(h, "m", planned.system) for h in np.arange(0.20, 0.81, 0.01)])
     change = {"uvb_strength": strength, "uvb_lamp_height": heights}
     lit = changed_working(planned.best, planned.best, change, reread=False)
