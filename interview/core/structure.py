@@ -41,7 +41,7 @@ def tank_mass(
         tank_height [m, 0.05 to 5]: outside
         pane_thickness [m]: of sides and bottom alike
         tank_material [choice]: glass or acrylic; glass, the heavier, when not said
-        tank_mass_factor [1]: whole tank with trim and silicone over five bare panes
+        tank_mass_factor [1, 0.01 to 100]: whole tank with trim and silicone over five bare panes
 
     Source: en_572, density of soda-lime glass [published]
     Source: recalled, density of acrylic 1190 kg/m**3 [memory]
@@ -88,8 +88,8 @@ def supported_mass(
         tank_mass [kg]: empty tank
         water_mass [kg]: water
         substrate_mass [kg]: grains
-        gear_mass [kg]: filter, lamps, platform, cover
-        decor_density [kg/m**3]: of stones and soaked wood
+        gear_mass [kg, 0 to 1000]: filter, lamps, platform, cover
+        decor_density [kg/m**3, 100 to 20000]: of stones and soaked wood
         decor_volume [m**3, 0 to 10]: solid, none when not said
 
     Source: physics, sum of masses [computed]
@@ -111,7 +111,7 @@ def filled_mass(
         supported_mass [kg]: tank, water, substrate, decor and gear
         tank_length [m, 0.05 to 10]: outside
         tank_width [m, 0.05 to 10]: outside
-        stand_mass_per_area [kg/m**2]: of a stand or cabinet, by the tank's footprint
+        stand_mass_per_area [kg/m**2, 0 to 1000]: of a stand or cabinet, by the tank's footprint
         stand [choice]: what the tank stands on; floor adds nothing
         stand_mass [kg, 0 to 1000]: weighed or from its label
 
@@ -146,7 +146,7 @@ def glass_stress(
         tank_origin [choice]: an ordinary aquarium is never judged by this sum
         tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
         tank_material [choice]: the sum is for glass
-        glass_stress_factor [1]: doubt about edge support and true pane size
+        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
 
     Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
 

@@ -199,7 +199,7 @@ def uv_calibration(
 
     Args:
         uvb_lamp_kind [choice]: kinds differ in how far to trust the expectation
-        uv_meter_error [1]: one sigma of a UV index meter, as a share of the reading
+        uv_meter_error [1, 0.001 to 5]: one sigma of a UV index meter, as a share of the reading
         uvb_reading [1, 0 to 1000]: UV index read
         uv_index_at_reading [1]: UV index expected there
         heat_lamp_kind [choice]: may be the lamp that was read, where there is no other
@@ -235,7 +235,7 @@ def uv_index_platform(
         uv_index_platform_uncovered [1]: expected if nothing lay between
         uv_calibration [1]: what a reading makes of the expectation
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: uv_index_platform_uncovered · uvb_transmission · uv_calibration ·
     uvb_geometry_factor
@@ -258,7 +258,7 @@ def uv_index_shell(
         uv_index_shell_uncovered [1]: expected if nothing lay between
         uv_calibration [1]: what a reading makes of the expectation
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: uv_index_shell_uncovered · uvb_transmission · uv_calibration · uvb_geometry_factor
 
@@ -284,7 +284,7 @@ def uv_index_ceiling(
         uv_calibration [1]: what a reading makes of the expectation
         uvb_path [choice]: open, mesh, glass or plastic
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: as uv_index_shell, with 1 for the transmission of a sheet
 

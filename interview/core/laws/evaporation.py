@@ -240,8 +240,8 @@ def area_over_perimeter(length: Num, width: Num) -> Num:
     """Length on which the laws of level plates count [m].
 
     Args:
-        length [m]: of the surface
-        width [m]: of the surface
+        length [m, 0.001 to 100]: of the surface
+        width [m, 0.001 to 100]: of the surface
 
     Source: cengel_ghajar_2015, area over perimeter of a level plate [published]
     """
