@@ -46,6 +46,7 @@ _OFFSETS = frozenset(
     )
 )
 """Amounts that may be negative, or whose own formula says better why they can't."""
+_COUNTED = frozenset(("animal_count", "heater_count", "filter_count", "lamp_fixings", "changes"))
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -262,6 +263,13 @@ def _value(name: str, unit: str, text: Any) -> Any:
 
 
 def _one(name: str, unit: str, text: str) -> Any:
+    value = _read(name, unit, text)
+    if name in _COUNTED and value != int(value):
+        raise SetupError(f"{name} is {value:g}, and a whole number is needed here.")
+    return value
+
+
+def _read(name: str, unit: str, text: str) -> Any:
     if unit not in ("choice", "yes/no") and _NUMBER.fullmatch(text):
         return _above_nothing(name, unit, _finite(name, float(text)))
     question = assembly.questionnaire().by_id.get(name)

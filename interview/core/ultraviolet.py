@@ -195,7 +195,8 @@ def uv_calibration(
     """Factor from the UV index expected of this lamp to what a reading makes of it [1].
 
     1 without a reading. Behind glass or plastic too: a UV index there is the UVA that
-    passes, and says nothing of UVB. A new lamp, reflector or mesh needs a new reading.
+    passes, and says nothing of UVB. A reading of 0 where UVB is expected is refused. A new
+    lamp, reflector or mesh needs a new reading.
 
     Args:
         uvb_lamp_kind [choice]: kinds differ in how far to trust the expectation
@@ -216,6 +217,8 @@ def uv_calibration(
     if uv_index_at_reading is None:
         raise Missing("uvb_reading_height")
     expected = np.asarray(uv_index_at_reading, dtype=float)
+    if not np.any(expected > 0):
+        return np.ones_like(expected)
     sigma = lamps().log_sigma(kind)
     factor = laws.uv_calibration(
         np.where(expected > 0, expected, 1.0), uvb_reading, sigma, uv_meter_error
