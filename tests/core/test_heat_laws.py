@@ -241,3 +241,18 @@ def test_still_air_relation_is_the_floor() -> None:
 def test_buoyancy_comes_from_vapour_even_without_warmth() -> None:
     assert evaporation.surface_grashof(25.0, 25.0, 50.0, 0.9, 0.45) > 5e5
     assert evaporation.surface_grashof(15.0, 25.0, 50.0, 0.9, 0.45) < -5e5
+
+
+# --- shapes
+
+
+@pytest.mark.parametrize("fluids", [(3,), (2, 3)])
+def test_a_number_without_a_prandtl_term_has_its_shape_all_the_same(
+    fluids: tuple[int, ...],
+) -> None:
+    prandtl = np.full(fluids, 0.7)
+    together = plates.plate_nusselt_up(1e6, prandtl)
+    assert np.shape(together) == fluids
+    assert together == pytest.approx(np.full(fluids, 0.54 * 1e6**0.25))
+    assert np.shape(plates.plate_nusselt_up(np.array([1e5, 1e6, 1e7]), prandtl)) == fluids
+    assert np.shape(plates.plate_nusselt_up(1e6, 0.7)) == ()

@@ -447,6 +447,12 @@ def test_every_law_is_broadcast_somewhere() -> None:
     assert public - {name for name, _ in CASES} == {"pane_volume"}  # through glass_mass
 
 
+def test_a_shear_has_the_shape_of_the_lengths_that_do_not_move_it() -> None:
+    shear = laws.joist_shear(1000.0, np.array([0.0, 1.0, 2.0]), 1.0, 4.0)
+    assert shear == pytest.approx([750.0, 750.0, 750.0])  # P b/S by hand
+    assert np.shape(laws.joist_shear(1000.0, 1.0, 1.0, 4.0)) == ()
+
+
 @pytest.mark.parametrize("joists", ["joists_across", "joists_along", "unknown"])
 def test_a_whole_tank_broadcasts(joists: str) -> None:
     ranges = {

@@ -8,7 +8,7 @@ from interview.core.errors import OutOfRange
 from interview.core.laws.constants import GRAVITY
 from interview.core.laws.panes import pane_coefficients
 from interview.core.laws.water import water_density
-from interview.core.numeric import Num
+from interview.core.numeric import Num, shaped_like
 
 __all__ = [
     "glass_mass",
@@ -184,7 +184,8 @@ def joist_shear(load: Num, load_length: Num, load_centre: Num, joist_span: Num) 
     Source: physics, statics of a simple beam [computed]
     """
     _patch_start(load_length, load_centre, joist_span)
-    return load * np.maximum(joist_span - load_centre, load_centre) / joist_span
+    shear = load * np.maximum(joist_span - load_centre, load_centre) / joist_span
+    return shaped_like(shear, load_length)
 
 
 def joist_moment_in_full_room(
