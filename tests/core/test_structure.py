@@ -278,6 +278,15 @@ def test_trap_a_long_rimless_pane_is_outside_the_screening(length: float, turned
     assert shorter.value("glass_stress") == laws.pane_stress(1.25, 0.51, 0.025, "free")
 
 
+@pytest.mark.parametrize(
+    "name", ["plate_stress_coefficient", "pane_stress", "pane_thickness_needed"]
+)
+def test_a_single_sum_of_a_long_free_pane_says_that_it_is_outside_the_screening(name: str) -> None:
+    """The number is returned, as the table of the series has it, and this said with it."""
+    said = read_formula(getattr(laws, name)).written
+    assert "outside this screening, rely on the manufacturer" in said
+
+
 def test_trap_a_pane_that_bulges_more_than_half_its_thickness_is_outside_the_screening() -> None:
     """90 gal with a held top, L/H 2, α 0.0580 printed: half of its thickness at 6.1 mm.
 
