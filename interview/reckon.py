@@ -46,12 +46,13 @@ _OFFSETS = frozenset(
         *("heater_cover", "heat_loss", "evaporation_rate", "surface_grashof"),
     )
 )
-"""Amounts without a range that may be negative, or whose own formula says better why they can't."""
+"""Amounts that may be negative, or whose own formula says better why they can't."""
 _EXAMPLES = {
     **{"erythemal_irradiance": "75 mW/m2", "wavelength": "300 nm", "day_of_year": "172"},
     **{"rayleigh": "10000000", "hours_per_day": "12 hours"},
 }
 """What to type for an input of single sums where the usual example of its unit says little."""
+_COUNTED = frozenset(("animal_count", "heater_count", "filter_count", "lamp_fixings", "changes"))
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -328,6 +329,14 @@ def _value(wanted: _Wanted, text: Any) -> tuple[Any, str]:
 
 
 def _one(wanted: _Wanted, text: str) -> Any:
+    value = _read(wanted, text)
+    number = value.best if isinstance(value, Reading) else value
+    if wanted.name in _COUNTED and number != int(number):
+        raise SetupError(f"{wanted.name} is {number:g}, and a whole number is needed here.")
+    return value
+
+
+def _read(wanted: _Wanted, text: str) -> Any:
     name, unit = wanted.name, wanted.unit
     if unit not in ("choice", "yes/no"):
         text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -14,6 +15,7 @@ import yaml
 from interview import assembly
 from interview.audit.checks import all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits
+from interview.core.errors import OutOfRange
 from interview.core.wiring import Formula, laws, quantities
 
 CARE = Path(__file__).parent.parent / "interview" / "care"
@@ -142,6 +144,68 @@ def test_brackets_hold_units_of_the_fixed_names(formula: Formula) -> None:
     for item in formula.inputs:
         assert item.unit in KNOWN
         assert item.unit == fixed.get(item.name, item.unit), item.name
+
+
+@pytest.mark.parametrize("formula", FORMULAS, ids=_sheet)
+def test_every_number_of_a_single_sum_or_from_the_keeper_has_a_range(formula: Formula) -> None:
+    """What another quantity works out is held by the ranges of that one's own inputs."""
+    worked_out = set() if laws().get(formula.name) is formula else set(quantities().formulas)
+    endless = [
+        item.name
+        for item in formula.inputs
+        if item.unit not in ("choice", "yes/no")
+        and item.name not in worked_out
+        and not (math.isfinite(item.low) and math.isfinite(item.high))
+    ]
+    assert endless == []
+
+
+@pytest.mark.parametrize(
+    ("name", "given", "beyond"),
+    [
+        # a change every 7 s, nitrate of 200 g/L, a hose of a kilometre and a pool's chlorine
+        ("nitrate_peak", {"nitrate_rise": 1e-5, "water_change_interval": 7.0,
+                          "water_change_share": 0.3, "tap_nitrate": 10.0},
+         "water_change_interval is 7 s, but the formula holds only from 3600 to 1e+08 s"),
+        ("nitrate_after_changes", {"nitrate_rise": 1e-5, "water_change_interval": 604800.0,
+                                   "water_change_share": 0.3, "tap_nitrate": 10.0,
+                                   "nitrate": 2e5, "changes": 3.0},
+         "nitrate is 200000 mg/L, but the formula holds only from 0 to 10000 mg/L"),
+        ("nitrate_peak", {"nitrate_rise": 5.0, "water_change_interval": 604800.0,
+                          "water_change_share": 0.3, "tap_nitrate": 10.0},
+         "nitrate_rise is 5 mg/L/s, but the formula holds only from -0.01 to 1 mg/L/s"),
+        ("hose_head_loss", {"flow": 1000.0, "hose_diameter": 0.016, "hose_length": 3.0,
+                            "minor_loss": 2.0, "water_temperature": 25.0},
+         "flow is 1000 m**3/s, but the formula holds only from 0 to 1 m**3/s"),
+        ("hose_head_loss", {"flow": 3e-4, "hose_diameter": 0.016, "hose_length": 1000.0,
+                            "minor_loss": 2.0, "water_temperature": 25.0},
+         "hose_length is 1000 m, but the formula holds only from 0 to 50 m"),
+        ("thiosulfate_dose", {"water_volume": 100.0, "chlorine": 1000.0},
+         "chlorine is 1000 mg/L, but the formula holds only from 0 to 100 mg/L"),
+    ],
+)  # fmt: skip
+def test_what_no_tank_has_is_refused(name: str, given: dict[str, float], beyond: str) -> None:
+    with pytest.raises(OutOfRange) as caught:
+        laws()[name](given)
+    assert str(caught.value) == beyond
+
+
+# Formulas that hold over less than keepers may answer; the audit says so where it matters.
+NARROWER = {"grain_size", "wall_thickness", "water_temperature"}
+
+
+@pytest.mark.parametrize(
+    "name", sorted((quantities().leaves & set(assembly.questionnaire().by_id)) - NARROWER)
+)
+def test_a_range_holds_all_that_its_question_takes(name: str) -> None:
+    """Just past either end of the range, the question already refuses the answer."""
+    question, range_ = assembly.questionnaire().by_id[name], quantities().range_of(name)
+    for end, outwards in zip(range_, (-1.0, 1.0), strict=True):
+        past = {name: end + outwards * 1e-6 * max(abs(end), 1e-6)}
+        held = [
+            must.condition.holds(past.get, quantities().units.get) for must in question.constraint
+        ]
+        assert not math.isfinite(end) or False in held, end
 
 
 def test_one_name_has_one_unit_in_laws_and_quantities_alike() -> None:

@@ -1036,6 +1036,41 @@ def test_food_rests_on_the_resting_energy_and_the_mass_law() -> None:
             "plate_stress_coefficient: top_edge is supported or free, not clamped.",
         ),
         (
+            ["required_swim_area", "carapace_length=0.1", "animal_count=1.5"],
+            "animal_count is 1.5, and a whole number is needed here.",
+        ),
+        (
+            ["installed_heater_power", "heater_power=100", "heater_count=2.5"],
+            "heater_count is 2.5, and a whole number is needed here.",
+        ),
+        (
+            [
+                *("nitrate_after_changes", "nitrate_rise=1e-5", "water_change_interval=7 days"),
+                *("water_change_share=0.3", "tap_nitrate=10", "nitrate=5", "changes=2.5"),
+            ],
+            "changes is 2.5, and a whole number is needed here.",
+        ),
+        (
+            [
+                *("nitrate_peak", "nitrate_rise=1e-5", "water_change_interval=7"),
+                *("water_change_share=0.3", "tap_nitrate=10"),
+            ],
+            "nitrate_peak: water_change_interval is 7 s, but the formula holds only from 3600 to "
+            "1e+08 s.",
+        ),
+        (
+            ["mesh_transmission", "mesh_wire=2 mm", "mesh_pitch=2 mm"],
+            "mesh_transmission: mesh_wire is not thinner than mesh_pitch, which leaves no opening.",
+        ),
+        (
+            [
+                *("glass_stress", "tank_size=300 x 50 x 50 cm", "wall_thickness=10 mm"),
+                *("tank_origin=home_built", "tank_rim=rimless"),
+            ],
+            "glass_stress: a rimless pane 2.5 or more times as long as it is high is outside this "
+            "screening, rely on the manufacturer.",
+        ),
+        (
             ["joist_moment", "load=9 cm", "load_length=1", "load_centre=1", "joist_span=4"],
             'load: I understood "9 cm", which is a length, but a force is needed here. '
             'Type for example "3800 N".',

@@ -89,8 +89,8 @@ def body_mass(
     Args:
         species [choice]: id of each animal's species
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        body_mass_factor [1]: doubt of the power law, 1 at its best guess; counts for more
-            outside the lengths the law was fitted over
+        body_mass_factor [1, 0.01 to 100]: doubt of the power law, 1 at its best guess; counts
+            for more outside the lengths the law was fitted over
         mass [kg, 0.001 to 50]: weighed, for each animal; not a number where it wasn't
 
     Formula: mass where it was weighed, else mass_from_length(species, carapace_length) ·
@@ -138,7 +138,7 @@ def shell_height(species: Words, sex: Words, carapace_length: Num, shell_height_
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown, for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        shell_height_factor [1]: spread between animals, 1 at the middle
+        shell_height_factor [1, 0.01 to 100]: spread between animals, 1 at the middle
 
     Species source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
     Species source: recalled, other species [memory]
@@ -154,7 +154,7 @@ def shell_width(species: Words, sex: Words, carapace_length: Num, shell_width_fa
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown, for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        shell_width_factor [1]: spread between animals, 1 at the middle
+        shell_width_factor [1, 0.01 to 100]: spread between animals, 1 at the middle
 
     Species source: jolicoeur_mosimann_1960, Chrysemys picta [computed]
     Species source: recalled, other species [memory]
@@ -167,7 +167,7 @@ def required_swim_area(largest_carapace_length: Num, animal_count: Num) -> Any:
 
     Args:
         largest_carapace_length [m, 0.01 to 0.8]: its band decides for mixed sizes (a choice)
-        animal_count [1]: animals in the tank
+        animal_count [1, 1 to 100]: animals in the tank
 
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
@@ -190,7 +190,7 @@ def proportional_swim_area(largest_carapace_length: Num, animal_count: Num) -> A
 
     Args:
         largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
-        animal_count [1]: animals in the tank
+        animal_count [1, 1 to 100]: animals in the tank
 
     Source: nsw_education, enclosure for up to two animals [published]
     Source: bmel_1997, a tenth or a fifth more for further animals, read second-hand [published]

@@ -32,7 +32,7 @@ def life_stage(
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown, for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        hatchling_length_factor [1]: end of the hatchling stage over length at hatching
+        hatchling_length_factor [1, 1 to 5]: end of the hatchling stage over length at hatching
 
     Source: modelling_choice, hatchling to juvenile [assumption]
     Species source: amp, lengths at hatching and adult ranges [published]
@@ -90,7 +90,7 @@ def each_growth_factor(
         species [choice]: id of each animal's species
         sex [choice]: female, male or unknown, for each animal
         carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        captive_growth_factor [1]: growth rate in captivity over the wild rate
+        captive_growth_factor [1, 0 to 10]: growth rate in captivity over the wild rate
         age [s, 0 to 4e9]: of each animal; not a number where it isn't known
 
     Formula: growth_factor_from_age where the age is known and within the captive band, else
@@ -114,7 +114,7 @@ def fitting_carapace_length(swim_area: Num, fillable_depth: Num, animal_count: N
     Args:
         swim_area [m**2]: water surface
         fillable_depth [m]: free depth when filled as far as it goes
-        animal_count [1]: animals in the tank
+        animal_count [1, 1 to 100]: animals in the tank
 
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """

@@ -96,10 +96,10 @@ def source_offset(
     """How far behind its face the heat lamp seems to shine from [m].
 
     Args:
-        source_offset_bare [m]: bare bulb or emitter
-        source_offset_flood [m]: reflector lamp with a wide beam
-        source_offset_spot [m]: reflector lamp with a narrow beam
-        source_offset_unknown [m]: lamp whose beam nobody knows
+        source_offset_bare [m, 0 to 2]: bare bulb or emitter
+        source_offset_flood [m, 0 to 2]: reflector lamp with a wide beam
+        source_offset_spot [m, 0 to 2]: reflector lamp with a narrow beam
+        source_offset_unknown [m, 0 to 2]: lamp whose beam nobody knows
         heat_lamp_beam [choice]: bare, flood or spot
 
     Formula: one of source_offset_bare, _flood, _spot or _unknown, by heat_lamp_beam
@@ -259,7 +259,7 @@ def shell_temperature(
         shell_height [m]: height of the tallest shell
         source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
         room_temperature_while_measuring [degC, -20 to 60]: air and surroundings
-        shell_absorption [1]: light the shell absorbs over what the platform absorbs
+        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
@@ -292,7 +292,7 @@ def shell_temperature_hot_day(
         shell_height [m]: height of the tallest shell
         source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
         room_temperature_high [degC, -20 to 60]: warmest the room gets
-        shell_absorption [1]: light the shell absorbs over what the platform absorbs
+        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
@@ -324,7 +324,7 @@ def shell_temperature_cold_day(
         shell_height [m]: height of the tallest shell
         source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
         room_temperature_low [degC, -20 to 60]: coldest the room gets
-        shell_absorption [1]: light the shell absorbs over what the platform absorbs
+        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
         heat_lamp_power [W, 1 to 1000]: rated power of the lamp
         heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
@@ -347,7 +347,7 @@ def basking_rise(
 
     Args:
         platform_temperature [degC]: bare platform under the lamp
-        water_temperature [degC]: measured
+        water_temperature [degC, 0 to 60]: measured
         target_water_temperature [degC]: what the water is meant to have, where nobody measured
 
     Source: physics, difference of the two [computed]

@@ -33,7 +33,7 @@ def water_over_room(water_temperature: Num, room_temperature_high: Num) -> Num:
     """How much warmer the water was read than the warmest room [K].
 
     Args:
-        water_temperature [degC]: measured
+        water_temperature [degC, 0 to 60]: measured
         room_temperature_high [degC, -20 to 60]: warmest the room gets
 
     Source: physics, difference of the two [computed]
@@ -45,7 +45,7 @@ def water_over_heater(water_temperature: Num, stuck_heater_temperature: Num) -> 
     """How much warmer the water was read than all heaters could ever make it [K].
 
     Args:
-        water_temperature [degC]: measured
+        water_temperature [degC, 0 to 60]: measured
         stuck_heater_temperature [degC]: with every heater on all the time, warmest room
 
     Source: physics, difference of the two [computed]
@@ -57,8 +57,8 @@ def flow_over_label(filter_measured_flow: Num, filter_rated_flow: Num) -> Num:
     """Flow by the bucket test over the flow on the label [1].
 
     Args:
-        filter_measured_flow [m**3/s]: bucket test, each filter
-        filter_rated_flow [m**3/s]: flow on the box, each filter
+        filter_measured_flow [m**3/s, 0 to 1]: bucket test, each filter
+        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
 
     Source: physics, ratio of the two [computed]
     """

@@ -46,7 +46,7 @@ def typical_wall_thickness(
     Args:
         tank_length [m, 0.1 to 6]: outside
         tank_height [m, 0.05 to 3]: outside
-        wall_thickness_factor [1]: doubt about the pane, 1 at its best guess
+        wall_thickness_factor [1, 0.01 to 100]: doubt about the pane, 1 at its best guess
 
     Formula: a step of pane thickness for tank_height · √tank_length, times
     wall_thickness_factor

@@ -1,11 +1,11 @@
-"""Why a quantity can't be worked out: the three honest reasons."""
+"""Why a quantity can't be worked out: the honest reasons."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from math import inf, isinf
 
-__all__ = ["CannotWorkOut", "Impossible", "Missing", "NotApplicable", "OutOfRange"]
+__all__ = ["BeyondFormula", "CannotWorkOut", "Impossible", "Missing", "NotApplicable", "OutOfRange"]
 
 
 class CannotWorkOut(Exception):
@@ -40,6 +40,10 @@ class NotApplicable(CannotWorkOut):
     def __init__(self, reason: str) -> None:
         self.reason = reason
         super().__init__(reason)
+
+
+class BeyondFormula(CannotWorkOut):
+    """The inputs together lie where the formula doesn't hold, though each by itself may."""
 
 
 class OutOfRange(CannotWorkOut):

@@ -44,7 +44,7 @@ def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
     Args:
         body_mass [kg]: of each animal
         life_stage [1, 0 to 2]: of each animal
-        feed_need_factor [1]: doubt of the energy formula, 1 at its best guess
+        feed_need_factor [1, 0.01 to 100]: doubt of the energy formula, 1 at its best guess
 
     Formula: sum of feed_for_mass(body_mass, stage) · feed_need_factor
 

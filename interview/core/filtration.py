@@ -48,8 +48,8 @@ def shut_off_head(filter_rated_flow: Num, shut_off_head_factor: Num) -> Num:
     A line through five usual canisters, 600 L/h and 1.2 m up to 2000 L/h and 2.5 m.
 
     Args:
-        filter_rated_flow [m**3/s]: flow on the box
-        shut_off_head_factor [1]: this pump against the usual one of its flow
+        filter_rated_flow [m**3/s, 0 to 1]: flow on the box
+        shut_off_head_factor [1, 0.01 to 100]: this pump against the usual one of its flow
 
     Source: modelling_choice, line through usual canister ratings [assumption]
     """
@@ -73,13 +73,13 @@ def hose_flow(
 
     Args:
         filter_kind [choice]: kind of filter
-        filter_rated_flow [m**3/s]: flow on the box, each filter
+        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
         shut_off_head [m]: head at which the pump delivers nothing
         hose_diameter [m, 0.002 to 0.2]: inside diameter
         hose_length [m, 0 to 50]: both hoses together
-        hose_bends [1]: right-angle bends
-        fitting_loss [1]: taps, couplings and spray bar, in velocity heads
-        media_head_loss [m]: head lost in the media at 1000 L/h
+        hose_bends [1, 0 to 100]: right-angle bends
+        fitting_loss [1, 0 to 1000]: taps, couplings and spray bar, in velocity heads
+        media_head_loss [m, 0 to 100]: head lost in the media at 1000 L/h
         water_temperature [degC, 0 to 40]: temperature of the water
 
     Formula: operating_flow(filter_rated_flow, shut_off_head, hose_diameter, hose_length, …)
@@ -116,11 +116,11 @@ def actual_flow(
 
     Args:
         filter_kind [choice]: kind of filter
-        filter_flow_share [1]: real flow over the flow on the box
-        filter_measured_flow [m**3/s]: bucket test, each filter
+        filter_flow_share [1, 0 to 1]: real flow over the flow on the box
+        filter_measured_flow [m**3/s, 0 to 1]: bucket test, each filter
         hose_flow [m**3/s]: flow of one canister against its hoses
-        filter_rated_flow [m**3/s]: flow on the box, each filter
-        filter_count [1]: filters alike
+        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
+        filter_count [1, 0 to 100]: filters alike
 
     Source: physics, continuity [computed]
     Source: common_practice, real flow half to two thirds of the box [practice]
@@ -188,7 +188,7 @@ def media_area(
 
     Args:
         filter_kind [choice]: kind of filter
-        media_area_factor [1]: doubt about the effective area
+        media_area_factor [1, 0.01 to 100]: doubt about the effective area
         media [choice]: what the filters hold
         filled_media_volume [m**3]: volume of media, all filters together
 
@@ -208,7 +208,7 @@ def media_area_needed(ammonia_load: Num, nitrification_rate: Num) -> Num:
 
     Args:
         ammonia_load [kg/s]: ammonia nitrogen from food
-        nitrification_rate [kg/m**2/s]: nitrogen turned over by a square metre in clean water
+        nitrification_rate [kg/m**2/s, 1e-12 to 1e-6]: nitrogen turned over in clean water
 
     Source: physics, load over rate [computed]
     Source: malone_pfeiffer_2006, rate in proportion to ammonia in clean water [published]
@@ -236,7 +236,7 @@ def intake_capture_height(
         actual_flow [m**3/s]: real flow of all filters
         substrate [choice]: what covers the bottom
         grain_size [m, 1e-6 to 0.1]: size of its grains
-        filter_count [1]: filters sharing the flow, each with its intake
+        filter_count [1, 0 to 100]: filters sharing the flow, each with its intake
         water_temperature [degC, 0 to 40]: temperature of the water
 
     Formula: intake_capture_radius(actual_flow / filter_count, settling_velocity(grain_size, …))
@@ -274,7 +274,7 @@ def filter_temperature(
     """Temperature the filter's bacteria live at: as measured, else as planned [degC].
 
     Args:
-        water_temperature [degC]: measured
+        water_temperature [degC, 0 to 60]: measured
         target_water_temperature [degC]: wanted
 
     Source: modelling_choice, a planned tank is kept at its target [assumption]
@@ -302,9 +302,9 @@ def seed_film(
         ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
         filter_temperature [degC, 10 to 35]: temperature of the water in it
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
-        wild_seed [mg/L]: bacteria that arrive by themselves
-        seed_share_some [1]: live share of a mature film in a handful of old media
-        seed_share_well [1]: live share of a mature film in a good part of old media
+        wild_seed [mg/L, 1e-9 to 100]: bacteria that arrive by themselves
+        seed_share_some [1, 0 to 1]: live share of a mature film in a handful of old media
+        seed_share_well [1, 0 to 1]: live share of a mature film in a good part of old media
 
     Formula: share of the mature film by filter_seeded, at least wild_seed
 
@@ -429,7 +429,7 @@ def cycling_time_left(cycling_time: Num, filter_age: Num = 0.0) -> Num:
 
     Args:
         cycling_time [s]: median time from switching on
-        filter_age [s]: how long the filter has been running
+        filter_age [s, 0 to 4e9]: how long the filter has been running
 
     Source: geometry, difference [computed]
     """

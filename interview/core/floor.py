@@ -67,7 +67,7 @@ def stand_leg_load(filled_mass: Num, stand: str, leg_uneven_share: Num) -> Num:
     Args:
         filled_mass [kg]: tank, water and all, with its stand
         stand [choice]: what the tank stands on
-        leg_uneven_share [1]: heaviest leg over the mean leg
+        leg_uneven_share [1, 1 to 4]: heaviest leg over the mean leg
 
     Source: common_practice, a quarter of the weight, unevenly shared [practice]
     """
@@ -111,7 +111,7 @@ def floor_joist_span(joist_span: Num | None = None, typical_joist_span: Num | No
 
     Args:
         joist_span [m, 0.5 to 12]: measured between supports
-        typical_joist_span [m]: of a dwelling's floor
+        typical_joist_span [m, 0.5 to 12]: of a dwelling's floor
 
     Source: modelling_choice, a typical span stands in [assumption]
     """
@@ -125,7 +125,7 @@ def floor_joist_spacing(
 
     Args:
         joist_spacing [m, 0.1 to 2]: measured
-        typical_joist_spacing [m]: of a dwelling's floor
+        typical_joist_spacing [m, 0.1 to 2]: of a dwelling's floor
 
     Source: modelling_choice, a typical spacing stands in [assumption]
     """
@@ -182,7 +182,7 @@ def joist_moment_share(
         floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
         floor_joist_span [m]: between supports
         floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m]: from the bearing wall to the tank
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
         joist_design_moment [N*m]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
@@ -224,7 +224,7 @@ def joist_shear_share(
         floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
         floor_joist_span [m]: between supports
         floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m]: from the bearing wall to the tank
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
         joist_design_shear [N]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
@@ -279,7 +279,7 @@ def joist_upper_moment_share(
         floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
         floor_joist_span [m]: between supports
         floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m]: from the bearing wall to the tank
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
         floor_live_load [Pa]: of the building code
         joist_design_moment [N*m]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
@@ -327,7 +327,7 @@ def joist_upper_shear_share(
         floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
         floor_joist_span [m]: between supports
         floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m]: from the bearing wall to the tank
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
         floor_live_load [Pa]: of the building code
         joist_design_shear [N]: of the code's live load
         floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse

@@ -6,12 +6,7 @@ import numpy as np
 
 from interview.core.errors import Missing
 from interview.core.laws.evaporation import evaporation_flux
-from interview.core.laws.heat import (
-    SHEETS,
-    TankLoss,
-    board_conductance,
-    mixed_temperature,
-)
+from interview.core.laws.heat import SHEETS, TankLoss, board_conductance, mixed_temperature
 from interview.core.laws.lumped import passage_time
 from interview.core.laws.water import water_density
 from interview.core.numeric import Num, first_known, solve_rising

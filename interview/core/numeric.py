@@ -17,6 +17,7 @@ __all__ = [
     "first_known",
     "is_number",
     "largest",
+    "shaped_like",
     "solve_rising",
     "without_strays",
 ]
@@ -60,6 +61,12 @@ def is_number(value: Any) -> bool:
 def largest(per_animal: Num) -> Any:
     """Largest over the animals (last axis); a lone number is its own largest."""
     return np.max(np.atleast_1d(per_animal), axis=-1)
+
+
+def shaped_like(value: Num, unused: Num) -> Num:
+    """The value in the shape it has together with an input that doesn't move it."""
+    shape = np.broadcast_shapes(np.shape(value), np.shape(unused))
+    return np.broadcast_to(value, shape) if shape else value
 
 
 def solve_rising(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.errors import Missing, NotApplicable
+from interview.core.errors import BeyondFormula, Missing, NotApplicable
 from interview.core.laws import structure as laws
 from interview.core.laws.constants import QUARTZ_DENSITY
 from interview.core.laws.water import water_density
@@ -14,6 +14,7 @@ __all__ = [
     "filled_mass",
     "glass_deflection_share",
     "glass_stress",
+    "glass_stress_unscreened",
     "glass_thickness_needed",
     "substrate_mass",
     "supported_mass",
@@ -23,6 +24,9 @@ __all__ = [
 
 _GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
 _ACRYLIC_DENSITY = 1190.0  # kg/m**3, PMMA, recalled from data sheets
+# Length to height from which the twist near the lower corners of a rimless pane governs
+_TWISTED = 2.5
+_SLACK = 1e-9  # 30 in to 12 in is 2.5 in metres too
 
 
 def tank_mass(
@@ -41,7 +45,7 @@ def tank_mass(
         tank_height [m, 0.05 to 5]: outside
         pane_thickness [m]: of sides and bottom alike
         tank_material [choice]: glass or acrylic; glass, the heavier, when not said
-        tank_mass_factor [1]: whole tank with trim and silicone over five bare panes
+        tank_mass_factor [1, 0.01 to 100]: whole tank with trim and silicone over five bare panes
 
     Source: en_572, density of soda-lime glass [published]
     Source: recalled, density of acrylic 1190 kg/m**3 [memory]
@@ -88,8 +92,8 @@ def supported_mass(
         tank_mass [kg]: empty tank
         water_mass [kg]: water
         substrate_mass [kg]: grains
-        gear_mass [kg]: filter, lamps, platform, cover
-        decor_density [kg/m**3]: of stones and soaked wood
+        gear_mass [kg, 0 to 1000]: filter, lamps, platform, cover
+        decor_density [kg/m**3, 100 to 20000]: of stones and soaked wood
         decor_volume [m**3, 0 to 10]: solid, none when not said
 
     Source: physics, sum of masses [computed]
@@ -111,7 +115,7 @@ def filled_mass(
         supported_mass [kg]: tank, water, substrate, decor and gear
         tank_length [m, 0.05 to 10]: outside
         tank_width [m, 0.05 to 10]: outside
-        stand_mass_per_area [kg/m**2]: of a stand or cabinet, by the tank's footprint
+        stand_mass_per_area [kg/m**2, 0 to 1000]: of a stand or cabinet, by the tank's footprint
         stand [choice]: what the tank stands on; floor adds nothing
         stand_mass [kg, 0 to 1000]: weighed or from its label
 
@@ -126,6 +130,41 @@ def filled_mass(
     return supported_mass + stand_mass_per_area * tank_length * tank_width
 
 
+def glass_stress_unscreened(
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    wall_thickness: Num,
+    tank_origin: str,
+    tank_rim: str,
+    tank_material: str = "glass",
+    glass_stress_factor: Num = 1.0,
+) -> Num:
+    """Largest tension in the worse pane by the plain sum, even where that is too simple [Pa].
+
+    Too high where a pane bulges more than half its thickness, too low for a long rimless one:
+    enough to warn by, never to call a tank good.
+
+    Args:
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        wall_thickness [m, 0.0005 to 0.05]: measured
+        tank_origin [choice]: an ordinary aquarium is never judged by this sum
+        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
+        tank_material [choice]: the sum is for glass
+        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
+
+    Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
+
+    Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
+    """
+    top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
+    long = laws.pane_stress(tank_length, tank_height, wall_thickness, top_edge)
+    short = laws.pane_stress(tank_width, tank_height, wall_thickness, top_edge)
+    return glass_stress_factor * np.maximum(long, short)
+
+
 def glass_stress(
     tank_length: Num,
     tank_width: Num,
@@ -138,6 +177,9 @@ def glass_stress(
 ) -> Num:
     """Largest tension in the worse pane, tank brim-full [Pa].
 
+    Refused outside the screening: where a rimless pane is 2.5 times as long as high, or a
+    pane bulges more than half its thickness.
+
     Args:
         tank_length [m, 0.05 to 10]: outside
         tank_width [m, 0.05 to 10]: outside
@@ -146,16 +188,27 @@ def glass_stress(
         tank_origin [choice]: an ordinary aquarium is never judged by this sum
         tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
         tank_material [choice]: the sum is for glass
-        glass_stress_factor [1]: doubt about edge support and true pane size
+        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
 
-    Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
+    Formula: glass_stress_unscreened, where the panes lie within the screening
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
-    top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
-    long = laws.pane_stress(tank_length, tank_height, wall_thickness, top_edge)
-    short = laws.pane_stress(tank_width, tank_height, wall_thickness, top_edge)
-    return glass_stress_factor * np.maximum(long, short)
+    tank = (tank_length, tank_width, tank_height, wall_thickness)
+    said = (tank_origin, tank_rim, tank_material)
+    stress = glass_stress_unscreened(*tank, *said, glass_stress_factor)
+    longest = np.maximum(tank_length, tank_width) / tank_height
+    if tank_rim == "rimless" and np.all(longest >= _TWISTED - _SLACK):
+        raise BeyondFormula(
+            f"a rimless pane {_TWISTED:g} or more times as long as it is high is outside this "
+            "screening, rely on the manufacturer"
+        )
+    if np.all(glass_deflection_share(*tank, *said) > 1.0):
+        raise BeyondFormula(
+            "a pane that bulges more than half its thickness is outside this screening, "
+            "rely on the manufacturer"
+        )
+    return stress
 
 
 def glass_deflection_share(

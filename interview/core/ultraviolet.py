@@ -195,11 +195,12 @@ def uv_calibration(
     """Factor from the UV index expected of this lamp to what a reading makes of it [1].
 
     1 without a reading. Behind glass or plastic too: a UV index there is the UVA that
-    passes, and says nothing of UVB. A new lamp, reflector or mesh needs a new reading.
+    passes, and says nothing of UVB. A reading of 0 where UVB is expected is refused. A new
+    lamp, reflector or mesh needs a new reading.
 
     Args:
         uvb_lamp_kind [choice]: kinds differ in how far to trust the expectation
-        uv_meter_error [1]: one sigma of a UV index meter, as a share of the reading
+        uv_meter_error [1, 0.001 to 5]: one sigma of a UV index meter, as a share of the reading
         uvb_reading [1, 0 to 1000]: UV index read
         uv_index_at_reading [1]: UV index expected there
         heat_lamp_kind [choice]: may be the lamp that was read, where there is no other
@@ -216,6 +217,8 @@ def uv_calibration(
     if uv_index_at_reading is None:
         raise Missing("uvb_reading_height")
     expected = np.asarray(uv_index_at_reading, dtype=float)
+    if not np.any(expected > 0):
+        return np.ones_like(expected)
     sigma = lamps().log_sigma(kind)
     factor = laws.uv_calibration(
         np.where(expected > 0, expected, 1.0), uvb_reading, sigma, uv_meter_error
@@ -235,7 +238,7 @@ def uv_index_platform(
         uv_index_platform_uncovered [1]: expected if nothing lay between
         uv_calibration [1]: what a reading makes of the expectation
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: uv_index_platform_uncovered · uvb_transmission · uv_calibration ·
     uvb_geometry_factor
@@ -258,7 +261,7 @@ def uv_index_shell(
         uv_index_shell_uncovered [1]: expected if nothing lay between
         uv_calibration [1]: what a reading makes of the expectation
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: uv_index_shell_uncovered · uvb_transmission · uv_calibration · uvb_geometry_factor
 
@@ -284,7 +287,7 @@ def uv_index_ceiling(
         uv_calibration [1]: what a reading makes of the expectation
         uvb_path [choice]: open, mesh, glass or plastic
         uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1]: true light field against the source shapes
+        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: as uv_index_shell, with 1 for the transmission of a sheet
 

@@ -100,14 +100,14 @@ def uv_index_new(
 
     Args:
         uvb_lamp_kind [choice]: 0 where there is none
-        reflector_gain [1]: output of a tube with a reflector over one without
+        reflector_gain [1, 0.5 to 10]: output of a tube with a reflector over one without
         uvb_strength [choice]: low or high, tubes and coils only
         uvb_lamp_arc [m]: radiating length of a tube
         uvb_reflector [yes/no]: whether a tube has one; as usual for its kind if not known
-        uvb_class_factor_tube [1]: this class of tube against the table
-        uvb_class_factor_coil [1]: this class of coil against the table
-        uvb_class_factor_flood [1]: this class of flood lamp against the table
-        uvb_unit_factor [1]: this lamp and ballast against its class
+        uvb_class_factor_tube [1, 0.01 to 100]: this class of tube against the table
+        uvb_class_factor_coil [1, 0.01 to 100]: this class of coil against the table
+        uvb_class_factor_flood [1, 0.01 to 100]: this class of flood lamp against the table
+        uvb_unit_factor [1, 0.01 to 100]: this lamp and ballast against its class
 
     Formula: class value 30 cm under the lamp, of its arc for a tube · class factor ·
     reflector_gain with a reflector · uvb_unit_factor
@@ -144,8 +144,8 @@ def heat_lamp_uv_index(
     Args:
         uvb_lamp_kind [choice]: the UVB lamp
         heat_lamp_kind [choice]: the heat lamp
-        uvb_class_factor_flood [1]: this class of flood lamp against the table
-        uvb_unit_factor [1]: this lamp against its class
+        uvb_class_factor_flood [1, 0.01 to 100]: this class of flood lamp against the table
+        uvb_unit_factor [1, 0.01 to 100]: this lamp against its class
 
     Formula: class value · uvb_class_factor_flood · uvb_unit_factor for a mercury vapour lamp,
     else 0
@@ -169,7 +169,7 @@ def uvb_lamp_output(
     Args:
         uvb_lamp_kind [choice]: each kind ages at its own rate
         uvb_lamp_age [s, 0 to 1e9]: time lit
-        uvb_life_factor [1]: this lamp's life against its kind's
+        uvb_life_factor [1, 0.01 to 100]: this lamp's life against its kind's
         stage [choice]: a tank in planning has a new lamp
 
     Formula: lamp_ageing(uvb_lamp_age, usual life of the kind · uvb_life_factor)
@@ -193,7 +193,7 @@ def uvb_lamp_time_left(
         uvb_lamp_kind [choice]: each kind ages at its own rate
         uvb_lamp_age [s, 0 to 1e9]: time lit
         day_length [s, 0 to 86400]: lit each day
-        uvb_life_factor [1]: this lamp's life against its kind's
+        uvb_life_factor [1, 0.01 to 100]: this lamp's life against its kind's
 
     Formula: (usual life of the kind · uvb_life_factor − uvb_lamp_age) / (day_length / 86400),
     never below 0
@@ -225,7 +225,7 @@ def uvb_transmission(
         mesh_light_share [1, 0 to 1]: light under the mesh over light without it
         mesh_wire [m, 0 to 0.05]: thickness of the wire
         mesh_pitch [m, 0.0001 to 0.5]: from one wire's middle to the next
-        uvb_mesh_factor [1]: UVB a mesh passes over the light or open area it passes
+        uvb_mesh_factor [1, 0.01 to 100]: UVB a mesh passes over the light or open area it passes
 
     Formula: 1 for an open path, 0 for a sheet, for a mesh the share of light it passes ·
     uvb_mesh_factor, at most 1

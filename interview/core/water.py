@@ -64,7 +64,7 @@ def nitrate_rise(
         ammonia_load [kg/s]: ammonia nitrogen from food
         water_volume [m**3]: water in the tank
         evaporation_rate [kg/s]: water evaporated and topped up
-        tap_nitrate [mg/L]: nitrate in the tap water, as the ion
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
 
     Source: physics, nitrogen balance from atomic masses [computed]
     """
@@ -79,10 +79,10 @@ def nitrate_peak(
     """Nitrate just before a change, once regular changes have settled [mg/L].
 
     Args:
-        nitrate_rise [mg/L/s]: nitrate gained between changes
-        water_change_interval [s]: from one change to the next
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
         water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L]: nitrate in the tap water, as the ion
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
 
     Source: geometry, fixed point of a mixed tank [computed]
     """
@@ -98,10 +98,10 @@ def water_change_share_needed(
     where the tap water itself is at the limit.
 
     Args:
-        nitrate_rise [mg/L/s]: nitrate gained between changes
-        water_change_interval [s]: from one change to the next
-        tap_nitrate [mg/L]: nitrate in the tap water, as the ion
-        nitrate_limit [mg/L]: highest nitrate wanted, as the ion
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
 
     Source: geometry, fixed point of a mixed tank, solved for the share [computed]
     """
@@ -119,10 +119,10 @@ def water_change_interval_needed(
     Nothing where the tap water itself is at the limit, infinite where no nitrate is gained.
 
     Args:
-        nitrate_rise [mg/L/s]: nitrate gained between changes
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
         water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L]: nitrate in the tap water, as the ion
-        nitrate_limit [mg/L]: highest nitrate wanted, as the ion
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
 
     Source: geometry, fixed point of a mixed tank, solved for the interval [computed]
     """
@@ -155,7 +155,7 @@ def dechlorinator_dose(water_volume: Num, water_change_share: Num, tap_chlorine:
     Args:
         water_volume [m**3]: water in the tank
         water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_chlorine [mg/L]: chlorine or chloramine in the tap water, as Cl2
+        tap_chlorine [mg/L, 0 to 100]: chlorine or chloramine in the tap water, as Cl2
 
     Source: physics, stoichiometry from molar masses [computed]
     """
@@ -168,9 +168,9 @@ def chlorine_standing_time(tap_chlorine: Num, chlorine_limit: Num, chlorine_half
     Chloramine does not leave this way: it needs a conditioner.
 
     Args:
-        tap_chlorine [mg/L]: free chlorine in the tap water
-        chlorine_limit [mg/L]: chlorine that no longer matters
-        chlorine_half_life [s]: time in which half of it gases off
+        tap_chlorine [mg/L, 0 to 100]: free chlorine in the tap water
+        chlorine_limit [mg/L, 0.001 to 100]: chlorine that no longer matters
+        chlorine_half_life [s, 60 to 1e8]: time in which half of it gases off
 
     Source: modelling_choice, first-order loss [assumption]
     """

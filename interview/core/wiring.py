@@ -21,7 +21,7 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.errors import CannotWorkOut, Impossible, Missing, OutOfRange
+from interview.core.errors import BeyondFormula, CannotWorkOut, Impossible, Missing, OutOfRange
 from interview.core.numeric import is_number
 
 __all__ = [
@@ -350,7 +350,7 @@ class Working:
             try:
                 given[item.name] = self.value(item.name)
             except CannotWorkOut as problem:
-                if item.optional:
+                if item.optional and not isinstance(problem, BeyondFormula):
                     continue
                 if not isinstance(problem, Missing):
                     raise

@@ -258,6 +258,54 @@ def test_growing_twice_for_a_time_is_growing_once_for_the_sum() -> None:
     assert laws.projected_length(SLIDER, "female", half, 2 * YEAR) == pytest.approx(once)
 
 
+def test_growth_ladder_from_a_hatchling_to_an_adult() -> None:
+    """A female slider from 2.9 cm of carapace, each step against its source."""
+    curve = profile(SLIDER).growth_curve("female")
+    assert curve is not None
+    # Frazer, Gibbons and Greene 1990: plastron to 21.26 cm, 0.165 a year, from 2.9 cm;
+    # Webb 1961: the plastron is 0.92 of the carapace.
+    asymptote, rate = 21.26 / 0.92, 0.165
+    assert asymptote == pytest.approx(23.1, abs=0.05)
+    assert curve.asymptote * 100 == pytest.approx(asymptote)
+    assert curve.rate * YEAR == pytest.approx(rate)
+    assert curve.start * 100 == pytest.approx(2.9 / 0.92)
+    # Directive 2010/63/EU, table 10.1: 0.60 m² and 30 cm of water do up to 20 cm.
+    hatchling = _tank((SLIDER, "female", 0.029), swim_area=0.60, fillable_depth=0.30)
+    assert _value("fitting_carapace_length", hatchling) == pytest.approx(0.20)
+    # Captive animals grow at twice the wild rate, one to three times (assumption).
+    assert _value("each_growth_factor", hatchling) == pytest.approx([2.0])
+    # Lengths in cm, computed independently, one decimal: wild, usual and fast on the one curve.
+    years = np.array([0.5, 1, 2, 4, 5, 7, 10])
+    printed = {
+        1.0: [4.5, 6.0, 8.6, 12.7, 14.2, 16.7, 19.2],
+        2.0: [6.0, 8.6, 12.7, 17.7, 19.2, 21.1, 22.4],
+        3.0: [7.3, 10.8, 15.6, 20.3, 21.4, 22.5, 23.0],
+    }
+    for factor, lengths in printed.items():
+        grown = laws.projected_length(SLIDER, "female", 0.029, years * YEAR, factor)
+        assert grown * 100 == pytest.approx(lengths, abs=0.06)
+    # The same at two years by hand, as a share of the adult range's upper end, 29 cm.
+    at_two = asymptote - (asymptote - 2.9) * np.exp(-2 * rate * 2)
+    half_grown = _tank((SLIDER, "female", at_two / 100))
+    assert _value("grown_length_share", half_grown) == pytest.approx(at_two / 29)
+    assert _value("adult_carapace_length", half_grown) == pytest.approx(0.29)
+    # Read back: from the length at hatching it has that length at an age that tells the rate.
+    age = np.log((asymptote - 2.9 / 0.92) / (asymptote - at_two)) / (2 * rate)
+    pace = laws.growth_factor_from_age(SLIDER, "female", at_two / 100, age * YEAR)
+    assert pace == pytest.approx(2.0)
+    # A hatchling to 7 cm (twice its length at hatching), an adult from 20 cm.
+    for length, stage in ((0.029, 0), (at_two / 100, 1), (0.20, 2)):
+        assert _value("life_stage", _tank((SLIDER, "female", length))) == pytest.approx([stage])
+    # Years until she is adult and past the border alike, between five (19.2) and seven (21.1).
+    by_hand = np.log((asymptote - 2.9) / (asymptote - 20)) / (2 * rate)
+    assert 5 < by_hand == pytest.approx(5.67, abs=0.01)
+    assert laws.growth_time_to(0.029, 0.20, asymptote / 100, 2 * rate) == pytest.approx(by_hand)
+    assert _value("outgrow_time", hatchling) / YEAR == pytest.approx(by_hand)
+    assert _value("outgrow_time_high", hatchling) / YEAR == pytest.approx(2 * by_hand)
+    towards_the_end = np.log((29 - 2.9) / (29 - 20)) / (3 * rate)
+    assert _value("outgrow_time_low", hatchling) / YEAR == pytest.approx(towards_the_end)
+
+
 # ---- outgrowing: a 120 x 50 cm surface, 30 cm deep, fits one slider to 20 cm
 ROOM = {"swim_area": 0.60, "fillable_depth": 0.30}
 

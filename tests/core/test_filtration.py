@@ -529,7 +529,10 @@ def _drawn(seeded: str, count: int = 2048) -> Any:
     rows = _assumptions()
     pace = np.clip(rng.normal(0.60, rows["nitrifier_pace"]["spread"], count), 0.2, 1.2)
     spread = {
-        name: rows[name]["value"] * rows[name]["factor"] ** rng.normal(size=count)
+        name: np.minimum(
+            rows[name]["value"] * rows[name]["factor"] ** rng.normal(size=count),
+            rows[name].get("high", np.inf),
+        )
         for name in ("wild_seed", "seed_share_some", "seed_share_well")
     }
     return (

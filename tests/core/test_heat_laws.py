@@ -211,6 +211,16 @@ def test_evaporation_lies_at_three_quarters_of_carrier(room: float) -> None:
     assert 0.5 * carrier / ours < 0.8  # and the unoccupied-pool factor too little
 
 
+@pytest.mark.parametrize(("water", "room", "humidity"), [(15.0, 25.0, 90.0), (22.0, 22.0, 100.0)])
+def test_shah_takes_no_vapour_from_a_wetter_room(
+    water: float, room: float, humidity: float
+) -> None:
+    """The larger of a relation at 0, its air being heavy, and of one below 0; not a minus 0."""
+    flux = evaporation.evaporation_flux_shah(water, room, humidity)
+    assert flux == 0.0 and not np.signbit(flux)
+    assert evaporation.quiet_air_evaporation_flux(15.0, 25.0, 90.0) < 0
+
+
 @pytest.mark.parametrize("room", np.arange(15.0, 25.0, 1.0))
 @pytest.mark.parametrize("humidity", [35.0, 50.0, 65.0])
 def test_analogy_and_shah_agree(room: float, humidity: float) -> None:
@@ -231,3 +241,18 @@ def test_still_air_relation_is_the_floor() -> None:
 def test_buoyancy_comes_from_vapour_even_without_warmth() -> None:
     assert evaporation.surface_grashof(25.0, 25.0, 50.0, 0.9, 0.45) > 5e5
     assert evaporation.surface_grashof(15.0, 25.0, 50.0, 0.9, 0.45) < -5e5
+
+
+# --- shapes
+
+
+@pytest.mark.parametrize("fluids", [(3,), (2, 3)])
+def test_a_number_without_a_prandtl_term_has_its_shape_all_the_same(
+    fluids: tuple[int, ...],
+) -> None:
+    prandtl = np.full(fluids, 0.7)
+    together = plates.plate_nusselt_up(1e6, prandtl)
+    assert np.shape(together) == fluids
+    assert together == pytest.approx(np.full(fluids, 0.54 * 1e6**0.25))
+    assert np.shape(plates.plate_nusselt_up(np.array([1e5, 1e6, 1e7]), prandtl)) == fluids
+    assert np.shape(plates.plate_nusselt_up(1e6, 0.7)) == ()

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from scipy.integrate import dblquad, quad, trapezoid
 from scipy.optimize import brentq
 
-from interview.core.errors import NotApplicable, OutOfRange
+from interview.core.errors import BeyondFormula, NotApplicable, OutOfRange
 from interview.core.laws import basking, light
 from interview.core.wiring import read_formula
 
@@ -171,11 +171,33 @@ def test_further_is_dimmer_and_sides_are_alike(length, height, further, offset) 
 
 @given(st.floats(0, 0.02), st.floats(0.001, 0.02), st.floats(0, 85))
 def test_mesh_passes_between_nothing_and_all(wire: float, pitch: float, tilt: float) -> None:
+    if wire >= pitch:
+        with pytest.raises(BeyondFormula, match=r"mesh_wire .* mesh_pitch"):
+            light.mesh_transmission(wire, pitch, tilt)
+        return
     passed = float(light.mesh_transmission(wire, pitch, tilt))
     assert 0 <= passed <= 1
     assert passed <= float(light.mesh_transmission(wire, pitch)) + 1e-12
-    if wire >= pitch:
-        assert passed == 0  # two negative factors don't make a window
+
+
+def test_stray_draws_of_touching_wires_let_nothing_through() -> None:
+    # (1 - 0.5)² by hand; two negative factors don't make a window
+    passed = light.mesh_transmission(np.array([0.001, 0.002, 0.005]), 0.002)
+    assert passed == pytest.approx([0.25, 0.0, 0.0])
+
+
+def test_a_reading_of_nothing_calibrates_nothing() -> None:
+    """The model's error is a share of the reading, of which there is none at 0."""
+    with pytest.raises(BeyondFormula, match="uvb_reading of 0 calibrates no lamp"):
+        light.uv_calibration(3.0, 0.0, 0.6, 0.15)
+    some = light.uv_calibration(3.0, np.array([0.0, 3.0]), 0.6, 0.15)
+    assert some == pytest.approx([0.0, 1.0])
+
+
+def test_a_lamp_that_cools_is_refused() -> None:
+    with pytest.raises(BeyondFormula, match="basking_temperature is below room_temperature_high"):
+        basking.surface_temperature_at(23.9, 0.30, 0.20, 24.0, 0.0)
+    assert basking.surface_temperature_at(24.0, 0.30, 0.20, 24.0, 0.0) == pytest.approx(24.0)
 
 
 @pytest.mark.parametrize("latitude", [-50, -35, -12, 0, 20, 29, 41, 55])

@@ -15,7 +15,7 @@ from scipy.stats import norm
 
 from interview.care.lamps import lamps
 from interview.core import basking, ultraviolet, uvb_lamp
-from interview.core.errors import Missing, NotApplicable, OutOfRange
+from interview.core.errors import BeyondFormula, Missing, NotApplicable, OutOfRange
 from interview.core.wiring import Wiring, Working, read_formula
 
 MODULES = (basking, uvb_lamp, ultraviolet)
@@ -261,9 +261,27 @@ def test_reading_needs_its_place() -> None:
         tank(uvb_reading=2.0).value("uv_index_shell")
 
 
-def test_reading_of_nothing_is_believed() -> None:
+def test_reading_of_nothing_under_a_lamp_is_refused() -> None:
+    """Neither "no UVB" nor "no danger to the eyes" may rest on a meter that may be off."""
     of = tank(uvb_reading=0.0, uvb_reading_height=0.0)
+    for name in ("uv_index_shell", "uv_index_platform", "photokeratitis_margin"):
+        with pytest.raises(BeyondFormula, match="uvb_reading of 0"):
+            of.value(name)
+
+
+@pytest.mark.parametrize("sheet", ["glass", "plastic"])
+def test_reading_of_nothing_behind_a_sheet_is_as_expected(sheet: str) -> None:
+    of = tank(uvb_path=sheet, uvb_reading=0.0, uvb_reading_height=0.0)
+    assert float(of.value("uv_calibration")) == 1.0
     assert float(of.value("uv_index_shell")) == 0.0
+
+
+def test_a_shut_mesh_is_no_mesh() -> None:
+    """Left out as if it hadn't been told, it would only be asked for again."""
+    of = tank(uvb_path="mesh", mesh_wire=0.002, mesh_pitch=0.002)
+    for name in ("uvb_transmission", "uv_index_shell"):
+        with pytest.raises(BeyondFormula, match="leaves no opening"):
+            of.value(name)
 
 
 # What lies between ---------------------------------------------------------------------------

@@ -10,7 +10,7 @@ import pytest
 
 from interview.core import wiring
 from interview.core.derivation import derive, derive_law
-from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
+from interview.core.errors import BeyondFormula, CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import each_animal, largest, solve_rising
 from interview.core.wiring import Citation, Input, Wiring, WiringError, read_formula
 
@@ -242,6 +242,39 @@ def test_reasons_other_than_missing_come_through() -> None:
 def test_an_optional_input_may_lack() -> None:
     assert BOX.working({"length": 1.0}).value("area") == 2.0
     assert BOX.working({"length": 1.0, "width": 3.0}).value("area") == 3.0
+
+
+def closed(length: float) -> float:
+    """Length of what is open [m].
+
+    Args:
+        length [m]: of the whole
+
+    Source: geometry, arithmetic [computed]
+    """
+    if length <= 0:
+        raise BeyondFormula("nothing is open")
+    return length
+
+
+def around(length: float, closed: float | None = None) -> float:
+    """Length around what is open, or else the whole [m].
+
+    Args:
+        length [m]: of the whole
+        closed [m]: what is open of it
+
+    Source: geometry, arithmetic [computed]
+    """
+    return length if closed is None else closed
+
+
+def test_an_optional_input_beyond_its_formula_is_not_passed_over() -> None:
+    """Without it the sum would work with something else than what was told."""
+    ways = Wiring({f.__name__: read_formula(f) for f in (closed, around)})
+    assert ways.working({"length": 2.0}).value("around") == 2.0
+    with pytest.raises(BeyondFormula, match="nothing is open"):
+        ways.working({"length": 0.0}).value("around")
 
 
 # ---- ranges

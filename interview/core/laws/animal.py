@@ -166,8 +166,8 @@ def largest_fitting_length(swim_area: Num, water_depth: Num, animal_count: Num) 
     The upper edge of the last band that fits; infinite if even the last band does, 0 if none.
 
     Args:
-        swim_area [m**2]: water surface
-        water_depth [m]: free depth
+        swim_area [m**2, 0 to 100]: water surface
+        water_depth [m, 0 to 10]: free depth
         animal_count [1, 1 to 100]: animals in the tank
 
     Formula: the last row of the table whose area and depth swim_area and water_depth keep

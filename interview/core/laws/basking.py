@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.errors import OutOfRange
+from interview.core.errors import BeyondFormula, OutOfRange
 from interview.core.laws.air import air_conductivity, air_kinematic_viscosity
 from interview.core.laws.constants import (
     AIR_PRANDTL,
@@ -28,6 +28,7 @@ __all__ = [
 
 _PATCH = 0.04  # m, area over perimeter of a patch 16 cm across, as both laws want it
 _EMISSIVITY = 0.95  # stone, wood, cork, shell: within 0.9 to 1.0 it cancels
+_ALIKE = 1e-6  # K, less than the balance is solved to
 _CLOSEST = 0.01  # m, nearer than this a shell as good as touches the lamp
 
 
@@ -136,6 +137,11 @@ def surface_temperature_at(
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     Source: barragan_source_temperature, the same balance for lamps at several distances [published]
     """
+    if np.any(np.asarray(basking_temperature) < np.asarray(room_temperature_high) - _ALIKE):
+        raise BeyondFormula(
+            "basking_temperature is below room_temperature_high, and no lamp cools; "
+            "take both readings at the same time"
+        )
     absorbed = patch_heat_loss(basking_temperature, room_temperature_high)
     measured = np.asarray(heat_lamp_height, dtype=float) + source_offset
     ratio = measured / (np.asarray(new_height, dtype=float) + source_offset)

@@ -116,9 +116,10 @@ def evaporation_flux(
 def evaporation_flux_shah(water_temperature: Num, air_temperature: Num, room_humidity: Num) -> Num:
     """Water evaporating from each area of a free surface, by Shah's relations [kg/m**2/s].
 
-    The larger of two: density-driven and still air. The densities are those of the *dry*
-    air in the moist air; with moist densities the published table is missed by 18 % to all
-    of it. Mean deviation 18 % on 11 sources, water 7-94 degC, air 6-35 degC, 28-95 %.
+    The larger of two: density-driven and still air; so 0 where the room's moisture would
+    condense. The densities are those of the *dry* air in the moist air; with moist densities
+    the published table is missed by 18 % to all of it. Mean deviation 18 % on 11 sources,
+    water 7-94 degC, air 6-35 degC, 28-95 %.
 
     Args:
         water_temperature [degC, 0 to 95]: of the surface
@@ -129,9 +130,8 @@ def evaporation_flux_shah(water_temperature: Num, air_temperature: Num, room_hum
     """
     at_surface = air.dry_air_density(water_temperature, 100.0)
     in_room = air.dry_air_density(air_temperature, room_humidity)
-    drier = air.humidity_ratio(water_temperature, 100.0) - air.humidity_ratio(
-        air_temperature, room_humidity
-    )
+    over_water = air.humidity_ratio(water_temperature, 100.0)
+    drier = np.maximum(over_water - air.humidity_ratio(air_temperature, room_humidity), 0.0)
     lift = np.cbrt(np.maximum(in_room - at_surface, 0.0))
     quiet = quiet_air_evaporation_flux(water_temperature, air_temperature, room_humidity)
     return np.maximum(35.0 * at_surface * lift * drier / _HOUR, quiet)
@@ -240,8 +240,8 @@ def area_over_perimeter(length: Num, width: Num) -> Num:
     """Length on which the laws of level plates count [m].
 
     Args:
-        length [m]: of the surface
-        width [m]: of the surface
+        length [m, 0.001 to 100]: of the surface
+        width [m, 0.001 to 100]: of the surface
 
     Source: cengel_ghajar_2015, area over perimeter of a level plate [published]
     """

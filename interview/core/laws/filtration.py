@@ -87,10 +87,10 @@ def hose_head_loss(
     """Head lost in a smooth hose with its fittings, in metres of water [m].
 
     Args:
-        flow [m**3/s]: flow through the hose
+        flow [m**3/s, 0 to 1]: flow through the hose
         hose_diameter [m, 0.002 to 0.2]: inside diameter
-        hose_length [m]: both hoses together
-        minor_loss [1]: loss coefficients of ends, bends and fittings, added up
+        hose_length [m, 0 to 50]: both hoses together
+        minor_loss [1, 0 to 10000]: loss coefficients of ends, bends and fittings, added up
         water_temperature [degC, 0 to 40]: temperature of the water
 
     Formula: (friction_factor · hose_length / hose_diameter + minor_loss) · v² / (2 · g), where
@@ -139,15 +139,15 @@ def operating_flow(
     an outlet above the surface is lifted against. The pump gives H = Hmax (1 - (Q/Q0)²).
 
     Args:
-        filter_rated_flow [m**3/s]: flow on the box, without any resistance
-        shut_off_head [m]: head at which the pump delivers nothing
+        filter_rated_flow [m**3/s, 1e-7 to 1]: flow on the box, without any resistance
+        shut_off_head [m, 0.001 to 1000]: head at which the pump delivers nothing
         hose_diameter [m, 0.002 to 0.2]: inside diameter
-        hose_length [m]: both hoses together
-        hose_bends [1]: right-angle bends, gently laid
-        fitting_loss [1]: taps, couplings and spray bar, in velocity heads
-        media_head_loss [m]: head lost in the media at 1000 L/h, growing in proportion to flow
+        hose_length [m, 0 to 50]: both hoses together
+        hose_bends [1, 0 to 100]: right-angle bends, gently laid
+        fitting_loss [1, 0 to 1000]: taps, couplings and spray bar, in velocity heads
+        media_head_loss [m, 0 to 100]: in the media at 1000 L/h, growing in proportion to flow
         water_temperature [degC, 0 to 40]: temperature of the water
-        outlet_lift [m]: height of the outlet above the water surface
+        outlet_lift [m, -10 to 10]: height of the outlet above the water surface
 
     Formula: the flow at which shut_off_head · (1 − (flow / filter_rated_flow)²) =
     hose_head_loss + media_head_loss · flow + outlet_lift; no static head in a closed loop
@@ -202,7 +202,7 @@ def intake_speed(flow: Num, distance: Num) -> Num:
     strainer pulls more gently still.
 
     Args:
-        flow [m**3/s]: flow into the intake
+        flow [m**3/s, 0 to 1]: flow into the intake
         distance [m, 1e-6 to 10]: from the intake
 
     Source: physics, continuity over a half sphere [computed]
@@ -214,8 +214,8 @@ def intake_capture_radius(flow: Num, sinking_speed: Num) -> Num:
     """Distance within which an intake pulls harder than a stirred-up grain sinks [m].
 
     Args:
-        flow [m**3/s]: flow into the intake
-        sinking_speed [m/s]: settling velocity of the grain
+        flow [m**3/s, 0 to 1]: flow into the intake
+        sinking_speed [m/s, 1e-9 to 10]: settling velocity of the grain
 
     Source: physics, continuity over a half sphere [computed]
     """

@@ -140,10 +140,10 @@ def growth_time_to(carapace_length: Num, end_length: Num, asymptote: Num, growth
     """Time until a growing animal is longer than a given length; infinite if it never is [s].
 
     Args:
-        carapace_length [m]: length now
-        end_length [m]: length to pass
-        asymptote [m]: length it grows towards
-        growth_rate [1/s]: rate of the von Bertalanffy curve
+        carapace_length [m, 0.01 to 0.8]: length now
+        end_length [m, 0 to 5]: length to pass
+        asymptote [m, 0.01 to 5]: length it grows towards
+        growth_rate [1/s, 0 to 1e-6]: rate of the von Bertalanffy curve
 
     Formula: ln((asymptote − carapace_length) / (asymptote − end_length)) / growth_rate; 0
     beyond the end, ∞ where it lies past the asymptote
@@ -174,7 +174,7 @@ def outgrowing_time(
         species [choice]: one id, or one for each animal
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        fitting_length [m]: longest carapace the tank allows
+        fitting_length [m, 0 to 5]: longest carapace the tank allows
         growth_factor [1, 0 to 10]: growth rate over the wild rate
 
     Formula: growth_time_to(carapace_length, fitting_length, L∞, growth_factor · k), towards the
@@ -199,7 +199,7 @@ def outgrowing_time_low(
         species [choice]: one id, or one for each animal
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        fitting_length [m]: longest carapace the tank allows
+        fitting_length [m, 0 to 5]: longest carapace the tank allows
 
     Formula: growth_time_to(carapace_length, fitting_length, adult range's end, 3 · k)
 
@@ -218,7 +218,7 @@ def outgrowing_time_high(
         species [choice]: one id, or one for each animal
         sex [choice]: female, male or unknown
         carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        fitting_length [m]: longest carapace the tank allows
+        fitting_length [m, 0 to 5]: longest carapace the tank allows
 
     Formula: growth_time_to(carapace_length, fitting_length, L∞, k)
 

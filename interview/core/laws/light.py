@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.care.lamps import lamps
-from interview.core.errors import NotApplicable
+from interview.core.errors import BeyondFormula, NotApplicable
 from interview.core.numeric import Num
 
 __all__ = [
@@ -129,6 +129,8 @@ def point_irradiance(radiant_intensity: Num, height: Num, source_offset: Num) ->
 def mesh_transmission(mesh_wire: Num, mesh_pitch: Num, tilt: Num = 0.0) -> Num:
     """Share of light that passes a square mesh of opaque wire [1].
 
+    A draw whose wires touch lets nothing through; if they touch in every one, that is no mesh.
+
     Args:
         mesh_wire [m, 0 to 0.05]: thickness of the wire
         mesh_pitch [m, 0.0001 to 0.5]: from one wire's middle to the next
@@ -137,6 +139,8 @@ def mesh_transmission(mesh_wire: Num, mesh_pitch: Num, tilt: Num = 0.0) -> Num:
     Source: geometry, open area; the same form as in wire-cloth standards [computed]
     """
     blocked = np.asarray(mesh_wire, dtype=float) / mesh_pitch
+    if np.all(blocked >= 1.0):
+        raise BeyondFormula("mesh_wire is not thinner than mesh_pitch, which leaves no opening")
     # Each factor on its own: two negative ones would make a wall of wire transparent.
     straight = np.maximum(1.0 - blocked, 0.0)
     tilted = np.maximum(1.0 - blocked / np.cos(np.deg2rad(tilt)), 0.0)
@@ -199,6 +203,8 @@ def uv_calibration(
 ) -> Num:
     """Factor k that shrinks a predicted UV index towards one reading of it [1].
 
+    The error of a reading is a share of it, so a reading of 0 says nothing.
+
     Args:
         uv_index_predicted [1, 1e-9 to 10000]: UV index expected where the meter was held
         uvb_reading [1, 0 to 10000]: UV index read there
@@ -210,6 +216,10 @@ def uv_calibration(
 
     Source: physics, Bayes' rule for two log-normal estimates [computed]
     """
+    if not np.any(np.asarray(uvb_reading) > 0.0):
+        raise BeyondFormula(
+            "a uvb_reading of 0 calibrates no lamp; see that lamp and meter work and read again"
+        )
     prior, error = np.square(prior_log_sigma), np.square(reading_error)
     weight = prior / (prior + error)
     return np.asarray((np.asarray(uvb_reading) / np.asarray(uv_index_predicted)) ** weight)

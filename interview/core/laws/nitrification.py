@@ -169,7 +169,7 @@ def mature_film(ammonia_supply: Num, water_temperature: Num, nitrifier_pace: Num
     Where growth on the supply just makes good the decay.
 
     Args:
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
+        ammonia_supply [mg/L/s, 0 to 1]: ammonia nitrogen the tank gains
         water_temperature [degC, 10 to 35]: temperature of the water
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
 
@@ -191,7 +191,7 @@ def start_up_time(
     Infinite if it never gets there. Nitrite oxidisers start at a third of the ammonia oxidisers.
 
     Args:
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
+        ammonia_supply [mg/L/s, 0 to 1]: ammonia nitrogen the tank gains
         water_temperature [degC, 10 to 35]: temperature of the water
         starting_film [mg/L, 1e-9 to 100]: ammonia oxidisers at the start, as oxygen demand
         nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's

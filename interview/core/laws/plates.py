@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, shaped_like
 
 __all__ = [
     "plate_nusselt_down",
@@ -73,7 +73,8 @@ def plate_nusselt_up(rayleigh: Num, prandtl: Num) -> Num:
     along = np.clip((np.log10(ra) - _BLEND_FROM) / (_BLEND_TO - _BLEND_FROM), 0.0, 1.0)
     turbulent_share = along * along * (3.0 - 2.0 * along)
     laminar = plate_nusselt_up_laminar(ra)
-    return laminar + turbulent_share * (plate_nusselt_up_turbulent(ra) - laminar)
+    number = laminar + turbulent_share * (plate_nusselt_up_turbulent(ra) - laminar)
+    return shaped_like(number, prandtl)
 
 
 def plate_nusselt_down(rayleigh: Num) -> Num:

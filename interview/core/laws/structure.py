@@ -8,7 +8,7 @@ from interview.core.errors import OutOfRange
 from interview.core.laws.constants import GRAVITY
 from interview.core.laws.panes import pane_coefficients
 from interview.core.laws.water import water_density
-from interview.core.numeric import Num
+from interview.core.numeric import Num, shaped_like
 
 __all__ = [
     "glass_mass",
@@ -69,7 +69,8 @@ def plate_stress_coefficient(length_to_height: Num, top_edge: str) -> Num:
         top_edge [choice]: supported (trim or brace) or free (rimless)
 
     Formula: Lévy's series for a plate on three or four edges under a pressure that grows with
-    depth
+    depth; a free top from 2.5 heights of length on is outside this screening, rely on the
+    manufacturer
 
     Source: timoshenko_woinowsky_krieger_1959, Lévy's solution, Poisson's ratio 0.22 [computed]
     """
@@ -101,7 +102,8 @@ def pane_stress(tank_length: Num, tank_height: Num, wall_thickness: Num, top_edg
         top_edge [choice]: supported (trim or brace) or free (rimless)
 
     Formula: β · p · (tank_height / wall_thickness)², where β = plate_stress_coefficient; p =
-    pressure at the bottom
+    pressure at the bottom; a free top from 2.5 heights of length on is outside this screening,
+    rely on the manufacturer
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
@@ -143,7 +145,8 @@ def pane_thickness_needed(
         allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
 
     Formula: tank_height · √(β · p / allowable_stress), where β = plate_stress_coefficient; p =
-    pressure at the bottom
+    pressure at the bottom; a free top from 2.5 heights of length on is outside this screening,
+    rely on the manufacturer
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
@@ -184,7 +187,8 @@ def joist_shear(load: Num, load_length: Num, load_centre: Num, joist_span: Num) 
     Source: physics, statics of a simple beam [computed]
     """
     _patch_start(load_length, load_centre, joist_span)
-    return load * np.maximum(joist_span - load_centre, load_centre) / joist_span
+    shear = load * np.maximum(joist_span - load_centre, load_centre) / joist_span
+    return shaped_like(shear, load_length)
 
 
 def joist_moment_in_full_room(

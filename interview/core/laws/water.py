@@ -145,11 +145,11 @@ def nitrate_after_changes(
     The geometric sum in closed form, written so that a share of zero has its plain limit.
 
     Args:
-        nitrate_rise [mg/L/s]: nitrate gained from food
-        water_change_interval [s]: from one change to the next
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained from food
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
         water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L]: nitrate in the new water
-        nitrate [mg/L]: nitrate at the start, one interval before the first change
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the new water
+        nitrate [mg/L, 0 to 10000]: nitrate at the start, one interval before the first change
         changes [1, 1 to 100000]: number of the change, the first being 1
 
     Source: geometry, geometric series of a mixed tank [computed]
@@ -170,10 +170,10 @@ def nitrate_peak(
     Infinite where nothing is ever changed and food keeps adding to it.
 
     Args:
-        nitrate_rise [mg/L/s]: nitrate gained from food
-        water_change_interval [s]: from one change to the next
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained from food
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
         water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L]: nitrate in the new water
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the new water
 
     Source: geometry, fixed point of a mixed tank [computed]
     """
@@ -189,8 +189,8 @@ def thiosulfate_dose(water_volume: Num, chlorine: Num) -> Num:
     By the tetrathionate route, two to one, the largest dose of the three known routes.
 
     Args:
-        water_volume [m**3]: tap water to be treated
-        chlorine [mg/L]: free or combined chlorine, as Cl2
+        water_volume [m**3, 0 to 100]: tap water to be treated
+        chlorine [mg/L, 0 to 100]: free or combined chlorine, as Cl2
 
     Source: physics, stoichiometry from molar masses [computed]
     """
@@ -201,7 +201,7 @@ def chloramine_ammonia(chlorine: Num, water_change_share: Num) -> Num:
     """Total ammonia nitrogen that dechlorinated chloramine leaves in the tank [mg/L].
 
     Args:
-        chlorine [mg/L]: combined chlorine in the tap water, as Cl2
+        chlorine [mg/L, 0 to 100]: combined chlorine in the tap water, as Cl2
         water_change_share [1, 0 to 1]: share of the water replaced
 
     Source: physics, one nitrogen for each Cl2 of monochloramine [computed]
