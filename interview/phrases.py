@@ -15,6 +15,7 @@ __all__ = [
     "STAGES",
     "STAGES_OF",
     "by_number",
+    "exactly",
     "fill",
     "in_words",
     "names_in",
@@ -136,6 +137,25 @@ def _same(one: Any, two: Any) -> bool:
 def in_words(value: Any, unit: str, system: str, name: str = "") -> str:
     """One value in words: numbers with unit, yes/no, choices with spaces for underscores."""
     return _in_words(value, name, lambda number, _: _usual(number, unit, system, name))
+
+
+def exactly(value: Any, unit: str, system: str, name: str = "") -> str:
+    """One value in words, with more digits where the usual ones would be another number."""
+
+    def show(number: float, _: str) -> str:
+        usual = _usual(number, unit, system, name)
+        full = units.to_show(number, unit, system, kind=_kind(name, unit), digits=6)
+        said, meant = _NUMBER_AND_LABEL.fullmatch(usual), _NUMBER_AND_LABEL.fullmatch(full)
+        if said is None or meant is None or said[2] != meant[2]:
+            return usual
+        return usual if math.isclose(_read(said[1]), _read(meant[1]), rel_tol=1e-3) else full
+
+    return _in_words(value, name, show)
+
+
+def _read(number: str) -> float:
+    """A shown number: “18 1/2”, “1,200” or “0.28”."""
+    return float(sum(Fraction(part) for part in number.replace(",", "").split()))
 
 
 def rounded(value: Any, unit: str, system: str, name: str = "") -> str:

@@ -10,6 +10,7 @@ import pytest
 from interview.core.wiring import laws, quantities
 from interview.phrases import (
     by_number,
+    exactly,
     fill,
     in_words,
     ranged,
@@ -191,3 +192,20 @@ def test_a_change_that_cannot_be_done_is_impossible() -> None:
     assert rounded(0.0, "s", "us", "water_change_interval_needed") == "0 s"
     assert why_no_number(1.0, "water_change_share_needed") == ""
     assert why_no_number(np.nan, "water_change_share_needed") == ""
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "system", "name", "said"),
+    [
+        (1.41e-3, "m", "metric", "mesh_pitch", "1.41 mm"),
+        (0.2032, "m", "us", "tank_height", "8 in"),
+        (18.5 * INCH, "m", "us", "tank_height", "18.5 in"),
+        (0.38, "1", "metric", "feed_protein", "38%"),
+        (1.165, "kg", "metric", "mass", "1.165 kg"),
+        (25.0, "degC", "metric", "water_temperature", "25 °C"),
+    ],
+)
+def test_a_number_that_was_given_keeps_the_digits_that_matter(
+    value: float, unit: str, system: str, name: str, said: str
+) -> None:
+    assert exactly(value, unit, system, name) == said

@@ -205,8 +205,8 @@ def uv_calibration(
         uv_index_at_reading [1]: UV index expected there
         heat_lamp_kind [choice]: may be the lamp that was read, where there is no other
 
-    Formula: (uvb_reading / uv_index_predicted)^(prior_log_sigma² / (prior_log_sigma² +
-    reading_error²))
+    Formula: (uvb_reading / uv_index_at_reading)^(prior² / (prior² + uv_meter_error²)), prior
+    the doubt of an unmetered lamp of this kind as a log-normal one sigma
 
     Source: physics, Bayes' rule for two log-normal estimates [computed]
     Source: modelling_choice, doubts of an unmetered lamp in quadrature [assumption]

@@ -12,8 +12,8 @@ import numpy as np
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.wiring import Citation
-from interview.phrases import in_words, ranged, why_no_number
-from interview.report.expression import expression
+from interview.phrases import exactly, in_words, ranged, why_no_number
+from interview.report.expression import expression, opened
 from interview.report.json_form import number
 
 __all__ = ["as_json", "as_lines"]
@@ -38,6 +38,7 @@ def as_lines(step: Step, origin_of: OriginOf, system: str = "metric") -> Iterato
     yield from _section("How", (line for text in _about(step) for line in _wrapped(text, "  ")))
     yield from _section("Low and high", _ends(step, system))
     yield from _section("From", _inputs(step, "  ", origin_of, system, set()))
+    yield from _section("Single sums", _sums(step))
     yield from _section("Holds for", _ranges(step, system))
     yield from _section("Sources", _sources(step))
 
@@ -72,6 +73,20 @@ def _cited(citation: Citation) -> str:
     return f"{citation.key}{place} [{citation.status}]"
 
 
+def _sums(step: Step) -> Iterator[str]:
+    """The single sums that the formulas call, each written out once."""
+    for head, text in _called(step).items():
+        yield from _wrapped(f"{head} = {text}", "  ")
+
+
+def _called(step: Step) -> dict[str, str]:
+    found: dict[str, str] = {}
+    for item in step.steps:
+        if item.formula:
+            found |= opened(item.formula)
+    return found
+
+
 def _inputs(
     step: Step, indent: str, origin_of: OriginOf, system: str, seen: set[str]
 ) -> Iterator[str]:
@@ -84,7 +99,8 @@ def _inputs(
 def _input(
     item: Step, indent: str, origin_of: OriginOf, system: str, seen: set[str]
 ) -> Iterator[str]:
-    head = f"- {item.name} = {_shown(item, system)}"
+    shown = _shown(item, system) if item.formula or _assumed(item) else _as_given(item, system)
+    head = f"- {item.name} = {shown}"
     if item.name in seen:
         yield from _wrapped(f"{head} (as above)", indent)
         return
@@ -145,6 +161,11 @@ def _why(step: Step) -> str:
     return why_no_number(float(values.flat[0]), step.name) if only else ""
 
 
+def _as_given(leaf: Step, system: str) -> str:
+    """An answer with the digits it was given in: what is worked out with them can be redone."""
+    return _signed(exactly(leaf.value, leaf.unit, system, leaf.name))
+
+
 def _signed(text: str) -> str:
     for plain, sign in _SIGNS.items():
         text = text.replace(plain, sign)
@@ -202,6 +223,7 @@ def as_json(step: Step, origin_of: OriginOf) -> str:
         "from": {item.name: _number(item.value) for item in step.steps if item.formula is None},
         "sources": keys,
         "citations": {key: bibliography().get(key, "") for key in keys},
+        "sums": _called(step),
         "range": {
             name: [number(low), number(high)] for name, (_, low, high) in step.ranges.items()
         },

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import ast
 import inspect
+import re
 import textwrap
 from collections.abc import Iterator, Mapping
 from functools import cache
@@ -15,7 +16,7 @@ from typing import Any
 
 from interview.core.wiring import Formula, laws, quantities
 
-__all__ = ["expression"]
+__all__ = ["expression", "opened"]
 
 _SIGNS = {ast.Add: " + ", ast.Sub: " − ", ast.Mult: " · ", ast.Div: " / "}
 _RANKS = {ast.Add: 1, ast.Sub: 1, ast.Mult: 2, ast.Div: 2, ast.Pow: 4}
@@ -34,6 +35,7 @@ _CALLED = {
     **{"min": "smallest of ", "max": "largest of "},
 }
 _OVER_ANIMALS = ("sum", "min", "max")
+_CALL = re.compile(r"\b([a-z]\w+)\(")
 _LOOSEST, _SUM, _PRODUCT, _SIGN, _POWER, _WHOLE = range(6)
 
 
@@ -50,6 +52,23 @@ def expression(formula: Formula) -> str:
         return _read(formula)
     except _NotPlain:
         return ""
+
+
+def opened(formula: Formula) -> tuple[tuple[str, str], ...]:
+    """The single sums that a formula calls, and those that these call: each call and its text."""
+    found: dict[str, str] = {}
+    waiting = [expression(formula)]
+    while waiting:
+        for name in _CALL.findall(waiting.pop(0)):
+            law = laws().get(name)
+            if law is not None and law is not formula and name not in found:
+                found[name] = expression(law)
+                waiting.append(found[name])
+    return tuple((_head(laws()[name]), text) for name, text in found.items() if text)
+
+
+def _head(law: Formula) -> str:
+    return f"{law.name}({', '.join(item.name for item in law.inputs)})"
 
 
 def _read(formula: Formula) -> str:

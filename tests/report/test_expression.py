@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from interview.core.wiring import Formula, laws, quantities
-from interview.report.expression import expression
+from interview.report.expression import expression, opened
 
 EVERY = {**quantities().formulas, **laws()}
 READ = {name: f for name, f in EVERY.items() if expression(f) and not f.written}
@@ -97,3 +97,23 @@ def test_the_shown_sum_gives_the_computed_number(name: str) -> None:
 
 def test_enough_sums_are_worked_out_again() -> None:
     assert len(SUMS) > 70
+
+
+def test_the_single_sums_that_a_formula_calls_are_opened_down_to_the_last() -> None:
+    sums = dict(opened(EVERY["shell_temperature"]))
+    names = [head.partition("(")[0] for head in sums]
+    assert names[0] == "patch_temperature" and "air_conductivity" in names
+    assert len(names) == len(set(names))
+    (kelvin,) = (text for head, text in sums.items() if head.startswith("air_conductivity("))
+    assert "0.02624" in kelvin
+    assert opened(EVERY["water_depth"]) == ()
+
+
+@pytest.mark.parametrize("name", sorted(EVERY))
+def test_no_call_in_a_formula_stays_closed(name: str) -> None:
+    """What a formula calls is a function everybody knows, a number of the tank, or opened."""
+    sums = opened(EVERY[name])
+    heads = {head.partition("(")[0] for head, _ in sums}
+    for text in (expression(EVERY[name]), *(text for _, text in sums)):
+        called = set(re.findall(r"\b([a-z]\w+)\(", text)) & set(laws())
+        assert called <= heads | {name} | {n for n in laws() if not expression(laws()[n])}
