@@ -365,8 +365,9 @@ def _above_nothing(wanted: _Wanted, value: float) -> float:
         raise SetupError(f"{wanted.name}: that number is too large to reckon with.")
     if value < 0 and not wanted.signed:
         said = "" if wanted.unit == "1" else f" {wanted.unit}"
-        nothing = "and there is no less than nothing of it"
-        raise SetupError(f"{wanted.name} is {value:g}{said}, {nothing}.")
+        ranged = math.isfinite(wanted.low) and math.isfinite(wanted.high)
+        takes = f"{wanted.low:g} to {wanted.high:g}{said}" if ranged else "nothing below 0"
+        raise SetupError(f"{wanted.name} is {value:g}{said}; it takes {takes}.")
     return value
 
 
