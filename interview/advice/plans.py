@@ -269,8 +269,16 @@ def _ending(search: Search, options: tuple[Option, ...], audited: _Audited) -> t
 
 
 def _in_order(options: Iterable[Option]) -> list[Option]:
-    """What costs least first; the water line before what is measured from it."""
-    return sorted(options, key=lambda o: (o.lever.name != _LINE, cost_of(o.lever)))
+    """What costs least first; the water line before what is measured from it.
+
+    A heater is set once it is there.
+    """
+    options = list(options)
+    bought = any(option.lever.name == "new_heater" for option in options)
+    late = {"water_temperature"} if bought else set()
+    return sorted(
+        options, key=lambda o: (o.lever.name != _LINE, o.lever.name in late, cost_of(o.lever))
+    )
 
 
 def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) -> Iterator[Change]:

@@ -13,8 +13,8 @@ from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import advise
 from interview.advice.levels import DANGER, GOOD, OPEN, WORSE, WRONG, levels
-from interview.advice.levers import all_levers, cost_of, options_of
-from interview.advice.plans import Plan, plans
+from interview.advice.levers import Option, all_levers, cost_of, options_of
+from interview.advice.plans import Plan, _in_order, plans
 from interview.advice.reasons import reasons
 from interview.advice.search import Search, merged
 from interview.advice.suppose import changed
@@ -344,6 +344,18 @@ def test_what_mends_all_the_rest_is_offered_though_it_costs() -> None:
     assert last.name == "Do it properly" and not last.left
     assert last.changes[-1].quantity == "heater_cutout"
     assert last.grades.overall == audit.grades.overall
+
+
+def test_a_heater_is_set_after_it_is_bought() -> None:
+    steps = [
+        Option(LEVER[name], {}) for name in ("water_temperature", "new_heater", "lamp_fixings")
+    ]
+    assert [step.lever.name for step in _in_order(steps)] == [
+        *("lamp_fixings", "new_heater", "water_temperature"),
+    ]
+    assert [step.lever.name for step in _in_order([steps[2], steps[0]])] == [
+        *("water_temperature", "lamp_fixings"),
+    ]
 
 
 def _judged(audit: Audit, plan: Plan, check: str) -> str:
