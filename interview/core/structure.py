@@ -166,14 +166,12 @@ def glass_stress_unscreened(
 
 
 def glass_stress(
+    glass_stress_unscreened: Num,
+    glass_deflection_share: Num,
     tank_length: Num,
     tank_width: Num,
     tank_height: Num,
-    wall_thickness: Num,
-    tank_origin: str,
     tank_rim: str,
-    tank_material: str = "glass",
-    glass_stress_factor: Num = 1.0,
 ) -> Num:
     """Largest tension in the worse pane, tank brim-full [Pa].
 
@@ -181,34 +179,29 @@ def glass_stress(
     pane bulges more than half its thickness.
 
     Args:
+        glass_stress_unscreened [Pa]: by the plain sum
+        glass_deflection_share [1]: bulge of the worse pane over half its thickness
         tank_length [m, 0.05 to 10]: outside
         tank_width [m, 0.05 to 10]: outside
         tank_height [m, 0.05 to 5]: outside
-        wall_thickness [m, 0.0005 to 0.05]: measured
-        tank_origin [choice]: an ordinary aquarium is never judged by this sum
         tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
-        tank_material [choice]: the sum is for glass
-        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
 
     Formula: glass_stress_unscreened, where the panes lie within the screening
 
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
-    tank = (tank_length, tank_width, tank_height, wall_thickness)
-    said = (tank_origin, tank_rim, tank_material)
-    stress = glass_stress_unscreened(*tank, *said, glass_stress_factor)
     longest = np.maximum(tank_length, tank_width) / tank_height
     if tank_rim == "rimless" and np.all(longest >= _TWISTED - _SLACK):
         raise BeyondFormula(
             f"a rimless pane {_TWISTED:g} or more times as long as it is high is outside this "
             "screening, rely on the manufacturer"
         )
-    if np.all(glass_deflection_share(*tank, *said) > 1.0):
+    if np.all(np.greater(glass_deflection_share, 1.0)):
         raise BeyondFormula(
             "a pane that bulges more than half its thickness is outside this screening, "
             "rely on the manufacturer"
         )
-    return stress
+    return glass_stress_unscreened
 
 
 def glass_deflection_share(
