@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
+from interview.base.places import questions_folder
 from interview.graph.answers import Lists
 from interview.graph.interview import Interview, Quantities
 from interview.graph.questions import Questionnaire, load
-from interview.places import questions_folder
 from interview.words.choice import Option
 
 if TYPE_CHECKING:

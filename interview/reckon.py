@@ -13,6 +13,8 @@ import numpy as np
 
 from interview import assembly
 from interview.audit.draws import best_values
+from interview.base.phrases import NOT_ASKED, STAGES, STAGES_OF
+from interview.base.units import CORE_UNITS, system_for, to_show
 from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
@@ -20,9 +22,7 @@ from interview.core.wiring import Formula, laws, quantities
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
-from interview.phrases import NOT_ASKED, STAGES, STAGES_OF
 from interview.setups import SetupError
-from interview.units import CORE_UNITS, system_for, to_show
 from interview.words.dimensions import DIMENSIONS, example_for
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading

@@ -7,8 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.core.wiring import laws, quantities
-from interview.phrases import (
+from interview.base.phrases import (
     by_number,
     exactly,
     fill,
@@ -18,6 +17,7 @@ from interview.phrases import (
     told_apart,
     why_no_number,
 )
+from interview.core.wiring import laws, quantities
 
 INCH = 0.0254
 HOUR = 3600.0

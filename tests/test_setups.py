@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.graph.interview import Interview, Place
-from interview.places import demo_folder
 from interview.setups import Setup, SetupError
 
 DEMOS = sorted(demo_folder().glob("*.yaml"))

@@ -11,11 +11,11 @@ from typing import Any
 import pytest
 import yaml
 
+from interview.base.yaml_files import FileError, read
 from interview.care import species as care
 from interview.care.facts import limits
 from interview.core import wiring
-from interview.core.laws import animal as laws
-from interview.yaml_files import FileError, read
+from interview.core.animal import body as laws
 
 CARE = Path(care.__file__).parent
 YEAR = 365.25 * 86400.0

@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from interview import assembly, cli, setups
+from interview.base.places import demo_folder
 from interview.graph.interview import Interview
-from interview.places import demo_folder
 from interview.setups import SetupError
 from interview.supposing import hold_together, read_supposition, suppose
 

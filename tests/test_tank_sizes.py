@@ -8,7 +8,7 @@ import pytest
 
 from interview.care.facts import STATUSES
 from interview.care.tank_sizes import TradeSize, known_sizes, trade_sizes
-from interview.core.laws.structure import glass_mass
+from interview.core.structure.statics import glass_mass
 from interview.words.refusal import NotUnderstood
 from interview.words.size import read_size
 

@@ -63,7 +63,7 @@ def test_it_runs_from_another_folder(wheel: Path, tmp_path: Path) -> None:
     assert done.returncode == 0
     assert "Section by section" in done.stdout
     where = subprocess.run(
-        [sys.executable, "-c", "import interview.places as p; print(p.questions_folder())"],
+        [sys.executable, "-c", "import interview.base.places as p; print(p.questions_folder())"],
         cwd=tmp_path,
         env={"PYTHONPATH": str(site)},
         capture_output=True,

@@ -11,8 +11,8 @@ import numpy as np
 
 from interview.advice.suppose import changed_working
 from interview.audit.judge import Tank
-from interview.core.laws.water import nitrate_after_changes
-from interview.phrases import by_number, fill, rounded
+from interview.base.phrases import by_number, fill, rounded
+from interview.core.water.properties import nitrate_after_changes
 
 __all__ = ["Duty", "calendar"]
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from interview.audit.judge import Tank
-from interview.core.laws.growth import adult_end
+from interview.core.animal.growth_curves import adult_end
 from interview.core.wiring import Working
 
 __all__ = ["grown"]

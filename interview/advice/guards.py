@@ -10,7 +10,7 @@ from interview.advice.settings import in_core_unit
 from interview.advice.suppose import changed, changed_working
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank, judge
-from interview.yaml_files import Lined
+from interview.base.yaml_files import Lined
 
 __all__ = ["allowed"]
 

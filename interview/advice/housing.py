@@ -17,9 +17,9 @@ from interview.advice.settings import settable, sold_here
 from interview.audit.judge import Tank
 from interview.care.facts import limits
 from interview.care.tank_sizes import TradeSize
-from interview.core.enclosure import typical_wall_thickness
-from interview.core.laws.animal import foam_volume_needed
-from interview.core.platform import platform_edge_sinkage
+from interview.core.animal.body import foam_volume_needed
+from interview.core.basking.platform import platform_edge_sinkage
+from interview.core.structure.enclosure import typical_wall_thickness
 
 __all__ = ["KINDS", "SIDES", "furnished", "housing", "own_size", "up"]
 

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 
 from interview.advice.settings import sold_here
 from interview.audit.judge import Tank
+from interview.base.phrases import in_words
 from interview.care.tank_sizes import TradeSize
-from interview.core.animal import (
+from interview.core.animal.animals import (
     least_side,
     proportional_depth,
     proportional_swim_area,
     required_depth,
     required_swim_area,
 )
-from interview.phrases import in_words
 
 __all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
 

@@ -12,8 +12,8 @@ from interview.advice.guards import allowed
 from interview.advice.settings import RIDERS, settings
 from interview.advice.suppose import same
 from interview.audit.judge import Tank
-from interview.conditions import Condition
-from interview.yaml_files import FileError, Lined, read
+from interview.base.conditions import Condition
+from interview.base.yaml_files import FileError, Lined, read
 
 __all__ = ["Lever", "Option", "all_levers", "cost_of", "options_of"]
 

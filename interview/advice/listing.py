@@ -9,8 +9,8 @@ from typing import Any
 from interview.advice.settings import sold_as
 from interview.advice.suppose import changed
 from interview.audit.judge import Tank
+from interview.base.phrases import by_number, fill
 from interview.care.species import profile
-from interview.phrases import by_number, fill
 
 __all__ = ["Row", "rows", "sequence"]
 

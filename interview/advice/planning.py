@@ -24,8 +24,8 @@ from interview.advice.sizing import WEEK, hung, least_heater, on_every_list, war
 from interview.advice.suppose import changed, same
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
+from interview.base.phrases import in_words
 from interview.care.facts import limits
-from interview.phrases import in_words
 
 __all__ = ["Refused", "Row", "Specification", "specify"]
 

@@ -16,7 +16,7 @@ from interview.audit.checks import all_checks
 from interview.audit.findings import Finding
 from interview.audit.grades import Grades, grade_all
 from interview.audit.judge import Tank, judge
-from interview.phrases import by_number, fill
+from interview.base.phrases import by_number, fill
 
 __all__ = ["Change", "Plan", "plans"]
 

@@ -10,7 +10,7 @@ from interview.advice.levels import OPEN, levels
 from interview.advice.suppose import changed, same
 from interview.audit.checks import Check
 from interview.audit.judge import Tank, judge
-from interview.phrases import in_words
+from interview.base.phrases import in_words
 
 __all__ = ["Pair", "Refused", "Wish", "weigh_wishes", "wish_of", "wishes_of"]
 

@@ -6,8 +6,8 @@ from collections.abc import Callable, Collection, Mapping
 
 from interview.advice.larger_tank import where_cramped
 from interview.audit.judge import Tank
-from interview.core.laws.electricity import continuous_load_limit
-from interview.phrases import fill, in_words
+from interview.base.phrases import fill, in_words
+from interview.core.electricity.energy import continuous_load_limit
 
 __all__ = ["what_would"]
 

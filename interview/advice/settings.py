@@ -9,11 +9,11 @@ from typing import Any
 
 import numpy as np
 
-from interview import units
 from interview.audit.judge import Tank
+from interview.base import units
+from interview.base.yaml_files import Lined
 from interview.care.tank_sizes import TradeSize, known_sizes
 from interview.core.numeric import is_number
-from interview.yaml_files import Lined
 
 __all__ = ["RIDERS", "in_core_unit", "settable", "settings", "sold_as", "sold_here"]
 

@@ -8,11 +8,11 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from interview.base.conditions import Condition, ConditionError
+from interview.base.phrases import names_in
+from interview.base.yaml_files import FileError, Lined, read_folder
 from interview.care.facts import STATUSES, assumptions, bibliography, limits
-from interview.conditions import Condition, ConditionError
 from interview.core.wiring import quantities
-from interview.phrases import names_in
-from interview.yaml_files import FileError, Lined, read_folder
 
 __all__ = ["SECTIONS", "Band", "Check", "all_checks", "names_judged", "read_checks"]
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from interview.audit.findings import Finding, OfAnimal
 from interview.audit.tank import Animal, Tank
-from interview.phrases import rounded
+from interview.base.phrases import rounded
 
 __all__ = ["worst"]
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from interview.audit.checks import SECTIONS
 from interview.audit.findings import Finding
-from interview.yaml_files import read
+from interview.base.yaml_files import read
 
 __all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]
 

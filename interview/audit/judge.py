@@ -16,10 +16,10 @@ from interview.audit.findings import Finding, Verdict
 from interview.audit.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
 from interview.audit.shares import doubt_of
 from interview.audit.tank import Tank
+from interview.base.phrases import fill, in_words
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
-from interview.phrases import fill, in_words
 
 __all__ = ["Tank", "judge"]
 

@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from interview.audit.findings import Fit
+from interview.base.conditions import Condition, ConditionError
+from interview.base.phrases import fill, names_in
+from interview.base.yaml_files import FileError, Lined, read
 from interview.care.facts import Fact, limits
-from interview.conditions import Condition, ConditionError
-from interview.phrases import fill, names_in
-from interview.yaml_files import FileError, Lined, read
 
 __all__ = ["Misfit", "Template", "all_misfits", "faults", "misfits", "read_misfits"]
 

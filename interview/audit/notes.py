@@ -9,10 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from interview.audit.judge import Tank
+from interview.base.conditions import Condition, ConditionError
+from interview.base.phrases import fill, names_in
+from interview.base.yaml_files import FileError, Lined, read
 from interview.care.facts import STATUSES, bibliography
-from interview.conditions import Condition, ConditionError
-from interview.phrases import fill, names_in
-from interview.yaml_files import FileError, Lined, read
 
 __all__ = ["Note", "Template", "all_notes", "choose", "read_notes"]
 

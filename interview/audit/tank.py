@@ -10,10 +10,10 @@ from typing import Any
 import numpy as np
 
 from interview.audit.misfits import Misfit, misfits
+from interview.base.phrases import rounded
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.wiring import EACH_ANIMAL, Working
-from interview.phrases import rounded
 
 __all__ = ["Animal", "Tank"]
 

@@ -9,8 +9,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from interview.base.yaml_files import FileError, Lined, read
 from interview.care.facts import STATUSES
-from interview.yaml_files import FileError, Lined, read
 
 __all__ = ["Figure", "LampClass", "LampKind", "Lamps", "lamps", "read_lamps"]
 

@@ -14,8 +14,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
+from interview.base.yaml_files import FileError, Lined, read
 from interview.care.facts import STATUSES, bibliography
-from interview.yaml_files import FileError, Lined, read
 
 __all__ = [
     "Fact",

@@ -5,10 +5,10 @@ from __future__ import annotations
 import sys
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.chat.scripted import ScriptedFace
 from interview.chat.session import choose_face
 from interview.chat.talk import Left, Talk
-from interview.places import demo_folder
 
 __all__ = ["DEMO", "replay"]
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from interview.base.units import convert
 from interview.graph.interview import Interview, Place
-from interview.units import convert
 from interview.words.amount import written
 from interview.words.hedges import split_hedge
 from interview.words.quantity import apart, read_quantity

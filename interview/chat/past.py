@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from interview import assembly, setups
 from interview.advice.trends import trends
+from interview.base.phrases import in_words
 from interview.chat.face import Face
-from interview.phrases import in_words
 
 if TYPE_CHECKING:
     from interview.graph.interview import Interview

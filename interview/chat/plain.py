@@ -9,11 +9,11 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
+from interview.base.yaml_files import printable
 from interview.chat.face import Asked, Interrupted, Tone
 from interview.chat.story import LEAST_WORDS
 from interview.chat.waiting import line_waits, unused
 from interview.report.fitting import to_ascii
-from interview.yaml_files import printable
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

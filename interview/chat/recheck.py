@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from interview import assembly, setups
+from interview.base.phrases import in_words
 from interview.chat.clauses import FALLING
 from interview.chat.face import Asked, Face
 from interview.chat.finding import matches, name_of, thing_of
@@ -21,7 +22,6 @@ from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
 from interview.chat.told import Told, another_animal, clauses_of, spoken, told_at
 from interview.graph.interview import Interview, Place
-from interview.phrases import in_words
 from interview.words.reading import Reading
 
 if TYPE_CHECKING:

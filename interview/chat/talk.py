@@ -8,6 +8,8 @@ from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from interview import assembly
+from interview.base.phrases import fill
+from interview.base.yaml_files import printable
 from interview.chat import story, story_agreed
 from interview.chat.choosing import comes_later, find
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
@@ -20,10 +22,8 @@ from interview.chat.wording import assumed, before, completions
 from interview.graph.examples import example_in
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
-from interview.phrases import fill
 from interview.words.refusal import NotUnderstood
 from interview.words.unsure import is_unsure
-from interview.yaml_files import printable
 
 __all__ = ["Left", "Manner", "Talk"]
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from interview.base.phrases import in_words
 from interview.chat import finding
 from interview.chat.clauses import FALLING, Amounts, denies, direction_of, moved_thing, rules_for
 from interview.chat.finding import matches
@@ -13,7 +14,6 @@ from interview.core.coupling import coupled
 from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Interview
 from interview.graph.questions import DIMENSIONS, Question
-from interview.phrases import in_words
 from interview.words.choice import read_choice
 from interview.words.refusal import NotUnderstood, either
 

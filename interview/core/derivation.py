@@ -9,8 +9,8 @@ from typing import Any
 
 import numpy as np
 
+from interview.core.animal.per_animal import noting
 from interview.core.errors import CannotWorkOut
-from interview.core.laws.per_animal import noting
 from interview.core.wiring import Citation, Formula, Working, laws
 
 __all__ = ["Step", "derive", "derive_law"]

@@ -38,36 +38,36 @@ __all__ = [
 ]
 
 SUBJECTS = (
-    "enclosure",
-    "animal",
-    "animal_care",
-    "animal_growth",
-    "heat",
-    "heater",
-    "basking",
-    "platform",
-    "uvb_lamp",
-    "ultraviolet",
-    "water",
-    "filtration",
-    "feeding",
-    "structure",
-    "floor",
-    "electricity",
+    "structure.enclosure",
+    "animal.animals",
+    "animal.care_needs",
+    "animal.growth",
+    "heat.tank_heat",
+    "heat.heater",
+    "basking.basking",
+    "basking.platform",
+    "light.uvb_lamp",
+    "light.ultraviolet",
+    "water.chemistry",
+    "water.filtration",
+    "animal.feeding",
+    "structure.weight",
+    "structure.floor",
+    "electricity.load",
     "crosschecks",
 )
 LAWS = (
-    "animal",
-    "air",
-    "plates",
-    "evaporation",
-    "heat",
-    "basking",
-    "light",
-    "water",
-    "filtration",
-    "structure",
-    "electricity",
+    "animal.body",
+    "heat.air",
+    "heat.plates",
+    "heat.evaporation",
+    "heat.losses",
+    "basking.warm_patch",
+    "light.radiation",
+    "water.properties",
+    "water.flow",
+    "structure.statics",
+    "electricity.energy",
 )
 
 _NEVER_BELOW_NOTHING = ("kg", "m**2", "m**3", "m**3/s", "kg/m**3", "mg/L", "1/s")
@@ -221,7 +221,7 @@ def quantities() -> Wiring:
 @cache
 def laws() -> Mapping[str, Formula]:
     """The building blocks: single sums with inputs of their own, used by the quantities."""
-    return _read_modules("interview.core.laws", LAWS)
+    return _read_modules("interview.core", LAWS)
 
 
 class Wiring:

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
+from interview.base.yaml_files import printable
 from interview.graph.examples import example_in
 from interview.graph.questions import Question
 from interview.words.absence import is_absent, is_bare_denial
@@ -21,7 +22,6 @@ from interview.words.size import read_size
 from interview.words.spellings import label
 from interview.words.tokens import plain_words
 from interview.words.unsure import is_unsure
-from interview.yaml_files import printable
 
 __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 

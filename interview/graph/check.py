@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 
-from interview.conditions import Condition
+from interview.base.conditions import Condition
+from interview.base.phrases import names_in
+from interview.base.units import convert
+from interview.base.yaml_files import FileError
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
-from interview.phrases import names_in
-from interview.units import convert
 from interview.words.refusal import NotUnderstood
-from interview.yaml_files import FileError
 
 __all__ = ["faults"]
 

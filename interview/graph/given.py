@@ -6,9 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from interview.base.phrases import NOT_ASKED
 from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
-from interview.phrases import NOT_ASKED
 from interview.words.reading import Reading
 
 __all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give", "named"]

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, fields
 from pathlib import Path
 from typing import Any
 
-from interview.conditions import Condition, ConditionError
-from interview.units import CORE_UNITS
+from interview.base.conditions import Condition, ConditionError
+from interview.base.units import CORE_UNITS
+from interview.base.yaml_files import FileError, Lined, read_folder
 from interview.words.around import Around
 from interview.words.choice import Option
-from interview.yaml_files import FileError, Lined, read_folder
 
 __all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
 

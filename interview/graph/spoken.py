@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from interview.base.units import system_for
 from interview.graph.answers import Answer
-from interview.units import system_for
 
 __all__ = ["spoken_system"]
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.audit.grades import NO_GRADE
-from interview.phrases import in_words, told_apart
+from interview.base.phrases import in_words, told_apart
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 
 if TYPE_CHECKING:

@@ -9,10 +9,10 @@ from typing import Any
 
 import numpy as np
 
+from interview.base.phrases import exactly, in_words, ranged, why_no_number
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.wiring import Citation
-from interview.phrases import exactly, in_words, ranged, why_no_number
 from interview.report.expression import expression, opened
 from interview.report.json_form import number
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from interview.phrases import in_words, ranged
+from interview.base.phrases import in_words, ranged
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
 from interview.report.drawing import side_view
 from interview.report.origins import formula_origin, readings_error

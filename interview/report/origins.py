@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.audit.shares import shares_of
+from interview.base.phrases import in_words
 from interview.care.facts import STATUSES, Fact, assumptions, doubts
-from interview.phrases import in_words
 from interview.report.blocks import Block, Heading, Paragraph, Table, capital
 
 if TYPE_CHECKING:

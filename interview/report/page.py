@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.audit.drivers import part_of
+from interview.base.phrases import in_words, told_apart
 from interview.care.facts import STATUSES, Fact, assumptions, limits
-from interview.phrases import in_words, told_apart
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table, capital
 from interview.report.caps import held_down

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.phrases import ranged, rounded
+from interview.base.phrases import ranged, rounded
 from interview.report.advice_page import spoken
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
 

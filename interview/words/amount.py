@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from interview.units import convert, system_for, to_show, with_label
+from interview.base.units import convert, system_for, to_show, with_label
 from interview.words.dimensions import Dimension, example_for
 from interview.words.numbers import Number, read_number
 from interview.words.refusal import NotUnderstood, either, quoted

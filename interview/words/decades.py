@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.hedges import Span
 from interview.words.ranges import Measured
 from interview.words.refusal import NotUnderstood, quoted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from interview.units import CORE_UNITS
+from interview.base.units import CORE_UNITS
 
 __all__ = ["DIMENSIONS", "Dimension", "example_for"]
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.amount import written
 from interview.words.dimensions import DIMENSIONS, Dimension
 from interview.words.hedges import Hedge, hedged

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.amount import written
 from interview.words.quantity import read_quantity
 from interview.words.reading import Reading

@@ -11,7 +11,7 @@ import math
 from dataclasses import replace
 from fractions import Fraction
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.amount import written
 from interview.words.decades import read_decade
 from interview.words.diagnosis import refusal_for

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from interview.units import convert, system_for
+from interview.base.units import convert, system_for
 from interview.words.amount import match_unit, written
 from interview.words.choice import nearest
 from interview.words.dimensions import DIMENSIONS

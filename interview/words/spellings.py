@@ -13,7 +13,7 @@ from functools import cache
 __all__ = ["SMALLER", "Unit", "label", "regional", "spellings", "system_of"]
 
 Unit = str
-"""A name `interview.units.convert` knows."""
+"""A name `interview.base.units.convert` knows."""
 
 _LENGTHS = {
     "m": "m, metre, metres, meter, meters, mtr, mtrs",

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.choice import Option
 from interview.words.spellings import Unit
 from interview.words.telling_lexicon import raw_patterns

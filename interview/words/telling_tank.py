@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from interview.units import convert
+from interview.base.units import convert
 from interview.words.telling_parts import Part, Side
 
 __all__ = ["agrees", "labelled_sides", "said_size", "with_trade_names"]

@@ -165,7 +165,7 @@ def test_calibrations_are_pinned_and_predict(musk: Tank) -> None:
     # inverse square from the lamp's virtual source, a balance of its own at each height
     offset = musk.best.value("source_offset")
     share = ((0.22 + offset) / (0.30 + offset)) ** 2
-    from interview.core.laws.basking import patch_heat_loss
+    from interview.core.basking.warm_patch import patch_heat_loss
 
     room = musk.best.value("room_temperature_while_measuring")
     assert patch_heat_loss(predicted, room) == pytest.approx(

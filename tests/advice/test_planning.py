@@ -19,10 +19,10 @@ from interview.advice.suppose import changed_working
 from interview.audit.audit import Audit
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank
+from interview.base.phrases import in_words
 from interview.care.facts import limits
 from interview.care.species import profile
-from interview.core.laws.animal import foam_volume_needed, mass_from_length
-from interview.phrases import in_words
+from interview.core.animal.body import foam_volume_needed, mass_from_length
 from interview.report.markdown import markdown
 
 DAY = datetime.date(2026, 3, 1)

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
-from interview import units
 from interview.advice.levels import NEEDS_CHANGE, levels
 from interview.advice.levers import Option, all_levers, cost_of, options_of
 from interview.advice.plans import plans
@@ -20,7 +19,8 @@ from interview.advice.settling import thinned
 from interview.advice.suppose import changed
 from interview.audit.checks import all_checks
 from interview.audit.judge import Tank, judge
-from interview.phrases import in_words
+from interview.base import units
+from interview.base.phrases import in_words
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 

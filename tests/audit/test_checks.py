@@ -17,9 +17,9 @@ from interview.audit.checks import SECTIONS, Check, all_checks, faults, read_che
 from interview.audit.findings import Finding
 from interview.audit.judge import Tank, judge
 from interview.audit.misfits import all_misfits
+from interview.base.yaml_files import FileError
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
 from interview.core.wiring import quantities
-from interview.yaml_files import FileError
 
 SHIPPED = Path(assembly.__file__).parent
 

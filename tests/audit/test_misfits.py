@@ -10,10 +10,10 @@ from typed_tanks import TESTS, Audited
 
 from interview import assembly, setups
 from interview.audit.misfits import Misfit, all_misfits, faults, misfits, read_misfits
+from interview.base.places import demo_folder
+from interview.base.yaml_files import FileError
 from interview.graph.interview import Interview, Place
-from interview.places import demo_folder
 from interview.report.markdown import markdown
-from interview.yaml_files import FileError
 
 
 def _demo(name: str, **changes: str) -> Interview:

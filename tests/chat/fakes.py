@@ -7,10 +7,10 @@ from functools import cache
 from typing import Any
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.chat.face import Asked, Interrupted, Tone
 from interview.chat.talk import Left, Manner, Talk
 from interview.graph.interview import Interview
-from interview.places import demo_folder
 
 CTRL_C = "<Ctrl-C>"
 END = "<end of input>"

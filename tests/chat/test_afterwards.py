@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
+from interview.base.places import demo_folder
 from interview.chat.plain import PlainFace
 from interview.chat.session import sit_down
-from interview.places import demo_folder
 
 
 @pytest.fixture

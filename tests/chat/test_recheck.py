@@ -16,11 +16,11 @@ import pytest
 from interview import assembly, setups
 from interview.advice.advise import Advice
 from interview.advice.suppose import changed
+from interview.base.places import demo_folder
 from interview.chat.plain import PlainFace
 from interview.chat.recheck import recheck
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
-from interview.places import demo_folder
 from interview.report.json_form import number
 
 

@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.chat.what_if import NotAnIf, read_what_if, said_back
 from interview.graph.interview import Interview
-from interview.places import demo_folder
 
 
 @pytest.fixture(scope="module")

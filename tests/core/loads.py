@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from interview.core import enclosure, floor, structure
+from interview.core.structure import enclosure, floor
+from interview.core.structure import weight as structure
 from interview.core.wiring import Wiring, read_formula
 
 PSF = 47.880258980  # Pa, NIST SP 811

@@ -10,8 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from interview.care.species import profile, species_ids
+from interview.core.animal import body as laws
 from interview.core.errors import NotApplicable, OutOfRange
-from interview.core.laws import animal as laws
 from interview.core.wiring import laws as law_sheets
 from interview.core.wiring import quantities
 

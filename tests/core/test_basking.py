@@ -13,14 +13,14 @@ from hypothesis import strategies as st
 
 from interview.care.facts import limits
 from interview.care.species import profile
-from interview.core import basking, platform
+from interview.core.basking import basking, platform
+from interview.core.basking import warm_patch as laws
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.laws import basking as laws
 from interview.core.wiring import Wiring, Working, read_formula
 
 MODULES = (basking, platform)
 WIRING = Wiring({n: read_formula(getattr(m, n)) for m in MODULES for n in m.__all__})
-ASSUMED_FILE = Path(basking.__file__).parents[1] / "care" / "assumptions" / "light.yaml"
+ASSUMED_FILE = Path(basking.__file__).parents[2] / "care" / "assumptions" / "light.yaml"
 ASSUMED = {n: row["value"] for n, row in yaml.safe_load(ASSUMED_FILE.read_text("utf-8")).items()}
 TANK = {
     "heat_lamp_kind": "halogen",

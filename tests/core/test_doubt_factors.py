@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.care.facts import assumptions
 from interview.core.errors import Missing, NotApplicable
 from interview.core.wiring import Working, quantities
-from interview.places import demo_folder
 
 QUANTITIES = quantities().formulas
 UP, DOWN = 1, -1

@@ -12,20 +12,19 @@ from CoolProp.CoolProp import PropsSI
 
 from interview.care.facts import assumptions
 from interview.care.species import profile
-from interview.core import electricity, enclosure, heater, ultraviolet
-from interview.core import water as water_sums
+from interview.core.animal import body as animal
+from interview.core.animal import growth_curves as growth
+from interview.core.animal import per_animal
+from interview.core.basking import warm_patch as basking
+from interview.core.electricity import load as electricity
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.laws import (
-    air,
-    animal,
-    basking,
-    evaporation,
-    filtration,
-    growth,
-    per_animal,
-    structure,
-    water,
-)
+from interview.core.heat import air, evaporation, heater
+from interview.core.light import ultraviolet
+from interview.core.structure import enclosure
+from interview.core.structure import statics as structure
+from interview.core.water import chemistry as water_sums
+from interview.core.water import flow as filtration
+from interview.core.water import properties as water
 from interview.core.wiring import laws, quantities
 
 SLIDER, MUSK = "trachemys_scripta_elegans", "sternotherus_odoratus"

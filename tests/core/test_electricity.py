@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interview.core import electricity
+from interview.core.electricity import energy as laws
+from interview.core.electricity import load as electricity
 from interview.core.errors import Missing
-from interview.core.laws import electricity as laws
 from interview.core.wiring import Wiring, read_formula
 
 KWH = 3.6e6

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interview.core import enclosure
 from interview.core.errors import Impossible, Missing, NotApplicable, OutOfRange
+from interview.core.structure import enclosure
 from interview.core.wiring import quantities
 
 INCH = 0.0254

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from interview.core import feeding
+from interview.core.animal import body as laws
+from interview.core.animal import feeding
 from interview.core.errors import Missing, NotApplicable
-from interview.core.laws import animal as laws
 from interview.core.wiring import quantities
 
 DAY, WEEK = 86400.0, 604800.0

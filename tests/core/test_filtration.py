@@ -20,11 +20,11 @@ from scipy.optimize import brentq
 
 import interview
 from interview.care.media import media
-from interview.core import filtration
 from interview.core.errors import Missing, NotApplicable
-from interview.core.laws import filtration as laws
-from interview.core.laws.filtration import _viscosity
-from interview.core.laws.nitrification import StartUp, _guilds
+from interview.core.water import filtration
+from interview.core.water import flow as laws
+from interview.core.water.flow import _viscosity
+from interview.core.water.nitrification import StartUp, _guilds
 from interview.core.wiring import Formula, Wiring, read_formula
 
 DAY = 86400.0
@@ -664,7 +664,7 @@ def test_arrays_give_what_scalars_give(name: str) -> None:
 
 
 def test_assumptions_are_complete_and_each_is_used() -> None:
-    from interview.core import water
+    from interview.core.water import chemistry as water
 
     asked = {
         parameter

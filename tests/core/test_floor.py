@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from loads import PSF, QUANTITIES, G
 from scipy.integrate import cumulative_trapezoid
 
-from interview.core import floor
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.laws import structure as laws
-from interview.core.laws.water import water_density
+from interview.core.structure import floor
+from interview.core.structure import statics as laws
+from interview.core.water.properties import water_density
 
 # --- joists ------------------------------------------------------------------------------------
 

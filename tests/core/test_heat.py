@@ -15,11 +15,11 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
-from interview.core import heat, heater
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
-from interview.core.laws import air, evaporation, plates
-from interview.core.laws import heat as laws
-from interview.core.laws.lumped import linear_passage, passage_time
+from interview.core.heat import air, evaporation, heater, plates
+from interview.core.heat import losses as laws
+from interview.core.heat import tank_heat as heat
+from interview.core.heat.lumped import linear_passage, passage_time
 from interview.core.wiring import Wiring, Working, read_formula
 
 psychrolib.SetUnitSystem(psychrolib.SI)

@@ -10,7 +10,7 @@ from CoolProp import CoolProp
 from CoolProp.HumidAirProp import HAPropsSI
 from iapws import IAPWS97
 
-from interview.core.laws import air, evaporation, plates
+from interview.core.heat import air, evaporation, plates
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 

@@ -7,9 +7,9 @@ from pathlib import Path
 import pytest
 import yaml
 
+from interview.base.yaml_files import FileError
 from interview.care import lamps as module
 from interview.care.lamps import lamps, read_lamps
-from interview.yaml_files import FileError
 
 TABLE = Path(module.__file__).with_name("lamps.yaml")
 

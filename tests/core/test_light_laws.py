@@ -17,8 +17,9 @@ from hypothesis import strategies as st
 from scipy.integrate import dblquad, quad, trapezoid
 from scipy.optimize import brentq
 
+from interview.core.basking import warm_patch as basking
 from interview.core.errors import BeyondFormula, NotApplicable, OutOfRange
-from interview.core.laws import basking, light
+from interview.core.light import radiation as light
 from interview.core.wiring import read_formula
 
 LAWS = [getattr(module, name) for module in (basking, light) for name in module.__all__]

@@ -20,10 +20,10 @@ from scipy import sparse
 from scipy.sparse.linalg import spsolve
 
 import interview.care
-from interview.core import structure
 from interview.core.errors import BeyondFormula, Missing, NotApplicable, OutOfRange
-from interview.core.laws import panes
-from interview.core.laws import structure as laws
+from interview.core.structure import panes
+from interview.core.structure import statics as laws
+from interview.core.structure import weight as structure
 from interview.core.wiring import quantities, read_formula
 
 # Roark's Formulas, 7th ed., Table 11.4 case 1a, Poisson 0.3: uniform load, four simple supports.

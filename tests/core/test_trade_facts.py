@@ -16,8 +16,9 @@ import pytest
 from interview.audit.checks import all_checks
 from interview.care.facts import assumptions, limits
 from interview.care.species import profile, species_ids
-from interview.core.laws import basking as basking_laws
-from interview.core.laws import light, water
+from interview.core.basking import warm_patch as basking_laws
+from interview.core.light import radiation as light
+from interview.core.water import properties as water
 from interview.core.wiring import quantities
 
 HERE = Path(__file__).parent

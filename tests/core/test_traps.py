@@ -16,7 +16,7 @@ from scipy.integrate import trapezoid
 from interview import assembly
 from interview.care.facts import bibliography, doubts, limits
 from interview.care.species import profile
-from interview.core.laws.light import uv_index_from
+from interview.core.light.radiation import uv_index_from
 from interview.core.wiring import laws, quantities
 from interview.reckon import reckon
 from interview.setups import SetupError

@@ -14,13 +14,14 @@ from hypothesis import strategies as st
 from scipy.stats import norm
 
 from interview.care.lamps import lamps
-from interview.core import basking, ultraviolet, uvb_lamp
+from interview.core.basking import basking
 from interview.core.errors import BeyondFormula, Missing, NotApplicable, OutOfRange
+from interview.core.light import ultraviolet, uvb_lamp
 from interview.core.wiring import Wiring, Working, read_formula
 
 MODULES = (basking, uvb_lamp, ultraviolet)
 WIRING = Wiring({n: read_formula(getattr(m, n)) for m in MODULES for n in m.__all__})
-CARE = Path(ultraviolet.__file__).parents[1] / "care"
+CARE = Path(ultraviolet.__file__).parents[2] / "care"
 ASSUMED_ROWS = yaml.safe_load((CARE / "assumptions" / "light.yaml").read_text("utf-8"))
 ASSUMED = {name: row["value"] for name, row in ASSUMED_ROWS.items()}
 HOUR = 3600.0

@@ -14,8 +14,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iapws import IAPWS95
 
-from interview.core import water
-from interview.core.laws import water as laws
+from interview.core.water import chemistry as water
+from interview.core.water import properties as laws
 from interview.core.wiring import read_formula
 
 DAY = 86400.0

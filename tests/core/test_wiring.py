@@ -189,13 +189,14 @@ def test_a_circle_is_refused_with_its_way() -> None:
 
 
 def test_a_name_is_defined_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    from interview.core import enclosure, feeding
+    from interview.core.animal import feeding
+    from interview.core.structure import enclosure
 
     monkeypatch.setattr(feeding, "water_volume", area, raising=False)
     monkeypatch.setattr(feeding, "__all__", ["water_volume"])
     monkeypatch.setattr(enclosure, "__all__", ["water_volume"])
     with pytest.raises(WiringError, match="water_volume is defined twice"):
-        wiring._read_modules("interview.core", ("enclosure", "feeding"))
+        wiring._read_modules("interview.core", ("structure.enclosure", "animal.feeding"))
 
 
 # ---- one tank

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from interview.conditions import Condition, ConditionError
+from interview.base.conditions import Condition, ConditionError
 
 KNOWN: dict[str, Any] = {
     "platform_kind": "floating",

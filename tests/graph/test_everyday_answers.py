@@ -8,8 +8,8 @@ import pytest
 import yaml
 
 from interview import assembly
+from interview.base.units import convert
 from interview.graph.answers import understand
-from interview.units import convert
 from interview.words.reading import Reading
 from interview.words.refusal import NotUnderstood
 

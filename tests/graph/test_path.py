@@ -7,8 +7,8 @@ from collections.abc import Mapping
 import pytest
 
 from interview import assembly, setups
+from interview.base.places import demo_folder
 from interview.graph.interview import Interview, Place
-from interview.places import demo_folder
 
 from .conftest import PLAIN_TANK, ask_all
 

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 
 from interview import assembly
+from interview.base.yaml_files import FileError
 from interview.graph.questions import load
-from interview.yaml_files import FileError
 
 HEAD = """\
 topic: Tank

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from keeper import PASTE, Keeper
 
-from interview.places import demo_folder
+from interview.base.places import demo_folder
 
 
 def test_a_pasted_second_line_never_answers_the_next_question(tmp_path: Path) -> None:

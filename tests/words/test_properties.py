@@ -14,8 +14,8 @@ from hypothesis import strategies as st
 from pace import slowness, within
 
 from interview import assembly
+from interview.base.units import CORE_UNITS, convert
 from interview.graph.answers import understand
-from interview.units import CORE_UNITS, convert
 from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
 from interview.words.dimensions import DIMENSIONS
 from interview.words.format import say

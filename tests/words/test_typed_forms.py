@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 import yaml
 
-from interview.units import CORE_UNITS, convert
+from interview.base.units import CORE_UNITS, convert
 from interview.words.choice import (
     Option,
     read_choice,

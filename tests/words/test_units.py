@@ -16,7 +16,7 @@ import numpy as np
 import pint
 import pytest
 
-from interview.units import CORE_UNITS, convert, registry, system_for, to_show
+from interview.base.units import CORE_UNITS, convert, registry, system_for, to_show
 from interview.words.amount import written
 from interview.words.dimensions import DIMENSIONS
 from interview.words.quantity import read_quantity
@@ -207,7 +207,7 @@ def test_one_registry() -> None:
 @pytest.mark.parametrize(
     "module",
     [
-        "interview.units",
+        "interview.base.units",
         "interview.words",
         "interview.words.quantity",
         "interview.words.size",

@@ -1,0 +1,1 @@
+"""The animals: bodies, growth, needs and food."""

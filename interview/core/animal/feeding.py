@@ -1,0 +1,117 @@
+"""Food: what is fed, what the animals need, and the ammonia it turns into."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from interview.core.animal import body as laws
+from interview.core.animal.growth_curves import ADULT
+from interview.core.numeric import Num
+
+__all__ = [
+    "ammonia_load",
+    "feed_need",
+    "feed_rate",
+    "feed_share",
+    "grown_feed_share",
+]
+
+_WEEK = 7 * 86400.0
+# All the nitrogen there is in protein: the bound no excretion passes.
+_NITROGEN_IN_PROTEIN = 0.16
+
+
+def feed_rate(feed_mass: Num, feeds_per_week: Num) -> Any:
+    """Food given, averaged over the week [kg/s].
+
+    Args:
+        feed_mass [kg, 0 to 10]: dry food each feeding, for all animals
+        feeds_per_week [1, 0 to 50]: feedings in a week
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(feed_mass, dtype=float) * feeds_per_week / _WEEK
+
+
+def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
+    """Dry pellets all animals need, averaged over the days [kg/s].
+
+    A sanity check on what is fed, not a diet plan. An animal counts as growing until the
+    lower end of the adult range.
+
+    Args:
+        body_mass [kg]: of each animal
+        life_stage [1, 0 to 2]: of each animal
+        feed_need_factor [1, 0.01 to 100]: doubt of the energy formula, 1 at its best guess
+
+    Formula: sum of feed_for_mass(body_mass, stage) · feed_need_factor
+
+    Source: common_practice, energy by mass to the power 0.75 [practice]
+    Source: modelling_choice, 1.25 times it for adults, 2.5 for growing animals [assumption]
+    Source: recalled, 3.2 kcal a gram of dry pellets [memory]
+    """
+    return np.sum(_each_need(body_mass, life_stage), axis=-1) * feed_need_factor
+
+
+def feed_share(feed_rate: Num, feed_need: Num) -> Any:
+    """Dry food given over the food needed [1].
+
+    Args:
+        feed_rate [kg/s]: given, averaged over the days
+        feed_need [kg/s]: needed by all animals
+
+    Source: physics, ratio of two rates [computed]
+    """
+    return np.asarray(feed_rate, dtype=float) / feed_need
+
+
+def grown_feed_share(body_mass: Num, life_stage: Num) -> Any:
+    """Share of the food that goes to animals which no longer grow [1].
+
+    Args:
+        body_mass [kg]: of each animal
+        life_stage [1, 0 to 2]: of each animal
+
+    Formula: need of the grown animals / need of all
+
+    Source: modelling_choice, food shared out by need [assumption]
+    """
+    need = _each_need(body_mass, life_stage)
+    grown = np.where(np.asarray(life_stage) == ADULT, need, 0.0)
+    return np.sum(grown, axis=-1) / np.sum(need, axis=-1)
+
+
+def ammonia_load(
+    feed_rate: Num,
+    feed_protein: Num,
+    grown_feed_share: Num,
+    ammonia_per_protein: Num,
+    adult_nitrogen_return: Num,
+) -> Any:
+    """Ammonia nitrogen the filter must turn over, urea counted with it [kg/s].
+
+    A growing animal builds nitrogen in and droppings are netted out. An animal that no longer
+    grows gives nearly all of it back, and droppings decay in a closed loop: of the nitrogen
+    the growing animal would keep, it returns the share `adult_nitrogen_return`.
+
+    Args:
+        feed_rate [kg/s]: food given
+        feed_protein [1, 0 to 1]: protein share of the food
+        grown_feed_share [1, 0 to 1]: share of it that goes to animals which no longer grow
+        ammonia_per_protein [1, 0 to 0.16]: ammonia nitrogen over protein, growing animals
+        adult_nitrogen_return [1, 0 to 1]: see above
+
+    Source: timmons_ebeling, 0.092 of the protein for growing animals [memory]
+    Source: modelling_choice, 0.13 to 0.16 where growth has ended [assumption]
+    """
+    kept = _NITROGEN_IN_PROTEIN - np.asarray(ammonia_per_protein, dtype=float)
+    yielded = ammonia_per_protein + grown_feed_share * adult_nitrogen_return * kept
+    return laws.ammonia_from_feed(feed_rate, feed_protein, yielded)
+
+
+def _each_need(body_mass: Num, life_stage: Num) -> Any:
+    mass = np.atleast_1d(body_mass)
+    adult, growing = (laws.feed_for_mass(mass, word) for word in ("adult", "juvenile"))
+    return np.where(np.asarray(life_stage) == ADULT, adult, growing)

@@ -1,0 +1,1 @@
+"""The basking spot and the platform it is on."""

@@ -1,0 +1,1 @@
+"""Connected load, circuit and energy."""

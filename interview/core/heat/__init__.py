@@ -1,0 +1,1 @@
+"""Heat of the water: losses, storage, heater, evaporation."""

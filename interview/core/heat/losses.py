@@ -1,0 +1,278 @@
+"""Heat through the walls, floor and top of a tank, and the sums of warming and cooling."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from interview.core.constants import AIR_PRANDTL, GRAVITY, STEFAN_BOLTZMANN, ZERO_CELSIUS
+from interview.core.heat import air
+from interview.core.heat.evaporation import (
+    WATER_EMISSIVITY,
+    area_over_perimeter,
+    open_surface_flux,
+)
+from interview.core.heat.lumped import linear_passage
+from interview.core.heat.plates import (
+    plate_nusselt_down,
+    plate_nusselt_up,
+    plate_nusselt_vertical,
+)
+from interview.core.numeric import Num
+
+__all__ = [
+    "SHEETS",
+    "TankLoss",
+    "board_conductance",
+    "cooling_time_to",
+    "heat_up_time",
+    "lid_flux",
+    "mixed_temperature",
+    "wall_flux",
+]
+
+SHEETS = ("glass", "plastic")  # covers that close the top but for their gaps
+_PANE_EMISSIVITY = 0.84  # uncoated soda-lime glass, EN 673; plastics lie close to it
+_BOARD_THICKNESS, _BOARD_CONDUCTIVITY = 0.018, 0.13  # m, W/m/K; wood-based board
+_UNDER_BOARD_FILM = 6.0  # W/m**2/K, still air below, radiation included
+_LID_RESISTANCE = 0.004 / 1.0  # m**2 K/W, 4 mm glass; the sheet is 2 % of the whole resistance
+_GAP_EMITTANCE = 1.0 / (1.0 / WATER_EMISSIVITY + 1.0 / _PANE_EMISSIVITY - 1.0)
+
+
+def wall_flux(
+    water_temperature: Num, room_temperature: Num, water_level: Num, wall_resistance: Num
+) -> Num:
+    """Heat through each area of a wetted wall to still air [W/m**2].
+
+    The outer face settles where the wall passes on what the air film carries off; the
+    film is natural convection on the wetted height and grey radiation to the room.
+
+    Args:
+        water_temperature [degC, 0 to 100]: inside
+        room_temperature [degC, -10 to 60]: of the air and the surroundings
+        water_level [m, 0.01 to 3]: wetted height
+        wall_resistance [m**2*K/W, 0 to 10]: from the water to the outer face
+
+    Formula: h · (outer − room_temperature), where h is film and radiation of the outer face,
+    whose temperature balances (water_temperature − outer) / wall_resistance
+
+    Source: churchill_chu_1975, vertical plate [published]
+    Source: cengel_ghajar_2015, grey radiation to large surroundings [published]
+    """
+    difference = np.asarray(water_temperature, dtype=float) - room_temperature
+    outer = room_temperature + 0.85 * difference
+    for _ in range(6):  # each round shrinks the error more than tenfold
+        film = _vertical_film(outer, room_temperature, water_level)
+        outer = room_temperature + difference / (1.0 + film * wall_resistance)
+    return film * (outer - room_temperature)
+
+
+def board_conductance(wall_resistance: Num) -> Num:
+    """Heat through each area of a tank's floor standing on a board, by degree [W/m**2/K].
+
+    Args:
+        wall_resistance [m**2*K/W, 0 to 10]: from the water to the outer face of the floor pane
+
+    Source: recalled, 18 mm board and still air under it, 3.1-3.2 W/m**2/K [memory]
+    """
+    board = _BOARD_THICKNESS / _BOARD_CONDUCTIVITY
+    return 1.0 / (wall_resistance + board + 1.0 / _UNDER_BOARD_FILM)
+
+
+def lid_flux(
+    water_temperature: Num, room_temperature: Num, surface_length: Num, surface_width: Num
+) -> Num:
+    """Heat through each area of a tight lid over the water [W/m**2].
+
+    Water that evaporates under the lid condenses on it, so its latent heat still crosses
+    the gap. Over water colder than the room the gap is still, and only radiation crosses.
+
+    Args:
+        water_temperature [degC, 0 to 100]: of the surface
+        room_temperature [degC, -10 to 60]: of the air and the surroundings
+        surface_length [m, 0.01 to 100]: of the water surface
+        surface_width [m, 0.01 to 100]: of the water surface
+
+    Formula: the flux at which the wet gap under the lid, the lid and the air above carry the
+    same heat
+
+    Source: watertap_reflo, wet gap of a solar still, after Dunkle [published]
+    Source: cengel_ghajar_2015, hot plate facing up [published]
+    Source: modelling_choice, gap radiation between parallel plates [assumption]
+    """
+    water = np.asarray(water_temperature, dtype=float)
+    length = area_over_perimeter(surface_length, surface_width)
+    inner = 0.5 * (water + room_temperature)
+    for _ in range(14):  # each round shrinks the error about threefold
+        gap = _gap_coefficient(water, inner)
+        above = _lid_film(inner, room_temperature, length)
+        outward = above / (1.0 + above * _LID_RESISTANCE)
+        inner = (gap * water + outward * room_temperature) / (gap + outward)
+    return outward * (inner - room_temperature)
+
+
+@dataclass(frozen=True)
+class TankLoss:
+    """Heat a tank loses at any water and room temperature: walls, floor and top.
+
+    Four free walls, the wetted part of them; no draught, no lamp, no pump. A mesh passes a
+    share of the open surface's flux; a sheet passes its own but for the share of its gaps.
+    """
+
+    room_humidity: Num
+    inside_length: Num
+    inside_width: Num
+    water_level: Num
+    wall_resistance: Num
+    floor_conductance: Num
+    cover_water: str
+    open_top_share: Num
+    evaporation_factor: Num = 1.0
+
+    def __call__(self, water: Num, room: Num) -> Num:
+        """All parts together [W]; below 0 the room warms the tank."""
+        floor = self.floor_conductance * (water - room)
+        return self.walls(water, room) + floor + self.top(water, room)
+
+    def walls(self, water: Num, room: Num) -> Num:
+        """Through the wetted walls [W]."""
+        area = 2.0 * (self.inside_length + self.inside_width) * self.water_level
+        return area * wall_flux(water, room, self.water_level, self.wall_resistance)
+
+    def top(self, water: Num, room: Num) -> Num:
+        """Through the top, open, meshed or lidded [W]."""
+        length, width = self.inside_length, self.inside_width
+        flux = self.open_top_share * open_surface_flux(
+            water, room, self.room_humidity, length, width, self.evaporation_factor
+        )
+        if self.cover_water in SHEETS:
+            flux = flux + (1.0 - self.open_top_share) * lid_flux(water, room, length, width)
+        return length * width * flux
+
+
+def heat_up_time(
+    heat_capacity: Num,
+    heat_power: Num,
+    loss_coefficient: Num,
+    room_temperature: Num,
+    start_temperature: Num,
+    end_temperature: Num,
+) -> Num:
+    """Time to heat a stirred tank, its loss proportional to its excess over the room [s].
+
+    Infinite if the heater can't get there; 0 if the start is already as warm. Constant
+    losses such as evaporation are to be taken off the power first.
+
+    Args:
+        heat_capacity [J/K, 0 to 1e12]: of the water and all that warms with it
+        heat_power [W, 0 to 1e6]: of the heater
+        loss_coefficient [W/K, 0 to 1e6]: loss for each degree over the room
+        room_temperature [degC, -10 to 60]: of the room
+        start_temperature [degC, 0 to 100]: at the start
+        end_temperature [degC, 0 to 100]: wanted
+
+    Formula: −heat_capacity / loss_coefficient · ln((heat_power − loss_coefficient ·
+    (end_temperature − room_temperature)) / (heat_power − loss_coefficient · (start_temperature
+    − room_temperature)))
+
+    Source: incropera_2007, eq. 5.25 [memory]
+    """
+    step = np.maximum(np.asarray(end_temperature, dtype=float) - start_temperature, 0.0)
+    net = np.asarray(
+        heat_power - loss_coefficient * (start_temperature - room_temperature), dtype=float
+    )
+    return heat_capacity * linear_passage(step, net, net - loss_coefficient * step)
+
+
+def cooling_time_to(
+    heat_capacity: Num,
+    loss_coefficient: Num,
+    start_temperature: Num,
+    room_temperature: Num,
+    end_temperature: Num,
+) -> Num:
+    """Time for an unheated tank to cool to a temperature [s].
+
+    Infinite if the room is no colder than that; 0 if the start is already as cold.
+
+    Args:
+        heat_capacity [J/K, 0 to 1e12]: of the water and all that cools with it
+        loss_coefficient [W/K, 0 to 1e6]: loss for each degree over the room
+        start_temperature [degC, 0 to 100]: at the start
+        room_temperature [degC, -10 to 60]: of the room
+        end_temperature [degC, 0 to 100]: asked about
+
+    Formula: heat_capacity / loss_coefficient · ln((start_temperature − room_temperature) /
+    (end_temperature − room_temperature))
+
+    Source: physics, lumped cooling, exponential towards the room [published]
+    """
+    step = np.minimum(np.asarray(end_temperature, dtype=float) - start_temperature, 0.0)
+    first = -loss_coefficient * np.asarray(start_temperature - room_temperature, dtype=float)
+    return heat_capacity * linear_passage(step, first, first - loss_coefficient * step)
+
+
+def mixed_temperature(
+    water_temperature: Num,
+    tap_temperature: Num,
+    water_change_share: Num,
+    solid_heat_share: Num = 0.0,
+) -> Num:
+    """Temperature of the tank after part of the water is swapped for tap water [degC].
+
+    Args:
+        water_temperature [degC, 0 to 100]: of the tank before
+        tap_temperature [degC, 0 to 100]: of the new water
+        water_change_share [1, 0 to 1]: share of the water that is swapped
+        solid_heat_share [1, 0 to 1]: share of the heat capacity in glass and gravel, which stay
+
+    Source: physics, heat balance of mixing [published]
+    """
+    swapped = water_change_share * (1.0 - solid_heat_share)
+    return water_temperature - swapped * (water_temperature - tap_temperature)
+
+
+def _radiation_film(warm: Num, room: Num) -> Num:
+    warm_kelvin, room_kelvin = warm + ZERO_CELSIUS, room + ZERO_CELSIUS
+    both = warm_kelvin**2 + room_kelvin**2
+    return _PANE_EMISSIVITY * STEFAN_BOLTZMANN * both * (warm_kelvin + room_kelvin)
+
+
+def _rayleigh(face: Num, room: Num, length: Num) -> Num:
+    film = 0.5 * (face + room)
+    viscosity = air.air_kinematic_viscosity(film)
+    expansion = 1.0 / (film + ZERO_CELSIUS)
+    grashof = GRAVITY * expansion * np.abs(face - room) * length**3 / viscosity**2
+    return AIR_PRANDTL * grashof
+
+
+def _vertical_film(face: Num, room: Num, height: Num) -> Num:
+    number = plate_nusselt_vertical(_rayleigh(face, room, height), AIR_PRANDTL)
+    convection = number * air.air_conductivity(0.5 * (face + room)) / height
+    return convection + _radiation_film(face, room)
+
+
+def _lid_film(face: Num, room: Num, length: Num) -> Num:
+    rayleigh = _rayleigh(face, room, length)
+    number = np.where(
+        np.asarray(face) > room,
+        plate_nusselt_up(rayleigh, AIR_PRANDTL),
+        plate_nusselt_down(rayleigh),
+    )
+    convection = np.maximum(number, 1.0) * air.air_conductivity(0.5 * (face + room)) / length
+    return convection + _radiation_film(face, room)
+
+
+def _gap_coefficient(water: Num, lid: Num) -> Num:
+    """Heat across the wet gap under a lid, convection, vapour and radiation, for each degree."""
+    difference = np.asarray(water - lid)
+    wet = air.saturation_pressure(water)
+    drier = wet - air.saturation_pressure(lid)
+    kelvin = water + ZERO_CELSIUS
+    drive = np.maximum(difference + drier * kelvin / (268.9e3 - wet), 0.0)
+    safe = np.where(np.abs(difference) < 1e-9, 1.0, difference)
+    convection = 0.884 * np.cbrt(drive) * (1.0 + 0.01628 * drier / safe)
+    lid_kelvin = lid + ZERO_CELSIUS
+    radiation = STEFAN_BOLTZMANN * (kelvin**2 + lid_kelvin**2) * (kelvin + lid_kelvin)
+    return convection + _GAP_EMITTANCE * radiation

@@ -1,1 +1,0 @@
-"""Laws: formulas with inputs of their own, used by the quantities."""

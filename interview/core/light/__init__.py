@@ -1,0 +1,1 @@
+"""Ultraviolet lamps and what reaches the animal."""

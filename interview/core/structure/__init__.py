@@ -1,0 +1,1 @@
+"""Tank, glass, weight and floor."""

@@ -1,0 +1,388 @@
+"""What the floor carries: joist moment and shear under the tank, against the code's live load.
+
+Footprint pressure is information, never a test: every tank with more than 20 cm of
+water exceeds the live load of a dwelling. Where the tank stands matters more than its size.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import reduce
+from typing import TypeAlias
+
+import numpy as np
+
+from interview.core.constants import GRAVITY
+from interview.core.errors import NotApplicable
+from interview.core.numeric import Num, first_known
+from interview.core.structure import statics as laws
+
+__all__ = [
+    "floor_joist_spacing",
+    "floor_joist_span",
+    "floor_live_load",
+    "floor_pressure",
+    "joist_design_moment",
+    "joist_design_shear",
+    "joist_limit_share",
+    "joist_moment_share",
+    "joist_share",
+    "joist_shear_share",
+    "joist_upper_moment_share",
+    "joist_upper_shear_share",
+    "stand_leg_load",
+]
+
+_PASCAL_PER_PSF = 0.45359237 * GRAVITY / 0.3048**2
+_LIVE_LOADS = {  # Pa, rooms of dwellings
+    "north_america": 40 * _PASCAL_PER_PSF,
+    "united_kingdom": 1500.0,
+    "europe": 2000.0,
+    "australia": 1500.0,
+    "elsewhere": 1500.0,
+}
+_NDS_PERMANENT = 0.90  # duration factor, permanent over ten-year live load
+_EC5_PERMANENT = 0.75  # k_mod 0.60 permanent over 0.80 medium term, solid timber
+
+_Law: TypeAlias = Callable[..., Num]
+_Place: TypeAlias = tuple[Num, Num, Num, Num]  # load, its length, its centre, span
+
+
+def floor_pressure(filled_mass: Num, tank_length: Num, tank_width: Num) -> Num:
+    """Weight over the footprint, for information: no test of a floor [Pa].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+
+    Source: physics, weight over area [computed]
+    """
+    return filled_mass * GRAVITY / (tank_length * tank_width)
+
+
+def stand_leg_load(filled_mass: Num, stand: str, leg_uneven_share: Num) -> Num:
+    """Load on the heaviest of four legs; 2 kN on a 50 mm square is a floor's point load [N].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        stand [choice]: what the tank stands on
+        leg_uneven_share [1, 1 to 4]: heaviest leg over the mean leg
+
+    Source: common_practice, a quarter of the weight, unevenly shared [practice]
+    """
+    if stand not in ("aquarium_stand", "furniture"):
+        raise NotApplicable("the tank doesn't stand on legs")
+    return filled_mass * GRAVITY / 4 * leg_uneven_share
+
+
+def floor_live_load(region: str) -> Num:
+    """Live load for which the building code has a dwelling's floor designed [Pa].
+
+    A design minimum for a whole room, no permission for an object in it.
+
+    Args:
+        region [choice]: whose code; elsewhere takes the lowest of the others
+
+    Formula: the code value of the region
+
+    Source: irc_2015, Table R301.5, 40 psf for rooms other than sleeping rooms [law]
+    Source: en_1991_1_1, Table 6.2, category A, 2.0 kN/m² recommended [memory]
+    Source: na_to_bs_en_1991_1_1, A1 single dwellings, 1.5 kN/m² [memory]
+    Source: as_nzs_1170_1, dwellings, 1.5 kN/m² [memory]
+    """
+    return _LIVE_LOADS[region]
+
+
+def joist_limit_share(region: str) -> Num:
+    """Share of the design live load a load that stays for years may take from timber joists [1].
+
+    Args:
+        region [choice]: whose timber code; the stricter European one outside North America
+
+    Source: nds_2018, 2.3.2, duration factor 0.90 for permanent load [standard]
+    Source: en_1995_1_1, k_mod 0.60 permanent over 0.80 medium term [memory]
+    """
+    return _NDS_PERMANENT if region == "north_america" else _EC5_PERMANENT
+
+
+def floor_joist_span(joist_span: Num | None = None, typical_joist_span: Num | None = None) -> Num:
+    """Span of the joists, a typical one when not measured [m].
+
+    Args:
+        joist_span [m, 0.5 to 12]: measured between supports
+        typical_joist_span [m, 0.5 to 12]: of a dwelling's floor
+
+    Source: modelling_choice, a typical span stands in [assumption]
+    """
+    return first_known("joist_span", joist_span, typical_joist_span)
+
+
+def floor_joist_spacing(
+    joist_spacing: Num | None = None, typical_joist_spacing: Num | None = None
+) -> Num:
+    """Distance of the joists from centre to centre, a typical one when not measured [m].
+
+    Args:
+        joist_spacing [m, 0.1 to 2]: measured
+        typical_joist_spacing [m, 0.1 to 2]: of a dwelling's floor
+
+    Source: modelling_choice, a typical spacing stands in [assumption]
+    """
+    return first_known("joist_spacing", joist_spacing, typical_joist_spacing)
+
+
+def joist_design_moment(
+    floor_live_load: Num, floor_joist_span: Num, floor_joist_spacing: Num
+) -> Num:
+    """Bending moment of the code's live load in one joist [N*m].
+
+    Args:
+        floor_live_load [Pa]: of the building code
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+
+    Source: physics, uniform load on a simple beam, w S²/8 [computed]
+    """
+    return floor_live_load * floor_joist_spacing * floor_joist_span**2 / 8
+
+
+def joist_design_shear(
+    floor_live_load: Num, floor_joist_span: Num, floor_joist_spacing: Num
+) -> Num:
+    """Shear of the code's live load in one joist [N].
+
+    Args:
+        floor_live_load [Pa]: of the building code
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+
+    Source: physics, uniform load on a simple beam, w S/2 [computed]
+    """
+    return floor_live_load * floor_joist_spacing * floor_joist_span / 2
+
+
+def joist_moment_share(
+    filled_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    floor: str,
+    floor_joist_span: Num,
+    floor_joist_spacing: Num,
+    floor_wall_gap: Num,
+    joist_design_moment: Num,
+    floor_position: str = "unknown",
+) -> Num:
+    """Bending moment of the tank alone in its joist over that of the live load [1].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
+        joist_design_moment [N*m]: of the code's live load
+        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_moment over the places the tank may stand / joist_design_moment
+
+    Source: physics, statics of a simple beam [computed]
+    Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
+    """
+    places = _places(
+        filled_mass,
+        tank_length,
+        tank_width,
+        floor,
+        floor_position,
+        floor_joist_span,
+        floor_joist_spacing,
+        floor_wall_gap,
+    )
+    return _largest(laws.joist_moment, places) / joist_design_moment
+
+
+def joist_shear_share(
+    filled_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    floor: str,
+    floor_joist_span: Num,
+    floor_joist_spacing: Num,
+    floor_wall_gap: Num,
+    joist_design_shear: Num,
+    floor_position: str = "unknown",
+) -> Num:
+    """Shear of the tank alone in its joist over that of the live load [1].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
+        joist_design_shear [N]: of the code's live load
+        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_shear over the places the tank may stand / joist_design_shear
+
+    Source: physics, statics of a simple beam [computed]
+    Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
+    """
+    places = _places(
+        filled_mass,
+        tank_length,
+        tank_width,
+        floor,
+        floor_position,
+        floor_joist_span,
+        floor_joist_spacing,
+        floor_wall_gap,
+    )
+    return _largest(laws.joist_shear, places) / joist_design_shear
+
+
+def joist_share(joist_moment_share: Num, joist_shear_share: Num) -> Num:
+    """Bending or shear of the tank alone in its joist, the larger share of the live load's [1].
+
+    Args:
+        joist_moment_share [1]: bending
+        joist_shear_share [1]: shear
+
+    Source: physics, statics of a simple beam [computed]
+    """
+    return np.maximum(joist_moment_share, joist_shear_share)
+
+
+def joist_upper_moment_share(
+    filled_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    floor: str,
+    floor_joist_span: Num,
+    floor_joist_spacing: Num,
+    floor_wall_gap: Num,
+    floor_live_load: Num,
+    joist_design_moment: Num,
+    floor_position: str = "unknown",
+) -> Num:
+    """Bending moment of the tank in a fully loaded room over that of the live load [1].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
+        floor_live_load [Pa]: of the building code
+        joist_design_moment [N*m]: of the code's live load
+        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_moment_in_full_room over the places the tank may stand /
+    joist_design_moment
+
+    Source: physics, statics of a simple beam [computed]
+    Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
+    """
+    places = _places(
+        filled_mass,
+        tank_length,
+        tank_width,
+        floor,
+        floor_position,
+        floor_joist_span,
+        floor_joist_spacing,
+        floor_wall_gap,
+    )
+    return (
+        _largest(laws.joist_moment_in_full_room, places, floor_live_load * floor_joist_spacing)
+        / joist_design_moment
+    )
+
+
+def joist_upper_shear_share(
+    filled_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    floor: str,
+    floor_joist_span: Num,
+    floor_joist_spacing: Num,
+    floor_wall_gap: Num,
+    floor_live_load: Num,
+    joist_design_shear: Num,
+    floor_position: str = "unknown",
+) -> Num:
+    """Shear of the tank in a fully loaded room over that of the live load [1].
+
+    Args:
+        filled_mass [kg]: tank, water and all, with its stand
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
+        floor_joist_span [m]: between supports
+        floor_joist_spacing [m]: centre to centre
+        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
+        floor_live_load [Pa]: of the building code
+        joist_design_shear [N]: of the code's live load
+        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
+
+    Formula: largest of joist_shear_in_full_room over the places the tank may stand /
+    joist_design_shear
+
+    Source: physics, statics of a simple beam [computed]
+    Source: modelling_choice, tank parallel to the joists: one joist carries all of it [assumption]
+    """
+    places = _places(
+        filled_mass,
+        tank_length,
+        tank_width,
+        floor,
+        floor_position,
+        floor_joist_span,
+        floor_joist_spacing,
+        floor_wall_gap,
+    )
+    return (
+        _largest(laws.joist_shear_in_full_room, places, floor_live_load * floor_joist_spacing)
+        / joist_design_shear
+    )
+
+
+def _places(
+    filled_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    floor: str,
+    floor_position: str,
+    span: Num,
+    spacing: Num,
+    wall_gap: Num,
+) -> list[_Place]:
+    """List the loads on the worst joist, one for each place and direction that may be true."""
+    if floor == "slab":
+        raise NotApplicable("the floor is a slab on the ground: there are no joists to check")
+    weight = filled_mass * GRAVITY
+    across = (weight * np.minimum(1.0, spacing / tank_length), tank_width)
+    along = (weight, tank_length)
+    directions = {"joists_across": [across], "joists_along": [along]}.get(floor, [across, along])
+    return [
+        (load * np.minimum(1.0, span / length), np.minimum(length, span), centre, span)
+        for load, length in directions
+        for centre in _centres(floor_position, np.minimum(length, span), span, wall_gap)
+    ]
+
+
+def _centres(floor_position: str, load_length: Num, span: Num, wall_gap: Num) -> list[Num]:
+    middle = 0.5 * span
+    at_wall = np.minimum(wall_gap + 0.5 * load_length, span - 0.5 * load_length)
+    return {"middle": [middle], "wall": [at_wall]}.get(floor_position, [middle, at_wall])
+
+
+def _largest(law: _Law, places: list[_Place], *line_load: Num) -> Num:
+    return reduce(np.maximum, (law(*place, *line_load) for place in places))

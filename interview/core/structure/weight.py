@@ -1,0 +1,275 @@
+"""What the filled tank weighs and what its glass carries."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.constants import QUARTZ_DENSITY
+from interview.core.errors import BeyondFormula, Missing, NotApplicable
+from interview.core.numeric import Num
+from interview.core.structure import statics as laws
+from interview.core.water.properties import water_density
+
+__all__ = [
+    "filled_mass",
+    "glass_deflection_share",
+    "glass_stress",
+    "glass_stress_unscreened",
+    "glass_thickness_needed",
+    "substrate_mass",
+    "supported_mass",
+    "tank_mass",
+    "water_mass",
+]
+
+_GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
+_ACRYLIC_DENSITY = 1190.0  # kg/m**3, PMMA, recalled from data sheets
+# Length to height from which the twist near the lower corners of a rimless pane governs
+_TWISTED = 2.5
+_SLACK = 1e-9  # 30 in to 12 in is 2.5 in metres too
+
+
+def tank_mass(
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    pane_thickness: Num,
+    tank_material: str = "glass",
+    tank_mass_factor: Num = 1.0,
+) -> Num:
+    """Mass of the empty tank [kg].
+
+    Args:
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        pane_thickness [m]: of sides and bottom alike
+        tank_material [choice]: glass or acrylic; glass, the heavier, when not said
+        tank_mass_factor [1, 0.01 to 100]: whole tank with trim and silicone over five bare panes
+
+    Source: en_572, density of soda-lime glass [published]
+    Source: recalled, density of acrylic 1190 kg/m**3 [memory]
+    """
+    density = _ACRYLIC_DENSITY if tank_material == "acrylic" else _GLASS_DENSITY
+    panes = laws.pane_volume(tank_length, tank_width, tank_height, pane_thickness)
+    return tank_mass_factor * density * panes
+
+
+def water_mass(water_volume: Num, water_temperature: Num = 25.0) -> Num:
+    """Mass of the water [kg].
+
+    Args:
+        water_volume [m**3, 0 to 100]: as it stands, without grains and decor
+        water_temperature [degC, 0 to 40]: 25 when not measured
+
+    Source: tanaka_2001, CIPM density of water [published]
+    """
+    return water_volume * water_density(water_temperature)
+
+
+def substrate_mass(grain_volume: Num) -> Num:
+    """Mass of the dry grains of sand, gravel or stones [kg].
+
+    Args:
+        grain_volume [m**3, 0 to 10]: solid, without the pores
+
+    Source: recalled, quartz 2650 kg/m**3 [memory]
+    """
+    return grain_volume * QUARTZ_DENSITY
+
+
+def supported_mass(
+    tank_mass: Num,
+    water_mass: Num,
+    substrate_mass: Num,
+    gear_mass: Num,
+    decor_density: Num,
+    decor_volume: Num = 0.0,
+) -> Num:
+    """Mass the stand carries: tank, water, substrate, decor and gear [kg].
+
+    Args:
+        tank_mass [kg]: empty tank
+        water_mass [kg]: water
+        substrate_mass [kg]: grains
+        gear_mass [kg, 0 to 1000]: filter, lamps, platform, cover
+        decor_density [kg/m**3, 100 to 20000]: of stones and soaked wood
+        decor_volume [m**3, 0 to 10]: solid, none when not said
+
+    Source: physics, sum of masses [computed]
+    """
+    return tank_mass + water_mass + substrate_mass + gear_mass + decor_volume * decor_density
+
+
+def filled_mass(
+    supported_mass: Num,
+    tank_length: Num,
+    tank_width: Num,
+    stand_mass_per_area: Num,
+    stand: str | None = None,
+    stand_mass: Num | None = None,
+) -> Num:
+    """Mass on the floor: everything the stand carries, and the stand [kg].
+
+    Args:
+        supported_mass [kg]: tank, water, substrate, decor and gear
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        stand_mass_per_area [kg/m**2, 0 to 1000]: of a stand or cabinet, by the tank's footprint
+        stand [choice]: what the tank stands on; floor adds nothing
+        stand_mass [kg, 0 to 1000]: weighed or from its label
+
+    Source: physics, sum of masses [computed]
+    """
+    if stand_mass is not None:
+        return supported_mass + stand_mass
+    if stand is None:
+        raise Missing("stand", "stand_mass")
+    if stand == "floor":
+        return supported_mass
+    return supported_mass + stand_mass_per_area * tank_length * tank_width
+
+
+def glass_stress_unscreened(
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    wall_thickness: Num,
+    tank_origin: str,
+    tank_rim: str,
+    tank_material: str = "glass",
+    glass_stress_factor: Num = 1.0,
+) -> Num:
+    """Largest tension in the worse pane by the plain sum, even where that is too simple [Pa].
+
+    Too high where a pane bulges more than half its thickness, too low for a long rimless one:
+    enough to warn by, never to call a tank good.
+
+    Args:
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        wall_thickness [m, 0.0005 to 0.05]: measured
+        tank_origin [choice]: an ordinary aquarium is never judged by this sum
+        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
+        tank_material [choice]: the sum is for glass
+        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
+
+    Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
+
+    Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
+    """
+    top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
+    long = laws.pane_stress(tank_length, tank_height, wall_thickness, top_edge)
+    short = laws.pane_stress(tank_width, tank_height, wall_thickness, top_edge)
+    return glass_stress_factor * np.maximum(long, short)
+
+
+def glass_stress(
+    glass_stress_unscreened: Num,
+    glass_deflection_share: Num,
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    tank_rim: str,
+) -> Num:
+    """Largest tension in the worse pane, tank brim-full [Pa].
+
+    Refused outside the screening: where a rimless pane is 2.5 times as long as high, or a
+    pane bulges more than half its thickness.
+
+    Args:
+        glass_stress_unscreened [Pa]: by the plain sum
+        glass_deflection_share [1]: bulge of the worse pane over half its thickness
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
+
+    Formula: glass_stress_unscreened, where the panes lie within the screening
+
+    Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
+    """
+    longest = np.maximum(tank_length, tank_width) / tank_height
+    if tank_rim == "rimless" and np.all(longest >= _TWISTED - _SLACK):
+        raise BeyondFormula(
+            f"a rimless pane {_TWISTED:g} or more times as long as it is high is outside this "
+            "screening, rely on the manufacturer"
+        )
+    if np.all(np.greater(glass_deflection_share, 1.0)):
+        raise BeyondFormula(
+            "a pane that bulges more than half its thickness is outside this screening, "
+            "rely on the manufacturer"
+        )
+    return glass_stress_unscreened
+
+
+def glass_deflection_share(
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    wall_thickness: Num,
+    tank_origin: str,
+    tank_rim: str,
+    tank_material: str = "glass",
+) -> Num:
+    """Bulge of the worse pane over half its thickness; above 1 the glass sum is out of range [1].
+
+    Args:
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        wall_thickness [m, 0.0005 to 0.05]: measured
+        tank_origin [choice]: an ordinary aquarium is never judged by this sum
+        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
+        tank_material [choice]: the sum is for glass
+
+    Formula: larger of pane_deflection for the long and the short pane / (0.5 · wall_thickness)
+
+    Source: timoshenko_woinowsky_krieger_1959, small deflection of thin plates [computed]
+    """
+    top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
+    long = laws.pane_deflection(tank_length, tank_height, wall_thickness, top_edge)
+    short = laws.pane_deflection(tank_width, tank_height, wall_thickness, top_edge)
+    return np.maximum(long, short) / (0.5 * wall_thickness)
+
+
+def glass_thickness_needed(
+    tank_length: Num,
+    tank_width: Num,
+    tank_height: Num,
+    tank_origin: str,
+    tank_rim: str,
+    allowable_stress: Num,
+    tank_material: str = "glass",
+) -> Num:
+    """Thickness at which the worse pane, brim-full, just reaches the allowable tension [m].
+
+    Args:
+        tank_length [m, 0.05 to 10]: outside
+        tank_width [m, 0.05 to 10]: outside
+        tank_height [m, 0.05 to 5]: outside
+        tank_origin [choice]: an ordinary aquarium is never judged by this sum
+        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
+        allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
+        tank_material [choice]: the sum is for glass
+
+    Formula: larger of pane_thickness_needed for the long and the short pane
+
+    Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
+    """
+    top_edge = _judged_top_edge(tank_origin, tank_rim, tank_material)
+    long = laws.pane_thickness_needed(tank_length, tank_height, top_edge, allowable_stress)
+    short = laws.pane_thickness_needed(tank_width, tank_height, top_edge, allowable_stress)
+    return np.maximum(long, short)
+
+
+def _judged_top_edge(tank_origin: str, tank_rim: str, tank_material: str) -> str:
+    """How the top edge is held, if this tank's glass may be judged at all."""
+    if tank_material != "glass":
+        raise NotApplicable("the pane sum holds for glass, and this tank is acrylic")
+    if tank_origin == "aquarium":
+        raise NotApplicable(
+            "an ordinary mass-made aquarium is its maker's business: trim and corners stiffen it"
+        )
+    return "free" if tank_rim == "rimless" else "supported"

@@ -1,0 +1,1 @@
+"""Water chemistry and filter."""

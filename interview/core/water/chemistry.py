@@ -1,0 +1,178 @@
+"""Water chemistry of the tank: ammonia, nitrate between changes, alkalinity, disinfectant."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.constants import NITROGEN_MASS
+from interview.core.numeric import Num
+from interview.core.water import properties as laws
+
+__all__ = [
+    "alkalinity_use",
+    "ammonia_free",
+    "ammonia_free_share",
+    "chlorine_standing_time",
+    "dechlorinator_dose",
+    "nitrate_peak",
+    "nitrate_rise",
+    "water_change_interval_needed",
+    "water_change_share_needed",
+]
+
+# From IUPAC standard atomic weights, g/mol.
+_NITRATE = NITROGEN_MASS + 3 * 15.9994
+_LIME = 100.087  # CaCO3; two protons for each ammonia oxidised take up one
+
+_PER_VOLUME = 1e3  # kg/m³ → mg/L
+
+
+def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
+    """Share of total ammonia nitrogen that is free, un-ionised ammonia [1].
+
+    Args:
+        ph [1, 3 to 12]: acidity of the water
+        water_temperature [degC, 0 to 50]: temperature of the water
+
+    Source: emerson_1975, equilibrium constant of ammonia in fresh water [published]
+    """
+    return laws.ammonia_free_share(ph, water_temperature)
+
+
+def ammonia_free(ammonia: Num, ammonia_free_share: Num) -> Num:
+    """Free, un-ionised ammonia in the water, as nitrogen [mg/L].
+
+    Args:
+        ammonia [mg/L, 0 to 1000]: total ammonia nitrogen, as measured
+        ammonia_free_share [1]: share of it that is free
+
+    Source: emerson_1975, share times total [published]
+    """
+    return ammonia * ammonia_free_share
+
+
+def nitrate_rise(
+    ammonia_load: Num, water_volume: Num, evaporation_rate: Num = 0.0, tap_nitrate: Num = 0.0
+) -> Num:
+    """Nitrate the water gains between changes, as the ion [mg/L/s].
+
+    All ammonia from food ends as nitrate; tap water that makes good the evaporation
+    brings its own, while the vapour takes none away. Plants are not credited: what they
+    take up is small, and turtles eat it.
+
+    Args:
+        ammonia_load [kg/s]: ammonia nitrogen from food
+        water_volume [m**3]: water in the tank
+        evaporation_rate [kg/s]: water evaporated and topped up
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+
+    Source: physics, nitrogen balance from atomic masses [computed]
+    """
+    from_food = ammonia_load * _PER_VOLUME * _NITRATE / NITROGEN_MASS
+    litres_a_second = evaporation_rate * 1e-3  # a kilogram of tap water taken as a litre
+    return (from_food + tap_nitrate * litres_a_second) / water_volume
+
+
+def nitrate_peak(
+    nitrate_rise: Num, water_change_interval: Num, water_change_share: Num, tap_nitrate: Num
+) -> Num:
+    """Nitrate just before a change, once regular changes have settled [mg/L].
+
+    Args:
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
+        water_change_share [1, 0 to 1]: share of the water replaced each time
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+
+    Source: geometry, fixed point of a mixed tank [computed]
+    """
+    return laws.nitrate_peak(nitrate_rise, water_change_interval, water_change_share, tap_nitrate)
+
+
+def water_change_share_needed(
+    nitrate_rise: Num, water_change_interval: Num, tap_nitrate: Num, nitrate_limit: Num
+) -> Num:
+    """Share to replace each time so that nitrate stays at its limit [1].
+
+    Above 1 no change at this interval can do it: change more often or feed less. Infinite
+    where the tap water itself is at the limit.
+
+    Args:
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
+        water_change_interval [s, 3600 to 1e8]: from one change to the next
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
+
+    Source: geometry, fixed point of a mixed tank, solved for the share [computed]
+    """
+    room = np.asarray(nitrate_limit - tap_nitrate, dtype=float)
+    gained = nitrate_rise * water_change_interval
+    share: Num = np.where(room <= 0.0, np.inf, gained / np.where(room <= 0.0, 1.0, room))[()]
+    return share
+
+
+def water_change_interval_needed(
+    nitrate_rise: Num, water_change_share: Num, tap_nitrate: Num, nitrate_limit: Num
+) -> Num:
+    """Time between changes of the usual share so that nitrate stays at its limit [s].
+
+    Nothing where the tap water itself is at the limit, infinite where no nitrate is gained.
+
+    Args:
+        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
+        water_change_share [1, 0 to 1]: share of the water replaced each time
+        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
+        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
+
+    Source: geometry, fixed point of a mixed tank, solved for the interval [computed]
+    """
+    room = np.maximum(np.asarray(nitrate_limit - tap_nitrate, dtype=float), 0.0)
+    rise = np.asarray(nitrate_rise, dtype=float)
+    gains = rise > 0.0
+    interval: Num = np.where(gains, water_change_share * room / np.where(gains, rise, 1.0), np.inf)[
+        ()
+    ]
+    return interval
+
+
+def alkalinity_use(ammonia_load: Num, water_volume: Num) -> Num:
+    """Carbonate hardness the filter's bacteria use up, as calcium carbonate [mg/L/s].
+
+    In soft water the acidity can crash between two changes.
+
+    Args:
+        ammonia_load [kg/s]: ammonia nitrogen from food
+        water_volume [m**3]: water in the tank
+
+    Source: physics, two protons for each ammonia oxidised [computed]
+    """
+    return ammonia_load * _PER_VOLUME * _LIME / NITROGEN_MASS / water_volume
+
+
+def dechlorinator_dose(water_volume: Num, water_change_share: Num, tap_chlorine: Num) -> Num:
+    """Sodium thiosulfate pentahydrate for the new water of one change [kg].
+
+    Args:
+        water_volume [m**3]: water in the tank
+        water_change_share [1, 0 to 1]: share of the water replaced each time
+        tap_chlorine [mg/L, 0 to 100]: chlorine or chloramine in the tap water, as Cl2
+
+    Source: physics, stoichiometry from molar masses [computed]
+    """
+    return laws.thiosulfate_dose(water_volume * water_change_share, tap_chlorine)
+
+
+def chlorine_standing_time(tap_chlorine: Num, chlorine_limit: Num, chlorine_half_life: Num) -> Num:
+    """Time tap water must stand, aerated, until its free chlorine has gone [s].
+
+    Chloramine does not leave this way: it needs a conditioner.
+
+    Args:
+        tap_chlorine [mg/L, 0 to 100]: free chlorine in the tap water
+        chlorine_limit [mg/L, 0.001 to 100]: chlorine that no longer matters
+        chlorine_half_life [s, 60 to 1e8]: time in which half of it gases off
+
+    Source: modelling_choice, first-order loss [assumption]
+    """
+    halvings = np.log2(np.asarray(tap_chlorine, dtype=float) / chlorine_limit)
+    return np.maximum(halvings, 0.0) * chlorine_half_life
