@@ -11,7 +11,7 @@ from interview.base.places import questions_folder
 from interview.graph.answers import Lists
 from interview.graph.interview import Interview, Quantities
 from interview.graph.questions import Questionnaire, load
-from interview.words.choice import Option
+from interview.words.choices.choice import Option
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

@@ -23,12 +23,12 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
 from interview.setups import SetupError
-from interview.words.dimensions import DIMENSIONS, example_for
-from interview.words.quantity import read_quantity
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood, either, quoted, together
-from interview.words.spellings import spellings, system_of
-from interview.words.tokens import tokenise
+from interview.words.amounts.dimensions import DIMENSIONS, example_for
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import spellings, system_of
+from interview.words.text.refusal import NotUnderstood, either, quoted, together
+from interview.words.text.tokens import tokenise
 
 __all__ = ["explain", "reckon", "typed_system"]
 

@@ -15,7 +15,7 @@ import yaml
 from interview.base.yaml_files import FileError, Lined, printable, read_words
 from interview.graph.interview import MOST_ANIMALS, AnswerRefused, Interview, Place
 from interview.graph.questions import Questionnaire
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["FORMAT", "Setup", "SetupError", "fill", "folder", "of_interview", "read", "write"]
 

@@ -11,7 +11,7 @@ from interview.graph.answers import understand
 from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Given, Interview
 from interview.setups import SetupError
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.advice.suppose import Changes
@@ -52,7 +52,7 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
 
 def _in_words(interview: Interview, text: str) -> dict[str, Any]:
     """A supposition told as at “what if”."""
-    from interview.chat.what_if import NotAnIf, read_what_if
+    from interview.chat.hearing.what_if import NotAnIf, read_what_if
 
     try:
         return read_what_if(interview, text)

@@ -9,8 +9,8 @@ import pytest
 from interview.care.facts import STATUSES
 from interview.care.tank_sizes import TradeSize, known_sizes, trade_sizes
 from interview.core.structure.statics import glass_mass
-from interview.words.refusal import NotUnderstood
-from interview.words.size import read_size
+from interview.words.forms.size import read_size
+from interview.words.text.refusal import NotUnderstood
 
 GALLON = 3.785411784  # L, exact
 

@@ -10,7 +10,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from interview.chat.face import Asked, Tone
-from interview.chat.finding import matches, turtle_of
+from interview.chat.hearing.references import matches, turtle_of
 from interview.chat.replies import word_of
 from interview.chat.talk import Talk
 from interview.graph.examples import example_in

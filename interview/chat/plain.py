@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, TextIO
 
 from interview.base.yaml_files import printable
 from interview.chat.face import Asked, Interrupted, Tone
-from interview.chat.story import LEAST_WORDS
+from interview.chat.hearing.story import LEAST_WORDS
 from interview.chat.waiting import line_waits, unused
 from interview.report.fitting import to_ascii
 

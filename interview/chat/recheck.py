@@ -11,18 +11,18 @@ from typing import TYPE_CHECKING, Any, TypeAlias
 
 from interview import assembly, setups
 from interview.base.phrases import in_words
-from interview.chat.clauses import FALLING
 from interview.chat.face import Asked, Face
-from interview.chat.finding import matches, name_of, thing_of
+from interview.chat.hearing.changes import Told, another_animal, clauses_of, spoken, told_at
+from interview.chat.hearing.clauses import FALLING
+from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.keeping import old_file
 from interview.chat.page import page_settled
 from interview.chat.past import keep_past, last_whole, show_trends, written_at
 from interview.chat.replies import LEAVE, NO, word_of
 from interview.chat.session import auto_title
 from interview.chat.talk import Left, Talk
-from interview.chat.told import Told, another_animal, clauses_of, spoken, told_at
 from interview.graph.interview import Interview, Place
-from interview.words.reading import Reading
+from interview.words.amounts.reading import Reading
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit

@@ -19,7 +19,7 @@ from interview.chat.replies import NO, YES, word_of
 from interview.chat.talk import Left, Manner, Talk
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
 

@@ -10,20 +10,20 @@ from typing import Literal, TypeAlias
 from interview import assembly
 from interview.base.phrases import fill
 from interview.base.yaml_files import printable
-from interview.chat import story, story_agreed
-from interview.chat.choosing import comes_later, find
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
-from interview.chat.finding import name_of, turtle_of
-from interview.chat.in_context import also_told, in_context
+from interview.chat.hearing import story, story_agreed
+from interview.chat.hearing.choosing import comes_later, find
+from interview.chat.hearing.in_context import also_told, in_context
+from interview.chat.hearing.references import name_of, turtle_of
+from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.replies import LEAVE, NO, YES, word_of
-from interview.chat.units_left_out import with_only_unit
 from interview.chat.unlikely import newly_unlikely
 from interview.chat.wording import assumed, before, completions
 from interview.graph.examples import example_in
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
-from interview.words.refusal import NotUnderstood
-from interview.words.unsure import is_unsure
+from interview.words.choices.unsure import is_unsure
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
 
@@ -338,7 +338,7 @@ class Talk:
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
-        from interview.chat.what_if import NotAnIf, read_what_if, said_back
+        from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
         from interview.supposing import suppose
 
         try:

@@ -20,7 +20,7 @@ from rich.console import Console
 from rich.text import Text
 
 from interview.chat.face import Asked, Interrupted, Tone
-from interview.chat.story import LEAST_WORDS
+from interview.chat.hearing.story import LEAST_WORDS
 from interview.chat.waiting import typed_ahead, unused
 from interview.report.fitting import to_ascii, wrapped
 

@@ -10,7 +10,7 @@ import time
 from collections.abc import Sequence
 from typing import TextIO
 
-from interview.words.refusal import quoted
+from interview.words.text.refusal import quoted
 
 __all__ = ["line_waits", "typed_ahead", "unused"]
 

@@ -10,18 +10,24 @@ from typing import Literal, TypeAlias
 from interview.base.yaml_files import printable
 from interview.graph.examples import example_in
 from interview.graph.questions import Question
-from interview.words.absence import is_absent, is_bare_denial
-from interview.words.around import without
-from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
-from interview.words.clock import hours_by_clock
-from interview.words.echo import echo, echo_yes_no
-from interview.words.quantity import apart, read_quantity
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood, quoted
-from interview.words.size import read_size
-from interview.words.spellings import label
-from interview.words.tokens import plain_words
-from interview.words.unsure import is_unsure
+from interview.words.amounts.quantity import apart, read_quantity
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import label
+from interview.words.choices.absence import is_absent, is_bare_denial
+from interview.words.choices.choice import (
+    Option,
+    read_choice,
+    read_choices,
+    read_names,
+    read_yes_no,
+)
+from interview.words.choices.echo import echo, echo_yes_no
+from interview.words.choices.unsure import is_unsure
+from interview.words.forms.around import without
+from interview.words.forms.clock import hours_by_clock
+from interview.words.forms.size import read_size
+from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.text.tokens import plain_words
 
 __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 

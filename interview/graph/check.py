@@ -10,7 +10,7 @@ from interview.base.units import convert
 from interview.base.yaml_files import FileError
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["faults"]
 

@@ -9,7 +9,7 @@ from typing import Any
 from interview.base.phrases import NOT_ASKED
 from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
-from interview.words.reading import Reading
+from interview.words.amounts.reading import Reading
 
 __all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give", "named"]
 

@@ -17,8 +17,8 @@ from interview.graph.examples import with_examples_in
 from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
 from interview.graph.questions import Must, Question, Questionnaire, Topic
 from interview.graph.spoken import spoken_system
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
+from interview.words.amounts.reading import Reading
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["AnswerRefused", "Given", "Interview", "Place", "Quantities", "Recorded"]
 

@@ -10,8 +10,8 @@ from typing import Any
 from interview.base.conditions import Condition, ConditionError
 from interview.base.units import CORE_UNITS
 from interview.base.yaml_files import FileError, Lined, read_folder
-from interview.words.around import Around
-from interview.words.choice import Option
+from interview.words.choices.choice import Option
+from interview.words.forms.around import Around
 
 __all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
 

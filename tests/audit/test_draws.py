@@ -22,7 +22,7 @@ from interview.graph.answers import understand
 from interview.graph.interview import Given, Interview
 from interview.graph.questions import Question
 from interview.report.json_form import audit_json
-from interview.words.reading import Reading
+from interview.words.amounts.reading import Reading
 
 ROOT = Path(__file__).parent.parent.parent
 NINETY_FIVE = 1.645

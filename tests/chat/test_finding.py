@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from fakes import demo, talk, up_to
 
-from interview.chat.finding import answers_behind, matches
+from interview.chat.hearing.references import answers_behind, matches
 
 LAMPS = "heat_lamp_height uvb_lamp_height"
 CHANGES = "water_change_share water_change_interval"

@@ -8,7 +8,7 @@ import pytest
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
-from interview.chat.what_if import NotAnIf, read_what_if, said_back
+from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
 from interview.graph.interview import Interview
 
 

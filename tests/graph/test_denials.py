@@ -6,7 +6,7 @@ import pytest
 
 from interview import assembly
 from interview.graph.answers import understand
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 QUESTIONS = assembly.questionnaire()
 LISTS = assembly.new_interview().lists

@@ -10,8 +10,8 @@ import yaml
 from interview import assembly
 from interview.base.units import convert
 from interview.graph.answers import understand
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
+from interview.words.amounts.reading import Reading
+from interview.words.text.refusal import NotUnderstood
 
 QUESTIONS = assembly.questionnaire()
 LISTS = assembly.new_interview().lists

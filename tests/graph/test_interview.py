@@ -8,8 +8,8 @@ import pytest
 
 from interview import assembly
 from interview.graph.interview import NOT_ASKED, AnswerRefused, Interview, Place
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
+from interview.words.amounts.reading import Reading
+from interview.words.text.refusal import NotUnderstood
 
 from .conftest import PLAIN_TANK, ask_all
 

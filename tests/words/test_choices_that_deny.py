@@ -6,7 +6,7 @@ import pytest
 
 from interview import assembly
 from interview.graph.interview import Place
-from interview.words.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood
 
 
 @pytest.mark.parametrize(

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from interview.assembly import lists
-from interview.words.choice import Option, read_choice, read_choices
-from interview.words.echo import echo, echo_yes_no
-from interview.words.quantity import read_quantity
-from interview.words.refusal import NotUnderstood
+from interview.words.amounts.quantity import read_quantity
+from interview.words.choices.choice import Option, read_choice, read_choices
+from interview.words.choices.echo import echo, echo_yes_no
+from interview.words.text.refusal import NotUnderstood
 
 KINDS = (
     Option("tippable", "something that could tip"),

@@ -16,16 +16,22 @@ from pace import slowness, within
 from interview import assembly
 from interview.base.units import CORE_UNITS, convert
 from interview.graph.answers import understand
-from interview.words.choice import Option, read_choice, read_choices, read_names, read_yes_no
-from interview.words.dimensions import DIMENSIONS
-from interview.words.format import say
-from interview.words.hedges import Hedge, hedged
-from interview.words.quantity import read_quantity
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
-from interview.words.size import read_size
-from interview.words.spellings import regional, spellings
-from interview.words.unsure import is_unsure
+from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.format import say
+from interview.words.amounts.hedges import Hedge, hedged
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import regional, spellings
+from interview.words.choices.choice import (
+    Option,
+    read_choice,
+    read_choices,
+    read_names,
+    read_yes_no,
+)
+from interview.words.choices.unsure import is_unsure
+from interview.words.forms.size import read_size
+from interview.words.text.refusal import NotUnderstood
 
 QUESTIONS = assembly.questionnaire()
 LISTS = assembly.new_interview().lists

@@ -19,9 +19,9 @@ from pace import within
 
 from interview.assembly import lists, questionnaire
 from interview.graph.answers import Value, understand
-from interview.words.reading import Reading
-from interview.words.telling import LONGEST, Told, is_filler, tell
-from interview.words.telling_rules import every_rule
+from interview.words.amounts.reading import Reading
+from interview.words.intents.story import LONGEST, Told, is_filler, tell
+from interview.words.lexicon.rules import every_rule
 
 HERE = Path(__file__).parent
 PARAGRAPHS: list[dict[str, Any]] = yaml.load(
@@ -371,7 +371,7 @@ def test_what_is_too_long_is_handed_back() -> None:
 
 def test_nothing_heavy_is_loaded() -> None:
     program = (
-        "import sys; from interview.words.telling import tell;"
+        "import sys; from interview.words.intents.story import tell;"
         "tell('a 100 watt heater, 4 in below the rim', region='europe', species=(), sizes={});"
         "print(sorted({'pint', 'numpy', 'scipy', 'rich'} & set(sys.modules)))"
     )

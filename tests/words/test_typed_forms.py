@@ -10,18 +10,18 @@ import pytest
 import yaml
 
 from interview.base.units import CORE_UNITS, convert
-from interview.words.choice import (
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.reading import Reading
+from interview.words.choices.choice import (
     Option,
     read_choice,
     read_choices,
     read_names,
     read_yes_no,
 )
-from interview.words.quantity import read_quantity
-from interview.words.reading import Reading
-from interview.words.refusal import NotUnderstood
-from interview.words.size import read_size
-from interview.words.unsure import is_unsure
+from interview.words.choices.unsure import is_unsure
+from interview.words.forms.size import read_size
+from interview.words.text.refusal import NotUnderstood
 
 HERE = Path(__file__).parent
 INCH = 0.0254

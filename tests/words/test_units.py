@@ -17,10 +17,10 @@ import pint
 import pytest
 
 from interview.base.units import CORE_UNITS, convert, registry, system_for, to_show
-from interview.words.amount import written
-from interview.words.dimensions import DIMENSIONS
-from interview.words.quantity import read_quantity
-from interview.words.spellings import regional, spellings
+from interview.words.amounts.amount import written
+from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.spellings import regional, spellings
 
 EXACT = [
     ("inch", "m", 2.54e-2),
@@ -209,10 +209,10 @@ def test_one_registry() -> None:
     [
         "interview.base.units",
         "interview.words",
-        "interview.words.quantity",
-        "interview.words.size",
-        "interview.words.choice",
-        "interview.words.format",
+        "interview.words.amounts.quantity",
+        "interview.words.forms.size",
+        "interview.words.choices.choice",
+        "interview.words.amounts.format",
     ],
 )
 def test_nothing_heavy_is_imported_by(module: str) -> None:

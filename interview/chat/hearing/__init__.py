@@ -1,0 +1,1 @@
+"""What a line means at this point of the conversation."""

@@ -1,0 +1,105 @@
+"""A story instead of an answer: what it says for sure becomes answers, once confirmed."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+from dataclasses import dataclass, replace
+
+from interview.graph.answers import understand
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.words.intents.story import Told, tell
+from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
+
+__all__ = ["LEAST_FACTS", "LEAST_WORDS", "Story", "keep", "label_of", "lines_of", "read_story"]
+
+LEAST_WORDS = 6
+LEAST_FACTS = 2
+"""Below these a line is an answer gone wrong, not a story."""
+_COUNT = "animal_count"
+
+
+@dataclass(frozen=True)
+class Story:
+    """Answers taken from a story, in asking order, and the phrases nothing was taken from."""
+
+    answers: tuple[tuple[Place, str], ...]
+    unused: tuple[str, ...]
+    region: str
+    """Where the keeper lives, as told here or before: decides gallons."""
+
+    def without(self, places: Container[Place]) -> Story:
+        """The same without some answers; turtles need to be counted first."""
+        left = [row for row in self.answers if row[0] not in places]
+        if Place(_COUNT) in places:
+            left = [row for row in left if row[0].animal is None]
+        return replace(self, answers=tuple(left))
+
+    def with_answer(self, place: Place, said: str) -> Story:
+        """The same with other words at a place."""
+        told = tuple((p, said if p == place else words) for p, words in self.answers)
+        return replace(self, answers=told)
+
+
+def read_story(interview: Interview, text: str) -> Story:
+    """Take what is sure from a few sentences; nothing is recorded yet."""
+    lists, region = interview.lists, interview.region
+    order = list(interview.questionnaire.by_id)
+
+    def read() -> Told:
+        species, sizes = lists.options["species"], lists.sizes["tank_size"]
+        return tell(text, region=region, species=species, sizes=sizes)
+
+    told = read()
+    here = next((fact.said for fact in told.facts if fact.id == "region"), "")
+    if here:
+        region = str(understand(interview.questionnaire.by_id["region"], here, lists, "").value)
+        told = read()
+    answers: list[tuple[Place, str]] = []
+    unused = list(told.unused)
+    for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
+        try:
+            understand(interview.questionnaire.by_id[fact.id], fact.said, lists, region)
+        except NotUnderstood:
+            unused.append(fact.quote)
+        else:
+            answers.append((Place(fact.id, fact.animal), fact.said))
+    return Story(tuple(answers), tuple(unused), region)
+
+
+def lines_of(interview: Interview, story: Story) -> list[tuple[str, str]]:
+    """A name and what was taken, for every answer of a story."""
+    return [
+        (label_of(interview, story, place), _taken(interview, story, place, said))
+        for place, said in story.answers
+    ]
+
+
+def label_of(interview: Interview, story: Story, place: Place) -> str:
+    """The name of a line, with the turtle's number where there are several."""
+    several = len({p.animal for p, _ in story.answers if p.animal is not None}) > 1
+    turtle = f"Turtle {place.animal + 1}: " if several and place.animal is not None else ""
+    return turtle + interview.question(place).short
+
+
+def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
+    """The words, and what a choice among them was read as."""
+    question = interview.question(place)
+    value = understand(question, said, interview.lists, story.region).value
+    chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
+    if chosen is None or plain_words(chosen.label) == plain_words(said):
+        return said
+    return f"{said} → {chosen.label}"
+
+
+def keep(interview: Interview, story: Story) -> list[str]:
+    """Record a story's answers; returns a sentence for each that can't be."""
+    refused = []
+    for place, said in story.answers:
+        if (place.animal or 0) >= max(1, interview.animal_count):
+            continue  # the number of turtles was mended since
+        try:
+            interview.record(place, said)
+        except (NotUnderstood, AnswerRefused) as problem:
+            refused.append(str(problem))
+    return refused

@@ -1,0 +1,122 @@
+"""A story's list put right line by line before it is kept: no heater power, change wall."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from interview.chat.face import Asked, Face, Left
+from interview.chat.hearing.story import Story, label_of, lines_of
+from interview.chat.replies import LEAVE, NO, YES, word_of
+from interview.graph.answers import understand
+from interview.graph.interview import Interview, Place
+from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
+
+__all__ = ["agreed"]
+
+_Hear = Callable[[Asked], str]
+_DROP = re.compile(r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line )?(.+)")
+_CHANGE = re.compile(r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$")
+_ALL_WRONG = re.compile(
+    r"(?:(?:no|not|wrong|thats?|is|its?|isnt|right|all|of|this|everything|forget) ?)+"
+)
+_ASK = Asked(
+    "Is that right?",
+    "Enter keeps it all, “no” forgets it all; “no” and a line’s name or number leaves that "
+    "one out, “change” and a name or number mends it.",
+)
+
+
+def agreed(interview: Interview, face: Face, hear: _Hear, story: Story) -> Story | None:
+    """The story as the keeper agrees to it; None when it is to be forgotten.
+
+    Raises:
+        Left: when the keeper leaves.
+    """
+    _show(interview, face, story)
+    if story.unused:
+        face.say(f"Not used: {'; '.join(f'“{part}”' for part in story.unused)}.")
+    while story.answers:
+        line = hear(_ASK)
+        word = word_of(line)
+        if word in ("", *YES):
+            return story
+        if word in LEAVE:
+            raise Left
+        if word in NO or _ALL_WRONG.fullmatch(plain_words(word)):
+            break
+        mended = _mended(interview, face, hear, story, word)
+        if mended is not None:
+            story = mended
+            _show(interview, face, story)
+    face.say("Then I forget that, and ask one thing at a time.")
+    return None
+
+
+def _show(interview: Interview, face: Face, story: Story) -> None:
+    rows = enumerate(lines_of(interview, story), 1)
+    face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
+
+
+def _mended(interview: Interview, face: Face, hear: _Hear, story: Story, line: str) -> Story | None:
+    """The story with one line left out or changed; None where none was."""
+    change, drop = _CHANGE.fullmatch(line), _DROP.fullmatch(line)
+    name = change[1] if change else drop[1] if drop else line
+    found = _meant(interview, story, name)
+    if len(found) != 1:
+        which = " or ".join(f"“{label_of(interview, story, place)}”" for place in found)
+        trouble = f"Which one: {which}?" if found else f"No line goes by “{name}”."
+        face.say(f"{trouble} Type yes, no, or as “no 2” or “change 2”.", "refusal")
+        return None
+    (place,) = found
+    if change:
+        return _changed(interview, face, hear, story, place, change[2] or "")
+    face.say(f"I leave out “{label_of(interview, story, place)}” and ask it later.")
+    return story.without([place])
+
+
+def _meant(interview: Interview, story: Story, name: str) -> list[Place]:
+    """The lines that go by a number or a name: whole, else by all of its words."""
+    places = [place for place, _ in story.answers]
+    if name.isdecimal():
+        return places[int(name) - 1 : int(name)] if int(name) else []
+    wanted = plain_words(name)
+    names = {place: _names(interview, story, place) for place in places}
+    whole = [place for place in places if wanted in names[place]]
+    words = set(wanted.split())
+    part = [p for p in places if words and any(words <= set(n.split()) for n in names[p])]
+    return whole or part
+
+
+def _names(interview: Interview, story: Story, place: Place) -> list[str]:
+    question = interview.question(place)
+    ways = (label_of(interview, story, place), place.id, *question.trade_names, question.label)
+    return [plain_words(way.replace("_", " ")) for way in ways]
+
+
+def _changed(
+    interview: Interview, face: Face, hear: _Hear, story: Story, place: Place, said: str
+) -> Story:
+    """The story with new words at a place, asked for until they are understood."""
+    question = interview.question(place)
+    options = question.choices
+    asked = Asked(
+        question.label,
+        question.hint,
+        animal=label_of(interview, story, place).removesuffix(question.short),
+        choices=[(option.name, option.label) for option in options],
+    )
+    while True:
+        said = said or hear(asked)
+        if word_of(said) in LEAVE:
+            raise Left
+        if not said:
+            return story
+        try:
+            understand(question, said, interview.lists, story.region, interview.system)
+        except NotUnderstood as problem:
+            face.say(str(problem), "refusal")
+            said = ""
+        else:
+            return story.with_answer(place, said)

@@ -1,0 +1,79 @@
+"""Why a text is not a quantity of the dimension wanted: the refusal that helps most."""
+
+from __future__ import annotations
+
+from interview.words.amounts.amount import match_unit
+from interview.words.amounts.dimensions import DIMENSIONS, Dimension, example_for
+from interview.words.amounts.numbers import Number, read_number
+from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.text.tokens import Token, joined
+
+__all__ = ["refusal_for"]
+
+_COMMON = (
+    "length",
+    "temperature",
+    "volume",
+    "flow",
+    "power",
+    "mass",
+    "duration",
+    "share",
+    "concentration",
+    "concentration_rate",
+    "area",
+    "angle",
+    "voltage",
+    "current",
+    "energy",
+    "pressure",
+    "irradiance",
+    "density",
+    "loss",
+    "heat_capacity",
+    "force",
+)
+
+
+def refusal_for(tokens: list[Token], dimension: Dimension, region: str) -> NotUnderstood:
+    """The refusal of text that read as no amount of `dimension`."""
+    example = f"for example {example_for(dimension, region)}"
+    number = read_number(tokens)
+    if number is None:
+        return _no_number(tokens, dimension, example)
+    own = match_unit(tokens, number.end, dimension.name)
+    other = _other_dimension(tokens, number, dimension)
+    if other is not None and (own is None or other[1] > own[1]):
+        noun, end = other
+        read = f"{quoted(joined(tokens[:end]))}, which is {noun}"
+        return NotUnderstood(read, f"{dimension.noun} is needed here", example)
+    end = number.end if own is None else own[1]
+    if end >= len(tokens):
+        return NotUnderstood("", f"I can't read {quoted(joined(tokens))}", example)
+    read, rest = quoted(joined(tokens[:end])), quoted(joined(tokens[end:]))
+    if own is not None or dimension.bare is not None:
+        return NotUnderstood(read, f"not {rest} after it", f"only {read}, or {example}")
+    return NotUnderstood(read, f"not {rest} as a unit of {_bare_noun(dimension)}", example)
+
+
+def _bare_noun(dimension: Dimension) -> str:
+    return dimension.noun.removeprefix("an ").removeprefix("a ")
+
+
+def _no_number(tokens: list[Token], dimension: Dimension, example: str) -> NotUnderstood:
+    text = quoted(joined(tokens))
+    if match_unit(tokens, 0, dimension.name) is not None:
+        return NotUnderstood(text, "there is no number with it", example)
+    return NotUnderstood("", f"I can't read {text} as {dimension.noun}", example)
+
+
+def _other_dimension(
+    tokens: list[Token], number: Number, dimension: Dimension
+) -> tuple[str, int] | None:
+    """The dimension whose unit explains most of what follows a number."""
+    best: tuple[str, int] | None = None
+    for name in _COMMON:
+        found = None if name == dimension.name else match_unit(tokens, number.end, name)
+        if found is not None and (best is None or found[1] > best[1]):
+            best = DIMENSIONS[name].noun, found[1]
+    return best

@@ -1,0 +1,256 @@
+"""What people type for a quantity, read as one: `read_quantity` is told the dimension.
+
+A number that needs a unit and has none is refused, never guessed; so is a unit of
+another dimension. Text is cut and looked up, never evaluated, and only our own unit
+names reach the conversions.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from fractions import Fraction
+
+from interview.base.units import convert
+from interview.words.amounts.amount import written
+from interview.words.amounts.decades import read_decade
+from interview.words.amounts.diagnosis import refusal_for
+from interview.words.amounts.dimensions import DIMENSIONS, example_for
+from interview.words.amounts.hedges import Hedge, Span, hedged, split_hedge
+from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.rhythm import Rhythm, read_rhythm
+from interview.words.amounts.spellings import spellings
+from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.text.tokens import Token, joined, tokenise
+
+__all__ = ["apart", "read_quantity", "read_tokens"]
+
+_WEEK = 604800.0
+_COLDEST = -273.15
+_NOTHING = frozenset({"none", "nothing", "nil", "zero", "never", "empty"})
+_NEW = frozenset({"new", "brand new", "just started", "just bought"})
+_WHOLE = frozenset({"all", "all the water", "everything", "all of it", "the lot", "the whole lot"})
+_LABELS = {
+    "rating": (("uv", "index"), ("ph",), ("uvi",), ("uv",)),
+    "price": (("us", "$"), ("$",), ("£",), ("€",), ("eur",), ("usd",), ("gbp",)),
+}
+_RHYTHMS = frozenset(
+    {"every", "each", "once", "twice", "per", "daily", "weekly", "fortnightly", "monthly", "a"}
+)
+"""What the second half of “a quarter every week” may begin with."""
+_MOST_WORDS = 12
+_AFTER_LABEL = frozenset({"of", "is", ":", "="})
+_A_DAY = (("a", "day"), ("per", "day"), ("each", "day"), ("every", "day"), ("/", "day"), ("daily",))
+_WHOLE_NOUNS = frozenset({"it", "the", "water", "tank", "volume", "total", "whole", "my"})
+
+
+def read_quantity(
+    text: str,
+    dimension: str,
+    *,
+    region: str = "europe",
+    bare_in_core: bool = False,
+    signed: bool = False,
+) -> Reading:
+    """A keeper's words for a quantity, as a reading in the core's unit.
+
+    Args:
+        text: what was typed
+        dimension: one of `DIMENSIONS`
+        region: decides US or imperial gallons, and what 1,000 is
+        bare_in_core: take a number without a unit in the core's unit (single sums)
+        signed: take less than nothing even of a dimension that has none by itself
+
+    Raises:
+        NotUnderstood: with what was understood, what is wrong and what to type.
+    """
+    kind = DIMENSIONS[dimension]
+    bare = kind.core_unit if bare_in_core else None
+    kind = replace(kind, signed=kind.signed or signed)
+    return read_tokens(tokenise(text), Frame(kind, region, bare), text)
+
+
+def apart(text: str, dimension: str, beside: str, region: str) -> str:
+    """The part of a text that is of a dimension, where the rest is of the one beside it.
+
+    "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
+    """
+    words = text.split()
+    if len(words) > _MOST_WORDS:
+        return text
+    starts = [at for at in range(1, len(words)) if words[at].casefold() in _RHYTHMS]
+    starts += range(1, len(words)) if words and words[0].casefold() in _RHYTHMS else ()
+    for at in starts:
+        halves = " ".join(words[:at]), " ".join(words[at:])
+        for mine, other in (halves, halves[::-1]):
+            try:
+                read_quantity(mine, dimension, region=region)
+                read_quantity(other, beside, region=region)
+            except NotUnderstood:
+                continue
+            return mine
+    return text
+
+
+def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
+    """The same for text already cut, as part of a longer answer."""
+    hedge, body = split_hedge(tokens)
+    if not body:
+        example = f"for example {example_for(frame.dimension, frame.region)}"
+        raise NotUnderstood("", f"There is no number in {quoted(said)}", example)
+    measured = _read(_unlabelled(body, frame), frame)
+    if measured is None:
+        raise refusal_for(body, frame.dimension, frame.region)
+    measured = _widened(hedge, measured, frame, said)
+    _check(measured, frame, said)
+    span = measured.span
+    unit = "1" if frame.dimension.name == "price" else measured.unit
+    understood = " ".join(measured.guesses)
+    return Reading(span.low, span.best, span.high, said.strip(), unit, understood)
+
+
+def _unlabelled(tokens: list[Token], frame: Frame) -> list[Token]:
+    """Take the name or the currency off the front: pH 7.5, $0.15; and the "a" of a 60 watt."""
+    if len(tokens) > 1 and tokens[0].text in ("a", "an", "the") and tokens[1].kind == "number":
+        tokens = tokens[1:]
+    texts = tuple(token.text for token in tokens)
+    for label in _LABELS.get(frame.dimension.name, ()):
+        if texts[: len(label)] == label and len(texts) > len(label):
+            start = len(label) + (texts[len(label)] in _AFTER_LABEL)
+            return tokens[start:] or tokens
+    return tokens
+
+
+def _read(tokens: list[Token], frame: Frame) -> Measured | None:
+    name = frame.dimension.name
+    found = _special(tokens, frame)
+    if found is None and name == "duration":
+        found = _hours_a_day(tokens, frame)
+    if found is None and name in ("duration", "per_week"):
+        found = _often(tokens, frame)
+    found = found or read_single(tokens, frame) or read_range(tokens, frame)
+    if found is None and name == "share":
+        found = _share_of(tokens, frame)
+    if found is None and name == "flow":
+        found = _bucket(tokens, frame)
+    return found
+
+
+def _exactly(value: float, unit: str) -> Measured:
+    return Measured(Span(value, value, value), unit)
+
+
+def _special(tokens: list[Token], frame: Frame) -> Measured | None:
+    """Words that are a value by themselves: none, brand new, all of it."""
+    text, kind = joined(tokens).casefold(), frame.dimension
+    if text in _NOTHING and kind.none_is_zero:
+        return _exactly(0.0, kind.core_unit)
+    if text in _NEW and kind.name == "duration":
+        return _exactly(0.0, "day")
+    if text in _WHOLE and kind.name == "share":
+        return _exactly(1.0, "%")
+    return read_decade(text) if kind.name == "temperature" else None
+
+
+def _often(tokens: list[Token], frame: Frame) -> Measured | None:
+    """Rhythms as the time between (duration) or as times a week (per_week)."""
+    weekly = frame.dimension.name == "per_week"
+    rest = tokens[1:] if tokens[0].text == "once" else tokens
+    rhythm = read_rhythm(tokens, days_count=weekly) or read_rhythm(rest, days_count=weekly)
+    if rhythm is not None and (weekly or rhythm.low > 0):
+        return _from_rhythm(rhythm, weekly)
+    if rest and rest[0].text in ("every", "each"):
+        rest = rest[1:]
+    elif weekly:
+        return None
+    times = replace(frame, dimension=DIMENSIONS["duration"])
+    between = rest and (read_single(rest, times) or read_range(rest, times))
+    if not between or not weekly:
+        return between or None
+    span = between.span
+    if span.low <= 0:
+        return None
+    return Measured(Span(_WEEK / span.high, _WEEK / span.best, _WEEK / span.low), "1")
+
+
+def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:
+    """The middle is the middle of the counts: 2-3 times a week is 2.5 times."""
+    period = convert(rhythm.periods, rhythm.unit, "s")
+    counts = (rhythm.low, (rhythm.low + rhythm.high) / 2, rhythm.high)
+    if weekly:
+        low, best, high = (float(count * Fraction(_WEEK) / Fraction(period)) for count in counts)
+        return Measured(Span(low, best, high), "1")
+    high, best, low = (float(Fraction(period) / count) for count in counts)
+    return Measured(Span(low, best, high), rhythm.unit)
+
+
+def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
+    """12 hours a day."""
+    for tail in _A_DAY:
+        rest = tokens[: -len(tail)]
+        if tuple(token.text for token in tokens[len(rest) :]) != tail or not rest:
+            continue
+        if spellings("duration").get(rest[-1].text) in ("hour", "minute"):
+            return read_single(rest, frame) or read_range(rest, frame)
+    return None
+
+
+def _share_of(tokens: list[Token], frame: Frame) -> Measured | None:
+    """A third of the water; half the tank."""
+    for at in range(1, len(tokens)):
+        rest = {other.text for other in tokens[at:]}
+        if rest <= {"of", *_WHOLE_NOUNS}:
+            return _read(tokens[:at], frame)
+    return None
+
+
+def _bucket(tokens: list[Token], frame: Frame) -> Measured | None:
+    """The bucket test: 10 litres in 45 seconds."""
+    for at, token in enumerate(tokens):
+        if token.text == "in":
+            volume = replace(frame, dimension=DIMENSIONS["volume"], bare_unit=None)
+            time = replace(frame, dimension=DIMENSIONS["duration"], bare_unit=None)
+            filled, taken = read_single(tokens[:at], volume), read_single(tokens[at + 1 :], time)
+            if filled and taken and taken.span.best > 0:
+                flow = _exactly(filled.span.best / taken.span.best, "L/hour")
+                return replace(flow, guesses=filled.guesses)
+    return None
+
+
+def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measured:
+    span, kind = measured.span, frame.dimension
+    if hedge is Hedge.NONE or (span.low < span.high and hedge is Hedge.ABOUT):
+        return measured
+    if span.low < span.high:
+        raise NotUnderstood(
+            quoted(said), f'not "{hedge.value}" with two ends', "only the two ends, or one of them"
+        )
+    if kind.name == "rating" and hedge in (Hedge.UNDER, Hedge.OVER):
+        shown = written(span.best, "1")
+        raise NotUnderstood(
+            quoted(said),
+            "not where it ends on the other side",
+            f'two ends, such as "6.5 to {shown}"',
+        )
+    wide = hedged(hedge, span.best, kind)
+    if kind.name == "per_week" and hedge is Hedge.UNDER and "every" in said:
+        wide = hedged(Hedge.OVER, span.best, kind)
+    guesses = measured.guesses
+    if hedge is Hedge.OVER or (hedge is Hedge.UNDER and kind.hedge_fixed):
+        low, high = (convert(end, kind.core_unit, measured.unit) for end in (wide.low, wide.high))
+        ends = f"{written(low, measured.unit)} to {written(high, measured.unit)}"
+        guesses += (f"I took {quoted(said)} as {ends}.",)
+    return Measured(wide, measured.unit, guesses)
+
+
+def _check(measured: Measured, frame: Frame, said: str) -> None:
+    """What no quantity of this dimension can be."""
+    span, kind = measured.span, frame.dimension
+    example = f"for example {example_for(kind, frame.region)}"
+    if kind.name == "temperature" and span.low < _COLDEST:
+        raise NotUnderstood(quoted(said), "nothing is colder than -273.15 °C", example)
+    if kind.name == "count" and not (span.low == span.high and float(span.best).is_integer()):
+        raise NotUnderstood(quoted(said), "a whole number is needed here", example)
+    if not math.isfinite(span.low + span.high):
+        raise NotUnderstood(quoted(said), "it is too large", example)

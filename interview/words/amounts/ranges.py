@@ -1,0 +1,184 @@
+"""Amounts with two ends: 6-7 in, between 6 and 7 in, a week or two, 12 ± 1 cm, 7 in (6 to 8)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from interview.words.amounts.amount import Amount, Term, measure, no_unit, read_terms, written
+from interview.words.amounts.dimensions import Dimension, example_for
+from interview.words.amounts.hedges import Span, split_hedge
+from interview.words.amounts.spellings import Unit
+from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.text.tokens import Token, joined
+
+__all__ = ["Frame", "Measured", "read_range", "read_single"]
+
+_SEPARATORS = frozenset({"-", "to", "or"})
+_OPENERS = frozenset({"between", "from"})
+_MINUS = frozenset({"-", "minus"})
+_MOST_SEPARATORS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What is expected of the words: a dimension, in a region's habits."""
+
+    dimension: Dimension
+    region: str
+    bare_unit: Unit | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A span in the core's unit, the keeper's unit, and what had to be guessed."""
+
+    span: Span
+    unit: Unit
+    guesses: tuple[str, ...] = ()
+
+
+def _signed_terms(tokens: list[Token], frame: Frame) -> list[Term] | None:
+    """Terms, the first of them negative after a minus sign."""
+    negative = bool(tokens) and tokens[0].text in _MINUS
+    terms = read_terms(tokens[1:] if negative else tokens, frame.dimension.name)
+    if terms is None or not negative:
+        return terms
+    if not frame.dimension.signed:
+        raise NotUnderstood(
+            quoted(joined(tokens)),
+            f"{frame.dimension.noun} can't be below zero here",
+            f"for example {example_for(frame.dimension, frame.region)}",
+        )
+    if len(terms) > 1:
+        return None
+    number = replace(terms[0].number, value=-terms[0].number.value)
+    return [replace(terms[0], number=number, text=joined(tokens))]
+
+
+def _measure(terms: list[Term], frame: Frame) -> Amount:
+    return measure(terms, frame.dimension, frame.region, bare_unit=frame.bare_unit)
+
+
+def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
+    """All the tokens as one amount."""
+    terms = _signed_terms(tokens, frame)
+    if terms is None:
+        return None
+    amount = _measure(terms, frame)
+    return Measured(Span(amount.value, amount.value, amount.value), amount.unit, amount.guesses)
+
+
+def read_range(tokens: list[Token], frame: Frame) -> Measured | None:
+    """All the tokens as two ends, as a middle and its width, or as a best with its ends."""
+    return (
+        _best_with_ends(tokens, frame)
+        or _middle_and_width(tokens, frame)
+        or _two_ends(tokens, frame)
+    )
+
+
+def _splits(
+    tokens: list[Token], marks: frozenset[str]
+) -> Iterator[tuple[list[Token], list[Token]]]:
+    places = [at for at, token in enumerate(tokens) if token.text in marks and at > 0]
+    if len(places) <= _MOST_SEPARATORS:
+        for at in places:
+            yield tokens[:at], tokens[at + 1 :]
+
+
+def _two_ends(tokens: list[Token], frame: Frame) -> Measured | None:
+    between = tokens[0].text in _OPENERS
+    marks = _SEPARATORS | {"and"} if between else _SEPARATORS
+    for left, right in _splits(tokens[1:] if between else tokens, marks):
+        first = _signed_terms(split_hedge(left)[1], frame)
+        second = _signed_terms(split_hedge(right)[1], frame)
+        if first is not None and second is not None:
+            return _ends(first, second, frame)
+    return None
+
+
+def _ends(first: list[Term], second: list[Term], frame: Frame) -> Measured:
+    first, second = _sharing_unit(first, second)
+    _refuse_bare(first, second, frame)
+    one, other = _measure(first, frame), _measure(second, frame)
+    low, high = sorted((one.value, other.value))
+    guesses = tuple(dict.fromkeys(one.guesses + other.guesses))
+    return Measured(Span(low, (low + high) / 2, high), other.unit, guesses)
+
+
+def _sharing_unit(first: list[Term], second: list[Term]) -> tuple[list[Term], list[Term]]:
+    """6-7 in, 6 in to 7 and 68°-72°F: an end without a unit takes the other's."""
+    if len(first) > 1 or len(second) > 1:
+        return first, second
+    if first[0].unit in (None, "?degree") and second[0].unit is not None:
+        return [replace(first[0], unit=second[0].unit)], second
+    if second[0].unit is None:
+        return first, [replace(second[0], unit=first[0].unit)]
+    return first, second
+
+
+def _refuse_bare(first: list[Term], second: list[Term], frame: Frame) -> None:
+    """6 to 7 of what: refused as a whole, offering it with units."""
+    kind = frame.dimension
+    if first[0].unit or second[0].unit or kind.bare is not None or frame.bare_unit is not None:
+        return
+    low, high = first[0].number.value, second[0].number.value
+    before = f"{written(float(low), '1')} to "
+    text = before + written(float(high), "1")
+    raise no_unit(text, float(high), kind, frame.region, before=before)
+
+
+def _plus_minus(tokens: list[Token]) -> tuple[list[Token], list[Token]] | None:
+    texts = [token.text for token in tokens]
+    for phrase in (["±"], ["give", "or", "take"], ["plus", "or", "minus"]):
+        for at in range(1, len(texts) - len(phrase)):
+            if texts[at : at + len(phrase)] == phrase:
+                return tokens[:at], tokens[at + len(phrase) :]
+    return None
+
+
+def _middle_and_width(tokens: list[Token], frame: Frame) -> Measured | None:
+    parts = _plus_minus(tokens)
+    if parts is None:
+        return None
+    middle, width = _signed_terms(parts[0], frame), read_terms(parts[1], frame.dimension.name)
+    if middle is None or width is None or len(middle) + len(width) != 2:
+        return None
+    if None not in (middle[0].unit, width[0].unit) and middle[0].unit != width[0].unit:
+        return None
+    unit = middle[0].unit or width[0].unit
+    return _around(replace(middle[0], unit=unit), width[0].number.value, frame)
+
+
+def _around(middle: Term, width: Fraction, frame: Frame) -> Measured:
+    """Low, best and high of a middle and a width in the same unit."""
+    best = _measure([middle], frame)
+    ends = [
+        _measure([replace(middle, number=replace(middle.number, value=value))], frame).value
+        for value in (middle.number.value - width, middle.number.value + width)
+    ]
+    low = ends[0] if frame.dimension.signed else max(0.0, ends[0])
+    return Measured(Span(low, best.value, ends[1]), best.unit, best.guesses)
+
+
+def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
+    """7 in (6 to 8 in)."""
+    if tokens[-1].text != ")":
+        return None
+    opening = next((at for at, token in enumerate(tokens) if token.text == "("), 0)
+    if not 0 < opening < len(tokens) - 2:
+        return None
+    best = read_single(tokens[:opening], frame)
+    ends = _two_ends(tokens[opening + 1 : -1], frame)
+    if best is None or ends is None:
+        return None
+    if not ends.span.low <= best.span.best <= ends.span.high:
+        raise NotUnderstood(
+            quoted(joined(tokens)),
+            "the first value is not between the two ends",
+            "only the two ends",
+        )
+    span = Span(ends.span.low, best.span.best, ends.span.high)
+    return Measured(span, best.unit, best.guesses + ends.guesses)

@@ -1,0 +1,135 @@
+"""How often: every other day, twice a week, daily. Read as times in a period."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from interview.words.amounts.numbers import read_number
+from interview.words.amounts.spellings import spellings
+from interview.words.text.tokens import Token
+
+__all__ = ["Rhythm", "read_rhythm"]
+
+
+@dataclass(frozen=True, slots=True)
+class Rhythm:
+    """Between `low` and `high` times in `periods` units of time."""
+
+    low: Fraction
+    high: Fraction
+    periods: Fraction
+    unit: str
+
+
+_ADVERBS = {
+    "daily": ("day", 1),
+    "nightly": ("day", 1),
+    "weekly": ("week", 1),
+    "fortnightly": ("week", 2),
+    "monthly": ("month", 1),
+    "yearly": ("year", 1),
+    "annually": ("year", 1),
+    "hourly": ("hour", 1),
+}
+_COUNTS = {"once": 1, "twice": 2, "thrice": 3}
+_ORDINALS = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "tenth": 10}
+_TIMES = frozenset(
+    {"times", "time", "x", "×", "feeds", "feedings", "meals", "feed", "meal", "changes"}
+)
+_PER = frozenset({"a", "an", "per", "each", "every", "/"})
+_EVERY = frozenset({"every", "each"})
+_ONCE_A_WEEK = frozenset(
+    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "weekend"}
+)
+
+
+def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
+    """A rhythm made of all the tokens, or None; "5 days a week" if days are counted."""
+    if not tokens:
+        return None
+    if tokens[-1].text in _ADVERBS:
+        return _adverb(tokens)
+    if tokens[0].text in _EVERY:
+        period = _period(tokens, 1)
+        return None if period is None else Rhythm(Fraction(1), Fraction(1), *period)
+    counted = _count(tokens)
+    if counted is None:
+        return None
+    low, high, at = counted
+    if at < len(tokens) and (tokens[at].text in _TIMES or (days_count and _is_day(tokens[at]))):
+        at += 1
+    if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
+        at += 1
+    if at < len(tokens) and tokens[at].text in _PER:
+        if low < 1:
+            return None  # half a year; a quarter every week is no rhythm but a share
+        period = _period(tokens, at + 1)
+    elif tokens[0].text in _COUNTS or tokens[at - 1].text in _TIMES:
+        period = _period(tokens, at)
+    else:
+        period = None
+    return None if period is None else Rhythm(low, high, *period)
+
+
+def _is_day(token: Token) -> bool:
+    return token.text in ("day", "days")
+
+
+def _adverb(tokens: list[Token]) -> Rhythm | None:
+    unit, periods = _ADVERBS[tokens[-1].text]
+    if len(tokens) == 1:
+        return Rhythm(Fraction(1), Fraction(1), Fraction(periods), unit)
+    counted = _count(tokens)
+    if counted is None:
+        return None
+    low, high, at = counted
+    if low < 1:
+        return None
+    if at < len(tokens) - 1 and tokens[at].text in _TIMES:
+        at += 1
+    return Rhythm(low, high, Fraction(periods), unit) if at == len(tokens) - 1 else None
+
+
+def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
+    if at < len(tokens) and tokens[at].text in _COUNTS:
+        return Fraction(_COUNTS[tokens[at].text]), at + 1
+    number = read_number(tokens, at)
+    return None if number is None else (number.value, number.end)
+
+
+def _count(tokens: list[Token]) -> tuple[Fraction, Fraction, int] | None:
+    """once, 3, 2-3, two or three, once or twice: and where it ended."""
+    first = _one_count(tokens, 0)
+    if first is None:
+        return None
+    low, at = first
+    if at < len(tokens) and tokens[at].text in ("-", "to", "or"):
+        second = _one_count(tokens, at + 1)
+        if second is not None:
+            return min(low, second[0]), max(low, second[0]), second[1]
+    return low, low, at
+
+
+def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
+    """week, other day, 10 days, couple of weeks: the rest of the tokens as one period."""
+    if at >= len(tokens):
+        return None
+    periods = Fraction(1)
+    if tokens[at].text in _ORDINALS:
+        periods, at = Fraction(_ORDINALS[tokens[at].text]), at + 1
+    elif tokens[at].text in ("couple", "few"):
+        if tokens[at].text == "few":
+            return None
+        periods, at = Fraction(2), at + (2 if len(tokens) > at + 1 and _is_of(tokens, at) else 1)
+    else:
+        number = read_number(tokens, at)
+        if number is not None and number.value > 0:
+            periods, at = number.value, number.end
+    word = tokens[at].text if at == len(tokens) - 1 else ""
+    unit = "week" if word in _ONCE_A_WEEK else spellings("duration").get(word)
+    return None if unit is None else (periods, unit)
+
+
+def _is_of(tokens: list[Token], at: int) -> bool:
+    return tokens[at + 1].text == "of"

@@ -1,0 +1,1 @@
+"""Choices, yes and no, none, and not sure."""

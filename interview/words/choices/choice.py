@@ -1,0 +1,287 @@
+"""Choices: by number, name, first letters, other spellings; yes or no; counts; lists."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from difflib import SequenceMatcher
+from functools import cache, lru_cache
+
+from interview.words.amounts.numbers import read_number
+from interview.words.choices.absence import BARE, is_absent
+from interview.words.choices.unsure import is_unsure
+from interview.words.text.refusal import NotUnderstood, either, quoted, together
+from interview.words.text.tokens import plain_words, tokenise
+
+__all__ = [
+    "SEPARATORS",
+    "Option",
+    "nearest",
+    "read_choice",
+    "read_choices",
+    "read_names",
+    "read_yes_no",
+]
+
+_LONGEST = 300
+_ALIKE = 0.72
+_SHORT = 3
+_ARTICLES = re.compile(
+    r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number)\s+|no\s+(?=\d))+(?=\S)"
+)
+SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
+_NO_WORDS = frozenset({"no", "n", "nope", "not", "nah", "not yet", "no thanks"})
+_NOTHING = BARE | _NO_WORDS
+_MOST_DIGITS = 2
+_FAKE = frozenset({"fake", "plastic", "silk", "artificial"})
+_FAKES = _FAKE | {"only", "just", "all", "ones", "plants", "plant", "and", "or", "are", "theyre"}
+_LIVE_PLANTS = tuple(
+    f"{kind}{noun}" for kind in ("", "live ", "real ", "living ") for noun in ("plants", "plant")
+)
+_ALL = frozenset({"all", "all of them", "all of these", "everything"})
+_DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
+
+
+def _listed(words: str) -> frozenset[str]:
+    return frozenset(words.split("|"))
+
+
+_YES = _listed(
+    "y|yes|ye|yea|yeah|yep|yup|yah|sure|ok|okay|aye|true|correct|right|of course|definitely|"
+    "certainly|absolutely|affirmative|indeed|i do|it does|it is|they do|they are|there is|i have|"
+    "it was|they were|"
+    "it has|i think so|sure thing|on"
+)
+_NO = _listed(
+    "n|no|nope|nah|nay|not|never|false|negative|none|i dont|it doesnt|it isnt|isnt|doesnt|dont|"
+    "there isnt|they dont|havent|i havent|it hasnt|not yet|not really|not at all|no way|"
+    "i dont think so|i do not|it is not|off|it wasnt|it was not|they werent|they arent|wasnt"
+)
+
+
+_VAGUE = _listed(
+    "some|a few|few|several|many|lots|plants|live plants|real plants|a plant|plenty|various|"
+    "different ones|a couple|yes some|yes a few|yes lots|real ones|live ones|nope|nah"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One thing to choose: its name in files, its label on screen, other spellings."""
+
+    name: str
+    label: str
+    also: tuple[str, ...] = ()
+    loose: tuple[str, ...] = ()
+    """Of the other spellings, those that fit more than this one: to be said back."""
+
+    @property
+    def spellings(self) -> tuple[str, ...]:
+        """Every way to write it, made plain for comparing."""
+        return _spellings(self.name, self.label, self.also)
+
+
+@cache
+def _spellings(name: str, label: str, also: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(plain_words(way) for way in (name, label, *also)))
+
+
+def read_choice(text: str, options: Sequence[Option]) -> Option:
+    """The one option meant.
+
+    Raises:
+        NotUnderstood: if none fits, naming the nearest, or if several do, naming them.
+    """
+    words = plain_words(text[:_LONGEST])
+    ways = list(dict.fromkeys((words, _ARTICLES.sub("", words))))
+    for wanted in ways:
+        if exact := [option for option in options if wanted and wanted in option.spellings]:
+            if len(exact) > 1:
+                raise _several(text, exact, options)
+            return exact[0]
+    if words in _NOTHING or is_absent(text):
+        return _absent(text, words, options)
+    for wanted in ways:
+        found = [] if "%" in text else _matching(wanted, options)
+        if len(found) == 1:
+            return found[0]
+        if len(found) > 1:
+            raise _several(text, found, options)
+    raise _no_such(text, words, options)
+
+
+def _absent(text: str, words: str, options: Sequence[Option]) -> Option:
+    """The one option that is the absence of the rest; "no" is never the start of another."""
+    found = [option for option in options if option.name == "none" or "none" in option.spellings]
+    if len(found) != 1:
+        raise _no_such(text, words, options)
+    return found[0]
+
+
+def _matching(words: str, options: Sequence[Option]) -> list[Option]:
+    """The options of the first way of matching that fits any: number, then letters."""
+    if not words:
+        return []
+    numbered = _by_number(words, options)
+    if numbered is not None:
+        return [numbered]
+    prefixed = [o for o in options if any(way.startswith(words) for way in o.spellings)]
+    return prefixed or [option for option in options if _has_words(option, words)]
+
+
+def _by_number(words: str, options: Sequence[Option]) -> Option | None:
+    tokens = tokenise(words) if len(words) < 20 else []
+    number = read_number(tokens) if tokens else None
+    if number is None or number.end != len(tokens) or number.value.denominator != 1:
+        return None
+    place = int(number.value)
+    return options[place - 1] if 1 <= place <= len(options) else None
+
+
+def _has_words(option: Option, words: str) -> bool:
+    """Every word typed starts a word of one spelling: "musk tu" for common musk turtle.
+
+    A lamp is not "no lamp", nor the other way round: a spelling that denies is met by words
+    that deny, and by no others.
+    """
+    typed = words.split()
+    if len(words) < 3:
+        return False
+    return any(
+        all(any(word.startswith(start) for word in way.split()) for start in typed)
+        for way in option.spellings
+        if bool(_DENIALS & set(way.split())) == bool(_DENIALS & set(typed))
+    )
+
+
+def nearest(text: str, spellings: Iterable[str]) -> list[str]:
+    """Up to three spellings that look like the text, most alike first."""
+    matcher = SequenceMatcher(autojunk=False)
+    matcher.set_seq2(text)
+    scored: list[tuple[float, str]] = []
+    pairs = _pairs(text)
+    for way in spellings:
+        if len(way) > _SHORT and len(text) > _SHORT and pairs.isdisjoint(_pairs(way)):
+            continue
+        if len(way) > len(text) + 2 and len(text) >= 4:
+            matcher.set_seq1(way[: len(text) + 1])
+        elif len(text) > len(way) + 2 + len(way) // 3:
+            continue
+        else:
+            matcher.set_seq1(way)
+        if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE:
+            scored.append((matcher.ratio(), way))
+    scored.sort(key=lambda pair: -pair[0])
+    return [way for score, way in scored if score >= _ALIKE][:3]
+
+
+@lru_cache(maxsize=4096)
+def _pairs(text: str) -> frozenset[str]:
+    """Neighbouring letters; words that look alike share some."""
+    return frozenset(text[at : at + 2] for at in range(len(text) - 1))
+
+
+_MOST_NUMBERED = 9
+"""Longer lists stand on no screen, so nobody can choose from them by number."""
+
+
+def _place(option: Option, options: Sequence[Option]) -> str:
+    if len(options) > _MOST_NUMBERED:
+        return quoted(re.split(r" \(", option.label)[0])
+    return f"{options.index(option) + 1} for {option.label}"
+
+
+def _several(text: str, found: list[Option], options: Sequence[Option]) -> NotUnderstood:
+    shown = found[:4]
+    wrong = "it fits " + together(option.label for option in shown)
+    wrong += " and others" if len(found) > len(shown) else ""
+    return NotUnderstood(quoted(text), wrong, either(_place(o, options) for o in shown))
+
+
+def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
+    owners = {way: option for option in options for way in _ways_and_words(option)}
+    near = list(dict.fromkeys(owners[way] for way in nearest(words, owners)))
+    if near:
+        wrong = f"There is no choice {quoted(text)}; did you mean {either(o.label for o in near)}?"
+        meant = near[0].name if len(near) == 1 else ""
+        example = either(_place(option, options) for option in near)
+        return NotUnderstood("", wrong, f"yes, or {example}" if meant else example, meant)
+    if len(options) <= 5:
+        return NotUnderstood(
+            "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)
+        )
+    names = either(re.split(r" \(|,", option.label)[0] for option in options)
+    return NotUnderstood("", f"There is no choice {quoted(text)}", f"the first letters of {names}")
+
+
+@cache
+def _ways_and_words(option: Option) -> list[str]:
+    """Whole spellings, and their longer words alone, for near misses."""
+    ways = option.spellings
+    return [*ways, *(word for way in ways if " " in way for word in way.split() if len(word) > 4)]
+
+
+def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
+    """Several options, separated by commas, "and" or spaces between numbers; none is ()."""
+    words = plain_words(text)
+    nothing = words in _NOTHING or words == "0" or is_absent(text)
+    if nothing and not any(words in option.spellings for option in options):
+        return ()
+    if words in _ALL:
+        return tuple(options)
+    whole = [option for option in options if words in option.spellings]
+    if whole:
+        return (whole[0],)
+    parts = text.split() if re.fullmatch(r"[\d\s]+", text) else SEPARATORS.split(text)
+    chosen = [read_choice(part, options) for part in parts if plain_words(part)]
+    if not chosen:
+        raise _no_such(text, words, options)
+    return tuple(dict.fromkeys(chosen))
+
+
+def read_yes_no(text: str) -> bool:
+    """Yes or no, in any of the usual words."""
+    words = plain_words(text)
+    if not is_unsure(text) and len(words) <= 60:
+        first, _, rest = words.partition(" ")
+        trimmed = rest.removeprefix("and ").removesuffix(" please").removesuffix(" thanks")
+        yes, no = words in _YES, words in _NO
+        if not (yes or no):
+            yes = first in _YES and (trimmed in _YES or trimmed in {"please", "thanks", ""})
+            no = first in _NO and (trimmed in _NO or trimmed in {"thanks", "thank you", "sorry"})
+        if yes or no:
+            return yes
+    raise NotUnderstood("", f"I can't read {quoted(text)} as yes or no", '"yes" or "no"')
+
+
+def read_names(text: str) -> tuple[str, ...]:
+    """Names of plants separated by commas, semicolons or "and"; none is ().
+
+    Raises:
+        NotUnderstood: for words that name none, as yes, or that deny one.
+    """
+    words = plain_words(text)
+    if words in (*_NOTHING, "0") or is_absent(text, _LIVE_PLANTS) or _only_fakes(words):
+        return ()
+    parts = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
+    names = tuple(dict.fromkeys(name for name in parts if name))
+    if not names or not all(_is_name(name) for name in names):
+        raise NotUnderstood(
+            "", f"I can't read {quoted(text)} as names", '"none", or names such as "anubias, moss"'
+        )
+    return names
+
+
+def _only_fakes(words: str) -> bool:
+    typed = set(words.split())
+    return bool(typed & _FAKE) and typed <= _FAKES
+
+
+def _is_name(text: str) -> bool:
+    """Whether words may name something: not yes, not a number, not "no moss"."""
+    words = plain_words(text)
+    first, *_ = [*words.split(), ""]
+    vague = words in _YES or words in _VAGUE or first in _DENIALS or is_absent(text)
+    counted = words.isdecimal() and len(words) <= _MOST_DIGITS
+    return bool(words) and not counted and not vague

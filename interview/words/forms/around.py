@@ -1,0 +1,116 @@
+"""Words that may stand around a value: 4 in below the rim, a 75 W bulb, rated for 150 W.
+
+What a length is measured from is held against what the question means: above the rim is no
+answer to how far below it.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from interview.words.text.refusal import NotUnderstood, quoted
+
+__all__ = ["Around", "without"]
+
+_SIDES = {
+    "below": r"below|under|underneath|beneath|down from|lower than|short of|shy of",
+    "above": r"above|over|up from|higher than|out of|on top of",
+    "from": r"from|off|off of|away from|to|clear of",
+}
+_SIDE = {word: side for side, words in _SIDES.items() for word in words.split("|")}
+_WORDS = "|".join(sorted(_SIDE, key=len, reverse=True))
+_THE = r"(?:the |my |its |it's |a |an |any |nearest )?"
+_REFERENCE = re.compile(
+    rf"^(?P<rest>.*?\S)\s+(?P<side>{_WORDS})\s+{_THE}(?P<thing>[a-z][a-z' ]{{1,30}})$",
+    re.IGNORECASE,
+)
+_BARE_SIDE = {"below": r"down", "above": r"up|out", "from": r"away|off|apart"}
+_THINGS = frozenset(
+    """
+    rim|top|edge|brim|lip|top edge|top rim|top of the tank|tank rim|rim of the tank|tank top|water
+    water line|waterline|water level|surface|water surface|surface of the water|platform|dock|ledge
+    basking spot|basking area|basking platform|basking dock|basking surface|basking ledge|ramp|rock
+    log|shelf|raft|deck|turtle|turtles|shell|bottom|gravel|sand|bed|substrate|floor|ground|base
+    glass|wall|walls|pane|side|side of the tank|plastic|curtain|lid|mesh|screen|cover|lamp|bulb
+    """.replace("\n", "|")
+    .replace("    ", "")
+    .strip("|")
+    .split("|")
+)
+"""What lengths in and over a tank are measured from."""
+_EACH = re.compile(
+    r"^(?P<many>two|three|four|[2-9])(?:\s*(?:x|×|of|\*)\s*|\s+)(?P<one>\d{2,4})\s*(?:w|watts?)?'?s?"
+    r"(?: heaters?| ones)?$",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True)
+class Around:
+    """What may stand around the answers to one question."""
+
+    below: tuple[str, ...] = ()
+    """What the length reaches down from."""
+    above: tuple[str, ...] = ()
+    """What the length reaches up from."""
+    away: tuple[str, ...] = ()
+    """What the length is a distance from, either way."""
+    nouns: tuple[str, ...] = ()
+    """What the value is of: a 75 W bulb."""
+    before: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    """Words that say nothing here, as max behind a rating."""
+    nothing: tuple[str, ...] = ()
+    """Words that mean 0."""
+    each: bool = False
+    """Whether several are told by the value of one."""
+
+
+def without(text: str, around: Around) -> str:
+    """The value alone; the text as it is where nothing is around it.
+
+    Raises:
+        NotUnderstood: for a length measured from another thing, or from its other side.
+    """
+    folded = " ".join(text.split())
+    if folded.casefold().strip(" .!") in around.nothing:
+        return "0"
+    if around.each and (found := _EACH.match(folded)):
+        wrong = f"here goes the power of one; “change number of heaters” takes the {found['many']}"
+        raise NotUnderstood(quoted(text), wrong, f'"{found["one"]} W"')
+    value = _without_reference(folded, around)
+    value = _without_edge(value, around.before, front=True)
+    value = _without_edge(value, around.after, front=False)
+    ends = tuple(f"{of}{noun}" for of in ("of ", "") for noun in around.nouns)
+    return _without_edge(value, ends, front=False)
+
+
+def _without_reference(text: str, around: Around) -> str:
+    allowed = {"below": around.below, "above": around.above, "from": around.away}
+    if not any(allowed.values()):
+        return text
+    own, things = next((side, things) for side, things in allowed.items() if things)
+    for side in (own, "from"):
+        if found := re.match(rf"^(.*\S)\s+(?:{_BARE_SIDE[side]})$", text, re.IGNORECASE):
+            return found[1]
+    found = _REFERENCE.match(text)
+    if found is None or not re.search(r"\d|[a-z]", found["rest"], re.IGNORECASE):
+        return text
+    side, thing = _SIDE[found["side"].casefold()], found["thing"].casefold().strip()
+    if thing in things and side in (own, "from"):
+        return found["rest"]
+    if thing not in (*_THINGS, *things):
+        return text
+    means = {"below": "down from", "above": "up from", "from": "from"}[own]
+    wrong = f"here it is measured {means} the {things[0]}"
+    raise NotUnderstood(quoted(text), wrong, "that length instead")
+
+
+def _without_edge(text: str, words: tuple[str, ...], *, front: bool) -> str:
+    """The text without one of the words at its front or its end; never without all of it."""
+    for word in sorted(words, key=len, reverse=True):
+        form = rf"^{re.escape(word)}\s+(\S.*)$" if front else rf"^(.*\S)\s+{re.escape(word)}s?$"
+        if found := re.match(form, text, re.IGNORECASE):
+            return found[1]
+    return text

@@ -1,0 +1,66 @@
+"""Hours of a day told by the clock: 8 am to 8 pm, 7:30-19:30, 12 on 12 off."""
+
+from __future__ import annotations
+
+import re
+
+from interview.words.text.refusal import NotUnderstood, quoted
+
+__all__ = ["hours_by_clock"]
+
+_DAY = 24.0
+_NOON = 12
+_TIME = (
+    r"(?P<hour{n}>\d{{1,2}}|noon|midnight)(?:[:.h](?P<minute{n}>[0-5]\d))?\s*"
+    r"(?P<half{n}>a\.?m\.?|p\.?m\.?|o'?clock|"
+    r"(?:in|at) (?:the )?(?:morning|evening|night|afternoon))?"
+)
+_SPAN = re.compile(
+    rf"^(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*(?:to|til|till|until|and|-|–|through)\s*"
+    rf"{_TIME.format(n=2)}$",
+    re.IGNORECASE,
+)
+_ON_OFF = re.compile(
+    r"^(?P<on>\d{1,2})\s*(?:h|hrs?|hours)?\s*on\s*(?:,|/|and)?\s*"
+    r"(?P<off>\d{1,2})\s*(?:h|hrs?|hours)?\s*off$",
+    re.IGNORECASE,
+)
+
+
+def hours_by_clock(text: str) -> float | None:
+    """Hours between two times of day; None where the words tell no times.
+
+    Raises:
+        NotUnderstood: where morning or evening is left open, as in 8 to 8.
+    """
+    folded = " ".join(text.split())
+    if on_off := _ON_OFF.match(folded):
+        on, off = int(on_off["on"]), int(on_off["off"])
+        return float(on) if on + off == _DAY else None
+    span = _SPAN.match(folded)
+    if span is None:
+        return None
+    start, end = _at(span, 1), _at(span, 2)
+    if start is None or end is None:
+        if span["minute1"] or span["minute2"] or (start, end) != (None, None):
+            return None
+        form = f'"{span["hour1"]} am to {span["hour2"]} pm"'
+        raise NotUnderstood(quoted(text), "not whether morning or evening is meant", form)
+    return (end - start) % _DAY or None
+
+
+def _at(span: re.Match[str], number: int) -> float | None:
+    """The hour of the day; None where it could be either half of it."""
+    word, half = span[f"hour{number}"].casefold(), (span[f"half{number}"] or "").casefold()
+    if word in ("noon", "midnight"):
+        return float(_NOON) if word == "noon" else 0.0
+    hour, minute = int(word), int(span[f"minute{number}"] or 0) / 60
+    if hour > _DAY:
+        return None
+    late = half.startswith("p") or any(w in half for w in ("evening", "night", "afternoon"))
+    early = half.startswith("a") or "morning" in half
+    if late or early:
+        if not 1 <= hour <= _NOON:
+            return None
+        return hour % _NOON + (_NOON if late else 0) + minute
+    return hour + minute if hour > _NOON or span[f"minute{number}"] else None

@@ -1,0 +1,308 @@
+"""Sizes of two or three sides: 36x18x16 in, 5 ft by 18 in by 2 ft, a 40 breeder."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from interview.base.units import convert, system_for
+from interview.words.amounts.amount import match_unit, written
+from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.hedges import Hedge, split_hedge
+from interview.words.amounts.quantity import read_tokens
+from interview.words.amounts.ranges import Frame
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import Unit, label
+from interview.words.choices.choice import nearest
+from interview.words.forms.named_volume import check_volume, volume_and_sides
+from interview.words.text.refusal import NotUnderstood, either, quoted
+from interview.words.text.tokens import Token, joined, plain_words, tokenise
+
+__all__ = ["SIDE_LABELS", "read_size"]
+
+_LENGTH = DIMENSIONS["length"]
+SIDE_LABELS = {
+    **dict.fromkeys(("l", "long", "length"), "long"),
+    **dict.fromkeys(("w", "wide", "width"), "wide"),
+    **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
+    **dict.fromkeys(("d", "deep", "depth"), "deep"),
+}
+_BETWEEN = frozenset({"×", "x", "by", ",", ";"})
+_UNIT_X = re.compile(r"(?<=[0-9\s])(in|cm|mm|ft|m)x(?=\s*[0-9.])", re.IGNORECASE)
+_TANK_WORDS = frozenset(
+    (
+        "a",
+        "an",
+        "the",
+        "my",
+        "its",
+        "it",
+        "is",
+        "i",
+        "have",
+        "tank",
+        "aquarium",
+        "standard",
+        "size",
+        "us",
+        "gallon",
+        "gallons",
+        "gal",
+        "gals",
+        "g",
+    )
+)
+_BEFORE = frozenset({"a", "an", "the", "my", "it's", "its", "is", "tank", "size", ":"})
+_AFTER = frozenset({"tank", "aquarium", "terrarium", "vivarium", "overall", "outside"})
+_SIDES = {2: "length and width", 3: "length, width and height"}
+_EXAMPLES = {
+    2: ('"30 x 20 cm"', '"12 x 8 in"'),
+    3: ('"120 x 45 x 50 cm"', '"48 x 18 x 21 in"'),
+}
+_ASSUMED_LONGEST = (0.3, 2.6)
+"""m; a unit nobody typed is assumed only if it makes a tank this long."""
+_INHERITED_LONGEST = 4.0
+"""m; a side that takes another's unit is refused beyond this."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Side:
+    tokens: list[Token]
+    label: str | None
+    unit: Unit | None
+    """The first unit typed in it."""
+
+
+def read_size(
+    text: str,
+    parts: int,
+    *,
+    region: str = "europe",
+    names: Mapping[str, tuple[float, ...]] | None = None,
+    guess: bool = True,
+) -> tuple[Reading, ...]:
+    """Length and width (2 parts), or length, width and height (3), each a reading in m.
+
+    Args:
+        text: what was typed
+        parts: how many sides are needed
+        region: sizes without any unit are inches in north_america, cm elsewhere
+        names: trade names and their sides in m
+        guess: whether a size without any unit may be taken in the region's
+
+    What was assumed is said once, in the first reading's `understood`.
+
+    Raises:
+        NotUnderstood: with what was understood, what is wrong and what to type.
+    """
+    if parts == 3 and (both := volume_and_sides(text)):
+        told = read_size(both[1], parts, region=region, names=names, guess=guess)
+        check_volume(*both, told, region)
+        return told
+    named = _by_name(text, names or {}, region)
+    if named is not None:
+        return named
+    sides = _ordered(_sides(tokenise(_UNIT_X.sub(r"\1 x ", text))), parts, text, region)
+    bare = next((side for side in sides if side.unit is None), None)
+    unit = None if bare is None else _shared_unit(sides, bare, text, region)
+    frame = Frame(_LENGTH, region, unit)
+    readings = [read_tokens(side.tokens, frame, text) for side in sides]
+    if bare is not None and unit is not None:
+        if any(side.unit for side in sides):
+            _check_inherited(readings, bare, unit, text, region)
+        else:
+            readings[0] = _assumed(readings, sides, unit, text, (names or {}) if guess else None)
+    return tuple(readings)
+
+
+def _key(text: str) -> str:
+    """A trade name without the words that make no difference: a 40 gallon breeder tank."""
+    spaced = re.sub(r"(?<=\d)(?=[a-z])", " ", plain_words(text))
+    return " ".join(word for word in spaced.split() if word not in _TANK_WORDS)
+
+
+@lru_cache(maxsize=8)
+def _keys(names: tuple[str, ...]) -> Mapping[str, str]:
+    """The trade names by what is left of them; the first of two that look the same."""
+    keys: dict[str, str] = {}
+    for name in names:
+        keys.setdefault(_key(name), name)
+    return keys
+
+
+def _by_name(
+    text: str, names: Mapping[str, tuple[float, ...]], region: str
+) -> tuple[Reading, ...] | None:
+    if len(text) > 60 or plain_words(text).isdigit():
+        return None
+    keys, key = _keys(tuple(names)), _key(text)
+    if key in keys:
+        return _from_name(text, names[keys[key]], region)
+    if re.search(r"[×x*]|\bby\b", text.casefold()) and re.search(r"\d.*\d", text):
+        return None
+    close = [name for other, name in keys.items() if key and other.startswith(f"{key} ")]
+    if not close and re.search("[a-z]{3}", key):
+        close = [keys[found] for found in nearest(key, keys)]
+    if not close:
+        return None
+    unit = _own_unit(region)
+    tanks = {names[name]: name for name in reversed(close)}
+    meant = [f"{name} ({_written(sides, unit)})" for sides, name in reversed(tanks.items())]
+    wrong = f"I don't know which tank {quoted(text)} is; did you mean {either(meant[:4])}?"
+    raise NotUnderstood("", wrong, either(quoted(name) for name in [*reversed(tanks.values())][:4]))
+
+
+def _from_name(text: str, sides: Sequence[float], region: str) -> tuple[Reading, ...]:
+    unit = _own_unit(region)
+    said = text.strip()
+    first, *rest = sides
+    return (
+        Reading(first, first, first, said, unit, _taken(text, sides, unit)),
+        *(Reading(side, side, side, said, unit) for side in rest),
+    )
+
+
+def _own_unit(region: str) -> Unit:
+    return "inch" if system_for(region) == "us" else "cm"
+
+
+def _sides(tokens: list[Token]) -> list[_Side]:
+    while tokens and tokens[0].text in _BEFORE and len(tokens) > 1 and _goes_on(tokens):
+        tokens = tokens[1:]
+    while len(tokens) > 1 and tokens[-1].text in _AFTER:
+        tokens = tokens[:-1]
+    groups: list[list[Token]] = [[]]
+    for token in tokens:
+        after_label = bool(groups[-1]) and groups[-1][-1].text in SIDE_LABELS
+        if token.text in _BETWEEN or (token.text == "and" and after_label):
+            groups.append([])
+        elif not (token.text == "and" and not groups[-1]):
+            groups[-1].append(token)
+    return _all_about([_side(group) for group in groups if group])
+
+
+def _all_about(sides: list[_Side]) -> list[_Side]:
+    """Give every side the one "about" in front, or the one "or so" behind."""
+    hedges = [split_hedge(side.tokens)[0] for side in sides]
+    if not hedges or Hedge.ABOUT not in (hedges[0], hedges[-1]):
+        return sides
+    about = Token("word", "about", "about", glued=False)
+    return [
+        replace(side, tokens=[about, *side.tokens]) if hedge is Hedge.NONE else side
+        for side, hedge in zip(sides, hedges, strict=True)
+    ]
+
+
+def _goes_on(tokens: list[Token]) -> bool:
+    """Whether a leading article can go: in "a 36x18x16", but not in "a foot"."""
+    return match_unit(tokens, 1, "length") is None and tokens[1].text not in ("half", "quarter")
+
+
+def _side(tokens: list[Token]) -> _Side:
+    label = None
+    if len(tokens) > 1 and tokens[-1].text in SIDE_LABELS:
+        label, tokens = SIDE_LABELS[tokens[-1].text], tokens[:-1]
+    elif len(tokens) > 1 and tokens[0].text in SIDE_LABELS:
+        label, tokens = SIDE_LABELS[tokens[0].text], tokens[1:]
+    units = (match_unit(tokens, at, "length") for at in range(1, len(tokens)))
+    return _Side(tokens, label, next((unit[0] for unit in units if unit), None))
+
+
+def _refusal(text: str, wrong: str, parts: int, region: str) -> NotUnderstood:
+    example = _EXAMPLES[parts][region == "north_america"]
+    return NotUnderstood(quoted(text), wrong, f"for example {example}")
+
+
+def _ordered(sides: list[_Side], parts: int, text: str, region: str) -> list[_Side]:
+    """The sides as length, width, height: by their labels, the rest in the order typed."""
+    if len(sides) != parts:
+        many = "only one side" if len(sides) == 1 else f"{len(sides)} sides"
+        if len(sides) == 1 and not any(token.kind == "number" for token in sides[0].tokens):
+            example = f"for example {_EXAMPLES[parts][region == 'north_america']}"
+            raise NotUnderstood("", f"I can't read {quoted(text)} as a size", example)
+        wrong = f"that is {many}, and {_SIDES[parts]} are needed"
+        raise _refusal(text, wrong, parts, region)
+    order = _order_of_labels({side.label for side in sides if side.label})
+    placed: dict[int, _Side] = {}
+    for side in sides:
+        if side.label is not None:
+            slot = order[side.label]
+            if slot in placed or slot >= parts:
+                raise _refusal(text, f"not which side is the {_SIDES[parts]}", parts, region)
+            placed[slot] = side
+    free = iter(slot for slot in range(parts) if slot not in placed)
+    for side in sides:
+        if side.label is None:
+            placed[next(free)] = side
+    return [placed[slot] for slot in range(parts)]
+
+
+def _order_of_labels(labels: set[str]) -> dict[str, int]:
+    """Deep is the height of long and wide, the width of anything tall, or next to wide."""
+    order = {"long": 0, "wide": 1, "tall": 2, "deep": 1}
+    if "deep" in labels and "wide" in labels:
+        order |= {"deep": 2} if "long" in labels else {"wide": 0, "deep": 1}
+    return order
+
+
+def _shared_unit(sides: list[_Side], bare: _Side, text: str, region: str) -> Unit:
+    """The unit of the sides that have none: the one typed, or the region's."""
+    given = {side.unit for side in sides if side.unit is not None}
+    if len(given) > 1:
+        wrong = f"{quoted(joined(bare.tokens))} has no unit, and the other sides differ in theirs"
+        raise _refusal(text, wrong, len(sides), region)
+    return given.pop() if given else "inch" if region == "north_america" else "cm"
+
+
+def _check_inherited(
+    readings: list[Reading], bare: _Side, unit: Unit, text: str, region: str
+) -> None:
+    """5 ft x 18 x 24 is not 18 ft wide."""
+    if max(reading.best for reading in readings) > _INHERITED_LONGEST:
+        wrong = f"{quoted(joined(bare.tokens))} has no unit, and in {label(unit)} it is too long"
+        raise _refusal(text, wrong, len(readings), region)
+
+
+def _assumed(
+    readings: list[Reading],
+    sides: list[_Side],
+    unit: Unit,
+    text: str,
+    names: Mapping[str, tuple[float, ...]] | None,
+) -> Reading:
+    """The first reading, saying which unit was assumed; refused if another is as likely.
+
+    Without `names` nothing is assumed.
+    """
+    low, high = _ASSUMED_LONGEST if len(sides) == 3 else (0.0, _INHERITED_LONGEST)
+    bests = [reading.best for reading in readings]
+    likely = names is not None and low <= max(bests) <= high
+    if not likely or (unit == "cm" and _is_trade_size(bests, names or {})):
+        bare = " x ".join(joined(side.tokens) for side in sides)
+        raise NotUnderstood(
+            quoted(text),
+            "it has no unit",
+            either(f'"{bare} {offered}"' for offered in ("in", "cm", "ft")),
+        )
+    return replace(readings[0], understood=_taken(text, bests, unit))
+
+
+def _is_trade_size(bests: list[float], names: Mapping[str, tuple[float, ...]]) -> bool:
+    """Whether these centimetres would be a trade size, were they inches."""
+    inches = [convert(convert(best, "m", "cm"), "inch", "m") for best in bests]
+    return any(
+        len(sides) == len(inches)
+        and all(abs(one - other) < 0.002 for one, other in zip(sides, inches, strict=True))
+        for sides in names.values()
+    )
+
+
+def _taken(text: str, sides: Sequence[float], unit: Unit) -> str:
+    return f"I took {quoted(text)} as {_written(sides, unit)}."
+
+
+def _written(sides: Sequence[float], unit: Unit) -> str:
+    numbers = (written(round(convert(side, "m", unit), 1), "1") for side in sides)
+    return f"{' × '.join(numbers)} {label(unit)}"

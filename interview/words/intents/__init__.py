@@ -1,0 +1,1 @@
+"""What a keeper means by a text."""

@@ -1,0 +1,264 @@
+"""A story told in the keeper's own words, read as answers: only what is sure.
+
+Deterministic: the text is cut into words and amounts, and phrases listed in
+`telling.yaml` are looked for. What is denied, wished for, asked, doubted, told of others
+or told twice differently is left alone, and everything left alone is handed back.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from interview.words.choices.choice import Option
+from interview.words.lexicon.lexicon import lexicon
+from interview.words.mentions.attributes import Found, facts_in
+from interview.words.mentions.competing import is_mended
+from interview.words.mentions.coreference import animals_in
+from interview.words.mentions.parts import Part, read_parts
+from interview.words.mentions.relations import things_in
+from interview.words.mentions.scope import Sentence, sentences
+from interview.words.mentions.shared_scale import with_shared_scale
+from interview.words.mentions.tank_size import agrees, labelled_sides, with_trade_names
+from interview.words.text.spelling import mended
+
+__all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
+
+LONGEST = 5000
+"""Characters that are read; what comes after them is handed back unused."""
+_BEFORE_TRADE = frozenset({"for", "to", "per", "than", "rated", "from", "of", "max", "or"})
+_AFTER_TRADE = frozenset(
+    [
+        "tank",
+        "aquarium",
+        "viv",
+        "vivarium",
+        "terrarium",
+        "setup",
+        "with",
+        "and",
+        ",",
+        "that",
+        "which",
+        "is",
+        "its",
+        "it",
+        "right",
+        "now",
+        "currently",
+        "filled",
+        "by",
+        "full",
+        "on",
+        "in",
+        "but",
+        "has",
+        "glass",
+        "so",
+        "i",
+        "we",
+        "the",
+    ]
+)
+_MEASURES = frozenset({"measures", "measuring", "size", "dimensions", "outside", "glass"})
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One answer: the question, the turtle if it is about one, the words to hand on."""
+
+    id: str
+    animal: int | None
+    said: str
+    """What would be typed at the question."""
+    quote: str
+    """The part of the story it was taken from."""
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a story says for sure, and the phrases nothing was taken from."""
+
+    facts: tuple[Fact, ...]
+    unused: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class _Placed:
+    """A fact with its place in the text."""
+
+    found: Found
+    start: int
+    end: int
+
+
+def is_filler(word: str) -> bool:
+    """Whether a word says nothing by itself and may go unmentioned."""
+    return mended(word.casefold().replace("'", "").replace("’", "")) in lexicon().fillers
+
+
+def tell(
+    text: str,
+    *,
+    region: str,
+    species: Sequence[Option],
+    sizes: Mapping[str, tuple[float, ...]],
+) -> Told:
+    """Read a story.
+
+    Args:
+        text: what the keeper typed or pasted
+        region: decides what sizes without a unit are; "" where it isn't known
+        species: the kinds of turtle that can be named
+        sizes: trade names of tanks and their sides in m
+    """
+    read, rest = text[:LONGEST], text[LONGEST:]
+    parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
+    told = sentences(read, parts, lexicon())
+    planned = _is_planned(told)
+    placed = list(_all(told, planned, region, species, sizes))
+    placed = _agreed(_not_taken_back(told, placed))
+    facts = tuple(
+        Fact(p.found.id, p.found.animal, p.found.said, read[p.start : p.end]) for p in placed
+    )
+    unused = [*_unused(read, told, placed), *([rest.strip()] if rest.strip() else [])]
+    return Told(facts, tuple(unused))
+
+
+def _is_planned(told: Sequence[Sentence]) -> bool:
+    """Whether the tank is still planned: then plans are no mere wishes."""
+    if not any(sentence.wished for sentence in told):
+        return False
+    said = {fact.said for s in told for fact in facts_in(s, False, (), "") if fact.id == "stage"}
+    return said == {"planning"}
+
+
+def _all(
+    told: Sequence[Sentence],
+    planned: bool,
+    region: str,
+    species: Sequence[Option],
+    sizes: Mapping[str, tuple[float, ...]],
+) -> Iterator[_Placed]:
+    for sentence in told:
+        for found in facts_in(sentence, planned, sizes.values(), region):
+            if not _spells_out(sentence, found, sizes):
+                yield _place(sentence, found)
+        for found in _tank_sizes(sentence, planned):
+            yield _place(sentence, found)
+    for sentence, found in animals_in(told, species, planned):
+        yield _place(sentence, found)
+
+
+def _spells_out(sentence: Sentence, found: Found, sizes: Mapping[str, tuple[float, ...]]) -> bool:
+    """A size that only repeats the trade name in front of it."""
+    before = range(max(0, found.first - 2), found.first)
+    trade = next((sentence.parts[at] for at in before if sentence.words[at] == "<trade>"), None)
+    size = next((p for p in sentence.parts[found.first : found.end] if p.kind == "size3"), None)
+    return trade is not None and size is not None and agrees(size, sizes[trade.said])
+
+
+def _place(sentence: Sentence, found: Found) -> _Placed:
+    start, end = sentence.parts[found.first].start, sentence.parts[found.end - 1].end
+    return _Placed(found, start, end)
+
+
+def _tank_sizes(sentence: Sentence, planned: bool) -> Iterator[Found]:
+    """Trade names and labelled sides."""
+    off = sentence.wished_beyond_plan if planned else sentence.wished
+    for at, word in enumerate(sentence.words):
+        if word == "<trade>" and at not in off and _is_the_tank(sentence, at):
+            yield Found("tank_size", sentence.parts[at].said, at, at + 1)
+    for first, end, said in labelled_sides(sentence.words, sentence.parts):
+        if off.isdisjoint(range(first, end)) and _is_about_tank(sentence, first, end):
+            yield Found("tank_size", said, first, end)
+
+
+def _is_the_tank(sentence: Sentence, at: int) -> bool:
+    before = [sentence.word(at - 1), sentence.word(at - 2)]
+    if sentence.is_denied(at, at + 1) or sentence.is_doubted(at, at + 1):
+        return False
+    if _BEFORE_TRADE & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
+        return before[:2] == ["a", "of"]
+    if is_mended(sentence, at + 1 + (sentence.word(at + 1) == "tank")):
+        return False
+    after = sentence.word(at + 1)
+    return not after or after in _AFTER_TRADE
+
+
+def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
+    """Sides belong to the tank only if nothing else stands before them in the sentence."""
+    if sentence.is_denied(first, end):
+        return False
+    things = things_in(sentence)
+    owners = {at: t.name for t in things for at in range(t.first, t.end)}
+    if "tank" in [owners.get(at) for at in range(first, end)]:
+        return True
+    for at in range(first - 1, -1, -1):
+        if at in owners:
+            return owners[at] == "tank"
+        if at in sentence.corrections:
+            return bool(things) and things[0].name == "tank"
+        if sentence.words[at] not in sentence.lexicon.linking | _MEASURES:
+            return False
+    before = next(iter(things_in(sentence.before)), None) if sentence.before else None
+    return not sentence.word(0).startswith("it") or before is None or before.name == "tank"
+
+
+def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Placed]:
+    """Without what a correction follows in its sentence, or opens the next sentence with."""
+    off: list[tuple[int, int]] = []
+    for sentence in told:
+        for at in sentence.corrections:
+            opened = sentence if at > 0 or sentence.before is None else sentence.before
+            off.append((opened.parts[0].start, sentence.parts[at].start))
+    herd_too = any(_is_herd(p) and _starts_in(p, off) for p in placed)
+    return [p for p in placed if not (_starts_in(p, off) or (herd_too and _is_herd(p)))]
+
+
+def _starts_in(placed: _Placed, spans: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= placed.start < end for start, end in spans)
+
+
+def _is_herd(placed: _Placed) -> bool:
+    """About the turtles, who are numbered together: all of them are sure or none is."""
+    return placed.found.animal is not None or placed.found.id == "animal_count"
+
+
+def _agreed(placed: list[_Placed]) -> list[_Placed]:
+    """Each fact once; none where the story says two things."""
+    said: dict[tuple[str, int | None], set[str]] = {}
+    for one in placed:
+        key = one.found.id, one.found.animal
+        said.setdefault(key, set()).add(one.found.said.casefold().replace(" ", ""))
+    kept: dict[tuple[str, int | None], _Placed] = {}
+    for one in sorted(placed, key=lambda p: (p.start, p.end)):
+        key = one.found.id, one.found.animal
+        if len(said[key]) == 1:
+            kept.setdefault(key, one)
+    return list(kept.values())
+
+
+def _unused(text: str, told: Sequence[Sentence], placed: Sequence[_Placed]) -> Iterator[str]:
+    """Runs of words that no fact was taken from, without the fillers at their ends."""
+    covered = bytearray(len(text) + 1)
+    for one in placed:
+        covered[one.start : one.end] = b"\1" * (one.end - one.start)
+    for sentence in told:
+        run: list[Part] = []
+        for part in sentence.parts:
+            if covered[part.start] or part.text == ",":
+                yield from _phrase(text, run)
+                run = []
+            else:
+                run.append(part)
+        yield from _phrase(text, run)
+
+
+def _phrase(text: str, run: Sequence[Part]) -> Iterator[str]:
+    def says(part: Part) -> bool:
+        return part.kind != "mark" and not is_filler(part.text)
+
+    telling = [at for at, part in enumerate(run) if says(part)]
+    if telling:
+        yield text[run[telling[0]].start : run[telling[-1]].end]

@@ -1,0 +1,1 @@
+"""The words that are known, and what each of them is."""

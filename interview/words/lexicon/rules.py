@@ -1,0 +1,178 @@
+"""The facts of telling.yaml as patterns over a sentence's words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from interview.words.lexicon.lexicon import alternatives, raw_patterns
+
+__all__ = ["Phrase", "Rule", "every_rule", "rules_for"]
+
+_OFTEN = (
+    r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight ))"
+    r"|(?:daily |weekly |fortnightly |monthly )"
+    r"|(?:once |twice |<number> times |<number> x )"
+    r"(?:<duration> |(?:per |each |every )(?:other )?(?:day |week |month |fortnight )"
+    r"|every <duration> |daily |weekly ))"
+)
+_SLOTS = {
+    "zero": "<number> ",
+    "count": "<number> ",
+    "percent": "<share> ",
+    "share": "(?:<share> |<part> )",
+    "hours": "<duration> ",
+    "hours_a_day": "<duration> (?:<duration> |per day |each day |every day |daily )",
+    "years_under_5": "<duration> ",
+    "years_over_65": "<duration> ",
+    "range_temperature": "<temperature> ",
+    "often": _OFTEN,
+}
+_TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
+_SLOT = re.compile(r"\{(\w+)\}")
+
+
+@dataclass(frozen=True)
+class Phrase:
+    """One way to say a fact: its pattern, and sets of words of which one must be there."""
+
+    pattern: re.Pattern[str]
+    needs: tuple[frozenset[str], ...]
+    bare: bool
+    """Nothing but an amount: what follows it must not be some other thing."""
+    slots: frozenset[str]
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A fact that can be told: the question, the thing it is about, and its phrases."""
+
+    id: str
+    of: str
+    says: str
+    phrases: tuple[Phrase, ...]
+    unless: re.Pattern[str] | None
+    with_words: frozenset[str]
+    not_after: frozenset[str]
+    pick: frozenset[str]
+    end: str
+    even_wished: bool
+    alone: bool
+
+
+def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    """Every phrase whose words are all there."""
+    index = _index()
+    for word in known:
+        for rule, phrase in index.get(word, ()):
+            if all(not need.isdisjoint(known) for need in phrase.needs):
+                yield rule, phrase
+
+
+@cache
+def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
+    """The phrases by the words of their most telling need."""
+    found: dict[str, list[tuple[Rule, Phrase]]] = {}
+    for rule in every_rule():
+        for phrase in rule.phrases:
+            for word in min(phrase.needs, key=len):
+                found.setdefault(word, []).append((rule, phrase))
+    return found
+
+
+@cache
+def every_rule() -> tuple[Rule, ...]:
+    """Every rule of the shipped file."""
+    raw = raw_patterns()
+    return tuple(_rule(row, raw["words"]) for row in raw["facts"])
+
+
+def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
+    unless = row.get("unless")
+    return Rule(
+        id=row["id"],
+        of=row.get("of", ""),
+        says=row.get("says", ""),
+        phrases=tuple(_phrase(text, words) for text in row["phrases"]),
+        unless=re.compile(f"(?<= ){alternatives(unless)}") if unless else None,
+        with_words=frozenset(row.get("with", ())),
+        not_after=frozenset(row.get("not_after", ())),
+        pick=frozenset(row.get("pick", ())),
+        end=row.get("end", ""),
+        even_wished="even_wished" in row,
+        alone="alone" in row,
+    )
+
+
+def _phrase(text: str, words: Mapping[str, str]) -> Phrase:
+    pieces: list[str] = []
+    needs: list[frozenset[str]] = []
+    tokens = _TOKEN.findall(text)
+    for token in tokens:
+        optional = token.startswith("[")
+        ways = _ways(token.strip("[]"), words)
+        piece = _piece(ways)
+        pieces.append(f"(?:{piece})?" if optional else piece)
+        if not optional and token not in ("..", "^", "$"):
+            needs.append(_needed(ways))
+    slots = frozenset(_SLOT.findall(text))
+    must = tuple(need for need in needs if need)
+    return Phrase(re.compile("(?<= )" + "".join(pieces)), must, _is_bare(tokens), slots)
+
+
+def _is_bare(tokens: Sequence[str]) -> bool:
+    return len(tokens) == 1 and tokens[0].startswith("{")
+
+
+def _ways(token: str, words: Mapping[str, str]) -> list[str]:
+    """The alternatives of a token, groups of words unfolded."""
+    found: list[str] = []
+    for way in token.split("|"):
+        if way.startswith("@"):
+            found += words[way[1:]].split("|")
+        else:
+            found.append(way)
+    return found
+
+
+def _piece(ways: Sequence[str]) -> str:
+    if list(ways) == [".."]:
+        return "(?:[^ ,]+ ){0,3}?"
+    if list(ways) == ["^"]:
+        return "(?:(?<=^ )|(?<=, ))"
+    slots = [slot for way in ways for slot in _SLOT.findall(way)]
+    if slots:
+        caught = not slots[0].startswith("uncaught_")
+        inside = "|".join(_slot(slot) for slot in slots)
+        return f"(?P<said>{inside})" if caught else f"(?:{inside})"
+    plain = [way for way in ways if way != "$"]
+    piece = alternatives(plain) if plain else ""
+    if "$" in ways:
+        end = "(?=$|, |and |with |but )"
+        return f"(?:{piece}|{end})" if piece else end
+    return piece
+
+
+def _slot(name: str) -> str:
+    name = name.removeprefix("uncaught_")
+    return _SLOTS.get(name, f"<{name}> ")
+
+
+def _needed(ways: Sequence[str]) -> frozenset[str]:
+    """Words of which one is in every match; empty where that can't be said."""
+    found: set[str] = set()
+    for way in ways:
+        slot = _SLOT.fullmatch(way)
+        if way == "$":
+            return frozenset()
+        if slot is None:
+            found.add(way.split("_")[0] if not way.startswith("<") else way)
+            continue
+        name = slot[1].removeprefix("uncaught_")
+        if name == "often":
+            return frozenset()
+        found.update(re.findall(r"<\w+>", _slot(name)))
+    return frozenset(found)

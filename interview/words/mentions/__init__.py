@@ -1,0 +1,1 @@
+"""What a text speaks of: things, their attributes, values, negation and scope."""

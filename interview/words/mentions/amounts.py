@@ -1,0 +1,202 @@
+"""Amounts in a story: numbers with their units, ranges, lists of lengths, sizes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+
+from interview.words.amounts.numbers import Number, read_number
+from interview.words.amounts.spellings import Unit, spellings
+from interview.words.forms.size import SIDE_LABELS
+from interview.words.text.placed_tokens import Cut
+
+__all__ = ["Amount", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
+
+_KINDS = (
+    "length",
+    "power",
+    "temperature",
+    "flow",
+    "concentration",
+    "mass",
+    "volume",
+    "share",
+    "duration",
+)
+_NO_UNITS = frozenset({"s", "y", "d", "k", "st", "w", "ins", "mo"})
+_LONGEST_UNIT = 5
+_WHOLE_UNITS = frozenset(
+    {"foot", "inch", "metre", "meter", "hour", "day", "week", "fortnight", "month", "year"}
+)
+"""Units that "a" may stand before."""
+_NOT_INCHES = frozenset(
+    {"a", "an", "the", "my", "our", "his", "her", "this", "that", "it", "there", "one", "all"}
+    | {"winter", "summer", "total", "here", "their", "with", "and"}
+)
+"""Words after "in" that make it no unit: 2 in a 40 breeder."""
+_TIMES = frozenset({"x", "by"})
+_CLOSE = 1.21
+""""6 or 7" is a range; "60 or 75" is a choice that nobody made."""
+_MOST_SIDES = 3
+_MOST_LENGTHS = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One side of a size: 18 in wide."""
+
+    said: str
+    value: float
+    unit: Unit | None
+    label: str
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number with its unit, and where it ended."""
+
+    end: int
+    kind: str
+    unit: Unit | None
+    number: Number
+
+
+def _unit_at(cut: Cut, at: int) -> tuple[str, Unit, int] | None:
+    """The longest unit that starts here: its dimension, its name and where it ends."""
+    found: tuple[str, Unit, int] | None = None
+    text = ""
+    for end in range(at, min(at + _LONGEST_UNIT, len(cut.tokens))):
+        token = cut.tokens[end]
+        if token.kind == "number":
+            break
+        spaced = end > at and token.kind == "word" and cut.tokens[end - 1].kind != "mark"
+        text += f" {token.text}" if spaced else token.text
+        if text in _units():
+            found = (*_units()[text], end + 1)
+    if found and cut.word(at) == "in" and found[2] == at + 1 and not cut.tokens[at].glued:
+        return None if cut.word(at + 1) in _NOT_INCHES else found
+    return found
+
+
+def amount_at(cut: Cut, at: int) -> Amount | None:
+    """A number with its unit, if it has one; "a" counts only before a whole unit."""
+    number = read_number(cut.tokens, at)
+    if number is None:
+        return None
+    after = number.end
+    if cut.word(after) == "-" and cut.tokens[after].glued:
+        after += 1
+    while number.is_part and cut.word(after) in ("of", "a", "an"):
+        after += 1
+    unit = _unit_at(cut, after)
+    article = cut.word(at) in ("a", "an") and number.end == at + 1
+    if article and (unit is None or cut.word(after) not in _WHOLE_UNITS or unit[0] == "flow"):
+        return None
+    if unit is None:
+        return Amount(number.end, "part" if _is_part(cut, at, number) else "number", None, number)
+    kind = "degrees" if unit[1] == "?degree" else unit[0]
+    return Amount(_with_smaller(cut, unit[2], unit[1]), kind, unit[1], number)
+
+
+def _is_part(cut: Cut, at: int, number: Number) -> bool:
+    """Half, a third, two thirds, 1/4: a part of a whole; 0.25 is a number."""
+    return number.is_part and (cut.tokens[at].kind == "word" or number.end > at + 1)
+
+
+def _with_smaller(cut: Cut, at: int, unit: Unit) -> int:
+    """4 ft 2 in, a foot and a half."""
+    after = at + 1 if cut.word(at) in ("and", "&") else at
+    number = read_number(cut.tokens, after)
+    if number is None or unit not in ("foot", "m", "year", "hour"):
+        return at
+    smaller = _unit_at(cut, number.end)
+    pairs = {("foot", "inch"), ("m", "cm"), ("year", "month"), ("hour", "minute")}
+    if smaller is not None and (unit, smaller[1]) in pairs and cut.word(after) != "a":
+        return smaller[2]
+    if smaller is None and after > at and number.is_part:
+        return number.end
+    return at
+
+
+def range_at(cut: Cut, at: int, first: Amount) -> tuple[int, Amount] | None:
+    """6-7 in, 65F to 78F, between 18 and 27 °C: where it ends, and its second amount."""
+    mark = cut.word(first.end)
+    between = cut.word(at - 1) == "between"
+    if mark not in ("-", "to", "or") and not (mark == "and" and between):
+        return None
+    second = amount_at(cut, first.end + 1)
+    if second is None or second.number.value <= first.number.value:
+        return None
+    if first.unit is not None and second.unit != first.unit:
+        return None
+    close = second.number.value <= _CLOSE * first.number.value
+    if mark == "or" and not close and second.number.value - first.number.value != 1:
+        return None
+    return second.end, second
+
+
+def lengths_at(cut: Cut, at: int, first: Amount) -> tuple[int, tuple[Side, ...]] | None:
+    """Several lengths with one unit at the end: 3, 4 and 5 inches."""
+    ends, amounts, here = [at], [first], first
+    while here.unit is None and len(amounts) < _MOST_LENGTHS:
+        after = here.end
+        while cut.word(after) in (",", "and", "&"):
+            after += 1
+        following = amount_at(cut, after) if after > here.end else None
+        if following is None:
+            return None
+        ends.append(after)
+        amounts.append(following)
+        here = following
+    if here.kind != "length" or len(amounts) < 2 or cut.word(ends[-1] - 1) not in ("and", "&"):
+        return None
+    unit_text = cut.said(here.number.end, here.end)
+    return here.end, tuple(
+        Side(
+            f"{cut.said(start, one.number.end)} {unit_text}".replace(" -", " "),
+            float(one.number.value),
+            here.unit,
+            "",
+        )
+        for start, one in zip(ends, amounts, strict=True)
+    )
+
+
+def size_at(cut: Cut, at: int) -> tuple[int, tuple[Side, ...]] | None:
+    """36 x 18 x 16 in, 48"L x 18"W x 20"H: two or three sides."""
+    sides: list[Side] = []
+    here = at
+    while len(sides) <= _MOST_SIDES:
+        amount = amount_at(cut, here)
+        if amount is None or amount.kind not in ("length", "number"):
+            return None
+        said, end = cut.said(here, amount.end), amount.end
+        label = SIDE_LABELS.get(cut.word(end), "")
+        end += bool(label)
+        sides.append(Side(said, float(amount.number.value), amount.unit, label))
+        if cut.word(end) not in _TIMES:
+            return (end, tuple(sides)) if 2 <= len(sides) <= _MOST_SIDES else None
+        here = end + 1
+    return None
+
+
+def two_ends(cut: Cut, at: int, first: Amount, last: Amount) -> tuple[Side, ...]:
+    """Both ends of a range, each with the unit."""
+    second = first.end + 1
+    unit = cut.said(last.number.end, last.end) if last.end > last.number.end else ""
+    low = cut.said(at, first.end) if first.unit else f"{cut.said(at, first.end)} {unit}".strip()
+    return (
+        Side(low, float(first.number.value), last.unit, ""),
+        Side(cut.said(second, last.end), float(last.number.value), last.unit, ""),
+    )
+
+
+@cache
+def _units() -> dict[str, tuple[str, Unit]]:
+    """Every spelling of every unit, with its dimension."""
+    found: dict[str, tuple[str, Unit]] = {}
+    for kind in _KINDS:
+        for text, unit in spellings(kind).items():
+            if kind == "power" or text not in _NO_UNITS:
+                found.setdefault(text, (kind, unit))
+    return found | {"℃": ("temperature", "degC"), "℉": ("temperature", "degF")}

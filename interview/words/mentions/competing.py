@@ -1,0 +1,94 @@
+"""A second amount of the same kind behind a fact: then neither is sure.
+
+The water is 78F at the top and 74F at the bottom; 200 watts, well 100 actually.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+
+from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.mentions.relations import Candidate
+from interview.words.mentions.scope import Sentence
+
+__all__ = ["has_second", "is_mended"]
+
+_ONE_QUANTITY = frozenset({"<temperature>", "<power>", "<flow>", "<share>", "<percent>"})
+"""Two of these about one thing are two readings of it; two lengths may be two sides."""
+
+_NEAR = 14
+"""Words behind a fact in which another amount may still be meant for it."""
+_REACH = 4
+"""Words behind an amount that may name what it is about."""
+
+
+def has_second(
+    sentence: Sentence, fact: Candidate, things: Mapping[int, str], own: frozenset[int]
+) -> bool:
+    """Whether another amount stands behind a fact's own that may be meant instead.
+
+    Args:
+        sentence: where the fact stands
+        fact: a phrase with an amount
+        things: the names of the things in the sentence, by their words
+        own: words of phrases that are about something; their amounts are no second ones
+    """
+    if fact.rule.says:
+        return False
+    if is_mended(sentence, fact.end):
+        return True
+    word, cued = sentence.words[fact.said_first], False
+    for at in range(fact.said_end, min(fact.end + _NEAR, len(sentence.words))):
+        here = sentence.words[at]
+        if at in own:
+            continue
+        if _is_other(here, things.get(at), fact):
+            return False
+        cued = cued or here in _words()["cues"]
+        if here == word and (cued or word in _ONE_QUANTITY):
+            return not _goes_to_another(sentence, at, fact, things)
+        if here == "<number>" and cued and sentence.word(at + 1) in _words()["after_number"]:
+            return True
+    return False
+
+
+def is_mended(sentence: Sentence, end: int) -> bool:
+    """Whether another amount is offered right behind these words: or maybe 14, well 100."""
+    at = end + (sentence.word(end) == ",")
+    first = at
+    while sentence.word(at) in _words()["cues"]:
+        at += 1
+    offered = sentence.word(at)
+    if at == first or not (offered[:1] == "<" or offered in _words()["amounts"]):
+        return False
+    return offered != "<number>" or sentence.word(at + 1) in _words()["after_number"] | {"times"}
+
+
+@cache
+def _words() -> Mapping[str, frozenset[str]]:
+    """The lists of words under `second`."""
+    return {name: frozenset(words) for name, words in raw_patterns()["second"].items()}
+
+
+def _own(fact: Candidate) -> frozenset[str]:
+    return _words().get(fact.rule.id, frozenset())
+
+
+def _is_other(word: str, thing: str | None, fact: Candidate) -> bool:
+    """Whether a word names what else an amount may be about: a lamp, the room, the water."""
+    if thing is not None:
+        return thing != fact.rule.of and thing not in _own(fact)
+    return word in _words()["topics"] and word not in _own(fact)
+
+
+def _goes_to_another(
+    sentence: Sentence, at: int, fact: Candidate, things: Mapping[int, str]
+) -> bool:
+    """Whether an amount belongs to another thing behind it: 85F in the room."""
+    for here in range(at + 1, min(at + 1 + _REACH, len(sentence.words))):
+        if sentence.words[here] == ",":
+            return False
+        if _is_other(sentence.words[here], things.get(here), fact):
+            return True
+    return False

@@ -1,0 +1,77 @@
+"""What a tank does without: no heater, filter or UVB."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+from interview.words.lexicon.lexicon import alternatives, raw_patterns
+from interview.words.mentions.scope import Sentence
+
+__all__ = ["Found", "absent_in"]
+
+_OPENING = (
+    r"(?:no |without |(?:dont|doesnt|havent|hasnt|do not|does not) (?:have |got |use )"
+    r"|(?:isnt|not|arent) (?:on |in |plugged into )?)(?:a |an |any |the )?"
+)
+
+
+@dataclass(frozen=True)
+class Found:
+    """A fact and the words of its sentence it was taken from."""
+
+    id: str
+    said: str
+    first: int
+    end: int
+    animal: int | None = None
+
+
+@cache
+def _rows() -> Mapping[str, Mapping[str, Any]]:
+    """What is denied, by each of its names."""
+    return {
+        name.replace("_", " "): row
+        for row in raw_patterns()["absent"]
+        for name in row["words"].split("|")
+    }
+
+
+@cache
+def _item() -> re.Pattern[str]:
+    return re.compile(alternatives(_rows()))
+
+
+@cache
+def _denial() -> re.Pattern[str]:
+    item = _item().pattern
+    more = rf"(?:(?:, or |, nor |, |or |nor )(?:a |an |any )?{item})*"
+    return re.compile(rf"(?<= ){_OPENING}(?P<one>{item})(?P<more>{more})")
+
+
+def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
+    """Facts that something is not there; `off` are words near wishes, which don't count."""
+    if not sentence.denials:
+        return
+    for first, end, match in sentence.spots(_denial()):
+        listed = "or " in match["more"]
+        close = end if listed else sentence.place(match.end("one"))
+        if not _denies_outright(sentence, close) or not off.isdisjoint(range(first, close)):
+            continue
+        for name in [match["one"], *(_item().findall(match["more"]) if listed else [])]:
+            row = _rows()[name.strip()]
+            if sentence.known.isdisjoint(row.get("unless", ())):
+                for fact, said in row["facts"].items():
+                    yield Found(fact, said, first, close)
+
+
+def _denies_outright(sentence: Sentence, end: int) -> bool:
+    """No heater yet, but neither "no heater guard" nor "no heater in summer"."""
+    after, following = sentence.word(end), sentence.word(end + 1)
+    if after == "in":
+        seasonal = {"summer", "winter", "season"} & set(sentence.words[end : end + 4])
+        return following in ("it", "the", "there", "my", "this", "here") and not seasonal
+    return not after or after in raw_patterns()["denied_after"]

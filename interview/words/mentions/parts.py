@@ -1,0 +1,156 @@
+"""A story as parts: words, marks, and amounts with the hedges around them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cache
+
+from interview.words.amounts.spellings import Unit
+from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.mentions.amounts import (
+    Side,
+    amount_at,
+    lengths_at,
+    range_at,
+    size_at,
+    two_ends,
+)
+from interview.words.text.placed_tokens import Cut
+from interview.words.text.tokens import Token
+
+__all__ = ["Part", "Side", "read_parts"]
+
+_MOST_TRIES = 300
+"""Words looked at for an amount: more than any story has; what follows is left as words."""
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A word, a mark or an amount, and where it stands in the text."""
+
+    kind: str
+    """word, mark, number, part (of a whole), size, lengths or a dimension's name."""
+    text: str
+    """Folded; an amount is its kind in angle brackets, which no typed word can be."""
+    start: int
+    end: int
+    said: str = ""
+    """An amount as its question would be told it, hedges included."""
+    value: float = 0.0
+    unit: Unit | None = None
+    sides: tuple[Side, ...] = ()
+    """Of a size; of several lengths, one for each; the two ends of a range."""
+    look: str = ""
+    """name for a word with a capital letter inside a sentence, owner for one that ends in 's."""
+
+
+@cache
+def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
+    """Phrases that stand before or after an amount, the longest first."""
+    phrases = (tuple(phrase.split("_")) for phrase in raw_patterns()[f"hedges_{side}"])
+    return tuple(sorted(phrases, key=len, reverse=True))
+
+
+@cache
+def _edge_words() -> tuple[frozenset[str], frozenset[str], frozenset[str]]:
+    """Words that end a hedge before, begin one after, or begin a number."""
+    before = frozenset(phrase[-1] for phrase in _hedges("before"))
+    after = frozenset(phrase[0] for phrase in _hedges("after"))
+    return before, after, frozenset(raw_patterns()["number_words"])
+
+
+def _after_hedge(cut: Cut, end: int) -> int:
+    if cut.word(end) in _edge_words()[1]:
+        for phrase in _hedges("after"):
+            if tuple(cut.word(end + step) for step in range(len(phrase))) == phrase:
+                return end + len(phrase)
+    return end
+
+
+def _before_hedge(cut: Cut, at: int, limit: int) -> int:
+    """Where the hedge in front of an amount starts."""
+    if cut.word(at - 1) in _edge_words()[0]:
+        for phrase in _hedges("before"):
+            start = at - len(phrase)
+            if start >= limit and tuple(cut.word(here) for here in range(start, at)) == phrase:
+                return start
+    return at
+
+
+def _part_at(cut: Cut, at: int) -> tuple[int, Part] | None:
+    """The amount that starts here, without a hedge in front."""
+    size = size_at(cut, at)
+    if size is not None:
+        return size[0], _part(cut, at, size[0], f"size{len(size[1])}", sides=size[1])
+    first = amount_at(cut, at)
+    if first is None:
+        return None
+    several = lengths_at(cut, at, first)
+    if several is not None:
+        return several[0], _part(cut, at, several[0], "lengths", sides=several[1])
+    end, last = range_at(cut, at, first) or (first.end, first)
+    sides = two_ends(cut, at, first, last) if last is not first else ()
+    end = _after_hedge(cut, end)
+    part = _part(cut, at, end, last.kind, sides)
+    return end, replace(part, value=float(first.number.value), unit=last.unit)
+
+
+def _part(cut: Cut, at: int, end: int, kind: str, sides: tuple[Side, ...]) -> Part:
+    start, stop = cut.spans[at][0], cut.spans[end - 1][1]
+    return Part(kind, f"<{kind}>", start, stop, cut.said(at, end), sides=sides)
+
+
+def _look(cut: Cut, at: int) -> str:
+    token = cut.tokens[at]
+    if token.kind != "word":
+        return ""
+    if token.raw[-2:] in ("'s", "’s") and token.text != "its":
+        return "owner"
+    inside = at > 0 and (cut.tokens[at - 1].kind == "word" or cut.word(at - 1) in (",", "&"))
+    return "name" if inside and token.raw[0].isupper() and token.raw[1:].islower() else ""
+
+
+def _starts_amount(token: Token) -> bool:
+    return token.kind == "number" or token.text in _edge_words()[2]
+
+
+def read_parts(text: str) -> list[Part]:
+    """The text as parts, in order; amounts take in the hedges around them."""
+    return list(_parts(Cut(text)))
+
+
+def _parts(cut: Cut) -> Iterator[Part]:
+    waiting: list[Part] = []
+    at = tries = 0
+    while at < len(cut.tokens):
+        token, (start, end) = cut.tokens[at], cut.spans[at]
+        may_be = tries < _MOST_TRIES and _starts_amount(token)
+        tries += may_be
+        found = _part_at(cut, at) if may_be else None
+        if found is None:
+            waiting.append(Part(token.kind, token.text, start, end, look=_look(cut, at)))
+            at += 1
+            continue
+        opened = _opened(cut, at, at - len(waiting), found[1])
+        yield from waiting[: len(waiting) - (at - opened)]
+        yield _hedged(cut, opened, found[1])
+        waiting, at = [], found[0]
+    yield from waiting
+
+
+def _opened(cut: Cut, at: int, limit: int, part: Part) -> int:
+    """Where an amount starts, with its hedge or the "between" of its range."""
+    opened = _before_hedge(cut, at, limit)
+    is_range = bool(part.sides) and part.kind != "lengths" and " and " in part.said
+    if opened == at > limit and is_range and cut.word(at - 1) == "between":
+        return at - 1
+    return opened
+
+
+def _hedged(cut: Cut, opened: int, part: Part) -> Part:
+    begin = cut.spans[opened][0]
+    if begin >= part.start:
+        return part
+    hedge = " ".join(cut.text[begin : part.start].split())
+    return replace(part, start=begin, said=f"{hedge} {part.said}")

@@ -1,0 +1,147 @@
+"""What hangs together in a sentence: phrases joined to the thing they are about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from interview.words.lexicon.rules import Phrase, Rule
+from interview.words.mentions.scope import Sentence
+
+__all__ = ["Candidate", "Net", "Thing", "things_in"]
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A thing named in a sentence."""
+
+    name: str
+    first: int
+    end: int
+
+
+@dataclass(frozen=True, eq=False)
+class Candidate:
+    """A phrase that stands in a sentence, and the words of its amount."""
+
+    rule: Rule
+    phrase: Phrase
+    first: int
+    end: int
+    said_first: int
+    said_end: int
+
+
+def things_in(sentence: Sentence) -> list[Thing]:
+    """Every thing named, longest names first."""
+    lexicon = sentence.lexicon
+    found = [
+        Thing(lexicon.thing_of[match.group().strip()], first, end)
+        for first, end, match in sentence.spots(lexicon.things)
+    ]
+    trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]
+    return sorted([*found, *(Thing("tank", at, at + 1) for at in trades)], key=lambda t: t.first)
+
+
+class Net:
+    """Which phrases hang together with which thing."""
+
+    def __init__(self, sentence: Sentence, things: list[Thing], sure: Sequence[Candidate]) -> None:
+        self.sentence = sentence
+        self.thing_at: dict[int, Thing] = {
+            at: thing for thing in things for at in range(thing.first, thing.end)
+        }
+        self.names = {at: thing.name for at, thing in self.thing_at.items()}
+        self.ends: dict[tuple[str, int], int] = {}
+        """The furthest end of the phrases about a thing that start at a word."""
+        self.starts: dict[tuple[str, int], int] = {}
+        """The earliest start of those that end at a word."""
+        for one in sure:
+            opened, closed = (one.rule.of, one.first), (one.rule.of, one.end)
+            self.ends[opened] = max(one.end, self.ends.get(opened, 0))
+            self.starts[closed] = min(one.first, self.starts.get(closed, one.first))
+
+    def joined(self, one: Candidate) -> bool:
+        """Whether only linking words and facts about the thing stand between it and the phrase."""
+        if one.phrase.bare and not self._ends_well(one):
+            return False
+        return self._before_thing(one) or self._after_thing(one)
+
+    def _ends_well(self, one: Candidate) -> bool:
+        """An amount alone must not belong to a thing that comes after it."""
+        after = self.sentence.word(one.end)
+        if not after or after in self.sentence.lexicon.breaths:
+            return True
+        thing = self.thing_at.get(one.end)
+        if thing is not None:
+            return thing.name == one.rule.of
+        if (one.rule.of, one.end) in self.ends:
+            return True
+        return after in self.sentence.lexicon.linking or self._before_thing(one)
+
+    def _before_thing(self, one: Candidate) -> bool:
+        """A 200 watt submersible heater."""
+        adjectives = self.sentence.lexicon.before.get(one.rule.of, frozenset())
+        at = one.end
+        while at < len(self.sentence.words):
+            thing = self.thing_at.get(at)
+            if thing is not None:
+                return thing.name == one.rule.of
+            following = self.ends.get((one.rule.of, at))
+            if self.sentence.words[at] in adjectives:
+                at += 1
+            elif following is not None and self.sentence.words[at] not in ("at", "from", "with"):
+                at = following
+            else:
+                return False
+        return False
+
+    def _after_thing(self, one: Candidate) -> bool:
+        """The heater is a 200 watt, lying flat; also when "it" takes up the sentence before."""
+        lexicon = self.sentence.lexicon
+        linking = lexicon.linking | lexicon.before.get(one.rule.of, frozenset())
+        at = one.first - 1
+        while at >= 0:
+            thing = self.thing_at.get(at)
+            jumped = self.starts.get((one.rule.of, at + 1))
+            if jumped is not None and (thing is None or thing.name != one.rule.of):
+                at = jumped - 1
+                continue
+            if thing is not None:
+                return thing.name == one.rule.of and self._is_meant(thing, one)
+            if self.sentence.words[at] not in linking:
+                return False
+            at -= 1
+        return self._taken_up(one)
+
+    def _is_meant(self, thing: Thing, one: Candidate) -> bool:
+        """Whether the thing before a phrase is what the phrase is about."""
+        words = self.sentence.words
+        if self.sentence.is_denied(thing.first, thing.end):
+            return False
+        if {"it", "its"} & set(words[thing.end : one.first]) and not self._is_main(thing):
+            return False
+        shared = self._follows_another(thing)
+        return not shared or bool({"both", "each"} & set(words[thing.end : one.first]))
+
+    def _is_main(self, thing: Thing) -> bool:
+        """Whether "it" may be the thing: the first one named, or one just brought up."""
+        before = self.sentence.word(thing.first - 1)
+        return min(self.thing_at) == thing.first or before in ("a", "an") or before[:1] == "<"
+
+    def _follows_another(self, thing: Thing) -> bool:
+        """The lamp and heater are 100 watts: whose, nobody can say."""
+        owned = self.sentence.word(thing.first - 1) in ("the", "my", "our")
+        before = thing.first - 1 - owned
+        joined = self.sentence.word(before) in ("and", "or")
+        return joined and before - 1 in self.thing_at
+
+    def _taken_up(self, one: Candidate) -> bool:
+        """It, at the start of a sentence, is the first thing of the sentence before."""
+        sentence = self.sentence
+        if one.rule.alone and not sentence.word(0).startswith("it"):
+            return True
+        if sentence.word(0) not in ("it", "its") or sentence.before is None:
+            return False
+        first = next(iter(things_in(sentence.before)), None)
+        return first is not None and first.name == one.rule.of

@@ -1,0 +1,259 @@
+"""Sentences of a story, and what in them is wished, asked, denied, doubted or taken back."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from interview.words.lexicon.lexicon import Lexicon
+from interview.words.mentions.parts import Part
+
+__all__ = ["Sentence", "sentences"]
+
+_ENDS = frozenset({".", "!", "?", "\n", ";"})
+_COMMAS = frozenset({",", "(", ")", "|"})
+_DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
+_SPELLED = {"&": "and", "+": "and", "@": "at"}
+_SHORT = frozenset({"approx", "gal", "ft", "in", "temp", "eg", "ie", "ca", "hrs", "hr", "wk", "vs"})
+_WRAPPED = 45
+"""Characters; a line break after a longer line than this may be a paste's own wrapping."""
+_SPREAD = 8
+_LONGEST = 90
+"""Words; nothing further apart is taken to belong together."""
+
+
+@dataclass(frozen=True)
+class Sentence:
+    """Parts that say something; each has one word here, an amount's in angle brackets."""
+
+    parts: tuple[Part, ...]
+    words: tuple[str, ...]
+    asked: bool
+    lexicon: Lexicon
+    before: Sentence | None = field(default=None, repr=False)
+    continued: bool = False
+    """The sentence was too long and was cut before this."""
+
+    @cached_property
+    def line(self) -> str:
+        """The words with one space around each."""
+        return f" {' '.join(self.words)} "
+
+    @cached_property
+    def known(self) -> frozenset[str]:
+        """The words, to look up quickly."""
+        return frozenset(self.words)
+
+    @cached_property
+    def _places(self) -> dict[int, int]:
+        places, at = {}, 1
+        for number, word in enumerate(self.words):
+            places[at] = number
+            at += len(word) + 1
+        places[at] = len(self.words)
+        return places
+
+    def spots(self, pattern: re.Pattern[str]) -> Iterator[tuple[int, int, re.Match[str]]]:
+        """First word and end of every match."""
+        for match in pattern.finditer(self.line):
+            yield self._places[match.start()], self._places[match.end()], match
+
+    def place(self, offset: int) -> int:
+        """The number of the word that starts at an offset of the line."""
+        return self._places[offset]
+
+    def word(self, at: int) -> str:
+        """A word; "" outside the sentence."""
+        return self.words[at] if 0 <= at < len(self.words) else ""
+
+    @cached_property
+    def breaths(self) -> tuple[int, ...]:
+        """The number of the breath each word belongs to."""
+        numbers, number = [], 0
+        for word in self.words:
+            number += word in self.lexicon.breaths or word in ("no", "without")
+            numbers.append(number)
+        return tuple(numbers)
+
+    @cached_property
+    def _edges(self) -> dict[int, tuple[int, int]]:
+        edges: dict[int, tuple[int, int]] = {}
+        for at, number in enumerate(self.breaths):
+            edges[number] = edges.get(number, (at, at))[0], at + 1
+        return edges
+
+    def breath(self, first: int, end: int) -> tuple[int, int]:
+        """First word and end of the breaths that words first to end stand in."""
+        return self._edges[self.breaths[first]][0], self._edges[self.breaths[end - 1]][1]
+
+    @cached_property
+    def denials(self) -> tuple[int, ...]:
+        """Words that deny, and those a denial reaches through a list: no lid, filter or lamp."""
+        corrected = {
+            at for first, end, _ in self.spots(self.lexicon.corrections) for at in range(first, end)
+        }
+        found = [
+            at
+            for at, word in enumerate(self.words)
+            if word in self.lexicon.denials and at not in corrected
+        ]
+        for at in tuple(found):
+            found += self._spread(at)
+        return tuple(dict.fromkeys(found))
+
+    def _spread(self, at: int) -> list[int]:
+        for here in range(at + 1, min(at + 1 + _SPREAD, len(self.words))):
+            word = self.words[here]
+            if word in ("or", "nor"):
+                return list(range(at + 1, here + 2))
+            if word.startswith("<") or word in self.lexicon.states or word in ("a", "an", "the"):
+                break
+        return []
+
+    def is_denied(self, first: int, end: int) -> bool:
+        """Whether something outside these words, but in their breath, denies them."""
+        low, high = self.breath(first, end)
+        return any(low <= at < high and not first <= at < end for at in self.denials)
+
+    def is_doubted(self, first: int, end: int) -> bool:
+        """Whether their breath says maybe or I think."""
+        low, high = self.breaths[first], self.breaths[end - 1]
+        return any(low <= number <= high for number in self._doubtful)
+
+    @cached_property
+    def _doubtful(self) -> frozenset[int]:
+        doubts = self.lexicon.doubts
+        return frozenset(
+            n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
+        )
+
+    @cached_property
+    def wished(self) -> frozenset[int]:
+        """The words near a wish, a question, advice, the past or somebody else's tank."""
+        before = self.before.wished if self.continued and self.before else frozenset()
+        return self._off(self.lexicon.wishes, before)
+
+    @cached_property
+    def wished_beyond_plan(self) -> frozenset[int]:
+        """The same for a keeper who plans the tank: planning is no mere wish then."""
+        before = self.before.wished_beyond_plan if self.continued and self.before else frozenset()
+        return self._off(self.lexicon.wishes_beyond_plan, before)
+
+    def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
+        off: set[int] = set()
+        starts = [first for first, _, _ in self.spots(wishes)]
+        if self.before is not None and len(self.before.words) - 1 in before:
+            starts.append(0)
+        if self.asked:
+            starts.append(self._question())
+        for first in starts:
+            opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
+            if not any(word in self.lexicon.states for word in self.words[:opened]):
+                opened = self._revived_before(opened)
+            off.update(range(opened, self._revival(first)))
+        return frozenset(off)
+
+    def _question(self) -> int:
+        opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]
+        return next((at for at in opens if self.word(at) in self.lexicon.asks), 0)
+
+    def _revived_before(self, at: int) -> int:
+        revive = self.lexicon.revive
+        return max((here for here in range(at) if self.words[here] in revive), default=0)
+
+    def _revival(self, first: int) -> int:
+        """Where "but" or "now" takes up what is again."""
+        if self.asked:
+            return len(self.words)
+        words = self.words
+        return next(
+            (at for at in range(first + 1, len(words)) if words[at] in self.lexicon.revive),
+            len(words),
+        )
+
+    @cached_property
+    def corrections(self) -> tuple[int, ...]:
+        """Where the keeper takes back what was just said: no wait, sorry."""
+        return tuple(first for first, _, _ in self.spots(self.lexicon.corrections))
+
+
+def sentences(text: str, parts: Sequence[Part], lexicon: Lexicon) -> list[Sentence]:
+    """The story as sentences; line breaks, full stops and bullets part them."""
+    found: list[Sentence] = []
+    gathered: list[tuple[Part, str]] = []
+    for at, part in enumerate(parts):
+        if part.kind == "mark" and _is_end(text, parts, at):
+            _close(found, gathered, part.text == "?", lexicon)
+            gathered = []
+            continue
+        word = _word(parts, at, bool(gathered))
+        if word and not (word == "," and (not gathered or gathered[-1][1] == ",")):
+            gathered.append((part, word))
+    _close(found, gathered, False, lexicon)
+    return found
+
+
+def _close(
+    found: list[Sentence], gathered: list[tuple[Part, str]], asked: bool, lexicon: Lexicon
+) -> None:
+    """Add a sentence, cut where it is too long to hang together."""
+    start = 0
+    while start < len(gathered):
+        stop = _cut(gathered, start)
+        parts, words = zip(*gathered[start:stop], strict=True)
+        before = found[-1] if found else None
+        found.append(Sentence(parts, words, asked, lexicon, before, continued=start > 0))
+        start = stop
+
+
+def _cut(gathered: list[tuple[Part, str]], start: int) -> int:
+    if len(gathered) - start <= _LONGEST:
+        return len(gathered)
+    tail = range(start + _LONGEST, start + _LONGEST // 2, -1)
+    return next((at for at in tail if gathered[at][1] == ","), start + _LONGEST)
+
+
+def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
+    mark = parts[at].text
+    if mark == "\n":
+        return not _is_wrapped(text, parts, at)
+    if mark == "." and at and parts[at - 1].text in _SHORT and at + 1 < len(parts):
+        return parts[at + 1].text == "\n" or text[parts[at + 1].start].isupper()
+    if mark == "." and at and at + 1 < len(parts) and parts[at + 1].start == parts[at].end:
+        return parts[at + 1].kind != "word" or parts[at - 1].kind != "word"
+    return mark in _ENDS
+
+
+def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
+    """A line break inside a sentence: after a long line, before a small letter or a digit."""
+    place = parts[at].start
+    line = text[text.rfind("\n", 0, place) + 1 : place].rstrip()
+    following = text[place + 1 : place + 2]
+    return (
+        len(line) >= _WRAPPED
+        and line[-1] not in ".:;!?"
+        and (following.islower() or following.isdigit())
+    )
+
+
+def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
+    """A part's word in its sentence; "" for marks that say nothing."""
+    part = parts[at]
+    if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
+        return "with"
+    if part.kind != "mark":
+        return part.text
+    mark = part.text
+    if mark == "/" and at > 0 and parts[at - 1].text == "w":
+        return ""
+    if mark in _COMMAS:
+        return ","
+    if mark == "-":
+        glued = at + 1 < len(parts) and parts[at + 1].start == part.end
+        glued_before = at > 0 and parts[at - 1].end == part.start
+        return "" if (glued and glued_before) or not inside else ","
+    if mark in _DROPPED or (mark in _ENDS and mark != "."):
+        return ""
+    return _SPELLED.get(mark, "" if mark == "." else mark)

@@ -1,0 +1,1 @@
+"""Typed text as tokens, near spellings, and the refusal of what can't be read."""
