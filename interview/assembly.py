@@ -119,10 +119,10 @@ def _asked_units() -> dict[str, str]:
 
 def faults() -> list[str]:
     """Every fault of the questions, the checks and their wiring, as sentences."""
-    from interview.audit.checks import all_checks, names_judged
-    from interview.audit.checks import faults as faults_of_checks
-    from interview.audit.misfits import all_misfits
-    from interview.audit.misfits import faults as faults_of_misfits
+    from interview.audit.checks.loader import all_checks, names_judged
+    from interview.audit.checks.loader import faults as faults_of_checks
+    from interview.audit.inconsistencies import all_inconsistencies
+    from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
     from interview.care.facts import assumptions
     from interview.core.wiring import quantities
@@ -130,7 +130,7 @@ def faults() -> list[str]:
 
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
-    doubted = {name for misfit in all_misfits() for name in misfit.names}
+    doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
     judged |= doubted
     units = {**_asked_units(), **wiring.units}
     return [
@@ -138,5 +138,5 @@ def faults() -> list[str]:
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
         ),
         *faults_of_checks(all_checks(), units, doubted),
-        *faults_of_misfits(all_misfits(), units),
+        *faults_of_inconsistencies(all_inconsistencies(), units),
     ]

@@ -12,7 +12,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from interview import assembly
-from interview.audit.draws import best_values
+from interview.audit.sampling.sample import best_values
 from interview.base.phrases import NOT_ASKED, STAGES, STAGES_OF
 from interview.base.units import CORE_UNITS, system_for, to_show
 from interview.care.facts import assumptions

@@ -14,7 +14,7 @@ from interview.setups import SetupError
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
-    from interview.advice.suppose import Changes
+    from interview.advice.what_if.suppose import Changes
     from interview.audit.audit import Audit
 
 __all__ = ["hold_together", "read_supposition", "suppose"]
@@ -81,7 +81,7 @@ def _nearest(interview: Interview, name: str) -> str:
 
 def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit:
     """Audit the tank as it would be with the changes, everything moved along."""
-    from interview.advice.suppose import changed, moved_answers
+    from interview.advice.what_if.suppose import changed, moved_answers
     from interview.audit.audit import audit_tank
 
     tank = changed(audit.tank, changes)

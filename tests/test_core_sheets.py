@@ -13,7 +13,7 @@ import pytest
 import yaml
 
 from interview import assembly
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits
 from interview.core.errors import OutOfRange
 from interview.core.wiring import Formula, laws, quantities

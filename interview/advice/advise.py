@@ -6,12 +6,12 @@ import datetime
 from dataclasses import dataclass
 
 from interview.advice.calendar import Duty, calendar
-from interview.advice.planning import Specification, specify
-from interview.advice.plans import Plan, plans
-from interview.advice.remedies import what_would
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.remedies import what_would
+from interview.advice.purchase.planning import Specification, specify
 from interview.advice.window import Pairing, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 
 __all__ = ["Advice", "advise"]
 

@@ -9,8 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.suppose import changed_working
-from interview.audit.judge import Tank
+from interview.advice.what_if.suppose import changed_working
+from interview.audit.tank import Tank
 from interview.base.phrases import by_number, fill, rounded
 from interview.core.water.properties import nitrate_after_changes
 

@@ -10,10 +10,10 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.levels import NEEDS_CHANGE, levels, reached_by
-from interview.advice.suppose import moved_answers
-from interview.audit.checks import Check
-from interview.audit.judge import Tank
+from interview.advice.what_if.severity import NEEDS_CHANGE, reached_by, severities
+from interview.advice.what_if.suppose import moved_answers
+from interview.audit.checks.loader import Check
+from interview.audit.tank import Tank
 
 __all__ = [
     "Pairing", "Span", "Together", "Window", "lamp_window", "water_window", "window_of",
@@ -97,7 +97,7 @@ def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, mos
     """Sweep one lever between two settings and see where each check it touches holds."""
     settings = np.linspace(least, most, _STEPS)
     now = float(tank.best.known[lever])
-    rows = levels(tank, checks, [{}, *({lever: float(s)} for s in settings)])
+    rows = severities(tank, checks, [{}, *({lever: float(s)} for s in settings)])
     today, rows = rows[0], rows[1:]
     holds = rows < NEEDS_CHANGE
     touched = [c for c in range(len(checks)) if holds[:, c].any() != holds[:, c].all()]
@@ -158,7 +158,7 @@ def windows_together(tank: Tank, checks: Sequence[Check], steps: int = _LINES) -
         for w in lines
         for h in heights
     ]
-    holds = levels(tank, checks, pairs) < NEEDS_CHANGE
+    holds = severities(tank, checks, pairs) < NEEDS_CHANGE
     movable = holds.any(axis=0) & ~holds.all(axis=0)
     good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
     rows = tuple(

@@ -8,14 +8,15 @@ from typing import Any, Protocol
 
 import numpy as np
 
-from interview.audit.checks import all_checks
-from interview.audit.draws import best_values, clouds
-from interview.audit.drivers import settled_by, with_doubt
-from interview.audit.findings import Finding
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
-from interview.audit.judge import Tank, judge
-from interview.audit.misfits import Misfit
+from interview.audit.inconsistencies import Inconsistency
+from interview.audit.measure_next import settled_by, with_doubt
 from interview.audit.notes import Note, choose
+from interview.audit.sampling.sample import best_values, samples
+from interview.audit.tank import Tank
 from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import quantities
@@ -68,7 +69,7 @@ class Audit:
     findings: tuple[Finding, ...]
     measure_next: tuple[str, ...]
     drivers: Mapping[str, str]
-    misfits: tuple[Misfit, ...]
+    inconsistencies: tuple[Inconsistency, ...]
     notes: tuple[Note, ...]
     readings: tuple[GivenLike, ...]
     sources: Mapping[str, str]
@@ -111,7 +112,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
         findings=findings,
         measure_next=_measure_next(findings, given, tank),
         drivers=drivers,
-        misfits=tank.misfits,
+        inconsistencies=tank.inconsistencies,
         notes=notes,
         readings=tuple(given.values()),
         sources=_sources(findings, notes, tank, given),
@@ -130,10 +131,10 @@ def _tank(
     wiring = quantities()
     units = {**asked, **wiring.units}
     best = best_values(given, assumptions())
-    cloud = clouds(given, assumptions(), doubts(), wiring.range_of)
+    sample = samples(given, assumptions(), doubts(), wiring.range_of)
     return Tank(
         wiring.working(best),
-        wiring.working(cloud),
+        wiring.working(sample),
         lambda name: units.get(name, "1"),
         label_of,
         system,
@@ -154,8 +155,8 @@ def _figures(given: Mapping[str, GivenLike], tank: Tank) -> dict[str, Figure]:
 
 
 def _answered(item: GivenLike, tank: Tank) -> Figure:
-    best, cloud = tank.best.known[item.name], tank.cloud.known[item.name]
-    return Figure(item.name, item.unit, item.how, best, *_points(cloud, best))
+    best, sample = tank.best.known[item.name], tank.sample.known[item.name]
+    return Figure(item.name, item.unit, item.how, best, *_points(sample, best))
 
 
 def _computed(name: str, unit: str, tank: Tank) -> Figure:
@@ -165,12 +166,12 @@ def _computed(name: str, unit: str, tank: Tank) -> Figure:
         return Figure(name, unit, "unmeasured", missing=problem.names)
     except CannotWorkOut as problem:
         return Figure(name, unit, "unmeasured", reason=str(problem))
-    return Figure(name, unit, "computed", best, *_points(tank.cloud_of(name), best))
+    return Figure(name, unit, "computed", best, *_points(tank.sample_of(name), best))
 
 
-def _points(cloud: Any, best: Any) -> tuple[Any, Any]:
+def _points(sample: Any, best: Any) -> tuple[Any, Any]:
     """5 % and 95 % points over the draws, animal by animal where there are several."""
-    drawn = np.asarray(cloud, dtype=float)
+    drawn = np.asarray(sample, dtype=float)
     if drawn.ndim == 0 or drawn.shape == np.shape(best):
         return best, best
     low, high = np.percentile(drawn, [5, 95], axis=0, method="inverted_cdf")
@@ -217,7 +218,7 @@ def _sources(
     """Every source that a number of this audit comes from, with its full citation."""
     keys = {key for finding in findings for key in finding.sources}
     keys |= {key for note in notes for key in note.sources}
-    keys |= {fact.source for misfit in tank.misfits for fact in misfit.limits}
+    keys |= {fact.source for inconsistency in tank.inconsistencies for fact in inconsistency.limits}
     for name, formula in tank.best.wiring.formulas.items():
         if tank.best.get(name) is not None:
             keys |= {citation.key for citation in formula.sources}

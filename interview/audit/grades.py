@@ -8,8 +8,8 @@ from functools import cache, reduce
 from pathlib import Path
 from typing import Any
 
-from interview.audit.checks import SECTIONS
-from interview.audit.findings import Finding
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.loader import SECTIONS
 from interview.base.yaml_files import read
 
 __all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from interview.audit.judge import Tank
+from interview.audit.tank import Tank
 from interview.base.conditions import Condition, ConditionError
 from interview.base.phrases import fill, names_in
 from interview.base.yaml_files import FileError, Lined, read

@@ -9,31 +9,22 @@ from typing import Any
 
 import numpy as np
 
-from interview.audit.misfits import Misfit, misfits
+from interview.audit.animal import Animal
+from interview.audit.inconsistencies import Inconsistency, inconsistencies
 from interview.base.phrases import rounded
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.wiring import EACH_ANIMAL, Working
 
-__all__ = ["Animal", "Tank"]
-
-
-@dataclass(frozen=True)
-class Animal:
-    """One of several animals: its row, counted from 0, and what tells it from the others."""
-
-    row: int
-    species: str
-    name: str
-    carapace_length: float | None
+__all__ = ["Tank"]
 
 
 @dataclass(frozen=True)
 class Tank:
-    """One tank at its best values and as a cloud, and how to speak to its keeper."""
+    """One tank at its best values and as a sample, and how to speak to its keeper."""
 
     best: Working
-    cloud: Working
+    sample: Working
     unit_of: Callable[[str], str]
     label_of: Callable[[str], str]
     system: str
@@ -47,9 +38,9 @@ class Tank:
         fact = limits().get(name)
         return fact.value if fact else self.best.get(name)
 
-    def cloud_of(self, name: str) -> Any:
-        """The draws of a limit, answer or quantity; its best value where the cloud fails."""
-        found = None if name in limits() else self.cloud.get(name)
+    def sample_of(self, name: str) -> Any:
+        """The draws of a limit, answer or quantity; its best value where the sample fails."""
+        found = None if name in limits() else self.sample.get(name)
         return self.lookup(name) if found is None else found
 
     def require(self, name: str) -> None:
@@ -59,8 +50,8 @@ class Tank:
 
     def replaced(self, known: Mapping[str, Any]) -> Tank:
         """The tank with some of its answers known exactly; best values stay."""
-        cloud = self.cloud.with_known({**self.cloud.known, **known})
-        return replace(self, cloud=cloud)
+        sample = self.sample.with_known({**self.sample.known, **known})
+        return replace(self, sample=sample)
 
     @property
     def several(self) -> bool:
@@ -93,10 +84,12 @@ class Tank:
         return tuple(found[row] for row in sorted(found))
 
     @cached_property
-    def misfits(self) -> tuple[Misfit, ...]:
+    def inconsistencies(self) -> tuple[Inconsistency, ...]:
         """Its answers that don't fit together; a prediction is nobody's slip."""
-        found = misfits(self.best.get, self.unit_of, self.system)
-        return tuple(misfit for misfit in found if not self.predicted & {*misfit.rests})
+        found = inconsistencies(self.best.get, self.unit_of, self.system)
+        return tuple(
+            inconsistency for inconsistency in found if not self.predicted & {*inconsistency.rests}
+        )
 
     def _named(self, rows: tuple[int, ...]) -> tuple[Animal, ...]:
         """Animals by kind and length; with their sex or number where these are the same."""
@@ -127,5 +120,5 @@ class Tank:
         """The tank as far as it concerns one of its animals; itself for None."""
         if animal is None:
             return self
-        best, cloud = self.best.of_animal(animal.row), self.cloud.of_animal(animal.row)
-        return replace(self, best=best, cloud=cloud)
+        best, sample = self.best.of_animal(animal.row), self.sample.of_animal(animal.row)
+        return replace(self, best=best, sample=sample)

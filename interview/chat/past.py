@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from interview import assembly, setups
-from interview.advice.trends import trends
+from interview.advice.what_if.trends import trends
 from interview.base.phrases import in_words
 from interview.chat.face import Face
 

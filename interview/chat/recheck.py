@@ -26,7 +26,7 @@ from interview.words.amounts.reading import Reading
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
-    from interview.audit.judge import Tank
+    from interview.audit.tank import Tank
 
 __all__ = ["recheck"]
 
@@ -275,7 +275,7 @@ class _Recheck(Talk):
 
     def _predict(self) -> None:
         """Work out the tank as the changes should have left it."""
-        from interview.advice.suppose import changed
+        from interview.advice.what_if.suppose import changed
 
         self._predicted = changed(self.before.tank, {**self._aged, **self._fresh()})
 
@@ -345,7 +345,7 @@ class _Recheck(Talk):
         return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)
 
     def _expected(self, place: Place) -> str | None:
-        from interview.advice.recheck import expected_answer
+        from interview.advice.what_if.comparison import expected_answer
 
         if self._predicted is None or place.animal is not None:
             return None
@@ -356,7 +356,7 @@ class _Recheck(Talk):
 
     def _surprised(self, place: Place) -> None:
         """Say so when a reading does not fit the prediction."""
-        from interview.advice.recheck import surprises
+        from interview.advice.what_if.comparison import surprises
 
         answer = self.interview.answers.get(place)
         if self._predicted is None or place.animal is not None:

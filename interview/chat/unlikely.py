@@ -18,10 +18,12 @@ def newly_unlikely(interview: Interview, place: Place, told: set[str]) -> Iterat
         place: where an answer was just given
         told: ids of what was said before; what is said now is added
     """
-    from interview.audit.misfits import misfits  # heavy: not before the first answer
+    from interview.audit.inconsistencies import (
+        inconsistencies,  # heavy: not before the first answer
+    )
 
     names = {*interview.question(place).names, place.id}
-    for misfit in misfits(interview.lookup(), interview.unit_of, interview.system):
-        if names & set(misfit.about) and misfit.id not in told:
-            told.add(misfit.id)
-            yield misfit.say
+    for inconsistency in inconsistencies(interview.lookup(), interview.unit_of, interview.system):
+        if names & set(inconsistency.about) and inconsistency.id not in told:
+            told.add(inconsistency.id)
+            yield inconsistency.say

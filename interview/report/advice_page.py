@@ -12,10 +12,10 @@ from interview.report.blocks import Block, Heading, Items, Paragraph, Table, cap
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans import Change, Plan
-    from interview.advice.recheck import Turn
+    from interview.advice.plans.plans import Change, Plan
+    from interview.advice.what_if.comparison import Turn
     from interview.audit.audit import Audit
-    from interview.audit.findings import Finding
+    from interview.audit.checks.findings import Finding
     from interview.audit.grades import Grades
 
 __all__ = [
@@ -187,7 +187,7 @@ def _before_and_now(before: str, after: str) -> str:
 
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     """What a change did: first what got worse, then what got better, then the figures."""
-    from interview.advice.recheck import compare
+    from interview.advice.what_if.comparison import compare
 
     found = compare(before, after)
     yield Heading(2, "Before and after")

@@ -12,12 +12,12 @@ from interview.report.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans import Change
+    from interview.advice.plans.plans import Change
+    from interview.audit.animal import Animal
     from interview.audit.audit import Audit, Figure
-    from interview.audit.findings import Finding, OfAnimal
+    from interview.audit.checks.findings import Finding, OfAnimal
     from interview.audit.grades import Cap
-    from interview.audit.misfits import Misfit
-    from interview.audit.tank import Animal
+    from interview.audit.inconsistencies import Inconsistency
     from interview.care.facts import Fact
 
 __all__ = ["FORMAT", "audit_json", "number"]
@@ -48,7 +48,7 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "changes": [_change(change) for change in plan.changes] if plan else [],
         "after_changes": {"grade": after.overall, "stop": after.stop},
         "measure_next": list(audit.measure_next),
-        "misfits": [_misfit(misfit) for misfit in audit.misfits],
+        "misfits": [_misfit(inconsistency) for inconsistency in audit.inconsistencies],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
         "notes_from": [
             {"note": note.id, "status": note.status, "sources": list(note.sources)}
@@ -68,15 +68,15 @@ def _cap(audit: Audit, cap: Cap) -> dict[str, Any]:
     }
 
 
-def _misfit(misfit: Misfit) -> dict[str, Any]:
+def _misfit(inconsistency: Inconsistency) -> dict[str, Any]:
     return {
-        "misfit": misfit.id,
-        "quantity": misfit.quantity,
-        "about": list(misfit.about),
-        "fit": misfit.fit,
-        "say": misfit.say,
-        "slip": misfit.slip,
-        "limits": [_fact(fact) for fact in misfit.limits],
+        "misfit": inconsistency.id,
+        "quantity": inconsistency.quantity,
+        "about": list(inconsistency.about),
+        "fit": inconsistency.fit,
+        "say": inconsistency.say,
+        "slip": inconsistency.slip,
+        "limits": [_fact(fact) for fact in inconsistency.limits],
     }
 
 

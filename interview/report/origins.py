@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.audit.shares import shares_of
+from interview.audit.sampling.sensitivity import sensitivities
 from interview.base.phrases import in_words
 from interview.care.facts import STATUSES, Fact, assumptions, doubts
 from interview.report.blocks import Block, Heading, Paragraph, Table, capital
@@ -100,7 +100,7 @@ def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
     swaying = {
         source
         for name in names
-        for source, share in shares_of(name, audit.tank).items()
+        for source, share in sensitivities(name, audit.tank).items()
         if share >= _SWAYS
     }
     facts = [fact for fact in assumed_for(audit) if fact.name in swaying]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from interview.audit.drivers import part_of
+from interview.audit.measure_next import part_of
 from interview.base.phrases import in_words, told_apart
 from interview.care.facts import STATUSES, Fact, assumptions, limits
 from interview.report.advice_page import calendar_blocks, change_blocks, spoken
@@ -19,8 +19,8 @@ from interview.report.window_page import window_blocks
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
-    from interview.audit.findings import Finding, OfAnimal
-    from interview.audit.misfits import Misfit
+    from interview.audit.checks.findings import Finding, OfAnimal
+    from interview.audit.inconsistencies import Inconsistency
     from interview.audit.tank import Tank
 
 __all__ = ["VERDICTS", "page_of", "sureness"]
@@ -75,21 +75,22 @@ def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterat
 
 def _misfits(audit: Audit) -> Iterator[Block]:
     """Answers to confirm before anything is believed, with what rests on each."""
-    if audit.misfits:
+    if audit.inconsistencies:
         yield Heading(2, "Confirm these answers first")
         yield Paragraph(
             "They don't fit together, so they are likely slips. Look again and correct them. Until "
             "then nothing that rests on them is called good."
         )
-        rows = ((_labels(audit, m.about), tuple(_doubts(audit, m))) for m in audit.misfits)
+        rows = ((_labels(audit, m.about), tuple(_doubts(audit, m))) for m in audit.inconsistencies)
         yield Items(tuple(rows))
 
 
-def _doubts(audit: Audit, misfit: Misfit) -> Iterator[str]:
-    yield misfit.say
-    if misfit.limits:
-        yield f"Held against: {'; '.join(_fact(fact, audit.system) for fact in misfit.limits)}."
-    resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(misfit.rests)]
+def _doubts(audit: Audit, inconsistency: Inconsistency) -> Iterator[str]:
+    yield inconsistency.say
+    if inconsistency.limits:
+        facts = "; ".join(_fact(fact, audit.system) for fact in inconsistency.limits)
+        yield f"Held against: {facts}."
+    resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(inconsistency.rests)]
     if resting:
         yield f"On it rest: {', '.join(resting)}."
 

@@ -13,7 +13,7 @@ import yaml
 
 from interview import assembly, setups
 from interview.audit.audit import Audit
-from interview.audit.judge import Tank
+from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 
 TESTS = Path(__file__).parent.parent

@@ -10,8 +10,8 @@ import pytest
 from advice_tanks import TANKS, audit_of
 
 from interview.advice.calendar import Duty, calendar
-from interview.advice.suppose import changed
-from interview.audit.judge import Tank
+from interview.advice.what_if.suppose import changed
+from interview.audit.tank import Tank
 from interview.base.phrases import in_words
 
 TODAY = datetime.date(2026, 3, 1)

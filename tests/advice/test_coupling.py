@@ -12,9 +12,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from interview import assembly
-from interview.advice.suppose import changed, changed_working, moved_answers
+from interview.advice.what_if.suppose import changed, changed_working, moved_answers
 from interview.audit.audit import Audit
-from interview.audit.judge import Tank
+from interview.audit.tank import Tank
 from interview.core.coupling import PINNED, coupled, outdated
 from interview.core.wiring import quantities
 
@@ -119,7 +119,7 @@ def test_nothing_changed_is_the_same_tank_bit_for_bit(
     for nothing in ({}, {"heat_lamp_height": tank.best.known["heat_lamp_height"]}, now):
         same = changed(tank, nothing)
         for name in quantities().formulas:
-            for one, other in ((tank.best, same.best), (tank.cloud, same.cloud)):
+            for one, other in ((tank.best, same.best), (tank.sample, same.sample)):
                 left, right = one.get(name), other.get(name)
                 assert (left is None) == (right is None), name
                 assert left is None or np.array_equal(left, right, equal_nan=_real(left)), name
@@ -207,11 +207,11 @@ def test_doubt_is_kept_and_moves_along(musk: Tank) -> None:
     """The cloud is shifted: every draw keeps its distance from the best value."""
     after = changed(musk, {"water_line_below_rim": 0.15, "heater_power": 100.0})
     for name, shift in (("water_line_below_rim", 0.04), ("heat_lamp_height", 0.04)):
-        np.testing.assert_allclose(after.cloud.known[name] - musk.cloud.known[name], shift)
-    spread = np.std(after.cloud.known["heater_power"])
-    assert spread == pytest.approx(np.std(musk.cloud.known["heater_power"]), rel=0.01) and spread
+        np.testing.assert_allclose(after.sample.known[name] - musk.sample.known[name], shift)
+    spread = np.std(after.sample.known["heater_power"])
+    assert spread == pytest.approx(np.std(musk.sample.known["heater_power"]), rel=0.01) and spread
     deep = changed(musk, {"water_line_below_rim": 0.001})
-    assert np.min(deep.cloud.known["water_line_below_rim"]) == 0, "no draw above the rim"
+    assert np.min(deep.sample.known["water_line_below_rim"]) == 0, "no draw above the rim"
 
 
 # ---- against a fresh audit of what a keeper would then measure

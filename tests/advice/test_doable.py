@@ -12,15 +12,16 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import advise
-from interview.advice.levels import DANGER, GOOD, OPEN, WORSE, WRONG, levels
-from interview.advice.levers import Option, all_levers, cost_of, options_of
-from interview.advice.plans import Plan, _in_order, plans
-from interview.advice.reasons import reasons
-from interview.advice.search import Search, merged
-from interview.advice.suppose import changed
+from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
+from interview.advice.plans.plans import Plan, _in_order, plans
+from interview.advice.search.search import Search, merged
+from interview.advice.search.worth_changing import worth_changing
+from interview.advice.what_if.severity import DANGER, GOOD, OPEN, WORSE, WRONG, severities
+from interview.advice.what_if.suppose import changed
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank, judge
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.tank import Tank
 from interview.report.markdown import markdown
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
@@ -39,9 +40,9 @@ def _classroom() -> tuple[Audit, tuple[Plan, ...]]:
     return audit, plans(audit.tank, audit.findings)
 
 
-def _level(tank: Tank, check: str, changes: dict[str, Any]) -> int:
+def _severity(tank: Tank, check: str, changes: dict[str, Any]) -> int:
     checks = [c for c in CHECKS if c.id == check]
-    return int(levels(tank, checks, [changes])[0][0])
+    return int(severities(tank, checks, [changes])[0][0])
 
 
 def _verdict(tank: Tank, check: str, changes: dict[str, Any]) -> str:
@@ -60,7 +61,7 @@ def test_a_cover_without_room_for_the_shell_is_wrong() -> None:
     lids = {"cover_water": "mesh", "cover_basking": "mesh"}
     low = {**lids, "water_line_below_rim": platform + needed - 0.03}
     high = {**lids, "water_line_below_rim": platform + needed + 0.03}
-    assert _verdict(tank, "escape", low) == "wrong" and _level(tank, "escape", low) >= WRONG
+    assert _verdict(tank, "escape", low) == "wrong" and _severity(tank, "escape", low) >= WRONG
     assert _verdict(tank, "escape", high) == "good"
 
 
@@ -89,7 +90,7 @@ def test_what_nobody_measured_is_no_reason_to_move_the_water() -> None:
     said = {"water_line_below_rim": "not sure", "water_temperature": "not sure"}
     audit = _audit(tank_size="100 x 50 x 34 cm", **said)
     guessed = {f.check for f in audit.findings if f.assumed and f.verdict != "danger"}
-    wanted = reasons(audit.tank, CHECKS)
+    wanted = worth_changing(audit.tank, CHECKS)
     assert not guessed & wanted
     assert not {f.check for f in audit.findings if f.verdict == "unmeasured"} & wanted
     for plan in plans(audit.tank, audit.findings):
@@ -101,10 +102,10 @@ def test_what_nobody_measured_is_no_reason_to_move_the_water() -> None:
 def test_without_any_step_something_is_worse(like: str) -> None:
     search = Search(audit_of(DEMOS / f"{like}.yaml").tank, CHECKS)
     mend = search.mend(frozenset({"free", "cheap", "buy"}))
-    whole = np.maximum(search.trials.levels_with(mend.options), OPEN)
+    whole = np.maximum(search.tables.severities_with(mend.options), OPEN)
     for option in mend.options:
         fewer = [o for o in mend.options if o is not option]
-        assert (search.trials.levels_with(fewer) > whole).any(), option.changes
+        assert (search.tables.severities_with(fewer) > whole).any(), option.changes
 
 
 def test_a_step_that_does_nothing_is_dropped() -> None:
@@ -158,10 +159,10 @@ def test_a_standing_platform_is_named_when_the_water_moves() -> None:
 
 def test_what_is_wrong_may_not_be_made_worse() -> None:
     tank = _audit(**OPEN_TOP, water_line_below_rim="12 cm").tank
-    assert _level(tank, "escape", {}) == WRONG
+    assert _severity(tank, "escape", {}) == WRONG
     higher = float(tank.best.value("platform_height_above_water")) + 0.03
-    assert _level(tank, "escape", {"platform_height_above_water": higher}) == WORSE
-    assert _level(tank, "escape", {"water_line_below_rim": 0.125}) == WRONG
+    assert _severity(tank, "escape", {"platform_height_above_water": higher}) == WORSE
+    assert _severity(tank, "escape", {"water_line_below_rim": 0.125}) == WRONG
     assert WORSE < DANGER
 
 
@@ -170,8 +171,8 @@ def test_a_dearer_plan_mends_what_the_cheaper_mends() -> None:
     search = Search(audit.tank, CHECKS)
     free = search.mend(frozenset({"free"}))
     dearer = search.mend(frozenset({"free", "cheap"}), free.options)
-    cheap_after = np.maximum(search.trials.levels_with(free.options), OPEN)
-    assert (search.trials.levels_with(dearer.options) <= cheap_after).all()
+    cheap_after = np.maximum(search.tables.severities_with(free.options), OPEN)
+    assert (search.tables.severities_with(dearer.options) <= cheap_after).all()
     assert merged(dearer.options)
     assert found
 
@@ -209,7 +210,7 @@ def test_what_a_change_makes_pointless_is_no_obstacle() -> None:
     out = {"substrate": "none", "substrate_depth": 0.0, "intake_guard": True}
     intake = next(check for check in CHECKS if check.id == "intake")
     assert judge(intake, changed(audit.tank, out)).verdict == "good"
-    assert _level(audit.tank, "intake", out) == GOOD
+    assert _severity(audit.tank, "intake", out) == GOOD
 
 
 @pytest.mark.parametrize("path", sorted(DEMOS.glob("*.yaml")), ids=lambda p: p.stem)
@@ -219,11 +220,11 @@ def test_levels_and_findings_agree_on_what_cannot_be_judged(path: Path) -> None:
     for lever in all_levers():
         for option in list(options_of(lever, tank))[:1]:
             after = changed(tank, option.changes)
-            row = levels(tank, CHECKS, [option.changes])[0]
-            for check, level in zip(CHECKS, row, strict=True):
+            row = severities(tank, CHECKS, [option.changes])[0]
+            for check, severity in zip(CHECKS, row, strict=True):
                 finding = judge(check, after)
                 if not finding.applies or finding.verdict == "unmeasured":
-                    assert level <= OPEN, (lever.name, check.id, level, finding.say)
+                    assert severity <= OPEN, (lever.name, check.id, severity, finding.say)
 
 
 def test_a_platform_is_not_made_longer_than_the_tank() -> None:

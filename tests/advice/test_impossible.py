@@ -10,13 +10,13 @@ import pytest
 from advice_tanks import TANKS, audit_of
 
 from interview.advice.advise import advise
-from interview.advice.larger_tank import fits, larger_tank, least_size, needed
-from interview.advice.plans import Plan, plans
-from interview.advice.search import Search
-from interview.advice.settings import sold_here
+from interview.advice.levers.settings import sold_here
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.purchase.larger_tank import fits, larger_tank, least_size, needed
+from interview.advice.search.search import Search
 from interview.advice.window import water_window
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 from interview.report.markdown import markdown
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")

@@ -13,12 +13,12 @@ from advice_tanks import interview_with, typed
 
 from interview import assembly
 from interview.advice.advise import advise
-from interview.advice.levels import NEEDS_CHANGE, levels
-from interview.advice.planning import Specification, specify
-from interview.advice.suppose import changed_working
+from interview.advice.purchase.planning import Specification, specify
+from interview.advice.what_if.severity import NEEDS_CHANGE, severities
+from interview.advice.what_if.suppose import changed_working
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank
+from interview.audit.checks.loader import all_checks
+from interview.audit.tank import Tank
 from interview.base.phrases import in_words
 from interview.care.facts import limits
 from interview.care.species import profile
@@ -202,8 +202,8 @@ def test_every_row_says_why_and_names_no_brand(species: str) -> None:
     steps = ["Rinse", "leaks", "GFCI", "lamps for two days", "Start the filter", "Then the turtle"]
     assert [order.index(step) for step in steps] == sorted(order.index(step) for step in steps)
     checks = all_checks()
-    row = levels(specification.tank, checks, [{}])[0]
-    still_open = {c.id for c, level in zip(checks, row, strict=True) if level >= NEEDS_CHANGE}
+    row = severities(specification.tank, checks, [{}])[0]
+    still_open = {c.id for c, severity in zip(checks, row, strict=True) if severity >= NEEDS_CHANGE}
     assert still_open <= {"hygiene", "small_turtle_law", "floor_load"}
 
 
@@ -293,7 +293,7 @@ def test_a_burrower_gets_its_sand() -> None:
     male = specify(_planned("spiny softshell", sex="male").tank)
     assert male is not None and "5 cm of fine rounded sand" in _row(male, "Sand")
     checks = all_checks()
-    row = levels(male.tank, checks, [{}])[0]
+    row = severities(male.tank, checks, [{}])[0]
     assert row[[c.id for c in checks].index("substrate_grain")] == 0
 
 

@@ -20,15 +20,16 @@ import pytest
 import yaml
 from advice_tanks import DEMOS, TANKS, audit_of
 
-from interview.advice.levels import NEEDS_CHANGE, OPEN, levels
-from interview.advice.levers import Option, all_levers, cost_of, options_of
-from interview.advice.plans import Plan, plans
-from interview.advice.reasons import reasons
-from interview.advice.suppose import changed, changed_working
+from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.search.worth_changing import worth_changing
+from interview.advice.what_if.severity import NEEDS_CHANGE, OPEN, severities
+from interview.advice.what_if.suppose import changed, changed_working
 from interview.audit.audit import Audit
-from interview.audit.checks import Check, all_checks
-from interview.audit.findings import Finding
-from interview.audit.judge import Tank, judge
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import Check, all_checks
+from interview.audit.tank import Tank
 
 ROWS: list[dict[str, Any]] = yaml.load(
     (Path(__file__).parent / "tanks.yaml").read_text("utf-8"), yaml.BaseLoader
@@ -60,12 +61,12 @@ def _plans(name: str) -> tuple[Plan, ...]:
 
 
 def _targets(tank: Tank) -> frozenset[str]:
-    row = levels(tank, CHECKS, [{}])[0]
-    wanted = reasons(tank, CHECKS)
+    row = severities(tank, CHECKS, [{}])[0]
+    wanted = worth_changing(tank, CHECKS)
     return frozenset(
         c.id
-        for c, level in zip(CHECKS, row, strict=True)
-        if level >= NEEDS_CHANGE and c.id in wanted
+        for c, severity in zip(CHECKS, row, strict=True)
+        if severity >= NEEDS_CHANGE and c.id in wanted
     )
 
 
@@ -127,7 +128,7 @@ class BruteForce:
 
     def __init__(self, tank: Tank, costs: set[str], reached: Any, most: int = _COARSE) -> None:
         self.tank = tank
-        self.base = levels(tank, CHECKS, [{}])[0]
+        self.base = severities(tank, CHECKS, [{}])[0]
         self.goals = np.where(reached < self.base, np.maximum(reached, OPEN), self.base)
         self.goals = np.maximum(self.goals, OPEN)
         self.targets = [c for c in range(len(CHECKS)) if self.base[c] > self.goals[c]]
@@ -175,7 +176,7 @@ class BruteForce:
         """Whether one check can be brought to its goal by those of the levers that reach it."""
         levers = tuple(n for n in chosen if check in self.reach[n])
         if (check, levers) not in self._reachable:
-            rows = levels(self.tank, [CHECKS[check]], self._candidates(levers))
+            rows = severities(self.tank, [CHECKS[check]], self._candidates(levers))
             self._reachable[check, levers] = bool((rows <= self.goals[check]).any())
         return self._reachable[check, levers]
 
@@ -183,9 +184,11 @@ class BruteForce:
         left = self._candidates(chosen)
         touched = sorted(set(self.targets).union(*(self.reach[n] for n in chosen)))
         for check in sorted(touched, key=lambda c: c not in self.targets):
-            rows = levels(self.tank, [CHECKS[check]], left)[:, 0]
+            rows = severities(self.tank, [CHECKS[check]], left)[:, 0]
             left = [
-                row for row, level in zip(left, rows, strict=True) if level <= self.goals[check]
+                row
+                for row, severity in zip(left, rows, strict=True)
+                if severity <= self.goals[check]
             ]
             if not left:
                 return False
@@ -221,7 +224,7 @@ def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
     for plan in _plans(name):
         costs = _CLASSES[plan.name] | ({"rebuild"} if plan.cost >= _REBUILD else set())
         after = {change.quantity: change.after for change in plan.changes}
-        brute = BruteForce(tank, costs, levels(tank, CHECKS, [after])[0])
+        brute = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0])
         assert brute.targets, plan.name
         size = _levers_of(plan)
         for smaller in range(1, size):
@@ -232,7 +235,7 @@ def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
         kind = [chosen for chosen in brute.sets(size, np.inf) if brute.cost(chosen) == plan.cost]
         found = any(brute.works(chosen) for chosen in kind)
         if not found and size <= _FEW:
-            fine = BruteForce(tank, costs, levels(tank, CHECKS, [after])[0], _FINE)
+            fine = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], _FINE)
             found = any(fine.works(chosen) for chosen in kind)
         assert found or (kind and size >= _NARROW), "the grid finds a plan as good as this one"
 

@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
-from interview.advice.plans import plans
-from interview.advice.recheck import compare, surprises
-from interview.advice.suppose import changed
+from interview.advice.plans.plans import plans
+from interview.advice.what_if.comparison import compare, surprises
+from interview.advice.what_if.suppose import changed
 
 
 def test_nothing_changed_compares_as_nothing() -> None:
@@ -47,7 +47,7 @@ def test_a_plan_compares_like_an_audit() -> None:
 def test_a_reading_surprises_beyond_two_sigma(sigmas: float) -> None:
     tank = changed(audit_of(TANKS / "base.yaml").tank, {"heat_lamp_height": 0.30})
     predicted = float(tank.best.value("basking_temperature"))
-    spread = float(np.std(tank.cloud.value("basking_temperature")))
+    spread = float(np.std(tank.sample.value("basking_temperature")))
     assert 0.5 < spread < 5
     for sign in (-1, 1):
         found = surprises(tank, {"basking_temperature": predicted + sign * sigmas * spread})

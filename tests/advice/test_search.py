@@ -12,17 +12,18 @@ from advice_tanks import DEMOS, TANKS, audit_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from interview.advice import puzzle
-from interview.advice.hitting import fewest
-from interview.advice.levels import levels
-from interview.advice.levers import all_levers, options_of
-from interview.advice.plans import Plan, plans
-from interview.advice.rooms import Table, least, without_room
-from interview.advice.search import Search, merged
-from interview.advice.suppose import changed
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank, judge
-from interview.audit.outcomes import SURE
+from interview.advice.levers.levers import all_levers, options_of
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.search import implicit_hitting_set as hitting
+from interview.advice.search.bucket_elimination import Table, infeasible, least
+from interview.advice.search.hitting_set import least_hitting_set
+from interview.advice.search.search import Search, merged
+from interview.advice.what_if.severity import severities
+from interview.advice.what_if.suppose import changed
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.checks.outcomes import SURE
+from interview.audit.tank import Tank
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 TABLE_SETS = st.integers(0, 10_000)
@@ -51,7 +52,7 @@ def _all_places(tables: list[Table], sizes: list[int]) -> list[tuple[dict[int, i
 def test_room_is_found_where_enumeration_finds_it(seed: int) -> None:
     values, sizes = _tables(seed)
     tables: list[Table] = [(axes, value < 0.45) for axes, value in values]
-    odds = without_room(tables)
+    odds = infeasible(tables)
     assert bool(odds) != any(all(held) for _, held in _all_places(tables, sizes))
     few = [tables[n] for n in odds]
     assert not any(all(held) for _, held in _all_places(few, sizes)) or not few
@@ -67,8 +68,8 @@ def test_the_least_sum_is_the_least_of_all(seed: int) -> None:
 
 
 def test_no_table_leaves_room_and_no_lever() -> None:
-    assert without_room([]) == () and least([]) == {}
-    assert without_room([((), np.array(True)), ((), np.array(False))]) == (1,)
+    assert infeasible([]) == () and least([]) == {}
+    assert infeasible([((), np.array(True)), ((), np.array(False))]) == (1,)
 
 
 @settings(max_examples=60)
@@ -90,7 +91,7 @@ def test_the_fewest_levers_are_those_of_enumeration(seed: int) -> None:
         and not any(levers <= set(chosen) for levers in but)
         and np.isfinite(price(chosen)[1])
     ]
-    found = fewest(costs, groups, but)
+    found = least_hitting_set(costs, groups, but)
     if not serving:
         assert found is None
     else:
@@ -103,19 +104,19 @@ def _crowded() -> tuple[Search, tuple[Plan, ...], list[int]]:
     """A tank with many faults, its plans, and how many sets each search looked at."""
     audit = audit_of(TANKS / "crowded.yaml")
     looks: list[int] = []
-    solve, once = puzzle.Puzzle.solve, fewest
+    solve, once = hitting.ImplicitHittingSet.solve, least_hitting_set
 
     def counting(*given: Any) -> Any:
         looks[-1] += 1
         return once(*given)
 
-    def solved(self: puzzle.Puzzle) -> Any:
+    def solved(self: hitting.ImplicitHittingSet) -> Any:
         looks.append(0)
         return solve(self)
 
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(puzzle, "fewest", counting)
-        patch.setattr(puzzle.Puzzle, "solve", solved)
+        patch.setattr(hitting, "least_hitting_set", counting)
+        patch.setattr(hitting.ImplicitHittingSet, "solve", solved)
         found = plans(audit.tank, audit.findings)
     search = Search(audit.tank, CHECKS)
     search.mend(frozenset({"free", "cheap", "buy", "rebuild"}))
@@ -125,7 +126,7 @@ def _crowded() -> tuple[Search, tuple[Plan, ...], list[int]]:
 def test_a_tank_with_many_faults_is_searched_to_the_end() -> None:
     """The search is not given up, however many faults lean on each other."""
     _, found, looks = _crowded()
-    assert max(looks) < puzzle._MOST_LOOKS
+    assert max(looks) < hitting._MOST_LOOKS
     last = found[-1]
     assert len([change for change in last.changes if change.say]) >= 8
     assert last.grades.overall == "A"
@@ -134,20 +135,20 @@ def test_a_tank_with_many_faults_is_searched_to_the_end() -> None:
 
 
 def test_what_the_search_learns_is_so() -> None:
-    """Levers that answer no clash, in settings drawn at random, never mend what they clash on."""
+    """Levers that answer no conflict, in settings drawn at random, never mend its checks."""
     search, _, _ = _crowded()
-    trials = search.trials
+    tables = search.tables
     rng = np.random.default_rng(7)
-    assert len(trials.clashes) > 20
-    for clash in trials.clashes:
-        goals = np.array(clash.goals)
-        checks = [trials.checks[c] for c in clash.checks]
-        reaching = np.flatnonzero(trials.reach[:, list(clash.checks)].any(axis=1))
-        others = [n for n in reaching.tolist() if n not in clash.answers]
+    assert len(tables.conflicts) > 20
+    for conflict in tables.conflicts:
+        goals = np.array(conflict.goals)
+        checks = [tables.checks[c] for c in conflict.checks]
+        reaching = np.flatnonzero(tables.reach[:, list(conflict.checks)].any(axis=1))
+        others = [n for n in reaching.tolist() if n not in conflict.answers]
         for _ in range(12):
-            options = [trials.options[n][int(rng.integers(len(trials.options[n])))] for n in others]
-            after = levels(search.tank, checks, [merged(options)])[0]
-            assert (after > goals).any(), clash
+            options = [tables.options[n][int(rng.integers(len(tables.options[n])))] for n in others]
+            after = severities(search.tank, checks, [merged(options)])[0]
+            assert (after > goals).any(), conflict
 
 
 def test_of_equal_plans_the_surer_one_is_taken() -> None:

@@ -10,15 +10,16 @@ import numpy as np
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
-from interview.advice.levels import NEEDS_CHANGE, levels
-from interview.advice.levers import Option, all_levers, cost_of, options_of
-from interview.advice.plans import plans
-from interview.advice.search import Search, merged
-from interview.advice.settings import settable
-from interview.advice.settling import thinned
-from interview.advice.suppose import changed
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank, judge
+from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
+from interview.advice.levers.settings import settable
+from interview.advice.plans.plans import plans
+from interview.advice.search.robust_settings import thinned
+from interview.advice.search.search import Search, merged
+from interview.advice.what_if.severity import NEEDS_CHANGE, severities
+from interview.advice.what_if.suppose import changed
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.tank import Tank
 from interview.base import units
 from interview.base.phrases import in_words
 
@@ -105,11 +106,13 @@ def test_of_equal_settings_the_surest_is_taken() -> None:
     mend = Search(tank, CHECKS).mend(frozenset({"free"}))
     assert [option.lever.name for option in mend.options] == ["heat_lamp_height"] and not mend.left
     lever = mend.options[0].lever
-    base = levels(tank, CHECKS, [{}])[0]
+    base = severities(tank, CHECKS, [{}])[0]
     works = [
         option
         for option in options_of(lever, tank)
-        if (levels(tank, CHECKS, [option.changes])[0] <= np.maximum(base, NEEDS_CHANGE - 1)).all()
+        if (
+            severities(tank, CHECKS, [option.changes])[0] <= np.maximum(base, NEEDS_CHANGE - 1)
+        ).all()
     ]
     assert len(works) > 2
     heat = {"basking_heat", "basking_hot_day", "basking_cold_day"}
@@ -129,19 +132,19 @@ def test_beyond_sure_the_nearest_is_taken() -> None:
 
 def test_the_thinned_cloud_is_the_first_draws_of_the_whole() -> None:
     tank = audit_of(TANKS / "base.yaml").tank
-    few = thinned(tank.cloud)
-    whole = tank.cloud.known["water_line_below_rim"]
+    few = thinned(tank.sample)
+    whole = tank.sample.known["water_line_below_rim"]
     np.testing.assert_array_equal(few.known["water_line_below_rim"], whole[:256])
     assert few.known["carapace_length"].shape == (256, 1)
     assert np.mean(few.value("water_depth")) == pytest.approx(
-        np.mean(tank.cloud.value("water_depth")), rel=2e-3
+        np.mean(tank.sample.value("water_depth")), rel=2e-3
     )
 
 
 def test_settle_keeps_every_goal() -> None:
     search = Search(audit_of(DEMOS / "musk_turtle.yaml").tank, CHECKS)
     mend = search.mend(frozenset({"free", "cheap", "buy"}))
-    after = search.trials.levels_with(mend.options)
+    after = search.tables.severities_with(mend.options)
     assert (after < NEEDS_CHANGE).all() and not mend.left
     assert mend.cost == sum(cost_of(option.lever) for option in mend.options)
 
@@ -163,12 +166,12 @@ def test_a_dimmer_takes_heat_in_proportion_and_keeps_the_doubt_of_the_reading() 
     dims = _dims(tank)
     assert dims and all(option.changes["lamp_control"] == "dimmer" for option in dims)
     before = tank.best.value("lamp_heat")
-    doubt = np.std(tank.cloud.value("lamp_heat")) / before
+    doubt = np.std(tank.sample.value("lamp_heat")) / before
     for option in dims:
         after = changed(tank, option.changes)
         share = after.best.value("lamp_heat") / before
         assert 0.49 < share < 1.0
-        assert np.std(after.cloud.value("lamp_heat")) / (share * before) == pytest.approx(doubt)
+        assert np.std(after.sample.value("lamp_heat")) / (share * before) == pytest.approx(doubt)
         room = tank.best.value("room_temperature_while_measuring")
         cooler = after.best.value("platform_temperature")
         assert room < cooler < tank.best.value("platform_temperature")
@@ -178,7 +181,7 @@ def test_a_dimmer_takes_heat_in_proportion_and_keeps_the_doubt_of_the_reading() 
 def test_the_holders_mark_is_held_against_the_lamps_own_watts_dimmed_or_not() -> None:
     tank = audit_of(TANKS / "base.yaml", {**HOT, "lamp_holder_rating": "40 W"}).tank
     for option in _dims(tank):
-        assert levels(tank, CHECKS, [option.changes])[0][_at("lamp_holder")] >= NEEDS_CHANGE
+        assert severities(tank, CHECKS, [option.changes])[0][_at("lamp_holder")] >= NEEDS_CHANGE
 
 
 def test_where_the_lamp_cannot_rise_it_is_dimmed_to_a_reading_the_keeper_can_check() -> None:

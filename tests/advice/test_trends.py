@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 
-from interview.advice.trends import Trend, trends
+from interview.advice.what_if.trends import Trend, trends
 
 MARCH, JUNE = datetime.date(2026, 3, 1), datetime.date(2026, 6, 1)
 

@@ -11,10 +11,11 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import advise
-from interview.advice.suppose import changed
+from interview.advice.what_if.suppose import changed
 from interview.advice.window import Window, lamp_window, water_window, windows_together
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank, judge
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.tank import Tank
 from interview.report.markdown import markdown
 
 CHECKS = all_checks()

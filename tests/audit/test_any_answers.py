@@ -12,7 +12,7 @@ from typed_tanks import TESTS
 
 from interview import assembly, setups
 from interview.audit.audit import Audit
-from interview.audit.findings import Finding
+from interview.audit.checks.findings import Finding
 from interview.base.places import demo_folder
 from interview.graph.interview import Place
 from interview.report.json_form import audit_json

@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from interview.audit.audit import Audit
-from interview.audit.checks import Band, Check, all_checks
+from interview.audit.checks.loader import Band, Check, all_checks
 from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import Working, quantities
 from interview.graph.interview import Interview

@@ -13,10 +13,11 @@ import pytest
 
 import interview.care.facts as facts
 from interview import assembly
-from interview.audit.checks import SECTIONS, Check, all_checks, faults, read_checks
-from interview.audit.findings import Finding
-from interview.audit.judge import Tank, judge
-from interview.audit.misfits import all_misfits
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import SECTIONS, Check, all_checks, faults, read_checks
+from interview.audit.inconsistencies import all_inconsistencies
+from interview.audit.tank import Tank
 from interview.base.yaml_files import FileError
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
 from interview.core.wiring import quantities
@@ -154,7 +155,7 @@ def test_doubts_are_in_the_unit_of_their_answer() -> None:
 
 def test_an_assumption_in_another_unit_is_a_fault_with_file_and_line() -> None:
     units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
-    doubted = {name for misfit in all_misfits() for name in misfit.names}
+    doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
     assert not list(faults(all_checks(), units, doubted))
     spoilt = {**units, "evaporation_factor": "kg"}
     assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt, doubted)] == [

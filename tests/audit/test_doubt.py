@@ -9,8 +9,8 @@ from typed_tanks import Audited
 
 from interview import assembly
 from interview.audit.audit import Audit
-from interview.audit.drivers import part_of, settled_by
-from interview.audit.findings import Finding
+from interview.audit.checks.findings import Finding
+from interview.audit.measure_next import part_of, settled_by
 from interview.report.json_form import audit_json
 
 

@@ -15,7 +15,7 @@ from scipy.stats import norm
 
 from interview import assembly
 from interview.audit.audit import Audit
-from interview.audit.draws import COUNT, Spread, best_values, clouds, spread_of
+from interview.audit.sampling.sample import COUNT, Spread, best_values, samples, spread_of
 from interview.care.facts import Fact, assumptions, doubts
 from interview.core.wiring import quantities
 from interview.graph.answers import understand
@@ -107,7 +107,7 @@ def _given(interview: Interview) -> dict[str, Given]:
 
 
 def _clouds(given: dict[str, Given]) -> dict[str, Any]:
-    return clouds(given, assumptions(), doubts(), quantities().range_of)
+    return samples(given, assumptions(), doubts(), quantities().range_of)
 
 
 def test_the_same_answers_give_the_same_draws(base: Interview) -> None:
@@ -164,7 +164,7 @@ def test_what_has_a_value_has_a_cloud(demos: dict[str, Audit]) -> None:
     for title, audit in demos.items():
         for name, figure in audit.figures.items():
             if figure.value is not None:
-                assert audit.tank.cloud.get(name) is not None, (title, name)
+                assert audit.tank.sample.get(name) is not None, (title, name)
 
 
 def test_best_values_are_the_words(base: Interview) -> None:
@@ -186,7 +186,7 @@ def test_hedged_and_unsure_readings_widen_what_follows(audited: Any) -> None:
 def test_low_and_high_are_order_statistics_of_the_cloud(demos: dict[str, Audit]) -> None:
     audit = demos["musk_turtle"]
     for name in ("water_volume", "shell_temperature", "nitrate_peak", "uv_index_shell"):
-        figure, drawn = audit.figures[name], np.sort(audit.tank.cloud.value(name))
+        figure, drawn = audit.figures[name], np.sort(audit.tank.sample.value(name))
         assert np.mean(drawn <= figure.low) == pytest.approx(0.05, abs=1 / COUNT)
         assert np.mean(drawn <= figure.high) == pytest.approx(0.95, abs=1 / COUNT)
         assert figure.low <= figure.value <= figure.high

@@ -6,9 +6,10 @@ from itertools import product
 
 import pytest
 
-from interview.audit.checks import SECTIONS, all_checks
-from interview.audit.findings import Finding, Fit, Verdict
+from interview.audit.checks.findings import Finding, Verdict
+from interview.audit.checks.loader import SECTIONS, all_checks
 from interview.audit.grades import NO_GRADE, STOP, Grades, grade_all
+from interview.audit.inconsistencies import Fit
 
 
 def _f(

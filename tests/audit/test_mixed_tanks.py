@@ -8,8 +8,8 @@ import pytest
 from typed_tanks import Audited
 
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
-from interview.audit.findings import Finding
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.loader import all_checks
 from interview.report.json_form import audit_json
 from interview.report.markdown import markdown
 

@@ -13,7 +13,7 @@ from typed_tanks import TESTS, Audited, changed, interview_in
 
 from interview import assembly
 from interview.audit.audit import Audit
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 from interview.audit.grades import NO_GRADE, STOP
 from interview.core.wiring import quantities
 from interview.report.json_form import audit_json
@@ -69,8 +69,8 @@ def test_a_slip_is_caught(row: dict[str, Any], audited: Audited) -> None:
             assert not UNCLEAN.search(sentence), (finding.check, sentence)
         assert finding.say.endswith(".")
         assert finding.say[0].isupper() or finding.say[0].isdigit()
-    assert [misfit.id for misfit in audit.misfits] == row.get("misfits", [])
-    doubted = {name for misfit in audit.misfits for name in misfit.rests}
+    assert [inconsistency.id for inconsistency in audit.inconsistencies] == row.get("misfits", [])
+    doubted = {name for inconsistency in audit.inconsistencies for name in inconsistency.rests}
     for finding in audit.findings:
         assert set(finding.doubted) <= doubted
         assert not (finding.doubted and finding.verdict == "good"), finding.check
@@ -87,7 +87,7 @@ def test_a_good_tank_raises_no_alarm(row: dict[str, Any]) -> None:
     alarms = {f.check: f.say for f in audit.findings if f.verdict in ("wrong", "danger")}
     assert not alarms
     assert audit.grades.overall in ("A", "B")
-    assert not audit.misfits
+    assert not audit.inconsistencies
     assert not any(f.warning for f in audit.findings)
 
 

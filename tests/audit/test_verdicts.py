@@ -9,10 +9,11 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.audit.checks import read_checks
-from interview.audit.findings import Finding
-from interview.audit.judge import Tank, judge
-from interview.audit.outcomes import verdict_of
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import read_checks
+from interview.audit.checks.outcomes import verdict_of
+from interview.audit.tank import Tank
 from interview.care.facts import assumptions
 from interview.core.wiring import quantities
 
@@ -87,13 +88,13 @@ def _finding(
     (check,) = read_checks(tmp_path)
     start = {name: fact.value for name, fact in assumptions().items()} | BAND
     best = {n: v[0] if isinstance(v, tuple) else v for n, v in known.items()}
-    cloud = {n: v[1] if isinstance(v, tuple) else v for n, v in known.items()}
+    sample = {n: v[1] if isinstance(v, tuple) else v for n, v in known.items()}
     wiring = quantities()
     return judge(
         check,
         Tank(
             wiring.working({**start, **best}),
-            wiring.working({**start, **cloud}),
+            wiring.working({**start, **sample}),
             lambda name: wiring.units.get(name, "1"),
             lambda name: name.replace("_", " "),
             system,
@@ -122,17 +123,17 @@ BANDS = [
 ]
 
 
-@pytest.mark.parametrize(("best", "cloud", "verdict", "chance", "warning", "said"), BANDS)
+@pytest.mark.parametrize(("best", "sample", "verdict", "chance", "warning", "said"), BANDS)
 def test_bands_count_the_draws(
     best: float,
-    cloud: Any,
+    sample: Any,
     verdict: str,
     chance: float,
     warning: float,
     said: str,
     tmp_path: Path,
 ) -> None:
-    finding = _finding(tmp_path, {"water_temperature": (best, cloud)})
+    finding = _finding(tmp_path, {"water_temperature": (best, sample)})
     assert finding.verdict == verdict
     assert finding.chance == pytest.approx(chance)
     assert finding.warning == pytest.approx(warning)
@@ -186,11 +187,11 @@ def test_conditions_come_before_bands(tmp_path: Path) -> None:
 
 def test_a_condition_on_numbers_counts_doubt(tmp_path: Path) -> None:
     extra = "    wrong_when: water_temperature above water_close_high\n"
-    cloud = _split((33.0, 600), (31.0, 400))
-    finding = _finding(tmp_path, {"water_temperature": (33.0, cloud)}, extra)
+    sample = _split((33.0, 600), (31.0, 400))
+    finding = _finding(tmp_path, {"water_temperature": (33.0, sample)}, extra)
     assert (finding.verdict, finding.chance) == ("close", 0.0)
-    cloud = _split((33.0, 940), (25.0, 60))
-    finding = _finding(tmp_path, {"water_temperature": (33.0, cloud)}, extra)
+    sample = _split((33.0, 940), (25.0, 60))
+    finding = _finding(tmp_path, {"water_temperature": (33.0, sample)}, extra)
     assert (finding.verdict, finding.chance, finding.say) == ("wrong", 0.94, "wrong by words")
     assert finding.limits == ("water_close_high",)
     assert finding.status == "assumption"

@@ -7,7 +7,7 @@ import re
 import pytest
 
 from interview import assembly
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES
 from interview.chat.reasons import fed_by
 from interview.graph.questions import Question

@@ -15,7 +15,7 @@ import pytest
 
 from interview import assembly, setups
 from interview.advice.advise import Advice
-from interview.advice.suppose import changed
+from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.plain import PlainFace
 from interview.chat.recheck import recheck

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.audit.checks import all_checks
+from interview.audit.checks.loader import all_checks
 from interview.care.facts import assumptions, limits
 from interview.care.species import profile, species_ids
 from interview.core.basking import warm_patch as basking_laws

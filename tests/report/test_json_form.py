@@ -13,7 +13,7 @@ from report_tanks import DEMOS, audit_at
 
 from interview import assembly
 from interview.audit.audit import Audit
-from interview.audit.checks import SECTIONS, all_checks
+from interview.audit.checks.loader import SECTIONS, all_checks
 from interview.care.facts import STATUSES, bibliography
 from interview.core.wiring import quantities
 from interview.report.json_form import audit_json, number

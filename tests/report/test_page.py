@@ -8,7 +8,7 @@ import pytest
 from rich.console import Console
 
 from interview.audit.audit import Audit
-from interview.audit.findings import Finding, Verdict
+from interview.audit.checks.findings import Finding, Verdict
 from interview.report.blocks import Heading, Items, Paragraph, Table
 from interview.report.markdown import markdown
 from interview.report.page import page_of, sureness

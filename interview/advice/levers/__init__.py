@@ -1,0 +1,1 @@
+"""What a keeper can change: the levers, their settings on one tank, and what is never told."""

@@ -1,0 +1,90 @@
+"""Settings that nobody should be told: out of a formula's range, under a need, soon too strong."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from interview.advice.levers.settings import in_core_unit
+from interview.advice.what_if.severity import OPEN, SEVERITIES
+from interview.advice.what_if.suppose import changed, changed_working
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.tank import Tank
+from interview.base.yaml_files import Lined
+
+__all__ = ["allowed"]
+
+_STRENGTH = ("uv_zone", "uv_overdose")
+"""Checks that a renewed lamp must not worsen."""
+_PUDDLE = 0.5
+"""Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
+
+
+def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a setting of the lever written in `row` may be told on this tank."""
+    return (
+        _holds(new, tank)
+        and not _longer_than_the_tank(new, tank)
+        and not _drained(new, tank)
+        and not _under_the_need(row, new, tank)
+        and not (_renewal_due(row, tank) and _too_strong_renewed(row, new, tank))
+    )
+
+
+def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether the formulas take every new number."""
+    ranges = tank.best.wiring.range_of
+    numbers = [(n, v) for n, v in changes.items() if isinstance(v, float)]
+    return all(ranges(name)[0] <= value <= ranges(name)[1] for name, value in numbers)
+
+
+def _longer_than_the_tank(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a platform would not lie between the panes."""
+    length, inside = new.get("platform_length"), tank.lookup("inside_length")
+    return length is not None and inside is not None and length > inside
+
+
+def _drained(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a lower water line leaves a puddle, or the heater in the air."""
+    if "water_line_below_rim" not in new:
+        return False
+    after = changed_working(tank.best, tank.best, new, reread=False)
+    for name, least in (
+        ("water_depth", _PUDDLE * (tank.best.get("largest_carapace_length") or 0.0)),
+        ("heater_cover", 0.0),
+    ):
+        today, then = tank.best.get(name), after.get(name)
+        if today is not None and (then is None or then < min(today, least)):
+            return True
+    return False
+
+
+def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether what is given would go under what is needed, or further under it."""
+    for given, needed in row.get("not_under", {}).items():
+        after = changed_working(tank.best, tank.best, new, reread=False)
+        gives, needs, today = after.get(given), after.get(needed), tank.best.get(given)
+        if None not in (gives, needs, today) and gives < min(needs, float("inf")):
+            return bool(gives <= today)
+    return False
+
+
+def _renewal_due(row: Lined, tank: Tank) -> bool:
+    """Whether the lamp has to be renewed so soon that its height must suit the new one."""
+    for name, said in row.get("due", {}).items():
+        left = tank.lookup(name)
+        if left is not None and float(left) <= in_core_unit(said, tank.unit_of(name)):
+            return True
+    return False
+
+
+def _too_strong_renewed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether the lamp, renewed at the new height, would be judged worse than it is today."""
+    fresh = {n: in_core_unit(v, tank.unit_of(n)) for n, v in row.get("renewed", {}).items()}
+    after = changed(tank, {**new, **fresh})
+    return any(
+        SEVERITIES[judge(check, after).verdict] > max(SEVERITIES[judge(check, tank).verdict], OPEN)
+        for check in all_checks()
+        if check.id in _STRENGTH
+    )

@@ -1,0 +1,1 @@
+"""The plans shown to a keeper, and what else would help."""

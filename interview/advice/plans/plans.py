@@ -1,0 +1,312 @@
+"""Up to three plans that put the tank right, each verified by auditing the changed tank."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from interview.advice.levers.levers import Option, cost_of
+from interview.advice.levers.settings import sold_as
+from interview.advice.search.search import Mend, Search, merged
+from interview.advice.what_if.suppose import changed, moved_answers
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.grades import Grades, grade_all
+from interview.audit.tank import Tank
+from interview.base.phrases import by_number, fill
+
+__all__ = ["Change", "Plan", "plans"]
+
+_KINDS = (
+    ("Move things only", ("free",)),
+    ("Spend a little", ("free", "cheap")),
+    ("Do it properly", ("free", "cheap", "buy")),
+)
+_LAST_RESORT = ("free", "cheap", "buy", "rebuild")
+"""Another tank, stand or place, only where nothing less mends everything."""
+_LINE, _HEIGHT = "water_line_below_rim", "platform_height_above_water"
+_STANDING = ("fixed", "pile")
+"""Platforms that stay where they are when the water line moves."""
+_SHORT = 2
+"""So many steps are one day's work and need no order of their own."""
+_LETTERS = "ABCDE"
+_BADNESS = {"wrong": 3, "danger": 4}
+_BOUGHT = 4.0
+"""What the cheapest thing costs that is bought, on the scale of the levers."""
+_TIME_MENDS = ("cycling",)
+"""Checks that time mends, no change does: left out of the search."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """One answer that would be another: what it is, what it becomes, what to do for it."""
+
+    quantity: str
+    before: Any
+    after: Any
+    unit: str
+    say: str
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A set of changes, and the audit of the tank after them.
+
+    The changes against a danger come first, then what costs least. `urgent` of them end the
+    danger by themselves and lead to `then`; 0 and None where there is none to end so.
+    `left` are the findings that still want a change afterwards; `against` names, for such a
+    check, the checks it can't be brought in line with. `moved` are answers that change by
+    themselves (a floating platform's lamp distances). `grades` leave out what only time mends
+    and the plan brings about, as a new filter's start; `meanwhile` are the grades with it.
+    `worse` are sections with a lower letter than today: name, letter before, letter after.
+    `nearer` are the findings that are nearer to a limit than today, or beyond it.
+    """
+
+    name: str
+    changes: tuple[Change, ...]
+    moved: tuple[Change, ...]
+    findings: tuple[Finding, ...]
+    grades: Grades
+    left: tuple[Finding, ...]
+    cost: float
+    against: tuple[tuple[str, ...], ...] = ()
+    urgent: int = 0
+    then: Grades | None = None
+    meanwhile: Grades | None = None
+    worse: tuple[tuple[str, str, str], ...] = ()
+    nearer: tuple[Finding, ...] = ()
+
+
+def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
+    """The plans for a tank that needs a change, from moving things to rebuilding.
+
+    A plan that changes nothing, or no more than the one before, is left out.
+    """
+    if not any(f.verdict in ("close", "wrong", "danger") for f in findings):
+        return ()
+    checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
+    search, audited = Search(tank, checks), _Audited(tank)
+    found: list[Plan] = []
+    seen: list[Mend] = []
+    for name, costs in _KINDS:
+        floor = seen[-1].options if seen else ()
+        mend = search.mend(frozenset(costs), floor)
+        if mend.left and "buy" in costs:
+            mend = search.mend(frozenset(_LAST_RESORT), floor)
+        mend = _sound(search, mend, findings, audited)
+        same = any(_keys(mend) == _keys(old) for old in seen)
+        if mend.options and not same:
+            seen.append(mend)
+            found.append(_plan(name, search, mend, findings, audited))
+    return _worth_showing(found, findings)
+
+
+def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited) -> Mend:
+    """The mend without steps that, with all doubt counted, bring a danger nobody had before."""
+    had = _dangers(before)
+    options = mend.options
+    while new := _dangers(audited(options)) - had:
+        ways = [
+            tuple(o for o in options if o is not step) for step in search.reaching(options, new)
+        ]
+        fewest = min(ways, key=lambda way: len(_dangers(audited(way)) - had), default=options)
+        if len(_dangers(audited(fewest)) - had) >= len(new):
+            break
+        options = fewest
+    return mend if options is mend.options else search.with_only(mend, options)
+
+
+def _dangers(findings: Sequence[Finding]) -> set[str]:
+    return {finding.check for finding in findings if finding.verdict == "danger"}
+
+
+def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:
+    """Plans that better something and no grade worsens; no STOP that another ends."""
+    now = grade_all(findings)
+    worth = [
+        plan
+        for plan in found
+        if _rank(plan.grades) < _rank(now)
+        or (_rank(plan.grades) == _rank(now) and _ends(plan, findings))
+    ]
+    ending = [plan for plan in worth if not plan.grades.stop]
+    return tuple(_each_better(ending or worth))
+
+
+def _each_better(found: Sequence[Plan]) -> Iterator[Plan]:
+    """The plans that mend more, or to a better grade, than the cheaper one before them."""
+    best: Plan | None = None
+    for plan in found:
+        if best is None or _rank(plan.grades) < _rank(best.grades) or _off(best) - _off(plan):
+            best = plan
+            yield plan
+
+
+def _off(plan: Plan) -> set[str]:
+    """What a plan leaves wanting, by check; a check that is better than wrong counts apart."""
+    return {f"{f.check} {f.verdict}" for f in plan.findings if f.applies and f.verdict != "good"}
+
+
+def _rank(grades: Grades) -> int:
+    """How far down the letters the whole stands; STOP below them all."""
+    return len(_LETTERS) + 1 if grades.stop else _place(grades.overall)
+
+
+def _place(letter: str) -> int:
+    return _LETTERS.index(letter) if letter in _LETTERS else len(_LETTERS)
+
+
+def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:
+    """Whether it ends something grave, or what is off a little: all of it, or for little money."""
+    off = {f.check for f in findings if f.verdict in ("danger", "wrong")}
+    still = {f.check for f in plan.findings if f.verdict in ("danger", "wrong")}
+    if off - still:
+        return True
+    little = {f.check for f in findings if _off_a_little(f)}
+    left = {f.check for f in plan.findings if _off_a_little(f)} | still
+    return (plan.cost < _BOUGHT or not plan.left) and bool(little - left)
+
+
+def _off_a_little(finding: Finding) -> bool:
+    return finding.applies and finding.verdict == "close" and not finding.inside
+
+
+def _keys(mend: Mend) -> frozenset[str]:
+    return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
+
+
+class _Audited:
+    """The findings after changes to a tank, each set of changes judged once."""
+
+    def __init__(self, tank: Tank) -> None:
+        self._tank = tank
+        self._found: dict[frozenset[str], tuple[Finding, ...]] = {}
+
+    def __call__(self, options: Sequence[Option]) -> tuple[Finding, ...]:
+        changes = merged(options)
+        key = frozenset(f"{name} {value}" for name, value in changes.items())
+        if key not in self._found:
+            after = changed(self._tank, changes)
+            self._found[key] = tuple(judge(check, after) for check in all_checks())
+        return self._found[key]
+
+
+def _plan(
+    name: str, search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited
+) -> Plan:
+    tank = search.tank
+    first = _ending(search, mend.options, audited)
+    rest = _in_order(option for option in mend.options if option not in first)
+    options = (*first, *rest)
+    after = changed(tank, merged(options))
+    findings = audited(options)
+    moved = moved_answers(tank, merged(options))
+    named = {name for option in options for name in (option.lever.name, *option.changes)}
+    chosen = frozenset(option.lever.name for option in options)
+    then = grade_all(audited(first)) if first else None
+    ended = then is not None and not then.stop
+    ripe = _without_a_start(findings, before)
+    return Plan(
+        name=name,
+        changes=tuple(row for o in options for row in _changes(o, tank, after, chosen)),
+        moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
+        findings=findings,
+        grades=grade_all(ripe),
+        left=tuple(f for f in findings if f.check in mend.left and f.applies),
+        cost=mend.cost,
+        against=mend.against,
+        urgent=len(first) if ended else 0,
+        then=then if ended else None,
+        meanwhile=None if len(ripe) == len(findings) else grade_all(findings),
+        worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
+        nearer=tuple(_nearer(ripe, before)),
+    )
+
+
+def _nearer(after: Sequence[Finding], before: Sequence[Finding]) -> Iterator[Finding]:
+    was = {finding.check: _how_bad(finding) for finding in before}
+    for finding in after:
+        if finding.applies and _how_bad(finding) > was[finding.check]:
+            yield finding
+
+
+def _how_bad(finding: Finding) -> int:
+    """From good to dangerous; a limit that is kept but not for sure stands between."""
+    if finding.verdict == "close":
+        return 1 if finding.inside else 2
+    return _BADNESS.get(finding.verdict, 0)
+
+
+def _without_a_start(findings: Sequence[Finding], before: Sequence[Finding]) -> tuple[Finding, ...]:
+    """The findings without those that time mends and that were no worry before the changes."""
+    fine = {f.check for f in before if f.verdict in ("good", "unmeasured") or not f.applies}
+    started = {
+        f.check
+        for f in findings
+        if f.check in _TIME_MENDS and f.check in fine and f.verdict in ("close", "wrong")
+    }
+    return tuple(finding for finding in findings if finding.check not in started)
+
+
+def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, str]]:
+    was = dict(before.sections)
+    for section, letter in after.sections:
+        if letter in _LETTERS and _place(letter) > _place(was[section]):
+            yield section, was[section], letter
+
+
+def _ending(search: Search, options: tuple[Option, ...], audited: _Audited) -> tuple[Option, ...]:
+    """The steps that end the dangers, the cheapest first; none where all or nothing would."""
+    if not search.dangers or len(options) <= _SHORT:
+        return ()
+    for first in (search.ending(options), search.needed(options, search.dangers)):
+        if first and len(first) < len(options) and not grade_all(audited(first)).stop:
+            return tuple(_in_order(first))
+    return ()
+
+
+def _in_order(options: Iterable[Option]) -> list[Option]:
+    """What costs least first; the water line before what is measured from it.
+
+    A heater is set once it is there.
+    """
+    options = list(options)
+    bought = any(option.lever.name == "new_heater" for option in options)
+    late = {"water_temperature"} if bought else set()
+    return sorted(
+        options, key=lambda o: (o.lever.name != _LINE, o.lever.name in late, cost_of(o.lever))
+    )
+
+
+def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) -> Iterator[Change]:
+    """A row for each answer of an option; the sentence stands on the first."""
+    own = {"value": option.changes.get(option.lever.name), "sold_as": sold_as(after.best.known)}
+
+    def look(name: str) -> Any:
+        return own[name] if own.get(name) is not None else after.lookup(name)
+
+    same = {"value": option.lever.name}
+    text = by_number(option.lever.say, tank.several)
+    say = fill(text, look, tank.unit_of, tank.system, same) or text
+    if option.lever.row.get("standing") and tank.lookup("platform_kind") in _STANDING:
+        say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.row['standing']}"
+    for name, value in option.changes.items():
+        yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
+        say = ""
+
+
+def _reset(tank: Tank, look: Callable[[str], Any]) -> str:
+    """Where a platform that stands or hangs has to go once the water line has moved."""
+    text = f"Set the platform's surface {{{_HEIGHT}}} above it again; see that the ramp reaches in."
+    return fill(text, look, tank.unit_of, tank.system) or ""
+
+
+def _moved(tank: Tank, after: Tank, names: Sequence[str]) -> Iterator[Change]:
+    for name in names:
+        before, now = tank.best.known.get(name), after.best.known.get(name)
+        if isinstance(now, float | int | np.floating) and before != now:
+            yield Change(name, before, now, tank.unit_of(name), "")

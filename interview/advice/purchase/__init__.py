@@ -1,0 +1,1 @@
+"""Planning before buying: tank, gear and settings by specification."""

@@ -1,0 +1,105 @@
+"""The smallest tank sold that serves an animal now and grown."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from interview.advice.levers.settings import sold_here
+from interview.audit.tank import Tank
+from interview.base.phrases import in_words
+from interview.care.tank_sizes import TradeSize
+from interview.core.animal.animals import (
+    least_side,
+    proportional_depth,
+    proportional_swim_area,
+    required_depth,
+    required_swim_area,
+)
+
+__all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
+
+RIM = 0.09  # m of dry wall over the water, under a cover
+_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
+"""Checks that a larger tank puts right."""
+
+
+@dataclass(frozen=True)
+class Needed:
+    """Inside measures that the grown animals need: surface [m**2], shorter side, depth [m]."""
+
+    area: float
+    side: float
+    depth: float
+
+
+def needed(tank: Tank) -> Needed:
+    """What the animals need when they are grown, by the stricter of two rules."""
+    grown = float(tank.best.value("adult_carapace_length"))
+    return _needed(grown, float(tank.lookup("animal_count") or 1))
+
+
+def _needed(length: float, count: float) -> Needed:
+    area = max(required_swim_area(length, count), proportional_swim_area(length, count))
+    depth = max(required_depth(length), proportional_depth(length))
+    return Needed(float(area), float(least_side(length)), float(depth))
+
+
+def fits(size: TradeSize, need: Needed) -> bool:
+    """Whether a tank sold gives that much, with a rim left over the water."""
+    length, width = (side - 2 * size.wall_thickness for side in (size.length, size.width))
+    return (
+        length * width >= need.area
+        and min(length, width) >= need.side
+        and size.height - size.wall_thickness - RIM >= need.depth
+    )
+
+
+def least_size(tank: Tank, need: Needed) -> TradeSize | None:
+    """The smallest tank sold in the keeper's units that gives that much."""
+    return next((size for size in sold_here(tank.system) if fits(size, need)), None)
+
+
+def where_cramped(tank: Tank, left: Collection[str]) -> str:
+    """What larger tank would do, if one of the checks that nothing else mends asks for it."""
+    return larger_tank(tank) if _CRAMPED & set(left) else ""
+
+
+def larger_tank(tank: Tank) -> str:
+    """A sentence on what tank would do; empty while the animals aren't known."""
+    if tank.lookup("adult_carapace_length") is None:
+        return ""
+    need = needed(tank)
+
+    def shown(value: float, unit: str = "m") -> str:
+        return in_words(value, unit, tank.system)
+
+    wants = (
+        f"{shown(need.area, 'm**2')} of water surface, no side under {shown(need.side)}, and "
+        f"{shown(need.depth)} of water"
+    )
+    size = least_size(tank, need)
+    if size is None:
+        return (
+            f"The animals, grown, need {wants}. No tank sold under a trade name gives that: "
+            f"plan a custom tank, a stock tank or an indoor pond.{_for_now(tank)}"
+        )
+    sides = " by ".join(shown(side) for side in (size.length, size.width, size.height))
+    return (
+        f"The animals, grown, need {wants}: at least a tank of {sides}, sold as "
+        f"“{size.spoken[0]}”, where the floor carries it."
+    )
+
+
+def _for_now(tank: Tank) -> str:
+    """The least tank sold that serves the animals as they are, if today's does not."""
+    length, count = tank.lookup("largest_carapace_length"), tank.lookup("animal_count")
+    area = tank.lookup("swim_area")
+    if length is None or area is None:
+        return ""
+    need = _needed(float(length), float(count or 1))
+    size = least_size(tank, need)
+    if float(area) >= need.area or size is None:
+        return ""
+    name = size.spoken[0]
+    return f" For the animals as they are “{name}” is the least, where the floor carries it."

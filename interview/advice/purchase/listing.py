@@ -1,0 +1,285 @@
+"""The specification in words: what to get, why so much, and in which order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from interview.advice.levers.settings import sold_as
+from interview.advice.what_if.suppose import changed
+from interview.audit.tank import Tank
+from interview.base.phrases import by_number, fill
+from interview.care.species import profile
+
+__all__ = ["Row", "rows", "sequence"]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One thing to buy or set: what, by specification, and why so much."""
+
+    what: str
+    specification: str
+
+
+_GROWN = "the grown [turtle|turtles]"
+_YOUNG = "the [turtle as it is; a larger one as it grows|turtles as they are; a larger one later]"
+_LISTING = ("europe", "united_kingdom", "australia")
+_LAW = (
+    "An animal of this kind is on the European list of invasive species: where that list holds "
+    "it may not be bought, sold, bred or given away. Ask your authority before anything else."
+)
+_LIST = (
+    (
+        "Tank",
+        "glass, with its rim, at least {tank_length} × {tank_width} × {tank_height} outside, sold "
+        "as “{sold_as}”: grown to {adult_carapace_length}, [the turtle still has|the turtles still "
+        "have] surface and depth",
+        "",
+    ),
+    (
+        "Tank",
+        "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside: grown to "
+        "{adult_carapace_length}, [the turtle still has|the turtles still have] surface and depth",
+        "",
+    ),
+    (
+        "Stand",
+        "made for a tank of that footprint, level: it carries {filled_mass} in all",
+        "",
+    ),
+    (
+        "Water line",
+        "{water_line_below_rim} below the rim: {water_volume}, {water_depth} deep, and room for "
+        "shell, legs and head under the cover",
+        "{water_line_below_rim} below the rim, {water_depth} deep",
+    ),
+    (
+        "Sand",
+        "{substrate_depth} of fine rounded sand, {substrate_mass} dry: rinse it until the water "
+        "runs clear",
+        "",
+    ),
+    (
+        "Heater",
+        "{heater_count} × {heater_power}, metal or guarded, on an over-temperature controller, set "
+        "to {water_temperature}: the tank loses {heat_loss} when the room is coldest, the rest is "
+        "reserve",
+        "set to {water_temperature}",
+    ),
+    (
+        "Filter",
+        "{filter_count} × {filter} rated {filter_rated_flow} or more, {media_volume} of coarse "
+        "foam, guarded intake: hoses and media leave about {actual_flow}, {turnover}",
+        "",
+    ),
+    (
+        "Platform",
+        "{platform}, dry area {platform_length} × {platform_width}, its surface "
+        "{platform_height_above_water} above the water, with a ramp: room for {whom}",
+        "{platform_height_above_water} above the water",
+    ),
+    (
+        "Foam",
+        "{platform_foam_volume} of closed-cell foam below the raft, sheathed against bites: the "
+        "edge stays dry while [the grown turtle, about {animal_mass}, hauls out|all the grown "
+        "turtles haul out]",
+        "",
+    ),
+    (
+        "Heat lamp",
+        "{heat_lamp_kind} of about {heat_lamp_power} on a thermostat, porcelain holder marked "
+        "{lamp_holder_rating} or more, two fixings, {heat_lamp_height} over the platform to begin "
+        "with; move it until the shell's top reads {basking_band_low} to {basking_band_high}, and "
+        "again with each 2 cm (1 in) of growth: a higher shell is nearer",
+        "",
+    ),
+    (
+        "UVB lamp",
+        "{uvb_lamp} of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} "
+        "over the platform, nothing between: a UV index of about {uv_index_shell} at the shell, "
+        "where {uv_zones}",
+        "{uvb_lamp_height} over the platform, for {uv_index_shell}",
+    ),
+    (
+        "Covers",
+        "{lid} over the water; {screen} over the platform, raised like a hood so that the UVB lamp "
+        "hangs under it: turtles climb",
+        "",
+    ),
+    ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),
+    (
+        "Electricity",
+        "{connected_load} in all, behind a GFCI or RCD: water and mains meet here",
+        "",
+    ),
+    (
+        "Circuit",
+        "with what else is plugged in, {circuit_share} of what it should carry for hours; over "
+        "100 % take another circuit, and ask a licensed electrician",
+        "",
+    ),
+    (
+        "Running cost",
+        "about {energy_per_month} of electricity a month, {cost_per_month} at your price; besides "
+        "it food, conditioner and a new UVB lamp when its output has gone",
+        "",
+    ),
+    (
+        "Running cost",
+        "about {energy_per_month} of electricity a month, times what one kWh costs you; besides "
+        "it food, conditioner and a new UVB lamp when its output has gone",
+        "",
+    ),
+    (
+        "Food",
+        "{feed_mass} of pellets at a time, {feeds_per_week}: what an animal of this size burns "
+        "and grows on; more is nitrate",
+        "{feed_mass} at a time, {feeds_per_week}",
+    ),
+    (
+        "Water changes",
+        "{water_change_share} of the water every {water_change_interval}, conditioner, mixed to "
+        "{water_temperature}: {nitrate_said}",
+        "{water_change_share} every {water_change_interval}, mixed to {water_temperature}: "
+        "{nitrate_said}",
+    ),
+)
+"""What, its specification, and what of it is said of the grown animals where that differs."""
+_LARGEST = (
+    "Tank",
+    "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside, sold as "
+    "“{sold_as}”: the largest under a trade name, for the young [turtle|turtles] only; grown to "
+    "{adult_carapace_length} [it has|they have] outgrown it",
+    "",
+)
+_PLATFORMS = {
+    "floating": "a raft close to the glass",
+    "fixed": "a shelf fixed to the glass",
+    "above_tank": "a box with walls and a mesh lid of its own on the rim",
+    "pile": "a pile of flat stones on the bare glass",
+}
+_COVERS = {
+    "mesh": "metal mesh",
+    "glass": "a glass lid with a gap for air",
+    "plastic": "a plastic lid with a gap for air",
+}
+_FILTERS = {
+    "canister": "canister",
+    "internal": "internal filter",
+    "hang_on": "hang-on filter",
+    "sump": "sump",
+    "sponge": "sponge filter",
+}
+_UVB_LAMPS = {
+    "tube_t5": "T5 tube",
+    "tube_t8": "T8 tube",
+    "coil": "compact or coil lamp",
+    "mercury_vapour": "mercury-vapour bulb",
+    "metal_halide": "metal-halide lamp",
+}
+_HELD = "nitrate peaks at {nitrate_peak}, {nitrate_limit} at most being wanted"
+_OVER = (
+    "nitrate still peaks at {nitrate_peak}, over the {nitrate_limit} wanted; larger and more "
+    "frequent changes, more water, or tap water with less nitrate bring that down"
+)
+_STEPS = (
+    "Rinse everything in plain water; no soap.",
+    "Put the empty tank on its level stand where it will stay; check the floor first.",
+    "Fill it, and watch for leaks for two days before anything is plugged in.",
+    "Plug in behind the GFCI or RCD, every cord with a drip loop; heater under water first.",
+    "Run heater and lamps for two days. Measure water, basking surface and UV index, and "
+    "move the lamps until they fit.",
+    "Treat the water with a conditioner, let it run a day, and from then on drop in a pinch of "
+    "turtle food daily: the bacteria live on what it gives off. Start the filter, best with "
+    "media from a running one. With these it takes about {cycling_time} ({cycling_time_low} to "
+    "{cycling_time_high}), with new media about {bare_cycling_time}; the test kit decides, not the "
+    "calendar.",
+    "Run the audit on what you measured. Then the [turtle|turtles].",
+)
+
+
+def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
+    """The list; a law against the species comes first.
+
+    Args:
+        planned: the tank of the list, with the animals as they are
+        later: the same with the animals grown; None where no tank sold serves them then
+    """
+    if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
+        yield Row("The law", _LAW)
+    done: set[str] = set()
+    whom = _YOUNG if later is None else _GROWN
+    for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
+        tank = later if what == "Foam" and later else planned
+        said = None if what in done else _filled(text, tank, whom)
+        if said:
+            done.add(what)
+            yield Row(what, said + (_once_grown(grown, planned, later) if grown and later else ""))
+
+
+def _once_grown(text: str, planned: Tank, later: Tank) -> str:
+    """What is set otherwise for the grown animals; "" where nothing is."""
+    now, then = _filled(text, planned), _filled(text, later)
+    return "" if then is None or now == then else f"; once grown {then}"
+
+
+def _nitrate(tank: Tank) -> str | None:
+    """Where nitrate ends with these changes; None where nobody can tell."""
+    peak, limit = tank.lookup("nitrate_peak"), tank.lookup("nitrate_limit")
+    if peak is None or limit is None:
+        return None
+    return fill(_HELD if peak <= limit else _OVER, tank.lookup, tank.unit_of, tank.system)
+
+
+def _zones(tank: Tank) -> str | None:
+    """The zone of UV index that is wanted; that of each kind where they differ."""
+    each: dict[str, str] = {}
+    for animal in tank.animals:
+        only = tank.only(animal)
+        said = fill("{uv_zone_low} to {uv_zone_high}", only.lookup, only.unit_of, only.system)
+        if said is None:
+            return None
+        each.setdefault(profile(animal.species).name, said)
+    if len(set(each.values())) < 2:
+        text = by_number("{uv_zone_low} to {uv_zone_high} is [its|their] zone", tank.several)
+        return fill(text, tank.lookup, tank.unit_of, tank.system)
+    wants = " and ".join(f"the {name} wants {zone}" for name, zone in each.items())
+    return f"{wants}: leave shade beside the lit spot, so that each finds its own"
+
+
+def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
+    known = tank.best.known
+    own = {
+        "nitrate_said": _nitrate(tank),
+        "sold_as": sold_as(known),
+        "platform": _PLATFORMS.get(known.get("platform_kind", "")),
+        "filter": _FILTERS.get(known.get("filter_kind", "")),
+        "lid": _COVERS.get(known.get("cover_water", "")),
+        "screen": _COVERS.get(known.get("cover_basking", "")),
+        "whom": by_number(whom, tank.several),
+        "uv_zones": _zones(tank),
+        "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
+    }
+
+    def look(name: str) -> Any:
+        return own[name] if name in own else tank.lookup(name)
+
+    if "{substrate_mass}" in text and not known.get("substrate_depth"):
+        return None
+    return fill(by_number(text, tank.several), look, tank.unit_of, tank.system)
+
+
+def sequence(planned: Tank) -> Iterator[str]:
+    """The steps of setting up, in order."""
+    bare = changed(planned, {"filter_seeded": "none"}).lookup("cycling_time")
+    well = changed(planned, {"filter_seeded": "well"})
+
+    def look(name: str) -> Any:
+        return bare if name == "bare_cycling_time" else well.lookup(name)
+
+    for step in _STEPS:
+        text, meant = by_number(step, planned.several), {"bare_cycling_time": "cycling_time"}
+        if said := fill(text, look, planned.unit_of, planned.system, meant):
+            yield said

@@ -1,0 +1,136 @@
+"""What stands on every list, and what is reckoned from one tank: heater, food, UVB lamp."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import numpy as np
+
+from interview.advice.levers.settings import settable
+from interview.advice.purchase.preferences import Pair
+from interview.advice.what_if.suppose import changed_working
+from interview.audit.tank import Tank
+from interview.care.facts import limits
+
+__all__ = ["WEEK", "hung", "least_heater", "on_every_list", "warmed_and_fed"]
+
+WEEK = 7 * 86400.0  # s
+_SELDOM = 0.92  # of a hundred estimates so many stay under the top of the zone
+_RESERVE = 1.15  # beyond the least heater: the room's coldest night is a guess
+_HEATERS = (25, 50, 75, 100, 150, 200, 250, 300)
+
+
+def on_every_list(tank: Tank) -> dict[str, Any]:
+    """What is the same for every tank."""
+    sand = bool(tank.lookup("fine_sand_required"))
+    lamp, tube, apart = (float(settable(x, "m", tank.system)) for x in (0.30, 0.55, 0.30))
+    return {
+        "stage": "set_up",
+        "tank_origin": "aquarium",
+        "substrate": "sand" if sand else "none",
+        "substrate_depth": 0.05 if sand else 0.0,
+        **({"grain_size": 0.0005} if sand else {}),
+        "stand": "aquarium_stand",
+        "stand_level": True,
+        "heater_mount": "horizontal",
+        "heater_guard": True,
+        "heater_body": "metal",
+        "heater_cutout": True,
+        "heater_height": 0.05,
+        "filter_kind": "canister",
+        "filter_count": 1.0,
+        "intake_guard": True,
+        "intake_height": 0.08,
+        "media": "foam_coarse",
+        "filter_seeded": tank.best.known.get("filter_seeded") or "well",
+        "water_change_share": 0.3,
+        "water_change_interval": WEEK,
+        "water_treatment": "conditioner",
+        "platform_wall_gap": 0.0,
+        "ramp_slope": 20.0,
+        "heat_lamp_kind": "halogen",
+        "heat_lamp_power": 50.0,
+        "heat_lamp_height": lamp,
+        "lamp_control": "thermostat",
+        "lamp_holder": "ceramic",
+        "lamp_holder_rating": 150.0,
+        "lamp_fixings": 2.0,
+        "lamp_plastic_gap": apart,
+        "lamp_timer": True,
+        "night_light": False,
+        "day_length": 12 * 3600.0,
+        "uvb_lamp_kind": "tube_t5",
+        "uvb_strength": "high",
+        "uvb_lamp_length": tube,
+        "uvb_lamp_age": 100 * 3600.0,
+        "uvb_path": "open",
+        "cover_basking": "mesh",
+        "cover_water": "mesh",
+        "rcd": True,
+        "drip_loops": True,
+        "strip_raised": True,
+        "decor_hazards": (),
+        "kitchen_used": False,
+    }
+
+
+def warmed_and_fed(planned: Tank) -> dict[str, Any]:
+    """The water's warmth and the food that suit the animals."""
+    water = float(round(float(planned.best.value("target_water_temperature"))))
+    return {
+        "water_temperature": water,
+        "tap_temperature": water,
+        "feeds_per_week": 5.0,
+        "feed_mass": _portion(float(planned.best.value("feed_need")) * WEEK / 5.0),
+    }
+
+
+def least_heater(loss: float) -> tuple[int, int]:
+    """Count and size of the heaters sold that hold the tank with a reserve and no more."""
+    wanted = float(limits()["heater_margin_good"].value or 1.0) * _RESERVE * loss
+    choices = [(n * size, n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
+    _, count, size = min(choices, default=(0, int(np.ceil(wanted / _HEATERS[-1])), _HEATERS[-1]))
+    return count, size
+
+
+def _portion(mass: float) -> float:
+    return float(f"{mass:.2g}")
+
+
+def hung(pair: Pair, strengths: Iterable[str]) -> list[tuple[str, float, float]]:
+    """The strength of UVB lamp, and its heights now and grown, nearest the middle of the zone."""
+    found = []
+    for strength in strengths:
+        (miss, now), (other, later) = (_nearest_height(tank, strength) for tank in pair)
+        found.append((max(miss, other), strength, now, later))
+    return [row[1:] for row in sorted(found)[:1] if np.isfinite(row[0])]
+
+
+def _nearest_height(planned: Tank, strength: str) -> tuple[float, float]:
+    """How far the index at the shell is off the one wanted, and the height that comes nearest.
+
+    Wanted is the middle of the zone, or less where the doubt of an estimate would pass its top.
+    """
+    low, high = (planned.best.value(f"uv_zone_{end}") for end in ("low", "high"))
+    middle = float(np.sqrt(low * high))
+    miss, height = _nearest_to(middle, planned, strength)
+    lit = {"uvb_strength": strength, "uvb_lamp_height": height}
+    at_best = changed_working(planned.best, planned.best, lit, reread=False).get("uv_index_shell")
+    drawn = changed_working(planned.sample, planned.best, lit, reread=False).get("uv_index_shell")
+    if drawn is None or at_best is None or not np.all(at_best > 0):
+        return miss, height
+    bright = float(np.max(np.quantile(drawn, _SELDOM, axis=0) / at_best))
+    return _nearest_to(max(low, min(middle, high / bright)), planned, strength)
+
+
+def _nearest_to(wanted: float, planned: Tank, strength: str) -> tuple[float, float]:
+    heights = np.unique([settable(h, "m", planned.system) for h in np.arange(0.20, 0.81, 0.01)])
+    change = {"uvb_strength": strength, "uvb_lamp_height": heights}
+    lit = changed_working(planned.best, planned.best, change, reread=False)
+    index = lit.get("uv_index_shell")
+    if index is None:
+        return np.inf, 0.3
+    miss = np.abs(np.log(np.maximum(index, 1e-6) / wanted)) * np.ones(len(heights))
+    at = int(np.argmin(miss))
+    return float(miss[at]), float(heights[at])

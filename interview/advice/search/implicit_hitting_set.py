@@ -1,0 +1,178 @@
+"""Which levers: as few, then as cheap, as let every check reach its goal.
+
+A set of levers that fails shows a conflict: a few checks no settings of it satisfy together.
+Any set that works must hold another lever that reaches one of them. So the fewest and cheapest
+levers that answer every conflict found so far are tried next, until they work: no set with fewer
+changes, or as many and cheaper ones, is missed. What one search finds serves the next ones of
+the same tank.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from interview.advice.levers.levers import cost_of
+from interview.advice.search.bucket_elimination import Table, infeasible
+from interview.advice.search.hitting_set import least_hitting_set
+from interview.advice.search.severity_tables import Conflict, Levers, SeverityTables
+from interview.advice.what_if.severity import Severities
+
+__all__ = ["ImplicitHittingSet"]
+
+_MOST_LOOKS = 400
+_MOST_EQUAL = 4
+_Bools = NDArray[np.bool_]
+
+
+class ImplicitHittingSet:
+    """The levers allowed, and for each check the worst level that will do (`goals`)."""
+
+    def __init__(self, tables: SeverityTables, allowed: Iterable[int], goals: Severities) -> None:
+        self.tables, self.goals = tables, goals
+        self.allowed = frozenset(allowed)
+        self.costs = [cost_of(lever) for lever in tables.levers]
+        self._targets = np.flatnonzero(tables.base > goals).tolist()
+        self._reach_by = [set(np.flatnonzero(column).tolist()) for column in tables.reach.T]
+        self._reaching: dict[Levers, list[Levers]] = {}
+        self._held: dict[tuple[int, Levers], tuple[_Bools, bool]] = {}
+        self._conflicts = [conflict for conflict in tables.conflicts if self._stands(conflict)]
+        self._helpers = [
+            frozenset(n for n in self.allowed if tables.reach[n, c] and self._meant(n, c))
+            for c in range(len(tables.checks))
+        ]
+
+    def helpers(self, check: int) -> frozenset[int]:
+        """The levers that may be used for the check."""
+        return self._helpers[check]
+
+    def _meant(self, lever: int, check: int) -> bool:
+        return self.tables.levers[lever].meant_for(self.tables.checks[check].id)
+
+    def solve(self) -> list[Levers]:
+        """The sets of fewest changes and least cost that work, a few of them; [] if none does."""
+        found: list[Levers] = []
+        but: list[Levers] = []
+        for _ in range(_MOST_LOOKS):
+            chosen = least_hitting_set(self._prices(), map(self._answers, self._conflicts), but)
+            if chosen is None or (found and self._price(chosen) > self._price(found[0])):
+                break
+            if self._learn(chosen):
+                continue
+            but.append(chosen)
+            if self._each_meant(chosen):
+                found.append(chosen)
+            if len(found) == _MOST_EQUAL or not chosen:
+                break
+        return found
+
+    def _price(self, chosen: Levers) -> tuple[int, float]:
+        """Changes, and their cost."""
+        return len(chosen), round(sum(self.costs[n] for n in chosen), 6)
+
+    def _prices(self) -> list[float]:
+        """Cost of each lever; infinite where nothing found so far asks for it."""
+        asked = frozenset().union(
+            *(self._helpers[c] for conflict in self._conflicts for c in conflict.checks)
+        )
+        return [cost if n in asked else np.inf for n, cost in enumerate(self.costs)]
+
+    def _each_meant(self, chosen: Levers) -> bool:
+        """Whether each lever that is for some checks only serves one of these."""
+        return all(
+            any(n in self._helpers[c] for c in self.conflict_of(tuple(m for m in chosen if m != n)))
+            for n in chosen
+            if self.tables.levers[n].choosy
+        )
+
+    def _learn(self, chosen: Levers) -> bool:
+        """Note why the levers fail, each check named once; False if they work."""
+        named: list[int] = []
+        while found := self.conflict_of(chosen, named):
+            conflict = self._conflict(found, chosen)
+            self._conflicts.append(conflict)
+            self.tables.conflicts.append(conflict)
+            named.extend(found)
+        return bool(named)
+
+    def _conflict(self, checks: tuple[int, ...], chosen: Levers) -> Conflict:
+        reaching = frozenset(
+            np.flatnonzero(self.tables.reach[:, list(checks)].any(axis=1)).tolist()
+        )
+        goals = tuple(int(self.goals[c]) for c in checks)
+        return Conflict(checks, goals, reaching - set(chosen))
+
+    def _stands(self, conflict: Conflict) -> bool:
+        """Whether goals as strict as these must fail too."""
+        return all(
+            self.goals[c] <= goal for c, goal in zip(conflict.checks, conflict.goals, strict=True)
+        )
+
+    def _answers(self, conflict: Conflict) -> frozenset[int]:
+        return conflict.answers & self.allowed
+
+    def trimmed(self, chosen: Levers) -> Levers:
+        """The levers without those that can be spared, the others set anew; the dearest first."""
+        for lever in sorted(chosen, key=lambda n: -self.costs[n]):
+            fewer = tuple(n for n in chosen if n != lever)
+            if not self.conflict_of(fewer):
+                chosen = fewer
+        return chosen
+
+    # ---- what fails
+
+    def conflict_of(self, chosen: Levers, but: Sequence[int] = ()) -> tuple[int, ...]:
+        """A few checks that no settings of the levers satisfy together; () if all can be.
+
+        `but` are checks that are left out of account.
+        """
+        for among in (self._targets, range(len(self.goals))):
+            failing = [c for c in self._failing(chosen, among) if c not in but]
+            if failing:
+                return (min(failing, key=lambda c: len(self._helpers[c] - set(chosen))),)
+        binding = self._at_odds(chosen, [c for c in self._binding(chosen) if c not in but])
+        for check in list(binding):
+            if fewer := self._at_odds(chosen, [c for c in binding if c != check]):
+                binding = fewer
+        return tuple(binding)
+
+    def _at_odds(self, chosen: Levers, checks: Sequence[int]) -> list[int]:
+        """Some of the checks that no settings of the levers satisfy together; [] if all can be."""
+        return [checks[n] for n in infeasible(self.feasible_tables(chosen, checks))]
+
+    def _binding(self, chosen: Levers) -> list[int]:
+        """The checks that some setting of the levers breaks."""
+        checks = range(len(self.goals))
+        return [c for c in checks if not self.holds(c, self.reaching(c, chosen)).all()]
+
+    def feasible_tables(self, chosen: Levers, checks: Sequence[int] | None = None) -> list[Table]:
+        """For each check: the levers that reach it, and at which of their settings it holds."""
+        checks = self._binding(chosen) if checks is None else checks
+        reaching = [self.reaching(c, chosen) for c in checks]
+        return [(levers, self.holds(c, levers)) for c, levers in zip(checks, reaching, strict=True)]
+
+    def _failing(self, chosen: Levers, checks: Iterable[int]) -> list[int]:
+        """Those of the checks that fail at every setting, whatever the others need."""
+        return [c for c in checks if not self._held_at(c, self.reaching(c, chosen))[1]]
+
+    def reaching(self, check: int, chosen: Levers) -> Levers:
+        """Those of the levers that reach the check."""
+        if chosen not in self._reaching:
+            self._reaching[chosen] = [
+                tuple(n for n in chosen if n in reaching) for reaching in self._reach_by
+            ]
+        return self._reaching[chosen][check]
+
+    def _held_at(self, check: int, levers: Levers) -> tuple[_Bools, bool]:
+        """Where the check reaches its goal over the levers' settings, and whether anywhere."""
+        key = check, levers
+        if key not in self._held:
+            held = np.asarray(self.tables.table(check, levers) <= self.goals[check])
+            self._held[key] = held, bool(held.any())
+        return self._held[key]
+
+    def holds(self, check: int, levers: Levers) -> _Bools:
+        """Where the check reaches its goal over the settings of levers that all reach it."""
+        return self._held_at(check, levers)[0]

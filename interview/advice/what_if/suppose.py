@@ -1,0 +1,105 @@
+"""What if: the same tank with something changed, and everything that moves with it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+
+from interview.audit.sampling.sample import BELOW_NOTHING
+from interview.audit.tank import Tank
+from interview.core.coupling import PINNED, coupled, outdated
+from interview.core.numeric import is_number
+from interview.core.wiring import Working
+
+__all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
+
+_READINGS = ("basking_temperature",)
+"""What is predicted again after a change, where nobody has measured it anew."""
+Changes = Mapping[str, Any]
+"""New values by name, in core units: numbers, words, yes/no; arrays of candidates broadcast."""
+
+
+def changed(tank: Tank, changes: Changes) -> Tank:
+    """The tank as it would be: geometry moves along, calibrations taken before stay.
+
+    Doubt stays too: a draw keeps its distance from the best value. Measured temperatures
+    under the lamps are predicted again, not kept.
+    """
+    best = changed_working(tank.best, tank.best, changes)
+    kept = {name for name in _READINGS if name in best.known}
+    again = {n for n in kept if not same(tank.best.known.get(n), best.known[n])}
+    return replace(
+        tank,
+        best=best,
+        sample=changed_working(tank.sample, tank.best, changes),
+        assumed=tank.assumed - frozenset(changes),
+        predicted=tank.predicted | (again - set(changes)),
+    )
+
+
+def _recalibrated(working: Working, best: Working, pin: str, changes: Changes) -> Any:
+    """A calibration: as it was, or a share of it, as of the heat of a lamp that is dimmed."""
+    if pin not in changes:
+        return working.value(pin)
+    return working.value(pin) * (np.asarray(changes[pin]) / best.value(pin))
+
+
+def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
+    """Every answer with another best value than before, the changed ones first."""
+    return coupled(tank.best.known, changes)
+
+
+def changed_working(
+    working: Working, best: Working, changes: Changes, *, reread: bool = True
+) -> Working:
+    """One view of the tank (best values or sample) after the changes.
+
+    Args:
+        working: the best values or the sample, before
+        best: the best values before
+        changes: new values by name
+        reread: predict the reading under the lamp again; verdicts rest on its calibration
+            and need it not
+    """
+    if all(same(best.known.get(name), value) for name, value in changes.items()):
+        return working
+    shifted = {name: _shifted(working, best, name, value) for name, value in changes.items()}
+    moved = coupled(working.known, shifted)
+    readings, lost = outdated(best.known, changes)
+    known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
+    for pin in PINNED:
+        if pin not in lost and working.get(pin) is not None:
+            known[pin] = _recalibrated(working, best, pin, changes)
+    after = working.with_known(known)
+    lamp = working.wiring.upstream("platform_temperature")
+    if reread and "basking_temperature" in known and lamp & set(moved):
+        surface = after.get("platform_temperature")
+        if surface is not None:
+            return after.with_known({**known, "basking_temperature": surface})
+    return after
+
+
+def same(old: Any, new: Any) -> bool:
+    """Whether a new value is the old one, as far as anybody could set it."""
+    if old is None:
+        return new is None
+    if not (is_number(old) and is_number(new)):
+        return not is_number(old) and not is_number(new) and bool(old == new)
+    return bool(np.allclose(old, new, rtol=1e-9, atol=1e-12))
+
+
+def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
+    """A new number with the doubt of the old one; words and new numbers as they are."""
+    old, centre = working.known.get(name), best.known.get(name)
+    if old is None or not is_number(value) or not is_number(centre):
+        return value
+    if np.ndim(value) == 0 and same(centre, value):
+        return old
+    low, high = working.wiring.range_of(name)
+    if np.isneginf(low) and working.unit_of(name) not in BELOW_NOTHING:
+        low = 0.0
+    drawn = np.asarray(value) + (np.asarray(old) - np.asarray(centre))
+    return np.clip(drawn, np.minimum(low, value), np.maximum(high, value))

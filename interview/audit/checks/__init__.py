@@ -1,0 +1,1 @@
+"""The checks as data, and one tank held against them."""

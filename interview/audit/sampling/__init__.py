@@ -1,0 +1,1 @@
+"""Draws of doubt, and where the doubt of a quantity comes from."""

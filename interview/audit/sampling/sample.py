@@ -1,0 +1,205 @@
+"""Readings and assumptions as samples of what they may be, quasi-random and repeatable."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any, Protocol
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.special import ndtri
+from scipy.stats import qmc
+
+from interview.care.facts import Fact
+
+__all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "samples", "spread_of"]
+
+COUNT = 2048
+_SEED = 20
+_NINETY_FIVE = 1.645
+BELOW_NOTHING = ("degC", "deg")
+"""Units in which a number may be negative where nothing says how far down it holds."""
+_Floats = NDArray[np.float64]
+
+
+class ReadingLike(Protocol):
+    """A number with its 5 % and 95 % points."""
+
+    @property
+    def low(self) -> float:
+        """5 % point."""
+
+    @property
+    def best(self) -> float:
+        """Best value."""
+
+    @property
+    def high(self) -> float:
+        """95 % point."""
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A number that may be more or less: one sigma on either side, or a log-normal factor."""
+
+    best: float
+    below: float = 0.0
+    above: float = 0.0
+    factor: float = 1.0
+    low: float = -np.inf
+    high: float = np.inf
+
+    @property
+    def sure(self) -> bool:
+        """Whether there is nothing to draw."""
+        return self.below == self.above == 0 and self.factor == 1
+
+    @property
+    def width(self) -> float:
+        """One sigma as a share of the value, at most one for a value near nothing."""
+        sigma = max(self.below, self.above, abs(self.best) * (self.factor - 1))
+        return sigma / max(abs(self.best), sigma) if sigma else 0.0
+
+    def at(self, share: _Floats) -> _Floats:
+        """Values at the given cumulative shares (0 to 1); the half is the best value."""
+        score = ndtri(share)
+        if self.factor != 1:
+            drawn = self.best * self.factor**score
+        else:
+            drawn = self.best + score * np.where(score < 0, self.below, self.above)
+        inside: _Floats = np.clip(drawn, self.low, self.high)
+        return inside
+
+
+def spread_of(
+    reading: ReadingLike, doubt: Fact | None, unit: str, *, guessed: bool = False
+) -> Spread:
+    """How far off a reading may be: what the words leave open and what measuring it does.
+
+    A hedge ("about", "6–7 in") comes on top of the instrument's doubt, as independent errors
+    add. A guess with a width of its own (`guessed`) was not measured: it keeps that width.
+    """
+    low, high = _bounds(unit, doubt)
+    below = max(reading.best - reading.low, 0.0) / _NINETY_FIVE
+    above = max(reading.high - reading.best, 0.0) / _NINETY_FIVE
+    hedged = below > 0 or above > 0
+    if doubt is None or (guessed and hedged):
+        return Spread(reading.best, below, above, 1.0, low, high)
+    sigma = doubt.spread + doubt.relative * abs(reading.best)
+    if not hedged:
+        return Spread(reading.best, sigma, sigma, doubt.factor, low, high)
+    if doubt.factor > 1:
+        share = max(below, above) / reading.best if reading.best > 0 else 0.0
+        factor = float(np.exp(np.hypot(np.log(doubt.factor), share)))
+        return Spread(reading.best, 0.0, 0.0, factor, low, high)
+    below, above = float(np.hypot(below, sigma)), float(np.hypot(above, sigma))
+    return Spread(reading.best, below, above, 1.0, low, high)
+
+
+def _bounds(unit: str, doubt: Fact | None) -> tuple[float, float]:
+    low = -np.inf if unit in BELOW_NOTHING else 0.0
+    high = 100.0 if unit == "%" else np.inf
+    if doubt and doubt.low is not None:
+        low = doubt.low
+    if doubt and doubt.high is not None:
+        high = doubt.high
+    return low, high
+
+
+def _of_fact(fact: Fact) -> Spread:
+    value = fact.value or 0.0
+    sigma = fact.spread + fact.relative * abs(value)
+    low = -np.inf if fact.low is None else fact.low
+    high = np.inf if fact.high is None else fact.high
+    return Spread(value, sigma, sigma, fact.factor, low, high)
+
+
+def _spreads(
+    given: Mapping[str, Any], assumed: Mapping[str, Fact], doubts: Mapping[str, Fact]
+) -> Iterator[tuple[str, Any]]:
+    """Each name's value: a Spread, a tuple of Spread or None for animals, or a plain word."""
+    for name, fact in assumed.items():
+        if name not in given:
+            yield name, _of_fact(fact)
+    for name, item in given.items():
+        doubt, guessed = doubts.get(name) or doubts.get(item.question), item.how == "assumed"
+        if _is_row(item.value):
+            rows = (v and spread_of(v, doubt, item.unit, guessed=guessed) for v in item.value)
+            yield name, tuple(rows)
+        elif hasattr(item.value, "best"):
+            yield name, spread_of(item.value, doubt, item.unit, guessed=guessed)
+        else:
+            yield name, item.value
+
+
+def _is_row(value: Any) -> bool:
+    return isinstance(value, tuple) and any(hasattr(v, "best") for v in value)
+
+
+def best_values(given: Mapping[str, Any], assumed: Mapping[str, Fact]) -> dict[str, Any]:
+    """Every known name at its best value; animals as arrays, gaps as NaN."""
+    values: dict[str, Any] = {}
+    for name, value in _spreads(given, assumed, {}):
+        if isinstance(value, Spread):
+            values[name] = value.best
+        elif isinstance(value, tuple) and any(isinstance(v, Spread) for v in value):
+            values[name] = np.array([v.best if v else np.nan for v in value])
+        else:
+            values[name] = value
+    return values
+
+
+def samples(
+    given: Mapping[str, Any],
+    assumed: Mapping[str, Fact],
+    doubts: Mapping[str, Fact],
+    range_of: Callable[[str], tuple[float, float]],
+    count: int = COUNT,
+) -> dict[str, Any]:
+    """Every known name as `count` draws (animals on the last axis); words as they are.
+
+    Draws stay inside the range in which the formulas that take the name hold.
+    """
+    table = dict(sorted(_spreads(given, assumed, doubts), key=lambda pair: pair[0]))
+    unsure = [s for value in table.values() for s in _each(value) if not s.sure]
+    shares = iter(_shares_for(unsure, count))
+
+    def draw(spread: Spread, name: str) -> Any:
+        return spread.best if spread.sure else np.clip(spread.at(next(shares)), *range_of(name))
+
+    drawn: dict[str, Any] = {}
+    for name, value in table.items():
+        if isinstance(value, Spread):
+            drawn[name] = draw(value, name)
+        elif isinstance(value, tuple) and any(isinstance(v, Spread) for v in value):
+            columns = [np.broadcast_to(draw(v, name) if v else np.nan, count) for v in value]
+            drawn[name] = np.stack(columns, axis=-1)
+        else:
+            drawn[name] = value
+    return drawn
+
+
+def _each(value: Any) -> Iterator[Spread]:
+    if isinstance(value, Spread):
+        yield value
+    elif isinstance(value, tuple):
+        yield from (v for v in value if isinstance(v, Spread))
+
+
+def _shares_for(unsure: Sequence[Spread], count: int) -> _Floats:
+    """A row of shares for each unsure number; the widest get the first Sobol dimensions.
+
+    These fill their squares and cubes most evenly: it halves the error of the chances.
+    """
+    widest_first = np.argsort([-spread.width for spread in unsure], kind="stable")
+    rows: _Floats = _shares(len(unsure), count).T[np.argsort(widest_first, kind="stable")]
+    return rows
+
+
+def _shares(dimensions: int, count: int) -> _Floats:
+    """A scrambled Sobol sample in the open unit cube, the same every time."""
+    if not dimensions:
+        return np.empty((count, 0))
+    points: _Floats = qmc.Sobol(dimensions, scramble=True, rng=_SEED).random(count)
+    return np.clip(points, 1e-9, 1 - 1e-9)
