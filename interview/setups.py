@@ -12,7 +12,7 @@ from typing import Any
 
 import yaml
 
-from interview.base.yaml_files import FileError, Lined, printable, read_words
+from interview.base.rows.lines import FileError, Lined, printable, read_words
 from interview.graph.interview import MOST_ANIMALS, AnswerRefused, Interview, Place
 from interview.graph.questions import Questionnaire
 from interview.words.text.refusal import NotUnderstood

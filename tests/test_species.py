@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 import yaml
 
-from interview.base.yaml_files import FileError, read
+from interview.base.rows.lines import FileError, read
 from interview.care import species as care
 from interview.care.facts import limits
 from interview.core import wiring

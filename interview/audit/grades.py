@@ -10,7 +10,7 @@ from typing import Any
 
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import SECTIONS
-from interview.base.yaml_files import read
+from interview.base.rows.lines import read
 
 __all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]
 

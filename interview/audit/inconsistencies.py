@@ -10,7 +10,7 @@ from typing import Any, Literal, TypeAlias
 
 from interview.base.conditions import Condition, ConditionError
 from interview.base.phrases import fill, names_in
-from interview.base.yaml_files import FileError, Lined, read
+from interview.base.rows.lines import FileError, Lined, read
 from interview.care.facts import Fact, limits
 
 __all__ = [

@@ -11,7 +11,7 @@ from typing import Any
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition, ConditionError
 from interview.base.phrases import fill, names_in
-from interview.base.yaml_files import FileError, Lined, read
+from interview.base.rows.lines import FileError, Lined, read
 from interview.care.facts import STATUSES, bibliography
 
 __all__ = ["Note", "Template", "all_notes", "choose", "read_notes"]

@@ -10,10 +10,10 @@ from __future__ import annotations
 import operator
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass, replace
+from typing import Any, Self
 
-__all__ = ["Condition", "ConditionError", "Lookup"]
+__all__ = ["Condition", "ConditionError", "Lookup", "Predicate"]
 
 Lookup = Callable[[str], Any]
 """Gives a name's value (core units, str, bool, tuple), or None when nobody knows it."""
@@ -143,25 +143,36 @@ _HOLDS: dict[str, Callable[..., Any]] = {
 }
 
 
-@dataclass(frozen=True)
 class Condition:
     """All clauses must hold; a clause holds when any of its terms does."""
 
-    clauses: tuple[tuple[_Term, ...], ...]
-    text: str = field(default="", compare=False)
+    __slots__ = ("clauses", "text")
+
+    def __init__(self, clauses: tuple[tuple[_Term, ...], ...], text: str = "") -> None:
+        """Keep the terms of each clause, and the sentences they were read from."""
+        self.clauses, self.text = clauses, text
 
     @classmethod
-    def read(cls, source: str | Iterable[str], subject: str = "") -> Condition:
+    def read(cls, source: object, subject: str = "") -> Self:
         """Parse one sentence or a list of them; `subject` is put in front where it is left out."""
-        sentences = [source] if isinstance(source, str) else list(source)
+        sentences = list(source) if isinstance(source, list | tuple) else [source]
         clauses: list[tuple[_Term, ...]] = []
         for sentence in sentences:
             if not isinstance(sentence, str):
-                raise ConditionError(f"a condition is a sentence, not {sentence!r}")
+                raise ConditionError(f"a condition is a sentence, not “{sentence}”")
             for clause in sentence.split(" and "):
                 terms = clause.split(" or ")
                 clauses.append(tuple(_Term.read(_with_subject(t.strip(), subject)) for t in terms))
-        return cls(tuple(clauses), "; ".join(sentences))
+        return cls(tuple(clauses), "; ".join(map(str, sentences)))
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Condition) and self.clauses == other.clauses
+
+    def __hash__(self) -> int:
+        return hash(self.clauses)
+
+    def __repr__(self) -> str:
+        return f"{type(self).__name__}({self.text!r})"
 
     def limits(self) -> Iterable[tuple[str, str]]:
         """Each (name, unit) of a number that the name is held against."""
@@ -213,6 +224,29 @@ class Condition:
     def unknown(self, lookup: Lookup) -> tuple[str, ...]:
         """The names nobody has given a value, in alphabetical order."""
         return tuple(sorted(name for name in self.names if lookup(name) is None))
+
+
+class Predicate(Condition):
+    """A condition whose subject may be left out: `at least 3 cm`; `about` puts it in."""
+
+    __slots__ = ()
+
+    @classmethod
+    def read(cls, source: object, subject: str = "") -> Self:
+        """Parse as `Condition.read` does, with the subject open where none is given."""
+        return super().read(source, subject or _IT)
+
+    def about(self, subject: str) -> Condition:
+        """The condition on `subject`."""
+        told = tuple(
+            tuple(replace(t, name=subject) if t.name == _IT else t for t in clause)
+            for clause in self.clauses
+        )
+        return Condition(told, self.text)
+
+
+_IT = "it"
+"""What stands for a subject that is still open; no quantity is called so."""
 
 
 def _any(verdicts: list[Any]) -> Any:

@@ -11,8 +11,8 @@ from functools import cache
 from math import isfinite
 from pathlib import Path
 
+from interview.base.rows.lines import FileError, Lined, read, read_folder
 from interview.base.units import CORE_UNITS
-from interview.base.yaml_files import FileError, Lined, read, read_folder
 
 __all__ = [
     "STATUSES",

@@ -9,7 +9,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from interview.base.yaml_files import FileError, Lined, read
+from interview.base.rows.lines import FileError, Lined, read
 from interview.care.facts import STATUSES
 
 __all__ = ["Figure", "LampClass", "LampKind", "Lamps", "lamps", "read_lamps"]

@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 
-from interview.base.yaml_files import read
+from interview.base.rows.lines import read
 
 __all__ = ["Media", "media"]
 

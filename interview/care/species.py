@@ -14,7 +14,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from interview.base.yaml_files import FileError, Lined, read
+from interview.base.rows.lines import FileError, Lined, read
 from interview.care.facts import STATUSES, bibliography
 
 __all__ = [

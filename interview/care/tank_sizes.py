@@ -8,7 +8,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from interview.base.yaml_files import read
+from interview.base.rows.lines import read
 
 __all__ = ["TradeSize", "known_sizes", "trade_sizes"]
 

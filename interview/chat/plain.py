@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
-from interview.base.yaml_files import printable
+from interview.base.rows.lines import printable
 from interview.chat.face import Asked, Interrupted, Tone
 from interview.chat.hearing.story import LEAST_WORDS
 from interview.chat.waiting import line_waits, unused

@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 
 from interview import assembly
 from interview.base.phrases import fill
-from interview.base.yaml_files import printable
+from interview.base.rows.lines import printable
 from interview.chat.face import Asked, Face, Interrupted, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.choosing import comes_later, find

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
-from interview.base.yaml_files import printable
+from interview.base.rows.lines import printable
 from interview.graph.examples import example_in
 from interview.graph.questions import Question
 from interview.words.amounts.quantity import apart, read_quantity

@@ -6,8 +6,8 @@ from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.conditions import Condition
 from interview.base.phrases import names_in
+from interview.base.rows.lines import FileError
 from interview.base.units import convert
-from interview.base.yaml_files import FileError
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
 from interview.words.text.refusal import NotUnderstood

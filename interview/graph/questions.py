@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from interview.base.conditions import Condition, ConditionError
+from interview.base.rows.lines import FileError, Lined, read_folder
 from interview.base.units import CORE_UNITS
-from interview.base.yaml_files import FileError, Lined, read_folder
 from interview.words.choices.choice import Option
 from interview.words.forms.around import Around
 

@@ -18,7 +18,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import SECTIONS, Check, all_checks, faults, read_checks
 from interview.audit.inconsistencies import all_inconsistencies
 from interview.audit.tank import Tank
-from interview.base.yaml_files import FileError
+from interview.base.rows.lines import FileError
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
 from interview.core.wiring import quantities
 

@@ -17,7 +17,7 @@ from interview.audit.inconsistencies import (
     read_inconsistencies,
 )
 from interview.base.places import demo_folder
-from interview.base.yaml_files import FileError
+from interview.base.rows.lines import FileError
 from interview.graph.interview import Interview, Place
 from interview.report.markdown import markdown
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 import yaml
 
-from interview.base.yaml_files import FileError
+from interview.base.rows.lines import FileError
 from interview.care import lamps as module
 from interview.care.lamps import lamps, read_lamps
 

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from interview import assembly
-from interview.base.yaml_files import FileError
+from interview.base.rows.lines import FileError
 from interview.graph.questions import load
 
 HEAD = """\

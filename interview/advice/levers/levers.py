@@ -13,7 +13,7 @@ from interview.advice.levers.settings import RIDERS, settings
 from interview.advice.what_if.suppose import same
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition
-from interview.base.yaml_files import FileError, Lined, read
+from interview.base.rows.lines import FileError, Lined, read
 
 __all__ = ["Lever", "Option", "all_levers", "cost_of", "options_of"]
 

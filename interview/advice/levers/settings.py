@@ -11,7 +11,7 @@ import numpy as np
 
 from interview.audit.tank import Tank
 from interview.base import units
-from interview.base.yaml_files import Lined
+from interview.base.rows.lines import Lined
 from interview.care.tank_sizes import TradeSize, known_sizes
 from interview.core.numeric import is_number
 

@@ -1,4 +1,4 @@
-"""Reads the project's own YAML so that every complaint can name file and line."""
+"""Reads YAML so that every complaint can name file and line."""
 
 from __future__ import annotations
 
@@ -8,18 +8,34 @@ from typing import Any
 
 import yaml
 
-__all__ = ["FileError", "Lined", "printable", "read", "read_folder", "read_words"]
+from interview.base.rows.row import Where
+
+__all__ = ["FileError", "Lined", "printable", "read", "read_folder", "read_lined", "read_words"]
 
 _Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 
 
 class FileError(ValueError):
-    """A data file that can't be used; the message starts with file and line."""
+    """A data file that can't be used; the message starts with file and line.
 
-    def __init__(self, where: Lined | Path | str, message: str) -> None:
-        place = f"{where.path.name}, line {where.line}" if isinstance(where, Lined) else str(where)
+    `faults` holds every fault that was found, the message the first of them.
+    """
+
+    def __init__(self, where: Lined | Where | Path | str, message: str) -> None:
+        place = str(where)
+        if isinstance(where, Lined | Where):
+            place = f"{where.path.name}, line {where.line}"
         super().__init__(f"{place}: {message}")
+        self.faults: tuple[str, ...] = (str(self),)
+
+    @classmethod
+    def of(cls, faults: tuple[str, ...]) -> FileError:
+        """All faults of a file, each a sentence that starts with file and line."""
+        place, _, message = faults[0].partition(": ")
+        made = cls(place, message)
+        made.faults = faults
+        return made
 
 
 class Lined(dict[str, Any]):
@@ -38,7 +54,7 @@ class Lined(dict[str, Any]):
         return self.lines.get(key, self.line)
 
 
-def _loader_for(base: Any, path: Path) -> Any:
+def _loader_for(base: Any, path: Path, *, one_line: bool = False) -> Any:
     class Loader(base):  # type: ignore[misc]
         pass
 
@@ -58,17 +74,22 @@ def _loader_for(base: Any, path: Path) -> Any:
             made.lines[key] = line
             made[key] = loader.construct_object(value_node, deep=True)
 
+    def text(loader: Any, node: yaml.ScalarNode) -> str:
+        return " ".join(loader.construct_scalar(node).split())
+
     Loader.add_constructor("tag:yaml.org,2002:map", mapping)
+    if one_line:
+        Loader.add_constructor("tag:yaml.org,2002:str", text)
     return Loader
 
 
-def _read(path: Path, base: Any) -> Any:
+def _read(path: Path, base: Any, *, one_line: bool = False) -> Any:
     try:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as problem:
         raise FileError(path.name, "the file is not UTF-8 text") from problem
     try:
-        return yaml.load(text, Loader=_loader_for(base, path))
+        return yaml.load(text, Loader=_loader_for(base, path, one_line=one_line))
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
         place = f"{path.name}, line {mark.line + 1}" if mark else path.name
@@ -88,6 +109,11 @@ def printable(text: object) -> str:
 def read(path: Path) -> Any:
     """The file as YAML types; mappings are Lined. FileError if it can't be read."""
     return _read(path, _Safe)
+
+
+def read_lined(path: Path) -> Any:
+    """As `read`, with every run of white space in a text as one space."""
+    return _read(path, _Safe, one_line=True)
 
 
 def read_words(path: Path) -> Any:

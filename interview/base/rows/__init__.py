@@ -1,0 +1,48 @@
+"""Data files become typed rows when they are loaded; every complaint names file and line.
+
+A row is a frozen class whose fields are the keys it may have, and `read` fills it:
+
+    >>> import pathlib, tempfile
+    >>> class Lever(Row):
+    ...     lever: str
+    ...     reach: Amount
+    ...     checks: tuple[Annotated[str, Names("check")], ...] = ()
+    >>> path = pathlib.Path(tempfile.mkdtemp()) / "levers.yaml"
+    >>> _ = path.write_text("- {lever: day_length, reach: 30 cm, checks: [escape]}")
+    >>> (lever,) = read(path, tuple[Lever, ...])
+    >>> lever.reach.to("m"), lever.where.line
+    (0.3, 1)
+    >>> list(unknown_names(lever, {"check": ["photoperiod"]}))
+    ['levers.yaml, line 1: day_length, checks: no check is called “escape”']
+    >>> _ = path.write_text("- {lever: day_length, reech: 30 cm}")
+    >>> read(path, tuple[Lever, ...])
+    Traceback (most recent call last):
+    interview.base.rows.lines.FileError: levers.yaml, line 1: day_length: there is no key “reech” \
+here; did you mean “reach”?
+"""
+
+from typing import Annotated
+
+from interview.base.rows.lines import FileError, Lined, printable, read_words
+from interview.base.rows.names import Names, unknown_names
+from interview.base.rows.reader import read, read_folder
+from interview.base.rows.row import NOWHERE, Row, Where, WrongKey
+from interview.base.rows.values import Amount, Said
+
+__all__ = [
+    "NOWHERE",
+    "Amount",
+    "Annotated",
+    "FileError",
+    "Lined",
+    "Names",
+    "Row",
+    "Said",
+    "Where",
+    "WrongKey",
+    "printable",
+    "read",
+    "read_folder",
+    "read_words",
+    "unknown_names",
+]

@@ -1,0 +1,156 @@
+"""Everything that is wrong with a file, told with file, line, what was found and a remedy.
+
+Looks only at a file that could not be read, so it may take its time.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+from pathlib import Path
+from typing import Any, Literal, get_args, get_origin
+
+import msgspec
+
+from interview.base.rows.hints import (
+    alternatives,
+    field_kinds,
+    item_kind,
+    key_and_value_kinds,
+)
+from interview.base.rows.lines import Lined, printable
+from interview.base.rows.near import did_you_mean
+from interview.base.rows.row import Row, WrongKey
+
+__all__ = ["Faults"]
+
+_PLAIN = {
+    str: "text, in quotation marks where YAML would read something else",
+    bool: "yes or no",
+    int: "a whole number, as 3",
+    float: "a number, as 0.25 or 1.5e+6",
+}
+
+
+class Faults:
+    """Finds the faults of one file."""
+
+    def __init__(self, path: Path, custom: Callable[[type[Any], Any], Any]) -> None:
+        """Keep the file's name and what reads the types that msgspec doesn't know."""
+        self._path, self._custom = path, custom
+
+    def of(
+        self, said: Any, kind: Any, line: int = 1, called: tuple[str, ...] = ()
+    ) -> tuple[str, ...]:
+        """The faults of a value that should be of a kind, as sentences; () when it is.
+
+        Args:
+            said: what the file holds
+            kind: the type it should have
+            line: where it stands
+            called: names of the rows and keys that lead to it
+        """
+        if self._problem(said, kind) is None:
+            return ()
+        arm = _arm_for(said, alternatives(kind))
+        inside = tuple(self._inside(said, arm, line, called))
+        if inside:
+            return inside
+        problem = self._problem(said, arm)
+        line = said.line if isinstance(said, Lined) else line
+        if isinstance(problem, WrongKey):
+            line = said.line_of(problem.key) if isinstance(said, Lined) else line
+            called = (*called, problem.key)
+        return (self._sentence(line, called, _wrong(said, arm, problem)),)
+
+    def _problem(self, said: Any, kind: Any) -> Exception | None:
+        try:
+            msgspec.convert(said, kind, dec_hook=self._custom)
+        except msgspec.ValidationError as problem:
+            cause = problem.__cause__
+            return cause if isinstance(cause, ValueError | TypeError) else problem
+        return None
+
+    def _inside(self, said: Any, kind: Any, line: int, called: tuple[str, ...]) -> Iterator[str]:
+        """The faults of a value's parts."""
+        if isinstance(kind, type) and issubclass(kind, Row) and isinstance(said, Lined):
+            yield from self._of_row(said, kind, called)
+        elif isinstance(said, Lined) and (kinds := key_and_value_kinds(kind)):
+            for key, value in said.items():
+                here = said.line_of(key)
+                yield from self.of(key, kinds[0], here, called)
+                yield from self.of(value, kinds[1], here, (*called, str(key)))
+        elif isinstance(said, list) and (item := item_kind(kind)):
+            for number, one in enumerate(said, start=1):
+                yield from self.of(one, item, line, _called_in_list(one, item, called, number))
+
+    def _of_row(self, said: Lined, kind: type[Row], called: tuple[str, ...]) -> Iterator[str]:
+        kinds = field_kinds(kind)
+        for key in said:
+            if key not in kinds:
+                near = did_you_mean(str(key), kinds) or f"; there are {', '.join(kinds)}"
+                wrong = f"there is no key “{printable(key)}” here{near}"
+                yield self._sentence(said.line_of(key), called, wrong)
+        optional = {one.name for one in msgspec.structs.fields(kind) if not one.required}
+        for name in kinds:
+            if name not in optional and name not in said:
+                example = f", as in {kind.example}" if kind.example else f"; add `{name}: …`"
+                yield self._sentence(said.line, called, f"{name} is missing{example}")
+        for name, field in kinds.items():
+            if name in said:
+                yield from self.of(said[name], field, said.line_of(name), (*called, name))
+
+    def _sentence(self, line: int, called: Iterable[str], wrong: str) -> str:
+        who = printable(", ".join(called))
+        return f"{self._path.name}, line {line}: {f'{who}: ' if who else ''}{wrong}"
+
+
+def _called_in_list(said: Any, kind: Any, called: tuple[str, ...], number: int) -> tuple[str, ...]:
+    """A row of a list goes by its first field, instead of the list; another one by its place."""
+    rows = [arm for arm in alternatives(kind) if isinstance(arm, type) and issubclass(arm, Row)]
+    if not rows or not isinstance(said, Lined):
+        return called
+    name = said.get(next(iter(field_kinds(rows[0]))))
+    if isinstance(name, str | int) and not isinstance(name, bool):
+        return (*called[:-1], str(name))
+    return (*called, f"number {number}")
+
+
+def _arm_for(said: Any, arms: tuple[Any, ...]) -> Any:
+    """Of several types a value may have the one that it comes nearest to."""
+    for arm in arms:
+        is_row = isinstance(arm, type) and issubclass(arm, Row)
+        if isinstance(said, dict) and (is_row or key_and_value_kinds(arm)):
+            return arm
+        if isinstance(said, list) and item_kind(arm):
+            return arm
+    plain = [arm for arm in arms if arm in _PLAIN]
+    return plain[0] if plain and len(arms) > 1 else arms[0]
+
+
+def _wrong(said: Any, kind: Any, problem: Exception | None) -> str:
+    """What was found, what is wanted, and an example."""
+    found = _shown(said)
+    if get_origin(kind) is Literal:
+        words = [str(word) for word in get_args(kind)]
+        return f"{found} is none of {', '.join(words)}{did_you_mean(str(said), words)}"
+    if kind in _PLAIN:
+        return f"{found} is not {_PLAIN[kind]}"
+    if isinstance(kind, type) and issubclass(kind, Row) and not isinstance(said, dict):
+        example = kind.example or "{" + ": …, ".join(field_kinds(kind)) + ": …}"
+        return f"{found} is not a mapping, as {example}"
+    if key_and_value_kinds(kind) and not isinstance(said, dict):
+        return f"{found} is not a mapping, as {{name: …}}"
+    if item_kind(kind) and not isinstance(said, list):
+        return f"{found} is not a list, as [{found.strip('“”')}]"
+    return str(problem).partition(" - at `")[0]
+
+
+def _shown(said: Any) -> str:
+    if said is None:
+        return "nothing"
+    if isinstance(said, dict):
+        return "a mapping"
+    if isinstance(said, list):
+        return "a list"
+    text = {True: "yes", False: "no"}.get(said, said) if isinstance(said, bool) else said
+    return f"“{printable(text)}”"

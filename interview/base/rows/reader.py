@@ -1,0 +1,69 @@
+"""Reads a YAML file into typed rows, or says everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, TypeVar
+
+import msgspec
+
+from interview.base.conditions import Condition
+from interview.base.rows.faults import Faults
+from interview.base.rows.lines import FileError, Lined, read_lined
+from interview.base.rows.row import Row, Where
+from interview.base.rows.values import Amount, Said
+
+__all__ = ["read", "read_folder"]
+
+T = TypeVar("T")
+
+
+def read(path: Path, kind: type[T]) -> T:
+    """The file as `kind`: a Row, or a tuple or dict of rows.
+
+    Args:
+        path: a YAML file; every run of white space in a text counts as one space
+        kind: what it holds, as `dict[str, Fact]`
+
+    Raises:
+        FileError: with every fault of the file in `faults`, the first one as its message
+    """
+    written = read_lined(path)
+    try:
+        found = msgspec.convert(written, kind, dec_hook=_custom)
+    except msgspec.ValidationError as problem:
+        raise FileError.of(Faults(path, _custom).of(written, kind)) from problem
+    _place(found, written)
+    return found
+
+
+def read_folder(folder: Path, kind: type[T]) -> Iterator[tuple[Path, T]]:
+    """Each *.yaml of a folder in name order, as `kind`."""
+    for path in sorted(folder.glob("*.yaml")):
+        yield path, read(path, kind)
+
+
+def _custom(kind: type[Any], said: Any) -> Any:
+    """What msgspec has no type for: amounts, answers, conditions."""
+    if issubclass(kind, Condition):
+        return kind.read(said)
+    if issubclass(kind, Amount | Said):
+        return kind(said)
+    raise ValueError(f"no file can hold {kind.__name__}")
+
+
+def _place(found: Any, written: Any) -> None:
+    """Tell every row where it stood."""
+    if isinstance(found, Row) and isinstance(written, Lined):
+        where = Where(written.path, written.line, written.lines)
+        msgspec.structs.force_setattr(found, "where", where)
+        for key, part in written.items():
+            if isinstance(part, dict | list):
+                _place(getattr(found, key), part)
+    elif isinstance(found, dict):
+        for key, part in written.items():
+            _place(found.get(key), part)
+    elif isinstance(found, tuple | list) and isinstance(written, list):
+        for one, part in zip(found, written, strict=True):
+            _place(one, part)
