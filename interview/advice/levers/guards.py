@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-<<<<<<< HEAD:interview/advice/levers/guards.py
 from interview.advice.levers.settings import in_core_unit
 from interview.advice.what_if.severity import OPEN, SEVERITIES
 from interview.advice.what_if.suppose import changed, changed_working
@@ -13,14 +12,6 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.base.rows.lines import Lined
-=======
-from interview.advice.levels import LEVELS, OPEN
-from interview.advice.settings import in_core_unit
-from interview.advice.suppose import changed, changed_working
-from interview.audit.checks import all_checks
-from interview.audit.judge import Tank, judge
-from interview.base.rows.lines import Lined
->>>>>>> 23207c2 (Data files can be read into typed rows, with file, line and remedy for every fault):interview/advice/guards.py
 
 __all__ = ["allowed"]
 

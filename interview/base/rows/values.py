@@ -29,6 +29,7 @@ class Amount:
         """The number in a core unit; ValueError for a unit that is unknown or of another kind."""
         if self.unit in ("", unit):
             return self.number
+        units.registry()  # out here, so that a pint that can't be loaded says so itself
         try:
             return units.convert(self.number, self.unit, unit)
         except (AttributeError, ValueError, TypeError) as problem:  # pint's are of these kinds
