@@ -14,7 +14,10 @@ _ROWS = 10
 _WIDTH = 20
 _PLATFORM_AT = 2
 _MOST_ABOVE = 6
+_LOWEST = 0.01  # m; what is lower is no tank, and rows of no height can't be drawn
+_MOST_NOTE = 40  # characters, so that no line is longer than 64
 _LAMPS = (("heat_lamp_height", "▼", "heat lamp"), ("uvb_lamp_height", "━━━", "UVB lamp"))
+_LAMP_CELLS = {mark[0] for _, mark, _ in _LAMPS}
 
 
 def side_view(figures: Mapping[str, Any], system: str) -> tuple[tuple[str, ...], str] | None:
@@ -24,7 +27,7 @@ def side_view(figures: Mapping[str, Any], system: str) -> tuple[tuple[str, ...],
     it; whatever is unknown is left out.
     """
     height, level = figures.get("inside_height"), figures.get("water_level")
-    if height is None or level is None or not 0 < level <= height:
+    if height is None or level is None or not 0 < level <= height or height < _LOWEST:
         return None
     facts = _facts(figures, system)
     step = height / _ROWS
@@ -89,11 +92,14 @@ def _platform_cells(figures: Mapping[str, Any]) -> int:
 
 
 def _lamp_mark(row: _Row, mark: str, figures: Mapping[str, Any]) -> None:
-    """A lamp over the platform's middle; beside what hangs there already."""
+    """A lamp over the platform's middle; beside another lamp that hangs there already.
+
+    What stands in the row, water or platform, is drawn over: such a lamp hangs that low.
+    """
     if not mark:
         return
     start = _PLATFORM_AT + (_platform_cells(figures) - len(mark)) // 2
-    while "".join(row.cells[start : start + len(mark)]).strip():
+    while _LAMP_CELLS & set(row.cells[start : start + len(mark)]):
         start += 1
     row.fill(mark[0], start, len(mark))
 
@@ -113,7 +119,10 @@ def _facts(figures: Mapping[str, Any], system: str) -> list[tuple[float, str, st
         height = figures.get(name)
         if height is not None and top is not None:
             over = rounded(height, "m", system)
-            facts.append((top + height, mark, f"{what}, {over} over the platform"))
+            told = f"{what}, {over} over the platform"
+            if len(told) > _MOST_NOTE:  # a length of many digits, as 0.0000012 in
+                told = f"{what} over the platform"
+            facts.append((top + height, mark, told))
     surface = figures.get("platform_temperature")
     if surface is not None and top is not None:
         facts.append((top, "", f"basking surface {rounded(surface, 'degC', system)}"))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from interview.report.drawing import side_view
@@ -79,9 +79,27 @@ def test_what_is_unknown_is_left_out_of_the_side_view() -> None:
     assert side_view({"inside_height": 0.4, "water_level": 0.5}, "metric") is None
 
 
-@given(st.fixed_dictionaries({name: st.none() | st.floats(-0.2, 3) for name in TANK}))
-def test_any_tank_can_be_drawn(figures: dict[str, float | None]) -> None:
-    picture = side_view(figures, "metric")
+FLAT = {"inside_height": 1.0, "water_level": 1.0, "platform_height_above_water": 0.0}
+
+
+@given(
+    st.fixed_dictionaries({name: st.none() | st.floats(-0.2, 3) for name in TANK}),
+    st.sampled_from(["metric", "us"]),
+)
+@example({**FLAT, "uvb_lamp_height": 1.2e-7}, "metric")  # the lamp stood outside the glass
+@example({**FLAT, "uvb_lamp_height": 1.2e-12}, "us")
+@example({"inside_height": 5e-324, "water_level": 5e-324}, "metric")
+@example({**FLAT, "uvb_lamp_height": 0.0, "heat_lamp_height": 0.0}, "metric")
+def test_any_tank_can_be_drawn(figures: dict[str, float | None], system: str) -> None:
+    picture = side_view(figures, system)
     if picture is not None:
         assert 11 <= len(picture[0]) <= 17
         assert max(len(line) for line in picture[0]) <= 64
+        walls = {(line[0], line[21]) for line in picture[0] if len(line) > 21}
+        assert walls <= {("│", "│"), (" ", " "), ("└", "┘")}
+
+
+def test_a_lamp_on_the_platform_is_drawn_over_it() -> None:
+    picture = side_view({**FLAT, "uvb_lamp_height": 0.0, "heat_lamp_height": 0.0}, "metric")
+    assert picture is not None
+    assert picture[0][0].startswith("│≈≈▂▂━━━▼▂▂≈≈")
