@@ -10,6 +10,7 @@ import pytest
 from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with, same_value, typed
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from often import often
 
 from interview import assembly
 from interview.advice.what_if.suppose import changed, changed_working, moved_answers
@@ -129,7 +130,7 @@ def _real(value: Any) -> bool:
     return bool(np.asarray(value).dtype.kind == "f")
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=often(4))
 @given(
     line=st.floats(0.05, 0.25),
     lamp=st.floats(0.12, 0.6),

@@ -15,6 +15,7 @@ from fluids.fittings import bend_rounded
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from iapws import IAPWS95
+from often import often
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
@@ -171,7 +172,7 @@ def test_a_pump_that_cannot_lift_the_outlet_stands_still() -> None:
     assert flow / LITRES_AN_HOUR < 1e-3
 
 
-@settings(max_examples=40)
+@settings(max_examples=often(40))
 @given(
     st.floats(200, 3000), st.floats(0.5, 4), st.floats(0.009, 0.03), st.floats(0.5, 6),
     st.floats(0.05, 2),
@@ -458,7 +459,7 @@ def test_peaks_of_the_start_up_table(
 @given(
     st.floats(0.02, 3), st.floats(15, 30), st.floats(-5, -1), st.floats(0.3, 1.0)
 )  # fmt: skip
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=often(25))
 def test_nitrogen_is_kept(load: float, celsius: float, seed: float, pace: float) -> None:
     run = StartUp.run(load / DAY, celsius, 10**seed, pace)
     fed = 2.0 + load / DAY * run.end
@@ -468,7 +469,7 @@ def test_nitrogen_is_kept(load: float, celsius: float, seed: float, pace: float)
 
 
 @given(st.floats(0.05, 2), st.floats(15, 28), st.floats(-5, -2), st.floats(0.3, 0.9))
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=often(25))
 def test_warmth_seed_and_pace_all_shorten_the_wait(
     load: float, celsius: float, seed: float, pace: float
 ) -> None:

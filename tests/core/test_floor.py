@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from loads import PSF, QUANTITIES, G
+from often import often
 from scipy.integrate import cumulative_trapezoid
 
 from interview.core.errors import Missing, NotApplicable, OutOfRange
@@ -191,7 +192,7 @@ def test_a_tank_shorter_than_the_spacing_weighs_on_one_joist_in_full() -> None:
     assert moment == along
 
 
-@settings(max_examples=30)
+@settings(max_examples=often(30))
 @given(
     st.floats(0.02, 0.6), st.floats(0.001, 0.2), st.sampled_from(["joists_across", "joists_along"])
 )

@@ -12,6 +12,7 @@ import pytest
 from CoolProp import CoolProp
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from often import often
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq
 
@@ -586,7 +587,7 @@ tanks = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=often(60))
 @given(tanks, st.floats(0.5, 15.0), st.floats(0.5, 10.0))
 def test_colder_room_loses_more(sizes: dict[str, float], gap: float, colder: float) -> None:
     for cover in COVERS:
@@ -598,7 +599,7 @@ def test_colder_room_loses_more(sizes: dict[str, float], gap: float, colder: flo
         assert near < far
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=often(60))
 @given(tanks, st.floats(0.5, 15.0), st.floats(0.0, 0.5), st.floats(0.0, 0.4))
 def test_more_lid_loses_less(
     sizes: dict[str, float], gap: float, leak: float, further: float
@@ -612,7 +613,7 @@ def test_more_lid_loses_less(
     assert loss("glass", leak) <= loss("glass", leak + further)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=often(40))
 @given(tanks, st.sampled_from(COVERS), st.floats(20.0, 400.0), st.floats(15.0, 30.0))
 def test_energy_balance_closes_at_equilibrium(
     sizes: dict[str, float], cover: str, power: float, room: float
@@ -623,7 +624,7 @@ def test_energy_balance_closes_at_equilibrium(
         assert loss_of(known)(settled, room) == pytest.approx(power, rel=1e-4, abs=1e-3)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=often(40))
 @given(tanks, st.sampled_from(COVERS))
 def test_loss_grows_with_the_water_without_a_jump(sizes: dict[str, float], cover: str) -> None:
     """But for a ripple where the air over the water turns from lying still to rising."""

@@ -9,8 +9,9 @@ import time
 from collections.abc import Callable
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
+from often import often
 from pace import slowness, within
 
 from interview import assembly
@@ -57,9 +58,7 @@ PIECES = _listed(
 phrases = st.lists(st.sampled_from(PIECES), min_size=1, max_size=8).map(" ".join)
 texts = st.one_of(st.text(max_size=80), st.text(string.printable, max_size=80), phrases)
 dimensions = st.sampled_from(sorted(DIMENSIONS))
-QUICK = settings(
-    max_examples=250, deadline=200, suppress_health_check=[HealthCheck.too_slow], derandomize=True
-)
+QUICK = settings(max_examples=often(250), deadline=2000)
 
 
 @pytest.fixture(scope="module", autouse=True)

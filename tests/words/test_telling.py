@@ -15,6 +15,7 @@ import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from often import often
 from pace import within
 
 from interview.assembly import lists, questionnaire
@@ -319,7 +320,7 @@ def _words(text: str) -> Counter[str]:
 
 
 @given(_STORIES)
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=often(150))
 def test_any_text_is_told_without_a_fault_and_nothing_is_dropped(text: str) -> None:
     told = _tell(text)
     kept: Counter[str] = Counter()
