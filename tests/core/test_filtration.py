@@ -25,7 +25,8 @@ from interview.core.errors import Missing, NotApplicable
 from interview.core.water import filtration
 from interview.core.water import flow as laws
 from interview.core.water.flow import _viscosity
-from interview.core.water.nitrification import StartUp, _guilds
+from interview.core.water.nitrifiers import guilds
+from interview.core.water.start_up import StartUp
 from interview.core.wiring import Formula, Wiring, read_formula
 
 DAY = 86400.0
@@ -484,14 +485,14 @@ def test_warmth_seed_and_pace_all_shorten_the_wait(
     [(20, 0.670, 0.716), (25, 0.993, 1.007), (28, 1.251, 1.231)],
 )
 def test_net_growth_rates(celsius: float, eaters: float, finishers: float) -> None:
-    first, second = _guilds(celsius, 1.0)
+    first, second = guilds(celsius, 1.0)
     assert first.growth - first.decay == pytest.approx(eaters, abs=6e-4)
     assert second.growth - second.decay == pytest.approx(finishers, abs=6e-4)
 
 
 def test_peak_comes_when_the_film_catches_up_with_the_supply() -> None:
     # Constant saturation at S about 5 mg/L: t = ln(L Y/(µ M X0))/(µ M - b), about 8.1 d.
-    first, _ = _guilds(25.0, 1.0)
+    first, _ = guilds(25.0, 1.0)
     rate = first.growth * 5.0 / 5.5
     expected = np.log(0.7 * first.cells / (rate * 1e-4)) / (rate - first.decay)
     assert expected == pytest.approx(8.14, abs=0.05)
@@ -503,7 +504,7 @@ def test_peak_comes_when_the_film_catches_up_with_the_supply() -> None:
 def test_a_mature_film_just_holds_its_own() -> None:
     # At steady state uptake equals supply and growth equals decay.
     film = laws.mature_film(LOAD, 25.0, 0.6)
-    first, _ = _guilds(25.0, 0.6)
+    first, _ = guilds(25.0, 0.6)
     assert first.decay * film / first.cells == pytest.approx(0.7)
 
 

@@ -416,8 +416,10 @@ def _band_edge(
     """Work out the time one standard deviation of luck away; good luck is positive, quicker."""
     lucky_pace = np.maximum(pace + luck * _PACE_SPREAD, 0.05)
     lucky_seed = seed * seed_factor**luck
-    by_pace = laws.start_up_time(supply, temperature, seed, lucky_pace)
-    by_seed = laws.start_up_time(supply, temperature, lucky_seed, pace)
+    shaped = np.broadcast_arrays(supply, temperature, seed, lucky_seed, pace, lucky_pace)
+    supply, temperature, seed, lucky_seed, pace, lucky_pace = shaped
+    seeds, paces = np.stack((seed, lucky_seed)), np.stack((lucky_pace, pace))
+    by_pace, by_seed = np.asarray(laws.start_up_time(supply, temperature, seeds, paces))
     with np.errstate(invalid="ignore"):
         apart = np.hypot(np.log(by_pace / median), np.log(by_seed / median))
     edge: Num = np.where(np.isfinite(median), median * np.exp(-luck * apart), np.inf)[()]
