@@ -11,14 +11,14 @@ from pathlib import Path
 import pytest
 
 from interview import assembly, setups
-from interview.chat.counter import CounterTalk
-from interview.chat.face import Asked
-from interview.chat.plain import PlainFace
-from interview.chat.recheck import recheck
-from interview.chat.scripted import ScriptedFace
-from interview.chat.talk import Talk
+from interview.chat.faces.face import Asked
+from interview.chat.faces.line_face import PlainFace
+from interview.chat.faces.scripted_face import ScriptedFace
+from interview.chat.rechecks.rechecking import recheck
+from interview.chat.talks.counter import CounterTalk
+from interview.chat.talks.guided import Talk
 from interview.graph.interview import Interview, Place
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 DEMOS = Path(__file__).parent.parent / "transcripts_demo"
 SETUPS = sorted(DEMOS.glob("*.yaml"))

@@ -16,6 +16,7 @@ import pytest
 from golden import DAY, DEMOS, audit_page
 
 from interview import __version__, assembly, cli
+from interview.commands import audit as audit_command
 
 MUSK = DEMOS / "musk_turtle.yaml"
 STOPPED = DEMOS / "map_turtle_hatchling.yaml"
@@ -23,10 +24,10 @@ ADVICE_OF = assembly.advice_of
 COMMANDS = ("talk", "recheck", "audit", "demo", "reckon", "explain", "questions")
 
 
-_audit_again = functools.cache(cli._audit_of)
+_audit_again = functools.cache(audit_command.audit_file)
 
 
-def _audit_once(path: Path, supposed: Sequence[str]) -> cli.Audited:
+def _audit_once(path: Path, supposed: Sequence[str]) -> audit_command.Audited:
     """The same file gives the same audit, so each is computed once for all tests here."""
     return _audit_again(path, tuple(supposed))
 
@@ -34,7 +35,7 @@ def _audit_once(path: Path, supposed: Sequence[str]) -> cli.Audited:
 @pytest.fixture(autouse=True)
 def _own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
-    monkeypatch.setattr(cli, "_audit_of", _audit_once)
+    monkeypatch.setattr(audit_command, "audit_file", _audit_once)
     # Advice has tests of its own; here it would only cost time.
     monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
 
@@ -147,7 +148,7 @@ def test_json_is_one_document(capsys: pytest.CaptureFixture[str]) -> None:
 def test_markdown_is_the_stored_page_with_a_date(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(cli, "_audit_of", _audit_again.__wrapped__)
+    monkeypatch.setattr(audit_command, "audit_file", _audit_again.__wrapped__)
     monkeypatch.setattr(assembly, "advice_of", lambda audit, today=DAY: ADVICE_OF(audit, today))
     target = tmp_path / "page.md"
     assert cli.main(["audit", str(MUSK), "--markdown", str(target)]) == 0
@@ -402,7 +403,7 @@ def test_a_bug_is_logged_and_never_shown(
 
     monkeypatch.setenv("TMPDIR", str(tmp_path))
     monkeypatch.setattr("tempfile.tempdir", None)
-    monkeypatch.setattr("interview.chat.demo.replay", broken)
+    monkeypatch.setattr("interview.commands.demo.replay", broken)
     assert cli.main(["demo"]) == 3
     shown = capsys.readouterr()
     assert "Traceback" not in shown.out + shown.err
@@ -416,5 +417,5 @@ def test_ctrl_c_anywhere_is_130(monkeypatch: pytest.MonkeyPatch) -> None:
     def interrupted(*_: object, **__: object) -> int:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("interview.chat.demo.replay", interrupted)
+    monkeypatch.setattr("interview.commands.demo.replay", interrupted)
     assert cli.main(["demo"]) == 130

@@ -23,7 +23,7 @@ from golden import (
 )
 
 from interview import assembly, setups
-from interview.chat.demo import DEMO
+from interview.commands.demo import DEMO
 
 PLANNED = DEMOS / "reeves_turtle_planned.yaml"
 advice_of = assembly.advice_of

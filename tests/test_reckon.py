@@ -18,7 +18,7 @@ from interview.core.errors import CannotWorkOut
 from interview.core.wiring import Input, laws, quantities
 from interview.graph.interview import Given, Interview
 from interview.reckon import _value, _Wanted, explain, reckon
-from interview.report import derivation
+from interview.report.derivations import told as derivation
 from interview.setups import SetupError
 
 DEMOS = sorted((Path(__file__).parent.parent / "transcripts_demo").glob("*.yaml"))

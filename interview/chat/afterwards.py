@@ -8,10 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.face import Asked, Face, Interrupted
-from interview.chat.page import page_settled
-from interview.chat.replies import LEAVE, NO, word_of
-from interview.chat.talk import Left, Talk
+from interview.chat.faces.face import Asked, Face, Interrupted
+from interview.chat.saving_page import page_settled
+from interview.chat.talks.guided import Left, Talk
+from interview.chat.talks.replies import LEAVE, NO, word_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

@@ -11,14 +11,14 @@ from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
-from interview.chat.counter import CounterTalk
-from interview.chat.face import Asked, Face
-from interview.chat.keeping import Kept, new_file, old_file
-from interview.chat.page import hear
-from interview.chat.replies import NO, YES, word_of
-from interview.chat.talk import Left, Manner, Talk
+from interview.chat.faces.face import Asked, Face
+from interview.chat.saving_page import hear
+from interview.chat.talks.counter import CounterTalk
+from interview.chat.talks.guided import Left, Manner, Talk
+from interview.chat.talks.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
+from interview.setups.kept import Kept, new_file, old_file
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
@@ -35,7 +35,7 @@ def has_screen() -> bool:
 def choose_face(plain: bool) -> Face:
     """The terminal's face, or the plain one without a terminal, on a dumb one, or when asked."""
     if not plain and has_screen() and sys.stdin.isatty():
-        from interview.chat.terminal import TerminalFace
+        from interview.chat.faces.screen_face import TerminalFace
 
         try:
             return TerminalFace()
@@ -43,7 +43,7 @@ def choose_face(plain: bool) -> Face:
             # A Windows console that prompt_toolkit can't draw on; elsewhere it is a bug.
             if os.name != "nt":
                 raise
-    from interview.chat.plain import PlainFace
+    from interview.chat.faces.line_face import PlainFace
 
     return PlainFace()
 

@@ -22,7 +22,7 @@ from interview.audit.audit import Audit
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 DAY = datetime.date(2026, 3, 1)

@@ -17,7 +17,7 @@ from interview.advice.search.search import Search
 from interview.advice.window import water_window
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 TODAY = datetime.date(2026, 3, 1)

@@ -23,7 +23,7 @@ from interview.base.phrases import in_words
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.animal.body import foam_volume_needed, mass_from_length
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 DAY = datetime.date(2026, 3, 1)
 

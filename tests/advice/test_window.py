@@ -16,7 +16,7 @@ from interview.advice.window import Window, lamp_window, water_window, windows_t
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 CHECKS = all_checks()
 DAY = datetime.date(2026, 3, 1)

@@ -15,8 +15,8 @@ from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.base.places import demo_folder
 from interview.graph.interview import Place
-from interview.report.json_form import audit_json
-from interview.report.markdown import markdown
+from interview.report.formats.json_form import audit_json
+from interview.report.formats.markdown import markdown
 
 DEMOS = sorted((TESTS.parent / "transcripts_demo").glob("*.yaml"))
 ALWAYS = ("stage", "region", "species", "carapace_length")

@@ -11,7 +11,7 @@ from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.audit.measure_next import part_of, settled_by
-from interview.report.json_form import audit_json
+from interview.report.formats.json_form import audit_json
 
 
 def _by(audit: Audit) -> dict[str, Finding]:

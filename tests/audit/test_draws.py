@@ -21,7 +21,7 @@ from interview.core.wiring import quantities
 from interview.graph.answers import understand
 from interview.graph.interview import Given, Interview
 from interview.graph.questions import Question
-from interview.report.json_form import audit_json
+from interview.report.formats.json_form import audit_json
 from interview.words.amounts.reading import Reading
 
 ROOT = Path(__file__).parent.parent.parent
@@ -211,7 +211,7 @@ def test_the_same_file_gives_the_same_bytes_in_every_process(demos: dict[str, Au
     here = audit_json(demos["musk_turtle"])
     code = (
         "import sys; from pathlib import Path; from interview import assembly, setups;"
-        "from interview.report.json_form import audit_json;"
+        "from interview.report.formats.json_form import audit_json;"
         "i = assembly.new_interview();"
         "setups.fill(i, setups.read(Path(sys.argv[1]), assembly.questionnaire()));"
         "sys.stdout.buffer.write(audit_json(assembly.audit_of(i, 'musk_turtle')).encode())"

@@ -19,7 +19,7 @@ from interview.audit.inconsistencies import (
 from interview.base.places import demo_folder
 from interview.base.rows.lines import FileError
 from interview.graph.interview import Interview, Place
-from interview.report.markdown import markdown
+from interview.report.formats.markdown import markdown
 
 
 def _demo(name: str, **changes: str) -> Interview:

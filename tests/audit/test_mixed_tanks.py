@@ -10,8 +10,8 @@ from typed_tanks import Audited
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks
-from interview.report.json_form import audit_json
-from interview.report.markdown import markdown
+from interview.report.formats.json_form import audit_json
+from interview.report.formats.markdown import markdown
 
 MUSK = {"species": "common musk turtle", "carapace_length": "11 cm", "sex": "female"}
 MAP = {"species": "Ouachita map turtle", "carapace_length": "8 cm", "sex": "male"}

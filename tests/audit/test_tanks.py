@@ -16,7 +16,7 @@ from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import NO_GRADE, STOP
 from interview.core.wiring import quantities
-from interview.report.json_form import audit_json
+from interview.report.formats.json_form import audit_json
 
 
 def _rows(name: str) -> list[dict[str, Any]]:

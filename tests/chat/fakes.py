@@ -8,8 +8,8 @@ from typing import Any
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
-from interview.chat.face import Asked, Interrupted, Tone
-from interview.chat.talk import Left, Manner, Talk
+from interview.chat.faces.face import Asked, Interrupted, Tone
+from interview.chat.talks.guided import Left, Manner, Talk
 from interview.graph.interview import Interview
 
 CTRL_C = "<Ctrl-C>"

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from interview.base.places import demo_folder
-from interview.chat.plain import PlainFace
+from interview.chat.faces.line_face import PlainFace
 from interview.chat.session import sit_down
 
 

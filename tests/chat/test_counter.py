@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from fakes import FakeFace
 
 from interview import assembly
-from interview.chat.counter import CounterTalk
-from interview.chat.face import Asked
+from interview.chat.faces.face import Asked
+from interview.chat.talks.counter import CounterTalk
 from interview.graph.interview import Interview, Place
 
 # a usual set-up tank as shop staff would type it

@@ -8,8 +8,8 @@ import sys
 import pytest
 
 from interview import assembly, cli
-from interview.chat import demo
-from interview.chat.talk import Left, Talk
+from interview.chat.talks.guided import Left, Talk
+from interview.commands import demo
 
 
 @pytest.mark.parametrize(("interrupted", "code"), [(True, 130), (False, 0)])

@@ -17,10 +17,10 @@ from fakes import up_to
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
-from interview.chat.face import Asked, Interrupted
-from interview.chat.plain import PlainFace
-from interview.chat.scripted import ScriptedFace
-from interview.chat.talk import Left, Talk
+from interview.chat.faces.face import Asked, Interrupted
+from interview.chat.faces.line_face import PlainFace
+from interview.chat.faces.scripted_face import ScriptedFace
+from interview.chat.talks.guided import Left, Talk
 
 DEMOS = [path.stem for path in sorted(demo_folder().glob("*.yaml"))]
 BOXES = re.compile("[\u2500-\u259f\u2800-\u28ff|]")  # lines, boxes, blocks, braille, bars

@@ -17,11 +17,11 @@ from interview import assembly, setups
 from interview.advice.advise import Advice
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
-from interview.chat.plain import PlainFace
-from interview.chat.recheck import recheck
+from interview.chat.faces.line_face import PlainFace
+from interview.chat.rechecks.rechecking import recheck
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
-from interview.report.json_form import number
+from interview.report.formats.json_form import number
 
 
 @cache
@@ -292,7 +292,7 @@ def test_every_kind_of_answer_can_be_asked_again(
     before, relevant = filled.known(), filled.relevance()
     doubted = [place for place in filled.places() if place in filled.answers and relevant[place]]
     monkeypatch.setattr(
-        "interview.chat.recheck._Recheck.let_pass",
+        "interview.chat.rechecks.rechecking._Recheck.let_pass",
         lambda talk, _: talk.interview.doubtful.update(talk.interview.answers),
     )
     shown = _recheck(path, "", *[""] * len(doubted), "no")

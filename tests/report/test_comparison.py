@@ -10,8 +10,8 @@ import pytest
 from report_tanks import DEMOS, audit_at
 
 from interview.audit.audit import Audit
-from interview.report.advice_page import _before_and_now, _grade, comparison_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.page.plans import _before_and_now, _grade, comparison_blocks
 
 
 @pytest.fixture

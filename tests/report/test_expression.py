@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from interview.core.wiring import Formula, laws, quantities
-from interview.report.expression import expression, opened
+from interview.report.derivations.expression import expression, opened
 
 EVERY = {**quantities().formulas, **laws()}
 READ = {name: f for name, f in EVERY.items() if expression(f) and not f.written}

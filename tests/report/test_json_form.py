@@ -16,7 +16,7 @@ from interview.audit.audit import Audit
 from interview.audit.checks.loader import SECTIONS, all_checks
 from interview.care.facts import STATUSES, bibliography
 from interview.core.wiring import quantities
-from interview.report.json_form import audit_json, number
+from interview.report.formats.json_form import audit_json, number
 
 TOP = {
     "format", "title", "grade", "stop", "sections", "quantities", "findings", "changes",

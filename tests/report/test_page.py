@@ -10,10 +10,10 @@ from rich.console import Console
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding, Verdict
 from interview.report.blocks import Heading, Items, Paragraph, Table
-from interview.report.markdown import markdown
-from interview.report.page import page_of, sureness
-from interview.report.plain import audit_lines
-from interview.report.terminal import audit_view
+from interview.report.formats.markdown import markdown
+from interview.report.formats.plain import audit_lines
+from interview.report.formats.terminal import audit_view
+from interview.report.page.whole import page_of, sureness
 
 DEMOS = [
     "map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom", "reeves_turtle_planned",

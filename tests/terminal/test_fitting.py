@@ -5,8 +5,8 @@ from __future__ import annotations
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from interview.report.drawing import side_view
-from interview.report.fitting import ENCODING_ERRORS, to_ascii, wrapped
+from interview.report.formats.fitting import ENCODING_ERRORS, to_ascii, wrapped
+from interview.report.pictures.side_view import side_view
 
 TANK = {
     "inside_height": 0.39,

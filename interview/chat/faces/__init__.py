@@ -1,0 +1,1 @@
+"""What shows the conversation and hears answers."""

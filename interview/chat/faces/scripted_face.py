@@ -1,0 +1,111 @@
+"""A keeper who answers from a setup file: for the demo and the golden conversations."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from interview import assembly
+from interview.chat.faces.face import Asked, Face, Tone
+from interview.setups import Setup
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+    from interview.graph.interview import Place
+
+__all__ = ["ScriptedFace"]
+
+
+class ScriptedFace:
+    """Shows everything on another face and types the setup's answers itself."""
+
+    def __init__(self, inner: Face, setup: Setup, pause: float = 0.0) -> None:
+        """Answer from `setup`, waiting `pause` seconds before each answer."""
+        self._inner, self._setup, self._pause = inner, setup, pause
+        self._last: Place | None = None
+        self._unasked = sorted(setup.answers, key=_asking_order)
+
+    @property
+    def live(self) -> bool:
+        """Nobody is there to be asked back."""
+        return False
+
+    def topic(self, name: str, about: str) -> None:
+        """Pass on."""
+        self._inner.topic(name, about)
+
+    def show(self, asked: Asked) -> None:
+        """Pass on."""
+        self._inner.show(asked)
+
+    def hear(self, asked: Asked) -> str:
+        """The setup's answer to the question; a question it lacks is skipped.
+
+        An answer that isn't taken would be typed for ever, so the keeper leaves instead.
+        """
+        line = self._line(asked.place)
+        time.sleep(self._pause)
+        self._inner.heard(line)
+        return line
+
+    def _line(self, place: Place | None) -> str:
+        if place is not None and place == self._last:
+            raise EOFError
+        if before := self._passed_over(place):
+            self._last = None
+            return f"change {self._name_of(before)}"
+        self._last = place
+        if place is None:
+            return "yes"
+        if place in self._unasked:
+            self._unasked.remove(place)
+        if place.id == "animal_count":
+            return str(self._setup.animals)
+        return self._setup.answers.get(place, "skip")
+
+    def _passed_over(self, place: Place | None) -> Place | None:
+        """An answer the setup has to a finer question that stood before this one."""
+        first = next(iter(self._unasked), None)
+        if first is None or first == place:
+            return None
+        if place is not None and _asking_order(first) >= _asking_order(place):
+            return None
+        self._unasked.remove(first)
+        return first
+
+    def _name_of(self, place: Place) -> str:
+        short = assembly.label_of(place.id).casefold()
+        several = place.animal is not None and self._setup.animals > 1
+        return f"turtle {(place.animal or 0) + 1} {short}" if several else short
+
+    def heard(self, line: str) -> None:
+        """Pass on."""
+        self._inner.heard(line)
+
+    def say(self, text: str, tone: Tone = "note") -> None:
+        """Pass on."""
+        self._inner.say(text, tone)
+
+    def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
+        """Pass on."""
+        self._inner.listing(title, rows)
+
+    def compare(self, before: Audit, after: Audit) -> None:
+        """Pass on."""
+        self._inner.compare(before, after)
+
+    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
+        """Pass on."""
+        self._inner.audit(audit, advice, whole=whole)
+
+
+def _asking_order(place: Place) -> tuple[int, int, int]:
+    """Where a place comes in the talk: the questions of one animal stay together."""
+    questionnaire = assembly.questionnaire()
+    order = list(questionnaire.by_id)
+    here = order.index(place.id)
+    if place.animal is None:
+        return here, 0, here
+    return order.index(questionnaire.repeated[0].id), place.animal, here

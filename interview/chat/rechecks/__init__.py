@@ -1,0 +1,1 @@
+"""The recheck: what was moved, what that should do, what it did."""

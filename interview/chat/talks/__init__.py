@@ -1,0 +1,1 @@
+"""The conversation itself, in its manners."""

@@ -1,0 +1,432 @@
+"""The conversation itself: asks, listens, answers back, never loses an answer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+from typing import Literal, TypeAlias
+
+from interview import assembly
+from interview.base.phrases import fill
+from interview.base.rows.lines import printable
+from interview.chat.faces.face import Asked, Face, Interrupted, Left, Tone
+from interview.chat.hearing import story, story_agreed
+from interview.chat.hearing.choosing import comes_later, find
+from interview.chat.hearing.in_context import also_told, in_context
+from interview.chat.hearing.references import name_of, turtle_of
+from interview.chat.hearing.units_left_out import with_only_unit
+from interview.chat.talks.replies import LEAVE, NO, YES, word_of
+from interview.chat.talks.unlikely import newly_unlikely
+from interview.chat.talks.wording import assumed, before, completions
+from interview.graph.examples import example_in
+from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
+from interview.graph.questions import Question
+from interview.words.choices.unsure import is_unsure
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["Left", "Manner", "Talk"]
+
+Manner: TypeAlias = Literal["guided", "counter"]
+
+_COMMANDS = (
+    ("why", "why this is asked"),
+    ("how", "how to measure it"),
+    ("not sure", "go on with an honest assumption"),
+    ("skip", "leave it open"),
+    ("back", "the question before"),
+    ("change …", "any earlier answer, as “change water line”"),
+    ("what if …", "as “what if the water is 3 cm lower and the lamp 5 cm higher”"),
+    ("show", "what is known so far"),
+    ("stop", "save and leave"),
+)
+_IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
+"""“why do you ask” and “how do I measure it” name no other question."""
+_AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
+
+
+@dataclass
+class Talk:
+    """One conversation over one interview.
+
+    `save` is called after every answer. `run` returns when nothing is left to ask and
+    the keeper wants the audit; raises Left when they leave.
+    """
+
+    interview: Interview
+    face: Face
+    save: Callable[[], None]
+    manner: Manner = "guided"
+    _topic: str = ""
+    _jumped: list[Place] = field(default_factory=list)
+    _doubted: set[str] = field(default_factory=set)
+    _meant: str = ""
+
+    def run(self) -> None:
+        """Ask until nothing is left, review, and return."""
+        self.interview.skipped.clear()
+        self.go_on()
+
+    def go_on(self) -> None:
+        """Ask what is still to ask, without what was skipped; review, and return."""
+        while True:
+            place = self._jumped.pop() if self._jumped else self.interview.next()
+            if place is not None:
+                self._visit(place)
+            elif self._reviewed():
+                return
+
+    # ---- one question
+
+    def _visit(self, place: Place) -> None:
+        """Stay at one question until it is answered, skipped or left."""
+        self._open_topic(place)
+        prefill = True
+        while True:
+            asked = self._asked(place)
+            line = self._hear(asked if prefill else replace(asked, prefill=""))
+            prefill = False
+            if self._meant and word_of(line) in YES:
+                line = self._meant
+            self._meant = ""
+            leaves = self._command(place, line)
+            if leaves is None:
+                leaves = self._take(place, line)
+            if leaves:
+                return
+
+    def _take(self, place: Place, line: str) -> bool:
+        """Read an answer; True when it was recorded."""
+        try:
+            in_full = with_only_unit(self.interview, place, line)
+            in_full = in_full or in_context(self.interview, place, line)
+            recorded = self.interview.record(place, in_full or line)
+            if in_full:
+                self._tell(place, f"I took {line} as {in_full}.")
+        except NotUnderstood as problem:
+            if self._heard_story(line):
+                return True
+            self._meant = problem.meant
+            self._tell(place, str(problem), "refusal")
+        except AnswerRefused as problem:
+            self._tell(place, problem.alert, "refusal")
+        else:
+            self._take_beside(place, line)
+            self.save()
+            self._answer_back(place, recorded)
+            return True
+        return False
+
+    def _take_beside(self, place: Place, line: str) -> None:
+        """Record what a line says beside its own answer: a quarter, every week."""
+        other = also_told(self.interview, place, line)
+        if other is None:
+            return
+        try:
+            self.interview.record(other, line)
+        except (NotUnderstood, AnswerRefused):
+            return
+        self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
+
+    def _heard_story(self, line: str) -> bool:
+        """Take several answers from a few sentences, once the keeper agrees."""
+        if len(line.split()) < story.LEAST_WORDS:
+            return False
+        told = story.read_story(self.interview, line)
+        if len(told.answers) < story.LEAST_FACTS:
+            return False
+        agreed = story_agreed.agreed(self.interview, self.face, self._hear, told)
+        if agreed is None:
+            return False
+        for sentence in story.keep(self.interview, agreed):
+            self.face.say(sentence, "refusal")
+        self.save()
+        return True
+
+    def _hear(self, asked: Asked) -> str:
+        """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""
+        while True:
+            self.face.show(asked)
+            try:
+                return _clean(self.face.hear(asked))
+            except EOFError:
+                raise Left from None
+            except Interrupted:
+                self.face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
+            if line := self._stays():
+                return line
+
+    def _stays(self) -> str:
+        """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
+        try:
+            line = _clean(self.face.hear(Asked("")))
+        except Interrupted:
+            raise Left(interrupted=True) from None
+        except EOFError:
+            raise Left from None
+        word = word_of(line)
+        if word in (*YES, *LEAVE):
+            raise Left(interrupted=True)
+        return "" if word in NO else line
+
+    def _open_topic(self, place: Place) -> None:
+        topic = self.interview.questionnaire.topic_of[place.id]
+        if topic.name != self._topic:
+            self._topic = topic.name
+            self.face.topic(topic.name, topic.about if self.manner == "guided" else "")
+
+    def _asked(self, place: Place) -> Asked:
+        question = self.interview.question(place)
+        topic, number, about = self.interview.progress(place)
+        spoken, keeps = before(self.interview, place)
+        options = self.interview.lists.options_of(question)
+        listed = [] if question.id in self.interview.lists.options else options
+        if self.manner == "guided":
+            label, hint = question.label, question.hint
+        else:
+            example = example_in(question, self.interview.system)
+            label, hint = question.short, f"e.g. {example}" if example else ""
+            hint = "yes / no" if question.type == "yes_no" else hint
+        return Asked(
+            label=label,
+            hint=hint,
+            topic=topic,
+            number=number,
+            about=about,
+            animal=turtle_of(self.interview, place),
+            choices=[(option.name, option.label) for option in listed],
+            completions=completions(question.type, options),
+            prefill="" if is_unsure(keeps) else spoken,
+            before=spoken,
+            keeps=keeps,
+            place=place,
+            prose=not self.interview.answers,
+        )
+
+    # ---- what comes back
+
+    def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
+        """Say something about the answer at a place."""
+        self.face.say(text, tone)
+
+    def _answer_back(self, place: Place, recorded: Recorded) -> None:
+        question = self.interview.question(place)
+        if recorded.answer.understood:
+            self._tell(place, recorded.answer.understood)
+        for sentence in recorded.read_anew:
+            self._tell(place, sentence)
+        if recorded.answer.how == "assumed":
+            self._tell(place, question.unsure.say or question.unsure.leave)
+        if recorded.doubtful:
+            names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
+            self.face.say(f"That may have changed: {names}. I'll ask again.")
+        self._remark(question)
+        self._misfits(place)
+
+    def _misfits(self, place: Place) -> None:
+        """Say what this answer does not fit together with; ask somebody there to confirm it."""
+        asks = self.manner == "guided" and self.interview.question(place).type != "yes_no"
+        for said in newly_unlikely(self.interview, place, self._doubted):
+            if not (asks and self.face.live):
+                self.face.say(f"{said} If it is right, go on; “back” mends it.")
+                continue
+            self.face.say(said)
+            if not self._confirmed(place):
+                return
+
+    def _confirmed(self, place: Place) -> bool:
+        """Whether an unlikely answer is right; else it is put right, or asked again."""
+        label = f"Is “{self.interview.answers[place].said}” right?"
+        line = self._hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
+        word = word_of(line)
+        if word in ("", *YES):
+            return True
+        if word not in NO:
+            left = self._command(place, line)
+            if left or (left is None and self._take(place, line)):
+                return False
+        self._jumped.append(place)
+        return False
+
+    def _remark(self, question: Question) -> None:
+        """Say back the first remark that holds and whose numbers are known."""
+        if not question.remark:
+            return
+        interview, lookup = self.interview, self.interview.lookup()
+        for remark in question.remark:
+            if remark.when and not remark.when.holds(lookup, interview.unit_of):
+                continue
+            if said := fill(remark.say, lookup, interview.unit_of, interview.system):
+                self.face.say(said, "remark")
+                return
+
+    # ---- commands
+
+    def _command(self, place: Place, line: str) -> bool | None:
+        """Carry out a command: True when the question is left, None when it is no command."""
+        word = word_of(line)
+        if line == "?" or word == "help":
+            self.face.listing("At any question you can type:", _COMMANDS)
+        elif word.split()[0:1] in (["why"], ["how"]):
+            return self._explain(place, word)
+        elif word == "show":
+            self.show()
+        elif word == "skip":
+            return self._skip(place)
+        elif word == "back":
+            return self._back(place)
+        elif word == "change" or word.startswith("change "):
+            return self.change(word.removeprefix("change").strip())
+        elif word.startswith("what if"):
+            self.what_if(line)
+        elif word in LEAVE:
+            raise Left
+        elif not line:
+            self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
+        else:
+            return None
+        return False
+
+    def _explain(self, place: Place, word: str) -> bool:
+        """“why” and “how”, of this question or of the one named behind it."""
+        asked, _, name = word.partition(" ")
+        if name and not _IS_QUESTION.match(name):
+            found = self._find(name, ahead=True)
+            if found is None:
+                return False
+            place = found
+        question = self.interview.question(place)
+        if name:
+            self.face.say(f"{question.short}: {question.label}", "help")
+        if asked == "how":
+            self.face.say(question.hint, "help")
+        else:
+            self._why(question)
+        return False
+
+    def _why(self, question: Question) -> None:
+        """The reason, the checks the answer feeds and where their limits come from."""
+        from interview.chat.talks.why_asked import fed_by
+
+        self.face.say(question.help, "help")
+        for line in fed_by(question):
+            self.face.say(line, "help")
+
+    def _skip(self, place: Place) -> bool:
+        question = self.interview.question(place)
+        if question.required:
+            self.face.say("The audit can't do without this one. “not sure” or “stop” also work.")
+            return False
+        self.interview.skip(place)
+        return True
+
+    def _back(self, place: Place) -> bool:
+        earlier = self.interview.previous(place)
+        if earlier is None:
+            self.face.say("This is the first question.")
+            return False
+        self.interview.skipped.discard(earlier)
+        self._jumped.append(earlier)
+        return True
+
+    def change(self, name: str) -> bool:
+        """Go to the answer named next; False when none is meant."""
+        if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
+            return False
+        self._jumped.append(target)
+        return True
+
+    def what_if(self, line: str) -> None:
+        """Audit the tank as it would be, and show what moves; nothing is recorded."""
+        from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
+        from interview.supposing import suppose
+
+        try:
+            changes = read_what_if(self.interview, line)
+        except NotAnIf as problem:
+            self.face.say(str(problem), "refusal")
+            return
+        self.face.say(said_back(self.interview, changes))
+        before = assembly.audit_of(self.interview, "")
+        self.face.compare(before, suppose(before, self.interview.given(), changes))
+        self.face.say("That was only a what-if; your answers stand as they are.")
+
+    def _find(self, name: str, *, ahead: bool = False) -> Place | None:
+        """The place meant by a few words."""
+        return find(self.interview, self.face, self._hear, name, ahead=ahead)
+
+    def show(self) -> None:
+        """List what is known so far."""
+        interview = self.interview
+        relevant = interview.relevance()
+        for topic in interview.questionnaire.topics:
+            rows = []
+            for place in (p for p in relevant if relevant[p] and p in interview.answers):
+                if interview.questionnaire.topic_of[place.id] is topic:
+                    rows.append((name_of(interview, place), self._shown(place)))
+            if rows:
+                self.face.listing(topic.name, rows)
+
+    def _shown(self, place: Place) -> str:
+        answer = self.interview.answers[place]
+        value = answer.value
+        question = self.interview.question(place)
+        options = self.interview.lists.options_of(question)
+        said = next((o.label for o in options if o.name == value), answer.said)
+        if isinstance(value, bool):
+            said = "yes" if value else "no"
+        doubtful = " (may have changed)" if place in self.interview.doubtful else ""
+        open_ = assumed(question) if answer.how == "assumed" else ""
+        return f"{said}{open_}{doubtful}"
+
+    # ---- the end
+
+    def _reviewed(self) -> bool:
+        """The review before the audit; False when the keeper goes back to something."""
+        self.show()
+        if left := self._left_open():
+            self.face.say(f"{left} left open; the audit says what it can't judge without them.")
+        offer = "" if self.interview.finer else " “finer” asks the finer questions too."
+        asked = Asked(
+            "Ready for the audit?",
+            f"Press Enter or type yes; “change water line” mends an answer.{offer}",
+            completions=("yes", "finer", "show", "stop"),
+        )
+        while True:
+            word = word_of(self._hear(asked))
+            if word in ("", *YES, "audit", "ready"):
+                return True
+            if word in (*LEAVE, *NO):
+                raise Left
+            if word == "back" and (last := self.interview.previous(None)):
+                self._jumped.append(last)
+                return False
+            if word == "finer":
+                self.interview.finer = True
+                self.save()
+                return False
+            if word == "show":
+                self.show()
+            elif word.startswith("what if"):
+                self.what_if(word)
+            elif not word.startswith("change"):
+                self.face.say(_AT_THE_END)
+            elif self.change(word.removeprefix("change").strip()):
+                return False
+
+    def _left_open(self) -> int:
+        """How many questions that matter here have no value."""
+        interview = self.interview
+        relevant = interview.relevance()
+        empty = {
+            place
+            for place, answer in interview.answers.items()
+            if answer.value is None and not interview.question(place).unsure.assume
+        }
+        open_ones = empty | (interview.skipped - set(interview.answers))
+        return sum(1 for place in open_ones if relevant.get(place))
+
+
+def _clean(line: str) -> str:
+    """A line without what a terminal would take for a command."""
+    return printable(" ".join(line.split()))

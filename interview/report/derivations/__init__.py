@@ -1,0 +1,1 @@
+"""How a number came about, for people and as JSON."""

@@ -1,0 +1,1 @@
+"""What dresses a page: one file a format."""

@@ -1,0 +1,199 @@
+"""The audit as JSON, in core units; the same audit gives the same bytes."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from interview.report.page.caps import cap_said
+from interview.report.page.origins import assumed_for, doubt_for
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.plans.plans import Change
+    from interview.audit.animal import Animal
+    from interview.audit.audit import Audit, Figure
+    from interview.audit.checks.findings import Finding, OfAnimal
+    from interview.audit.grades import Cap
+    from interview.audit.inconsistencies import Inconsistency
+    from interview.care.facts import Fact
+
+__all__ = ["FORMAT", "audit_json", "number"]
+
+FORMAT = "tankside/audit/1"
+_DIGITS = 8
+
+
+def audit_json(audit: Audit, advice: Advice | None = None) -> str:
+    """The audit as an indented JSON document; `advice` gives its changes."""
+    tree = _tree(audit, advice)
+    return json.dumps(tree, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
+    plan = advice.plans[-1] if advice and advice.plans else None
+    after = plan.grades if plan else audit.grades
+    return {
+        "format": FORMAT,
+        "title": audit.title,
+        "grade": audit.grades.overall,
+        "stop": audit.grades.stop,
+        "sections": [{"section": s, "grade": g} for s, g in audit.grades.sections],
+        "caps": [_cap(audit, cap) for cap in audit.grades.caps],
+        "quantities": {name: _figure(f, audit) for name, f in sorted(audit.figures.items())},
+        "assumptions": {fact.name: _assumption(fact) for fact in assumed_for(audit)},
+        "findings": [_finding(f) for f in audit.findings],
+        "changes": [_change(change) for change in plan.changes] if plan else [],
+        "after_changes": {"grade": after.overall, "stop": after.stop},
+        "measure_next": list(audit.measure_next),
+        "misfits": [_misfit(inconsistency) for inconsistency in audit.inconsistencies],
+        "notes": [f"{note.title}: {note.say}" for note in audit.notes],
+        "notes_from": [
+            {"note": note.id, "status": note.status, "sources": list(note.sources)}
+            for note in audit.notes
+        ],
+        "sources": dict(audit.sources),
+    }
+
+
+def _cap(audit: Audit, cap: Cap) -> dict[str, Any]:
+    return {
+        "section": cap.section or None,
+        "grade": cap.letter,
+        "checks": list(cap.checks),
+        "missing": list(cap.missing),
+        "say": cap_said(audit, cap),
+    }
+
+
+def _misfit(inconsistency: Inconsistency) -> dict[str, Any]:
+    return {
+        "misfit": inconsistency.id,
+        "quantity": inconsistency.quantity,
+        "about": list(inconsistency.about),
+        "fit": inconsistency.fit,
+        "say": inconsistency.say,
+        "slip": inconsistency.slip,
+        "limits": [_fact(fact) for fact in inconsistency.limits],
+    }
+
+
+def _fact(fact: Fact) -> dict[str, Any]:
+    return {
+        "name": fact.name,
+        "value": number(fact.value),
+        "unit": fact.unit,
+        "status": fact.status,
+        "source": fact.source,
+    }
+
+
+def _change(change: Change) -> dict[str, Any]:
+    return {
+        "quantity": change.quantity,
+        "from": number(change.before),
+        "to": number(change.after),
+        "unit": change.unit,
+        "say": change.say,
+    }
+
+
+def _assumption(fact: Fact) -> dict[str, Any]:
+    return {**_fact(fact), "meaning": fact.meaning, **_error(fact)}
+
+
+def _error(fact: Fact) -> dict[str, Any]:
+    """One sigma of a reading or an assumption, as far as it has any."""
+    error = {"spread": fact.spread, "relative": fact.relative, "factor": fact.factor}
+    return {name: number(value) for name, value in error.items() if value not in (0.0, 1.0)}
+
+
+def _figure(figure: Figure, audit: Audit) -> dict[str, Any]:
+    row: dict[str, Any] = {
+        "value": number(figure.value),
+        "low": number(figure.low),
+        "high": number(figure.high),
+        "unit": figure.unit,
+        "how": figure.how,
+    }
+    formula = audit.tank.best.wiring.formulas.get(figure.name)
+    item = next((i for i in audit.readings if i.name == figure.name), None)
+    if figure.how == "computed" and formula:
+        row["status"] = formula.sources[0].status
+        row["sources"] = list(dict.fromkeys(c.key for c in formula.sources))
+    elif item and (fact := doubt_for(item)):
+        row["error"] = {**_error(fact), "status": fact.status, "source": fact.source}
+    if figure.missing:
+        row["missing"] = list(figure.missing)
+    if figure.reason:
+        row["reason"] = figure.reason
+    return row
+
+
+def _finding(finding: Finding) -> dict[str, Any]:
+    row: dict[str, Any] = {
+        "check": finding.check,
+        "section": finding.section,
+        "verdict": finding.verdict,
+        "chance": finding.chance if finding.applies else None,
+        "measures": finding.measures,
+        "value": number(finding.value),
+        "band": [number(edge) for edge in finding.band] if finding.band else None,
+        "unit": finding.unit,
+        "say": finding.say if finding.applies else f"Does not apply here: {finding.say}",
+        "do": " ".join(part for part in (finding.do, finding.settle) if part),
+        "also": finding.also,
+        "sources": list(finding.sources),
+        "status": finding.status,
+        "applies": finding.applies,
+    }
+    if finding.animal:
+        row["animal"] = _animal(finding.animal)
+    if finding.each:
+        row["each_animal"] = [_of_animal(one) for one in finding.each]
+    if finding.assumed or finding.guessed:
+        row["assumed"] = [*finding.assumed, *finding.guessed]
+    if finding.doubt:
+        row["doubt"] = [{"quantity": s.quantity, "share": s.share} for s in finding.doubt]
+    if finding.doubted:
+        row["doubted"] = list(finding.doubted)
+        row["fit"] = finding.fit
+    if finding.warning:
+        row["warning"] = number(finding.warning)
+    if finding.missing:
+        row["missing"] = list(finding.missing)
+    return row
+
+
+def _animal(animal: Animal) -> dict[str, Any]:
+    return {
+        "number": animal.row + 1,
+        "name": animal.name,
+        "species": animal.species,
+        "carapace_length": number(animal.carapace_length),
+    }
+
+
+def _of_animal(one: OfAnimal) -> dict[str, Any]:
+    return {
+        "number": one.animal.row + 1,
+        "verdict": one.verdict,
+        "value": number(one.value),
+        "band": [number(edge) for edge in one.band] if one.band else None,
+    }
+
+
+def number(value: Any) -> Any:
+    """A value JSON can hold: eight digits; rows as lists; endless times as "infinite"."""
+    if value is None or isinstance(value, str | bool):
+        return value
+    if isinstance(value, tuple | list) or np.ndim(value):
+        return [number(item) for item in value]
+    plain = float(value)
+    if np.isnan(plain):
+        return None
+    if np.isinf(plain):
+        return "infinite" if plain > 0 else "-infinite"
+    return float(f"{plain:.{_DIGITS}g}")

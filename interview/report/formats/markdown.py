@@ -1,0 +1,60 @@
+"""The page as Markdown, readable as it stands and in any viewer."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+from interview.report.page.whole import page_of
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["markdown"]
+
+_SPECIAL = re.compile(r"([\\`*_<>\[\]|#])")
+
+
+def markdown(audit: Audit, date: str = "", advice: Advice | None = None) -> str:
+    """The whole audit; the same audit gives the same text."""
+    page = page_of(audit, date, advice=advice)
+    lines = [line for block in page for line in _lines(block)]
+    return "\n".join(lines).rstrip() + "\n"
+
+
+def _lines(block: Block) -> Iterator[str]:
+    if isinstance(block, Heading):
+        yield f"{'#' * block.level} {_safe(block.text)}"
+    elif isinstance(block, Paragraph):
+        yield f"**{_safe(block.text)}**" if block.strong else _safe(block.text)
+    elif isinstance(block, Items):
+        yield from _items(block)
+    elif isinstance(block, Table):
+        yield _row(block.columns)
+        yield _row(("---",) * len(block.columns))
+        yield from (_row(tuple(map(_safe, row))) for row in block.rows)
+    elif isinstance(block, Drawing):
+        yield from ("```text", *block.lines, "```")
+    yield ""
+
+
+def _items(block: Items) -> Iterator[str]:
+    for number, (lead, sentences) in enumerate(block.rows, block.start):
+        mark = f"{number}." if block.numbered else "-"
+        said = [_safe(sentence) for sentence in sentences if sentence]
+        first = said[:1] if block.nested else [" ".join(said)] if said else []
+        yield f"{mark} **{_safe(lead)}**{': ' + first[0] if first else ''}"
+        if block.nested:
+            yield from (f"  - {sentence}" for sentence in said[1:])
+
+
+def _row(cells: tuple[str, ...]) -> str:
+    return f"| {' | '.join(cells)} |"
+
+
+def _safe(text: str) -> str:
+    """What people typed stays text: no Markdown in it takes effect."""
+    return _SPECIAL.sub(r"\\\1", " ".join(text.split()))

@@ -1,0 +1,78 @@
+"""The page as plain lines: no boxes, every cell with its label."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, capital
+from interview.report.page.whole import page_of
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["audit_lines", "block_lines"]
+
+_WIDTH = 78
+
+
+def audit_lines(audit: Audit, advice: Advice | None = None, *, whole: bool) -> Iterator[str]:
+    """The audit line by line, in short or whole."""
+    yield from block_lines(page_of(audit, advice=advice, whole=whole))
+
+
+def block_lines(blocks: Iterable[Block]) -> Iterator[str]:
+    """Any blocks line by line."""
+    for block in blocks:
+        yield from _lines(block)
+
+
+def _wrap(text: str, indent: str = "", mark: str = "") -> list[str]:
+    hung = indent + " " * len(mark)
+    return textwrap.wrap(
+        text, _WIDTH, initial_indent=indent + mark, subsequent_indent=hung, break_on_hyphens=False
+    ) or [""]
+
+
+def _lines(block: Block) -> Iterator[str]:
+    if isinstance(block, Heading):
+        yield ""
+        yield from _wrap(block.text)
+    elif isinstance(block, Paragraph):
+        yield from _wrap(block.text)
+    elif isinstance(block, Drawing):
+        yield from _wrap(block.words)
+    elif isinstance(block, Items):
+        for number, (lead, sentences) in enumerate(block.rows, block.start):
+            mark = f"{number}. " if block.numbered else ""
+            text = " ".join(s for s in sentences if s)
+            yield from _wrap(f"{lead}{': ' + text if text else ''}", "  ", mark)
+    else:
+        for row in block.rows:
+            yield from _wrap(_sentence(block.columns, row), "  ")
+
+
+_JOINED = {
+    "Value": " {}",
+    "Likely range": ", likely {}",
+    "Before": ": {} before",
+    "Now": ", {} now",
+    "Grade": ": {}",
+    "Checks": ". {}",
+    "How": ", {}",
+    "From": " ({})",
+    "Taken as": ": {}",
+    "Usual error": ", usual error {}",
+}
+"""How a cell of a column goes on from the cell before it; any other after a colon."""
+
+
+def _sentence(columns: tuple[str, ...], row: tuple[str, ...]) -> str:
+    """A row as one sentence, as “Water volume 32.3 gal, likely 30 to 34 gal” and a full stop."""
+    said = row[0]
+    for column, cell in zip(columns[1:], row[1:], strict=True):
+        if cell and cell != "–":
+            said = said.rstrip(".") + _JOINED.get(column, ": {}").format(cell)
+    return capital(said).rstrip(".") + "."

@@ -1,0 +1,132 @@
+"""The tank in numbers: the side view, the values people know by name, the answers as given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Any
+
+from interview.base.phrases import in_words, ranged
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
+from interview.report.page.origins import formula_origin, readings_error
+from interview.report.pictures.side_view import side_view
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit, Figure, GivenLike
+
+__all__ = ["KNOWN", "drawn", "numbers", "readings"]
+
+KNOWN = (
+    "water_volume",
+    "water_depth",
+    "swim_area",
+    "escape_height",
+    "platform_temperature",
+    "shell_temperature",
+    "shell_temperature_hot_day",
+    "uv_index_shell",
+    "heat_loss",
+    "heater_margin",
+    "evaporation_rate",
+    "stuck_heater_temperature",
+    "actual_flow",
+    "turnover",
+    "nitrate_peak",
+    "feed_need",
+    "filled_mass",
+    "joist_share",
+    "connected_load",
+    "energy_per_month",
+    "cost_per_month",
+    "outgrow_time",
+)
+_FEW = (
+    "water_volume",
+    "water_depth",
+    "shell_temperature",
+    "uv_index_shell",
+    "heat_loss",
+    "evaporation_rate",
+    "nitrate_peak",
+    "filled_mass",
+    "energy_per_month",
+    "cost_per_month",
+)
+_WORDS = ("choice", "yes/no")
+_SAME = "–"
+
+
+def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
+    """What this tank measures, each with its likely range; not `whole`: the first things asked."""
+    names = KNOWN if whole else _FEW
+    rows = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
+    if any(rows):
+        yield Heading(2, "The tank in numbers")
+        columns = ("What", "Value", "Likely range", "From")
+        wide = len(columns) if whole else len(columns) - 1
+        yield Table(columns[:wide], tuple(row[:wide] for row in rows if row))
+
+
+def drawn(audit: Audit) -> Iterator[Block]:
+    """The tank from the side, where enough of it is known."""
+    picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
+    if picture:
+        lines, words = picture
+        yield Heading(2, "The tank from the side")
+        yield Drawing(lines, f"Seen from the side: {words}.")
+
+
+def _row(audit: Audit, figure: Figure) -> tuple[str, ...] | None:
+    if figure.value is None:
+        return None
+
+    def shown(value: Any) -> str:
+        return in_words(value, figure.unit, audit.system, figure.name)
+
+    likely = _SAME
+    if shown(figure.low) != shown(figure.high):
+        likely = ranged(figure.low, figure.high, figure.unit, audit.system, figure.name)
+    origin = formula_origin(audit, figure.name)
+    return capital(audit.label_of(figure.name)), shown(figure.value), likely, origin
+
+
+def readings(audit: Audit) -> Iterator[Block]:
+    """Every answer in words: what was said or chosen, and what was assumed for the rest."""
+    yield Heading(2, "The answers as given")
+    yield Paragraph(
+        "The usual error is how far off such a reading often is: two in three are nearer. Words "
+        "such as “about”, a range or “not sure” make it wider. All that follows from a reading "
+        "was worked out for 2,048 values it may have."
+    )
+    rows: dict[str, list[GivenLike]] = {}
+    for item in audit.readings:
+        rows.setdefault(item.question, []).append(item)
+    yield Table(
+        ("Question", "Answer", "How", "Usual error"),
+        tuple(
+            (
+                capital(audit.label_of(question)),
+                _answer(audit, parts),
+                parts[0].how,
+                readings_error(audit, parts),
+            )
+            for question, parts in rows.items()
+        ),
+    )
+
+
+def _answer(audit: Audit, parts: list[GivenLike]) -> str:
+    """A choice by its name, numbers and lists as typed; an assumption with its stand-in."""
+    first = parts[0]
+    value = " × ".join(
+        in_words(_best(item.value), item.unit, audit.system, item.name) for item in parts
+    )
+    if first.how == "assumed":
+        return f"{value} ({first.said})"
+    listed = isinstance(first.value, tuple) and any(map(str.isalpha, first.said))
+    return value if first.unit in _WORDS and not listed else first.said
+
+
+def _best(value: Any) -> Any:
+    if isinstance(value, tuple | list):
+        return tuple(map(_best, value))
+    return getattr(value, "best", value)

@@ -1,0 +1,134 @@
+"""The workable windows as blocks of the page: where each check holds as a lever moves."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+from interview.base.phrases import ranged, rounded
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
+from interview.report.page.plans import spoken
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.window import Pairing, Window
+    from interview.audit.audit import Audit
+
+__all__ = ["window_blocks"]
+
+_CHART = 36
+_NAME = 18
+_WATER, _LAMP = "water_line_below_rim", "heat_lamp_height"
+_TITLES = {
+    _WATER: "The workable water line",
+    _LAMP: "The workable height of the heat lamp",
+}
+
+
+def window_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """The windows in which the levers may move, each as a chart."""
+    for window in advice.windows:
+        yield from _window(audit, window)
+    if advice.together:
+        yield from _together(audit, advice.together)
+    elif _unmeasured(audit):
+        yield Heading(2, _TITLES[_LAMP])
+        yield Paragraph(
+            "Nothing can be told of it before the basking surface is measured: read it under the "
+            "lamp with an infrared thermometer, an hour after the lamp came on."
+        )
+
+
+def _unmeasured(audit: Audit) -> bool:
+    """Whether there is a heat lamp over a tank in use whose warmth nobody has read."""
+    look = audit.tank.lookup
+    return (
+        look("stage") != "planning"
+        and look("heat_lamp_kind") not in (None, "none")
+        and look("lamp_heat") is None
+    )
+
+
+def _window(audit: Audit, window: Window) -> Iterator[Block]:
+    if not window.spans and not window.never:
+        return
+
+    def shown(value: float) -> str:
+        return rounded(value, window.unit, audit.system, window.lever)
+
+    yield Heading(2, _TITLES[window.lever])
+    yield Paragraph(_verdict(audit, window))
+    if not window.spans:
+        return
+    lines = tuple(_line(window, spoken(s.check), s.low, s.high) for s in window.spans)
+    whole = _line(window, "all together", window.low, window.high)
+    scale = f"{'':{_NAME}} {shown(window.least):<{_CHART - 8}}{shown(window.most):>8}"
+    words = "; ".join(
+        f"{spoken(s.check)} from {_between(audit, window, s.low, s.high)}" for s in window.spans
+    )
+    yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
+
+
+def _verdict(audit: Audit, window: Window) -> str:
+    label = audit.label_of(window.lever)
+    now = f"Now: {rounded(window.now, window.unit, audit.system, window.lever)}."
+    never = f" {_never(window.never)}" if window.never else ""
+    if window.low is not None and window.high is not None:
+        span = _between(audit, window, window.low, window.high)
+        what = "all the rest" if never else "all that this decides"
+        return f"{label}: {what} holds from {span}. {now}{never}"
+    return f"{label}: no single setting suits all; {_clash(window.against)}. {now}{never}"
+
+
+def _never(checks: Sequence[str]) -> str:
+    """What holds at no setting: another change has to mend it."""
+    wants = "that wants" if len(checks) == 1 else "those want"
+    return f"At no setting of this alone: {_named(checks)}; {wants} another change."
+
+
+def _clash(checks: Sequence[str]) -> str:
+    return f"{_named(checks)} exclude each other"
+
+
+def _named(checks: Sequence[str]) -> str:
+    *most, last = map(spoken, checks)
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def _together(audit: Audit, found: Pairing) -> Iterator[Block]:
+    yield Heading(2, "Water line and heat lamp together")
+    rows = tuple(
+        (
+            rounded(row.water_line_below_rim, "m", audit.system, _WATER),
+            ranged(row.low, row.high, "m", audit.system, _LAMP, spoken=True),
+        )
+        for row in found.rows
+        if row.low is not None and row.high is not None
+    )
+    if not rows:
+        yield Paragraph(
+            "No water line and lamp height suit all that these two decide: "
+            f"{_clash(found.against)}."
+        )
+        return
+    yield Paragraph("All that these two decide holds with the water line and the lamp at:")
+    yield Table((capital(audit.label_of(_WATER)), capital(audit.label_of(_LAMP))), rows)
+
+
+def _between(audit: Audit, window: Window, low: float, high: float) -> str:
+    return ranged(low, high, window.unit, audit.system, window.lever, spoken=True)
+
+
+def _line(window: Window, name: str, low: float | None, high: float | None) -> str:
+    """One row of the chart: waves where the check holds, | where the lever stands now."""
+    cells = ["·"] * _CHART
+    if low is not None and high is not None:
+        for cell in range(_place(window, low), _place(window, high) + 1):
+            cells[cell] = "≈"
+    cells[_place(window, window.now)] = "|"
+    return f"{name[:_NAME]:<{_NAME}} {''.join(cells)}"
+
+
+def _place(window: Window, value: float) -> int:
+    share = (value - window.least) / (window.most - window.least)
+    return min(_CHART - 1, max(0, round(share * (_CHART - 1))))

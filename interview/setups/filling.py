@@ -1,0 +1,47 @@
+"""A setup put into an interview, and an interview's answers as a setup."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.setups.reading import short
+from interview.setups.setup import Setup, SetupError
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["fill", "of_interview"]
+
+
+def fill(interview: Interview, setup: Setup) -> None:
+    """Put a setup's answers into an interview; SetupError names every one that can't be."""
+    counter = next(q for q in interview.questionnaire if q.count_of)
+    if setup.animals:
+        interview.record(Place(counter.id), str(setup.animals))
+    interview.finer = setup.finer
+    faults: list[str] = []
+    for place in _in_order(interview, setup):
+        said, doubtful = setup.answers[place], place.id in setup.doubtful
+        try:
+            interview.take_up(place, said, doubtful=doubtful)
+        except NotUnderstood as problem:
+            faults.append(f"{place.id}: {problem}")
+        except AnswerRefused as problem:
+            faults.append(f"{place.id} “{short(said)}”: {problem.alert}")
+    if faults:
+        raise SetupError("\n  ".join(faults))
+
+
+def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:
+    return (place for place in list(interview.places()) if place in setup.answers)
+
+
+def of_interview(interview: Interview, title: str) -> Setup:
+    """The setup to save for an interview."""
+    counter = next(q.id for q in interview.questionnaire if q.count_of)
+    return Setup(
+        title=title,
+        answers={p: a.said for p, a in interview.answers.items() if p.id != counter},
+        animals=interview.animal_count,
+        doubtful=tuple(sorted({p.id for p in interview.doubtful})),
+        finer=interview.finer,
+    )

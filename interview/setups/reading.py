@@ -1,0 +1,106 @@
+"""A setup file read: the keeper's own words, every fault with file, line and remedy."""
+
+from __future__ import annotations
+
+import difflib
+from pathlib import Path
+from typing import Any
+
+from interview.base.rows.lines import FileError, Lined, printable, read_words
+from interview.graph.interview import MOST_ANIMALS, Place
+from interview.graph.questions import Questionnaire
+from interview.setups.setup import FORMAT, Setup, SetupError
+
+__all__ = ["read", "short"]
+
+_KEYS = ("format", "title", "answers", "doubtful", "finer")
+_ANIMALS = (
+    "Write a line for each animal under “animals:”, as "
+    "- {species: painted turtle, carapace_length: 11 cm, sex: female}."
+)
+
+
+def read(path: Path, questionnaire: Questionnaire) -> Setup:
+    """Read a setup file; SetupError says what is wrong with it and what to do."""
+    try:
+        rows = read_words(path)
+    except FileNotFoundError:
+        raise SetupError(
+            f"There is no file {path}. Check the name, or start one with “tankside”."
+        ) from None
+    except OSError as problem:
+        raise SetupError(f"{path} can't be read: {problem.strerror}.") from problem
+    except FileError as problem:
+        raise SetupError(f"{problem}. A setup file holds format, title and answers.") from problem
+    if not isinstance(rows, Lined):
+        raise SetupError(f"{path.name} is no setup file: it must begin with “format: {FORMAT}”.")
+    if rows.get("format") != FORMAT:
+        said = f"“{short(rows['format'])}”" if "format" in rows else "missing"
+        raise SetupError(f"{path.name}: the format is {said}; this program reads “{FORMAT}”.")
+    _refuse_unknown(rows, _KEYS, path)
+    answers = rows.get("answers") or Lined()
+    if not isinstance(answers, Lined):
+        raise SetupError(f"{path.name}: “answers:” must hold lines such as “stage: living”.")
+    setup = Setup(title=_as_typed(rows, "title", path), finer=rows.get("finer") in ("yes", "true"))
+    doubtful = _as_typed(rows, "doubtful", path).split(", ")
+    setup.doubtful = tuple(name for name in doubtful if name in questionnaire.by_id)
+    _read_answers(answers, setup, questionnaire, path)
+    return setup
+
+
+def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path: Path) -> None:
+    single = [q.id for q in questionnaire.of_tank]
+    each = [q.id for q in questionnaire.repeated]
+    if any(q.count_of and q.id in rows for q in questionnaire):
+        raise SetupError(f"{path.name}: the animals are counted from their list. {_ANIMALS}")
+    _refuse_unknown(rows, (*single, "animals"), path)
+    for name, said in rows.items():
+        if name == "animals":
+            _read_animals(said, each, setup, path)
+        elif (text := _as_typed(rows, name, path)) != "":
+            setup.answers[Place(name)] = text
+
+
+def _read_animals(animals: Any, each: list[str], setup: Setup, path: Path) -> None:
+    if not isinstance(animals, list) or not all(isinstance(a, Lined) for a in animals):
+        raise SetupError(f"{path.name}: “animals:” must be a list. {_ANIMALS}")
+    if len(animals) > MOST_ANIMALS:
+        raise SetupError(
+            f"{path.name} lists {len(animals)} animals; at most {MOST_ANIMALS} are judged together."
+        )
+    setup.animals = len(animals)
+    for number, animal in enumerate(animals):
+        _refuse_unknown(animal, each, path)
+        for name in animal:
+            if (text := _as_typed(animal, name, path)) != "":
+                setup.answers[Place(name, number)] = text
+
+
+def _as_typed(rows: Lined, name: str, path: Path) -> str:
+    """The words at a name; a list of words as if typed with commas. Nothing nested."""
+    said = rows.get(name, "")
+    items = said if isinstance(said, list) else [said]
+    if not all(isinstance(item, str) for item in items):
+        raise SetupError(
+            f"{path.name}, line {rows.line_of(name)}: “{name}” takes one answer in plain words, "
+            "or a list of words."
+        )
+    if isinstance(said, list):
+        return ", ".join(printable(item) for item in items) or "none"
+    return "" if said in ("", "null", "~") else printable(said)
+
+
+def short(text: Any) -> str:
+    """The beginning of what was typed, fit for a sentence."""
+    return printable(text)[:40] if isinstance(text, str) else "no word"
+
+
+def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path) -> None:
+    for name in rows:
+        if name not in known:
+            near = difflib.get_close_matches(name[:80], known, n=1, cutoff=0.5)
+            listed = ", ".join(known) if len(known) < 10 else "listed by “tankside questions”"
+            hint = f"did you mean “{near[0]}”?" if near else f"known are {listed}."
+            raise SetupError(
+                f"{path.name}, line {rows.line_of(name)}: “{short(name)}” is not known; {hint}"
+            )

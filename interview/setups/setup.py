@@ -1,0 +1,34 @@
+"""What a saved setup holds, and where setups are kept."""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from interview.graph.interview import Place
+
+__all__ = ["FORMAT", "Setup", "SetupError", "folder"]
+
+FORMAT = "tankside/1"
+
+
+class SetupError(ValueError):
+    """A setup file that can't be used, as one sentence with the remedy."""
+
+
+@dataclass
+class Setup:
+    """What a setup file holds: answers by place, as typed."""
+
+    title: str = ""
+    answers: dict[Place, str] = field(default_factory=dict)
+    animals: int = 0
+    doubtful: tuple[str, ...] = ()
+    finer: bool = False
+
+
+def folder() -> Path:
+    """Where setups are kept: TANKSIDE_FOLDER, or `tankside` in the home folder."""
+    named = os.environ.get("TANKSIDE_FOLDER")
+    return Path(named).expanduser() if named else Path.home() / "tankside"
