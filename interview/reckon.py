@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import math
 import re
 from collections.abc import Callable, Iterable, Mapping, Set
@@ -14,6 +13,7 @@ import numpy as np
 from interview import assembly
 from interview.audit.sampling.sample import best_values
 from interview.base.phrases import NOT_ASKED, STAGES, STAGES_OF
+from interview.base.spelling import nearest
 from interview.base.units import CORE_UNITS, system_for, to_show
 from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
@@ -185,7 +185,7 @@ def _nearest(name: str, known: Iterable[str]) -> str:
     """Names that hold the word, or the one spelt most like it, as a question; "" if none."""
     names = sorted(known)
     near = [item for item in names if name and name in item][:3]
-    near = near or difflib.get_close_matches(name, names, n=1, cutoff=0.5)
+    near = near or nearest(name, names, most=1)
     return f" Did you mean {either(f'“{item}”' for item in near)}?" if near else ""
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from interview.base.spelling import nearest
 from interview.graph.answers import understand
 from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Given, Interview
@@ -70,13 +70,9 @@ def hold_together(interview: Interview, changes: Changes) -> None:
 
 def _nearest(interview: Interview, name: str) -> str:
     """The name of an answer that can be supposed and is spelled most like this one."""
-    names = {
-        spelled.casefold(): spelled
-        for question in interview.questionnaire.of_tank
-        for spelled in (question.id, question.short)
-    }
-    near = difflib.get_close_matches(name.casefold(), names, n=1, cutoff=0.5)
-    return names[near[0]] if near else ""
+    questions = interview.questionnaire.of_tank
+    near = nearest(name, (way for q in questions for way in (q.id, q.short)), most=1)
+    return near[0] if near else ""
 
 
 def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit:

@@ -74,7 +74,7 @@ from interview.chat.talks.guided import Left, Talk
 
 class Stopping(PlainFace):
     def hear(self, asked):
-        heavy = {"pint", "numpy", "scipy", "rich.markdown"} & set(sys.modules)
+        heavy = {"pint", "numpy", "scipy", "rapidfuzz", "rich.markdown"} & set(sys.modules)
         print("HEAVY", sorted(heavy))
         raise EOFError
 
@@ -98,7 +98,8 @@ shown = []
 real = builtins.print
 def spy(*words, **rest):
     if not shown:
-        outside = {"yaml", "pint", "numpy", "scipy", "rich", "prompt_toolkit"} & set(sys.modules)
+        heavy = {"yaml", "pint", "numpy", "rapidfuzz", "scipy", "rich", "prompt_toolkit"}
+        outside = heavy & set(sys.modules)
         shown.append((words[0], sorted(outside)))
     real(*words, **rest)
 builtins.print = spy

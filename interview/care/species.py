@@ -6,7 +6,6 @@ file, the species and the field when one doesn't, or when a band is upside down.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -15,6 +14,7 @@ from types import MappingProxyType
 from typing import Any
 
 from interview.base.rows.lines import FileError, Lined, read
+from interview.base.spelling import nearest
 from interview.care.facts import STATUSES, bibliography
 
 __all__ = [
@@ -88,7 +88,7 @@ class UnknownSpecies(LookupError):
     """No profile goes by that name."""
 
     def __init__(self, name: str) -> None:
-        near = difflib.get_close_matches(plain_name(name), species_names(), n=1)
+        near = nearest(plain_name(name), species_names(), most=1)
         hint = f"; did you mean {near[0]}?" if near else ""
         super().__init__(f"no species profile is called {name!r}{hint}")
 

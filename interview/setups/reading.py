@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import difflib
 from pathlib import Path
 from typing import Any
 
 from interview.base.rows.lines import FileError, Lined, printable, read_words
+from interview.base.spelling import nearest
 from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
 from interview.setups.setup import FORMAT, Setup, SetupError
@@ -98,7 +98,7 @@ def short(text: Any) -> str:
 def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path) -> None:
     for name in rows:
         if name not in known:
-            near = difflib.get_close_matches(name[:80], known, n=1, cutoff=0.5)
+            near = nearest(name[:80], known, most=1)
             listed = ", ".join(known) if len(known) < 10 else "listed by “tankside questions”"
             hint = f"did you mean “{near[0]}”?" if near else f"known are {listed}."
             raise SetupError(

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable, Iterable
 from typing import TypeAlias
 
+from interview.base.spelling import nearest
 from interview.graph.interview import Interview, Place
 from interview.words.text.tokens import plain_words
 
 __all__ = ["answers_behind", "matches", "name_of", "named", "thing_of", "turtle_of"]
 
-_ALIKE = 0.7
-_AS_ALIKE = 0.05
-"""How far behind the nearest spelling another one still counts as meant."""
 _MOST = 9
 _SHORTEST = 3
 _UP_DOWN = r"raised?|lower(?:ed)?|lift(?:ed)?|higher|up|down|hung|hang"
@@ -227,15 +224,11 @@ def _starts(other: str, word: str) -> bool:
 
 def _nearest(interview: Interview, places: list[Place], wanted: str) -> list[Place]:
     """Places whose name is spelled most like it."""
-    scores: dict[Place, float] = {}
+    names: dict[str, list[Place]] = {}
     for place in places:
-        names = [*_ids(interview, place), *_shorts(interview, place)]
-        likeness = (difflib.SequenceMatcher(None, wanted, plain_words(n)).ratio() for n in names)
-        scores[place] = max(likeness)
-    best = max(scores.values(), default=0.0)
-    if best < _ALIKE:
-        return []
-    return [place for place, score in scores.items() if score >= best - _AS_ALIKE]
+        for name in (*_ids(interview, place), *_shorts(interview, place)):
+            names.setdefault(plain_words(name), []).append(place)
+    return [place for name in nearest(wanted, names, most=1) for place in names[name]]
 
 
 def _is_a_distance(interview: Interview, place: Place, wanted: str) -> bool:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from difflib import SequenceMatcher
-from functools import cache, lru_cache
+from functools import cache
 
+from interview.base.spelling import nearest
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import BARE, is_absent
 from interview.words.choices.unsure import is_unsure
@@ -17,7 +17,6 @@ from interview.words.text.tokens import plain_words, tokenise
 __all__ = [
     "SEPARATORS",
     "Option",
-    "nearest",
     "read_choice",
     "read_choices",
     "read_names",
@@ -25,8 +24,6 @@ __all__ = [
 ]
 
 _LONGEST = 300
-_ALIKE = 0.72
-_SHORT = 3
 _ARTICLES = re.compile(
     r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number)\s+|no\s+(?=\d))+(?=\S)"
 )
@@ -153,33 +150,6 @@ def _has_words(option: Option, words: str) -> bool:
         for way in option.spellings
         if bool(_DENIALS & set(way.split())) == bool(_DENIALS & set(typed))
     )
-
-
-def nearest(text: str, spellings: Iterable[str]) -> list[str]:
-    """Up to three spellings that look like the text, most alike first."""
-    matcher = SequenceMatcher(autojunk=False)
-    matcher.set_seq2(text)
-    scored: list[tuple[float, str]] = []
-    pairs = _pairs(text)
-    for way in spellings:
-        if len(way) > _SHORT and len(text) > _SHORT and pairs.isdisjoint(_pairs(way)):
-            continue
-        if len(way) > len(text) + 2 and len(text) >= 4:
-            matcher.set_seq1(way[: len(text) + 1])
-        elif len(text) > len(way) + 2 + len(way) // 3:
-            continue
-        else:
-            matcher.set_seq1(way)
-        if matcher.real_quick_ratio() >= _ALIKE and matcher.quick_ratio() >= _ALIKE:
-            scored.append((matcher.ratio(), way))
-    scored.sort(key=lambda pair: -pair[0])
-    return [way for score, way in scored if score >= _ALIKE][:3]
-
-
-@lru_cache(maxsize=4096)
-def _pairs(text: str) -> frozenset[str]:
-    """Neighbouring letters; words that look alike share some."""
-    return frozenset(text[at : at + 2] for at in range(len(text) - 1))
 
 
 _MOST_NUMBERED = 9

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from interview.base.spelling import nearest
 from interview.base.units import convert, system_for
 from interview.words.amounts.amount import match_unit, written
 from interview.words.amounts.dimensions import DIMENSIONS
@@ -15,7 +16,6 @@ from interview.words.amounts.quantity import read_tokens
 from interview.words.amounts.ranges import Frame
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, label
-from interview.words.choices.choice import nearest
 from interview.words.forms.named_volume import check_volume, volume_and_sides
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
