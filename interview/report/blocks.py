@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TypeAlias
 
-__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table", "capital"]
+__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
 
 
 @dataclass(frozen=True)
@@ -54,8 +54,3 @@ class Drawing:
 
 
 Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
-
-
-def capital(text: str) -> str:
-    """The text as it begins a line, a cell or a sentence; pH stays pH."""
-    return text if text[1:2].isupper() else text[:1].upper() + text[1:]

@@ -9,9 +9,9 @@ import pytest
 
 from interview.audit.audit import Audit
 from interview.care.facts import STATUSES, bibliography
-from interview.report.blocks import capital
 from interview.report.formats.json_form import audit_json
 from interview.report.formats.markdown import markdown
+from interview.report.naming import capital
 
 DEMOS = [
     "map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom", "reeves_turtle_planned",

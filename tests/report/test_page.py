@@ -13,7 +13,8 @@ from interview.report.blocks import Heading, Items, Paragraph, Table
 from interview.report.formats.markdown import markdown
 from interview.report.formats.plain import audit_lines
 from interview.report.formats.terminal import audit_view
-from interview.report.page.whole import page_of, sureness
+from interview.report.page.sections import sureness
+from interview.report.page.whole import page_of
 
 DEMOS = [
     "map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom", "reeves_turtle_planned",

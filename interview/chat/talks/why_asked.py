@@ -8,7 +8,7 @@ from interview.audit.checks.loader import Check, all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, limits
 from interview.core.wiring import quantities
 from interview.graph.questions import Question
-from interview.report.page.plans import spoken
+from interview.report.naming import spoken
 
 __all__ = ["checks_fed", "fed_by"]
 

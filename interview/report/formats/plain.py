@@ -6,7 +6,8 @@ import textwrap
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, capital
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
+from interview.report.naming import capital
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:

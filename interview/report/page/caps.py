@@ -6,25 +6,31 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.audit.grades import NO_GRADE
-from interview.report.blocks import capital
-from interview.report.page.plans import spoken
+from interview.report.blocks import Block, Paragraph
+from interview.report.naming import capital, spoken
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.grades import Cap
 
-__all__ = ["cap_said", "held_down"]
+__all__ = ["cap_said", "held_down_blocks"]
 
 _MOST = 4
 """More names than these are counted, not told."""
 
 
-def held_down(audit: Audit, section: str) -> Iterator[str]:
+def _held_down(audit: Audit, section: str) -> Iterator[str]:
     """One sentence on all that held a section down, or the whole (section ""), if anything did."""
     caps = [cap for cap in audit.grades.caps if cap.section == section]
     if caps:
         reasons = dict.fromkeys(_reason(audit, cap) for cap in caps)
         yield f"{_at_best(caps[0])}: {'; '.join(reasons)}."
+
+
+def held_down_blocks(audit: Audit, section: str) -> Iterator[Block]:
+    """What held a section down, or the whole (section ""), as a paragraph, if anything did."""
+    for said in _held_down(audit, section):
+        yield Paragraph(said)
 
 
 def cap_said(audit: Audit, cap: Cap) -> str:

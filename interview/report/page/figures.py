@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from interview.base.phrases import in_words, ranged
-from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
+from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
 from interview.report.pictures.side_view import side_view
 

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from interview.audit.sampling.sensitivity import sensitivities
 from interview.base.phrases import in_words
 from interview.care.facts import STATUSES, Fact, assumptions, doubts
-from interview.report.blocks import Block, Heading, Paragraph, Table, capital
+from interview.report.blocks import Block, Heading, Paragraph, Table
+from interview.report.naming import capital
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
@@ -18,6 +19,7 @@ __all__ = [
     "assumption_blocks",
     "cited",
     "doubt_for",
+    "fact_said",
     "formula_origin",
     "readings_error",
     "usual_error",
@@ -31,6 +33,12 @@ _NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
 def cited(status: str, keys: Iterable[str]) -> str:
     """A status and its sources, as “published: cdc_2017”."""
     return f"{STATUSES[status]}: {', '.join(dict.fromkeys(keys))}"
+
+
+def fact_said(fact: Fact, system: str) -> str:
+    """A limit or an assumption with what it is and where it comes from."""
+    shown = in_words(fact.value, fact.unit, system, fact.name)
+    return f"{shown}, {fact.meaning} ({cited(fact.status, [fact.source])})"
 
 
 def formula_origin(audit: Audit, name: str) -> str:

@@ -6,8 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.base.phrases import ranged, rounded
-from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table, capital
-from interview.report.page.plans import spoken
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
+from interview.report.naming import capital, spoken
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

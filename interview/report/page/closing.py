@@ -1,0 +1,55 @@
+"""What ends a page: the calendar, safety notes, how to read it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.naming import capital
+from interview.report.page.origins import cited
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["calendar_blocks", "how_to_read", "safety_notes"]
+
+
+def calendar_blocks(advice: Advice) -> Iterator[Block]:
+    """What is due when."""
+    if advice.duties:
+        yield Heading(2, "Calendar")
+        yield Table(("When", "What"), tuple((d.when, d.what) for d in advice.duties))
+
+
+def safety_notes(audit: Audit, whole: bool) -> Iterator[Block]:
+    """The safety notes with their sources; in short what is so and what to do first."""
+    yield Heading(2, "Safety notes" if whole else "Safety notes, in short")
+    rows = []
+    for note in audit.notes:
+        origin = capital(cited(note.status, note.sources))
+        said = (note.say, f"({origin}.)") if whole else (_beginning(note.say),)
+        rows.append((note.title, said))
+    yield Items(tuple(rows))
+
+
+def _beginning(text: str, sentences: int = 2) -> str:
+    parts = text.split(". ")
+    return ". ".join(parts[:sentences]).rstrip(".") + "."
+
+
+def how_to_read(audit: Audit) -> Iterator[Block]:
+    """What grades, verdicts and chances mean."""
+    yield Heading(2, "How to read this")
+    yield Items(tuple((letter, (say,)) for letter, say in audit.grades.meanings))
+    yield Paragraph(
+        "Nothing is measured exactly, so every answer counts as a range of values it may have. "
+        "A chance of 80% means: in 80 of 100 tanks that would give your answers it is so. "
+        "A finding is good or wrong when at least nine in ten of the likely values say so, "
+        "and close when the measurements leave it open; then it names the answer that the largest "
+        "part of the doubt comes from, as that is the one to measure better. Danger is called "
+        "as soon as a safety limit is more likely crossed than not. Tankside computes from what "
+        "was typed; it does not replace a licensed electrician, a structural engineer, a reptile "
+        "veterinarian or the local code."
+    )

@@ -1,0 +1,148 @@
+"""Before and after: what a change did to the audit."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, TypeAlias
+
+from interview.audit.grades import NO_GRADE
+from interview.base.phrases import in_words, told_apart
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.naming import capital, spoken
+
+if TYPE_CHECKING:
+    from interview.advice.what_if.comparison import Turn
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+
+__all__ = ["comparison_blocks"]
+
+_RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3}
+_STRONG = 0.25
+"""The share of the wanted range, or of its one limit, by which a value moved strongly."""
+_NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
+_News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
+"""Worse, better or neither; how grave it is now; the lead and what there is to say."""
+_KNOWN = (
+    "water_line_below_rim",
+    "water_volume",
+    "water_depth",
+    "escape_height",
+    "heat_lamp_height",
+    "uvb_lamp_height",
+    "platform_temperature",
+    "shell_temperature",
+    "shell_temperature_hot_day",
+    "uv_index_shell",
+    "heater_cover",
+    "heat_loss",
+    "heater_margin",
+    "stuck_heater_temperature",
+    "turnover",
+    "nitrate_peak",
+    "filled_mass",
+    "energy_per_month",
+)
+
+
+def _before_and_now(before: str, after: str) -> str:
+    """Both grades as a sentence, where one or both are wanting too."""
+    if before == after == NO_GRADE:
+        return "No grade yet, before and now."
+    if before == NO_GRADE:
+        return f"No grade before, grade {after} now."
+    return f"Grade {before} before, {after} now."
+
+
+def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
+    """What a change did: first what got worse, then what got better, then the figures."""
+    from interview.advice.what_if.comparison import compare
+
+    found = compare(before, after)
+    yield Heading(2, "Before and after")
+    yield Paragraph(_before_and_now(found.grade_before, found.grade_after), True)
+    if not found.turns:
+        yield Paragraph("No verdict changed.")
+    news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])
+    for title, wanted in _NEWS:
+        rows = tuple((lead, said) for way, _, lead, said in news if way == wanted)
+        if rows:
+            yield Heading(3, title)
+            yield Items(rows)
+    figures = tuple(_moved_figures(before, after))
+    if figures:
+        yield Heading(3, "Figures")
+        yield Table(("What", "Before", "Now"), figures)
+    sections = tuple((name.capitalize(), old, new) for name, old, new in found.sections)
+    if sections:
+        yield Heading(3, "Sections")
+        yield Table(("Section", "Before", "Now"), sections)
+
+
+def _turned(turn: Turn) -> _News:
+    old, new = _RANK.get(turn.before), _RANK.get(turn.after)
+    way = 0 if old is None or new is None else (new > old) - (new < old)
+    lead = f"{capital(spoken(turn.check))}: {turn.before} → {turn.after}"
+    return way, len(_RANK) if new is None else new, lead, (turn.say,)
+
+
+def _shifts(before: Audit, after: Audit) -> Iterator[_News]:
+    """Findings whose verdict stood while the value left its band, came in or moved strongly."""
+    old = {finding.check: finding for finding in before.findings}
+    for new in after.findings:
+        was = old[new.check]
+        pair = was.value, new.value
+        if was.verdict != new.verdict or not (was.applies and new.applies) or not new.band:
+            continue
+        if not all(isinstance(v, float | int) and not isinstance(v, bool) for v in pair):
+            continue
+        now, then = float(new.value), float(was.value)  # type: ignore[arg-type]
+        way = _way(then, now, new.band)
+        if way:
+            lead = f"{capital(spoken(new.check))}: still {new.verdict}"
+            yield way, len(_RANK) + 1, lead, (_shift(after, new, then, now),)
+
+
+def _way(then: float, now: float, band: tuple[float | None, float | None]) -> int:
+    """-1 where the value left the band or went far towards its edge, 1 the other way, else 0."""
+    low, high = band
+    if not (math.isfinite(then) and math.isfinite(now)):
+        return 0
+    room_then, room_now = _room(then, low, high), _room(now, low, high)
+    if (room_then >= 0) != (room_now >= 0):
+        return 1 if room_now >= 0 else -1
+    wide = high - low if low is not None and high is not None else abs(low or high or 0.0)
+    if abs(now - then) < _STRONG * wide or (room_then > wide and room_now > wide):
+        return 0
+    return (room_now > room_then) - (room_now < room_then)
+
+
+def _room(value: float, low: float | None, high: float | None) -> float:
+    """How far inside its band a value lies; under nothing where it is outside."""
+    above = math.inf if low is None else value - low
+    below = math.inf if high is None else high - value
+    return min(above, below)
+
+
+def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
+    low, high = finding.band or (None, None)
+    values = [then, now, *(edge for edge in (low, high) if edge is not None)]
+    was, new, *edges = told_apart(values, finding.unit, audit.system, finding.measures)
+    if len(edges) == 2:
+        wanted = " to ".join(edges)
+    else:
+        wanted = f"{'at least' if high is None else 'at most'} {edges[0]}"
+    label = audit.label_of(finding.measures)
+    return f"{capital(label)} went from {was} to {new}; wanted is {wanted}."
+
+
+def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:
+    """The figures people know by name that read differently now."""
+    for name in _KNOWN:
+        old, new = before.figures.get(name), after.figures.get(name)
+        if old is None or new is None or old.value is None or new.value is None:
+            continue
+        was, now = (in_words(f.value, f.unit, after.system, name) for f in (old, new))
+        if was != now:
+            yield capital(after.label_of(name)), was, now

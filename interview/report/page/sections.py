@@ -1,0 +1,143 @@
+"""Every check, section by section, with what it was held against and how sure it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.base.phrases import in_words, told_apart
+from interview.care.facts import STATUSES, assumptions, limits
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.naming import capital, spoken
+from interview.report.page.caps import held_down_blocks
+from interview.report.page.origins import cited, fact_said
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding, OfAnimal
+    from interview.audit.tank import Tank
+
+__all__ = ["VERDICTS", "percent", "section_blocks", "section_blocks_in_short", "sureness"]
+
+VERDICTS = {
+    "danger": "DANGER",
+    "wrong": "wrong",
+    "close": "close",
+    "good": "good",
+    "unmeasured": "not judged",
+}
+_ORDER = tuple(VERDICTS)
+_CLEAR = 0.05
+
+
+def section_blocks(audit: Audit) -> Iterator[Block]:
+    """Every finding under its section, the gravest first."""
+    yield Heading(2, "Every check, section by section")
+    for section, grade in audit.grades.sections:
+        yield Heading(3, f"{capital(section)}: {grade}")
+        yield from held_down_blocks(audit, section)
+        judged, idle = _split(audit, section)
+        if judged:
+            yield Items(tuple(_judged(f, audit) for f in judged), nested=True)
+        if idle:
+            said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
+            yield Paragraph(f"Nothing to judge for this tank: {said}.")
+
+
+def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
+    """A section's findings that apply, the gravest first, and those that don't."""
+    findings = [f for f in audit.findings if f.section == section]
+    judged = [f for f in findings if f.applies]
+    judged.sort(key=lambda f: (_ORDER.index(f.verdict), -f.weight))
+    return judged, [f for f in findings if not f.applies]
+
+
+def section_blocks_in_short(audit: Audit) -> Iterator[Block]:
+    """A line for each section: its grade, and its checks by verdict."""
+    yield Heading(2, "Section by section")
+    rows = []
+    for section, grade in audit.grades.sections:
+        judged, _ = _split(audit, section)
+        parts = []
+        for verdict, word in VERDICTS.items():
+            names = [spoken(f.check) for f in judged if f.verdict == verdict]
+            if names:
+                parts.append(f"{word}: {', '.join(names)}")
+        rows.append((capital(section), grade, "; ".join(parts) or "nothing to judge"))
+    yield Table(("Section", "Grade", "Checks"), tuple(rows))
+
+
+def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
+    lines = [finding.say]
+    if finding.verdict != "good":
+        lines.append(f"Why it matters: {finding.why}")
+    if finding.also:
+        lines.append(finding.also)
+    lines += [line for line in (sureness(finding), finding.settle) if line]
+    if finding.each:
+        told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
+        lines.append(f"Animal by animal: {told}.")
+    if finding.verdict != "unmeasured":
+        lines.append(_provenance(finding, audit))
+    lead = f"{VERDICTS[finding.verdict]} · {capital(spoken(finding.check))}"
+    return lead, tuple(lines)
+
+
+def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
+    """What one of several animals got, and by which band."""
+    told = f"{one.animal.name} {VERDICTS[one.verdict]}"
+    if one.value is None or one.band is None:
+        return told
+    ends = [edge for edge in one.band if edge is not None]
+    value, *edges = told_apart((one.value, *ends), finding.unit, system, finding.measures)
+    side = "" if len(edges) == 2 else "at least " if one.band[1] is None else "at most "
+    return f"{told} ({value}, {side}{' to '.join(edges)} wanted)"
+
+
+def _provenance(finding: Finding, audit: Audit) -> str:
+    """Each limit with value, meaning, status and source; then what else it rests on."""
+    tank = audit.tank.only(finding.animal)
+    held = [_limit(name, tank) for name in finding.limits]
+    if not held:
+        held = [capital(STATUSES[finding.status])]
+    keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
+    return f"Held against: {'; '.join(dict.fromkeys(held))}.{keys}"
+
+
+def _limit(name: str, tank: Tank) -> str:
+    fact = {**assumptions(), **limits()}.get(name)
+    formula = tank.best.wiring.formulas.get(name)
+    if fact:
+        return fact_said(fact, tank.system)
+    shown = in_words(tank.lookup(name), tank.unit_of(name), tank.system, name)
+    if formula:
+        about = formula.meaning.rstrip(" .")
+        about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
+        first = formula.sources[0].status
+        keys = [citation.key for citation in formula.sources if citation.status == first]
+        return f"{shown}, {about} ({cited(first, keys)})"
+    return f"{shown}, {tank.label_of(name)} (as you answered)"
+
+
+def sureness(finding: Finding) -> str:
+    """How sure the verdict is, for a reader who never met a percentile."""
+    chance = finding.chance
+    if chance is None or (chance >= 0.995 and finding.verdict != "close"):
+        return ""
+    told = percent(chance)
+    if finding.verdict == "good":
+        return f"About {told} sure, given how exactly this was measured."
+    if finding.verdict == "danger":
+        return f"The chance that the safety limit is crossed is about {told}."
+    if finding.verdict == "wrong":
+        return f"About {told} sure that it is outside."
+    if chance < _CLEAR and finding.band is None:
+        return ""
+    if chance < _CLEAR:
+        return "Clearly outside the good range, and inside what is still tolerated."
+    return f"The chance that it is in the good range is about {told}, given how it was measured."
+
+
+def percent(chance: float) -> str:
+    """A chance as people say it."""
+    return f"{100 * chance:.0f}%"

@@ -1,0 +1,123 @@
+"""What to do about a tank: answers to confirm, what to mend, what to measure next."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.audit.measure_next import part_of
+from interview.base.phrases import in_words
+from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.naming import capital, spoken
+from interview.report.page.origins import fact_said
+from interview.report.page.sections import percent
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+    from interview.audit.inconsistencies import Inconsistency
+
+__all__ = ["inconsistency_blocks", "to_do_blocks"]
+
+_MOST_TO_MEASURE = 5
+
+
+def inconsistency_blocks(audit: Audit) -> Iterator[Block]:
+    """Answers to confirm before anything is believed, with what rests on each."""
+    if audit.inconsistencies:
+        yield Heading(2, "Confirm these answers first")
+        yield Paragraph(
+            "They don't fit together, so they are likely slips. Look again and correct them. Until "
+            "then nothing that rests on them is called good."
+        )
+        rows = ((_labels(audit, m.about), tuple(_doubts(audit, m))) for m in audit.inconsistencies)
+        yield Items(tuple(rows))
+
+
+def _doubts(audit: Audit, inconsistency: Inconsistency) -> Iterator[str]:
+    yield inconsistency.say
+    if inconsistency.limits:
+        facts = "; ".join(fact_said(fact, audit.system) for fact in inconsistency.limits)
+        yield f"Held against: {facts}."
+    resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(inconsistency.rests)]
+    if resting:
+        yield f"On it rest: {', '.join(resting)}."
+
+
+def _labels(audit: Audit, names: tuple[str, ...]) -> str:
+    return capital(", ".join(dict.fromkeys(audit.label_of(name) for name in names)))
+
+
+def to_do_blocks(audit: Audit, whole: bool) -> Iterator[Block]:
+    """What to mend, the gravest first, what to watch, and what to measure."""
+    danger = _of(audit, "danger")
+    if danger:
+        yield Heading(2, "Stop: mend this first")
+        yield Items(tuple(map(_task, danger)), numbered=True)
+    wrong = _of(audit, "wrong")
+    if wrong:
+        yield Heading(2, "Put right")
+        yield Items(tuple(map(_task, wrong)), numbered=True)
+    close = [f for f in _of(audit, "close") if not _rests_on_guess(f)]
+    if close:
+        yield Heading(2, "Keep an eye on")
+        yield Items(tuple(map(_task, close)))
+    if not (danger or wrong or close):
+        yield Paragraph("Nothing needs changing.")
+    yield from _to_measure(audit, whole)
+
+
+def _rests_on_guess(finding: Finding) -> bool:
+    """Whether the finding is only as good as an answer that nobody gave."""
+    return bool(finding.assumed)
+
+
+def _to_measure(audit: Audit, whole: bool) -> Iterator[Block]:
+    """Missing answers, readings that would settle a finding, then what the audit assumed."""
+
+    def how(name: str) -> str:
+        return audit.tank.hint_of(name) if whole else ""
+
+    rows: list[tuple[str, tuple[str, ...]]] = [
+        (capital(audit.label_of(name)), (_use_of(audit, name), how(name)))
+        for name in audit.measure_next[:_MOST_TO_MEASURE]
+    ]
+    guessed = {n for f in _of(audit, "close") if _rests_on_guess(f) for n in f.assumed}
+    for name in sorted(guessed - set(audit.measure_next)):
+        value = in_words(audit.tank.lookup(name), audit.tank.unit_of(name), audit.system, name)
+        rows.append((capital(audit.label_of(name)), (f"assumed for now: {value}.",)))
+    if rows:
+        yield Heading(2, "Measure or look up next")
+        yield Paragraph("These answers would let the audit say more, the most useful first.")
+        yield Items(tuple(rows))
+
+
+def _use_of(audit: Audit, name: str) -> str:
+    """What an answer would do for the audit."""
+    needed = [spoken(f.check) for f in audit.findings if name in f.missing]
+    if needed:
+        return f"needed to judge {', '.join(needed)}."
+    parts: dict[str, list[str]] = {}
+    for finding in audit.findings:
+        if finding.doubt and finding.doubt[0].quantity == name:
+            part = part_of(finding.doubt[0].share)
+            parts.setdefault(part, []).append(spoken(finding.check))
+    said = [f"{part.lower()} of the doubt about {', '.join(parts[part])}" for part in parts]
+    return f"{' and '.join(said)} comes from it."
+
+
+def _of(audit: Audit, verdict: str) -> list[Finding]:
+    found = [f for f in audit.findings if f.verdict == verdict and f.applies]
+    return sorted(found, key=lambda f: -f.weight)
+
+
+def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
+    lines = [finding.say]
+    if finding.warning:
+        lines.append(
+            f"The chance that this is dangerous is {percent(finding.warning)}: measure "
+            f"it again before trusting it."
+        )
+    if finding.do:
+        lines.append(finding.do)
+    return capital(spoken(finding.check)), tuple(lines)
