@@ -1,15 +1,22 @@
-"""What a page is made of; the renderers dress each kind of block."""
+"""What a page is made of; the formats dress each kind of block."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeAlias
 
 __all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
 
 
 @dataclass(frozen=True)
-class Heading:
+class _Citing:
+    """What every block has: the bibliography's keys that its words name."""
+
+    sources: tuple[str, ...] = field(default=(), kw_only=True)
+
+
+@dataclass(frozen=True)
+class Heading(_Citing):
     """A heading of a level from 1 to 3."""
 
     level: int
@@ -17,7 +24,7 @@ class Heading:
 
 
 @dataclass(frozen=True)
-class Paragraph:
+class Paragraph(_Citing):
     """Running text; `strong` for what must not be missed."""
 
     text: str
@@ -25,7 +32,7 @@ class Paragraph:
 
 
 @dataclass(frozen=True)
-class Items:
+class Items(_Citing):
     """A list; each item is a bold lead and sentences after it.
 
     `nested` puts each further sentence on a line of its own; numbers run from `start`.
@@ -38,7 +45,7 @@ class Items:
 
 
 @dataclass(frozen=True)
-class Table:
+class Table(_Citing):
     """Columns and rows of text."""
 
     columns: tuple[str, ...]
@@ -46,7 +53,7 @@ class Table:
 
 
 @dataclass(frozen=True)
-class Drawing:
+class Drawing(_Citing):
     """Lines of a fixed-pitch picture, and the same in words."""
 
     lines: tuple[str, ...]

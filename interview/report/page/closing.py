@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.cited import cited, keys_of
 from interview.report.naming import capital
-from interview.report.page.origins import cited
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -26,12 +26,15 @@ def calendar_blocks(advice: Advice) -> Iterator[Block]:
 def safety_notes(audit: Audit, whole: bool) -> Iterator[Block]:
     """The safety notes with their sources; in short what is so and what to do first."""
     yield Heading(2, "Safety notes" if whole else "Safety notes, in short")
-    rows = []
-    for note in audit.notes:
-        origin = capital(cited(note.status, note.sources))
-        said = (note.say, f"({origin}.)") if whole else (_beginning(note.say),)
-        rows.append((note.title, said))
-    yield Items(tuple(rows))
+    if not whole:
+        yield Items(tuple((note.title, (_beginning(note.say),)) for note in audit.notes))
+        return
+    origins = [cited(note.status, note.sources) for note in audit.notes]
+    rows = (
+        (note.title, (note.say, f"({capital(origin.text)}.)"))
+        for note, origin in zip(audit.notes, origins, strict=True)
+    )
+    yield Items(tuple(rows), sources=keys_of(origins))
 
 
 def _beginning(text: str, sentences: int = 2) -> str:

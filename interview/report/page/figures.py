@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from interview.base.phrases import in_words, ranged
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
+from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
 from interview.report.pictures.side_view import side_view
@@ -59,12 +60,16 @@ _SAME = "–"
 def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
     """What this tank measures, each with its likely range; not `whole`: the first things asked."""
     names = KNOWN if whole else _FEW
-    rows = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
-    if any(rows):
+    found = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
+    rows = [row for row in found if row]
+    if rows:
         yield Heading(2, "The tank in numbers")
         columns = ("What", "Value", "Likely range", "From")
-        wide = len(columns) if whole else len(columns) - 1
-        yield Table(columns[:wide], tuple(row[:wide] for row in rows if row))
+        cells = tuple((*shown, origin.text) for shown, origin in rows)
+        if whole:
+            yield Table(columns, cells, sources=keys_of(origin for _, origin in rows))
+        else:
+            yield Table(columns[:-1], tuple(row[:-1] for row in cells))
 
 
 def drawn(audit: Audit) -> Iterator[Block]:
@@ -76,7 +81,8 @@ def drawn(audit: Audit) -> Iterator[Block]:
         yield Drawing(lines, f"Seen from the side: {words}.")
 
 
-def _row(audit: Audit, figure: Figure) -> tuple[str, ...] | None:
+def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:
+    """What, value and likely range; and where it comes from."""
     if figure.value is None:
         return None
 
@@ -87,7 +93,7 @@ def _row(audit: Audit, figure: Figure) -> tuple[str, ...] | None:
     if shown(figure.low) != shown(figure.high):
         likely = ranged(figure.low, figure.high, figure.unit, audit.system, figure.name)
     origin = formula_origin(audit, figure.name)
-    return capital(audit.label_of(figure.name)), shown(figure.value), likely, origin
+    return (capital(audit.label_of(figure.name)), shown(figure.value), likely), origin
 
 
 def readings(audit: Audit) -> Iterator[Block]:
@@ -101,6 +107,7 @@ def readings(audit: Audit) -> Iterator[Block]:
     rows: dict[str, list[GivenLike]] = {}
     for item in audit.readings:
         rows.setdefault(item.question, []).append(item)
+    errors = {question: readings_error(audit, parts) for question, parts in rows.items()}
     yield Table(
         ("Question", "Answer", "How", "Usual error"),
         tuple(
@@ -108,10 +115,11 @@ def readings(audit: Audit) -> Iterator[Block]:
                 capital(audit.label_of(question)),
                 _answer(audit, parts),
                 parts[0].how,
-                readings_error(audit, parts),
+                errors[question].text,
             )
             for question, parts in rows.items()
         ),
+        sources=keys_of(errors.values()),
     )
 
 

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 
 from interview.audit.sampling.sensitivity import sensitivities
 from interview.base.phrases import in_words
-from interview.care.facts import STATUSES, Fact, assumptions, doubts
+from interview.care.facts import Fact, assumptions, doubts
 from interview.report.blocks import Block, Heading, Paragraph, Table
+from interview.report.cited import Cited, cited, joined
 from interview.report.naming import capital
 
 if TYPE_CHECKING:
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 __all__ = [
     "assumed_for",
     "assumption_blocks",
-    "cited",
     "doubt_for",
     "fact_said",
     "formula_origin",
@@ -30,26 +30,21 @@ _SWAYS = 0.05  # share of a number's variance from which an assumption is told
 _NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
 
 
-def cited(status: str, keys: Iterable[str]) -> str:
-    """A status and its sources, as “published: cdc_2017”."""
-    return f"{STATUSES[status]}: {', '.join(dict.fromkeys(keys))}"
-
-
-def fact_said(fact: Fact, system: str) -> str:
+def fact_said(fact: Fact, system: str) -> Cited:
     """A limit or an assumption with what it is and where it comes from."""
     shown = in_words(fact.value, fact.unit, system, fact.name)
-    return f"{shown}, {fact.meaning} ({cited(fact.status, [fact.source])})"
+    return cited(fact.status, [fact.source]).inside(f"{shown}, {fact.meaning} (", ")")
 
 
-def formula_origin(audit: Audit, name: str) -> str:
+def formula_origin(audit: Audit, name: str) -> Cited:
     """Status and sources of a computed quantity, statuses apart."""
     formula = audit.tank.best.wiring.formulas.get(name)
     if formula is None:
-        return _NONE
+        return Cited(_NONE)
     by_status: dict[str, list[str]] = {}
     for citation in formula.sources:
         by_status.setdefault(citation.status, []).append(citation.key)
-    return "; ".join(cited(status, keys) for status, keys in by_status.items())
+    return joined(cited(status, keys) for status, keys in by_status.items())
 
 
 def doubt_for(item: GivenLike) -> Fact | None:
@@ -70,7 +65,7 @@ def usual_error(fact: Fact, system: str) -> str:
     return " and ".join(parts)
 
 
-def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> str:
+def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> Cited:
     """How far off an answer usually is, why, and where that comes from."""
     first = parts[0]
     fact = doubt_for(first)
@@ -79,11 +74,12 @@ def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> str:
         sigma = (high - low) / 2 / _NINETY_FIVE
         unit = "K" if first.unit == "degC" else first.unit
         guess = cited("assumption", ["modelling_choice"])
-        return f"± {in_words(sigma, unit, audit.system, first.name)}, a guess ({guess})"
+        sigma_said = in_words(sigma, unit, audit.system, first.name)
+        return guess.inside(f"± {sigma_said}, a guess (", ")")
     if fact is None or first.unit in ("choice", "yes/no"):
-        return _NONE
+        return Cited(_NONE)
     said = usual_error(fact, audit.system)
-    return f"{said}, {fact.meaning} ({cited(fact.status, [fact.source])})"
+    return cited(fact.status, [fact.source]).inside(f"{said}, {fact.meaning} (", ")")
 
 
 def assumed_for(audit: Audit) -> tuple[Fact, ...]:
@@ -124,8 +120,12 @@ def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
             capital(fact.meaning),
             in_words(fact.value, fact.unit, audit.system, fact.name),
             usual_error(fact, audit.system) or _NONE,
-            cited(fact.status, [fact.source]),
+            cited(fact.status, [fact.source]).text,
         )
         for fact in facts
     )
-    yield Table(("What", "Taken as", "Usual error", "From"), tuple(rows))
+    yield Table(
+        ("What", "Taken as", "Usual error", "From"),
+        tuple(rows),
+        sources=tuple(dict.fromkeys(fact.source for fact in facts)),
+    )

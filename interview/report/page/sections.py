@@ -8,9 +8,10 @@ from typing import TYPE_CHECKING
 from interview.base.phrases import in_words, told_apart
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.cited import Cited, cited, joined, keys_of
 from interview.report.naming import capital, spoken
 from interview.report.page.caps import held_down_blocks
-from interview.report.page.origins import cited, fact_said
+from interview.report.page.origins import fact_said
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -38,7 +39,9 @@ def section_blocks(audit: Audit) -> Iterator[Block]:
         yield from held_down_blocks(audit, section)
         judged, idle = _split(audit, section)
         if judged:
-            yield Items(tuple(_judged(f, audit) for f in judged), nested=True)
+            origins = [_provenance(finding, audit) for finding in judged]
+            rows = (_judged(f, o, audit) for f, o in zip(judged, origins, strict=True))
+            yield Items(tuple(rows), nested=True, sources=keys_of(origins))
         if idle:
             said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
@@ -67,7 +70,7 @@ def section_blocks_in_short(audit: Audit) -> Iterator[Block]:
     yield Table(("Section", "Grade", "Checks"), tuple(rows))
 
 
-def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
+def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[str, ...]]:
     lines = [finding.say]
     if finding.verdict != "good":
         lines.append(f"Why it matters: {finding.why}")
@@ -77,8 +80,8 @@ def _judged(finding: Finding, audit: Audit) -> tuple[str, tuple[str, ...]]:
     if finding.each:
         told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
         lines.append(f"Animal by animal: {told}.")
-    if finding.verdict != "unmeasured":
-        lines.append(_provenance(finding, audit))
+    if origin.text:
+        lines.append(origin.text)
     lead = f"{VERDICTS[finding.verdict]} · {capital(spoken(finding.check))}"
     return lead, tuple(lines)
 
@@ -94,17 +97,18 @@ def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
     return f"{told} ({value}, {side}{' to '.join(edges)} wanted)"
 
 
-def _provenance(finding: Finding, audit: Audit) -> str:
+def _provenance(finding: Finding, audit: Audit) -> Cited:
     """Each limit with value, meaning, status and source; then what else it rests on."""
+    if finding.verdict == "unmeasured":
+        return Cited("")
     tank = audit.tank.only(finding.animal)
-    held = [_limit(name, tank) for name in finding.limits]
-    if not held:
-        held = [capital(STATUSES[finding.status])]
+    held = joined(_limit(name, tank) for name in finding.limits)
+    said = held.text or capital(STATUSES[finding.status])
     keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
-    return f"Held against: {'; '.join(dict.fromkeys(held))}.{keys}"
+    return Cited(f"Held against: {said}.{keys}", (*held.sources, *finding.sources))
 
 
-def _limit(name: str, tank: Tank) -> str:
+def _limit(name: str, tank: Tank) -> Cited:
     fact = {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
     if fact:
@@ -115,8 +119,8 @@ def _limit(name: str, tank: Tank) -> str:
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
         first = formula.sources[0].status
         keys = [citation.key for citation in formula.sources if citation.status == first]
-        return f"{shown}, {about} ({cited(first, keys)})"
-    return f"{shown}, {tank.label_of(name)} (as you answered)"
+        return cited(first, keys).inside(f"{shown}, {about} (", ")")
+    return Cited(f"{shown}, {tank.label_of(name)} (as you answered)")
 
 
 def sureness(finding: Finding) -> str:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from interview.audit.measure_next import part_of
 from interview.base.phrases import in_words
 from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.cited import Cited, joined, keys_of
 from interview.report.naming import capital, spoken
 from interview.report.page.origins import fact_said
 from interview.report.page.sections import percent
@@ -30,15 +31,22 @@ def inconsistency_blocks(audit: Audit) -> Iterator[Block]:
             "They don't fit together, so they are likely slips. Look again and correct them. Until "
             "then nothing that rests on them is called good."
         )
-        rows = ((_labels(audit, m.about), tuple(_doubts(audit, m))) for m in audit.inconsistencies)
-        yield Items(tuple(rows))
+        held = [_held_against(m, audit.system) for m in audit.inconsistencies]
+        rows = (
+            (_labels(audit, m.about), tuple(_doubts(audit, m, facts)))
+            for m, facts in zip(audit.inconsistencies, held, strict=True)
+        )
+        yield Items(tuple(rows), sources=keys_of(held))
 
 
-def _doubts(audit: Audit, inconsistency: Inconsistency) -> Iterator[str]:
+def _held_against(inconsistency: Inconsistency, system: str) -> Cited:
+    return joined(fact_said(fact, system) for fact in inconsistency.limits)
+
+
+def _doubts(audit: Audit, inconsistency: Inconsistency, facts: Cited) -> Iterator[str]:
     yield inconsistency.say
-    if inconsistency.limits:
-        facts = "; ".join(fact_said(fact, audit.system) for fact in inconsistency.limits)
-        yield f"Held against: {facts}."
+    if facts.text:
+        yield f"Held against: {facts.text}."
     resting = [spoken(f.check) for f in audit.findings if set(f.doubted) & set(inconsistency.rests)]
     if resting:
         yield f"On it rest: {', '.join(resting)}."

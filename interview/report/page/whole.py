@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
@@ -28,12 +27,12 @@ def page_of(
     audit: Audit, date: str = "", *, advice: Advice | None = None, whole: bool = True
 ) -> Iterator[Block]:
     """The audit's page from grade to sources; not `whole`: what fits a few screens."""
-    told = []
+    keys: set[str] = set()
     for block in _page(audit, date, advice, whole):
-        told.append(repr(block))
+        keys.update(block.sources)
         yield block
     if whole:
-        yield from _sources(audit, " ".join(told))
+        yield from _sources(audit, keys)
 
 
 def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterator[Block]:
@@ -61,8 +60,8 @@ def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterat
         yield from how_to_read(audit)
 
 
-def _sources(audit: Audit, told: str) -> Iterator[Block]:
-    """The full citations of the sources the page has named."""
+def _sources(audit: Audit, keys: set[str]) -> Iterator[Block]:
+    """The full citations of the sources that the page's blocks carry."""
     yield Heading(2, "Sources")
-    named = {key: text for key, text in audit.sources.items() if re.search(rf"\b{key}\b", told)}
-    yield Items(tuple((key, (text,)) for key, text in named.items()))
+    named = ((key, (text,)) for key, text in audit.sources.items() if key in keys)
+    yield Items(tuple(named))
