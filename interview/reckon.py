@@ -18,7 +18,8 @@ from interview.base.units import CORE_UNITS, system_for, to_show
 from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
-from interview.core.wiring import Formula, laws, quantities
+from interview.core.sheets import Formula
+from interview.core.wiring import laws, quantities
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
@@ -242,7 +243,7 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
         if item not in upstream:
             near = _nearest(item, upstream)
             raise SetupError(f"{name} does not depend on anything called “{item}”.{near}")
-        wanted = _Wanted(item, wiring.units[item], *wiring.range_of(item))
+        wanted = _Wanted(item, wiring.units[item], *_range_on_the_way(item, name))
         given[item], taken[item] = _value(wanted, text)
     _check_rows(given)
     if "species" in given and "sex" in upstream:
@@ -258,6 +259,17 @@ def _by_quantity(name: str, pairs: Mapping[str, Any]) -> Step:
         raise SetupError(f"{name} also needs {lacking}.") from problem
     except CannotWorkOut as problem:
         raise SetupError(f"{name}: {problem}.") from problem
+
+
+def _range_on_the_way(item: str, name: str) -> tuple[float, float]:
+    """Where every formula that leads from an input to a quantity holds."""
+    wiring = quantities()
+    low, high = wiring.range_of(item)
+    for user in (name, *wiring.upstream(name)):
+        for given in wiring.formulas[user].inputs if user in wiring.formulas else ():
+            if given.name == item:
+                low, high = max(low, given.low), min(high, given.high)
+    return low, high
 
 
 def _taken(step: Step, taken: Mapping[str, str]) -> Step:

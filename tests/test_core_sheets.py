@@ -16,7 +16,8 @@ from interview import assembly
 from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits
 from interview.core.errors import OutOfRange
-from interview.core.wiring import Formula, laws, quantities
+from interview.core.sheets import Formula
+from interview.core.wiring import laws, quantities
 
 CARE = Path(__file__).parent.parent / "interview" / "care"
 CHECKS = Path(__file__).parent.parent / "interview" / "audit"

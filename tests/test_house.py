@@ -14,9 +14,10 @@ PACKAGE = Path(__file__).parent.parent / "interview"
 # Each room and the rooms of ours that it may import.
 ALLOWED = {
     "base": {"base"},
+    "vocabulary": {"base", "vocabulary"},
     "words": {"base", "words"},
     "care": {"base", "care"},
-    "core": {"care", "core"},
+    "core": {"care", "vocabulary", "core"},
     "graph": {"base", "words", "graph"},
     "audit": {"base", "core", "care", "audit"},
     "advice": {"base", "core", "care", "audit", "advice"},

@@ -15,7 +15,8 @@ from interview import assembly, setups
 from interview.care.species import profile, species_ids
 from interview.cli import main
 from interview.core.errors import CannotWorkOut
-from interview.core.wiring import Input, laws, quantities
+from interview.core.sheets import Input
+from interview.core.wiring import laws, quantities
 from interview.graph.interview import Given, Interview
 from interview.reckon import _value, _Wanted, explain, reckon
 from interview.report.derivations import told as derivation

@@ -134,7 +134,7 @@ def _tank(
     sample = samples(given, assumptions(), doubts(), wiring.range_of)
     return Tank(
         wiring.working(best),
-        wiring.working(sample),
+        wiring.working(sample, draws=True),
         lambda name: units.get(name, "1"),
         label_of,
         system,

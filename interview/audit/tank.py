@@ -14,7 +14,7 @@ from interview.audit.inconsistencies import Inconsistency, inconsistencies
 from interview.base.phrases import rounded
 from interview.care.facts import limits
 from interview.care.species import profile
-from interview.core.wiring import EACH_ANIMAL, Working
+from interview.core.working import Working
 
 __all__ = ["Tank"]
 
@@ -64,7 +64,10 @@ class Tank:
         species = self.best.known.get("species")
         if not species or not all(species):
             return ()
-        rows = {name: self.best.known[name] for name in EACH_ANIMAL & set(self.best.known)}
+        rows = {
+            name: self.best.known[name]
+            for name in self.best.wiring.each_animal & set(self.best.known)
+        }
         if any(np.shape(row)[-1:] != (len(species),) for row in rows.values()):
             return ()
         unlike: dict[tuple[str, ...], int] = {}

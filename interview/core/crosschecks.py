@@ -14,14 +14,11 @@ __all__ = [
     "water_over_heater",
     "water_over_room",
 ]
+QUANTITIES = __all__
 
 
 def basking_over_room(basking_temperature: Num, room_temperature_while_measuring: Num) -> Num:
     """How much warmer the spot under the lamp was read than the room [K].
-
-    Args:
-        basking_temperature [degC, -20 to 200]: measured on the surface under the lamp
-        room_temperature_while_measuring [degC, -20 to 60]: air and surroundings, then
 
     Source: physics, difference of the two [computed]
     """
@@ -33,8 +30,7 @@ def water_over_room(water_temperature: Num, room_temperature_high: Num) -> Num:
     """How much warmer the water was read than the warmest room [K].
 
     Args:
-        water_temperature [degC, 0 to 60]: measured
-        room_temperature_high [degC, -20 to 60]: warmest the room gets
+        water_temperature [degC, 0 to 60]
 
     Source: physics, difference of the two [computed]
     """
@@ -45,8 +41,7 @@ def water_over_heater(water_temperature: Num, stuck_heater_temperature: Num) -> 
     """How much warmer the water was read than all heaters could ever make it [K].
 
     Args:
-        water_temperature [degC, 0 to 60]: measured
-        stuck_heater_temperature [degC]: with every heater on all the time, warmest room
+        water_temperature [degC, 0 to 60]
 
     Source: physics, difference of the two [computed]
     """
@@ -56,10 +51,6 @@ def water_over_heater(water_temperature: Num, stuck_heater_temperature: Num) -> 
 def flow_over_label(filter_measured_flow: Num, filter_rated_flow: Num) -> Num:
     """Flow by the bucket test over the flow on the label [1].
 
-    Args:
-        filter_measured_flow [m**3/s, 0 to 1]: bucket test, each filter
-        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
-
     Source: physics, ratio of the two [computed]
     """
     return np.asarray(np.asarray(filter_measured_flow, dtype=float) / filter_rated_flow)
@@ -67,10 +58,6 @@ def flow_over_label(filter_measured_flow: Num, filter_rated_flow: Num) -> Num:
 
 def fill_share(water_volume: Num, brim_volume: Num) -> Num:
     """Water in the tank over what it would hold to the brim [1].
-
-    Args:
-        water_volume [m**3]: water in the tank
-        brim_volume [m**3]: empty tank up to the rim
 
     Source: geometry, ratio of the two [computed]
     """
@@ -88,12 +75,8 @@ def room_over_platform(
     """Room between the platform and the ceiling, in which any lamp must hang [m].
 
     Args:
-        ceiling_height [m, 1 to 10]: floor to ceiling
-        stand_height [m, 0 to 3]: floor to the tank, on a stand, a piece of furniture or a shelf
-        inside_height [m]: from the inner bottom to the rim
-        stand [choice]: on the floor nothing stands below the tank
-        water_line_below_rim [m, 0 to 3]: from the rim down; the bottom where it isn't known
-        platform_height_above_water [m, -1 to 3]: top of the platform over the water
+        stand: on the floor nothing stands below the tank
+        water_line_below_rim: from the rim down; the bottom where it isn't known
 
     Source: geometry, plain arithmetic [computed]
     """

@@ -11,7 +11,9 @@ import numpy as np
 
 from interview.core.animal.per_animal import noting
 from interview.core.errors import CannotWorkOut
-from interview.core.wiring import Citation, Formula, Working, laws
+from interview.core.sheets import Citation, Formula
+from interview.core.wiring import laws
+from interview.core.working import Working
 
 __all__ = ["Step", "derive", "derive_law"]
 

@@ -43,11 +43,11 @@ class NotApplicable(CannotWorkOut):
 
 
 class BeyondFormula(CannotWorkOut):
-    """The inputs together lie where the formula doesn't hold, though each by itself may."""
+    """The inputs lie where the formula doesn't hold, though the tank may well be so."""
 
 
-class OutOfRange(CannotWorkOut):
-    """An input lies outside the range in which the formula holds."""
+class OutOfRange(BeyondFormula):
+    """One input lies outside the range in which the formula holds."""
 
     def __init__(self, name: str, value: float, low: float, high: float, unit: str) -> None:
         self.name, self.value, self.low, self.high, self.unit = name, value, low, high, unit

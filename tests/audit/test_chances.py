@@ -18,7 +18,8 @@ import pytest
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import Band, Check, all_checks
 from interview.care.facts import assumptions, doubts, limits
-from interview.core.wiring import Working, quantities
+from interview.core.wiring import quantities
+from interview.core.working import Working
 from interview.graph.interview import Interview
 
 BATCH, BATCHES = 10_000, 100
@@ -94,7 +95,7 @@ def _drawn(rng: np.random.Generator, interview: Interview, wanted: set[str]) -> 
             known[name] = np.clip(_reading(rng, item, item.value), *span)
         else:
             known[name] = item.value
-    return wiring.working(known)
+    return wiring.working(known, draws=True)
 
 
 @dataclass

@@ -150,7 +150,7 @@ def test_readings_are_drawn_independently(base: Interview) -> None:
     assert np.abs(table - np.eye(len(names))).mean() < 0.01
 
 
-def test_draws_stay_where_the_formulas_hold(demo_interviews: dict[str, Interview]) -> None:
+def test_draws_stay_in_the_range_of_their_name(demo_interviews: dict[str, Interview]) -> None:
     for interview in demo_interviews.values():
         for name, value in _clouds(_given(interview)).items():
             low, high = quantities().range_of(name)
@@ -160,7 +160,7 @@ def test_draws_stay_where_the_formulas_hold(demo_interviews: dict[str, Interview
 
 
 def test_what_has_a_value_has_a_cloud(demos: dict[str, Audit]) -> None:
-    """No draw of a real tank leaves the range of a formula, so no chance rests on one value."""
+    """The middle draw lies where the formula holds, so no chance rests on one value."""
     for title, audit in demos.items():
         for name, figure in audit.figures.items():
             if figure.value is not None:

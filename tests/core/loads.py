@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from interview.core.sheets import read_formula
 from interview.core.structure import enclosure, floor
 from interview.core.structure import weight as structure
-from interview.core.wiring import Wiring, read_formula
+from interview.core.wiring import Wiring
 
 PSF = 47.880258980  # Pa, NIST SP 811
 G = 9.80665

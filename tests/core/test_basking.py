@@ -16,7 +16,9 @@ from interview.care.species import profile
 from interview.core.basking import basking, platform
 from interview.core.basking import warm_patch as laws
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.wiring import Wiring, Working, read_formula
+from interview.core.sheets import read_formula
+from interview.core.wiring import Wiring
+from interview.core.working import Working
 
 MODULES = (basking, platform)
 WIRING = Wiring({n: read_formula(getattr(m, n)) for m in MODULES for n in m.__all__})

@@ -13,7 +13,8 @@ from interview import assembly, setups
 from interview.base.places import demo_folder
 from interview.care.facts import assumptions
 from interview.core.errors import Missing, NotApplicable
-from interview.core.wiring import Working, quantities
+from interview.core.wiring import quantities
+from interview.core.working import Working
 
 QUANTITIES = quantities().formulas
 UP, DOWN = 1, -1

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 from interview.core.electricity import energy as laws
 from interview.core.electricity import load as electricity
 from interview.core.errors import Missing
-from interview.core.wiring import Wiring, read_formula
+from interview.core.sheets import read_formula
+from interview.core.wiring import Wiring
 
 KWH = 3.6e6
 MONTH = 30.4375

@@ -22,12 +22,13 @@ from scipy.optimize import brentq
 import interview
 from interview.care.media import media
 from interview.core.errors import Missing, NotApplicable
+from interview.core.sheets import Formula, read_formula
 from interview.core.water import filtration
 from interview.core.water import flow as laws
 from interview.core.water.flow import _viscosity
 from interview.core.water.nitrifiers import guilds
 from interview.core.water.start_up import StartUp
-from interview.core.wiring import Formula, Wiring, read_formula
+from interview.core.wiring import Wiring
 
 DAY = 86400.0
 LITRES_AN_HOUR = 1 / 3.6e6

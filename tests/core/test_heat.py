@@ -21,7 +21,9 @@ from interview.core.heat import air, evaporation, heater, plates
 from interview.core.heat import losses as laws
 from interview.core.heat import tank_heat as heat
 from interview.core.heat.lumped import linear_passage, passage_time
-from interview.core.wiring import Wiring, Working, read_formula
+from interview.core.sheets import read_formula
+from interview.core.wiring import Wiring
+from interview.core.working import Working
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 

@@ -20,7 +20,7 @@ from scipy.optimize import brentq
 from interview.core.basking import warm_patch as basking
 from interview.core.errors import BeyondFormula, NotApplicable, OutOfRange
 from interview.core.light import radiation as light
-from interview.core.wiring import read_formula
+from interview.core.sheets import read_formula
 
 LAWS = [getattr(module, name) for module in (basking, light) for name in module.__all__]
 

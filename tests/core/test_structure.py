@@ -21,10 +21,11 @@ from scipy.sparse.linalg import spsolve
 
 import interview.care
 from interview.core.errors import BeyondFormula, Missing, NotApplicable, OutOfRange
+from interview.core.sheets import read_formula
 from interview.core.structure import panes
 from interview.core.structure import statics as laws
 from interview.core.structure import weight as structure
-from interview.core.wiring import quantities, read_formula
+from interview.core.wiring import quantities
 
 # Roark's Formulas, 7th ed., Table 11.4 case 1a, Poisson 0.3: uniform load, four simple supports.
 # The bulge is printed 0.5 % low at 1.4 and 0.4 % high at 2; Timoshenko's 0.01013 there is the

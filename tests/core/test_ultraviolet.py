@@ -17,7 +17,9 @@ from interview.care.lamps import lamps
 from interview.core.basking import basking
 from interview.core.errors import BeyondFormula, Missing, NotApplicable, OutOfRange
 from interview.core.light import ultraviolet, uvb_lamp
-from interview.core.wiring import Wiring, Working, read_formula
+from interview.core.sheets import read_formula
+from interview.core.wiring import Wiring
+from interview.core.working import Working
 
 MODULES = (basking, uvb_lamp, ultraviolet)
 WIRING = Wiring({n: read_formula(getattr(m, n)) for m in MODULES for n in m.__all__})

@@ -14,9 +14,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iapws import IAPWS95
 
+from interview.core.sheets import read_formula
 from interview.core.water import chemistry as water
 from interview.core.water import properties as laws
-from interview.core.wiring import read_formula
 
 DAY = 86400.0
 WEEK = 7 * DAY

@@ -8,7 +8,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.core.wiring import Formula, laws, quantities
+from interview.core.sheets import Formula
+from interview.core.wiring import laws, quantities
 from interview.report.derivations.expression import expression, opened
 
 EVERY = {**quantities().formulas, **laws()}

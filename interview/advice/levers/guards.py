@@ -33,7 +33,7 @@ def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
 
 
 def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
-    """Whether the formulas take every new number."""
+    """Whether every new number lies in the range of its name."""
     ranges = tank.best.wiring.range_of
     numbers = [(n, v) for n, v in changes.items() if isinstance(v, float)]
     return all(ranges(name)[0] <= value <= ranges(name)[1] for name, value in numbers)

@@ -8,7 +8,7 @@ import numpy as np
 
 from interview.audit.tank import Tank
 from interview.core.animal.growth_curves import adult_end
-from interview.core.wiring import Working
+from interview.core.working import Working
 
 __all__ = ["grown"]
 

@@ -17,7 +17,7 @@ from interview.advice.what_if.severity import DANGER, GOOD, severity_in, stacked
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.checks.outcomes import SURE
 from interview.core.numeric import is_number
-from interview.core.wiring import Working
+from interview.core.working import Working
 
 __all__ = ["most_robust", "robust_settings"]
 
@@ -67,7 +67,7 @@ def most_robust(tables: SeverityTables, sets: Sequence[tuple[Option, ...]]) -> t
 def thinned(sample: Working) -> Working:
     """The sample with fewer draws."""
     few = {name: value[:_DRAWS] if _drawn(value) else value for name, value in sample.known.items()}
-    return sample.wiring.working(few)
+    return sample.wiring.working(few, draws=True)
 
 
 def _drawn(value: Any) -> bool:
@@ -154,4 +154,4 @@ def _repeated(sample: Working, times: int) -> Working:
         else value
         for name, value in sample.known.items()
     }
-    return sample.wiring.working(known)
+    return sample.wiring.working(known, draws=True)

@@ -30,7 +30,7 @@ from interview.audit.checks.loader import Check
 from interview.audit.tank import Tank
 from interview.core.coupling import PINNED
 from interview.core.numeric import is_number
-from interview.core.wiring import Working
+from interview.core.working import Working
 
 __all__ = ["Conflict", "SeverityTables", "merged"]
 

@@ -16,7 +16,8 @@ from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.numeric import is_number
-from interview.core.wiring import Wiring, Working
+from interview.core.wiring import Wiring
+from interview.core.working import Working
 
 __all__ = [
     "GOOD",

@@ -12,7 +12,7 @@ from interview.audit.sampling.sample import BELOW_NOTHING
 from interview.audit.tank import Tank
 from interview.core.coupling import PINNED, coupled, outdated
 from interview.core.numeric import is_number
-from interview.core.wiring import Working
+from interview.core.working import Working
 
 __all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
 

@@ -159,7 +159,7 @@ def samples(
 ) -> dict[str, Any]:
     """Every known name as `count` draws (animals on the last axis); words as they are.
 
-    Draws stay inside the range in which the formulas that take the name hold.
+    Draws stay inside the name's own range, however narrow that of a formula is.
     """
     table = dict(sorted(_spreads(given, assumed, doubts), key=lambda pair: pair[0]))
     unsure = [s for value in table.values() for s in _each(value) if not s.sure]

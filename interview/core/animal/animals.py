@@ -30,6 +30,7 @@ __all__ = [
     "smallest_carapace_length",
     "total_carapace_length",
 ]
+QUANTITIES = __all__
 
 # Doubt of a mass law beyond the lengths it was fitted over: ±30 % where ±25 % holds inside.
 _WIDER_DOUBT = np.log(1.30) / np.log(1.25)
@@ -37,9 +38,6 @@ _WIDER_DOUBT = np.log(1.30) / np.log(1.25)
 
 def animal_count(carapace_length: Num) -> float:
     """Animals in the tank [1].
-
-    Args:
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
 
     Formula: number of carapace lengths
 
@@ -51,9 +49,6 @@ def animal_count(carapace_length: Num) -> float:
 def largest_carapace_length(carapace_length: Num) -> Any:
     """Carapace length of the largest animal [m].
 
-    Args:
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-
     Source: geometry, plain arithmetic [computed]
     """
     return largest(carapace_length)
@@ -62,9 +57,6 @@ def largest_carapace_length(carapace_length: Num) -> Any:
 def smallest_carapace_length(carapace_length: Num) -> Any:
     """Carapace length of the smallest animal [m].
 
-    Args:
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-
     Source: geometry, plain arithmetic [computed]
     """
     return np.min(np.atleast_1d(carapace_length), axis=-1)
@@ -72,9 +64,6 @@ def smallest_carapace_length(carapace_length: Num) -> Any:
 
 def total_carapace_length(carapace_length: Num) -> Any:
     """Carapace lengths of all animals together [m].
-
-    Args:
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -87,11 +76,7 @@ def body_mass(
     """Mass of each animal: weighed, else by the power law of its species [kg].
 
     Args:
-        species [choice]: id of each animal's species
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        body_mass_factor [1, 0.01 to 100]: doubt of the power law, 1 at its best guess; counts
-            for more outside the lengths the law was fitted over
-        mass [kg, 0.001 to 50]: weighed, for each animal; not a number where it wasn't
+        mass [kg, 0.001 to 50]
 
     Formula: mass where it was weighed, else mass_from_length(species, carapace_length) ·
     body_mass_factor, whose doubt is wider outside the lengths the law was fitted over
@@ -112,9 +97,6 @@ def body_mass(
 def animal_mass(body_mass: Num) -> Any:
     """Mass of all animals together [kg].
 
-    Args:
-        body_mass [kg]: of each animal
-
     Source: geometry, plain arithmetic [computed]
     """
     return np.sum(np.atleast_1d(body_mass), axis=-1)
@@ -122,9 +104,6 @@ def animal_mass(body_mass: Num) -> Any:
 
 def largest_animal_mass(body_mass: Num) -> Any:
     """Mass of the heaviest animal [kg].
-
-    Args:
-        body_mass [kg]: of each animal
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -166,8 +145,7 @@ def required_swim_area(largest_carapace_length: Num, animal_count: Num) -> Any:
     """Least water surface by the European table for laboratory turtles [m**2].
 
     Args:
-        largest_carapace_length [m, 0.01 to 0.8]: its band decides for mixed sizes (a choice)
-        animal_count [1, 1 to 100]: animals in the tank
+        largest_carapace_length: its band decides for mixed sizes (a choice)
 
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
@@ -177,9 +155,6 @@ def required_swim_area(largest_carapace_length: Num, animal_count: Num) -> Any:
 def required_depth(largest_carapace_length: Num) -> Any:
     """Least water depth by the European table for laboratory turtles [m].
 
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
-
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
     return laws.required_depth(largest_carapace_length)
@@ -187,10 +162,6 @@ def required_depth(largest_carapace_length: Num) -> Any:
 
 def proportional_swim_area(largest_carapace_length: Num, animal_count: Num) -> Any:
     """Water surface of 5 by 2.5 carapace lengths for two animals, more for further ones [m**2].
-
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
-        animal_count [1, 1 to 100]: animals in the tank
 
     Source: nsw_education, enclosure for up to two animals [published]
     Source: bmel_1997, a tenth or a fifth more for further animals, read second-hand [published]
@@ -202,9 +173,6 @@ def proportional_swim_area(largest_carapace_length: Num, animal_count: Num) -> A
 def proportional_depth(largest_carapace_length: Num) -> Any:
     """Water depth of 1.5 carapace lengths [m].
 
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
-
     Source: nsw_education, mean water depth [published]
     """
     return 1.5 * np.asarray(largest_carapace_length, dtype=float)
@@ -212,9 +180,6 @@ def proportional_depth(largest_carapace_length: Num) -> Any:
 
 def escape_height_needed(largest_carapace_length: Num) -> Any:
     """Rim over the highest foothold that no animal reaches, 1.5 carapace lengths [m].
-
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
 
     Source: common_practice, upright reach of 1.3 to 1.5 carapace lengths [practice]
     """
@@ -225,8 +190,7 @@ def headroom_needed(shell_height: Num, headroom_margin: Num) -> Any:
     """Room for the tallest shell between the platform and a cover [m].
 
     Args:
-        shell_height [m, 0 to 0.5]: of the tallest animal
-        headroom_margin [m, 0 to 0.2]: for the legs and the head, above the shell's height
+        shell_height [m, 0 to 0.5]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -235,9 +199,6 @@ def headroom_needed(shell_height: Num, headroom_margin: Num) -> Any:
 
 def least_side(largest_carapace_length: Num) -> Any:
     """Shortest side a tank may have, 1.5 carapace lengths [m].
-
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
 
     Source: nsw_education, no side shorter [published]
     """
@@ -249,9 +210,6 @@ def righting_depth(largest_carapace_length: Num) -> Any:
 
     It must tilt on edge, so the water must be deeper than the widest shells are wide.
 
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
-
     Source: jolicoeur_mosimann_1960, widest shell 0.835 of its length, rounded up [computed]
     """
     return 0.85 * np.asarray(largest_carapace_length, dtype=float)
@@ -259,9 +217,6 @@ def righting_depth(largest_carapace_length: Num) -> Any:
 
 def least_volume(largest_carapace_length: Num) -> Any:
     """Water in a tank of 5 by 2.5 by 1.5 carapace lengths [m**3].
-
-    Args:
-        largest_carapace_length [m, 0.01 to 0.8]: of the largest animal
 
     Source: nsw_education, sides and depth multiplied [published]
     """

@@ -49,6 +49,7 @@ __all__ = [
     "shell_height_from_length",
     "shell_width_from_length",
 ]
+LAWS = __all__
 
 # Directive 2010/63/EU, annex III B, table 10.1: carapace length up to [m] (upper edge
 # included), water surface [m**2], more for each further animal [m**2], depth [m].
@@ -135,8 +136,7 @@ def required_swim_area(carapace_length: Num, animal_count: Num) -> Any:
     """Least water surface by the European table for laboratory turtles [m**2].
 
     Args:
-        carapace_length [m, 0.01 to 0.8]: of the largest animal (a choice for mixed sizes)
-        animal_count [1, 1 to 100]: animals in the tank
+        carapace_length: of the largest animal (a choice for mixed sizes)
 
     Formula: the table's row for the longest carapace_length, and the row's share more for each
     further animal
@@ -151,7 +151,7 @@ def required_depth(carapace_length: Num) -> Any:
     """Least water depth by the European table for laboratory turtles [m].
 
     Args:
-        carapace_length [m, 0.01 to 0.8]: of the largest animal
+        carapace_length: of the largest animal
 
     Formula: the table's row for the longest carapace_length
 
@@ -166,9 +166,8 @@ def largest_fitting_length(swim_area: Num, water_depth: Num, animal_count: Num) 
     The upper edge of the last band that fits; infinite if even the last band does, 0 if none.
 
     Args:
-        swim_area [m**2, 0 to 100]: water surface
-        water_depth [m, 0 to 10]: free depth
-        animal_count [1, 1 to 100]: animals in the tank
+        swim_area [m**2, 0 to 100]
+        water_depth [m, 0 to 10]
 
     Formula: the last row of the table whose area and depth swim_area and water_depth keep
 
@@ -187,9 +186,6 @@ def extra_animal_factor(animal_count: Num) -> Any:
     """Floor for all animals over the floor for the first two [1].
 
     A tenth more for the third and the fourth, a fifth more for each from the fifth on.
-
-    Args:
-        animal_count [1, 1 to 100]: animals in the tank
 
     Source: bmel_1997, read second-hand, written for tortoises [published]
     Source: recalled, that it covers water turtles [memory]
@@ -217,7 +213,6 @@ def feed_for_mass(mass: Num, growth: Words | str) -> Any:
 
     Args:
         mass [kg, 0.001 to 50]: of the animal
-        growth [choice]: adult (1.25 times the resting energy) or juvenile (still growing, 2.5)
 
     Formula: multiple · resting_energy(mass) / energy of dry pellets; 1.25 for adults, 2.5 for
     growing animals
@@ -234,11 +229,6 @@ def feed_need_for(species: Words | str, carapace_length: Num, growth: Words | st
 
     A sanity check on what is fed, not a diet plan.
 
-    Args:
-        species [choice]: one id, or one for each animal
-        carapace_length [m, 0.01 to 0.8]: straight carapace length
-        growth [choice]: adult (1.25 times the resting energy) or juvenile (still growing, 2.5)
-
     Source: modelling_choice, multiples of the resting energy [assumption]
     Source: common_practice, resting energy 10 W**0.75 kcal a day, W in kg [practice]
     Source: recalled, 3.2 kcal a gram of dry pellets [memory]
@@ -253,9 +243,7 @@ def ammonia_from_feed(
     """Ammonia nitrogen that food turns into, for growing animals [kg].
 
     Args:
-        feed_mass [kg, 0 to 100]: food eaten
-        feed_protein [1, 0 to 1]: protein share of the food
-        ammonia_per_protein [1, 0 to 0.16]: ammonia nitrogen over protein eaten
+        feed_mass: food eaten
 
     Source: timmons_ebeling, 0.092 of the protein [memory]
     """

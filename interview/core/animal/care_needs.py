@@ -32,6 +32,7 @@ __all__ = [
     "water_band_low",
     "water_too_cold",
 ]
+QUANTITIES = __all__
 
 _STRONG = frozenset({"moderate", "strong", "very_strong"})
 
@@ -41,10 +42,6 @@ def water_band_low(species: Words, life_stage: Num) -> Any:
 
     Hatchlings and adults have bands of their own; a juvenile may have either. Higher than
     the upper end if the animals have no water in common.
-
-    Args:
-        species [choice]: id of each animal's species
-        life_stage [1, 0 to 2]: of each animal
 
     Formula: largest of the lower ends by species and stage
 
@@ -58,10 +55,6 @@ def water_band_low(species: Words, life_stage: Num) -> Any:
 def water_band_high(species: Words, life_stage: Num) -> Any:
     """Upper end of the water temperatures that suit every animal [degC].
 
-    Args:
-        species [choice]: id of each animal's species
-        life_stage [1, 0 to 2]: of each animal
-
     Formula: smallest of the upper ends by species and stage
 
     Species source: common_practice, bands by species and age [practice]
@@ -73,10 +66,6 @@ def water_band_high(species: Words, life_stage: Num) -> Any:
 
 def target_water_temperature(water_band_low: Num, water_band_high: Num) -> Any:
     """Water temperature to aim for, the middle of the band [degC].
-
-    Args:
-        water_band_low [degC]: lower end
-        water_band_high [degC]: upper end
 
     Source: modelling_choice, the middle [assumption]
     """

@@ -17,6 +17,7 @@ __all__ = [
     "feed_share",
     "grown_feed_share",
 ]
+QUANTITIES = __all__
 
 _WEEK = 7 * 86400.0
 # All the nitrogen there is in protein: the bound no excretion passes.
@@ -27,8 +28,7 @@ def feed_rate(feed_mass: Num, feeds_per_week: Num) -> Any:
     """Food given, averaged over the week [kg/s].
 
     Args:
-        feed_mass [kg, 0 to 10]: dry food each feeding, for all animals
-        feeds_per_week [1, 0 to 50]: feedings in a week
+        feed_mass [kg, 0 to 10]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -40,11 +40,6 @@ def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
 
     A sanity check on what is fed, not a diet plan. An animal counts as growing until the
     lower end of the adult range.
-
-    Args:
-        body_mass [kg]: of each animal
-        life_stage [1, 0 to 2]: of each animal
-        feed_need_factor [1, 0.01 to 100]: doubt of the energy formula, 1 at its best guess
 
     Formula: sum of feed_for_mass(body_mass, stage) · feed_need_factor
 
@@ -58,10 +53,6 @@ def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
 def feed_share(feed_rate: Num, feed_need: Num) -> Any:
     """Dry food given over the food needed [1].
 
-    Args:
-        feed_rate [kg/s]: given, averaged over the days
-        feed_need [kg/s]: needed by all animals
-
     Source: physics, ratio of two rates [computed]
     """
     return np.asarray(feed_rate, dtype=float) / feed_need
@@ -69,10 +60,6 @@ def feed_share(feed_rate: Num, feed_need: Num) -> Any:
 
 def grown_feed_share(body_mass: Num, life_stage: Num) -> Any:
     """Share of the food that goes to animals which no longer grow [1].
-
-    Args:
-        body_mass [kg]: of each animal
-        life_stage [1, 0 to 2]: of each animal
 
     Formula: need of the grown animals / need of all
 
@@ -95,13 +82,6 @@ def ammonia_load(
     A growing animal builds nitrogen in and droppings are netted out. An animal that no longer
     grows gives nearly all of it back, and droppings decay in a closed loop: of the nitrogen
     the growing animal would keep, it returns the share `adult_nitrogen_return`.
-
-    Args:
-        feed_rate [kg/s]: food given
-        feed_protein [1, 0 to 1]: protein share of the food
-        grown_feed_share [1, 0 to 1]: share of it that goes to animals which no longer grow
-        ammonia_per_protein [1, 0 to 0.16]: ammonia nitrogen over protein, growing animals
-        adult_nitrogen_return [1, 0 to 1]: see above
 
     Source: timmons_ebeling, 0.092 of the protein for growing animals [memory]
     Source: modelling_choice, 0.13 to 0.16 where growth has ended [assumption]

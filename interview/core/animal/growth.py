@@ -21,18 +21,13 @@ __all__ = [
     "outgrow_time_high",
     "outgrow_time_low",
 ]
+QUANTITIES = __all__
 
 
 def life_stage(
     species: Words, sex: Words, carapace_length: Num, hatchling_length_factor: Num
 ) -> Any:
     """Stage of life of each animal: 0 hatchling, 1 juvenile, 2 adult [1].
-
-    Args:
-        species [choice]: id of each animal's species
-        sex [choice]: female, male or unknown, for each animal
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        hatchling_length_factor [1, 1 to 5]: end of the hatchling stage over length at hatching
 
     Source: modelling_choice, hatchling to juvenile [assumption]
     Species source: amp, lengths at hatching and adult ranges [published]
@@ -86,13 +81,6 @@ def each_growth_factor(
     Its own, where age and length tell it, kept between the wild rate and the most that
     generous feeding is thought to do; else that of captive animals in general.
 
-    Args:
-        species [choice]: id of each animal's species
-        sex [choice]: female, male or unknown, for each animal
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        captive_growth_factor [1, 0 to 10]: growth rate in captivity over the wild rate
-        age [s, 0 to 4e9]: of each animal; not a number where it isn't known
-
     Formula: growth_factor_from_age where the age is known and within the captive band, else
     captive_growth_factor
 
@@ -111,11 +99,6 @@ def fitting_carapace_length(swim_area: Num, fillable_depth: Num, animal_count: N
 
     Water is cheaper than a tank: its depth counts as far as the tank can be filled.
 
-    Args:
-        swim_area [m**2]: water surface
-        fillable_depth [m]: free depth when filled as far as it goes
-        animal_count [1, 1 to 100]: animals in the tank
-
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """
     return laws.largest_fitting_length(swim_area, fillable_depth, animal_count)
@@ -133,11 +116,7 @@ def outgrow_time(
     By the European table. Zero if one already has, infinite if the grown animals still fit.
 
     Args:
-        species [choice]: id of each animal's species
-        sex [choice]: female, male or unknown (counts as female), for each animal
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        each_growth_factor [1]: growth rate of each animal over the wild rate
-        fitting_carapace_length [m]: longest carapace the tank allows
+        sex: female, male or unknown (counts as female), for each animal
 
     Formula: first of the animals' outgrowing_time(species, sex, carapace_length,
     fitting_carapace_length, each_growth_factor)
@@ -155,10 +134,7 @@ def outgrow_time_low(
     """Time until an animal outgrows the tank if it grows fast and large [s].
 
     Args:
-        species [choice]: id of each animal's species
-        sex [choice]: female, male or unknown (counts as female), for each animal
-        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
-        fitting_carapace_length [m]: longest carapace the tank allows
+        sex: female, male or unknown (counts as female), for each animal
 
     Formula: first of the animals' outgrowing_time_low(species, sex, carapace_length,
     fitting_carapace_length)

@@ -44,12 +44,6 @@ def growth_stage(
     A hatchling up to twice the upper end of the range at hatching: no published border
     is known, the factor is a choice.
 
-    Args:
-        species [choice]: one id, or one for each animal
-        sex [choice]: female, male or unknown
-        carapace_length [m, 0.01 to 0.8]: straight carapace length
-        hatchling_length_factor [1, 1 to 5]: end of the hatchling stage over length at hatching
-
     Formula: 2 from the lower end of the adult range on, 0 up to hatchling_length_factor ·
     length at hatching, else 1
 
@@ -77,11 +71,7 @@ def projected_length(
     curve's asymptote stays as long as it is.
 
     Args:
-        species [choice]: one id, or one for each animal
-        sex [choice]: female, male or unknown
-        carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        after [s, 0 to 4e9]: time from now
-        captive_growth_factor [1, 0 to 10]: growth rate over the wild rate, 2 unless given
+        captive_growth_factor: growth rate over the wild rate, 2 unless given
 
     Formula: L∞ − (L∞ − carapace_length) · exp(−captive_growth_factor · k · after)
 
@@ -121,12 +111,6 @@ def projected_length_high(
     Heads for the upper end of the adult range of the sex: a fitted asymptote is the mean of
     one wild, often small population.
 
-    Args:
-        species [choice]: one id, or one for each animal
-        sex [choice]: female, male or unknown
-        carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        after [s, 0 to 4e9]: time from now
-
     Formula: the same curve towards the adult range's end, at 3 · k
 
     Species source: frazer_1990, growth rate of the slider; others by species [computed]
@@ -138,12 +122,6 @@ def projected_length_high(
 
 def growth_time_to(carapace_length: Num, end_length: Num, asymptote: Num, growth_rate: Num) -> Any:
     """Time until a growing animal is longer than a given length; infinite if it never is [s].
-
-    Args:
-        carapace_length [m, 0.01 to 0.8]: length now
-        end_length [m, 0 to 5]: length to pass
-        asymptote [m, 0.01 to 5]: length it grows towards
-        growth_rate [1/s, 0 to 1e-6]: rate of the von Bertalanffy curve
 
     Formula: ln((asymptote − carapace_length) / (asymptote − end_length)) / growth_rate; 0
     beyond the end, ∞ where it lies past the asymptote
@@ -170,13 +148,6 @@ def outgrowing_time(
     wild curve stops short of the border but the adult range doesn't, the animal is taken to
     head for the upper end of that range: an asymptote is the mean of one wild population.
 
-    Args:
-        species [choice]: one id, or one for each animal
-        sex [choice]: female, male or unknown
-        carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        fitting_length [m, 0 to 5]: longest carapace the tank allows
-        growth_factor [1, 0 to 10]: growth rate over the wild rate
-
     Formula: growth_time_to(carapace_length, fitting_length, L∞, growth_factor · k), towards the
     adult range's end where L∞ is never passed
 
@@ -194,12 +165,6 @@ def outgrowing_time_low(
     species: Words | str, sex: Words | str, carapace_length: Num, fitting_length: Num
 ) -> Any:
     """Time until an animal is longer than its tank allows, growing fast and large [s].
-
-    Args:
-        species [choice]: one id, or one for each animal
-        sex [choice]: female, male or unknown
-        carapace_length [m, 0.01 to 0.8]: straight carapace length now
-        fitting_length [m, 0 to 5]: longest carapace the tank allows
 
     Formula: growth_time_to(carapace_length, fitting_length, adult range's end, 3 · k)
 

@@ -22,7 +22,7 @@ from interview.care.species import (
 )
 from interview.core.errors import NotApplicable
 from interview.core.numeric import Words
-from interview.core.wiring import Citation
+from interview.core.sheets import Citation
 
 __all__ = ["facts", "facts_by_sex", "noting"]
 

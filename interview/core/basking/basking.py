@@ -31,6 +31,7 @@ __all__ = [
     "shell_temperature_hot_day",
     "source_offset",
 ]
+QUANTITIES = __all__
 
 _RADIATED = 0.8  # of a filament lamp's power, as light and heat rays
 _ABSORBED = 0.8  # of what falls on a shell or a dark platform
@@ -46,11 +47,6 @@ def room_temperature_while_measuring(
 ) -> Num:
     """Temperature of the room while the basking reading was taken [degC].
 
-    Args:
-        basking_room_temperature [degC, -20 to 60]: read together with the basking temperature
-        room_temperature_low [degC, -20 to 60]: coldest the room gets
-        room_temperature_high [degC, -20 to 60]: warmest the room gets
-
     Source: modelling_choice, middle of the room's range where nobody read it [assumption]
     """
     if basking_room_temperature is not None:
@@ -65,9 +61,6 @@ def heat_lamp_height_when_measured(heat_lamp_height: Num) -> Num:
 
     The lamp's height now, unless the lamp has been moved since.
 
-    Args:
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-
     Source: modelling_choice, the lamp still hangs where it was read [assumption]
     """
     return heat_lamp_height
@@ -77,9 +70,6 @@ def heat_lamp_power_when_measured(heat_lamp_power: Num) -> Num:
     """Power of the heat lamp when the basking temperature was read [W].
 
     The lamp's power now, unless it has been swapped or dimmed since.
-
-    Args:
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
 
     Source: modelling_choice, the lamp is still the one that was read [assumption]
     """
@@ -94,13 +84,6 @@ def source_offset(
     heat_lamp_beam: str | None = None,
 ) -> Num:
     """How far behind its face the heat lamp seems to shine from [m].
-
-    Args:
-        source_offset_bare [m, 0 to 2]: bare bulb or emitter
-        source_offset_flood [m, 0 to 2]: reflector lamp with a wide beam
-        source_offset_spot [m, 0 to 2]: reflector lamp with a narrow beam
-        source_offset_unknown [m, 0 to 2]: lamp whose beam nobody knows
-        heat_lamp_beam [choice]: bare, flood or spot
 
     Formula: one of source_offset_bare, _flood, _spot or _unknown, by heat_lamp_beam
 
@@ -126,13 +109,6 @@ def lamp_heat(
     Watts per steradian. It stays true when the lamp is hung elsewhere. A reading no
     warmer than the room means that the lamp adds nothing: 0.
 
-    Args:
-        basking_temperature [degC, -20 to 200]: measured on the surface under the lamp
-        heat_lamp_height_when_measured [m, 0.01 to 10]: lamp face to that surface, then
-        room_temperature_while_measuring [degC, -20 to 60]: air and surroundings, then
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        heat_lamp_kind [choice]: none where there is no lamp
-
     Source: physics, steady surface balance turned round [computed]
     """
     if heat_lamp_kind == "none":
@@ -147,10 +123,6 @@ def beam_gain(lamp_heat: Num, heat_lamp_power_when_measured: Num) -> Num:
 
     Tells readings that no lamp of that power gives: a bare bulb is near 1, a flood 2 to 8,
     the narrowest spots about 30.
-
-    Args:
-        lamp_heat [W]: absorbed intensity straight down, for each steradian
-        heat_lamp_power_when_measured [W, 0.1 to 5000]: marked on the lamp
 
     Source: modelling_choice, four fifths radiated and four fifths of that absorbed [assumption]
     """
@@ -180,16 +152,6 @@ def platform_temperature(
 
     Where an animal lies flat its underside is no warmer than this. Without a lamp it is
     what was read.
-
-    Args:
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        lamp_heat [W]: intensity of the lamp, from the reading
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-        room_temperature_while_measuring [degC, -20 to 60]: air and surroundings
-        heat_lamp_kind [choice]: none where there is no lamp
-        basking_temperature [degC, -20 to 200]: measured on the platform
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
     Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
     source_offset)², room when measured)
@@ -223,14 +185,6 @@ def platform_temperature_cold_day(
 ) -> Num:
     """Temperature of the bare platform under the lamp with the room at its coldest [degC].
 
-    Args:
-        lamp_heat [W]: intensity of the lamp, from the reading
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        room_temperature_low [degC, -20 to 60]: coldest the room gets
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
-
     Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
     source_offset)², room_temperature_low)
 
@@ -252,16 +206,6 @@ def shell_temperature(
     heat_lamp_power_when_measured: Num | None = None,
 ) -> Num:
     """Temperature at the top of the tallest shell, room as when it was read [degC].
-
-    Args:
-        lamp_heat [W]: intensity of the lamp, from the reading
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-        shell_height [m]: height of the tallest shell
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        room_temperature_while_measuring [degC, -20 to 60]: air and surroundings
-        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
 
     Formula: patch_temperature(shell_absorption · lamp_heat · power / power when measured /
     (heat_lamp_height − shell_height + source_offset)², room when measured)
@@ -286,16 +230,6 @@ def shell_temperature_hot_day(
 ) -> Num:
     """Temperature at the top of the tallest shell with the room at its warmest [degC].
 
-    Args:
-        lamp_heat [W]: intensity of the lamp, from the reading
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-        shell_height [m]: height of the tallest shell
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        room_temperature_high [degC, -20 to 60]: warmest the room gets
-        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
-
     Formula: as shell_temperature, with the room at room_temperature_high
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
@@ -318,16 +252,6 @@ def shell_temperature_cold_day(
 ) -> Num:
     """Temperature at the top of the tallest shell with the room at its coldest [degC].
 
-    Args:
-        lamp_heat [W]: intensity of the lamp, from the reading
-        heat_lamp_height [m, 0.01 to 10]: lamp face to platform surface
-        shell_height [m]: height of the tallest shell
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-        room_temperature_low [degC, -20 to 60]: coldest the room gets
-        shell_absorption [1, 0.1 to 10]: light the shell absorbs over what the platform absorbs
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        heat_lamp_power_when_measured [W, 1 to 1000]: rated power of the lamp that was read
-
     Formula: as shell_temperature, with the room at room_temperature_low
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
@@ -346,9 +270,8 @@ def basking_rise(
     """How much warmer the basking spot is than the water [K].
 
     Args:
-        platform_temperature [degC]: bare platform under the lamp
-        water_temperature [degC, 0 to 60]: measured
-        target_water_temperature [degC]: what the water is meant to have, where nobody measured
+        water_temperature [degC, 0 to 60]
+        target_water_temperature: what the water is meant to have, where nobody measured
 
     Source: physics, difference of the two [computed]
     """
@@ -360,11 +283,6 @@ def lamp_power_share(
     heat_lamp_power: Num, lamp_holder_rating: Num, heat_lamp_kind: str | None = None
 ) -> Num:
     """Power of the heat lamp as a share of what its holder is rated for [1].
-
-    Args:
-        heat_lamp_power [W, 1 to 1000]: rated power of the lamp
-        lamp_holder_rating [W, 1 to 10000]: highest lamp power marked on the holder
-        heat_lamp_kind [choice]: none where there is no lamp
 
     Source: physics, ratio of the two [computed]
     """

@@ -23,6 +23,7 @@ __all__ = [
     "platform_gap_share",
     "platform_sinkage",
 ]
+QUANTITIES = __all__
 
 # A turtle hauls out a sixth of the raft's width from its edge: at the edge itself a
 # weightless raft would tip.
@@ -42,11 +43,6 @@ def platform_area(
 ) -> Num:
     """Area of the basking platform [m**2].
 
-    Args:
-        platform_kind [choice]: floating, fixed, above_tank, pile or none
-        platform_length [m, 0.01 to 10]: longer side
-        platform_width [m, 0.01 to 10]: shorter side
-
     Source: geometry, rectangle; 0 without a platform [computed]
     """
     if platform_kind == "none":
@@ -59,9 +55,6 @@ def platform_area(
 def platform_area_needed(carapace_length: Num) -> Num:
     """Platform area that lets every animal lie stretched out of the water at once [m**2].
 
-    Args:
-        carapace_length [m, 0.01 to 1]: straight carapace length of each animal
-
     Source: common_practice, 1.5 times the carapace length squared for each [practice]
     """
     return np.asarray(_DRY_AREA * np.sum(np.atleast_1d(carapace_length) ** 2, axis=-1))
@@ -69,9 +62,6 @@ def platform_area_needed(carapace_length: Num) -> Num:
 
 def platform_area_least(carapace_length: Num) -> Num:
     """Platform area on which every animal just lies out of the water at once [m**2].
-
-    Args:
-        carapace_length [m, 0.01 to 1]: straight carapace length of each animal
 
     Source: common_practice, 1.2 times the carapace length squared for each [practice]
     """
@@ -87,8 +77,7 @@ def foam_volume_required(platform_kind: str, animal_mass: Num) -> Num:
     """Closed-cell foam that carries all animals with a double reserve [m**3].
 
     Args:
-        platform_kind [choice]: only a floating one needs foam
-        animal_mass [kg]: all animals together, for they climb together
+        platform_kind: only a floating one needs foam
 
     Formula: foam_volume_needed(animal_mass)
 
@@ -102,9 +91,7 @@ def platform_sinkage(platform_kind: str, animal_mass: Num, platform_area: Num) -
     """How far a floating platform sinks with all animals in its middle [m].
 
     Args:
-        platform_kind [choice]: only a floating one sinks
-        animal_mass [kg]: all animals together
-        platform_area [m**2]: area at the water line
+        platform_kind: only a floating one sinks
 
     Formula: raft_sinkage(animal_mass, platform_area)
 
@@ -118,9 +105,7 @@ def platform_edge_sinkage(platform_kind: str, animal_mass: Num, platform_area: N
     """How far the edge of a floating platform sinks where the animals haul out [m].
 
     Args:
-        platform_kind [choice]: only a floating one sinks
-        animal_mass [kg]: all animals together
-        platform_area [m**2]: area at the water line
+        platform_kind: only a floating one sinks
 
     Formula: raft_edge_sinkage(animal_mass, platform_area, a third of the width off the middle)
 
@@ -135,8 +120,7 @@ def platform_freeboard(platform_height_above_water: Num, platform_edge_sinkage: 
     """Height of a floating platform's edge over the water while the animals haul out [m].
 
     Args:
-        platform_height_above_water [m, -1 to 2]: of the empty platform
-        platform_edge_sinkage [m]: dip of the edge under the animals
+        platform_height_above_water [m, -1 to 2]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -178,9 +162,6 @@ def gap_share_jam_high(species: Words | None = None) -> float:
 def gap_share_enter(gap_share_jam_low: Num) -> Num:
     """Gap over shell length below which no shell enters, a tenth to spare [1].
 
-    Args:
-        gap_share_jam_low [1, 0 to 1]: flattest shell, height over length
-
     Source: modelling_choice, nine tenths of the flattest shell [assumption]
     """
     return np.asarray(_SPARE * np.asarray(gap_share_jam_low, dtype=float))
@@ -193,9 +174,7 @@ def platform_gap_share(platform_kind: str, platform_wall_gap: Num, carapace_leng
     long, so the animal nearest to the middle of that band, in proportion, decides.
 
     Args:
-        platform_kind [choice]: above_tank and none have no gap
-        platform_wall_gap [m, 0 to 10]: platform to the glass beside it
-        carapace_length [m, 0.01 to 1]: straight carapace length of each animal
+        platform_kind: above_tank and none have no gap
 
     Formula: platform_wall_gap / carapace_length, of the animal for whom it lies nearest to the
     middle of the shares that trap

@@ -25,6 +25,7 @@ __all__ = [
     "raft_sinkage",
     "surface_temperature_at",
 ]
+LAWS = __all__
 
 _PATCH = 0.04  # m, area over perimeter of a patch 16 cm across, as both laws want it
 _EMISSIVITY = 0.95  # stone, wood, cork, shell: within 0.9 to 1.0 it cancels
@@ -37,10 +38,6 @@ def lamp_clearance(lamp_height: Num, height_above: Num) -> Num:
 
     A draw or candidate inside the lamp counts as a centimetre off it: hopelessly hot
     or bright, as it is in truth. If every one is inside, there is no answer.
-
-    Args:
-        lamp_height [m, 0 to 10]: from the platform's surface up to the lamp
-        height_above [m, 0 to 10]: from the platform's surface up to the point
 
     Formula: lamp_height − height_above
 
@@ -57,8 +54,7 @@ def patch_film_coefficient(surface_temperature: Num, room_temperature: Num) -> N
     """Film coefficient of still air over a level patch facing up [W/m**2/K].
 
     Args:
-        surface_temperature [degC, -50 to 2000]: temperature of the patch
-        room_temperature [degC, -50 to 100]: air in the room
+        room_temperature: air in the room
 
     Source: cengel_ghajar_2015, eq. 9-22 warm and 9-24 cool face up [published]
     Source: modelling_choice, patch 16 cm across [assumption]
@@ -78,10 +74,6 @@ def patch_heat_loss(surface_temperature: Num, room_temperature: Num) -> Num:
 
     In steady state this is what it absorbs from the lamp.
 
-    Args:
-        surface_temperature [degC, -50 to 2000]: temperature of the patch
-        room_temperature [degC, -50 to 100]: air and surroundings
-
     Source: physics, steady surface balance with grey radiation [computed]
     Source: modelling_choice, emissivity 0.95, nothing lost downwards [assumption]
     """
@@ -93,10 +85,6 @@ def patch_heat_loss(surface_temperature: Num, room_temperature: Num) -> Num:
 
 def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
     """Steady temperature of a dry patch that absorbs a given flux [degC].
-
-    Args:
-        absorbed_flux [W/m**2, -300 to 1e7]: radiation absorbed
-        room_temperature [degC, -50 to 100]: air and surroundings
 
     Formula: the T at which patch_heat_loss(T, room_temperature) = absorbed_flux
 
@@ -128,11 +116,8 @@ def surface_temperature_at(
     distance from the virtual source behind the lamp's face; the balance is solved again.
 
     Args:
-        basking_temperature [degC, -20 to 200]: measured on the surface under the lamp
-        heat_lamp_height [m, 0.01 to 10]: lamp face to that surface
-        new_height [m, 0.01 to 10]: lamp face to the surface asked about
-        room_temperature_high [degC, -50 to 100]: air and surroundings, for both
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
+        heat_lamp_height: lamp face to that surface
+        room_temperature_high: air and surroundings, for both
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     Source: barragan_source_temperature, the same balance for lamps at several distances [published]
@@ -152,8 +137,8 @@ def raft_sinkage(mass: Num, platform_area: Num) -> Num:
     """How far a raft sinks under an animal in its middle [m].
 
     Args:
-        mass [kg, 0 to 200]: what climbs on
-        platform_area [m**2, 0.0001 to 100]: area of the raft at the water line
+        mass: what climbs on
+        platform_area [m**2, 0.0001 to 100]
 
     Source: physics, Archimedes [computed]
     """
@@ -167,9 +152,8 @@ def raft_edge_sinkage(mass: Num, platform_area: Num, load_offset: Num) -> Num:
     width from the middle; further out the wet part is a wedge under the animal.
 
     Args:
-        mass [kg, 0 to 200]: what climbs on
-        platform_area [m**2, 0.0001 to 100]: area of the raft at the water line
-        load_offset [1, 0 to 0.49]: distance from the middle as a share of the width
+        mass: what climbs on
+        platform_area [m**2, 0.0001 to 100]
 
     Source: physics, statics of a weightless raft [computed]
     """

@@ -20,6 +20,7 @@ __all__ = [
     "supply_rating",
     "supply_voltage",
 ]
+QUANTITIES = __all__
 
 _DAYS_PER_MONTH = 30.4375  # 365.25 / 12
 _JOULES_PER_KWH = 3.6e6
@@ -35,10 +36,6 @@ _USUAL_RATING = {
 def heat_lamp_load(heat_lamp_kind: str, heat_lamp_power: Num | None = None) -> Num:
     """Power of the basking lamp, 0 without one [W].
 
-    Args:
-        heat_lamp_kind [choice]: kind of heat lamp, or none
-        heat_lamp_power [W, 0 to 2000]: marked on the lamp
-
     Source: physics, sum of powers [computed]
     """
     if heat_lamp_kind == "none":
@@ -53,11 +50,6 @@ def lighting_load(
 
     A mercury vapour lamp that gives heat and UVB is one lamp, counted with the heat lamps.
 
-    Args:
-        uvb_lamp_kind [choice]: kind of UVB lamp, or none
-        heat_lamp_kind [choice]: kind of heat lamp, or none
-        light_power [W, 0 to 5000]: all lamps together except the heat lamp
-
     Formula: light_power; 0 without a lamp of its own
 
     Source: physics, sum of powers [computed]
@@ -71,10 +63,6 @@ def lighting_load(
 def filter_load(filter_kind: str, pump_power: Num | None = None) -> Num:
     """Power of filters and pumps, 0 when there are none [W].
 
-    Args:
-        filter_kind [choice]: kind of filter, or none
-        pump_power [W, 0 to 2000]: all filters, pumps and air pumps together
-
     Source: physics, sum of powers [computed]
     """
     if filter_kind == "none" and pump_power is None:
@@ -87,12 +75,6 @@ def connected_load(
 ) -> Num:
     """Power of everything on the tank switched on at once [W].
 
-    Args:
-        installed_heater_power [W]: all water heaters
-        heat_lamp_load [W]: basking lamp
-        lighting_load [W]: other lamps
-        filter_load [W]: filters and pumps
-
     Source: physics, sum of powers [computed]
     """
     return installed_heater_power + heat_lamp_load + lighting_load + filter_load
@@ -100,10 +82,6 @@ def connected_load(
 
 def supply_voltage(mains_voltage: Num | None = None, region: str = "elsewhere") -> Num:
     """Voltage of the sockets: as told, else the region's [V].
-
-    Args:
-        mains_voltage [V, 90 to 260]: of the circuit
-        region [choice]: where the tank stands
 
     Source: iec_60038, table 1, 230 V; 120 V in North America [memory]
     """
@@ -116,10 +94,6 @@ def supply_voltage(mains_voltage: Num | None = None, region: str = "elsewhere") 
 
 def supply_rating(circuit_rating: Num | None = None, region: str = "elsewhere") -> Num:
     """Rating of the circuit's breaker or fuse: as told, else the region's smallest usual one [A].
-
-    Args:
-        circuit_rating [A, 1 to 100]: of its breaker or fuse
-        region [choice]: where the tank stands
 
     Formula: circuit_rating where it is known, else the region's smallest usual one
 
@@ -135,10 +109,6 @@ def supply_rating(circuit_rating: Num | None = None, region: str = "elsewhere") 
 def circuit_current(connected_load: Num, supply_voltage: Num) -> Num:
     """Total current of the tank with everything on [A].
 
-    Args:
-        connected_load [W]: everything on the tank
-        supply_voltage [V]: of the circuit
-
     Source: physics, power over voltage [computed]
     """
     return connected_load / supply_voltage
@@ -148,12 +118,6 @@ def circuit_share(
     connected_load: Num, circuit_other_load: Num, supply_voltage: Num, supply_rating: Num
 ) -> Num:
     """All loads on the circuit over the 80 % it may carry for hours on end [1].
-
-    Args:
-        connected_load [W]: everything on the tank
-        circuit_other_load [W, 0 to 30000]: everything else on the same circuit
-        supply_voltage [V]: of the circuit
-        supply_rating [A]: of its breaker or fuse
 
     Source: nec_2023, 210.20(A) and Article 100, continuous load counts 125 % [standard]
     """
@@ -173,14 +137,6 @@ def energy_per_month(
 
     The heater makes up the mean heat loss, as far as it can; lamps burn through the day.
 
-    Args:
-        installed_heater_power [W]: all water heaters
-        mean_heat_loss [W]: of the water in the mean room
-        heat_lamp_load [W]: basking lamp
-        lighting_load [W]: other lamps
-        filter_load [W]: filters and pumps, day and night
-        day_length [s, 0 to 86400]: lamps on
-
     Source: physics, power times time [computed]
     """
     heater = np.minimum(mean_heat_loss, installed_heater_power)
@@ -193,10 +149,6 @@ def energy_per_month(
 
 def cost_per_month(energy_per_month: Num, electricity_price: Num) -> Num:
     """Cost of the tank's electricity in a month, in the keeper's money [1].
-
-    Args:
-        energy_per_month [J]: of the whole tank
-        electricity_price [1, 0 to 1000]: the keeper's own, per kilowatt-hour
 
     Source: physics, energy times price [computed]
     """

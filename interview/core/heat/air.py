@@ -24,6 +24,7 @@ __all__ = [
     "vapour_diffusivity",
     "vapour_pressure",
 ]
+LAWS = __all__
 
 _GAS_DRY = 287.055  # J/kg/K; 8.314462618 / 0.028964
 _GAS_VAPOUR = 461.523  # J/kg/K; 8.314462618 / 0.018015268, molar mass of IAPWS-95
@@ -59,8 +60,7 @@ def vapour_pressure(air_temperature: Num, room_humidity: Num) -> Num:
     """Partial pressure of the water vapour in air [Pa].
 
     Args:
-        air_temperature [degC, 0 to 370]: of the air
-        room_humidity [%, 0 to 100]: relative humidity
+        air_temperature [degC, 0 to 370]
 
     Source: physics, definition of relative humidity [published]
     """
@@ -75,9 +75,7 @@ def humidity_ratio(
     Ideal gases; the enhancement factor left out is about 0.45 % at sea level.
 
     Args:
-        air_temperature [degC, 0 to 95]: of the air
-        room_humidity [%, 0 to 100]: relative humidity
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
+        air_temperature [degC, 0 to 95]
 
     Source: ashrae_2017, chapter 1, eq. 20 [standard]
     """
@@ -89,8 +87,7 @@ def vapour_density(air_temperature: Num, room_humidity: Num) -> Num:
     """Mass of water vapour in each volume of air [kg/m**3].
 
     Args:
-        air_temperature [degC, 0 to 370]: of the air
-        room_humidity [%, 0 to 100]: relative humidity
+        air_temperature [degC, 0 to 370]
 
     Source: physics, ideal gas law [published]
     """
@@ -104,9 +101,7 @@ def dry_air_density(
     """Mass of dry air in each volume of moist air [kg/m**3].
 
     Args:
-        air_temperature [degC, 0 to 95]: of the air
-        room_humidity [%, 0 to 100]: relative humidity
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
+        air_temperature [degC, 0 to 95]
 
     Source: physics, ideal gas law on the partial pressure of the dry air [published]
     """
@@ -120,9 +115,7 @@ def moist_air_density(
     """Mass of air and vapour together in each volume: what buoyancy follows [kg/m**3].
 
     Args:
-        air_temperature [degC, 0 to 95]: of the air
-        room_humidity [%, 0 to 100]: relative humidity
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
+        air_temperature [degC, 0 to 95]
 
     Source: physics, ideal gas mixture [published]
     """
@@ -136,7 +129,7 @@ def latent_heat(water_temperature: Num) -> Num:
     A straight line, within 0.02 % of the steam tables from 10 to 50 degC.
 
     Args:
-        water_temperature [degC, 0 to 100]: of the evaporating surface
+        water_temperature: of the evaporating surface
 
     Source: coolprop, line fitted to its latent heat of water [computed]
     """
@@ -148,7 +141,6 @@ def air_kinematic_viscosity(air_temperature: Num, air_pressure: Num = STANDARD_P
 
     Args:
         air_temperature [degC, -50 to 300]: film temperature
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
 
     Source: us_standard_atmosphere_1976, dynamic viscosity after Sutherland, eq. 51 [standard]
     """
@@ -174,7 +166,6 @@ def vapour_diffusivity(air_temperature: Num, air_pressure: Num = STANDARD_PRESSU
 
     Args:
         air_temperature [degC, 0 to 175]: film temperature
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
 
     Source: cengel_ghajar_2015, eq. 14-15 [published]
     """

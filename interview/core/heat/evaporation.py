@@ -29,6 +29,7 @@ __all__ = [
     "surface_grashof",
     "surface_radiation_flux",
 ]
+LAWS = __all__
 
 WATER_EMISSIVITY = 0.95  # Cengel & Ghajar, table A-18
 _HOUR = 3600.0  # Shah's relations are printed in kg per hour
@@ -59,10 +60,6 @@ def surface_grashof(
     Args:
         water_temperature [degC, 0 to 95]: of the surface
         air_temperature [degC, 0 to 60]: of the room
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        surface_length [m, 0.01 to 100]: of the water surface
-        surface_width [m, 0.01 to 100]: of the water surface
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     """
@@ -91,10 +88,6 @@ def evaporation_flux(
     Args:
         water_temperature [degC, 0 to 95]: of the surface
         air_temperature [degC, 0 to 60]: of the room
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        surface_length [m, 0.01 to 100]: of the water surface
-        surface_width [m, 0.01 to 100]: of the water surface
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
 
     Formula: mass transfer coefficient · (vapour_density over the water − in the room), by
     heat-mass analogy from plate_nusselt_up; never below quiet_air_evaporation_flux
@@ -124,7 +117,6 @@ def evaporation_flux_shah(water_temperature: Num, air_temperature: Num, room_hum
     Args:
         water_temperature [degC, 0 to 95]: of the surface
         air_temperature [degC, 0 to 60]: of the room
-        room_humidity [%, 0 to 100]: relative humidity of the room
 
     Source: shah_2002, both relations for undisturbed pools [published]
     """
@@ -145,7 +137,6 @@ def quiet_air_evaporation_flux(
     Args:
         water_temperature [degC, 0 to 95]: of the surface
         air_temperature [degC, 0 to 60]: of the room
-        room_humidity [%, 0 to 100]: relative humidity of the room
 
     Source: shah_2002, second relation [published]
     """
@@ -167,10 +158,6 @@ def surface_convection_flux(
     Args:
         water_temperature [degC, 0 to 95]: of the surface
         air_temperature [degC, 0 to 60]: of the room
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        surface_length [m, 0.01 to 100]: of the water surface
-        surface_width [m, 0.01 to 100]: of the water surface
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
 
     Formula: film coefficient · (water_temperature − air_temperature), from plate_nusselt_up or
     _down by surface_grashof
@@ -192,7 +179,7 @@ def surface_radiation_flux(water_temperature: Num, room_temperature: Num) -> Num
     """Heat radiated from each area of a free water surface to the room [W/m**2].
 
     Args:
-        water_temperature [degC, 0 to 100]: of the surface
+        water_temperature: of the surface
         room_temperature [degC, -10 to 60]: of the surroundings
 
     Source: cengel_ghajar_2015, example 14-14 and table A-18 [published]
@@ -214,11 +201,7 @@ def open_surface_flux(
 
     Args:
         water_temperature [degC, 0 to 95]: of the surface
-        room_temperature [degC, 0 to 60]: of the air and the surroundings
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        surface_length [m, 0.01 to 100]: of the water surface
-        surface_width [m, 0.01 to 100]: of the water surface
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model; multiplies the vapour
+        room_temperature [degC, 0 to 60]
 
     Formula: surface_convection_flux + surface_radiation_flux + evaporation_factor ·
     evaporation_flux · latent_heat
@@ -238,10 +221,6 @@ def open_surface_flux(
 
 def area_over_perimeter(length: Num, width: Num) -> Num:
     """Length on which the laws of level plates count [m].
-
-    Args:
-        length [m, 0.001 to 100]: of the surface
-        width [m, 0.001 to 100]: of the surface
 
     Source: cengel_ghajar_2015, area over perimeter of a level plate [published]
     """

@@ -22,6 +22,7 @@ __all__ = [
     "trade_heater_power_low",
     "warm_up_time",
 ]
+QUANTITIES = __all__
 
 _RESERVE = 1.25  # heater over coldest-room loss: a sizing rule, chosen
 _TOO_HOT = 35.0  # degC, by the definition of the stuck-on names
@@ -35,11 +36,6 @@ def installed_heater_power(
 ) -> Num:
     """Power of all heaters together; 0 without a heater [W].
 
-    Args:
-        heater_power [W, 0 to 5000]: of each heater
-        heater_mount [choice]: horizontal, vertical, angled or none
-        heater_count [1, 0 to 20]: number of heaters, one unless said
-
     Source: geometry, plain arithmetic [computed]
     """
     if heater_mount == "none":
@@ -50,9 +46,6 @@ def installed_heater_power(
 def heater_power_needed(heat_loss: Num) -> Num:
     """Heater power that holds the target in the coldest room with a quarter in reserve [W].
 
-    Args:
-        heat_loss [W]: with the water at its target in the coldest room
-
     Source: modelling_choice, reserve of 25 % [assumption]
     """
     return _RESERVE * np.maximum(heat_loss, 0.0)
@@ -60,9 +53,6 @@ def heater_power_needed(heat_loss: Num) -> Num:
 
 def trade_heater_power_low(water_volume: Num) -> Num:
     """Heater power by the trade's rule, its low end of 3 W for each US gallon [W].
-
-    Args:
-        water_volume [m**3]: water in the tank
 
     Source: common_practice, 3 to 5 W a gallon [practice]
     """
@@ -72,9 +62,6 @@ def trade_heater_power_low(water_volume: Num) -> Num:
 def trade_heater_power_high(water_volume: Num) -> Num:
     """Heater power by the trade's rule, its high end of 5 W for each US gallon [W].
 
-    Args:
-        water_volume [m**3]: water in the tank
-
     Source: common_practice, 3 to 5 W a gallon [practice]
     """
     return np.asarray(5.0 * np.asarray(water_volume, dtype=float) / _US_GALLON)
@@ -82,10 +69,6 @@ def trade_heater_power_high(water_volume: Num) -> Num:
 
 def heater_margin(installed_heater_power: Num, heat_loss: Num) -> Num:
     """Installed power over the loss in the coldest room; infinite if the room does it alone [1].
-
-    Args:
-        installed_heater_power [W]: all heaters together
-        heat_loss [W]: with the water at its target in the coldest room
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -114,20 +97,8 @@ def warm_up_time(
     Infinite if the heaters can't reach it; 0 if the tap is as warm.
 
     Args:
-        installed_heater_power [W]: all heaters together
-        heat_capacity [J/K]: of the water and all that warms with it
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        target_water_temperature [degC]: wanted for the animals
-        tap_temperature [degC, 0 to 60]: of the new water
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_low [degC, -5 to 45]
+        tap_temperature [degC, 0 to 60]
 
     Formula: ∫ heat_capacity / (installed_heater_power − loss) dT, from tap_temperature to
     target_water_temperature
@@ -173,17 +144,7 @@ def stuck_heater_temperature(
     Evaporation caps an open tank; a lid takes the cap away. Not followed past boiling.
 
     Args:
-        installed_heater_power [W]: all heaters together
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_high [degC, -5 to 50]
 
     Formula: the water temperature at which the heat loss in room_temperature_high equals
     installed_heater_power
@@ -234,20 +195,8 @@ def stuck_heater_time(
     settles below 35 degC; 0 if it is that warm already.
 
     Args:
-        installed_heater_power [W]: all heaters together
-        heat_capacity [J/K]: of the water and all that warms with it
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        target_water_temperature [degC]: wanted for the animals
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
-        water_temperature [degC, 0 to 60]: as measured
+        room_temperature_high [degC, -5 to 50]
+        water_temperature [degC, 0 to 60]
 
     Formula: ∫ heat_capacity / (installed_heater_power − loss) dT, from the water's temperature
     to 35 degC
@@ -279,10 +228,6 @@ def stuck_heater_time(
 def heater_power_per_volume(installed_heater_power: Num, water_volume: Num) -> Num:
     """Power of all heaters over the water they warm [W/m**3].
 
-    Args:
-        installed_heater_power [W]: of all heaters together
-        water_volume [m**3]: water in the tank
-
     Source: geometry, ratio of the two [computed]
     """
     return installed_heater_power / np.asarray(water_volume, dtype=float)
@@ -303,16 +248,7 @@ def stuck_heater_power_limit(
     """Heater power that, stuck on in the warmest room, never passes 35 degC [W].
 
     Args:
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_high [degC, -5 to 50]
 
     Formula: the heat loss with the water at 35 degC and the room at room_temperature_high
 
@@ -344,14 +280,6 @@ def heater_cover(
     """Water over the highest point of the heater; below 0 it stands out [m].
 
     An angled heater is taken at 45 degrees.
-
-    Args:
-        water_depth [m]: free depth over the substrate
-        heater_power [W, 0 to 5000]: of each heater
-        heater_mount [choice]: horizontal, vertical, angled or none
-        heater_height [m, 0 to 3]: lowest part above the substrate
-        heater_length [m, 0.02 to 2]: whole length
-        heater_diameter [m, 0.005 to 0.1]: of the tube
 
     Source: geometry, plain arithmetic [computed]
     """

@@ -31,6 +31,7 @@ __all__ = [
     "mixed_temperature",
     "wall_flux",
 ]
+LAWS = __all__
 
 SHEETS = ("glass", "plastic")  # covers that close the top but for their gaps
 _PANE_EMISSIVITY = 0.84  # uncoated soda-lime glass, EN 673; plastics lie close to it
@@ -49,10 +50,10 @@ def wall_flux(
     film is natural convection on the wetted height and grey radiation to the room.
 
     Args:
-        water_temperature [degC, 0 to 100]: inside
-        room_temperature [degC, -10 to 60]: of the air and the surroundings
+        water_temperature: inside
+        room_temperature [degC, -10 to 60]
         water_level [m, 0.01 to 3]: wetted height
-        wall_resistance [m**2*K/W, 0 to 10]: from the water to the outer face
+        wall_resistance [m**2*K/W, 0 to 10]
 
     Formula: h · (outer − room_temperature), where h is film and radiation of the outer face,
     whose temperature balances (water_temperature − outer) / wall_resistance
@@ -89,10 +90,8 @@ def lid_flux(
     the gap. Over water colder than the room the gap is still, and only radiation crosses.
 
     Args:
-        water_temperature [degC, 0 to 100]: of the surface
-        room_temperature [degC, -10 to 60]: of the air and the surroundings
-        surface_length [m, 0.01 to 100]: of the water surface
-        surface_width [m, 0.01 to 100]: of the water surface
+        water_temperature: of the surface
+        room_temperature [degC, -10 to 60]
 
     Formula: the flux at which the wet gap under the lid, the lid and the air above carry the
     same heat
@@ -165,12 +164,8 @@ def heat_up_time(
     losses such as evaporation are to be taken off the power first.
 
     Args:
-        heat_capacity [J/K, 0 to 1e12]: of the water and all that warms with it
-        heat_power [W, 0 to 1e6]: of the heater
-        loss_coefficient [W/K, 0 to 1e6]: loss for each degree over the room
-        room_temperature [degC, -10 to 60]: of the room
-        start_temperature [degC, 0 to 100]: at the start
-        end_temperature [degC, 0 to 100]: wanted
+        heat_capacity [J/K, 0 to 1e12]
+        room_temperature [degC, -10 to 60]
 
     Formula: −heat_capacity / loss_coefficient · ln((heat_power − loss_coefficient ·
     (end_temperature − room_temperature)) / (heat_power − loss_coefficient · (start_temperature
@@ -197,11 +192,9 @@ def cooling_time_to(
     Infinite if the room is no colder than that; 0 if the start is already as cold.
 
     Args:
-        heat_capacity [J/K, 0 to 1e12]: of the water and all that cools with it
-        loss_coefficient [W/K, 0 to 1e6]: loss for each degree over the room
-        start_temperature [degC, 0 to 100]: at the start
-        room_temperature [degC, -10 to 60]: of the room
-        end_temperature [degC, 0 to 100]: asked about
+        heat_capacity [J/K, 0 to 1e12]
+        room_temperature [degC, -10 to 60]
+        end_temperature: asked about
 
     Formula: heat_capacity / loss_coefficient · ln((start_temperature − room_temperature) /
     (end_temperature − room_temperature))
@@ -222,10 +215,7 @@ def mixed_temperature(
     """Temperature of the tank after part of the water is swapped for tap water [degC].
 
     Args:
-        water_temperature [degC, 0 to 100]: of the tank before
-        tap_temperature [degC, 0 to 100]: of the new water
-        water_change_share [1, 0 to 1]: share of the water that is swapped
-        solid_heat_share [1, 0 to 1]: share of the heat capacity in glass and gravel, which stay
+        water_temperature: of the tank before
 
     Source: physics, heat balance of mixing [published]
     """

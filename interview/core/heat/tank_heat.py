@@ -24,6 +24,7 @@ __all__ = [
     "wall_resistance",
     "water_change_dip",
 ]
+QUANTITIES = __all__
 
 _CONDUCTIVITY = {"glass": 1.0, "acrylic": 0.2}  # W/m/K; glass by convention, EN 572
 _SPECIFIC_HEAT = {"glass": 840.0, "acrylic": 1470.0}  # J/kg/K
@@ -41,10 +42,7 @@ def wall_resistance(
     """Resistance to heat from the water to the outer face of a wall [m**2*K/W].
 
     Args:
-        tank_material [choice]: glass or acrylic
-        water_film_coefficient [W/m**2/K, 10 to 5000]: between stirred water and wall
-        wall_thickness [m, 0.001 to 0.1]: of the panes, as measured
-        typical_wall_thickness [m]: usual for a tank of this size, where nobody measured
+        wall_thickness [m, 0.001 to 0.1]
 
     Formula: 1 / water_film_coefficient + pane thickness / conductivity
 
@@ -64,10 +62,7 @@ def floor_conductance(
     """Heat through the floor of a tank on a stand, by degree [W/K].
 
     Args:
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        wall_resistance [m**2*K/W]: from the water to the outer face, taken for the floor pane too
-        floor_loss_factor [1, 0.05 to 20]: doubt of what lies under the tank
+        wall_resistance: from the water to the outer face, taken for the floor pane too
 
     Source: recalled, 18 mm board and still air under it [memory]
     """
@@ -77,11 +72,6 @@ def floor_conductance(
 
 def open_top_share(cover_water: str, mesh_top_factor: Num, lid_leak_share: Num) -> Num:
     """Share of an open water surface's heat and vapour that passes the top [1].
-
-    Args:
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        mesh_top_factor [1, 0 to 1]: for a mesh
-        lid_leak_share [1, 0 to 1]: for a sheet with its notches and cut-outs
 
     Source: modelling_choice, a mesh passes (1 + open fraction) / 2 of long waves [assumption]
     """
@@ -108,17 +98,7 @@ def heat_loss(
     What the heater has to make good. Below 0 the room warms the tank.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        target_water_temperature [degC]: wanted for the animals
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_low [degC, -5 to 45]
 
     Formula: walls + floor + top of the tank, water at target_water_temperature, room at
     room_temperature_low: wall_flux · wetted walls + floor_conductance · difference +
@@ -161,18 +141,8 @@ def mean_heat_loss(
     What the heater makes good on average. Nothing in a room that warms the tank.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        target_water_temperature [degC]: wanted for the animals
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_low [degC, -5 to 45]
+        room_temperature_high [degC, -5 to 50]
 
     Formula: as heat_loss, with the room at 0.5 · (room_temperature_low + room_temperature_high)
 
@@ -210,15 +180,9 @@ def evaporation_rate(
     at its target.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
-        water_temperature [degC, 0 to 60]: as measured
-        target_water_temperature [degC]: wanted for the animals
+        room_temperature_low [degC, -5 to 45]
+        room_temperature_high [degC, -5 to 50]
+        water_temperature [degC, 0 to 60]
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     Source: shah_2002, floor in still air, and the doubt of 18 % [published]
@@ -248,17 +212,7 @@ def loss_coefficient(
     difference at all.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        target_water_temperature [degC]: wanted for the animals
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_low [degC, -5 to 45]
 
     Formula: heat loss at target_water_temperature + 0.5 less that at target_water_temperature −
     0.5
@@ -291,12 +245,7 @@ def heat_capacity(
     """Heat that warms water, tank and substrate by one degree [J/K].
 
     Args:
-        water_volume [m**3]: of the water alone
-        tank_material [choice]: glass or acrylic
-        tank_mass [kg]: of the empty tank
-        substrate_mass [kg]: of the dry sand or gravel
-        water_temperature [degC, 0 to 60]: as measured
-        target_water_temperature [degC]: wanted for the animals
+        water_temperature [degC, 0 to 60]
 
     Formula: water_volume · density · 4181 + tank_mass · its specific heat + substrate_mass ·
     800
@@ -328,17 +277,8 @@ def unheated_water_temperature(
     Evaporation holds it below the room: an open tank by about 1.5 K at 50 % humidity.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        room_temperature_high [degC, -5 to 50]: room at its warmest
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
+        room_temperature_low [degC, -5 to 45]
+        room_temperature_high [degC, -5 to 50]
 
     Formula: the water temperature at which the heat loss is 0, evaporation included
 
@@ -380,19 +320,8 @@ def cooling_time(
     From the water as measured, or from its target. Infinite if it settles sooner.
 
     Args:
-        room_temperature_low [degC, -5 to 45]: room at its coldest
-        heat_capacity [J/K]: of the water and all that warms with it
-        room_humidity [%, 0 to 100]: relative humidity of the room
-        inside_length [m]: of the tank
-        inside_width [m]: of the tank
-        water_level [m]: water surface above the inner bottom
-        wall_resistance [m**2*K/W]: from the water to the outer face of a wall
-        floor_conductance [W/K]: through the floor, by degree
-        cover_water [choice]: mesh, glass, plastic or none over the water
-        open_top_share [1]: share of the open surface's flux that passes the top
-        evaporation_factor [1, 0.1 to 10]: doubt of the evaporation model
-        water_temperature [degC, 0 to 60]: as measured
-        target_water_temperature [degC]: wanted for the animals
+        room_temperature_low [degC, -5 to 45]
+        water_temperature [degC, 0 to 60]
 
     Formula: ∫ heat_capacity / loss dT, over the first 3 K below the water's temperature
 
@@ -432,12 +361,8 @@ def water_change_dip(
     From the water as measured, or from its target; glass and gravel keep their heat.
 
     Args:
-        water_volume [m**3]: of the water alone
-        heat_capacity [J/K]: of the water and all that warms with it
-        tap_temperature [degC, 0 to 60]: of the new water
-        water_change_share [1, 0 to 1]: share of the water that is swapped
-        water_temperature [degC, 0 to 60]: as measured
-        target_water_temperature [degC]: wanted for the animals
+        tap_temperature [degC, 0 to 60]
+        water_temperature [degC, 0 to 60]
 
     Source: physics, heat balance of mixing [published]
     """

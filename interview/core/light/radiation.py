@@ -22,6 +22,7 @@ __all__ = [
     "uv_exposure_limit",
     "uv_index_from",
 ]
+LAWS = __all__
 
 _PER_UV_INDEX = 0.025  # W/m² erythemal, from k_er = 40 m²/W
 _EXPOSURE_LIMIT = 30.0  # J/m² in 8 h weighted for eye and skin, icnirp_2004
@@ -32,9 +33,6 @@ def erythemal_weight(wavelength: Num) -> Num:
     """How strongly light of one wavelength reddens skin, against 298 nm [1].
 
     The last branch has 140, as in the standard; the 139 of the 1987 paper jumps at 328 nm.
-
-    Args:
-        wavelength [m, 2.5e-7 to 1e-5]: wavelength in air
 
     Formula: 1 up to 298 nm, 10^(0.094 · (298 − nm)) up to 328 nm, 10^(0.015 · (140 − nm)) up to
     400 nm, else 0
@@ -52,9 +50,6 @@ def erythemal_weight(wavelength: Num) -> Num:
 def uv_index_from(erythemal_irradiance: Num) -> Num:
     """UV index of an erythemally weighted irradiance [1].
 
-    Args:
-        erythemal_irradiance [W/m**2, 0 to 1000]: irradiance weighted with the erythema spectrum
-
     Source: cie_17_26_073, k_er = 40 m²/W, lamps included [standard]
     Source: smhi_uv_units, 0.2 W/m² is index 8 [published]
     """
@@ -67,11 +62,9 @@ def tube_irradiance(
     """Irradiance of a level surface under a bare diffuse tube [W/m**2].
 
     Args:
-        lamp_power [W, 0 to 10000]: power radiated all round
-        lamp_length [m, 0.001 to 100]: radiating (arc) length
+        lamp_power: power radiated all round
         height [m, 0.001 to 100]: tube axis down to the surface
-        offset [m, -100 to 100]: sideways from under the tube
-        along [m, -100 to 100]: along the tube from its centre
+        offset: sideways from under the tube
 
     Formula: lamp_power / (π² · lamp_length) · height / (2 · d) · (f(lamp_length / 2 − along) −
     f(−lamp_length / 2 − along)), where d = √(height² + offset²); f(u) = u / (u² + d²) +
@@ -96,10 +89,9 @@ def disc_irradiance(lamp_power: Num, disc_radius: Num, height: Num, offset: Num 
     """Irradiance of a level surface under a diffuse disc, as the mouth of a dome [W/m**2].
 
     Args:
-        lamp_power [W, 0 to 10000]: power radiated downwards
-        disc_radius [m, 0.001 to 10]: radius of the disc
+        lamp_power: power radiated downwards
         height [m, 0.001 to 100]: disc down to the surface
-        offset [m, -100 to 100]: sideways from under the disc's centre
+        offset: sideways from under the disc's centre
 
     Formula: lamp_power / (π · R²) · 0.5 · (1 − (h² + x² − R²) / √((h² + x² + R²)² − 4 · R² ·
     x²)), where R = disc_radius; h = height; x = offset
@@ -116,11 +108,6 @@ def disc_irradiance(lamp_power: Num, disc_radius: Num, height: Num, offset: Num 
 def point_irradiance(radiant_intensity: Num, height: Num, source_offset: Num) -> Num:
     """Irradiance straight under a lamp that shines as from a point behind its face [W/m**2].
 
-    Args:
-        radiant_intensity [W, 0 to 1e6]: downward intensity, watts per steradian
-        height [m, 0 to 100]: lamp face down to the surface
-        source_offset [m, 0 to 2]: how far behind its face the lamp seems to shine from
-
     Source: physics, inverse square law [computed]
     """
     return np.asarray(radiant_intensity / (np.asarray(height) + source_offset) ** 2)
@@ -130,11 +117,6 @@ def mesh_transmission(mesh_wire: Num, mesh_pitch: Num, tilt: Num = 0.0) -> Num:
     """Share of light that passes a square mesh of opaque wire [1].
 
     A draw whose wires touch lets nothing through; if they touch in every one, that is no mesh.
-
-    Args:
-        mesh_wire [m, 0 to 0.05]: thickness of the wire
-        mesh_pitch [m, 0.0001 to 0.5]: from one wire's middle to the next
-        tilt [deg, 0 to 89]: of the light from straight through, about one set of wires
 
     Source: geometry, open area; the same form as in wire-cloth standards [computed]
     """
@@ -150,10 +132,6 @@ def mesh_transmission(mesh_wire: Num, mesh_pitch: Num, tilt: Num = 0.0) -> Num:
 def lamp_ageing(lit_time: Num, lamp_life: Num) -> Num:
     """Share of its new ultraviolet output a lamp still gives [1].
 
-    Args:
-        lit_time [s, 0 to 1e9]: time lit since burn-in
-        lamp_life [s, 1e4 to 1e9]: time lit until 70 % are left
-
     Source: modelling_choice, steady decay to 70 % at the end of life [assumption]
     """
     return np.asarray(_OLD ** (np.asarray(lit_time, dtype=float) / lamp_life))
@@ -163,10 +141,6 @@ def day_length_at(latitude: Num, day_of_year: Num) -> Num:
     """Time from sunrise to sunset, refraction and the sun's disc included [s].
 
     Within 7 minutes of almanac sums up to 55 degrees.
-
-    Args:
-        latitude [deg, -90 to 90]: north positive
-        day_of_year [1, 1 to 366]: 1 January is 1
 
     Source: forsythe_1995, CBM model with the 0.8333 degree horizon [published]
     """
@@ -181,10 +155,6 @@ def day_length_at(latitude: Num, day_of_year: Num) -> Num:
 
 def uv_exposure_limit(uv_index: Num, spectrum: str) -> Num:
     """How long a person's eyes and skin may be exposed in a day [s].
-
-    Args:
-        uv_index [1, 0 to 10000]: at the face
-        spectrum [choice]: kind of source, `any` where it is not known
 
     Formula: 30 J/m² / (0.025 W/m² · spectrum's ratio · uv_index)
 
@@ -204,12 +174,6 @@ def uv_calibration(
     """Factor k that shrinks a predicted UV index towards one reading of it [1].
 
     The error of a reading is a share of it, so a reading of 0 says nothing.
-
-    Args:
-        uv_index_predicted [1, 1e-9 to 10000]: UV index expected where the meter was held
-        uvb_reading [1, 0 to 10000]: UV index read there
-        prior_log_sigma [1, 0 to 5]: one sigma of the log of the prediction
-        reading_error [1, 0.001 to 5]: one sigma of the reading, as a share of it
 
     Formula: (uvb_reading / uv_index_predicted)^(prior_log_sigma² / (prior_log_sigma² +
     reading_error²))

@@ -29,6 +29,7 @@ __all__ = [
     "uv_index_shell_uncovered",
     "uvb_lamp_height_when_measured",
 ]
+QUANTITIES = __all__
 
 _HEATING_BULB = "mercury_vapour"  # the one heat lamp that gives UVB
 
@@ -37,9 +38,6 @@ def uvb_lamp_height_when_measured(uvb_lamp_height: Num) -> Num:
     """Height of the UVB lamp when the UV index was read [m].
 
     The lamp's height now, unless the lamp has been moved since.
-
-    Args:
-        uvb_lamp_height [m, 0.01 to 10]: lamp to platform surface
 
     Source: modelling_choice, the lamp still hangs where it was read [assumption]
     """
@@ -100,13 +98,7 @@ def uv_index_platform_uncovered(
     """UV index expected on the platform if nothing lay between [1].
 
     Args:
-        uvb_lamp_kind [choice]: 0 where there is none
-        uv_index_new [1]: 30 cm under the new UVB lamp
-        heat_lamp_uv_index [1]: 30 cm under the heat lamp
-        uvb_lamp_output [1]: share of new output
-        uvb_lamp_height [m, 0.01 to 10]: UVB lamp to platform surface
-        uvb_lamp_arc [m]: radiating length of a tube
-        heat_lamp_height [m, 0.01 to 10]: heat lamp face to platform surface
+        uvb_lamp_kind: 0 where there is none
 
     Formula: uv_index_new · uvb_lamp_output · spread(uvb_lamp_height) + heat_lamp_uv_index ·
     spread(heat_lamp_height); spread is 1 at 30 cm, a line source's for a tube, else inverse
@@ -132,14 +124,7 @@ def uv_index_shell_uncovered(
     """UV index expected at the top of the tallest shell if nothing lay between [1].
 
     Args:
-        uvb_lamp_kind [choice]: 0 where there is none
-        uv_index_new [1]: 30 cm under the new UVB lamp
-        heat_lamp_uv_index [1]: 30 cm under the heat lamp
-        shell_height [m]: height of the tallest shell
-        uvb_lamp_output [1]: share of new output
-        uvb_lamp_height [m, 0.01 to 10]: UVB lamp to platform surface
-        uvb_lamp_arc [m]: radiating length of a tube
-        heat_lamp_height [m, 0.01 to 10]: heat lamp face to platform surface
+        uvb_lamp_kind: 0 where there is none
 
     Formula: as uv_index_platform_uncovered, at shell_height above the platform
 
@@ -164,15 +149,7 @@ def uv_index_at_reading(
     """UV index expected where the meter was held [1].
 
     Args:
-        uvb_lamp_kind [choice]: 0 where there is none
-        uv_index_new [1]: 30 cm under the new UVB lamp
-        heat_lamp_uv_index [1]: 30 cm under the heat lamp
-        uvb_reading_height [m, 0 to 10]: meter above the platform
-        uvb_transmission [1]: share that passes what lies between
-        uvb_lamp_output [1]: share of new output
-        uvb_lamp_height_when_measured [m, 0.01 to 10]: UVB lamp to platform surface, then
-        uvb_lamp_arc [m]: radiating length of a tube
-        heat_lamp_height_when_measured [m, 0.01 to 10]: heat lamp to platform surface, then
+        uvb_lamp_kind: 0 where there is none
 
     Formula: as uv_index_platform_uncovered, at uvb_reading_height, · uvb_transmission
 
@@ -199,11 +176,9 @@ def uv_calibration(
     lamp, reflector or mesh needs a new reading.
 
     Args:
-        uvb_lamp_kind [choice]: kinds differ in how far to trust the expectation
-        uv_meter_error [1, 0.001 to 5]: one sigma of a UV index meter, as a share of the reading
-        uvb_reading [1, 0 to 1000]: UV index read
-        uv_index_at_reading [1]: UV index expected there
-        heat_lamp_kind [choice]: may be the lamp that was read, where there is no other
+        uvb_lamp_kind: kinds differ in how far to trust the expectation
+        uvb_reading [1, 0 to 1000]
+        heat_lamp_kind: may be the lamp that was read, where there is no other
 
     Formula: (uvb_reading / uv_index_at_reading)^(prior² / (prior² + uv_meter_error²)), prior
     the doubt of an unmetered lamp of this kind as a log-normal one sigma
@@ -234,12 +209,6 @@ def uv_index_platform(
 ) -> Num:
     """UV index on the platform [1].
 
-    Args:
-        uv_index_platform_uncovered [1]: expected if nothing lay between
-        uv_calibration [1]: what a reading makes of the expectation
-        uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
-
     Formula: uv_index_platform_uncovered · uvb_transmission · uv_calibration ·
     uvb_geometry_factor
 
@@ -256,12 +225,6 @@ def uv_index_shell(
     uvb_geometry_factor: Num = 1.0,
 ) -> Num:
     """UV index at the top of the tallest shell [1].
-
-    Args:
-        uv_index_shell_uncovered [1]: expected if nothing lay between
-        uv_calibration [1]: what a reading makes of the expectation
-        uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
 
     Formula: uv_index_shell_uncovered · uvb_transmission · uv_calibration · uvb_geometry_factor
 
@@ -282,13 +245,6 @@ def uv_index_ceiling(
 
     For judging over-exposure: thin glass and some plastics pass up to a third.
 
-    Args:
-        uv_index_shell_uncovered [1]: expected if nothing lay between
-        uv_calibration [1]: what a reading makes of the expectation
-        uvb_path [choice]: open, mesh, glass or plastic
-        uvb_transmission [1]: share that passes what lies between
-        uvb_geometry_factor [1, 0.01 to 100]: true light field against the source shapes
-
     Formula: as uv_index_shell, with 1 for the transmission of a sheet
 
     Source: modelling_choice, a sheet is credited only for the worse [assumption]
@@ -303,10 +259,6 @@ def photokeratitis_margin(uv_zone_high: Num, uv_index_shell: Num) -> Num:
 
     Below 1 the eyes are at risk; infinite where there is no UVB.
 
-    Args:
-        uv_zone_high [1]: maximum of the zone
-        uv_index_shell [1]: at the top of the tallest shell
-
     Source: baines_2016, zone maximum as the upper limit [published]
     """
     with np.errstate(divide="ignore"):
@@ -315,9 +267,6 @@ def photokeratitis_margin(uv_zone_high: Num, uv_index_shell: Num) -> Num:
 
 def face_time(uv_index_ceiling: Num) -> Num:
     """How long a person's face may be where the shell is, in a day [s].
-
-    Args:
-        uv_index_ceiling [1]: at the top of the tallest shell, crediting no sheet
 
     Formula: uv_exposure_limit(uv_index_ceiling, worst spectrum)
 

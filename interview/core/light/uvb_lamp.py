@@ -19,6 +19,7 @@ __all__ = [
     "uvb_lamp_time_left",
     "uvb_transmission",
 ]
+QUANTITIES = __all__
 
 _DAY = 86400.0
 
@@ -52,8 +53,7 @@ def uvb_lamp_arc(uvb_lamp_kind: str, uvb_lamp_length: Num) -> Num:
     """Length of a UVB tube that radiates [m].
 
     Args:
-        uvb_lamp_kind [choice]: tubes only
-        uvb_lamp_length [m, 0.1 to 2.5]: of the tube, end to end
+        uvb_lamp_kind: tubes only
 
     Formula: uvb_lamp_length less the ends of the class table
 
@@ -99,15 +99,7 @@ def uv_index_new(
     """UV index 30 cm straight under the UVB lamp, new and with nothing in between [1].
 
     Args:
-        uvb_lamp_kind [choice]: 0 where there is none
-        reflector_gain [1, 0.5 to 10]: output of a tube with a reflector over one without
-        uvb_strength [choice]: low or high, tubes and coils only
-        uvb_lamp_arc [m]: radiating length of a tube
-        uvb_reflector [yes/no]: whether a tube has one; as usual for its kind if not known
-        uvb_class_factor_tube [1, 0.01 to 100]: this class of tube against the table
-        uvb_class_factor_coil [1, 0.01 to 100]: this class of coil against the table
-        uvb_class_factor_flood [1, 0.01 to 100]: this class of flood lamp against the table
-        uvb_unit_factor [1, 0.01 to 100]: this lamp and ballast against its class
+        uvb_lamp_kind: 0 where there is none
 
     Formula: class value 30 cm under the lamp, of its arc for a tube · class factor ·
     reflector_gain with a reflector · uvb_unit_factor
@@ -141,12 +133,6 @@ def heat_lamp_uv_index(
     Only a mercury-vapour bulb adds any. If the UVB lamp is one too they are the same bulb,
     and it counts once.
 
-    Args:
-        uvb_lamp_kind [choice]: the UVB lamp
-        heat_lamp_kind [choice]: the heat lamp
-        uvb_class_factor_flood [1, 0.01 to 100]: this class of flood lamp against the table
-        uvb_unit_factor [1, 0.01 to 100]: this lamp against its class
-
     Formula: class value · uvb_class_factor_flood · uvb_unit_factor for a mercury vapour lamp,
     else 0
 
@@ -167,10 +153,7 @@ def uvb_lamp_output(
     """UVB the lamp still gives, as a share of new [1].
 
     Args:
-        uvb_lamp_kind [choice]: each kind ages at its own rate
-        uvb_lamp_age [s, 0 to 1e9]: time lit
-        uvb_life_factor [1, 0.01 to 100]: this lamp's life against its kind's
-        stage [choice]: a tank in planning has a new lamp
+        uvb_lamp_kind: each kind ages at its own rate
 
     Formula: lamp_ageing(uvb_lamp_age, usual life of the kind · uvb_life_factor)
 
@@ -190,10 +173,7 @@ def uvb_lamp_time_left(
     """Calendar time until the lamp gives only 70 % of its new UVB [s].
 
     Args:
-        uvb_lamp_kind [choice]: each kind ages at its own rate
-        uvb_lamp_age [s, 0 to 1e9]: time lit
-        day_length [s, 0 to 86400]: lit each day
-        uvb_life_factor [1, 0.01 to 100]: this lamp's life against its kind's
+        uvb_lamp_kind: each kind ages at its own rate
 
     Formula: (usual life of the kind · uvb_life_factor − uvb_lamp_age) / (day_length / 86400),
     never below 0
@@ -218,14 +198,6 @@ def uvb_transmission(
 
     Glass, and plastic not declared UV-transmitting, count as a wall. A light meter's ratio
     under and without the mesh counts before its measures.
-
-    Args:
-        uvb_path [choice]: open, mesh, glass or plastic
-        usual_mesh_light_share [1, 0 to 1]: for a mesh nobody has measured
-        mesh_light_share [1, 0 to 1]: light under the mesh over light without it
-        mesh_wire [m, 0 to 0.05]: thickness of the wire
-        mesh_pitch [m, 0.0001 to 0.5]: from one wire's middle to the next
-        uvb_mesh_factor [1, 0.01 to 100]: UVB a mesh passes over the light or open area it passes
 
     Formula: 1 for an open path, 0 for a sheet, for a mesh the share of light it passes ·
     uvb_mesh_factor, at most 1

@@ -28,6 +28,7 @@ __all__ = [
     "water_level",
     "water_volume",
 ]
+QUANTITIES = __all__
 
 # Panes of the trade's sizes rise with height · length ** 0.5 (a read-off from the size tables,
 # within 1 mm of every entry but the ones sold in two thicknesses): up to each border [m**1.5],
@@ -44,9 +45,8 @@ def typical_wall_thickness(
     """Thickness of pane usually sold in a tank of this size [m].
 
     Args:
-        tank_length [m, 0.1 to 6]: outside
-        tank_height [m, 0.05 to 3]: outside
-        wall_thickness_factor [1, 0.01 to 100]: doubt about the pane, 1 at its best guess
+        tank_length [m, 0.1 to 6]
+        tank_height [m, 0.05 to 3]
 
     Formula: a step of pane thickness for tank_height · √tank_length, times
     wall_thickness_factor
@@ -64,8 +64,7 @@ def pane_thickness(
     """Thickness of the walls and the bottom, typical of the size where it wasn't measured [m].
 
     Args:
-        wall_thickness [m, 0.001 to 0.1]: measured
-        typical_wall_thickness [m]: usually sold in a tank of this size
+        wall_thickness [m, 0.001 to 0.1]
 
     Source: modelling_choice, the bottom is as thick as the sides [assumption]
     """
@@ -76,8 +75,7 @@ def inside_length(tank_length: Num, pane_thickness: Num) -> Any:
     """Length of the tank between the panes [m, from 0].
 
     Args:
-        tank_length [m, 0.1 to 6]: outside
-        pane_thickness [m]: of the walls
+        tank_length [m, 0.1 to 6]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -88,8 +86,7 @@ def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
     """Width of the tank between the panes [m, from 0].
 
     Args:
-        tank_width [m, 0.1 to 3]: outside
-        pane_thickness [m]: of the walls
+        tank_width [m, 0.1 to 3]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -102,8 +99,7 @@ def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
     Trade heights may include a trim; the keeper is asked for the glass itself.
 
     Args:
-        tank_height [m, 0.05 to 3]: outside
-        pane_thickness [m]: of the bottom
+        tank_height [m, 0.05 to 3]
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -113,11 +109,6 @@ def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
 def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> Any:
     """Volume of the empty tank up to the rim [m**3].
 
-    Args:
-        inside_length [m]: between the panes
-        inside_width [m]: between the panes
-        inside_height [m]: from the inner bottom to the rim
-
     Source: geometry, plain arithmetic [computed]
     """
     return np.asarray(inside_length, dtype=float) * inside_width * inside_height
@@ -125,10 +116,6 @@ def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> An
 
 def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
     """Height of the water surface above the inner bottom [m, from 0].
-
-    Args:
-        inside_height [m]: from the inner bottom to the rim
-        water_line_below_rim [m, 0 to 3]: from the rim down to the water
 
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
@@ -140,10 +127,6 @@ def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
 def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
     """Free depth of water over the substrate [m, from 0].
 
-    Args:
-        water_level [m]: water surface above the inner bottom
-        substrate_depth [m, 0 to 2]: bed of sand or gravel
-
     Source: geometry, plain arithmetic [computed]
     """
     return water_level - np.asarray(substrate_depth, dtype=float)
@@ -154,12 +137,6 @@ def fillable_depth(
 ) -> Any:
     """Free depth if the tank were filled as far as it goes, under a cover [m].
 
-    Args:
-        water_depth [m]: free depth now
-        inside_height [m]: from the inner bottom to the rim
-        fill_margin [m, 0 to 1]: air left under the rim
-        substrate_depth [m, 0 to 2]: bed of sand or gravel
-
     Source: geometry, plain arithmetic [computed]
     """
     return np.maximum(water_depth, inside_height - np.asarray(substrate_depth) - fill_margin)
@@ -168,11 +145,6 @@ def fillable_depth(
 def substrate_volume(inside_length: Num, inside_width: Num, substrate_depth: Num = 0.0) -> Any:
     """Bulk volume of the substrate, pores included [m**3].
 
-    Args:
-        inside_length [m]: between the panes
-        inside_width [m]: between the panes
-        substrate_depth [m, 0 to 2]: bed of sand or gravel
-
     Source: geometry, plain arithmetic [computed]
     """
     return np.asarray(inside_length, dtype=float) * inside_width * substrate_depth
@@ -180,10 +152,6 @@ def substrate_volume(inside_length: Num, inside_width: Num, substrate_depth: Num
 
 def grain_volume(substrate_volume: Num, substrate_porosity: Num) -> Any:
     """Volume of the substrate's grains alone, which water cannot fill [m**3].
-
-    Args:
-        substrate_volume [m**3]: bulk
-        substrate_porosity [1, 0 to 1]: pores over bulk
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -194,12 +162,6 @@ def submerged_room(
     inside_length: Num, inside_width: Num, water_level: Num, grain_volume: Num
 ) -> Any:
     """Room under the water line that the grains leave to water, wood and stones [m**3].
-
-    Args:
-        inside_length [m]: between the panes
-        inside_width [m]: between the panes
-        water_level [m]: water surface above the inner bottom
-        grain_volume [m**3]: grains of the substrate
 
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
@@ -216,10 +178,6 @@ def water_volume(submerged_room: Num, decor_volume: Num = 0.0) -> Any:
     and a pile of stones can be entered as decor. Heaped up to the water line, wood and stones
     stand out of it and leave a tenth of the room between them; only a stray draw of a small
     tank's doubt comes to that.
-
-    Args:
-        submerged_room [m**3]: room under the water line that the grains leave
-        decor_volume [m**3, 0 to 5]: wood, stones and the like under water
 
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, a tenth of water between heaped wood and stones [assumption]
@@ -243,13 +201,6 @@ def swim_area(
 
     Under a raft or a shelf they can swim; a pile of stones stands in the way.
 
-    Args:
-        inside_length [m]: between the panes
-        inside_width [m]: between the panes
-        platform_kind [choice]: floating, fixed, above_tank, pile or none
-        platform_length [m, 0 to 6]: of the platform
-        platform_width [m, 0 to 3]: of the platform
-
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, only a pile takes swimming space [assumption]
     """
@@ -267,10 +218,6 @@ def foothold_height(
     The platform; without one, the water line itself. Filters, wood and ramps that stand
     higher are not asked for.
 
-    Args:
-        platform_kind [choice]: floating, fixed, above_tank, pile or none
-        platform_height_above_water [m, -1 to 3]: top of the platform over the water
-
     Source: modelling_choice, the platform is the highest foothold [assumption]
     """
     if platform_kind == "above_tank":
@@ -285,10 +232,6 @@ def foothold_height(
 def escape_height(water_line_below_rim: Num, foothold_height: Num) -> Any:
     """Height of the rim above the highest foothold [m].
 
-    Args:
-        water_line_below_rim [m, 0 to 3]: from the rim down to the water
-        foothold_height [m]: highest foothold above the water line
-
     Source: geometry, plain arithmetic [computed]
     """
     return water_line_below_rim - np.asarray(foothold_height, dtype=float)
@@ -296,10 +239,6 @@ def escape_height(water_line_below_rim: Num, foothold_height: Num) -> Any:
 
 def volume_per_shell_length(water_volume: Num, total_carapace_length: Num) -> Any:
     """Water for each length of shell, as the trade's litre rules count it [m**3/m].
-
-    Args:
-        water_volume [m**3]: water in the tank
-        total_carapace_length [m]: of all animals together
 
     Source: common_practice, ten gallons an inch and the like [practice]
     """

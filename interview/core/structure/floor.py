@@ -32,6 +32,7 @@ __all__ = [
     "joist_upper_shear_share",
     "stand_leg_load",
 ]
+QUANTITIES = __all__
 
 _PASCAL_PER_PSF = 0.45359237 * GRAVITY / 0.3048**2
 _LIVE_LOADS = {  # Pa, rooms of dwellings
@@ -51,11 +52,6 @@ _Place: TypeAlias = tuple[Num, Num, Num, Num]  # load, its length, its centre, s
 def floor_pressure(filled_mass: Num, tank_length: Num, tank_width: Num) -> Num:
     """Weight over the footprint, for information: no test of a floor [Pa].
 
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-
     Source: physics, weight over area [computed]
     """
     return filled_mass * GRAVITY / (tank_length * tank_width)
@@ -63,11 +59,6 @@ def floor_pressure(filled_mass: Num, tank_length: Num, tank_width: Num) -> Num:
 
 def stand_leg_load(filled_mass: Num, stand: str, leg_uneven_share: Num) -> Num:
     """Load on the heaviest of four legs; 2 kN on a 50 mm square is a floor's point load [N].
-
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        stand [choice]: what the tank stands on
-        leg_uneven_share [1, 1 to 4]: heaviest leg over the mean leg
 
     Source: common_practice, a quarter of the weight, unevenly shared [practice]
     """
@@ -82,7 +73,7 @@ def floor_live_load(region: str) -> Num:
     A design minimum for a whole room, no permission for an object in it.
 
     Args:
-        region [choice]: whose code; elsewhere takes the lowest of the others
+        region: whose code; elsewhere takes the lowest of the others
 
     Formula: the code value of the region
 
@@ -98,7 +89,7 @@ def joist_limit_share(region: str) -> Num:
     """Share of the design live load a load that stays for years may take from timber joists [1].
 
     Args:
-        region [choice]: whose timber code; the stricter European one outside North America
+        region: whose timber code; the stricter European one outside North America
 
     Source: nds_2018, 2.3.2, duration factor 0.90 for permanent load [standard]
     Source: en_1995_1_1, k_mod 0.60 permanent over 0.80 medium term [memory]
@@ -110,8 +101,7 @@ def floor_joist_span(joist_span: Num | None = None, typical_joist_span: Num | No
     """Span of the joists, a typical one when not measured [m].
 
     Args:
-        joist_span [m, 0.5 to 12]: measured between supports
-        typical_joist_span [m, 0.5 to 12]: of a dwelling's floor
+        joist_span [m, 0.5 to 12]
 
     Source: modelling_choice, a typical span stands in [assumption]
     """
@@ -123,10 +113,6 @@ def floor_joist_spacing(
 ) -> Num:
     """Distance of the joists from centre to centre, a typical one when not measured [m].
 
-    Args:
-        joist_spacing [m, 0.1 to 2]: measured
-        typical_joist_spacing [m, 0.1 to 2]: of a dwelling's floor
-
     Source: modelling_choice, a typical spacing stands in [assumption]
     """
     return first_known("joist_spacing", joist_spacing, typical_joist_spacing)
@@ -137,11 +123,6 @@ def joist_design_moment(
 ) -> Num:
     """Bending moment of the code's live load in one joist [N*m].
 
-    Args:
-        floor_live_load [Pa]: of the building code
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
-
     Source: physics, uniform load on a simple beam, w S²/8 [computed]
     """
     return floor_live_load * floor_joist_spacing * floor_joist_span**2 / 8
@@ -151,11 +132,6 @@ def joist_design_shear(
     floor_live_load: Num, floor_joist_span: Num, floor_joist_spacing: Num
 ) -> Num:
     """Shear of the code's live load in one joist [N].
-
-    Args:
-        floor_live_load [Pa]: of the building code
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
 
     Source: physics, uniform load on a simple beam, w S/2 [computed]
     """
@@ -174,17 +150,6 @@ def joist_moment_share(
     floor_position: str = "unknown",
 ) -> Num:
     """Bending moment of the tank alone in its joist over that of the live load [1].
-
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
-        joist_design_moment [N*m]: of the code's live load
-        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
     Formula: largest of joist_moment over the places the tank may stand / joist_design_moment
 
@@ -217,17 +182,6 @@ def joist_shear_share(
 ) -> Num:
     """Shear of the tank alone in its joist over that of the live load [1].
 
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
-        joist_design_shear [N]: of the code's live load
-        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
-
     Formula: largest of joist_shear over the places the tank may stand / joist_design_shear
 
     Source: physics, statics of a simple beam [computed]
@@ -249,10 +203,6 @@ def joist_shear_share(
 def joist_share(joist_moment_share: Num, joist_shear_share: Num) -> Num:
     """Bending or shear of the tank alone in its joist, the larger share of the live load's [1].
 
-    Args:
-        joist_moment_share [1]: bending
-        joist_shear_share [1]: shear
-
     Source: physics, statics of a simple beam [computed]
     """
     return np.maximum(joist_moment_share, joist_shear_share)
@@ -271,18 +221,6 @@ def joist_upper_moment_share(
     floor_position: str = "unknown",
 ) -> Num:
     """Bending moment of the tank in a fully loaded room over that of the live load [1].
-
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
-        floor_live_load [Pa]: of the building code
-        joist_design_moment [N*m]: of the code's live load
-        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
     Formula: largest of joist_moment_in_full_room over the places the tank may stand /
     joist_design_moment
@@ -319,18 +257,6 @@ def joist_upper_shear_share(
     floor_position: str = "unknown",
 ) -> Num:
     """Shear of the tank in a fully loaded room over that of the live load [1].
-
-    Args:
-        filled_mass [kg]: tank, water and all, with its stand
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        floor [choice]: slab, joists across or along the tank's long side; unknown, the worse
-        floor_joist_span [m]: between supports
-        floor_joist_spacing [m]: centre to centre
-        floor_wall_gap [m, 0 to 30]: from the bearing wall to the tank
-        floor_live_load [Pa]: of the building code
-        joist_design_shear [N]: of the code's live load
-        floor_position [choice]: at the wall the joists rest on, in the middle; unknown, the worse
 
     Formula: largest of joist_shear_in_full_room over the places the tank may stand /
     joist_design_shear

@@ -23,6 +23,7 @@ __all__ = [
     "plate_deflection_coefficient",
     "plate_stress_coefficient",
 ]
+LAWS = __all__
 
 _GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
 _GLASS_STIFFNESS = 70e9  # Pa, Young's modulus, EN 572
@@ -33,9 +34,6 @@ def pane_volume(tank_length: Num, tank_width: Num, tank_height: Num, wall_thickn
     """Volume of the five panes of an open tank, sides standing on a full bottom [m**3].
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
         wall_thickness [m, 0.0005 to 0.05]: of sides and bottom alike
 
     Source: geometry, five panes [computed]
@@ -48,9 +46,6 @@ def glass_mass(tank_length: Num, tank_width: Num, tank_height: Num, wall_thickne
     """Mass of the five bare glass panes, without trim and silicone [kg].
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
         wall_thickness [m, 0.0005 to 0.05]: of sides and bottom alike
 
     Source: en_572, density of soda-lime glass 2500 kg/m**3 [published]
@@ -64,10 +59,6 @@ def plate_stress_coefficient(length_to_height: Num, top_edge: str) -> Num:
     Thin plate, small deflection, edges that turn freely. The Lévy series is summed once
     into a fine table and read by cubic interpolation; error below 1e-5.
 
-    Args:
-        length_to_height [1, 0.1 to 10]: of the pane
-        top_edge [choice]: supported (trim or brace) or free (rimless)
-
     Formula: Lévy's series for a plate on three or four edges under a pressure that grows with
     depth; a free top from 2.5 heights of length on is outside this screening, rely on the
     manufacturer
@@ -79,10 +70,6 @@ def plate_stress_coefficient(length_to_height: Num, top_edge: str) -> Num:
 
 def plate_deflection_coefficient(length_to_height: Num, top_edge: str) -> Num:
     """Largest deflection of a brim-full pane times E t³/(pressure at the bottom · H⁴) [1].
-
-    Args:
-        length_to_height [1, 0.1 to 10]: of the pane
-        top_edge [choice]: supported (trim or brace) or free (rimless)
 
     Formula: Lévy's series for a plate on three or four edges under a pressure that grows with
     depth
@@ -96,10 +83,9 @@ def pane_stress(tank_length: Num, tank_height: Num, wall_thickness: Num, top_edg
     """Largest tension in a brim-full glass pane [Pa].
 
     Args:
-        tank_length [m, 0.05 to 10]: of the pane, outside
-        tank_height [m, 0.05 to 5]: of the pane, outside
+        tank_length: of the pane, outside
+        tank_height: of the pane, outside
         wall_thickness [m, 0.0005 to 0.05]: of the pane
-        top_edge [choice]: supported (trim or brace) or free (rimless)
 
     Formula: β · p · (tank_height / wall_thickness)², where β = plate_stress_coefficient; p =
     pressure at the bottom; a free top from 2.5 heights of length on is outside this screening,
@@ -115,10 +101,9 @@ def pane_deflection(tank_length: Num, tank_height: Num, wall_thickness: Num, top
     """Largest bulge of a brim-full glass pane; thin-plate theory holds to half the thickness [m].
 
     Args:
-        tank_length [m, 0.05 to 10]: of the pane, outside
-        tank_height [m, 0.05 to 5]: of the pane, outside
+        tank_length: of the pane, outside
+        tank_height: of the pane, outside
         wall_thickness [m, 0.0005 to 0.05]: of the pane
-        top_edge [choice]: supported (trim or brace) or free (rimless)
 
     Formula: α · p · tank_height · (tank_height / wall_thickness)³ / E, where α =
     plate_deflection_coefficient; p = pressure at the bottom; E = 70 GPa
@@ -139,10 +124,8 @@ def pane_thickness_needed(
     """Thickness at which a brim-full glass pane just reaches the allowable tension [m].
 
     Args:
-        tank_length [m, 0.05 to 10]: of the pane, outside
-        tank_height [m, 0.05 to 5]: of the pane, outside
-        top_edge [choice]: supported (trim or brace) or free (rimless)
-        allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
+        tank_length: of the pane, outside
+        tank_height: of the pane, outside
 
     Formula: tank_height · √(β · p / allowable_stress), where β = plate_stress_coefficient; p =
     pressure at the bottom; a free top from 2.5 heights of length on is outside this screening,
@@ -157,12 +140,6 @@ def pane_thickness_needed(
 def joist_moment(load: Num, load_length: Num, load_centre: Num, joist_span: Num) -> Num:
     """Largest bending moment of a simple span under one patch of load [N*m].
 
-    Args:
-        load [N, 0 to 1e6]: on this joist
-        load_length [m, 0 to 30]: over which it is spread along the joist
-        load_centre [m, 0 to 30]: from the left support
-        joist_span [m, 0.1 to 30]: between supports
-
     Formula: load · s · (a + 0.5 · s · load_length), where s = (joist_span − load_centre) /
     joist_span; a = load_centre − 0.5 · load_length
 
@@ -175,12 +152,6 @@ def joist_moment(load: Num, load_length: Num, load_centre: Num, joist_span: Num)
 
 def joist_shear(load: Num, load_length: Num, load_centre: Num, joist_span: Num) -> Num:
     """Largest shear of a simple span under one patch of load: the larger reaction [N].
-
-    Args:
-        load [N, 0 to 1e6]: on this joist
-        load_length [m, 0 to 30]: over which it is spread along the joist
-        load_centre [m, 0 to 30]: from the left support
-        joist_span [m, 0.1 to 30]: between supports
 
     Formula: load · larger of (joist_span − load_centre, load_centre) / joist_span
 
@@ -197,11 +168,9 @@ def joist_moment_in_full_room(
     """Largest moment with the patch on its footprint and the live load on the rest [N*m].
 
     Args:
-        load [N, 0 to 1e6]: of the patch, on this joist
-        load_length [m, 0.001 to 30]: over which it is spread along the joist
-        load_centre [m, 0 to 30]: from the left support
-        joist_span [m, 0.1 to 30]: between supports
-        line_load [N/m, 0.001 to 1e5]: live load on the joist beside the patch
+        load: of the patch, on this joist
+        load_length [m, 0.001 to 30]
+        line_load [N/m, 0.001 to 1e5]
 
     Formula: largest moment of the reactions, the patch and line_load, where the shear is 0
 
@@ -230,11 +199,7 @@ def joist_shear_in_full_room(
     """Larger reaction with the patch on its footprint and the live load on the rest [N].
 
     Args:
-        load [N, 0 to 1e6]: of the patch, on this joist
-        load_length [m, 0 to 30]: over which it is spread along the joist
-        load_centre [m, 0 to 30]: from the left support
-        joist_span [m, 0.1 to 30]: between supports
-        line_load [N/m, 0 to 1e5]: live load on the joist beside the patch
+        load: of the patch, on this joist
 
     Formula: larger of the two reactions
 

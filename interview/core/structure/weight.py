@@ -21,6 +21,7 @@ __all__ = [
     "tank_mass",
     "water_mass",
 ]
+QUANTITIES = __all__
 
 _GLASS_DENSITY = 2500.0  # kg/m**3, EN 572
 _ACRYLIC_DENSITY = 1190.0  # kg/m**3, PMMA, recalled from data sheets
@@ -40,12 +41,7 @@ def tank_mass(
     """Mass of the empty tank [kg].
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
-        pane_thickness [m]: of sides and bottom alike
-        tank_material [choice]: glass or acrylic; glass, the heavier, when not said
-        tank_mass_factor [1, 0.01 to 100]: whole tank with trim and silicone over five bare panes
+        tank_material: glass or acrylic; glass, the heavier, when not said
 
     Source: en_572, density of soda-lime glass [published]
     Source: recalled, density of acrylic 1190 kg/m**3 [memory]
@@ -59,7 +55,7 @@ def water_mass(water_volume: Num, water_temperature: Num = 25.0) -> Num:
     """Mass of the water [kg].
 
     Args:
-        water_volume [m**3, 0 to 100]: as it stands, without grains and decor
+        water_volume [m**3, 0 to 100]
         water_temperature [degC, 0 to 40]: 25 when not measured
 
     Source: tanaka_2001, CIPM density of water [published]
@@ -71,7 +67,7 @@ def substrate_mass(grain_volume: Num) -> Num:
     """Mass of the dry grains of sand, gravel or stones [kg].
 
     Args:
-        grain_volume [m**3, 0 to 10]: solid, without the pores
+        grain_volume [m**3, 0 to 10]
 
     Source: recalled, quartz 2650 kg/m**3 [memory]
     """
@@ -89,12 +85,7 @@ def supported_mass(
     """Mass the stand carries: tank, water, substrate, decor and gear [kg].
 
     Args:
-        tank_mass [kg]: empty tank
-        water_mass [kg]: water
-        substrate_mass [kg]: grains
-        gear_mass [kg, 0 to 1000]: filter, lamps, platform, cover
-        decor_density [kg/m**3, 100 to 20000]: of stones and soaked wood
-        decor_volume [m**3, 0 to 10]: solid, none when not said
+        decor_volume: solid, none when not said
 
     Source: physics, sum of masses [computed]
     """
@@ -112,12 +103,7 @@ def filled_mass(
     """Mass on the floor: everything the stand carries, and the stand [kg].
 
     Args:
-        supported_mass [kg]: tank, water, substrate, decor and gear
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        stand_mass_per_area [kg/m**2, 0 to 1000]: of a stand or cabinet, by the tank's footprint
-        stand [choice]: what the tank stands on; floor adds nothing
-        stand_mass [kg, 0 to 1000]: weighed or from its label
+        stand: what the tank stands on; floor adds nothing
 
     Source: physics, sum of masses [computed]
     """
@@ -146,14 +132,8 @@ def glass_stress_unscreened(
     enough to warn by, never to call a tank good.
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
-        wall_thickness [m, 0.0005 to 0.05]: measured
-        tank_origin [choice]: an ordinary aquarium is never judged by this sum
-        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
-        tank_material [choice]: the sum is for glass
-        glass_stress_factor [1, 0.01 to 100]: doubt about edge support and true pane size
+        wall_thickness [m, 0.0005 to 0.05]
+        tank_material: the sum is for glass
 
     Formula: glass_stress_factor · larger of pane_stress for the long and the short pane
 
@@ -177,14 +157,6 @@ def glass_stress(
 
     Refused outside the screening: where a rimless pane is 2.5 times as long as high, or a
     pane bulges more than half its thickness.
-
-    Args:
-        glass_stress_unscreened [Pa]: by the plain sum
-        glass_deflection_share [1]: bulge of the worse pane over half its thickness
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
-        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
 
     Formula: glass_stress_unscreened, where the panes lie within the screening
 
@@ -216,13 +188,8 @@ def glass_deflection_share(
     """Bulge of the worse pane over half its thickness; above 1 the glass sum is out of range [1].
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
-        wall_thickness [m, 0.0005 to 0.05]: measured
-        tank_origin [choice]: an ordinary aquarium is never judged by this sum
-        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
-        tank_material [choice]: the sum is for glass
+        wall_thickness [m, 0.0005 to 0.05]
+        tank_material: the sum is for glass
 
     Formula: larger of pane_deflection for the long and the short pane / (0.5 · wall_thickness)
 
@@ -246,13 +213,7 @@ def glass_thickness_needed(
     """Thickness at which the worse pane, brim-full, just reaches the allowable tension [m].
 
     Args:
-        tank_length [m, 0.05 to 10]: outside
-        tank_width [m, 0.05 to 10]: outside
-        tank_height [m, 0.05 to 5]: outside
-        tank_origin [choice]: an ordinary aquarium is never judged by this sum
-        tank_rim [choice]: trimmed and braced hold the top edge, rimless leaves it free
-        allowable_stress [Pa, 1e5 to 1e9]: lasting tension the glass may carry
-        tank_material [choice]: the sum is for glass
+        tank_material: the sum is for glass
 
     Formula: larger of pane_thickness_needed for the long and the short pane
 

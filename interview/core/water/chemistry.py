@@ -19,6 +19,7 @@ __all__ = [
     "water_change_interval_needed",
     "water_change_share_needed",
 ]
+QUANTITIES = __all__
 
 # From IUPAC standard atomic weights, g/mol.
 _NITRATE = NITROGEN_MASS + 3 * 15.9994
@@ -31,8 +32,7 @@ def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
     """Share of total ammonia nitrogen that is free, un-ionised ammonia [1].
 
     Args:
-        ph [1, 3 to 12]: acidity of the water
-        water_temperature [degC, 0 to 50]: temperature of the water
+        water_temperature [degC, 0 to 50]
 
     Source: emerson_1975, equilibrium constant of ammonia in fresh water [published]
     """
@@ -41,10 +41,6 @@ def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
 
 def ammonia_free(ammonia: Num, ammonia_free_share: Num) -> Num:
     """Free, un-ionised ammonia in the water, as nitrogen [mg/L].
-
-    Args:
-        ammonia [mg/L, 0 to 1000]: total ammonia nitrogen, as measured
-        ammonia_free_share [1]: share of it that is free
 
     Source: emerson_1975, share times total [published]
     """
@@ -60,12 +56,6 @@ def nitrate_rise(
     brings its own, while the vapour takes none away. Plants are not credited: what they
     take up is small, and turtles eat it.
 
-    Args:
-        ammonia_load [kg/s]: ammonia nitrogen from food
-        water_volume [m**3]: water in the tank
-        evaporation_rate [kg/s]: water evaporated and topped up
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
-
     Source: physics, nitrogen balance from atomic masses [computed]
     """
     from_food = ammonia_load * _PER_VOLUME * _NITRATE / NITROGEN_MASS
@@ -77,12 +67,6 @@ def nitrate_peak(
     nitrate_rise: Num, water_change_interval: Num, water_change_share: Num, tap_nitrate: Num
 ) -> Num:
     """Nitrate just before a change, once regular changes have settled [mg/L].
-
-    Args:
-        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
-        water_change_interval [s, 3600 to 1e8]: from one change to the next
-        water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
 
     Source: geometry, fixed point of a mixed tank [computed]
     """
@@ -96,12 +80,6 @@ def water_change_share_needed(
 
     Above 1 no change at this interval can do it: change more often or feed less. Infinite
     where the tap water itself is at the limit.
-
-    Args:
-        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
-        water_change_interval [s, 3600 to 1e8]: from one change to the next
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
-        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
 
     Source: geometry, fixed point of a mixed tank, solved for the share [computed]
     """
@@ -117,12 +95,6 @@ def water_change_interval_needed(
     """Time between changes of the usual share so that nitrate stays at its limit [s].
 
     Nothing where the tap water itself is at the limit, infinite where no nitrate is gained.
-
-    Args:
-        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained between changes
-        water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the tap water, as the ion
-        nitrate_limit [mg/L, 1 to 10000]: highest nitrate wanted, as the ion
 
     Source: geometry, fixed point of a mixed tank, solved for the interval [computed]
     """
@@ -140,10 +112,6 @@ def alkalinity_use(ammonia_load: Num, water_volume: Num) -> Num:
 
     In soft water the acidity can crash between two changes.
 
-    Args:
-        ammonia_load [kg/s]: ammonia nitrogen from food
-        water_volume [m**3]: water in the tank
-
     Source: physics, two protons for each ammonia oxidised [computed]
     """
     return ammonia_load * _PER_VOLUME * _LIME / NITROGEN_MASS / water_volume
@@ -151,11 +119,6 @@ def alkalinity_use(ammonia_load: Num, water_volume: Num) -> Num:
 
 def dechlorinator_dose(water_volume: Num, water_change_share: Num, tap_chlorine: Num) -> Num:
     """Sodium thiosulfate pentahydrate for the new water of one change [kg].
-
-    Args:
-        water_volume [m**3]: water in the tank
-        water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_chlorine [mg/L, 0 to 100]: chlorine or chloramine in the tap water, as Cl2
 
     Source: physics, stoichiometry from molar masses [computed]
     """
@@ -168,9 +131,7 @@ def chlorine_standing_time(tap_chlorine: Num, chlorine_limit: Num, chlorine_half
     Chloramine does not leave this way: it needs a conditioner.
 
     Args:
-        tap_chlorine [mg/L, 0 to 100]: free chlorine in the tap water
-        chlorine_limit [mg/L, 0.001 to 100]: chlorine that no longer matters
-        chlorine_half_life [s, 60 to 1e8]: time in which half of it gases off
+        tap_chlorine: free chlorine in the tap water
 
     Source: modelling_choice, first-order loss [assumption]
     """

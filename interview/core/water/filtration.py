@@ -27,6 +27,7 @@ __all__ = [
     "shut_off_head",
     "turnover",
 ]
+QUANTITIES = __all__
 
 _PER_HOUR = 1.0 / 3.6e6  # L/h → m³/s
 # One standard deviation of the two start-up assumptions, as in care/assumptions/water.yaml.
@@ -46,10 +47,6 @@ def shut_off_head(filter_rated_flow: Num, shut_off_head_factor: Num) -> Num:
     """Head at which the filter's pump delivers nothing [m].
 
     A line through five usual canisters, 600 L/h and 1.2 m up to 2000 L/h and 2.5 m.
-
-    Args:
-        filter_rated_flow [m**3/s, 0 to 1]: flow on the box
-        shut_off_head_factor [1, 0.01 to 100]: this pump against the usual one of its flow
 
     Source: modelling_choice, line through usual canister ratings [assumption]
     """
@@ -72,15 +69,7 @@ def hose_flow(
     A closed loop: the height of the cabinet is no static head.
 
     Args:
-        filter_kind [choice]: kind of filter
-        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
-        shut_off_head [m]: head at which the pump delivers nothing
-        hose_diameter [m, 0.002 to 0.2]: inside diameter
-        hose_length [m, 0 to 50]: both hoses together
-        hose_bends [1, 0 to 100]: right-angle bends
-        fitting_loss [1, 0 to 1000]: taps, couplings and spray bar, in velocity heads
-        media_head_loss [m, 0 to 100]: head lost in the media at 1000 L/h
-        water_temperature [degC, 0 to 40]: temperature of the water
+        water_temperature [degC, 0 to 40]
 
     Formula: operating_flow(filter_rated_flow, shut_off_head, hose_diameter, hose_length, …)
 
@@ -114,14 +103,6 @@ def actual_flow(
 
     A bucket test counts most, then the sum for a canister's hoses, then a share of the box.
 
-    Args:
-        filter_kind [choice]: kind of filter
-        filter_flow_share [1, 0 to 1]: real flow over the flow on the box
-        filter_measured_flow [m**3/s, 0 to 1]: bucket test, each filter
-        hose_flow [m**3/s]: flow of one canister against its hoses
-        filter_rated_flow [m**3/s, 0 to 1]: flow on the box, each filter
-        filter_count [1, 0 to 100]: filters alike
-
     Source: physics, continuity [computed]
     Source: common_practice, real flow half to two thirds of the box [practice]
     """
@@ -139,10 +120,6 @@ def actual_flow(
 def turnover(actual_flow: Num, water_volume: Num) -> Num:
     """Real flow over the water it turns over [1/s].
 
-    Args:
-        actual_flow [m**3/s]: real flow of all filters
-        water_volume [m**3]: water in the tank
-
     Source: geometry, flow over volume [computed]
     """
     return actual_flow / water_volume
@@ -159,13 +136,6 @@ def filled_media_volume(
     filter_count: Num = 1.0,
 ) -> Num:
     """Media in all filters together, by their rated flow where nobody measured it [m**3].
-
-    Args:
-        filter_kind [choice]: kind of filter
-        media_hold_time [s, 0 to 3600]: volume of media over rated flow
-        media_volume [m**3, 0 to 10]: volume of media, as measured
-        filter_rated_flow [m**3/s, 0 to 1]: flow on the label of one filter
-        filter_count [1, 0 to 100]: filters of that kind
 
     Source: modelling_choice, media in proportion to the rated flow [assumption]
     """
@@ -186,12 +156,6 @@ def media_area(
 ) -> Num:
     """Surface the media offer to bacteria, effective rather than advertised [m**2].
 
-    Args:
-        filter_kind [choice]: kind of filter
-        media_area_factor [1, 0.01 to 100]: doubt about the effective area
-        media [choice]: what the filters hold
-        filled_media_volume [m**3]: volume of media, all filters together
-
     Formula: area per volume of the media · media_area_factor · filled_media_volume
 
     Source: common_practice, home bench test of ammonia removal, not peer-reviewed [practice]
@@ -205,10 +169,6 @@ def media_area(
 
 def media_area_needed(ammonia_load: Num, nitrification_rate: Num) -> Num:
     """Surface the bacteria need to turn over the ammonia from food [m**2].
-
-    Args:
-        ammonia_load [kg/s]: ammonia nitrogen from food
-        nitrification_rate [kg/m**2/s, 1e-12 to 1e-6]: nitrogen turned over in clean water
 
     Source: physics, load over rate [computed]
     Source: malone_pfeiffer_2006, rate in proportion to ammonia in clean water [published]
@@ -232,12 +192,8 @@ def intake_capture_height(
     Cautious: a point intake beside a wall. Sand at rest only moves within about 1 cm.
 
     Args:
-        filter_kind [choice]: kind of filter
-        actual_flow [m**3/s]: real flow of all filters
-        substrate [choice]: what covers the bottom
-        grain_size [m, 1e-6 to 0.1]: size of its grains
-        filter_count [1, 0 to 100]: filters sharing the flow, each with its intake
-        water_temperature [degC, 0 to 40]: temperature of the water
+        filter_count: filters sharing the flow, each with its intake
+        water_temperature [degC, 0 to 40]
 
     Formula: intake_capture_radius(actual_flow / filter_count, settling_velocity(grain_size, …))
 
@@ -259,10 +215,6 @@ def intake_capture_height(
 def ammonia_supply(ammonia_load: Num, water_volume: Num) -> Num:
     """Ammonia nitrogen from food, per volume of tank water [mg/L/s].
 
-    Args:
-        ammonia_load [kg/s]: ammonia nitrogen from food
-        water_volume [m**3]: water in the tank
-
     Source: physics, load over volume [computed]
     """
     return ammonia_load * 1e3 / water_volume
@@ -274,8 +226,7 @@ def filter_temperature(
     """Temperature the filter's bacteria live at: as measured, else as planned [degC].
 
     Args:
-        water_temperature [degC, 0 to 60]: measured
-        target_water_temperature [degC]: wanted
+        water_temperature [degC, 0 to 60]
 
     Source: modelling_choice, a planned tank is kept at its target [assumption]
     """
@@ -296,16 +247,6 @@ def seed_film(
 
     Unseeded, what tap water and air bring; seeded, a share of the film it will need.
 
-    Args:
-        filter_kind [choice]: kind of filter
-        filter_seeded [choice]: media moved over from a running filter
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
-        filter_temperature [degC, 10 to 35]: temperature of the water in it
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
-        wild_seed [mg/L, 1e-9 to 100]: bacteria that arrive by themselves
-        seed_share_some [1, 0 to 1]: live share of a mature film in a handful of old media
-        seed_share_well [1, 0 to 1]: live share of a mature film in a good part of old media
-
     Formula: share of the mature film by filter_seeded, at least wild_seed
 
     Source: modelling_choice, seed levels fitted to start-up times in use [assumption]
@@ -324,13 +265,6 @@ def cycling_time(
     nitrifier_pace: Num,
 ) -> Num:
     """Time from switching on a new filter until ammonia and nitrite stay clear, median [s].
-
-    Args:
-        filter_kind [choice]: kind of filter
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
-        filter_temperature [degC, 10 to 35]: temperature of the water in it
-        seed_film [mg/L]: ammonia oxidisers at the start
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
 
     Formula: start_up_time(ammonia_supply, filter_temperature, seed_film, nitrifier_pace)
 
@@ -355,15 +289,6 @@ def cycling_time_low(
     Lower edge (16 %) of the band: one standard deviation each of the bacteria's pace and
     of the starting media, their effects on the logarithm of the time added in quadrature.
 
-    Args:
-        filter_kind [choice]: kind of filter
-        filter_seeded [choice]: media moved over from a running filter
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
-        filter_temperature [degC, 10 to 35]: temperature of the water in it
-        seed_film [mg/L]: ammonia oxidisers at the start
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
-        cycling_time [s]: median time
-
     Formula: the same with a faster pace and a larger seed, as one start-up in six
 
     Source: modelling_choice, spread of pace and seed [assumption]
@@ -385,15 +310,6 @@ def cycling_time_high(
     """Time to a working filter that one start-up in six exceeds [s].
 
     Upper edge (84 %) of the band, made as the lower one is.
-
-    Args:
-        filter_kind [choice]: kind of filter
-        filter_seeded [choice]: media moved over from a running filter
-        ammonia_supply [mg/L/s]: ammonia nitrogen the tank gains
-        filter_temperature [degC, 10 to 35]: temperature of the water in it
-        seed_film [mg/L]: ammonia oxidisers at the start
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
-        cycling_time [s]: median time
 
     Formula: the same with a slower pace and a smaller seed, as one start-up in six
 
@@ -428,10 +344,6 @@ def _band_edge(
 
 def cycling_time_left(cycling_time: Num, filter_age: Num = 0.0) -> Num:
     """Time still to go until the filter can be trusted, never below zero [s].
-
-    Args:
-        cycling_time [s]: median time from switching on
-        filter_age [s, 0 to 4e9]: how long the filter has been running
 
     Source: geometry, difference [computed]
     """

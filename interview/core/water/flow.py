@@ -25,6 +25,7 @@ __all__ = [
     "settling_velocity",
     "start_up_time",
 ]
+LAWS = __all__
 
 _LAMINAR_LIMIT = 2300.0  # Reynolds number below which pipe flow stays laminar
 _ROUGHNESS = 1.5e-6  # m, smooth plastic hose (handbook value for drawn and plastic tube)
@@ -41,10 +42,6 @@ def friction_factor(reynolds: Num, relative_roughness: Num) -> Num:
     Laminar 64/Re below 2300; above, Colebrook-White, started from Haaland's explicit fit
     and iterated until it stands still. Between 2300 and 4000 real flow wanders between
     the two; the turbulent value is the cautious one.
-
-    Args:
-        reynolds [1, 0 to 1e8]: Reynolds number on the inside diameter
-        relative_roughness [1, 0 to 0.05]: roughness height over diameter
 
     Formula: 64 / reynolds below 2300, else 1 / √f = −2 · log10(relative_roughness / 3.7 + 2.51
     / (reynolds · √f))
@@ -66,11 +63,6 @@ def friction_factor(reynolds: Num, relative_roughness: Num) -> Num:
 def bend_loss(friction: Num, bend_angle: Num, bend_ratio: Num) -> Num:
     """Head lost in a smooth bend, in velocity heads [1].
 
-    Args:
-        friction [1, 0 to 0.1]: Darcy friction factor of the pipe
-        bend_angle [deg, 0 to 180]: angle turned
-        bend_ratio [1, 0.5 to 20]: bend radius over pipe diameter
-
     Source: rennels_hudson_2012, rounded bends [published]
     """
     angle = np.deg2rad(bend_angle)
@@ -87,11 +79,7 @@ def hose_head_loss(
     """Head lost in a smooth hose with its fittings, in metres of water [m].
 
     Args:
-        flow [m**3/s, 0 to 1]: flow through the hose
-        hose_diameter [m, 0.002 to 0.2]: inside diameter
-        hose_length [m, 0 to 50]: both hoses together
-        minor_loss [1, 0 to 10000]: loss coefficients of ends, bends and fittings, added up
-        water_temperature [degC, 0 to 40]: temperature of the water
+        water_temperature [degC, 0 to 40]
 
     Formula: (friction_factor · hose_length / hose_diameter + minor_loss) · v² / (2 · g), where
     v = flow / (π / 4 · hose_diameter²)
@@ -140,14 +128,8 @@ def operating_flow(
 
     Args:
         filter_rated_flow [m**3/s, 1e-7 to 1]: flow on the box, without any resistance
-        shut_off_head [m, 0.001 to 1000]: head at which the pump delivers nothing
-        hose_diameter [m, 0.002 to 0.2]: inside diameter
-        hose_length [m, 0 to 50]: both hoses together
-        hose_bends [1, 0 to 100]: right-angle bends, gently laid
-        fitting_loss [1, 0 to 1000]: taps, couplings and spray bar, in velocity heads
-        media_head_loss [m, 0 to 100]: in the media at 1000 L/h, growing in proportion to flow
-        water_temperature [degC, 0 to 40]: temperature of the water
-        outlet_lift [m, -10 to 10]: height of the outlet above the water surface
+        shut_off_head [m, 0.001 to 1000]
+        water_temperature [degC, 0 to 40]
 
     Formula: the flow at which shut_off_head · (1 − (flow / filter_rated_flow)²) =
     hose_head_loss + media_head_loss · flow + outlet_lift; no static head in a closed loop
@@ -177,9 +159,8 @@ def settling_velocity(grain_size: Num, grain_density: Num, water_temperature: Nu
     From Stokes for dust to a constant drag for pebbles; spheres sink up to 30 % faster.
 
     Args:
-        grain_size [m, 1e-6 to 0.1]: sieve diameter
-        grain_density [kg/m**3, 1000 to 20000]: density of the solid
-        water_temperature [degC, 0 to 40]: temperature of the water
+        grain_size: sieve diameter
+        water_temperature [degC, 0 to 40]
 
     Formula: R · g · D² / (18 · ν + √(0.75 · R · g · D³)), where R = grain_density / water
     density − 1; D = grain_size
@@ -202,8 +183,7 @@ def intake_speed(flow: Num, distance: Num) -> Num:
     strainer pulls more gently still.
 
     Args:
-        flow [m**3/s, 0 to 1]: flow into the intake
-        distance [m, 1e-6 to 10]: from the intake
+        flow: flow into the intake
 
     Source: physics, continuity over a half sphere [computed]
     """
@@ -214,8 +194,7 @@ def intake_capture_radius(flow: Num, sinking_speed: Num) -> Num:
     """Distance within which an intake pulls harder than a stirred-up grain sinks [m].
 
     Args:
-        flow [m**3/s, 0 to 1]: flow into the intake
-        sinking_speed [m/s, 1e-9 to 10]: settling velocity of the grain
+        flow: flow into the intake
 
     Source: physics, continuity over a half sphere [computed]
     """

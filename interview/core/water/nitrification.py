@@ -18,9 +18,8 @@ def mature_film(ammonia_supply: Num, water_temperature: Num, nitrifier_pace: Num
     Where growth on the supply just makes good the decay.
 
     Args:
-        ammonia_supply [mg/L/s, 0 to 1]: ammonia nitrogen the tank gains
-        water_temperature [degC, 10 to 35]: temperature of the water
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
+        ammonia_supply [mg/L/s, 0 to 1]
+        water_temperature [degC, 10 to 35]
 
     Formula: ammonia_supply · yield / decay, of ammonia oxidisers at water_temperature
 
@@ -41,10 +40,8 @@ def start_up_time(
     Within 0.3 % of the exact solution, most of it from a table, the rest in steps.
 
     Args:
-        ammonia_supply [mg/L/s, 0 to 1]: ammonia nitrogen the tank gains
-        water_temperature [degC, 10 to 35]: temperature of the water
-        starting_film [mg/L, 1e-9 to 100]: ammonia oxidisers at the start, as oxygen demand
-        nitrifier_pace [1, 0.05 to 2]: speed of the bacteria's life against the handbook's
+        ammonia_supply [mg/L/s, 0 to 1]
+        water_temperature [degC, 10 to 35]
 
     Formula: first time after which ammonia and nitrite stay below 0.25 mg/L N in two Monod
     steps: dX/dt = X · (μ · S / (K + S) − decay), dS/dt = supply − μ · X · S / (K + S) / yield,

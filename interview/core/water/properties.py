@@ -18,6 +18,7 @@ __all__ = [
     "thiosulfate_dose",
     "water_density",
 ]
+LAWS = __all__
 
 # Molar masses, g/mol (IUPAC standard atomic weights).
 _CHLORINE = 70.906
@@ -28,7 +29,7 @@ def water_density(water_temperature: Num) -> Num:
     """Density of air-free water at one atmosphere [kg/m**3].
 
     Args:
-        water_temperature [degC, 0 to 40]: temperature of the water
+        water_temperature [degC, 0 to 40]
 
     Source: tanaka_2001, CIPM formula [published]
     """
@@ -41,8 +42,7 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = STANDARD_PRESS
     """Oxygen dissolved in fresh water in balance with moist air [mg/L].
 
     Args:
-        water_temperature [degC, 0 to 40]: temperature of the water
-        air_pressure [Pa, 50000 to 110000]: barometric pressure
+        water_temperature [degC, 0 to 40]
 
     Formula: exp(−139.34411 + 1.575701e5 / K − 6.642308e7 / K² + 1.243800e10 / K³ − 8.621949e11
     / K⁴) · pressure factor, where K = water_temperature + 273.15
@@ -79,8 +79,7 @@ def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
     manual in circulation misprints 2727.92 for 2729.92, which reads 1.5 % high.
 
     Args:
-        ph [1, 3 to 12]: acidity of the water
-        water_temperature [degC, 0 to 50]: temperature of the water
+        water_temperature [degC, 0 to 50]
 
     Source: emerson_1975, equilibrium constant of ammonia in fresh water [published]
     """
@@ -94,8 +93,8 @@ def ammonia_acute_criterion(ph: Num, water_temperature: Num) -> Num:
     A criterion for fish and mussels; no such figure exists for turtles.
 
     Args:
-        ph [1, 6.5 to 9]: acidity of the water
-        water_temperature [degC, 0 to 30]: temperature of the water
+        ph [1, 6.5 to 9]
+        water_temperature [degC, 0 to 30]
 
     Formula: 0.7249 · (0.0114 / (1 + 10^(7.204 − ph)) + 1.6181 / (1 + 10^(ph − 7.204))) ·
     smaller of (51.93, 23.12 · 10^(0.036 · (20 − water_temperature)))
@@ -113,8 +112,8 @@ def ammonia_chronic_criterion(ph: Num, water_temperature: Num) -> Num:
     A criterion for fish and mussels; no such figure exists for turtles.
 
     Args:
-        ph [1, 6.5 to 9]: acidity of the water
-        water_temperature [degC, 0 to 30]: temperature of the water
+        ph [1, 6.5 to 9]
+        water_temperature [degC, 0 to 30]
 
     Formula: 0.8876 · (0.0278 / (1 + 10^(7.688 − ph)) + 1.1994 / (1 + 10^(ph − 7.688))) · 2.126
     · 10^(0.028 · (20 − larger of (water_temperature, 7)))
@@ -144,14 +143,6 @@ def nitrate_after_changes(
 
     The geometric sum in closed form, written so that a share of zero has its plain limit.
 
-    Args:
-        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained from food
-        water_change_interval [s, 3600 to 1e8]: from one change to the next
-        water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the new water
-        nitrate [mg/L, 0 to 10000]: nitrate at the start, one interval before the first change
-        changes [1, 1 to 100000]: number of the change, the first being 1
-
     Source: geometry, geometric series of a mixed tank [computed]
     """
     kept = 1.0 - np.asarray(water_change_share, dtype=float)
@@ -169,12 +160,6 @@ def nitrate_peak(
 
     Infinite where nothing is ever changed and food keeps adding to it.
 
-    Args:
-        nitrate_rise [mg/L/s, -0.01 to 1]: nitrate gained from food
-        water_change_interval [s, 3600 to 1e8]: from one change to the next
-        water_change_share [1, 0 to 1]: share of the water replaced each time
-        tap_nitrate [mg/L, 0 to 1000]: nitrate in the new water
-
     Source: geometry, fixed point of a mixed tank [computed]
     """
     gained = np.asarray(nitrate_rise * water_change_interval, dtype=float)
@@ -190,7 +175,6 @@ def thiosulfate_dose(water_volume: Num, chlorine: Num) -> Num:
 
     Args:
         water_volume [m**3, 0 to 100]: tap water to be treated
-        chlorine [mg/L, 0 to 100]: free or combined chlorine, as Cl2
 
     Source: physics, stoichiometry from molar masses [computed]
     """
@@ -201,8 +185,7 @@ def chloramine_ammonia(chlorine: Num, water_change_share: Num) -> Num:
     """Total ammonia nitrogen that dechlorinated chloramine leaves in the tank [mg/L].
 
     Args:
-        chlorine [mg/L, 0 to 100]: combined chlorine in the tap water, as Cl2
-        water_change_share [1, 0 to 1]: share of the water replaced
+        chlorine: combined chlorine in the tap water, as Cl2
 
     Source: physics, one nitrogen for each Cl2 of monochloramine [computed]
     """

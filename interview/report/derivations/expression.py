@@ -14,7 +14,8 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
-from interview.core.wiring import Formula, laws, quantities
+from interview.core.sheets import Formula
+from interview.core.wiring import laws, quantities
 
 __all__ = ["expression", "opened"]
 

@@ -12,7 +12,7 @@ import numpy as np
 from interview.base.phrases import exactly, in_words, ranged, why_no_number
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
-from interview.core.wiring import Citation
+from interview.core.sheets import Citation
 from interview.report.derivations.expression import expression, opened
 from interview.report.formats.json_form import number
 

@@ -1,0 +1,115 @@
+"""One tank's quantities, worked out on demand and kept."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from interview.core.errors import BeyondFormula, CannotWorkOut, Missing
+
+if TYPE_CHECKING:
+    from interview.core.wiring import Wiring
+
+__all__ = ["Working"]
+
+
+class Working:
+    """One tank's quantities, worked out on demand and kept.
+
+    A name that is known outright is never recomputed, so a caller can pin any
+    quantity (a measured one, a calibration taken before a change). In a working of `draws`
+    the few that leave a formula's own range count as at its end, in that formula alone.
+    """
+
+    def __init__(self, wiring: Wiring, known: Mapping[str, Any], *, draws: bool = False) -> None:
+        self.wiring = wiring
+        self.draws = draws
+        self.known = {name: value for name, value in known.items() if value is not None}
+        self._done: dict[str, Any] = {}
+        self._whole: Working | None = None
+        self._alone: dict[int, Working] = {}
+
+    def of_animal(self, row: int) -> Working:
+        """The same tank as far as it concerns one animal, counted from 0; kept."""
+        if row not in self._alone:
+            each = self.wiring.each_animal
+            known = {n: _one(v, row) if n in each else v for n, v in self.known.items()}
+            alone = Working(self.wiring, known, draws=self.draws)
+            alone._whole = self
+            self._alone[row] = alone
+        return self._alone[row]
+
+    def value(self, name: str) -> Any:
+        """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""
+        if name in self.known:
+            return self.known[name]
+        if self._whole is not None and not self.wiring.each_animal & self.wiring.upstream(name):
+            return self._whole.value(name)
+        if name not in self._done:
+            try:
+                self._done[name] = self._compute(name)
+            except CannotWorkOut as problem:
+                self._done[name] = problem
+        found = self._done[name]
+        if isinstance(found, CannotWorkOut):
+            raise found
+        return found
+
+    def get(self, name: str) -> Any:
+        """The quantity, or None when it can't be worked out."""
+        try:
+            return self.value(name)
+        except CannotWorkOut:
+            return None
+
+    def with_known(self, known: Mapping[str, Any]) -> Working:
+        """The same tank with other things known; what does not depend on them is kept.
+
+        A calibration pinned at the value it has counts as unchanged.
+        """
+        other = Working(self.wiring, known, draws=self.draws)
+        changed = {
+            name
+            for name in {*self.known, *other.known}
+            if self.known.get(name, self._done.get(name)) is not other.known.get(name)
+        }
+        for name, value in self._done.items():
+            if name not in other.known and not changed & self.wiring.upstream(name):
+                other._done[name] = value
+        return other
+
+    def unit_of(self, name: str) -> str:
+        """The name's core unit; "1" for a name the core does not know."""
+        return self.wiring.units.get(name, "1")
+
+    def why_not(self, name: str) -> CannotWorkOut | None:
+        """The reason a quantity has no value, or None if it has one."""
+        try:
+            self.value(name)
+        except CannotWorkOut as problem:
+            return problem
+        return None
+
+    def _compute(self, name: str) -> Any:
+        formula = self.wiring.formulas.get(name)
+        if formula is None:
+            raise Missing(name)
+        given: dict[str, Any] = {}
+        missing: list[Missing] = []
+        for item in formula.inputs:
+            try:
+                given[item.name] = self.value(item.name)
+            except CannotWorkOut as problem:
+                if item.optional and not isinstance(problem, BeyondFormula):
+                    continue
+                if not isinstance(problem, Missing):
+                    raise
+                missing.append(problem)
+        if missing:
+            raise Missing.union(missing)
+        return formula(given, draws=self.draws)
+
+
+def _one(values: Any, row: int) -> Any:
+    """One animal's part of a row of words, or of numbers with the animals on the last axis."""
+    return values[row : row + 1] if isinstance(values, tuple) else values[..., row : row + 1]
