@@ -21,11 +21,13 @@ __all__ = [
     "advice_of",
     "audit_of",
     "faults",
+    "known_names",
     "label_of",
     "lists",
     "new_interview",
     "questionnaire",
     "warm",
+    "words_of_answers",
 ]
 
 
@@ -117,14 +119,22 @@ def _asked_units() -> dict[str, str]:
     return {q.id: q.unit for q in questions} | {n: questions.unit_of(n) for n in questions.giver}
 
 
+def known_names() -> dict[str, str]:
+    """Core unit of every answer and every quantity."""
+    from interview.core.wiring import quantities
+
+    return {**_asked_units(), **quantities().units}
+
+
 def faults() -> list[str]:
-    """Every fault of the questions, the checks and their wiring, as sentences."""
+    """Every fault of the questions, the checks, the levers and their wiring, as sentences."""
+    from interview.advice.levers.faults import faults as faults_of_levers
     from interview.audit.checks.loader import all_checks, names_judged
     from interview.audit.checks.loader import faults as faults_of_checks
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
-    from interview.care.facts import assumptions
+    from interview.care.facts import assumptions, limits
     from interview.core.wiring import quantities
     from interview.graph.check import faults as faults_of_graph
 
@@ -132,11 +142,28 @@ def faults() -> list[str]:
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
     judged |= doubted
-    units = {**_asked_units(), **wiring.units}
+    units = known_names()
     return [
         *faults_of_graph(
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
         ),
         *faults_of_checks(all_checks(), units, doubted),
         *faults_of_inconsistencies(all_inconsistencies(), units),
+        *faults_of_levers(
+            {*units, *limits(), *assumptions()},
+            words_of_answers(),
+            [check.id for check in all_checks()],
+        ),
     ]
+
+
+def words_of_answers() -> dict[str, tuple[str, ...]]:
+    """What may be answered where the answer is a word, or yes or no."""
+    words: dict[str, tuple[str, ...]] = {}
+    for question in questionnaire():
+        offered = tuple(option.name for option in lists().options_of(question))
+        if question.type == "yes_no":
+            offered = ("yes", "no")
+        if offered and not question.parts:
+            words[question.id] = offered
+    return words

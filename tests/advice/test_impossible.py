@@ -10,7 +10,7 @@ import pytest
 from advice_tanks import TANKS, audit_of
 
 from interview.advice.advise import advise
-from interview.advice.levers.settings import sold_here
+from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.plans.plans import Plan, plans
 from interview.advice.purchase.larger_tank import fits, larger_tank, least_size, needed
 from interview.advice.search.search import Search

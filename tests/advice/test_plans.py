@@ -153,9 +153,7 @@ class BruteForce:
         """Sets under that cost in which each lever is of use to a target or to another lever."""
         wanted = set(self.targets)
         usable = [
-            n
-            for n, (lever, _) in enumerate(self.levers)
-            if self.useful[n] or "for" not in lever.row
+            n for n, (lever, _) in enumerate(self.levers) if self.useful[n] or not lever.only_for
         ]
         for chosen in itertools.combinations(usable, size):
             if set().union(*(self.useful[n] for n in chosen)) != wanted:

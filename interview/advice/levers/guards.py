@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from interview.advice.levers.settings import in_core_unit
+from interview.advice.levers.lever import Lever
 from interview.advice.what_if.severity import OPEN, SEVERITIES
 from interview.advice.what_if.suppose import changed, changed_working
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.base.rows.lines import Lined
 
 __all__ = ["allowed"]
 
@@ -21,14 +20,14 @@ _PUDDLE = 0.5
 """Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
 
 
-def allowed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
-    """Whether a setting of the lever written in `row` may be told on this tank."""
+def allowed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a setting of the lever may be told on this tank."""
     return (
         _holds(new, tank)
         and not _longer_than_the_tank(new, tank)
         and not _drained(new, tank)
-        and not _under_the_need(row, new, tank)
-        and not (_renewal_due(row, tank) and _too_strong_renewed(row, new, tank))
+        and not _under_the_need(lever, new, tank)
+        and not (_renewal_due(lever, tank) and _too_strong_renewed(lever, new, tank))
     )
 
 
@@ -60,9 +59,9 @@ def _drained(new: Mapping[str, Any], tank: Tank) -> bool:
     return False
 
 
-def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+def _under_the_need(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether what is given would go under what is needed, or further under it."""
-    for given, needed in row.get("not_under", {}).items():
+    for given, needed in lever.not_under.items():
         after = changed_working(tank.best, tank.best, new, reread=False)
         gives, needs, today = after.get(given), after.get(needed), tank.best.get(given)
         if None not in (gives, needs, today) and gives < min(needs, float("inf")):
@@ -70,19 +69,18 @@ def _under_the_need(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
     return False
 
 
-def _renewal_due(row: Lined, tank: Tank) -> bool:
+def _renewal_due(lever: Lever, tank: Tank) -> bool:
     """Whether the lamp has to be renewed so soon that its height must suit the new one."""
-    for name, said in row.get("due", {}).items():
+    for name, soon in lever.due.items():
         left = tank.lookup(name)
-        if left is not None and float(left) <= in_core_unit(said, tank.unit_of(name)):
+        if left is not None and float(left) <= soon:
             return True
     return False
 
 
-def _too_strong_renewed(row: Lined, new: Mapping[str, Any], tank: Tank) -> bool:
+def _too_strong_renewed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether the lamp, renewed at the new height, would be judged worse than it is today."""
-    fresh = {n: in_core_unit(v, tank.unit_of(n)) for n, v in row.get("renewed", {}).items()}
-    after = changed(tank, {**new, **fresh})
+    after = changed(tank, {**new, **lever.renewed})
     return any(
         SEVERITIES[judge(check, after).verdict] > max(SEVERITIES[judge(check, tank).verdict], OPEN)
         for check in all_checks()

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from interview.advice.levers.levers import Option, cost_of
-from interview.advice.levers.settings import sold_as
+from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.what_if.suppose import changed, moved_answers
 from interview.audit.checks.findings import Finding
@@ -292,8 +292,8 @@ def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) ->
     same = {"value": option.lever.name}
     text = by_number(option.lever.say, tank.several)
     say = fill(text, look, tank.unit_of, tank.system, same) or text
-    if option.lever.row.get("standing") and tank.lookup("platform_kind") in _STANDING:
-        say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.row['standing']}"
+    if option.lever.standing and tank.lookup("platform_kind") in _STANDING:
+        say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.standing}"
     for name, value in option.changes.items():
         yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
         say = ""

@@ -12,7 +12,8 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.levers.settings import settable, sold_here
+from interview.advice.levers.settings import settable
+from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.larger_tank import RIM, Needed, fits, needed
 from interview.audit.tank import Tank
 from interview.care.facts import limits

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from interview.advice.levers.settings import sold_here
+from interview.advice.levers.tanks_sold import sold_here
 from interview.audit.tank import Tank
 from interview.base.phrases import in_words
 from interview.care.tank_sizes import TradeSize

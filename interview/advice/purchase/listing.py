@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from interview.advice.levers.settings import sold_as
+from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.what_if.suppose import changed
 from interview.audit.tank import Tank
 from interview.base.phrases import by_number, fill

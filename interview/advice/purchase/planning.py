@@ -13,7 +13,8 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.levers.settings import settable, sold_here
+from interview.advice.levers.settings import settable
+from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.grown import grown
 from interview.advice.purchase.housing import KINDS, SIDES, furnished, housing, own_size, up
 from interview.advice.purchase.larger_tank import RIM, larger_tank, needed

@@ -84,7 +84,7 @@ class ImplicitHittingSet:
         return all(
             any(n in self._helpers[c] for c in self.conflict_of(tuple(m for m in chosen if m != n)))
             for n in chosen
-            if self.tables.levers[n].choosy
+            if self.tables.levers[n].only_for
         )
 
     def _learn(self, chosen: Levers) -> bool:

@@ -1,0 +1,62 @@
+"""Tanks that are sold under a trade name, as a keeper may buy them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+import numpy as np
+
+from interview.audit.tank import Tank
+from interview.care.tank_sizes import TradeSize, known_sizes
+
+__all__ = ["larger_tanks", "sold_as", "sold_here"]
+
+
+def sold_here(system: str) -> tuple[TradeSize, ...]:
+    """Tanks sold in sizes of the keeper's own units, the smallest first; then larger ones."""
+    sizes = sorted(known_sizes(), key=_box)
+    own = [size for size in sizes if _in_inches(size) == (system == "us")]
+    return (*own, *(size for size in sizes if _box(size) > _box(own[-1])))
+
+
+def _box(size: TradeSize) -> float:
+    return size.length * size.width * size.height
+
+
+def sold_as(known: Mapping[str, Any]) -> str | None:
+    """The trade's name of a tank with these outside measures, if it has one."""
+    found = [known.get(f"tank_{side}") for side in ("length", "width", "height")]
+    if any(side is None for side in found):
+        return None
+    sides = [float(side) for side in found if side is not None]
+    named = (s.spoken[0] for s in known_sizes() if np.allclose(_sides(s), sides, atol=1e-4))
+    return next(named, None)
+
+
+def _in_inches(size: TradeSize) -> bool:
+    return all(abs(side / 0.0254 - round(side / 0.0254)) < 1e-4 for side in _sides(size))
+
+
+def _sides(size: TradeSize) -> tuple[float, float, float]:
+    return size.length, size.width, size.height
+
+
+def larger_tanks(tank: Tank) -> Iterator[tuple[dict[str, Any], float]]:
+    """Tanks that are sold, larger than today's and large enough for the animals as they are.
+
+    Each with its outer volume [m**3], the glass as is usual for it. A tank that is cramped on
+    the day it is bought is none.
+    """
+    now = tank.best.get("brim_volume") or 0.0
+    area = max(
+        tank.lookup("required_swim_area") or 0.0, tank.lookup("proportional_swim_area") or 0.0
+    )
+    least = tank.lookup("least_side") or 0.0
+    for size in sold_here(tank.system):
+        length, width, height = _sides(size)
+        inside = [side - 2 * size.wall_thickness for side in (length, width)]
+        if length * width * height > now and inside[0] * inside[1] >= area and min(inside) >= least:
+            sides = {"tank_length": length, "tank_width": width, "tank_height": height}
+            glass = {"wall_thickness": size.wall_thickness, "tank_origin": "aquarium"}
+            yield {**sides, **glass}, length * width * height
