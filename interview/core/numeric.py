@@ -17,6 +17,7 @@ __all__ = [
     "first_known",
     "is_number",
     "largest",
+    "power",
     "shaped_like",
     "solve_rising",
     "without_strays",
@@ -25,7 +26,8 @@ __all__ = [
 Num: TypeAlias = float | NDArray[np.float64]
 """A float, or an array of draws or candidates: everything broadcasts."""
 
-_CLOSE_ENOUGH = 1e-12  # of the bracket
+_CLOSE_ENOUGH = 1e-10  # of the bracket
+_NEXT_TO_NOTHING = 1e-300  # has a logarithm, and no root that is asked for of it counts
 
 Words: TypeAlias = tuple[str, ...]
 """One word for each animal (species ids, sexes)."""
@@ -63,6 +65,16 @@ def largest(per_animal: Num) -> Any:
     return np.max(np.atleast_1d(per_animal), axis=-1)
 
 
+def power(base: Num, exponent: float) -> Num:
+    """A number of at least 0 raised to a fixed power: numpy's own takes ten times as long."""
+    if exponent == 3:
+        return base * base * base
+    if exponent == 4:
+        squared = base * base
+        return squared * squared
+    return np.exp(exponent * np.log(np.maximum(base, _NEXT_TO_NOTHING)))
+
+
 def shaped_like(value: Num, unused: Num) -> Num:
     """The value in the shape it has together with an input that doesn't move it."""
     shape = np.broadcast_shapes(np.shape(value), np.shape(unused))
@@ -78,12 +90,11 @@ def solve_rising(
     by element on broadcast brackets, so a whole cloud of draws is solved at once. Elements
     without a crossing end on the nearer bracket end.
     """
-    shape = np.broadcast_shapes(np.shape(low), np.shape(high), np.shape(function(low)))
-    left = np.broadcast_to(np.asarray(low, dtype=float), shape).copy()
-    right = np.broadcast_to(np.asarray(high, dtype=float), shape).copy()
-    at_left, at_right = (
-        np.broadcast_to(function(end), shape).astype(float) for end in (left, right)
-    )
+    ends = [np.asarray(end, dtype=float) for end in (low, high)]
+    values = [np.asarray(function(end), dtype=float) for end in ends]
+    shape = np.broadcast_shapes(*(item.shape for item in (*ends, *values)))
+    left, right = (np.broadcast_to(end, shape).copy() for end in ends)
+    at_left, at_right = (np.broadcast_to(value, shape) for value in values)
     close_enough = _CLOSE_ENOUGH * np.abs(right - left)
     found = np.where(at_left >= 0, left, right)
     stayed = np.zeros(shape)  # -1: the left end moved last, 1: the right end did

@@ -14,7 +14,7 @@ from interview.core.constants import (
 from interview.core.errors import BeyondFormula, OutOfRange
 from interview.core.heat.air import air_conductivity, air_kinematic_viscosity
 from interview.core.heat.plates import plate_nusselt_down, plate_nusselt_up_laminar
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, power, solve_rising
 
 __all__ = [
     "lamp_clearance",
@@ -80,7 +80,9 @@ def patch_heat_loss(surface_temperature: Num, room_temperature: Num) -> Num:
     kelvin = np.asarray(surface_temperature, dtype=float) + ZERO_CELSIUS
     room = np.asarray(room_temperature, dtype=float) + ZERO_CELSIUS
     convected = patch_film_coefficient(surface_temperature, room_temperature) * (kelvin - room)
-    return np.asarray(convected + _EMISSIVITY * STEFAN_BOLTZMANN * (kelvin**4 - room**4))
+    return np.asarray(
+        convected + _EMISSIVITY * STEFAN_BOLTZMANN * (power(kelvin, 4) - power(room, 4))
+    )
 
 
 def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
@@ -92,9 +94,8 @@ def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
     """
     room = np.asarray(room_temperature, dtype=float)
     # By radiation alone the patch would be hotter, so the answer lies between.
-    extreme = (
-        np.asarray(absorbed_flux) / (_EMISSIVITY * STEFAN_BOLTZMANN) + (room + ZERO_CELSIUS) ** 4
-    ) ** 0.25 - ZERO_CELSIUS
+    black = np.asarray(absorbed_flux) / (_EMISSIVITY * STEFAN_BOLTZMANN)
+    extreme = np.sqrt(np.sqrt(black + power(room + ZERO_CELSIUS, 4))) - ZERO_CELSIUS
     return solve_rising(
         lambda t: np.asarray(patch_heat_loss(t, room)) - absorbed_flux,
         np.minimum(room, extreme),

@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.constants import STANDARD_PRESSURE, ZERO_CELSIUS
-from interview.core.numeric import Num
+from interview.core.numeric import Num, power
 
 __all__ = [
     "air_conductivity",
@@ -158,7 +158,7 @@ def air_conductivity(air_temperature: Num) -> Num:
     Source: coolprop, power law within 0.6 % of it at 15 to 35 degC [computed]
     """
     kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
-    return 0.02624 * (kelvin / 300.0) ** 0.8646
+    return 0.02624 * power(kelvin / 300.0, 0.8646)
 
 
 def vapour_diffusivity(air_temperature: Num, air_pressure: Num = STANDARD_PRESSURE) -> Num:
@@ -170,4 +170,4 @@ def vapour_diffusivity(air_temperature: Num, air_pressure: Num = STANDARD_PRESSU
     Source: cengel_ghajar_2015, eq. 14-15 [published]
     """
     kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
-    return 1.87e-10 * kelvin**2.072 * (STANDARD_PRESSURE / air_pressure)
+    return 1.87e-10 * power(kelvin, 2.072) * (STANDARD_PRESSURE / air_pressure)

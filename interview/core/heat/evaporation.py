@@ -16,7 +16,7 @@ from interview.core.constants import (
 )
 from interview.core.heat import air
 from interview.core.heat.plates import plate_nusselt_down, plate_nusselt_up
-from interview.core.numeric import Num
+from interview.core.numeric import Num, power
 
 __all__ = [
     "WATER_EMISSIVITY",
@@ -69,7 +69,7 @@ def surface_grashof(
     viscosity = air.air_kinematic_viscosity(film, air_pressure)
     length = area_over_perimeter(surface_length, surface_width)
     relative = (in_room - at_surface) / (0.5 * (in_room + at_surface))
-    return GRAVITY * relative * length**3 / viscosity**2
+    return GRAVITY * relative * power(length, 3) / viscosity**2
 
 
 def evaporation_flux(
@@ -186,7 +186,7 @@ def surface_radiation_flux(water_temperature: Num, room_temperature: Num) -> Num
     """
     hot = water_temperature + ZERO_CELSIUS
     cold = room_temperature + ZERO_CELSIUS
-    return WATER_EMISSIVITY * STEFAN_BOLTZMANN * (hot**4 - cold**4)
+    return WATER_EMISSIVITY * STEFAN_BOLTZMANN * (power(hot, 4) - power(cold, 4))
 
 
 def open_surface_flux(

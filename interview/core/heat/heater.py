@@ -6,8 +6,8 @@ import numpy as np
 
 from interview.core.errors import Missing, NotApplicable
 from interview.core.heat.losses import TankLoss
-from interview.core.heat.lumped import passage_time
-from interview.core.numeric import Num, first_known, solve_rising
+from interview.core.heat.passages import settling_temperature, time_between
+from interview.core.numeric import Num, first_known
 
 __all__ = [
     "heater_cover",
@@ -118,8 +118,10 @@ def warm_up_time(
         evaporation_factor,
     )
     _require(installed_heater_power)
-    return passage_time(
-        lambda water: installed_heater_power - tank(water, room_temperature_low),
+    return time_between(
+        tank,
+        room_temperature_low,
+        installed_heater_power,
         heat_capacity,
         tap_temperature,
         np.maximum(tap_temperature, target_water_temperature),
@@ -165,11 +167,12 @@ def stuck_heater_temperature(
         evaporation_factor,
     )
     _require(installed_heater_power)
-    return solve_rising(
-        lambda water: tank(water, room_temperature_high) - installed_heater_power,
+    return settling_temperature(
+        tank,
+        room_temperature_high,
+        installed_heater_power,
         room_temperature_high - 15.0,
         _BOILING,
-        steps=28,
     )
 
 
@@ -217,8 +220,10 @@ def stuck_heater_time(
     )
     _require(installed_heater_power)
     start = _warmer(target_water_temperature, water_temperature)
-    return passage_time(
-        lambda water: installed_heater_power - tank(water, room_temperature_high),
+    return time_between(
+        tank,
+        room_temperature_high,
+        installed_heater_power,
         heat_capacity,
         start,
         np.maximum(start, _TOO_HOT),

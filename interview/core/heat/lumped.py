@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from interview.core.numeric import Num
 
-__all__ = ["linear_passage", "passage_time"]
+__all__ = ["linear_passage", "passage_time", "time_along"]
 
 
 def linear_passage(step: Num, first: Num, last: Num) -> Num:
@@ -39,6 +39,11 @@ def passage_time(
     share = np.linspace(0.0, 1.0, pieces + 1).reshape(-1, *[1] * dimensions)
     nodes = ends[0] + share * (ends[1] - ends[0])
     speed = np.asarray(net_heat(nodes)) / heat_capacity
-    times = linear_passage(np.diff(nodes, axis=0), speed[:-1], speed[1:])
+    return time_along(ends[1] - ends[0], speed)
+
+
+def time_along(way: Num, speeds: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Time for a way in even steps, from the speeds at their ends (first axis)."""
+    times = linear_passage(way / (len(speeds) - 1), speeds[:-1], speeds[1:])
     total: NDArray[np.float64] = np.sum(times, axis=0)
     return total

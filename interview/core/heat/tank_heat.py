@@ -7,8 +7,8 @@ import numpy as np
 from interview.core.errors import Missing
 from interview.core.heat.evaporation import evaporation_flux
 from interview.core.heat.losses import SHEETS, TankLoss, board_conductance, mixed_temperature
-from interview.core.heat.lumped import passage_time
-from interview.core.numeric import Num, first_known, solve_rising
+from interview.core.heat.passages import settling_temperature, time_between
+from interview.core.numeric import Num, first_known
 from interview.core.water.properties import water_density
 
 __all__ = [
@@ -297,7 +297,7 @@ def unheated_water_temperature(
         evaporation_factor,
     )
     room = 0.5 * (room_temperature_low + room_temperature_high)
-    return solve_rising(lambda water: tank(water, room), room - 15.0, room + 5.0, steps=28)
+    return settling_temperature(tank, room, 0.0, room - 15.0, room + 5.0)
 
 
 def cooling_time(
@@ -340,12 +340,8 @@ def cooling_time(
         evaporation_factor,
     )
     start = first_known("water_temperature", water_temperature, target_water_temperature)
-    return passage_time(
-        lambda water: -tank(water, room_temperature_low),
-        heat_capacity,
-        start,
-        start - _POWER_CUT_DROP,
-    )
+    end = start - _POWER_CUT_DROP
+    return time_between(tank, room_temperature_low, 0.0, heat_capacity, start, end)
 
 
 def water_change_dip(

@@ -204,6 +204,9 @@ class _Writer:
             return self.text(args[0], rank)
         if called == "square":
             return _bracketed(self.text(args[0], _WHOLE) + "²", _POWER, rank)
+        if called == "power":
+            raised = self.text(args[0], _WHOLE) + self._power(args[1])
+            return _bracketed(raised, _POWER, rank)
         if called == "where":
             return self._choice(args[0], args[1], args[2], rank)
         if called == "clip":
