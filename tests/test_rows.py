@@ -82,42 +82,42 @@ def test_a_file_becomes_rows(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "fault"),
     [
-        ("cost: free", "costs: free", "2: day_length: there is no key “costs” here; "
+        ("cost: free", "costs: free", "2: day_length: unknown key “costs”; "
          "did you mean “cost”?"),
-        ("  cost: free\n", "", "1: day_length: cost is missing, as in "
+        ("  cost: free\n", "", "1: day_length has no cost; a whole one is "
          "{lever: day_length, cost: free, say: …}"),
         ("cost: free", "cost: fre", "2: day_length, cost: “fre” is none of free, cheap, buy; "
          "did you mean “free”?"),
         ("reach: 30 cm", "reach: far", "6: day_length, around, reach: “far” is no amount; "
          "write a number and its unit, as “30 cm”"),
-        ("reach: 30 cm", "reech: 30 cm", "6: day_length, around: there is no key “reech” here; "
+        ("reach: 30 cm", "reech: 30 cm", "6: day_length, around: unknown key “reech”; "
          "did you mean “reach”?"),
-        ("bother: 1", "bother: much", "7: day_length, bother: “much” is not a number, "
-         "as 0.25 or 1.5e+6"),
-        ("bother: 1", "bother: yes", "7: day_length, bother: “yes” is not a number, "
-         "as 0.25 or 1.5e+6"),
+        ("bother: 1", "bother: much", "7: day_length, bother: “much” is no number; "
+         "write it as 0.25 or 1.5e+6"),
+        ("bother: 1", "bother: yes", "7: day_length, bother: “yes” is no number; "
+         "write it as 0.25 or 1.5e+6"),
         ("bother: 1", "bother: -1", "7: day_length, bother: -1 is below zero; "
          "write 0 for no bother"),
-        ("bother: 1", "tries: 1.5", "7: day_length, tries: “1.5” is not a whole number, as 3"),
-        ("bother: 1", "choosy: 2", "7: day_length, choosy: “2” is not yes or no"),
+        ("bother: 1", "tries: 1.5", "7: day_length, tries: “1.5” is no whole number; write it as 3"),
+        ("bother: 1", "choosy: 2", "7: day_length, choosy: “2” is neither yes nor no"),
         ("lamp_timer is given", "lamp_timer maybe", "8: day_length, relevant: "
          "can't read the condition “lamp_timer maybe”"),
         ("lamp_timer is given", "3", "8: day_length, relevant: "
          "a condition is a sentence, not “3”"),
-        ("checks: [escape]", "checks: escape", "10: day_length, checks: “escape” is not a list, "
+        ("checks: [escape]", "checks: escape", "10: day_length, checks: “escape” must be a list, "
          "as [escape]"),
-        ("checks: [escape]", "checks: [1]", "10: day_length, checks: “1” is not text, "
-         "in quotation marks where YAML would read something else"),
+        ("checks: [escape]", "checks: [1]", "10: day_length, checks: “1” is no text; "
+         "put it in quotation marks"),
         ("around: {step: 1 cm, reach: 30 cm}", "around: 30 cm", "6: day_length, around: “30 cm” "
-         "is not a mapping, as {step: …, reach: …}"),
+         "must be a mapping, as {step: …, reach: …}"),
         ("0 hour", "{}", "12: day_length, renewed, uvb_lamp_age: “{}” is no answer; write it as "
          "typed at the question, as “30 cm”"),
         ("renewed:\n    uvb_lamp_age: 0 hour", "renewed: soon", "11: day_length, renewed: “soon” "
-         "is not a mapping, as {name: …}"),
-        ("lever: day_length\n", "where: here\n", "1: number 1: there is no key “where” here; "
+         "must be a mapping, as {name: …}"),
+        ("lever: day_length\n", "where: here\n", "1: number 1: unknown key “where”; "
          "there are lever, cost, say, of,"),
         ("of: [", "cost: buy\n  of: [", "5: “cost” stands here a second time"),
-        ("- lever: day_length", "- day_length:\n  lever: x", "1: x: there is no key “day_length”"),
+        ("- lever: day_length", "- day_length:\n  lever: x", "1: x: unknown key “day_length”"),
     ],
 )  # fmt: skip
 def test_each_fault_has_file_line_and_remedy(

@@ -1,18 +1,16 @@
-"""Numbers that stand for a judgement or a doubt: assumptions, limits, doubts of measuring.
-
-Every one carries its unit, status and source; the bibliography resolves the source.
-"""
+"""Numbers that stand for a judgement or a doubt: assumptions, limits, doubts of measuring."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import cache
 from math import isfinite
 from pathlib import Path
+from typing import ClassVar
 
-from interview.base.rows.lines import FileError, Lined, read, read_folder
+from interview.base.rows import FileError, WrongKey, did_you_mean, read, read_folder
 from interview.base.units import CORE_UNITS
+from interview.care.sources import STATUSES, Sourced, bibliography
 
 __all__ = [
     "STATUSES",
@@ -25,34 +23,22 @@ __all__ = [
     "read_facts",
 ]
 
-STATUSES = {
-    "published": "published",
-    "law": "law or official guideline",
-    "standard": "a standard",
-    "computed": "computed",
-    "practice": "common practice, unsourced",
-    "memory": "recalled, unconfirmed",
-    "assumption": "our own assumption",
-}
-
 _HERE = Path(__file__).parent
-_NUMBERS = ("value", "spread", "factor", "relative", "low", "high")
-_KEYS = {*("unit", "status", "source", "meaning", "note", "settled_by"), *_NUMBERS}
 _UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K", "W/m**3"}
 
 
-@dataclass(frozen=True)
-class Fact:
-    """A number with its doubt, status and source.
+class Fact(Sourced, frozen=True, kw_only=True):
+    """A number with its doubt, unit, status and source; its `name` is the key it stands under.
 
     `spread` is one sigma, `factor` one sigma of a log-normal, `relative` one sigma as a
     share of the value; `low` and `high` bound what can be.
     """
 
-    name: str
+    example: ClassVar[str] = (
+        "{value: 0.3, unit: m, status: practice, source: common_practice, meaning: what it is}"
+    )
+
     unit: str
-    status: str
-    source: str
     meaning: str
     value: float | None = None
     spread: float = 0.0
@@ -62,55 +48,41 @@ class Fact:
     high: float | None = None
     note: str = ""
     settled_by: str = ""
-    where: Lined = field(default_factory=Lined, compare=False, repr=False)
+
+    @property
+    def name(self) -> str:
+        """The name of the quantity or limit it is a fact of."""
+        return self.key
+
+    def __post_init__(self) -> None:
+        """Refuse what no number of a unit can be."""
+        super().__post_init__()
+        if self.unit not in _UNITS:
+            near = did_you_mean(self.unit, _UNITS) or f"; there are {', '.join(sorted(_UNITS))}"
+            raise WrongKey("unit", f"the unit “{self.unit}” is none of the core's{near}")
+        for name in ("value", "spread", "factor", "relative", "low", "high"):
+            number = getattr(self, name)
+            if number is not None and not isfinite(number):
+                raise WrongKey(name, f"“{number}” is no number that ends, as 0.25 is")
+        inside = [v for v in (self.low, self.value, self.high) if v is not None]
+        if inside != sorted(inside):
+            raise WrongKey("low", "low, value and high are not in order")
+        for name, least in (("factor", 1.0), ("spread", 0.0), ("relative", 0.0)):
+            if getattr(self, name) < least:
+                raise WrongKey(name, "a doubt can't be negative (a factor is at least 1)")
 
 
-def _fact(name: str, row: object, path: Path, *, needs_value: bool) -> Fact:
-    if not isinstance(row, Lined):
-        raise FileError(path.name, f"{name} must be a mapping with value, unit, status and source")
-    if unknown := set(row) - _KEYS:
-        raise FileError(row, f"{name}: unknown key {', '.join(sorted(unknown))}")
-    for key in ("unit", "status", "source", "meaning", *(["value"] if needs_value else [])):
-        if row.get(key) in (None, ""):
-            raise FileError(row, f"{name} has no {key}")
-    if row["status"] not in STATUSES:
-        known = ", ".join(STATUSES)
-        raise FileError(row, f"{name}: status “{row['status']}” is none of {known}")
-    if row["source"] not in bibliography():
-        raise FileError(row, f"{name}: source “{row['source']}” is not in the bibliography")
-    if str(row["unit"]) not in _UNITS:
-        raise FileError(row, f"{name}: unit “{row['unit']}” is none of {', '.join(sorted(_UNITS))}")
-    for key in _NUMBERS:
-        if key in row and not _is_number(row[key]):
-            raise FileError(row, f"{name}: {key} “{row[key]}” is no number")
-    fact = Fact(name=name, where=row, **{**row, "unit": str(row["unit"])})
-    inside = [v for v in (fact.low, fact.value, fact.high) if v is not None]
-    if inside != sorted(inside):
-        raise FileError(row, f"{name}: low, value and high are not in order")
-    if fact.factor < 1 or fact.spread < 0 or fact.relative < 0:
-        raise FileError(row, f"{name}: a doubt can't be negative (a factor is at least 1)")
-    return fact
-
-
-def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool) and isfinite(value)
-
-
-def read_facts(folder: Path, *, needs_value: bool = True) -> dict[str, Fact]:
-    """All facts of a folder's files; FileError with file and line on the first bad one."""
+def read_facts(folder: Path) -> dict[str, Fact]:
+    """All facts of a folder's files; FileError with file and line of the bad ones."""
     found: dict[str, Fact] = {}
-    for path, rows in read_folder(folder):
-        for name, row in (rows or {}).items():
+    for _, facts in read_folder(folder, dict[str, Fact]):
+        for name, fact in facts.items():
             if name in found:
-                raise FileError(row, f"{name} is given in another file already")
-            found[name] = _fact(name, row, path, needs_value=needs_value)
+                raise FileError(fact.where, f"{name} is given in another file already")
+            if fact.value is None:
+                raise FileError(fact.where, f"{name} has no value; a whole one is {Fact.example}")
+            found[name] = fact
     return found
-
-
-@cache
-def bibliography() -> Mapping[str, str]:
-    """Source key → full citation."""
-    return {key: str(text) for key, text in read(_HERE / "bibliography.yaml").items()}
 
 
 @cache
@@ -126,8 +98,8 @@ def limits() -> Mapping[str, Fact]:
 
 
 def read_doubts(path: Path) -> dict[str, Fact]:
-    """All doubts of a file; FileError with file and line on the first bad one."""
-    return {name: _fact(name, row, path, needs_value=False) for name, row in read(path).items()}
+    """All doubts of a file; FileError with file and line of the bad ones."""
+    return read(path, dict[str, Fact])
 
 
 @cache

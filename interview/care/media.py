@@ -3,31 +3,34 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
+from typing import Literal
 
-from interview.base.rows.lines import read
+from interview.base.rows import WrongKey, read
+from interview.care.sources import Sourced
 
 __all__ = ["Media", "media"]
 
 
-@dataclass(frozen=True)
-class Media:
+class Media(Sourced, frozen=True, kw_only=True):
     """One kind of filter media, with where its figures come from."""
 
     area_per_volume: float
     low: float
     high: float
-    unit: str
-    status: str
-    source: str
+    unit: Literal["m**2/m**3"]
     meaning: str
+
+    def __post_init__(self) -> None:
+        """Refuse a figure outside its own bounds."""
+        super().__post_init__()
+        if not 0 < self.low <= self.area_per_volume <= self.high:
+            raise WrongKey("low", "low, area_per_volume and high are not in order, or not above 0")
 
 
 @cache
 def media() -> Mapping[str, Media]:
     """Every kind of media by the name the keeper chooses it by."""
-    rows = read(Path(__file__).with_suffix(".yaml"))
-    return MappingProxyType({name: Media(**row) for name, row in rows.items()})
+    return MappingProxyType(read(Path(__file__).with_suffix(".yaml"), dict[str, Media]))

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import Annotated, ClassVar, Literal
 
-from interview.base.rows.lines import read
+from interview.base.rows import FileError, Names, Row, WrongKey, read
+from interview.care.sources import Status, bibliography
 
 __all__ = ["TradeSize", "known_sizes", "trade_sizes"]
 
@@ -30,14 +31,42 @@ class TradeSize:
     spoken: tuple[str, ...]
 
 
+class _Size(Row, frozen=True, kw_only=True):
+    """Outside measures in the group's unit; the pane in mm."""
+
+    example: ClassVar[str] = "{name: 40 breeder, size: [36, 18, 16], wall: 6, status: practice}"
+
+    name: str | int
+    size: tuple[float, float, float]
+    wall: float
+    status: Status
+
+    def __post_init__(self) -> None:
+        if min(*self.size, self.wall) <= 0:
+            raise WrongKey("size", "no side and no pane can be 0 or less")
+
+
+class _Group(Row, frozen=True, kw_only=True):
+    unit: Literal["in", "cm"]
+    source: Annotated[str, Names("source")]
+    said: tuple[str, ...]
+    sizes: tuple[_Size, ...]
+
+
+class _File(Row, frozen=True, kw_only=True):
+    gallons: _Group
+    litres: _Group
+    forms: dict[str, tuple[str, ...]]
+
+
 @cache
 def known_sizes() -> tuple[TradeSize, ...]:
     """All trade sizes, in the file's order."""
-    file = read(_FILE)
+    file = read(_FILE, _File)
     return tuple(
-        _size(row, group, file["forms"])
-        for group in (file["gallons"], file["litres"])
-        for row in group["sizes"]
+        _size(row, group, file.forms)
+        for group in (file.gallons, file.litres)
+        for row in group.sizes
     )
 
 
@@ -51,29 +80,33 @@ def trade_sizes() -> Mapping[str, tuple[float, float, float]]:
     }
 
 
-def _size(row: Mapping[str, Any], group: Mapping[str, Any], forms: Mapping[str, Any]) -> TradeSize:
-    number, _, form = str(row["name"]).partition(" ")
+def _size(row: _Size, group: _Group, forms: Mapping[str, tuple[str, ...]]) -> TradeSize:
+    number, _, form = str(row.name).partition(" ")
+    if form and form not in forms:
+        raise FileError(row.where, f"{row.name}: “{form}” is none of {', '.join(forms)}")
+    if group.source not in bibliography():
+        raise FileError(group.where, f"source “{group.source}” is not in the bibliography")
     numbers = list(_numbers(group, number))
     spoken = _with_form(number, numbers, forms[form]) if form else numbers
-    metres = _METRES[group["unit"]]
-    length, width, height = (round(side * metres, 6) for side in row["size"])
+    metres = _METRES[group.unit]
+    length, width, height = (round(side * metres, 6) for side in row.size)
     return TradeSize(
         name=f"{number} {form}" if form else numbers[0],
         length=length,
         width=width,
         height=height,
-        wall_thickness=row["wall"] / 1000,
-        status=row["status"],
-        source=group["source"],
+        wall_thickness=row.wall / 1000,
+        status=row.status,
+        source=group.source,
         spoken=tuple(dict.fromkeys(_with_tank(spoken))),
     )
 
 
-def _numbers(group: Mapping[str, Any], number: str) -> Iterator[str]:
-    return (said.format(n=number) for said in group["said"])
+def _numbers(group: _Group, number: str) -> Iterator[str]:
+    return (said.replace("{n}", number) for said in group.said)
 
 
-def _with_form(number: str, numbers: list[str], words: list[str]) -> Iterator[str]:
+def _with_form(number: str, numbers: list[str], words: tuple[str, ...]) -> Iterator[str]:
     for word in words:
         if len(word) == 1:
             yield number + word

@@ -30,7 +30,14 @@ MEASURED = [q for q in assembly.questionnaire() if q.id in doubts() and not q.pa
 
 
 def _doubt(**kind: Any) -> Fact:
-    return Fact("made_up", "m", "assumption", "modelling_choice", "a test's", **kind)
+    return Fact(
+        key="made_up",
+        unit="m",
+        status="assumption",
+        source="modelling_choice",
+        meaning="a test's",
+        **kind,
+    )
 
 
 def _reading(best: float, low: float | None = None, high: float | None = None) -> Reading:

@@ -39,38 +39,42 @@ def test_strengths_in_order() -> None:
         (
             '{value: 1.6, unit: "1", status: memory',
             "{value: 1.6, unit: m, status: memory",
-            "lamp kind tube_t5, reflector_gain: unit “m”, wanted “1”",
+            "line 20: kinds, tube_t5, reflector_gain, unit: “m” must be “1”",
         ),
         (
             'value: 0.45, unit: "1", status: memory',
             'value: much, unit: "1", status: memory',
-            "lamp class 1, uv_index: “much” is not a number",
+            "line 43: tube_t8, uv_index, value: “much” is no number",
         ),
         (
             'value: 0.45, unit: "1", status: memory',
             'value: -1, unit: "1", status: memory',
-            "lamp class 1, uv_index: -1 is not above zero",
+            "line 43: tube_t8, uv_index, value: -1 is not above zero",
         ),
         (
             'value: 0.45, unit: "1", status: memory',
             'value: 0.45, unit: "1", status: rumour',
-            "status “rumour” is none of published",
+            "line 43: tube_t8, uv_index, status: “rumour” is none of published",
         ),
         ("  - kind: coil", "  - kind: candle", "kind “candle” is not among the kinds"),
-        ("    arc_length: {value: 0.43", "    arc: {value: 0.43", "unknown key arc"),
+        (
+            "    arc_length: {value: 0.43",
+            "    arc: {value: 0.43",
+            "line 45: tube_t8: unknown key “arc”",
+        ),
         (
             "    source_offset: {value: 0.03, unit: m,",
             "    offset: {value: 0.03, unit: m,",
-            "lamp kind coil: unknown key offset",
+            "line 28: kinds, coil: unknown key “offset”; did you mean “source_offset”?",
         ),
         ("  - kind: metal_halide\n", "  - kind: tube_t5\n", "only tubes, have tube_length"),
-        ("spectra:", "spectres:", "unknown key spectres"),
+        ("spectra:", "spectres:", "unknown key “spectres”; did you mean “spectra”?"),
         (
             '  unit: {value: 1.25, unit: "1", status: assumption, source: modelling_choice',
             '  unit: {value: 1.25, unit: "1", status: assumption',
-            "doubt unit has no source",
+            "line 8: doubts, unit has no source",
         ),
-        ("  any: {value: 1.0,", "  any: 1.0 #", "spectrum any must be a mapping"),
+        ("  any: {value: 1.0,", "  any: 1.0 #", "spectra, any: “1.0” must be a mapping"),
     ],
 )
 def test_bad_lamp_rows_are_named(tmp_path: Path, old: str, new: str, words: str) -> None:
@@ -97,5 +101,5 @@ def test_a_kind_is_a_tube_or_a_point(tmp_path: Path) -> None:
     cut = "\n".join(line for line in text.splitlines() if "source_offset: {value: 0.03" not in line)
     path = tmp_path / "lamps.yaml"
     path.write_text(cut, encoding="utf-8")
-    with pytest.raises(FileError, match="lamp kind coil needs reflector_gain"):
+    with pytest.raises(FileError, match="line 26: kinds, coil: needs reflector_gain"):
         read_lamps(path)

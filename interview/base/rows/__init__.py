@@ -17,14 +17,15 @@ A row is a frozen class whose fields are the keys it may have, and `read` fills 
     >>> _ = path.write_text("- {lever: day_length, reech: 30 cm}")
     >>> read(path, tuple[Lever, ...])
     Traceback (most recent call last):
-    interview.base.rows.lines.FileError: levers.yaml, line 1: day_length: there is no key “reech” \
-here; did you mean “reach”?
+    interview.base.rows.lines.FileError: levers.yaml, line 1: day_length: unknown key “reech”; \
+did you mean “reach”?
 """
 
 from typing import Annotated
 
 from interview.base.rows.lines import FileError, Lined, printable, read_words
 from interview.base.rows.names import Names, unknown_names
+from interview.base.rows.near import did_you_mean
 from interview.base.rows.reader import read, read_folder
 from interview.base.rows.row import NOWHERE, Row, Where, WrongKey
 from interview.base.rows.values import Amount, Said
@@ -40,6 +41,7 @@ __all__ = [
     "Said",
     "Where",
     "WrongKey",
+    "did_you_mean",
     "printable",
     "read",
     "read_folder",

@@ -24,10 +24,10 @@ from interview.base.rows.row import Row, WrongKey
 __all__ = ["Faults"]
 
 _PLAIN = {
-    str: "text, in quotation marks where YAML would read something else",
-    bool: "yes or no",
-    int: "a whole number, as 3",
-    float: "a number, as 0.25 or 1.5e+6",
+    str: "no text; put it in quotation marks",
+    bool: "neither yes nor no",
+    int: "no whole number; write it as 3",
+    float: "no number; write it as 0.25 or 1.5e+6",
 }
 
 
@@ -88,20 +88,22 @@ class Faults:
         for key in said:
             if key not in kinds:
                 near = did_you_mean(str(key), kinds) or f"; there are {', '.join(kinds)}"
-                wrong = f"there is no key “{printable(key)}” here{near}"
+                wrong = f"unknown key “{printable(key)}”{near}"
                 yield self._sentence(said.line_of(key), called, wrong)
         optional = {one.name for one in msgspec.structs.fields(kind) if not one.required}
         for name in kinds:
             if name not in optional and name not in said:
-                example = f", as in {kind.example}" if kind.example else f"; add `{name}: …`"
-                yield self._sentence(said.line, called, f"{name} is missing{example}")
+                remedy = (
+                    f"; a whole one is {kind.example}" if kind.example else f"; add “{name}: …”"
+                )
+                yield self._sentence(said.line, called, f"has no {name}{remedy}", " ")
         for name, field in kinds.items():
             if name in said:
                 yield from self.of(said[name], field, said.line_of(name), (*called, name))
 
-    def _sentence(self, line: int, called: Iterable[str], wrong: str) -> str:
-        who = printable(", ".join(called))
-        return f"{self._path.name}, line {line}: {f'{who}: ' if who else ''}{wrong}"
+    def _sentence(self, line: int, called: Iterable[str], wrong: str, joined: str = ": ") -> str:
+        who = printable(", ".join(called)) or ("the file" if joined == " " else "")
+        return f"{self._path.name}, line {line}: {f'{who}{joined}' if who else ''}{wrong}"
 
 
 def _called_in_list(said: Any, kind: Any, called: tuple[str, ...], number: int) -> tuple[str, ...]:
@@ -132,16 +134,18 @@ def _wrong(said: Any, kind: Any, problem: Exception | None) -> str:
     found = _shown(said)
     if get_origin(kind) is Literal:
         words = [str(word) for word in get_args(kind)]
+        if len(words) == 1:
+            return f"{found} must be “{words[0]}”"
         return f"{found} is none of {', '.join(words)}{did_you_mean(str(said), words)}"
     if kind in _PLAIN:
-        return f"{found} is not {_PLAIN[kind]}"
+        return f"{found} is {_PLAIN[kind]}"
     if isinstance(kind, type) and issubclass(kind, Row) and not isinstance(said, dict):
         example = kind.example or "{" + ": …, ".join(field_kinds(kind)) + ": …}"
-        return f"{found} is not a mapping, as {example}"
+        return f"{found} must be a mapping, as {example}"
     if key_and_value_kinds(kind) and not isinstance(said, dict):
-        return f"{found} is not a mapping, as {{name: …}}"
+        return f"{found} must be a mapping, as {{name: …}}"
     if item_kind(kind) and not isinstance(said, list):
-        return f"{found} is not a list, as [{found.strip('“”')}]"
+        return f"{found} must be a list, as [{found.strip('“”')}]"
     return str(problem).partition(" - at `")[0]
 
 

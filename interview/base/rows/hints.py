@@ -14,9 +14,9 @@ __all__ = ["alternatives", "field_kinds", "item_kind", "key_and_value_kinds", "m
 
 @cache
 def field_kinds(row: type[Row]) -> Mapping[str, Any]:
-    """Type of each field of a row but its place, marks included."""
+    """Type of each key a row may have, marks included."""
     kinds = get_type_hints(row, include_extras=True)
-    return {name: kinds[name] for name in row.__struct_fields__ if name != "where"}
+    return {name: kinds[name] for name in row.__struct_fields__ if name not in ("where", "key")}
 
 
 def alternatives(kind: Any) -> tuple[Any, ...]:

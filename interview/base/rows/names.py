@@ -82,7 +82,7 @@ def _named(value: Any, kind: Any, line: int, called: tuple[str, ...]) -> Iterato
 
 def _named_in_row(row: Row, called: tuple[str, ...]) -> Iterator[_Named]:
     kinds = field_kinds(type(row))
-    first = getattr(row, next(iter(kinds)))
+    first = row.key or getattr(row, next(iter(kinds)))
     called = called or ((first,) if isinstance(first, str) else ())
     for name, kind in kinds.items():
         yield from _named(getattr(row, name), kind, row.where.line_of(name), (*called, name))

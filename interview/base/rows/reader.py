@@ -63,7 +63,10 @@ def _place(found: Any, written: Any) -> None:
                 _place(getattr(found, key), part)
     elif isinstance(found, dict):
         for key, part in written.items():
-            _place(found.get(key), part)
+            row = found.get(key)
+            _place(row, part)
+            if isinstance(row, Row):
+                msgspec.structs.force_setattr(row, "key", str(key))
     elif isinstance(found, tuple | list) and isinstance(written, list):
         for one, part in zip(found, written, strict=True):
             _place(one, part)

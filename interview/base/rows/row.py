@@ -55,4 +55,7 @@ class Row(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True)
 
     example: ClassVar[str] = ""
 
-    where: Where = msgspec.field(default=NOWHERE, name=" where")  # a name that no file can hold
+    # hidden from the files by names that no key can have
+    where: Where = msgspec.field(default=NOWHERE, name=" where")
+    key: str = msgspec.field(default="", name=" key")
+    """What it stands under in the mapping that holds it."""

@@ -50,6 +50,7 @@ def fed_by(question: Question) -> Iterator[str]:
 def _source_of(check: Check) -> str:
     """The limit a check holds its quantity against, with its source; empty without a limit."""
     facts = {**assumptions(), **limits()}
+    status: str
     for name in check.bounds:
         if name in facts:
             status, key, meaning = facts[name].status, facts[name].source, facts[name].meaning
