@@ -98,7 +98,8 @@ def test_a_file_becomes_rows(tmp_path: Path) -> None:
          "write it as 0.25 or 1.5e+6"),
         ("bother: 1", "bother: -1", "7: day_length, bother: -1 is below zero; "
          "write 0 for no bother"),
-        ("bother: 1", "tries: 1.5", "7: day_length, tries: “1.5” is no whole number; write it as 3"),
+        ("bother: 1", "tries: 1.5", "7: day_length, tries: “1.5” is no whole number; "
+         "write it as 3"),
         ("bother: 1", "choosy: 2", "7: day_length, choosy: “2” is neither yes nor no"),
         ("lamp_timer is given", "lamp_timer maybe", "8: day_length, relevant: "
          "can't read the condition “lamp_timer maybe”"),

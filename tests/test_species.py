@@ -3,21 +3,22 @@
 from __future__ import annotations
 
 import inspect
+import shutil
+from collections.abc import Mapping
 from itertools import pairwise
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
 import yaml
 
-from interview.base.rows.lines import FileError, read
+from interview.base.rows import FileError
 from interview.care import species as care
 from interview.care.facts import limits
 from interview.core import wiring
 from interview.core.animal import body as laws
 
-CARE = Path(care.__file__).parent
+CARE = Path(care.__file__).parent.parent
 YEAR = 365.25 * 86400.0
 NO_SOURCE = {"common_practice": "practice", "recalled": "memory", "analogy": "assumption"}
 
@@ -31,12 +32,17 @@ def _numbers(node: Any, where: str = "") -> list[tuple[str, dict[str, Any]]]:
     return here + [n for key, item in node.items() for n in _numbers(item, f"{where}.{key}")]
 
 
-ALL = _numbers(yaml.safe_load((CARE / "species.yaml").read_text(encoding="utf-8")))
+FILES = sorted((CARE / "species").rglob("*.yaml"))
+ALL = [
+    number
+    for path in FILES
+    for number in _numbers(yaml.safe_load(path.read_text(encoding="utf-8")))
+]
 
 
 def test_there_are_twenty_species_and_every_number_is_sourced() -> None:
     assert len(care.species_ids()) == 20
-    assert len(ALL) > 500
+    assert len(ALL) > 400
     for where, node in ALL:
         assert node.get("status") and node.get("source"), where
         word = isinstance(node.get("value"), str | bool)
@@ -167,7 +173,7 @@ def test_every_name_means_one_species_and_is_reachable() -> None:
 
 
 def test_an_unknown_name_gets_the_nearest() -> None:
-    with pytest.raises(care.UnknownSpecies, match="did you mean red eared slider"):
+    with pytest.raises(care.UnknownSpecies, match="did you mean “red eared slider”"):
         care.profile("red eared slidr")
 
 
@@ -215,57 +221,89 @@ def test_every_assumption_is_used_by_a_quantity() -> None:
         assert entry["status"] and entry["source"] and entry["meaning"]
 
 
-BAND = "{low: 2, high: 3, unit: cm, status: practice, source: common_practice}"
-SMALL = f"""
-plastron_to_carapace: {{value: 0.92, unit: '1', status: published, source: webb_1961}}
-species:
-  - id: testudo_ficta
-    scientific_name: Testudo ficta
-    common_names: [made-up turtle]
-    family: None
-    carapace_length_hatchling: {BAND}
-    mass_law: {{a: {BAND}, b: {BAND}, valid_carapace_length: {BAND}}}
-    growth: []
-    growth_series: []
-    law: {{}}
-    remarks: []
+SISTER = """\
+# a made-up sister
+
+- id: trachemys_ficta
+  like: trachemys_scripta_elegans
+  scientific_name: Trachemys ficta
+  common_names: [made-up slider]
+  carapace_length_hatchling: {low: 2, high: 3, unit: cm, status: practice, source: common_practice}
+  lifespan_record: null
+  growth: []
 """
 
 
-def _load(text: str) -> Any:
-    with TemporaryDirectory() as folder:
-        path = Path(folder) / "species.yaml"
-        path.write_text(text, encoding="utf-8")
-        return care._read_profiles(read(path))
+def _load(folder: Path, name: str, text: str) -> Mapping[str, care.Profile]:
+    """The shipped profiles, with one file written anew."""
+    shutil.copytree(CARE / "species" / "profiles", folder, dirs_exist_ok=True)
+    (folder / name).write_text(text, encoding="utf-8")
+    return care.read_profiles(folder)
 
 
-def test_the_small_file_loads() -> None:
-    assert _load(SMALL)["testudo_ficta"].facts["carapace_length_hatchling"].high == 0.03
+def test_a_species_is_like_its_sister_but(tmp_path: Path) -> None:
+    found = _load(tmp_path, "7_new.yaml", SISTER)
+    new, sister = found["trachemys_ficta"], found["trachemys_scripta_elegans"]
+    assert list(found)[-1] == "trachemys_ficta"
+    assert new.facts["carapace_length_hatchling"].high == 0.03
+    assert new.growth == () != sister.growth
+    assert new.loose_names == () != sister.loose_names
+    assert set(sister.facts) - set(new.facts) == {"lifespan_record"}
+    shared = set(new.facts) - {"carapace_length_hatchling"}
+    assert all(new.facts[name] == sister.facts[name] for name in shared)
+    assert (new.traits, new.law, new.mass_law) == (sister.traits, sister.law, sister.mass_law)
+
+
+def test_a_sister_may_have_a_sister(tmp_path: Path) -> None:
+    text = SISTER.replace("_elegans", "_scripta")
+    found = _load(tmp_path, "7_new.yaml", text)["trachemys_ficta"]
+    assert found.traits["diet"] == care.profile("trachemys_scripta_elegans").traits["diet"]
+
+
+BAND = "{low: 2, high: 3, unit: cm, status: practice, source: common_practice}"
 
 
 @pytest.mark.parametrize(
     ("old", "new", "says"),
     [
-        (", unit: cm", "", "no unit"),
-        (", status: practice", "", "no status"),
-        (", source: common_practice", "", "no source"),
-        ("low: 2, high: 3", "low: 3, high: 2", "the band 3 to 2 is upside down"),
-        ("low: 2, high: 3", "low: 2", "neither a value nor low and high"),
-        ("unit: cm", "unit: furlong", "the unit 'furlong' is unknown"),
-        ("status: practice", "status: rumour", "the status 'rumour' is unknown"),
-        ("unit: cm", "unit: degC", "the unit 'degC' doesn't fit; [m] is wanted"),
-        ("common_practice", "a_friend", "the source 'a_friend' is not in the bibliography"),
-        ("low: 2", "low: two", "'two' to 3 are no numbers"),
-        (BAND, "2.5", "a number without unit, status and source"),
+        (", unit: cm", "", "7: WHO has no unit; a whole one is {low: 20, high: 29, unit: cm"),
+        (", status: practice", "", "7: WHO has no status"),
+        (", source: common_practice", "", "7: WHO has no source"),
+        ("low: 2, high: 3", "low: 3, high: 2", "7: WHO, low: the band 3 to 2 is upside down"),
+        ("low: 2, high: 3", "low: 2", "7: WHO: neither a value nor low and high"),
+        ("low: 2, high: 3", "value: 2, high: 3", "7: WHO: neither a value nor low and high"),
+        ("low: 2", "low: -.inf", "7: WHO: -inf to 3 has no end"),
+        ("unit: cm", "unit: furlong", "7: WHO, unit: “furlong” is none of cm, mm"),
+        ("unit: cm", "unit: degC", "7: WHO, unit: “degC” is none of cm, mm"),
+        ("status: practice", "status: rumour", "7: WHO, status: “rumour” is none of published"),
+        ("common_practice", "comon_practice", "7: WHO, source: “comon_practice” is not in the "
+         "bibliography; did you mean “common_practice”?"),
+        ("low: 2", "low: two", "7: WHO, low: “two” is no number; write it as 0.25"),
+        (BAND, "2.5", "7: WHO: “2.5” must be a mapping, as {low: 20, high: 29, unit: cm"),
+        ("  like: trachemys_scripta_elegans\n", "", "3: trachemys_ficta has no family"),
+        ("like: trachemys_scripta_elegans", "like: trachemys_scripta_elegan", "4: trachemys_ficta, "
+         "like: “trachemys_scripta_elegan” is no species; did you mean “trachemys_scripta_"),
+        ("like: trachemys_scripta_elegans", "like: trachemys_ficta", "4: trachemys_ficta, "
+         "like: “trachemys_ficta” leads back to itself"),
+        ("carapace_length_hatchling", "carapace_lenght_hatchling", "7: trachemys_ficta: unknown "
+         "key “carapace_lenght_hatchling”; did you mean “carapace_length_hatchling”?"),
+        ("id: trachemys_ficta", "id: emys_orbicularis", "3: emys_orbicularis: the id is used"),
+        ("growth: []", "family: null", "3: trachemys_ficta has no family"),
+        ("growth: []", "law: {eu_list: {value: true, status: law, source: eu_2016_1141}}",
+         "9: trachemys_ficta, law: “eu_list” is none of eu_invasive_list"),
+        ("growth: []", "growth_series: [{sex: both, age: {values: [1, 2], unit: yr, status: law, "
+         "source: webb_1961}, length: {values: [3], unit: cm, status: law, source: webb_1961}}]",
+         "9: trachemys_ficta, both, length: not as many values as ages"),
     ],
-)
-def test_a_poor_number_is_refused_with_file_and_species(old: str, new: str, says: str) -> None:
-    broken = SMALL.replace(old, new, 1)
-    with pytest.raises(care.SpeciesFileError) as refused:
-        _load(broken)
-    where = "species.yaml, line 8: testudo_ficta, carapace_length_hatchling: "
-    assert str(refused.value) == where + says
-    assert isinstance(refused.value, FileError)
+)  # fmt: skip
+def test_a_poor_profile_is_refused_with_file_line_and_species(
+    tmp_path: Path, old: str, new: str, says: str
+) -> None:
+    assert old in SISTER
+    with pytest.raises(FileError) as refused:
+        _load(tmp_path, "7_new.yaml", SISTER.replace(old, new, 1))
+    says = says.replace("WHO", "trachemys_ficta, carapace_length_hatchling")
+    assert str(refused.value).startswith(f"7_new.yaml, line {says}")
 
 
 @pytest.mark.parametrize(
@@ -278,29 +316,15 @@ def test_a_poor_number_is_refused_with_file_and_species(old: str, new: str, says
         ("basking_surface_temperature", "low: 30, high: 35", "low: 35, high: 30"),
     ],
 )
-def test_a_fault_in_the_shipped_file_is_told_with_its_line(field: str, old: str, new: str) -> None:
-    text = (CARE / "species.yaml").read_text(encoding="utf-8")
-    at = text.index(f"    {field}: ")
+def test_a_fault_in_the_shipped_file_is_told_with_its_line(
+    tmp_path: Path, field: str, old: str, new: str
+) -> None:
+    path = CARE / "species" / "profiles" / "1_sliders_and_cooters.yaml"
+    text = path.read_text(encoding="utf-8")
+    at = text.index(f"  {field}: ")
     broken = text[:at] + text[at:].replace(old, new, 1)
     line = text[:at].count("\n") + 1
-    with pytest.raises(care.SpeciesFileError) as refused:
-        _load(broken)
-    assert str(refused.value).startswith(
-        f"species.yaml, line {line}: trachemys_scripta_elegans, {field}: "
-    )
-
-
-def test_a_series_must_match_its_ages() -> None:
-    series = (
-        "[{sex: both, age: {values: [1, 2], unit: yr, status: published, source: webb_1961}, "
-        "length: {values: [3], unit: cm, status: published, source: webb_1961}}]"
-    )
-    broken = SMALL.replace("growth_series: []", f"growth_series: {series}")
-    with pytest.raises(care.SpeciesFileError, match="length: not as many values as ages"):
-        _load(broken)
-
-
-def test_an_id_twice_is_refused() -> None:
-    head, entry = SMALL.split("species:\n")
-    with pytest.raises(care.SpeciesFileError, match="the id is used twice"):
-        _load(f"{head}species:\n{entry}{entry}")
+    with pytest.raises(FileError) as refused:
+        _load(tmp_path, path.name, broken)
+    place = f"{path.name}, line {line}: trachemys_scripta_elegans, {field}"
+    assert str(refused.value).startswith(place)

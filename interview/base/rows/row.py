@@ -24,6 +24,10 @@ class Where:
         """The line a key stands in; the row's own for a key that isn't there."""
         return self.lines.get(key, self.line)
 
+    def at(self, key: str) -> Where:
+        """The line of one key."""
+        return Where(self.path, self.line_of(key), self.lines)
+
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Where)
 
