@@ -399,7 +399,7 @@ def test_a_length_in_the_wrong_unit_is_refused() -> None:
 
 
 def test_an_unknown_species_is_refused_in_words() -> None:
-    with pytest.raises(NotApplicable, match="did you mean chrysemys picta"):
+    with pytest.raises(NotApplicable, match="did you mean “chrysemys picta”"):
         laws.mass_from_length("chrysemys_pitca", 0.1)
 
 

@@ -65,7 +65,7 @@ def test_strengths_in_order() -> None:
         (
             "    source_offset: {value: 0.03, unit: m,",
             "    offset: {value: 0.03, unit: m,",
-            "line 28: kinds, coil: unknown key “offset”; did you mean “source_offset”?",
+            "line 28: kinds, coil: unknown key “offset”; there are lamp_life",
         ),
         ("  - kind: metal_halide\n", "  - kind: tube_t5\n", "only tubes, have tube_length"),
         ("spectra:", "spectres:", "unknown key “spectres”; did you mean “spectra”?"),
