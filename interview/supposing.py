@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from interview.base.spelling import nearest
 from interview.graph.answers import understand
@@ -17,7 +17,10 @@ if TYPE_CHECKING:
     from interview.advice.what_if.suppose import Changes
     from interview.audit.audit import Audit
 
-__all__ = ["hold_together", "read_supposition", "suppose"]
+__all__ = ["ReadWords", "hold_together", "read_supposition", "suppose"]
+
+ReadWords: TypeAlias = Callable[[Interview, str], dict[str, Any]]
+"""What reads a change in ordinary words as core values; ValueError says what fails."""
 
 _FORM = (
     "is not name=value, nor a change I can read; type for example water_line_below_rim=14cm "
@@ -25,15 +28,18 @@ _FORM = (
 )
 
 
-def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
+def read_supposition(interview: Interview, text: str, read_words: ReadWords) -> dict[str, Any]:
     """`name=value` as typed at that question → core values; SetupError says what is wrong.
 
-    A name is a question's id or its counter wording, as “lamp to platform=25cm”. Ordinary
-    words do as well, as “raise the lamp 2 inches”.
+    Args:
+        interview: the tank as it is
+        text: a question's id or its counter wording and a value, as “lamp to platform=25cm”;
+            or ordinary words, as “raise the lamp 2 inches”
+        read_words: what reads the ordinary words
     """
     name, equals, said = (part.strip() for part in text.partition("="))
     if not equals:
-        return _in_words(interview, text)
+        return _in_words(interview, text, read_words)
     if not said:
         raise SetupError(f"“{text}” {_FORM}")
     questions = interview.questionnaire
@@ -50,13 +56,11 @@ def read_supposition(interview: Interview, text: str) -> dict[str, Any]:
     return named(question, answer.value)
 
 
-def _in_words(interview: Interview, text: str) -> dict[str, Any]:
+def _in_words(interview: Interview, text: str, read_words: ReadWords) -> dict[str, Any]:
     """A supposition told as at “what if”."""
-    from interview.chat.hearing.what_if import NotAnIf, read_what_if
-
     try:
-        return read_what_if(interview, text)
-    except NotAnIf as problem:
+        return read_words(interview, text)
+    except ValueError as problem:
         raise SetupError(f"“{text}” {_FORM} {problem}") from problem
 
 

@@ -9,6 +9,7 @@ import pytest
 
 from interview import assembly, cli, setups
 from interview.base.places import demo_folder
+from interview.chat.hearing.what_if import read_what_if
 from interview.graph.interview import Interview
 from interview.setups import SetupError
 from interview.supposing import hold_together, read_supposition, suppose
@@ -42,7 +43,7 @@ def musk() -> Interview:
     ],
 )
 def test_what_is_supposed(musk: Interview, text: str, changes: dict[str, Any]) -> None:
-    assert read_supposition(musk, text) == pytest.approx(changes)
+    assert read_supposition(musk, text, read_what_if) == pytest.approx(changes)
 
 
 @pytest.mark.parametrize(
@@ -59,7 +60,7 @@ def test_what_is_supposed(musk: Interview, text: str, changes: dict[str, Any]) -
 )
 def test_what_cant_be_supposed_is_said(musk: Interview, text: str, words: str) -> None:
     with pytest.raises(SetupError, match=words):
-        read_supposition(musk, text)
+        read_supposition(musk, text, read_what_if)
 
 
 def test_the_supposed_tank_moves_along_and_nothing_is_recorded(musk: Interview) -> None:
@@ -109,12 +110,12 @@ def test_a_tank_that_cannot_be_is_refused_in_the_questions_words(
     musk: Interview, text: str, words: str
 ) -> None:
     with pytest.raises(SetupError, match=words):
-        hold_together(musk, read_supposition(musk, text))
+        hold_together(musk, read_supposition(musk, text, read_what_if))
 
 
 def test_what_only_fits_together_is_taken_together(musk: Interview) -> None:
     """A water line 45 cm down needs the taller tank that is supposed with it."""
-    deep = read_supposition(musk, "water_line_below_rim=45cm")
+    deep = read_supposition(musk, "water_line_below_rim=45cm", read_what_if)
     with pytest.raises(SetupError):
         hold_together(musk, deep)
-    hold_together(musk, deep | read_supposition(musk, "tank_size=100 x 40 x 60 cm"))
+    hold_together(musk, deep | read_supposition(musk, "tank_size=100 x 40 x 60 cm", read_what_if))

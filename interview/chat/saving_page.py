@@ -6,31 +6,17 @@ import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from interview.chat.faces.face import Asked, Face, Interrupted
-from interview.chat.talks.guided import Left
-from interview.chat.talks.replies import LEAVE, NO, YES, word_of
+from interview.chat.faces.face import Asked, Face
+from interview.chat.talks.listening import hear_aside
+from interview.chat.talks.replies import NO, YES, word_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["hear", "page_settled"]
+__all__ = ["page_settled"]
 
 _FOR_LATER = ("what if", "change ", "show", "why", "how")
-
-
-def hear(face: Face, asked: Asked) -> str:
-    """One line at a question that is not about the tank; leaving is always possible."""
-    face.show(asked)
-    try:
-        word = face.hear(asked).strip()
-    except Interrupted:
-        raise Left(interrupted=True) from None
-    except EOFError:
-        raise Left from None
-    if word_of(word) in LEAVE:
-        raise Left
-    return word
 
 
 def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
@@ -40,7 +26,7 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
         f"Enter or yes saves {usual}; type another file name, or no.",
         completions=("yes", "no"),
     )
-    line = hear(face, asked)
+    line = hear_aside(face, asked)
     if word_of(line) in (*NO, "skip"):
         return True
     if word_of(line) in ("", *YES):

@@ -12,9 +12,9 @@ from pathlib import Path
 from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Asked, Face
-from interview.chat.saving_page import hear
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Left, Manner, Talk
+from interview.chat.talks.listening import hear_aside
 from interview.chat.talks.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
@@ -134,7 +134,7 @@ def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
         completions=("yes", "no"),
     )
     while True:
-        word = hear(face, asked)
+        word = hear_aside(face, asked)
         if word_of(word) in ("", *YES):
             return path, ""
         if word_of(word) in NO:

@@ -77,11 +77,12 @@ def audit_file(path: Path, supposed: Sequence[str]) -> Audited:
     interview, title = filled(path)
     audit, before = assembly.audit_of(interview, title), None
     if supposed:
+        from interview.chat.hearing.what_if import read_what_if
         from interview.supposing import hold_together, read_supposition, suppose
 
         changes: dict[str, Any] = {}
         for text in supposed:
-            changes |= read_supposition(interview, text)
+            changes |= read_supposition(interview, text, read_what_if)
         hold_together(interview, changes)
         before, audit = audit, suppose(audit, interview.given(), changes)
     return Audited(audit, assembly.advice_of(audit), before)

@@ -292,7 +292,7 @@ def test_every_kind_of_answer_can_be_asked_again(
     before, relevant = filled.known(), filled.relevance()
     doubted = [place for place in filled.places() if place in filled.answers and relevant[place]]
     monkeypatch.setattr(
-        "interview.chat.rechecks.rechecking._Recheck.let_pass",
+        "interview.chat.rechecks.recheck_talk.RecheckTalk.let_pass",
         lambda talk, _: talk.interview.doubtful.update(talk.interview.answers),
     )
     shown = _recheck(path, "", *[""] * len(doubted), "no")

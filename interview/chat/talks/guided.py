@@ -5,29 +5,25 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from typing import Literal, TypeAlias
 
 from interview import assembly
 from interview.base.phrases import fill
-from interview.base.rows.lines import printable
-from interview.chat.faces.face import Asked, Face, Interrupted, Left, Tone
+from interview.chat.faces.face import Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
-from interview.chat.hearing.references import name_of, turtle_of
+from interview.chat.hearing.references import name_of
 from interview.chat.hearing.units_left_out import with_only_unit
+from interview.chat.talks.asking import Manner, asked_at
+from interview.chat.talks.known import left_open, show_known
+from interview.chat.talks.listening import listen
 from interview.chat.talks.replies import LEAVE, NO, YES, word_of
 from interview.chat.talks.unlikely import newly_unlikely
-from interview.chat.talks.wording import assumed, before, completions
-from interview.graph.examples import example_in
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
-from interview.words.choices.unsure import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
-
-Manner: TypeAlias = Literal["guided", "counter"]
 
 _COMMANDS = (
     ("why", "why this is asked"),
@@ -144,30 +140,7 @@ class Talk:
         return True
 
     def _hear(self, asked: Asked) -> str:
-        """One line, fit for a screen; Ctrl-C once asks, the end of input leaves, saved."""
-        while True:
-            self.face.show(asked)
-            try:
-                return _clean(self.face.hear(asked))
-            except EOFError:
-                raise Left from None
-            except Interrupted:
-                self.face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
-            if line := self._stays():
-                return line
-
-    def _stays(self) -> str:
-        """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
-        try:
-            line = _clean(self.face.hear(Asked("")))
-        except Interrupted:
-            raise Left(interrupted=True) from None
-        except EOFError:
-            raise Left from None
-        word = word_of(line)
-        if word in (*YES, *LEAVE):
-            raise Left(interrupted=True)
-        return "" if word in NO else line
+        return listen(self.face, asked)
 
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]
@@ -176,32 +149,7 @@ class Talk:
             self.face.topic(topic.name, topic.about if self.manner == "guided" else "")
 
     def _asked(self, place: Place) -> Asked:
-        question = self.interview.question(place)
-        topic, number, about = self.interview.progress(place)
-        spoken, keeps = before(self.interview, place)
-        options = self.interview.lists.options_of(question)
-        listed = [] if question.id in self.interview.lists.options else options
-        if self.manner == "guided":
-            label, hint = question.label, question.hint
-        else:
-            example = example_in(question, self.interview.system)
-            label, hint = question.short, f"e.g. {example}" if example else ""
-            hint = "yes / no" if question.type == "yes_no" else hint
-        return Asked(
-            label=label,
-            hint=hint,
-            topic=topic,
-            number=number,
-            about=about,
-            animal=turtle_of(self.interview, place),
-            choices=[(option.name, option.label) for option in listed],
-            completions=completions(question.type, options),
-            prefill="" if is_unsure(keeps) else spoken,
-            before=spoken,
-            keeps=keeps,
-            place=place,
-            prose=not self.interview.answers,
-        )
+        return asked_at(self.interview, place, self.manner)
 
     # ---- what comes back
 
@@ -357,34 +305,14 @@ class Talk:
 
     def show(self) -> None:
         """List what is known so far."""
-        interview = self.interview
-        relevant = interview.relevance()
-        for topic in interview.questionnaire.topics:
-            rows = []
-            for place in (p for p in relevant if relevant[p] and p in interview.answers):
-                if interview.questionnaire.topic_of[place.id] is topic:
-                    rows.append((name_of(interview, place), self._shown(place)))
-            if rows:
-                self.face.listing(topic.name, rows)
-
-    def _shown(self, place: Place) -> str:
-        answer = self.interview.answers[place]
-        value = answer.value
-        question = self.interview.question(place)
-        options = self.interview.lists.options_of(question)
-        said = next((o.label for o in options if o.name == value), answer.said)
-        if isinstance(value, bool):
-            said = "yes" if value else "no"
-        doubtful = " (may have changed)" if place in self.interview.doubtful else ""
-        open_ = assumed(question) if answer.how == "assumed" else ""
-        return f"{said}{open_}{doubtful}"
+        show_known(self.interview, self.face)
 
     # ---- the end
 
     def _reviewed(self) -> bool:
         """The review before the audit; False when the keeper goes back to something."""
         self.show()
-        if left := self._left_open():
+        if left := left_open(self.interview):
             self.face.say(f"{left} left open; the audit says what it can't judge without them.")
         offer = "" if self.interview.finer else " “finer” asks the finer questions too."
         asked = Asked(
@@ -413,20 +341,3 @@ class Talk:
                 self.face.say(_AT_THE_END)
             elif self.change(word.removeprefix("change").strip()):
                 return False
-
-    def _left_open(self) -> int:
-        """How many questions that matter here have no value."""
-        interview = self.interview
-        relevant = interview.relevance()
-        empty = {
-            place
-            for place, answer in interview.answers.items()
-            if answer.value is None and not interview.question(place).unsure.assume
-        }
-        open_ones = empty | (interview.skipped - set(interview.answers))
-        return sum(1 for place in open_ones if relevant.get(place))
-
-
-def _clean(line: str) -> str:
-    """A line without what a terminal would take for a command."""
-    return printable(" ".join(line.split()))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from interview.base.phrases import ranged, rounded
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.naming import capital, spoken
+from interview.report.pictures.window_chart import window_chart
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -16,8 +17,6 @@ if TYPE_CHECKING:
 
 __all__ = ["window_blocks"]
 
-_CHART = 36
-_NAME = 18
 _WATER, _LAMP = "water_line_below_rim", "heat_lamp_height"
 _TITLES = {
     _WATER: "The workable water line",
@@ -52,21 +51,14 @@ def _unmeasured(audit: Audit) -> bool:
 def _window(audit: Audit, window: Window) -> Iterator[Block]:
     if not window.spans and not window.never:
         return
-
-    def shown(value: float) -> str:
-        return rounded(value, window.unit, audit.system, window.lever)
-
     yield Heading(2, _TITLES[window.lever])
     yield Paragraph(_verdict(audit, window))
     if not window.spans:
         return
-    lines = tuple(_line(window, spoken(s.check), s.low, s.high) for s in window.spans)
-    whole = _line(window, "all together", window.low, window.high)
-    scale = f"{'':{_NAME}} {shown(window.least):<{_CHART - 8}}{shown(window.most):>8}"
     words = "; ".join(
         f"{spoken(s.check)} from {_between(audit, window, s.low, s.high)}" for s in window.spans
     )
-    yield Drawing((scale, *lines, whole), f"Each holds so far: {words}.")
+    yield Drawing(window_chart(window, audit.system), f"Each holds so far: {words}.")
 
 
 def _verdict(audit: Audit, window: Window) -> str:
@@ -117,18 +109,3 @@ def _together(audit: Audit, found: Pairing) -> Iterator[Block]:
 
 def _between(audit: Audit, window: Window, low: float, high: float) -> str:
     return ranged(low, high, window.unit, audit.system, window.lever, spoken=True)
-
-
-def _line(window: Window, name: str, low: float | None, high: float | None) -> str:
-    """One row of the chart: waves where the check holds, | where the lever stands now."""
-    cells = ["·"] * _CHART
-    if low is not None and high is not None:
-        for cell in range(_place(window, low), _place(window, high) + 1):
-            cells[cell] = "≈"
-    cells[_place(window, window.now)] = "|"
-    return f"{name[:_NAME]:<{_NAME}} {''.join(cells)}"
-
-
-def _place(window: Window, value: float) -> int:
-    share = (value - window.least) / (window.most - window.least)
-    return min(_CHART - 1, max(0, round(share * (_CHART - 1))))

@@ -1,0 +1,234 @@
+"""The talk of a recheck: what changed, then only what that touches."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+
+from interview.chat.faces.face import Asked
+from interview.chat.hearing.changes import Told, another_animal, spoken, told_at
+from interview.chat.hearing.references import matches, name_of, thing_of
+from interview.chat.rechecks.moves_told import Change, changes_told
+from interview.chat.rechecks.prediction import Prediction
+from interview.chat.talks.guided import Left, Talk
+from interview.chat.talks.replies import LEAVE, NO, word_of
+from interview.graph.interview import Place
+
+__all__ = ["RecheckTalk"]
+
+_MONTH = datetime.timedelta(days=30)
+_HOW = (
+    "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
+    "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
+)
+_DONE = ("", *NO, "nothing", "done", "that is all")
+
+
+@dataclass(kw_only=True)
+class RecheckTalk(Talk):
+    """A talk that asks first what changed, then only what that touches."""
+
+    prediction: Prediction
+    _open_before: set[Place] = field(default_factory=set, init=False)
+    _others: list[Place] = field(default_factory=list, init=False)
+    """What else the words of a move fit, the place itself included."""
+    _clause: str = field(default="", init=False)
+    """What was told of the change that is asked about, which may say how much."""
+    _told_of: list[Place] = field(default_factory=list, init=False)
+    _seen: set[Place] = field(default_factory=set, init=False)
+    """What this recheck has asked, for its number of questions."""
+    _offer: tuple[Place, str, str] | None = field(default=None, init=False)
+    """Where, and what Enter takes there; and why."""
+
+    def let_pass(self, time: datetime.timedelta) -> None:
+        """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
+        if time < _MONTH:
+            return
+        self.prediction.let_pass(time)
+        self.interview.doubtful |= {Place(name) for name in self.prediction.aged}
+        if self.prediction.aged:
+            self.face.say(f"That was {time.days} days ago, so ages are asked again too.")
+
+    def run(self) -> None:
+        """Take the changes, then go through what they made doubtful."""
+        first, self._open_before = True, set(self._open())
+        while changes := self._what_changed(first):
+            self._told_of = [changed for changed, _, _ in changes]
+            for changed, clause, others in changes:
+                self._clause, self._others = clause, others
+                self._change_told(changed)
+            first = False
+        self.prediction.work_out()
+        while (place := self._next_to_ask()) is not None:
+            self._visit(place)
+            for sentence in self.prediction.surprises(place):
+                self.face.say(sentence)
+            if self._jumped:
+                while self._jumped:
+                    self._change_told(self._jumped.pop())
+                self.prediction.work_out()
+
+    def _change_told(self, place: Place) -> None:
+        """Visit what was changed, and where “change” or a number leads from there."""
+        about = {place, *self._others}
+        self._offered(place)
+        self._visit(place)
+        while self._jumped:
+            place, self._others, self._offer = self._jumped.pop(), [], None
+            if place in about:
+                self._offered(place)
+            self._visit(place)
+        self._clause, self._others, self._offer = "", [], None
+
+    def _what_changed(self, first: bool) -> list[Change]:
+        asked = Asked(
+            "What did you change or measure anew?" if first else "Anything else?",
+            "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
+        )
+        while True:
+            line = self._hear(asked)
+            word = word_of(line)
+            if word in _DONE and not line.startswith("?"):
+                return []
+            if line.startswith("?") or word == "help":
+                self.face.say(_HOW, "help")
+                continue
+            if word in LEAVE:
+                raise Left
+            if word == "show":
+                self.show()
+            elif changes := self._told_in(line):
+                return changes
+
+    def _told_in(self, line: str) -> list[Change]:
+        return changes_told(self.interview, line.removeprefix("change ").strip(), self._find)
+
+    def _offered(self, place: Place) -> None:
+        """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
+        self._offer = None
+        if count := self.interview.question(place).count_of and another_animal(
+            self.interview, self._clause
+        ):
+            self._offer = place, str(count), f"With another one that makes {count}."
+            return
+        interview = self.interview
+        now = self.prediction.now(place)
+        told = told_at(interview, place, self._clause, now)
+        if told.is_open and now is not None:
+            told = self._at_or_by(place, told)
+        before = "" if now is None else spoken(interview, place, now)
+        if told.at:
+            self._offer = place, told.at, f"I take it that this is {told.at} now."
+        elif told.by:
+            self._offer = place, told.by, f"It was {before}, so it should be {told.by} now."
+        elif told.amount and not told.is_open:
+            self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
+        elif not told.amount and now is not None and re.search(r"\d", self._clause):
+            self.face.say(
+                f"I could not use the number in “{self._clause}”: its unit may be missing."
+            )
+
+    def _at_or_by(self, place: Place, told: Told) -> Told:
+        """Which of two readings of a move is meant; neither where only Enter is pressed."""
+        thing = thing_of(self.interview, place)
+        at, by = f"at {told.amount}", f"by {told.amount}, which makes {told.by}"
+        asked = Asked(
+            f"{thing[:1].upper()}{thing[1:]}: at {told.amount}, or by {told.amount}?",
+            "Type 1 or 2; Enter for neither, then I ask for it.",
+            choices=[("at", at), ("by", by)],
+            completions=("at", "by"),
+        )
+        while True:
+            word = word_of(self._hear(asked)).strip(" .#")
+            if word in LEAVE:
+                raise Left
+            if word in ("1", "at", at):
+                return replace(told, by="")
+            if word in ("2", "by", by, f"by {told.amount}"):
+                return replace(told, at="")
+            if word in ("", *NO, "neither"):
+                return Told()
+            self.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")
+
+    def _take(self, place: Place, line: str) -> bool:
+        """An answer, or the number or the name of the other thing that was moved."""
+        other = self._other(line) if self._others else None
+        if other is None:
+            return super()._take(place, line)
+        if other == place:
+            self.face.say("Then type its distance now.")
+            return False
+        self._jumped.append(other)
+        return True
+
+    def _other(self, line: str) -> Place | None:
+        if line.strip(" .#").isdecimal():
+            number = int(line.strip(" .#"))
+            return self._others[number - 1] if 1 <= number <= len(self._others) else None
+        if any(letter.isdigit() for letter in line):
+            return None
+        meant = [place for place in matches(self.interview, line) if place in self._others]
+        return meant[0] if len(meant) == 1 else None
+
+    # ---- what is asked again
+
+    def _open(self) -> Iterator[Place]:
+        """Questions of the usual path that have no answer."""
+        interview, relevant = self.interview, self.interview.relevance()
+        settled = {*interview.answers, *interview.skipped}
+        for place in interview.places():
+            if relevant[place] and interview.asked(place) and place not in settled:
+                yield place
+
+    def _next_to_ask(self) -> Place | None:
+        """What became doubtful, or came up with the changes."""
+        interview, relevant = self.interview, self.interview.relevance()
+        doubtful = {place for place in interview.doubtful if relevant[place]}
+        ask = doubtful | (set(self._open()) - self._open_before)
+        return next((place for place in interview.places() if place in ask), None)
+
+    def _asked(self, place: Place) -> Asked:
+        """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
+        asked = self._counted(place, self._with_move(place, super()._asked(place)))
+        expected = self.prediction.expected(place)
+        if expected is None or place not in self.interview.doubtful:
+            return asked
+        ask = (
+            "Enter takes that."
+            if place.id in self.prediction.aged
+            else "Measure it; Enter takes that."
+        )
+        hint = f"I expect {expected} now. {ask} {asked.hint}"
+        estimate = f"about {expected}"
+        return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
+
+    def _counted(self, place: Place, asked: Asked) -> Asked:
+        """The number among what this recheck asks, and about how many that will be."""
+        self._seen.add(place)
+        interview, relevant = self.interview, self.interview.relevance()
+        waiting = {p for p in interview.doubtful if relevant.get(p)}
+        waiting |= set(self._open()) - self._open_before
+        waiting |= set(self._told_of) | set(interview.touched_by(place))
+        number = len(self._seen)
+        return replace(asked, number=number, about=number + len(waiting - self._seen))
+
+    def _with_move(self, place: Place, asked: Asked) -> Asked:
+        """What was told of it as what Enter takes; other things to be meant."""
+        if self._others:
+            interview = self.interview
+            names = [name_of(interview, other) for other in self._others]
+            hint = f"I take this for {thing_of(interview, place)}; "
+            ways = [
+                f"for {thing_of(interview, other)} type {number}"
+                for number, other in enumerate(self._others, start=1)
+                if other != place
+            ]
+            hint += f"{', '.join(ways)}. "
+            asked = replace(asked, hint=hint + asked.hint, choices=[(name, name) for name in names])
+        if self._offer is None or self._offer[0] != place:
+            return asked
+        _, answer, why = self._offer
+        hint = f"{why} Enter takes that. {asked.hint}"
+        return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)

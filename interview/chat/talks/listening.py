@@ -1,0 +1,56 @@
+"""One line from the keeper, fit for a screen; leaving is always possible."""
+
+from __future__ import annotations
+
+from interview.base.rows.lines import printable
+from interview.chat.faces.face import Asked, Face, Interrupted, Left
+from interview.chat.talks.replies import LEAVE, NO, YES, word_of
+
+__all__ = ["hear_aside", "listen"]
+
+
+def listen(face: Face, asked: Asked) -> str:
+    """The line at a question; Ctrl-C once asks, the end of input leaves, saved."""
+    while True:
+        face.show(asked)
+        try:
+            return _clean(face.hear(asked))
+        except EOFError:
+            raise Left from None
+        except Interrupted:
+            face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
+        if line := _stays(face):
+            return line
+
+
+def _stays(face: Face) -> str:
+    """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
+    try:
+        line = _clean(face.hear(Asked("")))
+    except Interrupted:
+        raise Left(interrupted=True) from None
+    except EOFError:
+        raise Left from None
+    word = word_of(line)
+    if word in (*YES, *LEAVE):
+        raise Left(interrupted=True)
+    return "" if word in NO else line
+
+
+def hear_aside(face: Face, asked: Asked) -> str:
+    """One line at a question that is not about the tank, where “stop” and Ctrl-C leave."""
+    face.show(asked)
+    try:
+        word = face.hear(asked).strip()
+    except Interrupted:
+        raise Left(interrupted=True) from None
+    except EOFError:
+        raise Left from None
+    if word_of(word) in LEAVE:
+        raise Left
+    return word
+
+
+def _clean(line: str) -> str:
+    """A line without what a terminal would take for a command."""
+    return printable(" ".join(line.split()))
