@@ -35,11 +35,13 @@ def slip_of(word: str, known: Collection[str]) -> str:
 
     A slip is a letter left out, added, changed or swapped with its neighbour, never the first.
     """
-    from rapidfuzz import process
+    from rapidfuzz import fuzz, process
     from rapidfuzz.distance import OSA
 
     slips = 1 + (len(word) >= _LONG_WORD)
-    near = process.extract(word, known, scorer=OSA.distance, score_cutoff=slips, limit=4)
-    alike = [(far, name) for name, far, _ in near if name[0] == word[0]]
-    best = [name for far, name in alike if far == min(alike)[0]]
-    return best[0] if len(best) == 1 else ""
+    near = process.extract(word, known, scorer=OSA.distance, score_cutoff=slips, limit=6)
+    alike = sorted(
+        (far, -fuzz.ratio(word, name), name) for name, far, _ in near if name[0] == word[0]
+    )
+    sure = len(alike) == 1 or (alike and alike[0][:2] != alike[1][:2])
+    return str(alike[0][2]) if sure and -alike[0][1] >= _ALIKE else ""

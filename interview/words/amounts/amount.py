@@ -11,7 +11,7 @@ from fractions import Fraction
 from interview.base.units import convert, system_for, to_show, with_label
 from interview.words.amounts.dimensions import Dimension, example_for
 from interview.words.amounts.numbers import Number, read_number
-from interview.words.amounts.spellings import SMALLER, Unit, label, regional, spellings
+from interview.words.amounts.spellings import Unit, label, regional, smaller, spellings
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
@@ -268,7 +268,7 @@ def _smaller_term(
 
 def _half_of_what(term: Term, before: Fraction, above: Unit) -> NotUnderstood:
     """4 ft 1/2: half a foot, or half an inch."""
-    first, below = written(float(before), above), SMALLER.get(above, above)
+    first, below = written(float(before), above), smaller(above) or above
     forms = [
         written(float(before + term.number.value), above),
         f"{first} {written(float(term.number.value), below)}",
@@ -282,8 +282,8 @@ def _unit_below(
     term: Term, before: Fraction, above: Unit, dimension: Dimension, region: str
 ) -> Unit:
     """Inches after feet, minutes after hours."""
-    if above in SMALLER:
-        return SMALLER[above]
+    if below := smaller(above):
+        return below
     raise NotUnderstood(
         quoted(written(float(before), above)),
         f"not {quoted(term.text)} after it",

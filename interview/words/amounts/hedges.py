@@ -8,10 +8,13 @@ temperature, which has no natural zero); "nearly" and "just over" the same, one 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
+from functools import cache
 
 from interview.words.amounts.dimensions import Dimension
+from interview.words.lexicon.files import words
 from interview.words.text.tokens import Token
 
 __all__ = ["Hedge", "Span", "hedged", "split_hedge"]
@@ -40,87 +43,37 @@ class Span:
     high: float
 
 
-def _phrases(listed: dict[Hedge, str]) -> list[tuple[tuple[str, ...], Hedge]]:
-    found = [
-        (tuple(phrase.split()), hedge)
-        for hedge, phrases in listed.items()
-        for phrase in phrases.split(", ")
-    ]
-    return sorted(found, key=lambda pair: -len(pair[0]))
-
-
-_BEFORE = _phrases(
-    {
-        Hedge.NONE: (
-            "exactly, for, it's, its, it is, that's, is, measures, precisely, i have, i've, "
-            "i've got, it measures, =, just, only"
-        ),
-        Hedge.ABOUT: (
-            "about, roughly, around, approximately, approx, circa, ca, ~, maybe, probably, "
-            "perhaps, i think, i guess, i'd say, i'd guess, say, something like, more or less, "
-            "close to, near, somewhere around, somewhere near, not sure, not sure but, i'm "
-            "not sure, i'm not sure but, in the region of, around about"
-        ),
-        Hedge.NEARLY: (
-            "nearly, almost, just under, just below, a bit under, a bit less than, slightly "
-            "under, slightly less than, a little under, a little less than, not quite, a shade "
-            "under"
-        ),
-        Hedge.JUST_OVER: (
-            "just over, just above, a bit over, a bit more than, slightly over, slightly more "
-            "than, a little over, a little more than, a shade over"
-        ),
-        Hedge.UNDER: (
-            "under, below, less than, <, no more than, not more than, at most, up to, max, "
-            "maximum, fewer than, within, smaller than, shorter than"
-        ),
-        Hedge.OVER: (
-            "over, above, more than, >, at least, no less than, not less than, min, minimum, "
-            "upwards of, bigger than, longer than, greater than"
-        ),
-    }
-)
-_INSTRUMENTS = (
-    "infrared gun, infrared thermometer, ir gun, ir thermometer, temp gun, temperature gun, "
-    "heat gun, thermometer, digital thermometer, glass thermometer, probe, digital probe, "
-    "tape measure, tape, ruler, scale, kitchen scale, meter, uv meter, uvi meter, test kit, kit, "
-    "drop kit, drop test, test strip, strip, level"
-)
+_Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
 _WITH = ("with", "by", "on", "using", "from")
 _THE = ("", "the ", "a ", "an ", "my ", "our ")
 
 
-def _instruments() -> str:
-    """Every way to name the tool after a reading; it is taken out, the value stays."""
-    tools = _INSTRUMENTS.split(", ")
-    return ", ".join(f"{word} {the}{tool}" for word in _WITH for the in _THE for tool in tools)
+@cache
+def _phrases(side: str) -> _Phrases:
+    """Phrases that stand before or after a value, the longest first; a tool says no more."""
+    found = [
+        (tuple(phrase.split()), Hedge[name.upper()])
+        for name, listed in words()[f"hedges_{side}"].items()
+        for phrase in listed
+    ]
+    if side == "after":
+        tools = words()["instruments"]
+        read = (f"{by} {the}{tool}" for tool in tools for by in _WITH for the in _THE)
+        found += [(tuple(said.split()), Hedge.NONE) for said in read]
+    return sorted(found, key=lambda pair: -len(pair[0]))
 
 
-_AFTER = _phrases(
-    {
-        Hedge.ABOUT: (
-            "or so, ish, - ish, approx, approximately, roughly, about, more or less, i think, "
-            "i guess, maybe, or thereabouts, ?, ca, probably"
-        ),
-        Hedge.UNDER: "or less, at most, max, maximum, or under, or below, tops",
-        Hedge.OVER: "or more, at least, minimum, or over, or above, plus, +",
-        Hedge.NONE: (
-            "exactly, long, wide, tall, high, deep, thick, across, old, ago, !, in total, "
-            "altogether, " + _instruments()
-        ),
-    }
-)
 _INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER}
 
 
 def _stripped(tokens: list[Token]) -> tuple[Hedge, list[Token]] | None:
     """One hedge off either end, or None when there is none left."""
     texts = tuple(token.text for token in tokens)
-    for phrase, hedge in _BEFORE:
+    for phrase, hedge in _phrases("before"):
         if texts[: len(phrase)] == phrase:
             rest = tokens[len(phrase) :]
             return hedge, rest[1:] if rest and rest[0].text == "," else rest
-    for phrase, hedge in _AFTER:
+    for phrase, hedge in _phrases("after"):
         if texts[-len(phrase) :] == phrase and len(texts) > len(phrase):
             rest = tokens[: -len(phrase)]
             return hedge, rest[:-1] if rest[-1].text == "," else rest

@@ -2,62 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 
+from interview.words.lexicon.files import numbers_of
 from interview.words.text.tokens import Token
 
-__all__ = ["Number", "read_number"]
+__all__ = ["Number", "number_words", "read_number"]
 
-_ONES = {
-    "zero": 0,
-    "nil": 0,
-    "nought": 0,
-    "one": 1,
-    "two": 2,
-    "three": 3,
-    "four": 4,
-    "five": 5,
-    "six": 6,
-    "seven": 7,
-    "eight": 8,
-    "nine": 9,
-    "ten": 10,
-    "eleven": 11,
-    "twelve": 12,
-    "thirteen": 13,
-    "fourteen": 14,
-    "fifteen": 15,
-    "sixteen": 16,
-    "seventeen": 17,
-    "eighteen": 18,
-    "nineteen": 19,
-}
-_TENS = {
-    "twenty": 20,
-    "thirty": 30,
-    "forty": 40,
-    "fourty": 40,
-    "fifty": 50,
-    "sixty": 60,
-    "seventy": 70,
-    "eighty": 80,
-    "ninety": 90,
-}
-_SCALES = {"dozen": 12, "hundred": 100, "thousand": 1000}
-_PARTS = {
-    "half": 2,
-    "halves": 2,
-    "third": 3,
-    "quarter": 4,
-    "fourth": 4,
-    "fifth": 5,
-    "sixth": 6,
-    "eighth": 8,
-    "tenth": 10,
-    "sixteenth": 16,
-}
-_PARTS |= {f"{word}s": parts for word, parts in _PARTS.items() if not word.endswith("s")}
 _ARTICLES = frozenset({"a", "an"})
 _AND = frozenset({"and", "&", "+"})
 _MOST_DIGITS = 12
@@ -85,6 +39,24 @@ class Number:
     def is_part(self) -> bool:
         """Between 0 and 1, as in "and a half"."""
         return 0 < self.value < 1
+
+
+@cache
+def number_words() -> frozenset[str]:
+    """What a number in words may begin with."""
+    return frozenset({*_ARTICLES, *_ones(), *_tens(), "half", "quarter", "third"})
+
+
+def _ones() -> Mapping[str, int]:
+    return numbers_of("numbers", "ones")
+
+
+def _tens() -> Mapping[str, int]:
+    return numbers_of("numbers", "tens")
+
+
+def _parts_of_one() -> Mapping[str, int]:
+    return numbers_of("numbers", "parts")
 
 
 def read_number(tokens: list[Token], at: int = 0) -> Number | None:
@@ -197,15 +169,15 @@ def _with_fraction(tokens: list[Token], number: Number) -> Number:
 
 def _below_hundred(tokens: list[Token], at: int) -> Number | None:
     word = _text(tokens, at)
-    if word in _ONES:
-        return Number(Fraction(_ONES[word]), at + 1)
-    if word not in _TENS:
+    if word in _ones():
+        return Number(Fraction(_ones()[word]), at + 1)
+    if word not in _tens():
         return None
     after = at + 2 if _text(tokens, at + 1) == "-" else at + 1
-    one = _ONES.get(_text(tokens, after), 0)
+    one = _ones().get(_text(tokens, after), 0)
     if 1 <= one <= 9:
-        return Number(Fraction(_TENS[word] + one), after + 1)
-    return Number(Fraction(_TENS[word]), at + 1)
+        return Number(Fraction(_tens()[word] + one), after + 1)
+    return Number(Fraction(_tens()[word]), at + 1)
 
 
 def _words(tokens: list[Token], at: int) -> Number | None:
@@ -219,7 +191,7 @@ def _words(tokens: list[Token], at: int) -> Number | None:
             end = at + 3 if _text(tokens, at + 2) == "of" else at + 2
             return Number(Fraction(2), end)
         return _hundreds(tokens, Number(Fraction(1), at + 1))
-    if word in _PARTS:
+    if word in _parts_of_one():
         return _part(tokens, at)
     small = _below_hundred(tokens, at)
     return None if small is None else _hundreds(tokens, small)
@@ -237,7 +209,7 @@ def _hundreds(tokens: list[Token], small: Number) -> Number:
 
 def _part(tokens: list[Token], at: int) -> Number | None:
     """Half, quarter, third …, alone."""
-    parts = _PARTS.get(_text(tokens, at))
+    parts = _parts_of_one().get(_text(tokens, at))
     return None if parts is None else Number(Fraction(1, parts), at + 1)
 
 
@@ -246,8 +218,8 @@ def _with_point(tokens: list[Token], number: Number) -> Number:
     if _text(tokens, number.end) != "point" or number.value.denominator != 1:
         return number
     at, digits = number.end + 1, ""
-    while at < len(tokens) and 0 <= _ONES.get(tokens[at].text, 10) <= 9 and len(digits) < 4:
-        digits += str(_ONES[tokens[at].text])
+    while at < len(tokens) and 0 <= _ones().get(tokens[at].text, 10) <= 9 and len(digits) < 4:
+        digits += str(_ones()[tokens[at].text])
         at += 1
     return Number(number.value + Fraction(f"0.{digits}"), at) if digits else number
 
@@ -257,12 +229,12 @@ def _with_scale(tokens: list[Token], number: Number) -> Number:
     at = number.end
     if number.value < 1 and _text(tokens, at) in _ARTICLES:
         at += 1
-    scale = _SCALES.get(_text(tokens, at))
+    scale = numbers_of("numbers", "scales").get(_text(tokens, at))
     if scale is not None and number.value < 1000:
         return Number(number.value * scale, at + 1)
     if _text(tokens, at) == "-" and tokens[at].glued:
         at += 1
-    parts = _PARTS.get(_text(tokens, at))
+    parts = _parts_of_one().get(_text(tokens, at))
     if parts is None or number.value.denominator != 1 or not 1 <= number.value < parts:
         return number
     return Number(number.value / parts, at + 1)

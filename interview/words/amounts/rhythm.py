@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.spellings import spellings
+from interview.words.lexicon.files import known_words, numbers_of, words
 from interview.words.text.tokens import Token
 
 __all__ = ["Rhythm", "read_rhythm"]
@@ -22,33 +24,23 @@ class Rhythm:
     unit: str
 
 
-_ADVERBS = {
-    "daily": ("day", 1),
-    "nightly": ("day", 1),
-    "weekly": ("week", 1),
-    "fortnightly": ("week", 2),
-    "monthly": ("month", 1),
-    "yearly": ("year", 1),
-    "annually": ("year", 1),
-    "hourly": ("hour", 1),
-}
-_COUNTS = {"once": 1, "twice": 2, "thrice": 3}
-_ORDINALS = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5, "sixth": 6, "tenth": 10}
-_TIMES = frozenset(
-    {"times", "time", "x", "×", "feeds", "feedings", "meals", "feed", "meal", "changes"}
-)
 _PER = frozenset({"a", "an", "per", "each", "every", "/"})
 _EVERY = frozenset({"every", "each"})
-_ONCE_A_WEEK = frozenset(
-    {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday", "weekend"}
-)
+
+
+def _counts() -> Mapping[str, int]:
+    return numbers_of("rhythm", "counts")
+
+
+def _ordinals() -> Mapping[str, int]:
+    return numbers_of("rhythm", "ordinals")
 
 
 def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
     """A rhythm made of all the tokens, or None; "5 days a week" if days are counted."""
     if not tokens:
         return None
-    if tokens[-1].text in _ADVERBS:
+    if tokens[-1].text in words()["rhythm"]["adverbs"]:
         return _adverb(tokens)
     if tokens[0].text in _EVERY:
         period = _period(tokens, 1)
@@ -57,7 +49,7 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if counted is None:
         return None
     low, high, at = counted
-    if at < len(tokens) and (tokens[at].text in _TIMES or (days_count and _is_day(tokens[at]))):
+    if at < len(tokens) and (_is_times(tokens[at]) or (days_count and _is_day(tokens[at]))):
         at += 1
     if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
         at += 1
@@ -65,11 +57,15 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
         if low < 1:
             return None  # half a year; a quarter every week is no rhythm but a share
         period = _period(tokens, at + 1)
-    elif tokens[0].text in _COUNTS or tokens[at - 1].text in _TIMES:
+    elif tokens[0].text in _counts() or _is_times(tokens[at - 1]):
         period = _period(tokens, at)
     else:
         period = None
     return None if period is None else Rhythm(low, high, *period)
+
+
+def _is_times(token: Token) -> bool:
+    return token.text in known_words("rhythm", "times")
 
 
 def _is_day(token: Token) -> bool:
@@ -77,7 +73,7 @@ def _is_day(token: Token) -> bool:
 
 
 def _adverb(tokens: list[Token]) -> Rhythm | None:
-    unit, periods = _ADVERBS[tokens[-1].text]
+    periods, _, unit = words()["rhythm"]["adverbs"][tokens[-1].text].partition(" ")
     if len(tokens) == 1:
         return Rhythm(Fraction(1), Fraction(1), Fraction(periods), unit)
     counted = _count(tokens)
@@ -86,14 +82,14 @@ def _adverb(tokens: list[Token]) -> Rhythm | None:
     low, high, at = counted
     if low < 1:
         return None
-    if at < len(tokens) - 1 and tokens[at].text in _TIMES:
+    if at < len(tokens) - 1 and _is_times(tokens[at]):
         at += 1
     return Rhythm(low, high, Fraction(periods), unit) if at == len(tokens) - 1 else None
 
 
 def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
-    if at < len(tokens) and tokens[at].text in _COUNTS:
-        return Fraction(_COUNTS[tokens[at].text]), at + 1
+    if at < len(tokens) and tokens[at].text in _counts():
+        return Fraction(_counts()[tokens[at].text]), at + 1
     number = read_number(tokens, at)
     return None if number is None else (number.value, number.end)
 
@@ -116,8 +112,8 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
     if at >= len(tokens):
         return None
     periods = Fraction(1)
-    if tokens[at].text in _ORDINALS:
-        periods, at = Fraction(_ORDINALS[tokens[at].text]), at + 1
+    if tokens[at].text in _ordinals():
+        periods, at = Fraction(_ordinals()[tokens[at].text]), at + 1
     elif tokens[at].text in ("couple", "few"):
         if tokens[at].text == "few":
             return None
@@ -127,7 +123,9 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
         if number is not None and number.value > 0:
             periods, at = number.value, number.end
     word = tokens[at].text if at == len(tokens) - 1 else ""
-    unit = "week" if word in _ONCE_A_WEEK else spellings("duration").get(word)
+    unit = spellings("duration").get(word)
+    if word in known_words("rhythm", "days_of_the_week"):
+        unit = "week"
     return None if unit is None else (periods, unit)
 
 

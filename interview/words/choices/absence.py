@@ -5,23 +5,12 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
+from interview.words.lexicon.files import known_words
 from interview.words.text.tokens import plain_words
 
-__all__ = ["BARE", "is_absent", "is_bare_denial"]
+__all__ = ["is_absent", "is_bare_denial"]
 
 _LONGEST = 80
-
-BARE = frozenset(
-    """
-    none|nothing|nil|zero|neither|nobody|no one|noone|nowt|none of them|none of these
-    none of those|nothing like that|no such thing|no such|none whatsoever|nothing whatsoever
-    not one|not a one|not a single one
-    """.replace("\n", "|")
-    .replace("    ", "")
-    .strip("|")
-    .split("|")
-)
-"""Words that may mean no such thing, or none of them."""
 
 _WHO = r"(?:i|we|it|he|she|they|you|mine|ours|the tank|my tank|our tank)"
 _NONE_THERE = re.compile(
@@ -50,7 +39,7 @@ _AFTER = re.compile(
 
 def is_bare_denial(text: str) -> bool:
     """Whether the words are only none, nothing and the like, which may mean two things."""
-    return _trimmed(text) in BARE
+    return _trimmed(text) in known_words("none")
 
 
 def is_absent(text: str, things: Iterable[str] = ()) -> bool:
@@ -63,7 +52,7 @@ def is_absent(text: str, things: Iterable[str] = ()) -> bool:
     words = _trimmed(text)
     if not words or len(words) > _LONGEST:
         return False
-    if words in BARE or _NONE_THERE.fullmatch(words):
+    if words in known_words("none") or _NONE_THERE.fullmatch(words):
         return True
     named = "|".join(re.escape(thing) for thing in things)
     return bool(named and re.fullmatch(rf"{_HAS_NO} (?:{named})", words))

@@ -9,8 +9,9 @@ from functools import cache
 
 from interview.base.spelling import nearest
 from interview.words.amounts.numbers import read_number
-from interview.words.choices.absence import BARE, is_absent
+from interview.words.choices.absence import is_absent
 from interview.words.choices.unsure import is_unsure
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either, quoted, together
 from interview.words.text.tokens import plain_words, tokenise
 
@@ -29,7 +30,6 @@ _ARTICLES = re.compile(
 )
 SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
 _NO_WORDS = frozenset({"no", "n", "nope", "not", "nah", "not yet", "no thanks"})
-_NOTHING = BARE | _NO_WORDS
 _MOST_DIGITS = 2
 _FAKE = frozenset({"fake", "plastic", "silk", "artificial"})
 _FAKES = _FAKE | {"only", "just", "all", "ones", "plants", "plant", "and", "or", "are", "theyre"}
@@ -38,29 +38,6 @@ _LIVE_PLANTS = tuple(
 )
 _ALL = frozenset({"all", "all of them", "all of these", "everything"})
 _DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
-
-
-def _listed(words: str) -> frozenset[str]:
-    return frozenset(words.split("|"))
-
-
-_YES = _listed(
-    "y|yes|ye|yea|yeah|yep|yup|yah|sure|ok|okay|aye|true|correct|right|of course|definitely|"
-    "certainly|absolutely|affirmative|indeed|i do|it does|it is|they do|they are|there is|i have|"
-    "it was|they were|"
-    "it has|i think so|sure thing|on"
-)
-_NO = _listed(
-    "n|no|nope|nah|nay|not|never|false|negative|none|i dont|it doesnt|it isnt|isnt|doesnt|dont|"
-    "there isnt|they dont|havent|i havent|it hasnt|not yet|not really|not at all|no way|"
-    "i dont think so|i do not|it is not|off|it wasnt|it was not|they werent|they arent|wasnt"
-)
-
-
-_VAGUE = _listed(
-    "some|a few|few|several|many|lots|plants|live plants|real plants|a plant|plenty|various|"
-    "different ones|a couple|yes some|yes a few|yes lots|real ones|live ones|nope|nah"
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +74,7 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
             if len(exact) > 1:
                 raise _several(text, exact, options)
             return exact[0]
-    if words in _NOTHING or is_absent(text):
+    if _is_nothing(words) or is_absent(text):
         return _absent(text, words, options)
     for wanted in ways:
         found = [] if "%" in text else _matching(wanted, options)
@@ -106,6 +83,10 @@ def read_choice(text: str, options: Sequence[Option]) -> Option:
         if len(found) > 1:
             raise _several(text, found, options)
     raise _no_such(text, words, options)
+
+
+def _is_nothing(words: str) -> bool:
+    return words in _NO_WORDS or words in known_words("none")
 
 
 def _absent(text: str, words: str, options: Sequence[Option]) -> Option:
@@ -195,7 +176,7 @@ def _ways_and_words(option: Option) -> list[str]:
 def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
     """Several options, separated by commas, "and" or spaces between numbers; none is ()."""
     words = plain_words(text)
-    nothing = words in _NOTHING or words == "0" or is_absent(text)
+    nothing = _is_nothing(words) or words == "0" or is_absent(text)
     if nothing and not any(words in option.spellings for option in options):
         return ()
     if words in _ALL:
@@ -216,10 +197,14 @@ def read_yes_no(text: str) -> bool:
     if not is_unsure(text) and len(words) <= 60:
         first, _, rest = words.partition(" ")
         trimmed = rest.removeprefix("and ").removesuffix(" please").removesuffix(" thanks")
-        yes, no = words in _YES, words in _NO
+        yes, no = words in known_words("yes"), words in known_words("no")
         if not (yes or no):
-            yes = first in _YES and (trimmed in _YES or trimmed in {"please", "thanks", ""})
-            no = first in _NO and (trimmed in _NO or trimmed in {"thanks", "thank you", "sorry"})
+            yes = first in known_words("yes") and (
+                trimmed in known_words("yes") or trimmed in {"please", "thanks", ""}
+            )
+            no = first in known_words("no") and (
+                trimmed in known_words("no") or trimmed in {"thanks", "thank you", "sorry"}
+            )
         if yes or no:
             return yes
     raise NotUnderstood("", f"I can't read {quoted(text)} as yes or no", '"yes" or "no"')
@@ -232,7 +217,7 @@ def read_names(text: str) -> tuple[str, ...]:
         NotUnderstood: for words that name none, as yes, or that deny one.
     """
     words = plain_words(text)
-    if words in (*_NOTHING, "0") or is_absent(text, _LIVE_PLANTS) or _only_fakes(words):
+    if _is_nothing(words) or words == "0" or is_absent(text, _LIVE_PLANTS) or _only_fakes(words):
         return ()
     parts = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
     names = tuple(dict.fromkeys(name for name in parts if name))
@@ -252,6 +237,11 @@ def _is_name(text: str) -> bool:
     """Whether words may name something: not yes, not a number, not "no moss"."""
     words = plain_words(text)
     first, *_ = [*words.split(), ""]
-    vague = words in _YES or words in _VAGUE or first in _DENIALS or is_absent(text)
+    vague = (
+        words in known_words("yes")
+        or words in known_words("vague")
+        or first in _DENIALS
+        or is_absent(text)
+    )
     counted = words.isdecimal() and len(words) <= _MOST_DIGITS
     return bool(words) and not counted and not vague

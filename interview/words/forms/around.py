@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, quoted
 
 __all__ = ["Around", "without"]
@@ -26,19 +27,6 @@ _REFERENCE = re.compile(
     re.IGNORECASE,
 )
 _BARE_SIDE = {"below": r"down", "above": r"up|out", "from": r"away|off|apart"}
-_THINGS = frozenset(
-    """
-    rim|top|edge|brim|lip|top edge|top rim|top of the tank|tank rim|rim of the tank|tank top|water
-    water line|waterline|water level|surface|water surface|surface of the water|platform|dock|ledge
-    basking spot|basking area|basking platform|basking dock|basking surface|basking ledge|ramp|rock
-    log|shelf|raft|deck|turtle|turtles|shell|bottom|gravel|sand|bed|substrate|floor|ground|base
-    glass|wall|walls|pane|side|side of the tank|plastic|curtain|lid|mesh|screen|cover|lamp|bulb
-    """.replace("\n", "|")
-    .replace("    ", "")
-    .strip("|")
-    .split("|")
-)
-"""What lengths in and over a tank are measured from."""
 _EACH = re.compile(
     r"^(?P<many>two|three|four|[2-9])(?:\s*(?:x|×|of|\*)\s*|\s+)(?P<one>\d{2,4})\s*(?:w|watts?)?'?s?"
     r"(?: heaters?| ones)?$",
@@ -100,7 +88,7 @@ def _without_reference(text: str, around: Around) -> str:
     side, thing = _SIDE[found["side"].casefold()], found["thing"].casefold().strip()
     if thing in things and side in (own, "from"):
         return found["rest"]
-    if thing not in (*_THINGS, *things):
+    if thing not in things and thing not in known_words("measured_from"):
         return text
     means = {"below": "down from", "above": "up from", "from": "from"}[own]
     wrong = f"here it is measured {means} the {things[0]}"

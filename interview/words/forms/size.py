@@ -17,6 +17,7 @@ from interview.words.amounts.ranges import Frame
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.named_volume import check_volume, volume_and_sides
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
 
@@ -29,31 +30,7 @@ SIDE_LABELS = {
     **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
     **dict.fromkeys(("d", "deep", "depth"), "deep"),
 }
-_BETWEEN = frozenset({"×", "x", "by", ",", ";"})
-_UNIT_X = re.compile(r"(?<=[0-9\s])(in|cm|mm|ft|m)x(?=\s*[0-9.])", re.IGNORECASE)
-_TANK_WORDS = frozenset(
-    (
-        "a",
-        "an",
-        "the",
-        "my",
-        "its",
-        "it",
-        "is",
-        "i",
-        "have",
-        "tank",
-        "aquarium",
-        "standard",
-        "size",
-        "us",
-        "gallon",
-        "gallons",
-        "gal",
-        "gals",
-        "g",
-    )
-)
+_BETWEEN = frozenset({"x", "by", ",", ";"})
 _BEFORE = frozenset({"a", "an", "the", "my", "it's", "its", "is", "tank", "size", ":"})
 _AFTER = frozenset({"tank", "aquarium", "terrarium", "vivarium", "overall", "outside"})
 _SIDES = {2: "length and width", 3: "length, width and height"}
@@ -104,7 +81,7 @@ def read_size(
     named = _by_name(text, names or {}, region)
     if named is not None:
         return named
-    sides = _ordered(_sides(tokenise(_UNIT_X.sub(r"\1 x ", text))), parts, text, region)
+    sides = _ordered(_sides(tokenise(text)), parts, text, region)
     bare = next((side for side in sides if side.unit is None), None)
     unit = None if bare is None else _shared_unit(sides, bare, text, region)
     frame = Frame(_LENGTH, region, unit)
@@ -120,7 +97,7 @@ def read_size(
 def _key(text: str) -> str:
     """A trade name without the words that make no difference: a 40 gallon breeder tank."""
     spaced = re.sub(r"(?<=\d)(?=[a-z])", " ", plain_words(text))
-    return " ".join(word for word in spaced.split() if word not in _TANK_WORDS)
+    return " ".join(word for word in spaced.split() if word not in known_words("tank_words"))
 
 
 @lru_cache(maxsize=8)

@@ -1,7 +1,7 @@
 """A story told in the keeper's own words, read as answers: only what is sure.
 
 Deterministic: the text is cut into words and amounts, and phrases listed in
-`telling.yaml` are looked for. What is denied, wished for, asked, doubted, told of others
+`phrases.yaml` are looked for. What is denied, wished for, asked, doubted, told of others
 or told twice differently is left alone, and everything left alone is handed back.
 """
 
@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from interview.words.choices.choice import Option
+from interview.words.lexicon.files import known_words
 from interview.words.lexicon.lexicon import lexicon
 from interview.words.mentions.attributes import Found, facts_in
 from interview.words.mentions.competing import is_mended
@@ -26,40 +27,6 @@ __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
 
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
-_BEFORE_TRADE = frozenset({"for", "to", "per", "than", "rated", "from", "of", "max", "or"})
-_AFTER_TRADE = frozenset(
-    [
-        "tank",
-        "aquarium",
-        "viv",
-        "vivarium",
-        "terrarium",
-        "setup",
-        "with",
-        "and",
-        ",",
-        "that",
-        "which",
-        "is",
-        "its",
-        "it",
-        "right",
-        "now",
-        "currently",
-        "filled",
-        "by",
-        "full",
-        "on",
-        "in",
-        "but",
-        "has",
-        "glass",
-        "so",
-        "i",
-        "we",
-        "the",
-    ]
-)
 _MEASURES = frozenset({"measures", "measuring", "size", "dimensions", "outside", "glass"})
 
 
@@ -178,12 +145,12 @@ def _is_the_tank(sentence: Sentence, at: int) -> bool:
     before = [sentence.word(at - 1), sentence.word(at - 2)]
     if sentence.is_denied(at, at + 1) or sentence.is_doubted(at, at + 1):
         return False
-    if _BEFORE_TRADE & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
+    if known_words("before_trade") & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
         return before[:2] == ["a", "of"]
     if is_mended(sentence, at + 1 + (sentence.word(at + 1) == "tank")):
         return False
     after = sentence.word(at + 1)
-    return not after or after in _AFTER_TRADE
+    return not after or after in known_words("after_trade")
 
 
 def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
@@ -212,15 +179,15 @@ def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Pl
         for at in sentence.corrections:
             opened = sentence if at > 0 or sentence.before is None else sentence.before
             off.append((opened.parts[0].start, sentence.parts[at].start))
-    herd_too = any(_is_herd(p) and _starts_in(p, off) for p in placed)
-    return [p for p in placed if not (_starts_in(p, off) or (herd_too and _is_herd(p)))]
+    turtles_too = any(_is_of_turtles(p) and _starts_in(p, off) for p in placed)
+    return [p for p in placed if not (_starts_in(p, off) or (turtles_too and _is_of_turtles(p)))]
 
 
 def _starts_in(placed: _Placed, spans: Sequence[tuple[int, int]]) -> bool:
     return any(start <= placed.start < end for start, end in spans)
 
 
-def _is_herd(placed: _Placed) -> bool:
+def _is_of_turtles(placed: _Placed) -> bool:
     """About the turtles, who are numbered together: all of them are sure or none is."""
     return placed.found.animal is not None or placed.found.id == "animal_count"
 

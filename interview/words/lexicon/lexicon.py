@@ -1,4 +1,4 @@
-"""The words of telling.yaml, made ready for looking up and matching."""
+"""The words of words.yaml, made ready for looking up and matching."""
 
 from __future__ import annotations
 
@@ -6,15 +6,10 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
-from typing import Any
 
-import yaml
+from interview.words.lexicon.files import words
 
-__all__ = ["Lexicon", "alternatives", "lexicon", "raw_patterns"]
-
-_FILE = Path(__file__).with_name("telling.yaml")
-_LOADER: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+__all__ = ["Lexicon", "alternatives", "lexicon"]
 
 
 @dataclass(frozen=True)
@@ -37,14 +32,6 @@ class Lexicon:
     breaths: frozenset[str]
 
 
-@cache
-def raw_patterns() -> Mapping[str, Any]:
-    """The file as written: every scalar is the characters typed."""
-    with _FILE.open(encoding="utf-8") as file:
-        loaded: Mapping[str, Any] = yaml.load(file, Loader=_LOADER)
-    return loaded
-
-
 def alternatives(phrases: Iterable[str]) -> str:
     """A regular expression for any of some phrases, longest first, each ending in a space."""
     spoken = sorted({phrase.replace("_", " ") for phrase in phrases}, key=len, reverse=True)
@@ -57,8 +44,8 @@ def _any_of(phrases: Iterable[str]) -> re.Pattern[str]:
 
 @cache
 def lexicon() -> Lexicon:
-    """The lexicon of the shipped file."""
-    raw = raw_patterns()
+    """The lexicon of words.yaml."""
+    raw = words()
     thing_of = {
         name.replace("_", " "): thing for thing, names in raw["things"].items() for name in names
     }

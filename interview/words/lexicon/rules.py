@@ -1,4 +1,4 @@
-"""The facts of telling.yaml as patterns over a sentence's words."""
+"""The facts of phrases.yaml as patterns over a sentence's words."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from interview.words.lexicon.lexicon import alternatives, raw_patterns
+from interview.words.lexicon.files import phrases
+from interview.words.lexicon.lexicon import alternatives
 
 __all__ = ["Phrase", "Rule", "every_rule", "rules_for"]
 
@@ -86,7 +87,7 @@ def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
 @cache
 def every_rule() -> tuple[Rule, ...]:
     """Every rule of the shipped file."""
-    raw = raw_patterns()
+    raw = phrases()
     return tuple(_rule(row, raw["words"]) for row in raw["facts"])
 
 

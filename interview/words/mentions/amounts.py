@@ -8,7 +8,7 @@ from functools import cache
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import Unit, spellings
 from interview.words.forms.size import SIDE_LABELS
-from interview.words.text.placed_tokens import Cut
+from interview.words.text.tokens import Text
 
 __all__ = ["Amount", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
 
@@ -61,70 +61,70 @@ class Amount:
     number: Number
 
 
-def _unit_at(cut: Cut, at: int) -> tuple[str, Unit, int] | None:
+def _unit_at(text: Text, at: int) -> tuple[str, Unit, int] | None:
     """The longest unit that starts here: its dimension, its name and where it ends."""
     found: tuple[str, Unit, int] | None = None
-    text = ""
-    for end in range(at, min(at + _LONGEST_UNIT, len(cut.tokens))):
-        token = cut.tokens[end]
+    spelled = ""
+    for end in range(at, min(at + _LONGEST_UNIT, len(text.tokens))):
+        token = text.tokens[end]
         if token.kind == "number":
             break
-        spaced = end > at and token.kind == "word" and cut.tokens[end - 1].kind != "mark"
-        text += f" {token.text}" if spaced else token.text
-        if text in _units():
-            found = (*_units()[text], end + 1)
-    if found and cut.word(at) == "in" and found[2] == at + 1 and not cut.tokens[at].glued:
-        return None if cut.word(at + 1) in _NOT_INCHES else found
+        spaced = end > at and token.kind == "word" and text.tokens[end - 1].kind != "mark"
+        spelled += f" {token.text}" if spaced else token.text
+        if spelled in _units():
+            found = (*_units()[spelled], end + 1)
+    if found and text.word(at) == "in" and found[2] == at + 1 and not text.tokens[at].glued:
+        return None if text.word(at + 1) in _NOT_INCHES else found
     return found
 
 
-def amount_at(cut: Cut, at: int) -> Amount | None:
+def amount_at(text: Text, at: int) -> Amount | None:
     """A number with its unit, if it has one; "a" counts only before a whole unit."""
-    number = read_number(cut.tokens, at)
+    number = read_number(text.tokens, at)
     if number is None:
         return None
     after = number.end
-    if cut.word(after) == "-" and cut.tokens[after].glued:
+    if text.word(after) == "-" and text.tokens[after].glued:
         after += 1
-    while number.is_part and cut.word(after) in ("of", "a", "an"):
+    while number.is_part and text.word(after) in ("of", "a", "an"):
         after += 1
-    unit = _unit_at(cut, after)
-    article = cut.word(at) in ("a", "an") and number.end == at + 1
-    if article and (unit is None or cut.word(after) not in _WHOLE_UNITS or unit[0] == "flow"):
+    unit = _unit_at(text, after)
+    article = text.word(at) in ("a", "an") and number.end == at + 1
+    if article and (unit is None or text.word(after) not in _WHOLE_UNITS or unit[0] == "flow"):
         return None
     if unit is None:
-        return Amount(number.end, "part" if _is_part(cut, at, number) else "number", None, number)
+        return Amount(number.end, "part" if _is_part(text, at, number) else "number", None, number)
     kind = "degrees" if unit[1] == "?degree" else unit[0]
-    return Amount(_with_smaller(cut, unit[2], unit[1]), kind, unit[1], number)
+    return Amount(_with_smaller(text, unit[2], unit[1]), kind, unit[1], number)
 
 
-def _is_part(cut: Cut, at: int, number: Number) -> bool:
+def _is_part(text: Text, at: int, number: Number) -> bool:
     """Half, a third, two thirds, 1/4: a part of a whole; 0.25 is a number."""
-    return number.is_part and (cut.tokens[at].kind == "word" or number.end > at + 1)
+    return number.is_part and (text.tokens[at].kind == "word" or number.end > at + 1)
 
 
-def _with_smaller(cut: Cut, at: int, unit: Unit) -> int:
+def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     """4 ft 2 in, a foot and a half."""
-    after = at + 1 if cut.word(at) in ("and", "&") else at
-    number = read_number(cut.tokens, after)
+    after = at + 1 if text.word(at) in ("and", "&") else at
+    number = read_number(text.tokens, after)
     if number is None or unit not in ("foot", "m", "year", "hour"):
         return at
-    smaller = _unit_at(cut, number.end)
+    smaller = _unit_at(text, number.end)
     pairs = {("foot", "inch"), ("m", "cm"), ("year", "month"), ("hour", "minute")}
-    if smaller is not None and (unit, smaller[1]) in pairs and cut.word(after) != "a":
+    if smaller is not None and (unit, smaller[1]) in pairs and text.word(after) != "a":
         return smaller[2]
     if smaller is None and after > at and number.is_part:
         return number.end
     return at
 
 
-def range_at(cut: Cut, at: int, first: Amount) -> tuple[int, Amount] | None:
+def range_at(text: Text, at: int, first: Amount) -> tuple[int, Amount] | None:
     """6-7 in, 65F to 78F, between 18 and 27 °C: where it ends, and its second amount."""
-    mark = cut.word(first.end)
-    between = cut.word(at - 1) == "between"
+    mark = text.word(first.end)
+    between = text.word(at - 1) == "between"
     if mark not in ("-", "to", "or") and not (mark == "and" and between):
         return None
-    second = amount_at(cut, first.end + 1)
+    second = amount_at(text, first.end + 1)
     if second is None or second.number.value <= first.number.value:
         return None
     if first.unit is not None and second.unit != first.unit:
@@ -135,25 +135,25 @@ def range_at(cut: Cut, at: int, first: Amount) -> tuple[int, Amount] | None:
     return second.end, second
 
 
-def lengths_at(cut: Cut, at: int, first: Amount) -> tuple[int, tuple[Side, ...]] | None:
+def lengths_at(text: Text, at: int, first: Amount) -> tuple[int, tuple[Side, ...]] | None:
     """Several lengths with one unit at the end: 3, 4 and 5 inches."""
     ends, amounts, here = [at], [first], first
     while here.unit is None and len(amounts) < _MOST_LENGTHS:
         after = here.end
-        while cut.word(after) in (",", "and", "&"):
+        while text.word(after) in (",", "and", "&"):
             after += 1
-        following = amount_at(cut, after) if after > here.end else None
+        following = amount_at(text, after) if after > here.end else None
         if following is None:
             return None
         ends.append(after)
         amounts.append(following)
         here = following
-    if here.kind != "length" or len(amounts) < 2 or cut.word(ends[-1] - 1) not in ("and", "&"):
+    if here.kind != "length" or len(amounts) < 2 or text.word(ends[-1] - 1) not in ("and", "&"):
         return None
-    unit_text = cut.said(here.number.end, here.end)
+    unit_text = text.said(here.number.end, here.end)
     return here.end, tuple(
         Side(
-            f"{cut.said(start, one.number.end)} {unit_text}".replace(" -", " "),
+            f"{text.said(start, one.number.end)} {unit_text}".replace(" -", " "),
             float(one.number.value),
             here.unit,
             "",
@@ -162,32 +162,32 @@ def lengths_at(cut: Cut, at: int, first: Amount) -> tuple[int, tuple[Side, ...]]
     )
 
 
-def size_at(cut: Cut, at: int) -> tuple[int, tuple[Side, ...]] | None:
+def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
     """36 x 18 x 16 in, 48"L x 18"W x 20"H: two or three sides."""
     sides: list[Side] = []
     here = at
     while len(sides) <= _MOST_SIDES:
-        amount = amount_at(cut, here)
+        amount = amount_at(text, here)
         if amount is None or amount.kind not in ("length", "number"):
             return None
-        said, end = cut.said(here, amount.end), amount.end
-        label = SIDE_LABELS.get(cut.word(end), "")
+        said, end = text.said(here, amount.end), amount.end
+        label = SIDE_LABELS.get(text.word(end), "")
         end += bool(label)
         sides.append(Side(said, float(amount.number.value), amount.unit, label))
-        if cut.word(end) not in _TIMES:
+        if text.word(end) not in _TIMES:
             return (end, tuple(sides)) if 2 <= len(sides) <= _MOST_SIDES else None
         here = end + 1
     return None
 
 
-def two_ends(cut: Cut, at: int, first: Amount, last: Amount) -> tuple[Side, ...]:
+def two_ends(text: Text, at: int, first: Amount, last: Amount) -> tuple[Side, ...]:
     """Both ends of a range, each with the unit."""
     second = first.end + 1
-    unit = cut.said(last.number.end, last.end) if last.end > last.number.end else ""
-    low = cut.said(at, first.end) if first.unit else f"{cut.said(at, first.end)} {unit}".strip()
+    unit = text.said(last.number.end, last.end) if last.end > last.number.end else ""
+    low = text.said(at, first.end) if first.unit else f"{text.said(at, first.end)} {unit}".strip()
     return (
         Side(low, float(first.number.value), last.unit, ""),
-        Side(cut.said(second, last.end), float(last.number.value), last.unit, ""),
+        Side(text.said(second, last.end), float(last.number.value), last.unit, ""),
     )
 
 
@@ -196,7 +196,7 @@ def _units() -> dict[str, tuple[str, Unit]]:
     """Every spelling of every unit, with its dimension."""
     found: dict[str, tuple[str, Unit]] = {}
     for kind in _KINDS:
-        for text, unit in spellings(kind).items():
-            if kind == "power" or text not in _NO_UNITS:
-                found.setdefault(text, (kind, unit))
-    return found | {"℃": ("temperature", "degC"), "℉": ("temperature", "degF")}
+        for spelled, unit in spellings(kind).items():
+            if kind == "power" or spelled not in _NO_UNITS:
+                found.setdefault(spelled, (kind, unit))
+    return found

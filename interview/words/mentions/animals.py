@@ -9,7 +9,7 @@ from functools import cache, lru_cache
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Option
-from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.lexicon.files import words
 from interview.words.mentions.competing import is_mended
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
@@ -51,7 +51,7 @@ class Group:
 
 @cache
 def _words(name: str) -> frozenset[str]:
-    return frozenset(raw_patterns()["animals"][name])
+    return frozenset(words()["animals"][name])
 
 
 def _sex(word: str) -> str:

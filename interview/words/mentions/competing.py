@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 
-from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.lexicon.files import words
 from interview.words.mentions.relations import Candidate
 from interview.words.mentions.scope import Sentence
 
@@ -67,8 +67,8 @@ def is_mended(sentence: Sentence, end: int) -> bool:
 
 @cache
 def _words() -> Mapping[str, frozenset[str]]:
-    """The lists of words under `second`."""
-    return {name: frozenset(words) for name, words in raw_patterns()["second"].items()}
+    """The lists of words under `competing`."""
+    return {name: frozenset(listed) for name, listed in words()["competing"].items()}
 
 
 def _own(fact: Candidate) -> frozenset[str]:

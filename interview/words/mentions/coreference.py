@@ -8,7 +8,7 @@ from interview.words.choices.choice import Option
 from interview.words.mentions.animals import MOST_TURTLES, Group, Unclear, groups_in, names_of
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
-from interview.words.mentions.unnamed_animals import has_strays
+from interview.words.mentions.unnamed_animals import speaks_of_others
 
 __all__ = ["animals_in"]
 
@@ -23,7 +23,8 @@ def animals_in(
         offs = [s.wished_beyond_plan if planned else s.wished for s in told]
         for sentence, off in zip(told, offs, strict=True):
             groups += groups_in(sentence, names, off, groups)
-        if groups and any(has_strays(s, off, groups) for s, off in zip(told, offs, strict=True)):
+        pairs = zip(told, offs, strict=True)
+        if groups and any(speaks_of_others(s, off, groups) for s, off in pairs):
             return []
         return list(_facts(_settled(groups)))
     except Unclear:

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from interview.words.lexicon.lexicon import alternatives, raw_patterns
+from interview.words.lexicon.files import phrases
+from interview.words.lexicon.lexicon import alternatives
 from interview.words.mentions.scope import Sentence
 
 __all__ = ["Found", "absent_in"]
@@ -35,8 +36,8 @@ def _rows() -> Mapping[str, Mapping[str, Any]]:
     """What is denied, by each of its names."""
     return {
         name.replace("_", " "): row
-        for row in raw_patterns()["absent"]
-        for name in row["words"].split("|")
+        for row in phrases()["absent"]
+        for name in str(row["words"]).split("|")
     }
 
 
@@ -74,4 +75,4 @@ def _denies_outright(sentence: Sentence, end: int) -> bool:
     if after == "in":
         seasonal = {"summer", "winter", "season"} & set(sentence.words[end : end + 4])
         return following in ("it", "the", "there", "my", "this", "here") and not seasonal
-    return not after or after in raw_patterns()["denied_after"]
+    return not after or after in phrases()["denied_after"]

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 
+from interview.words.amounts.numbers import number_words
 from interview.words.amounts.spellings import Unit
-from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.lexicon.files import words
 from interview.words.mentions.amounts import (
     Side,
     amount_at,
@@ -16,8 +17,7 @@ from interview.words.mentions.amounts import (
     size_at,
     two_ends,
 )
-from interview.words.text.placed_tokens import Cut
-from interview.words.text.tokens import Token
+from interview.words.text.tokens import Text, Token
 
 __all__ = ["Part", "Side", "read_parts"]
 
@@ -48,109 +48,111 @@ class Part:
 @cache
 def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
     """Phrases that stand before or after an amount, the longest first."""
-    phrases = (tuple(phrase.split("_")) for phrase in raw_patterns()[f"hedges_{side}"])
+    phrases = (tuple(phrase.split("_")) for phrase in words()[f"hedges_told_{side}"])
     return tuple(sorted(phrases, key=len, reverse=True))
 
 
 @cache
-def _edge_words() -> tuple[frozenset[str], frozenset[str], frozenset[str]]:
-    """Words that end a hedge before, begin one after, or begin a number."""
+def _edge_words() -> tuple[frozenset[str], frozenset[str]]:
+    """Words that end a hedge before, or begin one after."""
     before = frozenset(phrase[-1] for phrase in _hedges("before"))
     after = frozenset(phrase[0] for phrase in _hedges("after"))
-    return before, after, frozenset(raw_patterns()["number_words"])
+    return before, after
 
 
-def _after_hedge(cut: Cut, end: int) -> int:
-    if cut.word(end) in _edge_words()[1]:
+def _after_hedge(text: Text, end: int) -> int:
+    if text.word(end) in _edge_words()[1]:
         for phrase in _hedges("after"):
-            if tuple(cut.word(end + step) for step in range(len(phrase))) == phrase:
+            if tuple(text.word(end + step) for step in range(len(phrase))) == phrase:
                 return end + len(phrase)
     return end
 
 
-def _before_hedge(cut: Cut, at: int, limit: int) -> int:
+def _before_hedge(text: Text, at: int, limit: int) -> int:
     """Where the hedge in front of an amount starts."""
-    if cut.word(at - 1) in _edge_words()[0]:
+    if text.word(at - 1) in _edge_words()[0]:
         for phrase in _hedges("before"):
             start = at - len(phrase)
-            if start >= limit and tuple(cut.word(here) for here in range(start, at)) == phrase:
+            if start >= limit and tuple(text.word(here) for here in range(start, at)) == phrase:
                 return start
     return at
 
 
-def _part_at(cut: Cut, at: int) -> tuple[int, Part] | None:
+def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
     """The amount that starts here, without a hedge in front."""
-    size = size_at(cut, at)
+    size = size_at(text, at)
     if size is not None:
-        return size[0], _part(cut, at, size[0], f"size{len(size[1])}", sides=size[1])
-    first = amount_at(cut, at)
+        return size[0], _part(text, at, size[0], f"size{len(size[1])}", sides=size[1])
+    first = amount_at(text, at)
     if first is None:
         return None
-    several = lengths_at(cut, at, first)
+    several = lengths_at(text, at, first)
     if several is not None:
-        return several[0], _part(cut, at, several[0], "lengths", sides=several[1])
-    end, last = range_at(cut, at, first) or (first.end, first)
-    sides = two_ends(cut, at, first, last) if last is not first else ()
-    end = _after_hedge(cut, end)
-    part = _part(cut, at, end, last.kind, sides)
+        return several[0], _part(text, at, several[0], "lengths", sides=several[1])
+    end, last = range_at(text, at, first) or (first.end, first)
+    sides = two_ends(text, at, first, last) if last is not first else ()
+    end = _after_hedge(text, end)
+    part = _part(text, at, end, last.kind, sides)
     return end, replace(part, value=float(first.number.value), unit=last.unit)
 
 
-def _part(cut: Cut, at: int, end: int, kind: str, sides: tuple[Side, ...]) -> Part:
-    start, stop = cut.spans[at][0], cut.spans[end - 1][1]
-    return Part(kind, f"<{kind}>", start, stop, cut.said(at, end), sides=sides)
+def _part(text: Text, at: int, end: int, kind: str, sides: tuple[Side, ...]) -> Part:
+    start, stop = text.tokens[at].start, text.tokens[end - 1].end
+    return Part(kind, f"<{kind}>", start, stop, text.said(at, end), sides=sides)
 
 
-def _look(cut: Cut, at: int) -> str:
-    token = cut.tokens[at]
+def _look(text: Text, at: int) -> str:
+    token = text.tokens[at]
     if token.kind != "word":
         return ""
     if token.raw[-2:] in ("'s", "’s") and token.text != "its":
         return "owner"
-    inside = at > 0 and (cut.tokens[at - 1].kind == "word" or cut.word(at - 1) in (",", "&"))
+    inside = at > 0 and (text.tokens[at - 1].kind == "word" or text.word(at - 1) in (",", "&"))
     return "name" if inside and token.raw[0].isupper() and token.raw[1:].islower() else ""
 
 
 def _starts_amount(token: Token) -> bool:
-    return token.kind == "number" or token.text in _edge_words()[2]
+    return token.kind == "number" or token.text in number_words()
 
 
 def read_parts(text: str) -> list[Part]:
     """The text as parts, in order; amounts take in the hedges around them."""
-    return list(_parts(Cut(text)))
+    return list(_parts(Text(text)))
 
 
-def _parts(cut: Cut) -> Iterator[Part]:
+def _parts(text: Text) -> Iterator[Part]:
     waiting: list[Part] = []
     at = tries = 0
-    while at < len(cut.tokens):
-        token, (start, end) = cut.tokens[at], cut.spans[at]
+    while at < len(text.tokens):
+        token = text.tokens[at]
         may_be = tries < _MOST_TRIES and _starts_amount(token)
         tries += may_be
-        found = _part_at(cut, at) if may_be else None
+        found = _part_at(text, at) if may_be else None
         if found is None:
-            waiting.append(Part(token.kind, token.text, start, end, look=_look(cut, at)))
+            waiting.append(
+                Part(token.kind, token.text, token.start, token.end, look=_look(text, at))
+            )
             at += 1
             continue
-        opened = _opened(cut, at, at - len(waiting), found[1])
+        opened = _opened(text, at, at - len(waiting), found[1])
         yield from waiting[: len(waiting) - (at - opened)]
-        yield _hedged(cut, opened, found[1])
+        yield _hedged(text, opened, found[1])
         waiting, at = [], found[0]
     yield from waiting
 
 
-def _opened(cut: Cut, at: int, limit: int, part: Part) -> int:
+def _opened(text: Text, at: int, limit: int, part: Part) -> int:
     """Where an amount starts, with its hedge or the "between" of its range."""
-    opened = _before_hedge(cut, at, limit)
+    opened = _before_hedge(text, at, limit)
     is_range = bool(part.sides) and part.kind != "lengths" and " and " in part.said
-    if opened == at > limit and is_range and cut.word(at - 1) == "between":
+    if opened == at > limit and is_range and text.word(at - 1) == "between":
         return at - 1
     return opened
 
 
-def _hedged(cut: Cut, opened: int, part: Part) -> Part:
-    begin = cut.spans[opened][0]
+def _hedged(text: Text, opened: int, part: Part) -> Part:
+    begin = text.tokens[opened].start
     if begin >= part.start:
         return part
-    hedge = " ".join(cut.text[begin : part.start].split())
+    hedge = " ".join(text.text[begin : part.start].split())
     return replace(part, start=begin, said=f"{hedge} {part.said}")

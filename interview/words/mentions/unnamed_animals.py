@@ -1,6 +1,6 @@
 """Turtles a story speaks of beside those it names: another one, two more, and one male.
 
-Who they are and how many the herd is then, nobody can say for sure.
+Who they are and how many there are then, nobody can say for sure.
 """
 
 from __future__ import annotations
@@ -8,35 +8,35 @@ from __future__ import annotations
 from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 
-from interview.words.lexicon.lexicon import raw_patterns
+from interview.words.lexicon.files import words
 from interview.words.mentions.animals import Group
 from interview.words.mentions.scope import Sentence
 
-__all__ = ["has_strays"]
+__all__ = ["speaks_of_others"]
 
 _MOST = 30
 _SPELLED = frozenset({"one", "two", "three", "four", "five", "six"})
 
 
 @cache
-def _strays() -> Mapping[str, frozenset[str]]:
-    """The lists of words under `strays`."""
-    return {name: frozenset(words) for name, words in raw_patterns()["strays"].items()}
+def _other() -> Mapping[str, frozenset[str]]:
+    """The lists of words under `other_animals`."""
+    return {name: frozenset(listed) for name, listed in words()["other_animals"].items()}
 
 
 @cache
 def _sexes() -> frozenset[str]:
-    animals = raw_patterns()["animals"]
+    animals = words()["animals"]
     return frozenset([*animals["female"], *animals["male"]])
 
 
 @cache
 def _animal_words() -> frozenset[str]:
     """Words that describe a turtle without naming its kind."""
-    return _sexes() | frozenset(raw_patterns()["animals"]["before"]) - {"common"}
+    return _sexes() | frozenset(words()["animals"]["before"]) - {"common"}
 
 
-def has_strays(sentence: Sentence, off: frozenset[int], groups: Sequence[Group]) -> bool:
+def speaks_of_others(sentence: Sentence, off: frozenset[int], groups: Sequence[Group]) -> bool:
     """Whether a sentence speaks of turtles outside the groups that were read.
 
     Args:
@@ -58,7 +58,7 @@ def has_strays(sentence: Sentence, off: frozenset[int], groups: Sequence[Group])
     if any(_is_young(sentence, at) or _is_loose(sentence, at) for at in free):
         return True
     counted = [at for at in free if _counts(sentence, at)]
-    return bool(counted) and not _parts_of_the_herd(sentence, counted, own, taken)
+    return bool(counted) and not _are_the_same(sentence, counted, own, taken)
 
 
 def _is_more(sentence: Sentence, at: int) -> bool:
@@ -74,19 +74,19 @@ def _is_more(sentence: Sentence, at: int) -> bool:
 def _is_another(sentence: Sentence, at: int) -> bool:
     """A smaller one, the other."""
     word, after = sentence.words[at], sentence.word(at + 1)
-    if word in _strays()["compared"] and _is_one(sentence, at + 1):
+    if word in _other()["compared"] and _is_one(sentence, at + 1):
         return _ends(sentence.word(at + 2))
     return word in ("other", "others") and _ends(after) and sentence.word(at - 1) in ("the", "an")
 
 
 def _is_young(sentence: Sentence, at: int) -> bool:
     """Her baby, the hatchlings."""
-    return sentence.words[at] in _strays()["young"]
+    return sentence.words[at] in _other()["young"]
 
 
 def _is_loose(sentence: Sentence, at: int) -> bool:
     """One 6-inch map: a name too short to be sure of, behind a number or a length."""
-    if sentence.words[at] not in _strays()["loose"] or not _ends(sentence.word(at + 1)):
+    if sentence.words[at] not in _other()["loose"] or not _ends(sentence.word(at + 1)):
         return False
     before = at - 1
     while sentence.word(before) in _animal_words() or sentence.word(before) == "<length>":
@@ -98,12 +98,12 @@ def _counts(sentence: Sentence, at: int) -> bool:
     """A number, or "a", that stands for a turtle: one male, two of 5 inches."""
     word, after = sentence.words[at], sentence.word(at + 1)
     if word in ("a", "an"):
-        return after in _sexes() and sentence.word(at - 1) not in _strays()["said_of"]
+        return after in _sexes() and sentence.word(at - 1) not in _other()["said_of"]
     part = sentence.parts[at]
     if word != "<number>" or part.unit or part.sides or not 1 <= part.value <= _MOST:
         return False
     if after in _animal_words() or after == "<length>":
-        return sentence.word(at - 1) in _strays()["listed_after"]
+        return sentence.word(at - 1) in _other()["listed_after"]
     return _is_one(sentence, at) and _ends(after)
 
 
@@ -116,10 +116,10 @@ def _is_one(sentence: Sentence, at: int) -> bool:
 
 def _ends(word: str) -> bool:
     """Nothing that the word before could belong to follows."""
-    return word in _strays()["followed_by"] or word == "<length>"
+    return word in _other()["followed_by"] or word == "<length>"
 
 
-def _parts_of_the_herd(
+def _are_the_same(
     sentence: Sentence, counted: Sequence[int], own: Sequence[Group], taken: Collection[int]
 ) -> bool:
     """Two sliders, one male and one female: the same two again; or one of them is bigger."""
@@ -131,7 +131,7 @@ def _parts_of_the_herd(
         return False
     numbers = [sentence.parts[at].value or 1 for at in counted]
     of_them = all(
-        sentence.word(at + 1) == "of" and sentence.word(at + 2) in _strays()["them"]
+        sentence.word(at + 1) == "of" and sentence.word(at + 2) in _other()["them"]
         for at in counted
     )
     return of_them or (len(numbers) > 1 and sum(numbers) == total)

@@ -1,93 +1,43 @@
-"""Slips of the finger in the words that matter: filtr, cannister, temprature."""
+"""Slips of the finger in the words that matter: heatr, cannister, wats, buld."""
 
 from __future__ import annotations
 
-from functools import cache
+import re
+from functools import cache, lru_cache
+
+from interview.base.spelling import slip_of
+from interview.words.lexicon.files import known_words, units, words
 
 __all__ = ["mended"]
 
-_WORDS = [
-    "aquarium",
-    "basking",
-    "canister",
-    "conditioner",
-    "external",
-    "floating",
-    "gravel",
-    "halogen",
-    "heater",
-    "heaters",
-    "horizontal",
-    "horizontally",
-    "incandescent",
-    "internal",
-    "mounted",
-    "painted",
-    "platform",
-    "slider",
-    "sliders",
-    "submersible",
-    "temperature",
-    "thermometer",
-    "turtle",
-    "turtles",
-    "vertical",
-    "vertically",
-    "filter",
-    "filters",
-    "female",
-    "breeder",
-    "gallon",
-    "gallons",
-    "inches",
-    "acrylic",
-    "ammonia",
-    "nitrite",
-    "nitrate",
-    "dechlorinator",
-]
-_SHORT_FOR = {
-    **dict.fromkeys(("htr", "htrs", "heatr", "heatrs"), "heater"),
-    **dict.fromkeys(("filtr", "filt"), "filter"),
-    **dict.fromkeys(("watr", "wter", "wtr"), "water"),
-    **dict.fromkeys(("ext", "extl"), "external"),
-    **dict.fromkeys(("int", "intl"), "internal"),
-    **dict.fromkeys(("inchs", "inchess"), "inches"),
-    **dict.fromkeys(("baskin", "baskng"), "basking"),
-    **dict.fromkeys(("turtel", "turtul", "turle"), "turtle"),
-    **dict.fromkeys(("femal", "femail"), "female"),
-    **dict.fromkeys(("galon", "galons", "gallen"), "gallon"),
-}
-"""What staff and thumbs leave out."""
-_REAL = frozenset({"hater", "haters", "turtles", "nitrites", "nitrates", "filer", "panted"})
-_SHORTEST = 5
-
-
-def _dropped(word: str) -> set[str]:
-    """The word without one of its inner letters."""
-    return {word[:at] + word[at + 1 :] for at in range(1, len(word) - 1)}
+_SHORTEST, _LONGEST = 4, 16
+_ENDINGS = ("s", "es", "d", "ed", "er", "ing", "ly")
+_MEASURED = ("length", "volume", "mass", "duration", "power")
 
 
 @cache
-def _slips() -> dict[str, str]:
-    """Every word with one inner letter dropped or two neighbours swapped → the word."""
-    found: dict[str, str] = {}
-    for word in _WORDS:
-        swapped = {
-            word[:at] + word[at + 1] + word[at] + word[at + 2 :] for at in range(1, len(word) - 2)
-        }
-        for slip in (_dropped(word) | swapped) - set(_WORDS) - _REAL:
-            found[slip] = word
-    return found
+def _targets() -> frozenset[str]:
+    """What a slip may be put right to: the longer names of things and units, and some more."""
+    names = [name for thing in words()["things"].values() for name in thing]
+    names += [name for kind in _MEASURED for unit in units()[kind].values() for name in unit]
+    spoken = re.findall(r"[a-z]+", " ".join(names))
+    long = (word for word in spoken if len(word) > _SHORTEST)
+    return frozenset(long) | known_words("spelled_nearly")
 
 
+@cache
+def _left_alone() -> frozenset[str]:
+    """Ordinary words that are one letter away from a target."""
+    return known_words("ordinary") | _targets()
+
+
+@lru_cache(maxsize=4096)
 def mended(word: str) -> str:
-    """The word meant, where one inner letter was dropped, doubled or swapped, or some left out."""
-    if word in _SHORT_FOR:
-        return _SHORT_FOR[word]
-    if len(word) < _SHORTEST or word in _WORDS or word in _REAL or len(word) > 15:
+    """The word meant, where a letter was dropped, doubled, changed or swapped; else the word."""
+    short = words()["short_for"].get(word)
+    if short or len(word) < _SHORTEST or len(word) > _LONGEST or word in _left_alone():
+        return short or word
+    forms = {form for end in _ENDINGS for form in (word.removesuffix(end), word + end)}
+    if not forms.isdisjoint(_targets()):
         return word
-    if word in _slips():
-        return _slips()[word]
-    doubled = [word[:at] + word[at + 1 :] for at in range(1, len(word)) if word[at] == word[at - 1]]
-    return next((one for one in doubled if one in _WORDS), word)
+    return slip_of(word, _targets()) or word

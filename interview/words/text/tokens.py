@@ -1,52 +1,44 @@
-"""Typed text cut into numbers, words and marks, with typographic variants made one."""
+"""Typed text as tokens: numbers, words and marks, each with its place in the text."""
 
 from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
 from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.text.spelling import mended
 
-__all__ = ["Token", "joined", "plain_words", "tokenise"]
+__all__ = ["Text", "Token", "joined", "plain_words", "tokenise"]
 
 _LONGEST = 160
 _MOST = 60
-
 _VULGAR = {
-    mark: f" {unicodedata.normalize('NFKC', mark).replace('⁄', '/')} "
+    mark: re.findall(r"\d+|/", unicodedata.normalize("NFKC", mark).replace("⁄", "/"))
     for mark in "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 }
 _SAME = str.maketrans(
     {
-        **_VULGAR,
         **dict.fromkeys("”“″„‟", '"'),
         **dict.fromkeys("’‘′`´ʹ", "'"),
         **dict.fromkeys("–—−‐‑‒﹣-", "-"),
-        **dict.fromkeys("×✕✖╳*", "×"),
-        **dict.fromkeys("\u00a0\u2007\u2009\u202f\u200a\u2002\u2003\t\r\n", " "),
+        **dict.fromkeys("\u00a0\u2007\u2009\u202f\u200a\u2002\u2003\t\r", " "),
         **dict.fromkeys("º˚", "°"),
         **dict.fromkeys("∼˜≈≃", "~"),
-        "⁄": "/",
-        "²": "2",
-        "³": "3",
-        "µ": "u",
-        "μ": "u",
-        "℃": "°c",
-        "℉": "°f",
-        "≤": "<",
-        "≥": ">",
-        "\u200b": "",
-        "\ufeff": "",
+        **dict.fromkeys("×✕✖╳", "×"),
+        **dict(zip("⁄²³µμ≤≥", "/23uu<>", strict=True)),
     }
 )
-_POWER = re.compile(r"(?<=[A-Za-z])(?:\^|××)(?=[23](?![0-9]))")
+"""One character for one, so that places in the text stay what they are."""
 _PIECE = re.compile(
-    r"(?P<number>(?:[0-9]+(?:[.,][0-9]+)*|[.][0-9]+)(?:[eE][+-]?[0-9]+(?![^\W_]))?)"
-    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)?)"
-    r"|(?P<mark>''|<=|>=|\+/-|\+-|\S)"
+    r"(?P<power>(?<=[a-z])(?:\^|\*\*)(?=[23](?![0-9])))"
+    r"|(?P<number>(?:[0-9]+(?:[.,][0-9]+)*|[.][0-9]+)(?:[eE][+-]?[0-9]+(?![^\W_]))?)"
+    r"|(?P<word>t[58](?=ho\b|[\W_]|$)|(?:ft|in|cm|mm|m)(?=x ?[0-9])|[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<mark>''|<=|>=|\+/-|\+-|\n|[^\s\u200b\ufeff])",
+    re.IGNORECASE,
 )
-_MARKS = {"''": '"', "<=": "<", ">=": ">", "+/-": "±", "+-": "±"}
+_MARKS = {"''": '"', "<=": "<", ">=": ">", "+/-": "±", "+-": "±", "×": "x", "*": "x"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,37 +48,61 @@ class Token:
     kind: str
     """number, word or mark."""
     text: str
-    """Folded to lower case."""
+    """Folded to lower case, without apostrophes, a near spelling put right."""
     raw: str
     """As typed, typographic variants aside."""
-    glued: bool
+    glued: bool = False
     """No space before it."""
+    start: int = 0
+    end: int = 0
+    """Its place in the text."""
 
 
-def _cut(text: str) -> list[Token]:
-    tokens: list[Token] = []
-    end = 0
-    for piece in _PIECE.finditer(text):
-        kind = piece.lastgroup or "mark"
-        raw = piece.group()
-        folded = _MARKS.get(raw, raw.casefold())
-        glued = bool(tokens) and piece.start() == end
-        end = piece.end()
-        if folded == "." and tokens and (tokens[-1].kind != "mark" or end == len(text)):
-            continue
-        tokens.append(Token(kind, folded, raw, glued))
-    return tokens
+@dataclass(frozen=True)
+class Text:
+    """A text and its tokens."""
+
+    text: str
+    tokens: list[Token] = field(init=False)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "tokens", list(_tokens(self.text)))
+
+    def word(self, at: int) -> str:
+        """A token, folded; "" outside the text."""
+        return self.tokens[at].text if 0 <= at < len(self.tokens) else ""
+
+    def said(self, first: int, end: int) -> str:
+        """Tokens as they were typed, with single spaces."""
+        return " ".join(self.text[self.tokens[first].start : self.tokens[end - 1].end].split())
+
+
+def _tokens(text: str) -> Iterator[Token]:
+    end = -1
+    for piece in _PIECE.finditer(text.translate(_SAME)):
+        kind, raw, start = piece.lastgroup or "mark", piece.group(), piece.start()
+        glued, end = start == end, piece.end()
+        if raw in _VULGAR:
+            for number, part in enumerate(_VULGAR[raw]):
+                kind = "mark" if part == "/" else "number"
+                yield Token(kind, part, part, number > 0, start, end)
+            end = -1
+        elif kind == "word":
+            yield Token(kind, mended(raw.casefold().replace("'", "")), raw, glued, start, end)
+        elif kind != "power":
+            yield Token(kind, _MARKS.get(raw, raw.casefold()), raw, glued, start, end)
 
 
 def tokenise(text: str) -> list[Token]:
-    """The pieces of `text`; a full stop after a word or at the end is dropped.
+    """The tokens of one answer; a full stop after a word or at the end is dropped.
 
     Raises:
         NotUnderstood: for text that is empty or too long to be one answer.
     """
     if len(text) > _LONGEST:
         raise NotUnderstood("", f"That is too long for one answer: {quoted(text)}", "one value")
-    tokens = _cut(_POWER.sub("", text.translate(_SAME)).strip())
+    every = [token for token in _tokens(text) if token.text != "\n"]
+    tokens = [token for at, token in enumerate(every) if not _is_full_stop(every, at)]
     if not tokens:
         raise NotUnderstood("", "Nothing was typed", '"not sure" if you don\'t know')
     if len(tokens) > _MOST:
@@ -94,7 +110,13 @@ def tokenise(text: str) -> list[Token]:
     return tokens
 
 
-def joined(tokens: list[Token]) -> str:
+def _is_full_stop(tokens: Sequence[Token], at: int) -> bool:
+    if tokens[at].text != "." or at == 0:
+        return False
+    return tokens[at - 1].kind != "mark" or at == len(tokens) - 1
+
+
+def joined(tokens: Sequence[Token]) -> str:
     """Tokens as text again, as typed."""
     return "".join(
         token.raw if token.glued or number == 0 else f" {token.raw}"
