@@ -12,18 +12,20 @@ import numpy as np
 
 from interview import assembly
 from interview.audit.sampling.sample import best_values
-from interview.base.phrases import NOT_ASKED, STAGES, STAGES_OF
+from interview.base.show import to_show
 from interview.base.spelling import nearest
-from interview.base.units import CORE_UNITS, system_for, to_show
+from interview.base.units import CORE_UNITS, system_for
 from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.sheets import Formula
 from interview.core.wiring import laws, quantities
 from interview.graph.answers import understand
+from interview.graph.given import NOT_ASKED
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
 from interview.setups import SetupError
+from interview.vocabulary.entries import vocabulary
 from interview.words.amounts.dimensions import DIMENSIONS, example_for
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
@@ -352,8 +354,8 @@ def _read(wanted: _Wanted, text: str) -> Any:
     name, unit = wanted.name, wanted.unit
     if unit not in ("choice", "yes/no"):
         text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")
-        if name in STAGES_OF and text.casefold() in STAGES:
-            return float(STAGES.index(text.casefold()))
+        if name in vocabulary() and text.casefold() in vocabulary()[name].named:
+            return float(vocabulary()[name].named.index(text.casefold()))
         if _NUMBER.fullmatch(text):
             return _above_nothing(wanted, float(text))
     question = assembly.questionnaire().by_id.get(name)

@@ -18,11 +18,11 @@ ALLOWED = {
     "words": {"base", "words"},
     "care": {"base", "care"},
     "core": {"care", "vocabulary", "core"},
-    "graph": {"base", "words", "graph"},
-    "audit": {"base", "core", "care", "audit"},
-    "advice": {"base", "core", "care", "audit", "advice"},
-    "report": {"base", "care", "core", "audit", "advice", "report"},
-    "setups": {"base", "graph", "words", "setups"},
+    "graph": {"base", "vocabulary", "words", "graph"},
+    "audit": {"base", "vocabulary", "core", "care", "audit"},
+    "advice": {"base", "vocabulary", "core", "care", "audit", "advice"},
+    "report": {"base", "vocabulary", "care", "core", "audit", "advice", "report"},
+    "setups": {"base", "vocabulary", "graph", "words", "setups"},
 }
 
 

@@ -7,17 +7,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.base.phrases import (
-    by_number,
-    exactly,
-    fill,
-    in_words,
-    ranged,
-    rounded,
-    told_apart,
-    why_no_number,
-)
+from interview.base.templates import by_number
 from interview.core.wiring import laws, quantities
+from interview.vocabulary.phrases import exactly, fill, in_words, ranged, rounded, told_apart
+from interview.vocabulary.showing import why_a_word
 
 INCH = 0.0254
 HOUR = 3600.0
@@ -185,13 +178,13 @@ def test_a_change_that_cannot_be_done_is_impossible() -> None:
     assert in_words(0.4, "1", "us", "water_change_share_needed") == "40%"
     assert in_words(1.0, "1", "us", "water_change_share_needed") == "100%"
     assert in_words(1.4, "1", "us", "water_change_share_needed") == "impossible"
-    assert "1.4 times all the water" in why_no_number(1.4, "water_change_share_needed")
+    assert "1.4 times all the water" in why_a_word(1.4, "water_change_share_needed")
     assert rounded(1.4, "1", "us", "water_change_share_needed") == "impossible"
     assert rounded(0.4, "1", "us", "water_change_share_needed") == "40%"
     assert in_words(0.0, "s", "us", "water_change_interval_needed") == "impossible"
     assert rounded(0.0, "s", "us", "water_change_interval_needed") == "0 s"
-    assert why_no_number(1.0, "water_change_share_needed") == ""
-    assert why_no_number(np.nan, "water_change_share_needed") == ""
+    assert why_a_word(1.0, "water_change_share_needed") == ""
+    assert why_a_word(np.nan, "water_change_share_needed") == ""
 
 
 @pytest.mark.parametrize(

@@ -11,8 +11,9 @@ import numpy as np
 
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.tank import Tank
-from interview.base.phrases import by_number, fill, rounded
+from interview.base.templates import by_number
 from interview.core.water.properties import nitrate_after_changes
+from interview.vocabulary.phrases import fill, rounded
 
 __all__ = ["Duty", "calendar"]
 

@@ -9,9 +9,10 @@ from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from interview.base.conditions import Condition, ConditionError
-from interview.base.phrases import fill, names_in
 from interview.base.rows.lines import FileError, Lined, read
+from interview.base.templates import names_in
 from interview.care.facts import Fact, limits
+from interview.vocabulary.phrases import fill
 
 __all__ = [
     "Fit",

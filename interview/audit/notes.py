@@ -10,9 +10,10 @@ from typing import Any
 
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition, ConditionError
-from interview.base.phrases import fill, names_in
 from interview.base.rows.lines import FileError, Lined, read
+from interview.base.templates import names_in
 from interview.care.facts import STATUSES, bibliography
+from interview.vocabulary.phrases import fill
 
 __all__ = ["Note", "Template", "all_notes", "choose", "read_notes"]
 

@@ -11,10 +11,10 @@ import numpy as np
 
 from interview.audit.animal import Animal
 from interview.audit.inconsistencies import Inconsistency, inconsistencies
-from interview.base.phrases import rounded
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.working import Working
+from interview.vocabulary.phrases import rounded
 
 __all__ = ["Tank"]
 

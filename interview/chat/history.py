@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 
 from interview import assembly, setups
 from interview.advice.what_if.trends import trends
-from interview.base.phrases import in_words
 from interview.chat.faces.face import Face
+from interview.vocabulary.phrases import in_words
 
 if TYPE_CHECKING:
     from interview.graph.interview import Interview

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.conditions import Condition
-from interview.base.phrases import names_in
 from interview.base.rows.lines import FileError
+from interview.base.templates import names_in
 from interview.base.units import convert
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire

@@ -6,12 +6,14 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from interview.base.phrases import NOT_ASKED
 from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
 from interview.words.amounts.reading import Reading
 
 __all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give", "named"]
+
+NOT_ASKED = "not asked"
+"""What stands for the words of an answer nobody was asked for."""
 
 
 @dataclass(frozen=True)

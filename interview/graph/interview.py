@@ -11,12 +11,12 @@ from dataclasses import dataclass, field, replace
 from typing import Any, Protocol
 
 from interview.base.conditions import Condition
-from interview.base.phrases import fill
 from interview.graph.answers import Answer, Lists, understand
 from interview.graph.examples import with_examples_in
 from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give, named
 from interview.graph.questions import Must, Question, Questionnaire, Topic
 from interview.graph.spoken import spoken_system
+from interview.vocabulary.phrases import fill
 from interview.words.amounts.reading import Reading
 from interview.words.text.refusal import NotUnderstood
 

@@ -12,7 +12,7 @@ from advice_tanks import TANKS, audit_of
 from interview.advice.calendar import Duty, calendar
 from interview.advice.what_if.suppose import changed
 from interview.audit.tank import Tank
-from interview.base.phrases import in_words
+from interview.vocabulary.phrases import in_words
 
 TODAY = datetime.date(2026, 3, 1)
 DAY = 86400.0

@@ -19,11 +19,11 @@ from interview.advice.what_if.suppose import changed_working
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.base.phrases import in_words
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.animal.body import foam_volume_needed, mass_from_length
 from interview.report.formats.markdown import markdown
+from interview.vocabulary.phrases import in_words
 
 DAY = datetime.date(2026, 3, 1)
 

@@ -21,7 +21,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.base import units
-from interview.base.phrases import in_words
+from interview.vocabulary.phrases import in_words
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 

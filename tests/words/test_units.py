@@ -16,7 +16,8 @@ import numpy as np
 import pint
 import pytest
 
-from interview.base.units import CORE_UNITS, convert, registry, system_for, to_show
+from interview.base.show import to_show
+from interview.base.units import CORE_UNITS, convert, registry, system_for
 from interview.words.amounts.amount import written
 from interview.words.amounts.dimensions import DIMENSIONS
 from interview.words.amounts.quantity import read_quantity

@@ -17,7 +17,8 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
 from interview.audit.tank import Tank
-from interview.base.phrases import by_number, fill
+from interview.base.templates import by_number
+from interview.vocabulary.phrases import fill
 
 __all__ = ["Change", "Plan", "plans"]
 

@@ -6,8 +6,8 @@ from collections.abc import Callable, Collection, Mapping
 
 from interview.advice.purchase.larger_tank import where_cramped
 from interview.audit.tank import Tank
-from interview.base.phrases import fill, in_words
 from interview.core.electricity.energy import continuous_load_limit
+from interview.vocabulary.phrases import fill, in_words
 
 __all__ = ["what_would"]
 

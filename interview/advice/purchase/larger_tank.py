@@ -7,7 +7,6 @@ from dataclasses import dataclass
 
 from interview.advice.levers.tanks_sold import sold_here
 from interview.audit.tank import Tank
-from interview.base.phrases import in_words
 from interview.care.tank_sizes import TradeSize
 from interview.core.animal.animals import (
     least_side,
@@ -16,6 +15,7 @@ from interview.core.animal.animals import (
     required_depth,
     required_swim_area,
 )
+from interview.vocabulary.phrases import in_words
 
 __all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
 

@@ -9,8 +9,9 @@ from typing import Any
 from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.what_if.suppose import changed
 from interview.audit.tank import Tank
-from interview.base.phrases import by_number, fill
+from interview.base.templates import by_number
 from interview.care.species import profile
+from interview.vocabulary.phrases import fill
 
 __all__ = ["Row", "rows", "sequence"]
 

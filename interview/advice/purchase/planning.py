@@ -32,8 +32,8 @@ from interview.advice.search.search import Search
 from interview.advice.what_if.suppose import changed, same
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.base.phrases import in_words
 from interview.care.facts import limits
+from interview.vocabulary.phrases import in_words
 
 __all__ = ["Refused", "Row", "Specification", "specify"]
 

@@ -11,7 +11,7 @@ from interview.advice.what_if.suppose import changed, same
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import Check
 from interview.audit.tank import Tank
-from interview.base.phrases import in_words
+from interview.vocabulary.phrases import in_words
 
 __all__ = ["Pair", "Refused", "Wish", "weigh_wishes", "wish_of", "wishes_of"]
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from interview.audit.animal import Animal
 from interview.audit.checks.findings import Finding, OfAnimal
 from interview.audit.tank import Tank
-from interview.base.phrases import rounded
+from interview.vocabulary.phrases import rounded
 
 __all__ = ["worst"]
 

@@ -16,10 +16,10 @@ from interview.audit.checks.outcomes import RULE_VERDICTS, Outcome, deciding_rul
 from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
-from interview.base.phrases import fill, in_words
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
+from interview.vocabulary.phrases import fill, in_words
 
 __all__ = ["judge"]
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from interview.base.conditions import Condition, ConditionError
-from interview.base.phrases import names_in
 from interview.base.rows.lines import FileError, Lined, read_folder
+from interview.base.templates import names_in
 from interview.care.facts import STATUSES, assumptions, bibliography, limits
 from interview.core.wiring import quantities
 

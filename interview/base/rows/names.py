@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from interview.base.conditions import Condition
-from interview.base.phrases import names_in
 from interview.base.rows.hints import (
     alternatives,
     field_kinds,
@@ -18,6 +17,7 @@ from interview.base.rows.hints import (
 from interview.base.rows.lines import FileError
 from interview.base.rows.near import did_you_mean
 from interview.base.rows.row import Row
+from interview.base.templates import names_in
 
 __all__ = ["Names", "unknown_names"]
 

@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from interview.base.phrases import in_words
 from interview.chat.hearing import references as finding
 from interview.chat.hearing.clauses import (
     FALLING,
@@ -21,6 +20,7 @@ from interview.core.coupling import coupled
 from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Interview
 from interview.graph.questions import DIMENSIONS, Question
+from interview.vocabulary.phrases import in_words
 from interview.words.choices.choice import read_choice
 from interview.words.text.refusal import NotUnderstood, either
 

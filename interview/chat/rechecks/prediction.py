@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from interview.base.phrases import in_words
 from interview.chat.hearing.changes import spoken
 from interview.graph.interview import Interview, Place
+from interview.vocabulary.phrases import in_words
 from interview.words.amounts.reading import Reading
 
 if TYPE_CHECKING:

@@ -7,7 +7,6 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from interview import assembly
-from interview.base.phrases import fill
 from interview.chat.faces.face import Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.choosing import comes_later, find
@@ -21,6 +20,7 @@ from interview.chat.talks.replies import LEAVE, NO, YES, word_of
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
+from interview.vocabulary.phrases import fill
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]

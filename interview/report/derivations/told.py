@@ -9,12 +9,13 @@ from typing import Any
 
 import numpy as np
 
-from interview.base.phrases import exactly, in_words, ranged, why_no_number
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.sheets import Citation
 from interview.report.derivations.expression import expression, opened
 from interview.report.formats.json_form import number
+from interview.vocabulary.phrases import exactly, in_words, ranged
+from interview.vocabulary.showing import why_a_word
 
 __all__ = ["as_json", "as_lines"]
 
@@ -158,7 +159,7 @@ def _why(step: Step) -> str:
     """Why the result is a word such as "impossible"; "" where it is a number."""
     values = np.atleast_1d(step.value)
     only = values.dtype.kind == "f" and values.size == 1
-    return why_no_number(float(values.flat[0]), step.name) if only else ""
+    return why_a_word(float(values.flat[0]), step.name) if only else ""
 
 
 def _as_given(leaf: Step, system: str) -> str:

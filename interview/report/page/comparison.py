@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.audit.grades import NO_GRADE
-from interview.base.phrases import in_words, told_apart
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.naming import capital, spoken
+from interview.vocabulary.phrases import in_words, told_apart
 
 if TYPE_CHECKING:
     from interview.advice.what_if.comparison import Turn

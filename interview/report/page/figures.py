@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
-from interview.base.phrases import in_words, ranged
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
 from interview.report.pictures.side_view import side_view
+from interview.vocabulary.phrases import in_words, ranged
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike

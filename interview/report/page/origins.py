@@ -6,11 +6,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.audit.sampling.sensitivity import sensitivities
-from interview.base.phrases import in_words
 from interview.care.facts import Fact, assumptions, doubts
 from interview.report.blocks import Block, Heading, Paragraph, Table
 from interview.report.cited import Cited, cited, joined
 from interview.report.naming import capital
+from interview.vocabulary.phrases import in_words
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.audit.grades import NO_GRADE
-from interview.base.phrases import told_apart
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.naming import capital, spoken
+from interview.vocabulary.phrases import told_apart
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

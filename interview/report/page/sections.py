@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from interview.base.phrases import in_words, told_apart
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.cited import Cited, cited, joined, keys_of
 from interview.report.naming import capital, spoken
 from interview.report.page.caps import held_down_blocks
 from interview.report.page.origins import fact_said
+from interview.vocabulary.phrases import in_words, told_apart
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit

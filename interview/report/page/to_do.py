@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.audit.measure_next import part_of
-from interview.base.phrases import in_words
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.cited import Cited, joined, keys_of
 from interview.report.naming import capital, spoken
 from interview.report.page.origins import fact_said
 from interview.report.page.sections import percent
+from interview.vocabulary.phrases import in_words
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.base.phrases import ranged, rounded
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.naming import capital, spoken
 from interview.report.pictures.window_chart import window_chart
+from interview.vocabulary.phrases import ranged, rounded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from math import ceil
 from typing import Any
 
-from interview.base.phrases import rounded
+from interview.vocabulary.phrases import rounded
 
 __all__ = ["side_view"]
 

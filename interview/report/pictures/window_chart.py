@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from interview.base.phrases import rounded
 from interview.report.naming import spoken
+from interview.vocabulary.phrases import rounded
 
 if TYPE_CHECKING:
     from interview.advice.window import Window

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from interview.base.units import convert, system_for, to_show, with_label
+from interview.base.show import to_show, with_label
+from interview.base.units import convert, system_for
 from interview.words.amounts.dimensions import Dimension, example_for
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import Unit, label, regional, smaller, spellings
