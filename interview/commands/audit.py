@@ -8,13 +8,15 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from interview.commands.failures import complain
+from interview.commands.failures import DONE, STOP, UNUSABLE, complain
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
+from interview.report.formats.register import names
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.report.formats.interface import Page
 
 __all__ = ["Audited", "add", "audit_file", "run"]
 
@@ -23,9 +25,10 @@ def add(commands: Commands) -> None:
     """Put the command on the command line."""
     audit = commands.add_parser("audit", help="audit one or more setup files")
     audit.add_argument("setups", nargs="+", type=Path, metavar="SETUP")
-    audit.add_argument("--json", **JSON)
+    audit.add_argument("--format", choices=names(), help="how the page is dressed")
+    audit.add_argument("--json", **{**JSON, "help": "the same as --format json"})
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
-    audit.add_argument("--plain", **PLAIN)
+    audit.add_argument("--plain", **{**PLAIN, "help": "the same as --format plain"})
     audit.add_argument(
         "--suppose",
         action="append",
@@ -39,27 +42,48 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Audit each file; one that can't be used is named, and the others are audited all the same."""
+    from interview.report.formats.register import format_called
     from interview.setups import SetupError
 
     several = len(arguments.setups) > 1
     if arguments.markdown and several:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
+    dress = format_called(_format_of(arguments))
     codes: list[int] = []
-    audits: list[Audited] = []
+    before, between, after = dress.around if several else ("", "", "")
+    shown = False
     for path in arguments.setups:
         try:
             audited = audit_file(path, arguments.suppose)
         except SetupError as problem:
             complain(f"tankside: {problem}")
-            codes.append(2)
+            codes.append(UNUSABLE)
             continue
-        codes.append(1 if audited.audit.grades.stop else 0)
-        audits.append(audited)
-        if not arguments.json:
-            _present(audited, arguments)
-    if arguments.json and audits:
-        _present_json(audits, arguments, several)
+        stop = audited.audit.grades.stop
+        codes.append(STOP if stop else DONE)
+        page = _page(audited, whole=arguments.whole)
+        if arguments.markdown:
+            _write(format_called("markdown").dress(page), arguments.markdown)
+        if arguments.markdown and not arguments.json:
+            print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
+        else:
+            sys.stdout.write((between if shown else before) + dress.dress(page))
+            sys.stdout.flush()
+            shown = True
+    if shown:
+        sys.stdout.write(after)
     return max(codes)
+
+
+def _format_of(arguments: argparse.Namespace) -> str:
+    """The format asked for: by name, by the short options, or by what the output is."""
+    from interview.chat.session import has_screen
+
+    if arguments.json:
+        return "json"
+    if is_plain(arguments):
+        return "plain"
+    return arguments.format or ("terminal" if has_screen() else "plain")
 
 
 class Audited(NamedTuple):
@@ -88,36 +112,18 @@ def audit_file(path: Path, supposed: Sequence[str]) -> Audited:
     return Audited(audit, assembly.advice_of(audit), before)
 
 
-def _present_json(audits: Sequence[Audited], arguments: argparse.Namespace, several: bool) -> None:
-    """One JSON document: the audit, or a list of them when several files were named."""
-    from interview.report.formats.json_form import audit_json
-
-    if arguments.markdown:
-        _write_markdown(audits[0], arguments.markdown)
-    documents = [audit_json(a.audit, a.advice).rstrip("\n") for a in audits]
-    sys.stdout.write(f"[{','.join(documents)}]\n" if several else f"{documents[0]}\n")
-
-
-def _present(audited: Audited, arguments: argparse.Namespace) -> None:
-    if arguments.markdown:
-        _write_markdown(audited, arguments.markdown)
-        print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
-        return
-    from interview.chat.session import choose_face, has_screen
-
-    face = choose_face(is_plain(arguments) or not has_screen())
-    if audited.before:
-        face.compare(audited.before, audited.audit)
-    face.audit(audited.audit, audited.advice, whole=arguments.whole)
-
-
-def _write_markdown(audited: Audited, target: Path) -> None:
+def _page(audited: Audited, *, whole: bool) -> Page:
     import datetime
 
-    from interview.report.formats.markdown import markdown
+    from interview.report.formats.interface import Page
+
+    today = datetime.date.today().isoformat()
+    return Page(audited.audit, audited.advice, audited.before, today, whole)
+
+
+def _write(text: str, target: Path) -> None:
     from interview.setups import SetupError
 
-    text = markdown(audited.audit, datetime.date.today().isoformat(), audited.advice)
     try:
         target.write_text(text, encoding="utf-8")
     except OSError as problem:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from interview.report.formats.interface import Format, Page
 from interview.report.page.caps import cap_said
 from interview.report.page.origins import assumed_for, doubt_for
 
@@ -20,7 +21,7 @@ if TYPE_CHECKING:
     from interview.audit.inconsistencies import Inconsistency
     from interview.care.facts import Fact
 
-__all__ = ["FORMAT", "audit_json", "number"]
+__all__ = ["DRESS", "FORMAT", "audit_json", "number"]
 
 FORMAT = "tankside/audit/1"
 _DIGITS = 8
@@ -30,6 +31,18 @@ def audit_json(audit: Audit, advice: Advice | None = None) -> str:
     """The audit as an indented JSON document; `advice` gives its changes."""
     tree = _tree(audit, advice)
     return json.dumps(tree, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+class _Json(Format):
+    suffix = ".json"
+    around = ("[", ",", "]\n")
+
+    def dress(self, page: Page) -> str:
+        """Everything there is, in core units."""
+        return audit_json(page.audit, page.advice)
+
+
+DRESS = _Json()
 
 
 def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:

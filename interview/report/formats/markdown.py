@@ -7,22 +7,33 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
-from interview.report.page.whole import page_of
+from interview.report.formats.interface import Format, Page
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["markdown"]
+__all__ = ["DRESS", "markdown"]
 
 _SPECIAL = re.compile(r"([\\`*_<>\[\]|#])")
 
 
 def markdown(audit: Audit, date: str = "", advice: Advice | None = None) -> str:
     """The whole audit; the same audit gives the same text."""
-    page = page_of(audit, date, advice=advice)
-    lines = [line for block in page for line in _lines(block)]
-    return "\n".join(lines).rstrip() + "\n"
+    return DRESS.dress(Page(audit, advice, date=date))
+
+
+class _Markdown(Format):
+    suffix = ".md"
+
+    def dress(self, page: Page) -> str:
+        """The whole page, however much was asked for: it is to be kept."""
+        blocks = page.blocks(whole=True, date=page.date)
+        lines = [line for block in blocks for line in _lines(block)]
+        return "\n".join(lines).rstrip() + "\n"
+
+
+DRESS = _Markdown()
 
 
 def _lines(block: Block) -> Iterator[str]:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
+from interview.report.formats.interface import Format, Page
 from interview.report.naming import capital
 from interview.report.page.whole import page_of
 
@@ -14,7 +15,7 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["audit_lines", "block_lines"]
+__all__ = ["DRESS", "audit_lines", "block_lines"]
 
 _WIDTH = 78
 
@@ -28,6 +29,18 @@ def block_lines(blocks: Iterable[Block]) -> Iterator[str]:
     """Any blocks line by line."""
     for block in blocks:
         yield from _lines(block)
+
+
+class _Plain(Format):
+    suffix = ".txt"
+
+    def dress(self, page: Page) -> str:
+        """What fits a few screens, or the whole."""
+        blocks = (*page.compared(), *page.blocks(whole=page.whole))
+        return "".join(f"{line}\n" for line in block_lines(blocks))
+
+
+DRESS = _Plain()
 
 
 def _wrap(text: str, indent: str = "", mark: str = "") -> list[str]:

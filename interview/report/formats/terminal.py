@@ -6,21 +6,23 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from rich.console import Group, RenderableType
+from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.formats.fitting import to_ascii, wrapped
+from interview.report.formats.interface import Format, Page
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["audit_view", "block_view"]
+__all__ = ["DRESS", "audit_view", "block_view"]
 
+_WIDEST = 88
 _COLOURS = {
     "DANGER": "bold red",
     "wrong": "red",
@@ -59,12 +61,29 @@ def block_view(
     blocks: Iterable[Block], *, width: int = 80, plain_letters: bool = False
 ) -> RenderableType:
     """Any blocks, ready for a rich console."""
-    dress = _Dress(width, plain_letters)
-    return Group(*(part for block in blocks for part in dress.parts(block)))
+    screen = _Screen(width, plain_letters)
+    return Group(*(part for block in blocks for part in screen.parts(block)))
+
+
+class _Terminal(Format):
+    suffix = ".txt"
+
+    def dress(self, page: Page) -> str:
+        """What fits a few screens, or the whole, for the terminal this program writes to."""
+        console = Console(highlight=False)
+        width = min(console.width, _WIDEST)
+        plain_letters = "utf" not in (console.encoding or "").lower()
+        blocks = (*page.compared(), *page.blocks(whole=page.whole))
+        with console.capture() as caught:
+            console.print(block_view(blocks, width=width, plain_letters=plain_letters), width=width)
+        return caught.get()
+
+
+DRESS = _Terminal()
 
 
 @dataclass(frozen=True)
-class _Dress:
+class _Screen:
     """How blocks are put on one screen."""
 
     width: int

@@ -1,0 +1,53 @@
+"""What an output format is: a dress for a page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Protocol
+
+from interview.report.blocks import Block
+from interview.report.page.comparison import comparison_blocks
+from interview.report.page.whole import page_of
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["Format", "Page"]
+
+
+@dataclass(frozen=True)
+class Page:
+    """What there is to show of one tank.
+
+    `before` is the tank as it is where changes were supposed; `whole` asks for every check with
+    its limits.
+    """
+
+    audit: Audit
+    advice: Advice | None = None
+    before: Audit | None = None
+    date: str = ""
+    whole: bool = False
+
+    def blocks(self, *, whole: bool, date: str = "") -> Iterator[Block]:
+        """The page in short or whole, from grade to sources."""
+        return page_of(self.audit, date, advice=self.advice, whole=whole)
+
+    def compared(self) -> Iterator[Block]:
+        """What the supposed changes would do, where there are any."""
+        if self.before:
+            yield from comparison_blocks(self.before, self.audit)
+
+
+class Format(Protocol):
+    """A dress: it decides how things look, never what is said."""
+
+    suffix: str
+    """How the name of a file in this format ends, as “.md”."""
+    around: tuple[str, str, str] = ("", "", "")
+    """What stands before, between and after the pages of several tanks."""
+
+    def dress(self, page: Page) -> str:
+        """The page as text that ends with a line's end."""
