@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 from interview.base.places import questions_folder
 from interview.graph.answers import Lists
 from interview.graph.interview import Interview, Quantities
-from interview.graph.questions import Questionnaire, load
+from interview.graph.question_rows import load
+from interview.graph.questions import Questionnaire
 from interview.words.choices.choice import Option
 
 if TYPE_CHECKING:

@@ -19,7 +19,7 @@ class Reach(Row):
 
 
 class Lever(Row):
-    example: ClassVar[str] = "{lever: day_length, cost: free, say: …}"
+    EXAMPLE: ClassVar[str] = "{lever: day_length, cost: free, say: …}"
 
     lever: str
     cost: Literal["free", "cheap", "buy"]
@@ -182,7 +182,7 @@ def test_names_that_do_not_exist_are_found_by_one_walk(tmp_path: Path) -> None:
     assert list(
         unknown_names(
             levers,
-            {"check": ["escapes"], "quantity": ["value", "it", "uvb_lamp_aged"]},
+            {"check": ["escapes"], "quantity": ["value", "uvb_lamp_aged"]},
         )
     ) == [
         "levers.yaml, line 8: day_length, relevant: no quantity is called “lamp_timer”",

@@ -31,6 +31,9 @@ _TERM = re.compile(
 _NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?(?:e-?\d+)?)\s*(.*)$")
 
 
+_AS = "write it as “platform_kind is floating” or “ph from 6.5 to 8.5”"
+
+
 class ConditionError(ValueError):
     """A condition that can't be read; the message quotes it."""
 
@@ -50,7 +53,7 @@ class _Bound:
             return cls(number=float(found[1]), unit=found[2].strip() or "1")
         if re.fullmatch(r"[a-z_]\w*", text):
             return cls(name=text)
-        raise ConditionError(f"“{text}” is neither a name nor a number with a unit")
+        raise ConditionError(f"“{text}” is neither a name nor a number with a unit; {_AS}")
 
     def value(self, lookup: Lookup, unit: str) -> Any:
         if self.name:
@@ -75,7 +78,7 @@ class _Term:
     def read(cls, text: str) -> _Term:
         found = _TERM.match(text.strip())
         if not found:
-            raise ConditionError(f"can't read the condition “{text.strip()}”")
+            raise ConditionError(f"can't read the condition “{text.strip()}”; {_AS}")
         name = found["name"]
         if found["given"]:
             return cls(name, found["given"])
@@ -159,7 +162,7 @@ class Condition:
         clauses: list[tuple[_Term, ...]] = []
         for sentence in sentences:
             if not isinstance(sentence, str):
-                raise ConditionError(f"a condition is a sentence, not “{sentence}”")
+                raise ConditionError(f"a condition is a sentence, not “{sentence}”; {_AS}")
             for clause in sentence.split(" and "):
                 terms = clause.split(" or ")
                 clauses.append(tuple(_Term.read(_with_subject(t.strip(), subject)) for t in terms))
@@ -235,6 +238,11 @@ class Predicate(Condition):
     def read(cls, source: object, subject: str = "") -> Self:
         """Parse as `Condition.read` does, with the subject open where none is given."""
         return super().read(source, subject or _IT)
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Every name the condition mentions, but for an open subject."""
+        return super().names - {_IT}
 
     def about(self, subject: str) -> Condition:
         """The condition on `subject`."""

@@ -34,7 +34,7 @@ class Fact(Sourced, frozen=True, kw_only=True):
     share of the value; `low` and `high` bound what can be.
     """
 
-    example: ClassVar[str] = (
+    EXAMPLE: ClassVar[str] = (
         "{value: 0.3, unit: m, status: practice, source: common_practice, meaning: what it is}"
     )
 
@@ -80,7 +80,7 @@ def read_facts(folder: Path) -> dict[str, Fact]:
             if name in found:
                 raise FileError(fact.where, f"{name} is given in another file already")
             if fact.value is None:
-                raise FileError(fact.where, f"{name} has no value; a whole one is {Fact.example}")
+                raise FileError(fact.where, f"{name} has no value; a whole one is {Fact.EXAMPLE}")
             found[name] = fact
     return found
 

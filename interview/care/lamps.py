@@ -32,7 +32,7 @@ class Figure(Sourced, frozen=True, kw_only=True):
 class Metres(Figure, frozen=True, kw_only=True):
     """A length [m]."""
 
-    example: ClassVar[str] = "{value: 0.3, unit: m, status: memory, source: recalled}"
+    EXAMPLE: ClassVar[str] = "{value: 0.3, unit: m, status: memory, source: recalled}"
 
     unit: Literal["m"]
 
@@ -40,7 +40,7 @@ class Metres(Figure, frozen=True, kw_only=True):
 class Seconds(Figure, frozen=True, kw_only=True):
     """A time lit [s]."""
 
-    example: ClassVar[str] = "{value: 7.2e+6, unit: s, status: memory, source: recalled}"
+    EXAMPLE: ClassVar[str] = "{value: 7.2e+6, unit: s, status: memory, source: recalled}"
 
     unit: Literal["s"]
 
@@ -48,7 +48,7 @@ class Seconds(Figure, frozen=True, kw_only=True):
 class Share(Figure, frozen=True, kw_only=True):
     """A factor or a UV index [1]."""
 
-    example: ClassVar[str] = '{value: 1.6, unit: "1", status: memory, source: recalled}'
+    EXAMPLE: ClassVar[str] = '{value: 1.6, unit: "1", status: memory, source: recalled}'
 
     unit: Literal["1"]
 

@@ -34,7 +34,7 @@ class TradeSize:
 class _Size(Row, frozen=True, kw_only=True):
     """Outside measures in the group's unit; the pane in mm."""
 
-    example: ClassVar[str] = "{name: 40 breeder, size: [36, 18, 16], wall: 6, status: practice}"
+    EXAMPLE: ClassVar[str] = "{name: 40 breeder, size: [36, 18, 16], wall: 6, status: practice}"
 
     name: str | int
     size: tuple[float, float, float]

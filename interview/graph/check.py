@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.conditions import Condition
-from interview.base.rows.lines import FileError
-from interview.base.templates import names_in
+from interview.base.rows import FileError, did_you_mean, unknown_names
 from interview.base.units import convert
 from interview.graph.answers import Lists, understand
 from interview.graph.questions import Question, Questionnaire
@@ -33,12 +32,13 @@ def faults(
         assumed: names the care data assumes
         judged: names the audit's checks and notes speak of
     """
-    known = set(units) | set(questionnaire.giver) | set(questionnaire.by_id)
+    known = {"quantity": {*units, *questionnaire.giver, *questionnaire.by_id}}
     found: list[str] = []
     earlier: set[str] = set()
     for question in questionnaire:
+        found += unknown_names(question.row, known)
         for text in (
-            *_unknown_names(question, known, set(questionnaire.by_id)),
+            *_triggers(question, questionnaire),
             *_order(question, questionnaire, earlier),
             *_words(question, questionnaire, lists),
             *_units(question, units),
@@ -46,7 +46,7 @@ def faults(
             *_guess(question, lists, units),
             *_use(question, units, judged),
         ):
-            found.append(str(FileError(question.where, text)))
+            found.append(str(FileError(question.row.where, text)))
         earlier |= {question.id, *question.names}
     asked = set(questionnaire.giver) | set(assumed)
     found += [
@@ -63,14 +63,10 @@ def _conditions(question: Question) -> Iterator[Condition]:
     yield from (condition for condition in question.stale_when.values() if condition)
 
 
-def _unknown_names(question: Question, known: Collection[str], asked: set[str]) -> Iterator[str]:
-    spoken = {name for condition in _conditions(question) for name in condition.names}
-    for name in sorted(set(question.stale_when) - asked):
-        yield f"{question.id} is stale when {name} changes, which is no question"
-    for text in (*(r.say for r in question.remark), *(c.alert for c in question.constraint)):
-        spoken |= set(names_in(text))
-    for name in sorted(spoken - set(known)):
-        yield f"{question.id} speaks of {name}, which nobody knows"
+def _triggers(question: Question, questionnaire: Questionnaire) -> Iterator[str]:
+    for name in sorted(set(question.stale_when) - set(questionnaire.by_id)):
+        near = did_you_mean(name, questionnaire.by_id)
+        yield f"{question.id} is stale when {name} changes, which is no question{near}"
 
 
 def _order(

@@ -1,19 +1,17 @@
-"""The interview as data: topics and questions, read from questions/*.yaml."""
+"""The interview as data: topics and questions, and how they are found."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, fields
-from pathlib import Path
-from typing import Any
+from dataclasses import dataclass, field
 
-from interview.base.conditions import Condition, ConditionError
-from interview.base.rows.lines import FileError, Lined, read_folder
+from interview.base.conditions import Condition
+from interview.base.rows import FileError, Row
 from interview.base.units import CORE_UNITS
 from interview.words.choices.choice import Option
 from interview.words.forms.around import Around
 
-__all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure", "load"]
+__all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure"]
 
 DIMENSIONS = {
     **{
@@ -27,11 +25,6 @@ DIMENSIONS = {
     "lit_time": CORE_UNITS["duration"],
 }
 WORD_TYPES = {"choice": "choice", "choices": "choice", "names": "choice", "yes_no": "yes/no"}
-_KEYS = {
-    *("id", "type", "unit", "label", "short", "hint", "help", "example", "choices", "parts"),
-    *("relevant", "required", "constraint", "unsure", "stale_when", "remark", "finer"),
-    *("repeat", "count_of", "absent", "trade_names", "around", "clock", "beside"),
-}
 
 
 @dataclass(frozen=True)
@@ -83,7 +76,8 @@ class Question:
     hint: str
     help: str
     example: str
-    where: Lined
+    row: Row
+    """The row of the file it was read from."""
     relevant: Condition | None = None
     required: bool = False
     constraint: tuple[Must, ...] = ()
@@ -133,12 +127,12 @@ class Questionnaire:
         for topic in self.topics:
             for question in topic.questions:
                 if question.id in self.by_id:
-                    raise FileError(question.where, f"{question.id} is asked twice")
+                    raise FileError(question.row.where, f"{question.id} is asked twice")
                 self.by_id[question.id] = question
                 self.topic_of[question.id] = topic
                 for name in question.names:
                     if name in self.giver:
-                        raise FileError(question.where, f"{name} is asked twice")
+                        raise FileError(question.row.where, f"{name} is asked twice")
                     self.giver[name] = question
 
     def __iter__(self) -> Iterator[Question]:
@@ -173,157 +167,5 @@ class Questionnaire:
         return tuple(q for q in self.questions if q.repeat)
 
 
-def load(folder: Path) -> Questionnaire:
-    """Read every topic file in name order; FileError names file and line of the first fault."""
-    return Questionnaire(_topic(rows, path) for path, rows in read_folder(folder))
-
-
-def _topic(rows: Any, path: Path) -> Topic:
-    if not isinstance(rows, Lined) or not isinstance(rows.get("questions"), list):
-        raise FileError(path.name, "a topic file holds `topic:`, `about:` and `questions:`")
-    questions = tuple(_question(row, path) for row in rows["questions"])
-    return Topic(str(rows.get("topic", path.stem)), str(rows.get("about", "")), questions)
-
-
-def _question(row: Any, path: Path) -> Question:
-    if not isinstance(row, Lined) or not isinstance(row.get("id"), str):
-        where = row if isinstance(row, Lined) else path.name
-        raise FileError(where, "every question needs an `id:`, as `id: water_temperature`")
-    if unknown := set(row) - _KEYS:
-        raise FileError(row, f"{row['id']}: unknown key {', '.join(sorted(unknown))}")
-    for key in ("type", "label", "short", "hint", "help"):
-        if not row.get(key):
-            raise FileError(row, f"{row['id']} has no {key}")
-    try:
-        return Question(
-            id=row["id"],
-            type=row["type"],
-            unit=_unit(row),
-            where=row,
-            relevant=Condition.read(row["relevant"]) if "relevant" in row else None,
-            required=bool(row.get("required", False)),
-            constraint=_constraints(row),
-            unsure=_unsure(row),
-            absent=_absent(row),
-            stale_when=_stale_when(row),
-            remark=_remarks(row),
-            finer=_finer(row.get("finer")),
-            choices=tuple(_option(row, choice) for choice in row.get("choices", ())),
-            parts=_words(row, "parts"),
-            around=_around(row),
-            clock=bool(row.get("clock", False)),
-            beside=str(row.get("beside", "")),
-            trade_names=_words(row, "trade_names"),
-            repeat=row.get("repeat", ""),
-            count_of=row.get("count_of", ""),
-            example=str(row.get("example", "")),
-            **{key: _line(row[key]) for key in ("label", "short", "hint", "help")},
-        )
-    except (ConditionError, TypeError) as problem:
-        raise FileError(row, f"{row['id']}: {problem}") from problem
-
-
 def _spaced(name: str) -> str:
     return " ".join(name.replace("_", " ").casefold().split())
-
-
-def _line(text: object) -> str:
-    return " ".join(str(text).split())
-
-
-def _finer(said: object) -> Condition | None:
-    """Never, always (`true`), or when a condition holds."""
-    if said is True:
-        return Condition.read([])
-    return Condition.read(str(said)) if said else None
-
-
-def _unit(row: Lined) -> str:
-    kind = row["type"]
-    if kind in WORD_TYPES:
-        return WORD_TYPES[kind]
-    unit = {"size": CORE_UNITS["length"], "count": CORE_UNITS["count"]}.get(kind) or DIMENSIONS.get(
-        kind
-    )
-    if unit is None:
-        raise FileError(row, f"{row['id']}: unknown type “{kind}”")
-    if (said := str(row.get("unit", unit))) != unit:
-        raise FileError(row, f"{row['id']}: a {kind} is in {unit}, not {said}")
-    return unit
-
-
-def _words(row: Lined, key: str) -> tuple[str, ...]:
-    words = row.get(key, [])
-    if not isinstance(words, list) or not all(isinstance(word, str) for word in words):
-        raise FileError(row, f"{row.get('id', key)}: {key} is a list of names, as [tank_size]")
-    return tuple(words)
-
-
-def _unsure(row: Lined) -> Unsure:
-    said = row.get("unsure") or Lined()
-    _only(row, said, "unsure", ("assume", "give_or_take", "say", "leave"), ())
-    return Unsure(**{key: _line(text) for key, text in said.items()})
-
-
-def _absent(row: Lined) -> Absent:
-    said = row.get("absent") or Lined()
-    _only(row, said, "absent", ("things", "means", "ask"), ())
-    means, things = str(said.get("means", "")), _words(said, "things") if said else ()
-    if means not in ("", "yes", "no"):
-        raise FileError(said, f"{row['id']}: absent means yes or no, in quotation marks")
-    return Absent(things, means, _line(said.get("ask", "")))
-
-
-def _stale_when(row: Lined) -> dict[str, Condition | None]:
-    """Names, each with the condition behind its “if”."""
-    pairs = (item.partition(" if ") for item in _words(row, "stale_when"))
-    return {name: Condition.read(said) if said else None for name, _, said in pairs}
-
-
-def _around(row: Lined) -> Around:
-    said = row.get("around") or Lined()
-    keys = [one.name for one in fields(Around)]
-    _only(row, said, "around", keys, ())
-    listed = {key: _words(said, key) for key in said if key != "each"}
-    return Around(**listed, each=bool(said.get("each", False)))
-
-
-def _constraints(row: Lined) -> tuple[Must, ...]:
-    rules = row.get("constraint", [])
-    for rule in _rows(row, "constraint", rules):
-        _only(row, rule, "constraint", ("must", "alert"), ("must", "alert"))
-    return tuple(Must(Condition.read(r["must"], row["id"]), _line(r["alert"])) for r in rules)
-
-
-def _remarks(row: Lined) -> tuple[Remark, ...]:
-    said = row.get("remark", [])
-    if isinstance(said, str):
-        return (Remark(_line(said)),)
-    for rule in _rows(row, "remark", said):
-        _only(row, rule, "remark", ("when", "say"), ("say",))
-    return tuple(
-        Remark(_line(r["say"]), Condition.read(r["when"]) if "when" in r else None) for r in said
-    )
-
-
-def _rows(row: Lined, key: str, rules: Any) -> list[Any]:
-    if not isinstance(rules, list):
-        raise FileError(row, f"{row['id']}: {key} is a list")
-    return rules
-
-
-def _only(row: Lined, said: Any, key: str, known: Iterable[str], needed: Iterable[str]) -> None:
-    """Refuse a part of a question with a key too many or too few."""
-    if not isinstance(said, Lined):
-        raise FileError(row, f"{row['id']}: {key} holds {', '.join(known)}")
-    if unknown := set(said) - set(known):
-        raise FileError(said, f"{row['id']}: unknown key {', '.join(sorted(unknown))} in {key}")
-    if missing := set(needed) - set(said):
-        raise FileError(said, f"{row['id']}: {key} has no {', '.join(sorted(missing))}")
-
-
-def _option(row: Lined, choice: Any) -> Option:
-    if not isinstance(choice, Lined) or not {"name", "label"} <= set(choice):
-        raise FileError(row, f"{row['id']}: each choice needs a name and a label")
-    also = tuple(str(word) for word in choice.get("also", ()))
-    return Option(str(choice["name"]), str(choice["label"]), also)

@@ -65,7 +65,7 @@ class Word(Row, frozen=True):
 class Entry(Row, frozen=True):
     """What is known of one name, whoever asks, computes or shows it."""
 
-    example: ClassVar[str] = "{unit: m, range: 0.02 to 3, meaning: lamp face to platform surface}"
+    EXAMPLE: ClassVar[str] = "{unit: m, range: 0.02 to 3, meaning: lamp face to platform surface}"
 
     unit: str
     """The core's unit."""

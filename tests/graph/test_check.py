@@ -9,7 +9,7 @@ import pytest
 from interview import assembly
 from interview.graph.answers import Lists
 from interview.graph.check import faults
-from interview.graph.questions import load
+from interview.graph.question_rows import load
 
 SOUND = """\
 topic: Water
@@ -62,14 +62,19 @@ def test_a_sound_graph_has_no_faults(tmp_path: Path) -> None:
 
 # One mistake each: what is replaced by what, the line of its question, what is said.
 MISTAKES = [
-    ("relevant: stage is living", "relevant: stagge is living", 18, "stagge, which nobody knows"),
-    ("must: from 0 cm to 1 m", "must: below hight", 18, "hight, which nobody knows"),
-    ("{volume} is odd", "{volum} is odd", 18, "volum, which nobody knows"),
-    ("That holds {volume}", "That holds {water}", 18, "water, which nobody knows"),
+    (
+        "relevant: stage is living",
+        "relevant: stagge is living",
+        24,
+        "no quantity is called “stagge”; did",
+    ),
+    ("must: from 0 cm to 1 m", "must: below hight", 25, "no quantity is called “hight”"),
+    ("{volume} is odd", "{volum} is odd", 25, "is called “volum”; did you mean “volume”?"),
+    ("That holds {volume}", "That holds {water}", 28, "no quantity is called “water”"),
     ("stale_when: [stage]", "stale_when: [volume]", 18, "volume changes, which is no question"),
     ("stage is living", "stage is livng", 18, "“livng”, which is no choice of it"),
     ("stage is living", "lid is open", 18, "“open”, which is no choice of it"),
-    ("relevant: stage is living", "finer: stag is living", 18, "stag, which nobody knows"),
+    ("relevant: stage is living", "finer: stag is living", 24, "no quantity is called “stag”; did"),
     ("relevant: stage is living", "finer: stage is livng", 18, "“livng”, which is no choice"),
     ("    type: yes_no", "    type: yes_no\n    relevant: depth is given", 11, "not asked before"),
     ("    type: yes_no", "    type: yes_no\n    finer: depth is given", 11, "not asked before"),
@@ -77,7 +82,7 @@ MISTAKES = [
     ("from 0 cm to 1 m", "from 0 to 1 m", 18, "depth [m] against a number in [1]"),
     ("from 0 cm to 1 m", "from 0 smoot to 1 m", 18, "against a number in [smoot]"),
     ("assume: 8 cm", "assume: 8 bananas", 18, "its own assumption can't be read"),
-    ("assume: 8 cm", "assume: 8", 18, "its own assumption can't be read"),
+    ("assume: 8 cm", 'assume: "8"', 18, "its own assumption can't be read"),
     ("give_or_take: 2 cm", "give_or_take: 2 kg", 18, "its own assumption can't be read"),
     ("assume: 8 cm, give_or_take: 2 cm", "assume: volume", 18, "volume, which is in another unit"),
     ("assume: 8 cm, give_or_take: 2 cm", "assume: usual_deep", 18, "usual_deep, which nobody kno"),

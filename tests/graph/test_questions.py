@@ -9,7 +9,7 @@ import pytest
 
 from interview import assembly
 from interview.base.rows.lines import FileError
-from interview.graph.questions import load
+from interview.graph.question_rows import load
 
 HEAD = """\
 topic: Tank
@@ -51,49 +51,54 @@ def test_a_sound_file_loads(tmp_path: Path) -> None:
 # What is written at the end of the sound file, the line that is named and what is said.
 # Lines 1 to 3 are the head, 4 to 10 the first question.
 FAULTS = [
-    # a key nobody knows, at the question that holds it
-    ("    hnit: x\n", 4, "water_line_below_rim: unknown key hnit"),
+    # a key nobody knows
+    ("    hnit: x\n", 11, "water_line_below_rim: unknown key “hnit”; did you mean “hint”?"),
     # a second time the same key
     ("    help: again\n", 11, "“help” stands here a second time"),
     # a whole question a second time
     (LENGTH, 11, "water_line_below_rim is asked twice"),
     # conditions
-    ("    relevant: ph is\n", 4, "can't read the condition “ph is”"),
-    ("    relevant: ph at least ?\n", 4, "“?” is neither a name nor a number"),
-    ("    relevant: 3\n", 4, "water_line_below_rim"),
+    ("    relevant: ph is\n", 11, "can't read the condition “ph is”; write it as"),
+    ("    relevant: ph at least ?\n", 11, "“?” is neither a name nor a number"),
+    ("    relevant: 3\n", 11, "water_line_below_rim, relevant: a condition is a sentence"),
     # constraints and what they hold
-    ("    constraint: {must: from 0 cm to 1 m}\n", 4, "constraint is a list"),
-    ("    constraint: [from 0 cm to 1 m]\n", 4, "constraint holds must, alert"),
-    ("    constraint:\n      - {must: from 0 cm to 1 m}\n", 12, "constraint has no alert"),
-    ("    constraint:\n      - {alert: No.}\n", 12, "constraint has no must"),
-    ("    constraint:\n      - {must: a is b, alert: No., als: x}\n", 12, "unknown key als in"),
+    ("    constraint: {must: from 0 cm to 1 m}\n", 11, "constraint: a mapping must be a list"),
+    ("    constraint: [from 0 cm to 1 m]\n", 11, "must be a mapping, as {must: from 0 cm to 4 m"),
+    (
+        "    constraint:\n      - {must: from 0 cm to 1 m}\n",
+        12,
+        "number 1 has no alert; a whole one",
+    ),
+    ("    constraint:\n      - {alert: No.}\n", 12, "constraint, number 1 has no must"),
+    ("    constraint:\n      - {must: a is b, alert: No., als: x}\n", 12, "unknown key “als”"),
     # remarks
-    ("    remark: [{when: rcd is yes}]\n", 11, "remark has no say"),
-    ("    remark: 3\n", 4, "remark is a list"),
+    ("    remark: [{when: rcd is yes}]\n", 11, "remark, number 1 has no say"),
+    ("    remark: 3\n", 11, "remark: “3” is no text; put it in quotation marks"),
+    # what means none, and whether it is finer
+    ("    absent: {means: yes}\n", 11, "absent, means: “yes” must stand in quotation marks"),
+    ("    finer: 3\n", 11, "finer: a condition is a sentence, not “3”"),
     # lists of names
-    ("    stale_when: tank_size\n", 4, "stale_when is a list of names"),
-    ("    choices: [sand]\n", 4, "each choice needs a name and a label"),
-    ("    choices: [{name: sand}]\n", 4, "each choice needs a name and a label"),
+    ("    stale_when: tank_size\n", 11, "stale_when: “tank_size” must be a list, as [tank_size]"),
+    ("    stale_when: [3]\n", 11, "stale_when: “3” is no name; write it as"),
+    ("    choices: [sand]\n", 11, "choices: “sand” must be a mapping, as {name: sand, label:"),
+    ("    choices: [{name: sand}]\n", 11, "water_line_below_rim, sand has no label"),
     # the unit of a dimension is fixed
-    ("    unit: cm\n", 4, "a length is in m, not cm"),
+    ("    unit: cm\n", 11, "a length is in m, not cm"),
     # not YAML
     ("    example: [8 cm\n", 12, "not readable as YAML"),
     ("\t- id: x\n", 11, "not readable as YAML"),
-    ("  - just words\n", None, "every question needs an `id:`"),
-    ("  - {type: length}\n", 11, "every question needs an `id:`"),
+    ("  - just words\n", 3, "questions: “just words” must be a mapping, as {id: ph"),
+    ("  - {type: length}\n", 11, "questions, number 2 has no id; a whole one is {id: ph"),
 ]
 
 
 @pytest.mark.parametrize(("added", "line", "said"), FAULTS, ids=[f[2][:40] for f in FAULTS])
-def test_a_fault_is_named_with_its_line(
-    tmp_path: Path, added: str, line: int | None, said: str
-) -> None:
+def test_a_fault_is_named_with_its_line(tmp_path: Path, added: str, line: int, said: str) -> None:
     with pytest.raises(FileError) as refused:
         load(_folder(tmp_path, HEAD + LENGTH + added))
     text = str(refused.value)
     assert said in text
-    place = "01_tank.yaml" if line is None else f"01_tank.yaml, line {line}: "
-    assert text.startswith(place), text
+    assert text.startswith(f"01_tank.yaml, line {line}: "), text
 
 
 @pytest.mark.parametrize("key", ["type", "label", "short", "hint", "help"])
@@ -107,8 +112,8 @@ def test_a_missing_key_is_named(tmp_path: Path, key: str) -> None:
     ("old", "new", "said"),
     [
         ("type: length", "type: lenght", "unknown type “lenght”"),
-        ("{assume: 8 cm}", "{asume: 8 cm}", "unknown key asume in unsure"),
-        ("{assume: 8 cm}", "8 cm", "unsure holds assume"),
+        ("{assume: 8 cm}", "{asume: 8 cm}", "unsure: unknown key “asume”; did you mean “assume”?"),
+        ("{assume: 8 cm}", "8 cm", "unsure: “8 cm” must be a mapping, as {assume: …, give_or_take"),
     ],
 )
 def test_a_wrong_word_is_named(tmp_path: Path, old: str, new: str, said: str) -> None:
@@ -127,7 +132,9 @@ def test_a_part_asked_twice_is_a_fault(tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("text", ["", "topic: Tank\n", "- a\n- b\n", "topic: T\nquestions: x\n"])
 def test_a_file_without_questions_is_a_fault(tmp_path: Path, text: str) -> None:
-    with pytest.raises(FileError, match=r"01_tank\.yaml: a topic file holds"):
+    with pytest.raises(
+        FileError, match=r"^01_tank\.yaml, line \d: .*(must be a |has no questions)"
+    ):
         load(_folder(tmp_path, text))
 
 

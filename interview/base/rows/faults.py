@@ -94,7 +94,7 @@ class Faults:
         for name in kinds:
             if name not in optional and name not in said:
                 remedy = (
-                    f"; a whole one is {kind.example}" if kind.example else f"; add “{name}: …”"
+                    f"; a whole one is {kind.EXAMPLE}" if kind.EXAMPLE else f"; add “{name}: …”"
                 )
                 yield self._sentence(said.line, called, f"has no {name}{remedy}", " ")
         for name, field in kinds.items():
@@ -107,13 +107,13 @@ class Faults:
 
 
 def _called_in_list(said: Any, kind: Any, called: tuple[str, ...], number: int) -> tuple[str, ...]:
-    """A row of a list goes by its first field, instead of the list; another one by its place."""
+    """A row of a list goes by its first field if that is a name, else by its place."""
     rows = [arm for arm in alternatives(kind) if isinstance(arm, type) and issubclass(arm, Row)]
     if not rows or not isinstance(said, Lined):
         return called
-    name = said.get(next(iter(field_kinds(rows[0]))))
-    if isinstance(name, str | int) and not isinstance(name, bool):
-        return (*called[:-1], str(name))
+    first, first_kind = next(iter(field_kinds(rows[0]).items()))
+    if str in alternatives(first_kind) and isinstance(said.get(first), str):
+        return (*called[:-1], said[first])
     return (*called, f"number {number}")
 
 
@@ -134,18 +134,21 @@ def _wrong(said: Any, kind: Any, problem: Exception | None) -> str:
     found = _shown(said)
     if get_origin(kind) is Literal:
         words = [str(word) for word in get_args(kind)]
+        if isinstance(said, bool):
+            return f"{found} must stand in quotation marks"
         if len(words) == 1:
             return f"{found} must be “{words[0]}”"
         return f"{found} is none of {', '.join(words)}{did_you_mean(str(said), words)}"
     if kind in _PLAIN:
         return f"{found} is {_PLAIN[kind]}"
     if isinstance(kind, type) and issubclass(kind, Row) and not isinstance(said, dict):
-        example = kind.example or "{" + ": …, ".join(field_kinds(kind)) + ": …}"
+        example = kind.EXAMPLE or "{" + ": …, ".join(field_kinds(kind)) + ": …}"
         return f"{found} must be a mapping, as {example}"
     if key_and_value_kinds(kind) and not isinstance(said, dict):
         return f"{found} must be a mapping, as {{name: …}}"
     if item_kind(kind) and not isinstance(said, list):
-        return f"{found} must be a list, as [{found.strip('“”')}]"
+        shown = "{…}" if isinstance(said, dict) else found.strip("“”")
+        return f"{found} must be a list, as [{shown}]"
     return str(problem).partition(" - at `")[0]
 
 

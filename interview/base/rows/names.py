@@ -6,7 +6,6 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from interview.base.conditions import Condition
 from interview.base.rows.hints import (
     alternatives,
     field_kinds,
@@ -26,15 +25,12 @@ __all__ = ["Names", "unknown_names"]
 class Names:
     """Marks a text that names something: `Annotated[str, Names("source")]`.
 
-    Stands for the names in braces where `inside` is true. A Condition names quantities
-    without a mark.
+    Stands for the names in braces where `inside` is true. What has `names` of its own, as a
+    condition, names quantities without a mark.
     """
 
     kind: str
     inside: bool = False
-
-
-_IN_CONDITION = Names("quantity")
 
 
 def unknown_names(rows: Row | Iterable[Row], known: Mapping[str, Collection[str]]) -> Iterator[str]:
@@ -64,9 +60,7 @@ def _named(value: Any, kind: Any, line: int, called: tuple[str, ...]) -> Iterato
         if isinstance(mark, Names) and isinstance(value, str):
             said = names_in(value) if mark.inside else (value,)
             yield from ((line, called, mark.kind, name) for name in said)
-    if isinstance(value, Condition):
-        yield from ((line, called, _IN_CONDITION.kind, name) for name in sorted(value.names))
-    elif isinstance(value, Row):
+    if isinstance(value, Row):
         yield from _named_in_row(value, called)
     elif isinstance(value, tuple | list):
         for arm in alternatives(kind):
@@ -78,6 +72,8 @@ def _named(value: Any, kind: Any, line: int, called: tuple[str, ...]) -> Iterato
                 for key, one in value.items():
                     yield from _named(key, kinds[0], line, called)
                     yield from _named(one, kinds[1], line, (*called, str(key)))
+    elif names := getattr(value, "names", ()):
+        yield from ((line, called, "quantity", name) for name in sorted(names))
 
 
 def _named_in_row(row: Row, called: tuple[str, ...]) -> Iterator[_Named]:

@@ -52,12 +52,12 @@ class WrongKey(ValueError):
 class Row(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """A mapping of a data file: its keys are the fields, those without a default are needed.
 
-    A subclass may check itself in `__post_init__` and raise `WrongKey` or ValueError. `example`
+    A subclass may check itself in `__post_init__` and raise `WrongKey` or ValueError. `EXAMPLE`
     is shown to whoever leaves something out. What a row is called in complaints is its first
     field, or its key in the mapping that holds it.
     """
 
-    example: ClassVar[str] = ""
+    EXAMPLE: ClassVar[str] = ""
 
     # hidden from the files by names that no key can have
     where: Where = msgspec.field(default=NOWHERE, name=" where")

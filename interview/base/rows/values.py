@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, Self
 
 from interview.base import units
 
@@ -24,6 +24,11 @@ class Amount:
             raise ValueError(f"“{said}” is no amount; write a number and its unit, as “30 cm”")
         self.said = str(said)
         self.number, self.unit = float(found[1]), (found[2] or "").strip()
+
+    @classmethod
+    def read(cls, said: object) -> Self:
+        """What a data file says, as the reader of rows asks for it."""
+        return cls(said)
 
     def to(self, unit: str) -> float:
         """The number in a core unit; ValueError for a unit that is unknown or of another kind."""
@@ -60,6 +65,11 @@ class Said:
         if not isinstance(raw, str | int | float | bool | list) or raw == "":
             raise ValueError(f"“{raw}” is no answer; write it as typed at the question, as “30 cm”")
         self.raw = raw
+
+    @classmethod
+    def read(cls, said: object) -> Self:
+        """What a data file says, as the reader of rows asks for it."""
+        return cls(said)
 
     def to(self, unit: str) -> Any:
         """The value in a core unit: a number, True or False, a word, or a tuple of words.

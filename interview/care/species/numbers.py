@@ -52,7 +52,7 @@ _TO_CORE: Mapping[str, tuple[str, float]] = {
 class Number(Sourced, frozen=True, kw_only=True):
     """A number, or a band from low to high; every subclass says in which units."""
 
-    example: ClassVar[str] = "{low: 20, high: 29, unit: cm, status: memory, source: recalled}"
+    EXAMPLE: ClassVar[str] = "{low: 20, high: 29, unit: cm, status: memory, source: recalled}"
 
     unit: str
     value: float | None = None
@@ -164,7 +164,7 @@ class MassFactor(Number, frozen=True, kw_only=True):
 class Word(Sourced, frozen=True, kw_only=True):
     """A word or a yes/no."""
 
-    example: ClassVar[str] = "{value: strong, status: practice, source: common_practice}"
+    EXAMPLE: ClassVar[str] = "{value: strong, status: practice, source: common_practice}"
 
     value: bool | str
     detail: str = ""

@@ -87,7 +87,7 @@ class SeriesRow(Row, frozen=True, kw_only=True):
 class SpeciesRow(Row, frozen=True, kw_only=True):
     """A profile as written; what it leaves out comes from the one it is `like`."""
 
-    example: ClassVar[str] = (
+    EXAMPLE: ClassVar[str] = (
         "{id: emys_trinacris, like: emys_orbicularis, scientific_name: Emys trinacris, "
         "common_names: [Sicilian pond turtle]}"
     )
