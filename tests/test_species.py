@@ -293,7 +293,7 @@ BAND = "{low: 2, high: 3, unit: cm, status: practice, source: common_practice}"
          "9: trachemys_ficta, law: “eu_list” is none of eu_invasive_list"),
         ("growth: []", "growth_series: [{sex: both, age: {values: [1, 2], unit: yr, status: law, "
          "source: webb_1961}, length: {values: [3], unit: cm, status: law, source: webb_1961}}]",
-         "9: trachemys_ficta, both, length: not as many values as ages"),
+         "9: trachemys_ficta, growth_series, number 1, length: not as many values as ages"),
     ],
 )  # fmt: skip
 def test_a_poor_profile_is_refused_with_file_line_and_species(
