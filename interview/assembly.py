@@ -130,8 +130,10 @@ def known_names() -> dict[str, str]:
 def faults() -> list[str]:
     """Every fault of the questions, the checks, the levers and their wiring, as sentences."""
     from interview.advice.levers.faults import faults as faults_of_levers
-    from interview.audit.checks.loader import all_checks, names_judged
-    from interview.audit.checks.loader import faults as faults_of_checks
+    from interview.audit.checks.faults import faults as faults_of_checks
+    from interview.audit.checks.faults import names_judged
+    from interview.audit.checks.loader import all_checks
+    from interview.audit.grade_rules import rules
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
@@ -139,6 +141,7 @@ def faults() -> list[str]:
     from interview.core.wiring import quantities
     from interview.graph.check import faults as faults_of_graph
 
+    rules()
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}

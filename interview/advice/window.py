@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from interview.advice.what_if.severity import NEEDS_CHANGE, reached_by, severities
 from interview.advice.what_if.suppose import moved_answers
-from interview.audit.checks.loader import Check
+from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 
 __all__ = [

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache, reduce
-from pathlib import Path
-from typing import Any
+from functools import reduce
 
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.loader import SECTIONS
-from interview.base.rows.lines import read
+from interview.audit.checks.rows import SECTIONS
+from interview.audit.grade_rules import CapRule, ScoreName, rules
 
 __all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]
 
@@ -51,20 +49,13 @@ class Grades:
         return "STOP." if self.stop else f"Grade {self.overall}."
 
 
-@cache
-def _rule() -> Any:
-    import interview.care
-
-    return read(Path(interview.care.__file__).parent / "grades.yaml")
-
-
 def _letters() -> list[str]:
-    return [*(row["letter"] for row in _rule()["letters"]), NO_GRADE]
+    return [*(row.letter for row in rules().letters), NO_GRADE]
 
 
 def _letter_for(score: float) -> str:
-    rows = _rule()["letters"]
-    return str(next(row["letter"] for row in rows if score >= row["at_least"]))
+    rows = rules().letters
+    return next(row.letter for row in rows if score >= row.at_least)
 
 
 def _worse(one: str, other: str) -> str:
@@ -87,14 +78,16 @@ def grade_all(findings: Sequence[Finding]) -> Grades:
 
 def _mean(findings: Iterable[Finding]) -> float | None:
     """Mean score by weight; None when nothing was judged."""
-    scores = _rule()["scores"]
+    scores = rules().scores
     judged = [f for f in findings if f.verdict != "unmeasured"]
-    rows = [(f.weight, scores[_score_name(f)]["value"]) for f in judged]
+    rows = [(f.weight, scores[_score_name(f)].value) for f in judged]
     total = sum(weight for weight, _ in rows)
     return sum(weight * score for weight, score in rows) / total if total else None
 
 
-def _score_name(finding: Finding) -> str:
+def _score_name(finding: Finding) -> ScoreName:
+    if finding.verdict == "unmeasured":
+        raise ValueError(f"{finding.check} is not judged, so it has no score")
     return "close_inside" if _only_doubted(finding) else finding.verdict
 
 
@@ -118,12 +111,12 @@ def _section(section: str, findings: Sequence[Finding]) -> _Graded:
     lacking = tuple(_no_animal(section, findings))
     if mean is None:
         return NO_GRADE, tuple(replace(cap, letter=NO_GRADE) for cap in lacking)
-    mostly = _rule()["mostly_unmeasured"]
+    mostly = rules().mostly_unmeasured
     caps = list(_caps(section, findings))
     if not any(finding.verdict == "danger" for finding in findings):
         caps += lacking
-    if _share_judged(findings) < mostly["below_share"]:
-        caps.append(Cap(section, mostly["letter"], mostly["say"]))
+    if _share_judged(findings) < mostly.below_share:
+        caps.append(Cap(section, mostly.letter, mostly.say))
     return _capped(_letter_for(mean), caps)
 
 
@@ -138,48 +131,48 @@ def _capped(letter: str, caps: Sequence[Cap]) -> _Graded:
 def _caps(section: str, findings: Sequence[Finding]) -> Iterator[Cap]:
     """Every cap that the findings bring; of those alike the findings under the first one only."""
     told: set[str] = set()
-    for row in _rule()["caps"].values():
-        if not section and not row.get("whole", False):
+    for row in rules().caps.values():
+        if not section and not row.whole:
             continue
         found = [f for f in findings if _falls_under(f, row) and f.check not in told]
         if found:
             told |= {f.check for f in found}
             missing = tuple(dict.fromkeys(name for f in found for name in f.missing))
-            yield Cap(section, row["letter"], row["say"], tuple(f.check for f in found), missing)
+            yield Cap(section, row.letter, row.say, tuple(f.check for f in found), missing)
 
 
-def _falls_under(finding: Finding, row: Mapping[str, Any]) -> bool:
-    if row.get("hides_nothing", False) and not finding.hides_nothing:
+def _falls_under(finding: Finding, row: CapRule) -> bool:
+    if row.hides_nothing and not finding.hides_nothing:
         return False
-    if "fit" in row:
-        return bool(finding.fit == row["fit"])
-    if finding.verdict != row["verdict"] or finding.weight < row.get("from_weight", 0):
+    if row.fit:
+        return finding.fit == row.fit
+    if finding.verdict != row.verdict or finding.weight < row.from_weight:
         return False
     return not _only_doubted(finding)
 
 
 def _no_animal(section: str, findings: Sequence[Finding]) -> Iterator[Cap]:
     """What is not judged for want of an animal betters no grade."""
-    rule = _rule()["no_animal"]
-    lacking = [f for f in findings if set(rule["names"]) & set(f.missing)]
+    rule = rules().no_animal
+    lacking = [f for f in findings if set(rule.names) & set(f.missing)]
     if lacking:
-        important = any(f.weight >= rule["no_grade_from_weight"] for f in lacking)
-        letter = NO_GRADE if important else rule["letter"]
-        say = rule["say_of_section"] if section else rule["say"]
+        important = any(f.weight >= rule.no_grade_from_weight for f in lacking)
+        letter = NO_GRADE if important else rule.letter
+        say = rule.say_of_section if section else rule.say
         yield Cap(section, letter, say, tuple(f.check for f in lacking))
 
 
 def _overall(findings: Sequence[Finding], sections: Sequence[tuple[str, str]]) -> _Graded:
-    rule, letters = _rule()["overall"], _letters()
+    rule, letters = rules().overall, _letters()
     graded = [(section, letter) for section, letter in sections if letter != NO_GRADE]
     mean, lacking = _mean(findings), tuple(_no_animal("", findings))
-    known = _share_judged(findings) >= rule["least_judged"]["share"]
+    known = _share_judged(findings) >= rule.least_judged.share
     if mean is None or not graded or not known:
         return NO_GRADE, lacking
     caps = [*_caps("", findings), *lacking]
     section, worst = max(graded, key=lambda pair: letters.index(pair[1]))
-    best = letters[max(0, letters.index(worst) - rule["above_worst"])]
-    caps.append(Cap("", best, rule["say"].format(section=section, grade=worst)))
+    best = letters[max(0, letters.index(worst) - rule.above_worst)]
+    caps.append(Cap("", best, rule.say.format(section=section, grade=worst)))
     return _capped(_letter_for(mean), caps)
 
 
@@ -190,8 +183,8 @@ def _meaning(grade: str) -> str:
 
 def _meanings() -> tuple[tuple[str, str], ...]:
     """STOP and each letter with what it means."""
-    rows = [(STOP, _rule()["stop"]["say"])]
-    rows += [(row["letter"], row["say"]) for row in _rule()["letters"]]
+    rows = [(STOP, rules().stop.say)]
+    rows += [(row.letter, row.say) for row in rules().letters]
     return tuple((grade, _capital(say.partition(": ")[2])) for grade, say in rows)
 
 

@@ -8,8 +8,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
-from interview.base.conditions import Condition, ConditionError
-from interview.base.rows.lines import FileError, Lined, read
+from interview.base.conditions import Condition
+from interview.base.rows import FileError, Row, WrongKey, read
 from interview.base.templates import names_in
 from interview.care.facts import Fact, limits
 from interview.vocabulary.phrases import fill
@@ -26,8 +26,6 @@ __all__ = [
 
 Fit: TypeAlias = Literal["", "unlikely", "impossible"]
 """How badly an answer fits the others; empty where it does."""
-_NEEDED = ("misfit", "about", "fit", "when", "say", "slip")
-_FITS: Mapping[str, Fit] = {"impossible": "impossible", "unlikely": "unlikely"}
 
 
 @dataclass(frozen=True)
@@ -57,18 +55,21 @@ class Inconsistency:
         return f"{self.fact} {self.slip}"
 
 
-@dataclass(frozen=True)
-class Template:
-    """A misfit before it is met."""
+class Template(Row, frozen=True, kw_only=True):
+    """An inconsistency before it is met; keepers and the file call it a misfit."""
 
-    id: str
+    misfit: str
     about: tuple[str, ...]
-    rests: tuple[str, ...]
-    fit: Fit
+    fit: Literal["impossible", "unlikely"]
     when: Condition
     say: str
     slip: str
-    where: Lined
+    rests: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        """Refuse bounds that have no name, and so no source."""
+        if any(not bound for _, bound in self.when.compared):
+            raise WrongKey("when", "it compares with a bare number; give it a name in care/limits")
 
     @property
     def names(self) -> frozenset[str]:
@@ -77,28 +78,8 @@ class Template:
 
 
 def read_inconsistencies(path: Path) -> tuple[Template, ...]:
-    """Every misfit of a file; FileError names file and line of the first fault."""
-    return tuple(_template(row, path) for row in read(path))
-
-
-def _template(row: Any, path: Path) -> Template:
-    if not isinstance(row, Lined) or not row.get("misfit"):
-        raise FileError(row if isinstance(row, Lined) else path.name, "needs `misfit:` with its id")
-    name = row["misfit"]
-    if lacking := [key for key in _NEEDED if not row.get(key)]:
-        raise FileError(row, f"{name} has no {lacking[0]}")
-    if unknown := set(row) - {*_NEEDED, "rests"}:
-        raise FileError(row, f"{name}: unknown key {', '.join(sorted(unknown))}")
-    if row["fit"] not in _FITS:
-        raise FileError(row, f"{name}: fit “{row['fit']}” is neither impossible nor unlikely")
-    try:
-        when = Condition.read(row["when"])
-    except ConditionError as problem:
-        raise FileError(row, f"{name}: {problem}") from problem
-    if any(not bound for _, bound in when.compared):
-        raise FileError(row, f"{name} compares with a bare number; give it a name in care/limits")
-    about, rests = tuple(row["about"]), tuple(row.get("rests", row["about"]))
-    return Template(name, about, rests, _FITS[row["fit"]], when, row["say"], row["slip"], row)
+    """Every one of a file; FileError names file and line of what is wrong."""
+    return read(path, tuple[Template, ...])
 
 
 @cache
@@ -129,8 +110,9 @@ def inconsistencies(
     for template in all_inconsistencies():
         if template.when.holds(look, unit) and (said := fill(template.say, look, unit, system)):
             bounds = tuple(facts[b] for _, b in template.when.compared if b in facts)
-            rest = (template.about, template.rests, template.fit)
-            found.append(Inconsistency(template.id, *rest, said, template.slip, bounds))
+            rests = template.rests or template.about
+            rest = (template.about, rests, template.fit, said, template.slip, bounds)
+            found.append(Inconsistency(template.misfit, *rest))
     return tuple(found)
 
 
@@ -143,9 +125,18 @@ def faults(templates: Iterable[Template], units: Mapping[str, str]) -> Iterator[
     """
     known = {**units, **{name: fact.unit for name, fact in limits().items()}}
     for template in templates:
-        for name in sorted((template.names | set(template.rests)) - set(known)):
-            yield str(FileError(template.where, f"{template.id} speaks of {name}, unknown"))
-        for name, bound in template.when.compared:
-            if known.get(bound) != known.get(name):
-                text = f"{template.id} holds {name} [{known.get(name)}] against {bound}"
-                yield str(FileError(template.where, f"{text} in [{known.get(bound)}]"))
+        yield from (str(FileError(_at(template, k), text)) for k, text in _wrong(template, known))
+
+
+def _at(template: Template, key: str) -> str:
+    return f"{template.where.path.name}, line {template.where.line_of(key)}"
+
+
+def _wrong(template: Template, known: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    name = template.misfit
+    for unknown in sorted((template.names | set(template.rests)) - set(known)):
+        yield "misfit", f"{name} speaks of {unknown}, unknown"
+    for measured, bound in template.when.compared:
+        if known.get(bound) != known.get(measured):
+            held = f"{name} holds {measured} [{known.get(measured)}] against {bound}"
+            yield "when", f"{held} in [{known.get(bound)}]"

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import Check, all_checks
+from interview.audit.checks.loader import all_checks
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import assumptions

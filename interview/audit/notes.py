@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 from interview.audit.tank import Tank
-from interview.base.conditions import Condition, ConditionError
-from interview.base.rows.lines import FileError, Lined, read
+from interview.base.conditions import Condition
+from interview.base.rows import Row, WrongKey, read
 from interview.base.templates import names_in
-from interview.care.facts import STATUSES, bibliography
+from interview.care.sources import Status, unknown_source
 from interview.vocabulary.phrases import fill
 
 __all__ = ["Note", "Template", "all_notes", "choose", "read_notes"]
-
-_NEEDED = ("note", "title", "say", "defers_to", "sources", "status")
 
 
 @dataclass(frozen=True)
@@ -31,17 +28,21 @@ class Note:
     status: str
 
 
-@dataclass(frozen=True)
-class Template:
-    """A note before it is filled: when it applies, what it says."""
+class Template(Row, frozen=True, kw_only=True):
+    """A note before it is filled: when it applies, what it says, whom to ask."""
 
-    id: str
+    note: str
     title: str
     say: str
     defers_to: str
     sources: tuple[str, ...]
-    status: str
-    relevant: Condition = field(default_factory=lambda: Condition.read([]))
+    status: Status
+    relevant: Condition = Condition.read([])
+
+    def __post_init__(self) -> None:
+        """Refuse sources that nobody could look up."""
+        if wrong := unknown_source(self.sources):
+            raise WrongKey("sources", wrong)
 
     @property
     def names(self) -> frozenset[str]:
@@ -50,39 +51,8 @@ class Template:
 
 
 def read_notes(path: Path) -> tuple[Template, ...]:
-    """Every note of a file; FileError names file and line of the first fault."""
-    return tuple(_template(row, path) for row in read(path))
-
-
-def _template(row: Any, path: Path) -> Template:
-    if not isinstance(row, Lined):
-        raise FileError(path.name, "each note is a mapping")
-    for key in _NEEDED:
-        if not row.get(key):
-            raise FileError(row, f"a note has no {key}")
-    if unknown := set(row) - {*_NEEDED, "relevant"}:
-        raise FileError(row, f"{row['note']}: unknown key {', '.join(sorted(unknown))}")
-    if row["status"] not in STATUSES:
-        raise FileError(row, f"{row['note']}: status “{row['status']}” is not known")
-    if unknown := set(row["sources"]) - set(bibliography()):
-        raise FileError(row, f"{row['note']}: source {', '.join(sorted(unknown))} is not known")
-    try:
-        relevant = Condition.read(row.get("relevant", []))
-    except ConditionError as problem:
-        raise FileError(row, f"{row['note']}: {problem}") from problem
-    return Template(
-        id=row["note"],
-        title=_line(row["title"]),
-        say=_line(row["say"]),
-        defers_to=_line(row["defers_to"]),
-        sources=tuple(row["sources"]),
-        status=row["status"],
-        relevant=relevant,
-    )
-
-
-def _line(text: object) -> str:
-    return " ".join(str(text).split())
+    """Every note of a file; FileError names file and line of what is wrong."""
+    return read(path, tuple[Template, ...])
 
 
 @cache
@@ -100,7 +70,7 @@ def choose(tank: Tank) -> tuple[Note, ...]:
             if said:
                 ask = f"{said} Ask: {template.defers_to}."
                 chosen.append(
-                    Note(template.id, template.title, ask, template.sources, template.status)
+                    Note(template.note, template.title, ask, template.sources, template.status)
                 )
     return tuple(chosen)
 

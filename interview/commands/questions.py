@@ -40,10 +40,14 @@ def listing() -> int:
 
 
 def check() -> int:
-    """Print every fault of questions, checks and their wiring; 0 when there is none."""
+    """Print every fault of the data files and their wiring; 0 when there is none."""
     from interview import assembly
+    from interview.base.rows import FileError
 
-    found = assembly.faults()
+    try:
+        found = assembly.faults()
+    except FileError as problem:
+        found = list(problem.faults)
     for fault in found:
         print(fault)
     print(f"{len(found)} faults." if found else "No faults.")

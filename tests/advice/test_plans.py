@@ -26,9 +26,10 @@ from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.severity import NEEDS_CHANGE, OPEN, severities
 from interview.advice.what_if.suppose import changed, changed_working
 from interview.audit.audit import Audit
+from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import Check, all_checks
+from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 
 ROWS: list[dict[str, Any]] = yaml.load(

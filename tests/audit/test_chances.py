@@ -16,7 +16,8 @@ import numpy as np
 import pytest
 
 from interview.audit.audit import Audit
-from interview.audit.checks.loader import Band, Check, all_checks
+from interview.audit.checks.check import Band, Check
+from interview.audit.checks.loader import all_checks
 from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import quantities
 from interview.core.working import Working

@@ -13,9 +13,12 @@ import pytest
 
 import interview.care.facts as facts
 from interview import assembly
+from interview.audit.checks.check import Check
+from interview.audit.checks.faults import faults
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import SECTIONS, Check, all_checks, faults, read_checks
+from interview.audit.checks.loader import all_checks, read_checks
+from interview.audit.checks.rows import SECTIONS
 from interview.audit.inconsistencies import all_inconsistencies
 from interview.audit.tank import Tank
 from interview.base.rows.lines import FileError
@@ -193,9 +196,17 @@ checks:
 BAD_CHECKS = {
     "no why": ("    why: Because.\n", "", "has no why"),
     "no known limits": ("    known_limits: none known\n", "", "has no known_limits"),
-    "unknown key": ("    weight: 4\n", "    weight: 4\n    wieght: 4\n", "unknown key wieght"),
-    "unknown source": ("[common_practice]", "[a_friend]", "a_friend is not known"),
-    "unknown status": ("    weight: 4\n", "    weight: 4\n    status: sure\n", "status “sure”"),
+    "unknown key": (
+        "    weight: 4\n",
+        "    weight: 4\n    wieght: 4\n",
+        "unknown key “wieght”; did you mean “weight”?",
+    ),
+    "unknown source": ("[common_practice]", "[a_friend]", "“a_friend” is not in the bibliography"),
+    "unknown status": (
+        "    weight: 4\n",
+        "    weight: 4\n    status: sure\n",
+        "“sure” is none of",
+    ),
     "unknown bound": ("water_band_low", "water_band_lowest", "water_band_lowest, which nobody"),
     "another unit": ("water_band_low", "required_depth", "required_depth in [m]"),
     "limit in another unit": ("water_danger_high", "dip_good", "dip_good in [K]"),
@@ -209,8 +220,8 @@ BAD_CHECKS = {
         "    close: {at_most: [water_danger_high]}\n    danger: {above: [water_close_high]}\n",
         "upside down",
     ),
-    "a band of another shape": ("{above: [water", "{over: [water", "danger holds below"),
-    "an outcome nobody gives": ("close: ", "nearly: ", "nearly is no outcome"),
+    "a band of another shape": ("{above: [water", "{over: [water", "unknown key “over”"),
+    "an outcome nobody gives": ("close: ", "nearly: ", "“nearly” is none of good"),
     "unreadable condition": (
         "    weight: 4\n",
         "    weight: 4\n    wrong_when: rather cold\n",
@@ -245,7 +256,7 @@ def _refused(
         read(path.parent)
     place, _, _ = str(caught.value).partition(": ")
     row, spoiled = 3, 1 + good[: good.index(old)].count("\n")
-    assert place in {f"{path.name}, line {line}" for line in (row, spoiled)}
+    assert place in {f"{path.name}, line {line}" for line in (row, spoiled, spoiled + 1)}
 
 
 @pytest.mark.parametrize("fault", BAD_CHECKS)
@@ -264,7 +275,7 @@ def test_a_check_given_twice_or_in_no_section_is_refused(tmp_path: Path) -> None
     with pytest.raises(FileError, match=r"water.yaml, line 15: .* given twice"):
         read_checks(tmp_path)
     (tmp_path / "water.yaml").write_text(CHECK.replace("section: water", "section: sea"))
-    with pytest.raises(FileError, match="section “sea” is none of space"):
+    with pytest.raises(FileError, match="“sea” is none of space"):
         read_checks(tmp_path)
 
 

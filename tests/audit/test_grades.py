@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from itertools import product
+from pathlib import Path
 
 import pytest
 
 from interview.audit.checks.findings import Finding, Verdict
-from interview.audit.checks.loader import SECTIONS, all_checks
+from interview.audit.checks.loader import all_checks
+from interview.audit.checks.rows import SECTIONS
+from interview.audit.grade_rules import PATH, Rules, rules
 from interview.audit.grades import NO_GRADE, STOP, Grades, grade_all
 from interview.audit.inconsistencies import Fit
+from interview.base.rows import FileError, read
 
 
 def _f(
@@ -193,3 +197,18 @@ def test_what_can_kill_or_burn_hides_nothing() -> None:
     for check in all_checks():
         can_be_danger = check.danger or "danger_when" in check.whens
         assert not can_be_danger or check.hides_nothing, check.id
+
+
+def test_a_rule_that_is_written_wrong_is_refused_with_its_line(tmp_path: Path) -> None:
+    """A comma in an unquoted text makes a key of what follows it."""
+    text = PATH.read_text(encoding="utf-8")
+    path = tmp_path / "grades.yaml"
+    path.write_text(
+        text.replace('"kept or broken by', "kept or, broken by", 1).replace(
+            'only advised against"', "only advised against", 1
+        ),
+        encoding="utf-8",
+    )
+    with pytest.raises(FileError, match=r"^grades\.yaml, line 14: scores, close: unknown key"):
+        read(path, Rules)
+    assert rules() == read(PATH, Rules)

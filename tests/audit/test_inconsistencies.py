@@ -51,7 +51,7 @@ ROWS = yaml.load((TESTS / "setups_bad.yaml").read_text(encoding="utf-8"), Loader
 def test_every_misfit_is_met_by_a_bad_setup() -> None:
     """test_tanks.py holds each of them to all the misfits it raises, the good ones to none."""
     assert {m for row in ROWS for m in row.get("misfits", ())} == {
-        m.id for m in all_inconsistencies()
+        m.misfit for m in all_inconsistencies()
     }
     assert len(all_inconsistencies()) >= 17
 
@@ -129,8 +129,8 @@ MISFIT = """\
 """
 BAD = {
     "no slip": ("  slip: Perhaps not.\n", "", "warm has no slip"),
-    "another fit": ("unlikely", "odd", "fit “odd” is neither"),
-    "an unknown key": ("  fit", "  grade: 3\n  fit", "unknown key grade"),
+    "another fit": ("unlikely", "odd", "“odd” is none of impossible, unlikely"),
+    "an unknown key": ("  fit", "  grade: 3\n  fit", "unknown key “grade”"),
     "a bare number": ("water_danger_high", "40 degC", "bare number"),
     "an unreadable condition": ("above water_danger_high", "rather high", "can't read"),
 }
@@ -143,7 +143,8 @@ def test_a_bad_misfit_is_refused_with_file_and_line(fault: str, tmp_path: Path) 
     path.write_text(MISFIT.replace(old, new, 1), encoding="utf-8")
     with pytest.raises(FileError, match=message) as caught:
         read_inconsistencies(path)
-    assert str(caught.value).startswith("misfits.yaml, line 2: ")
+    line = MISFIT[: MISFIT.index(old)].count("\n") + 1
+    assert str(caught.value).startswith(("misfits.yaml, line 2: ", f"misfits.yaml, line {line}: "))
 
 
 def test_a_misfit_with_another_unit_is_a_fault(tmp_path: Path) -> None:
@@ -151,5 +152,5 @@ def test_a_misfit_with_another_unit_is_a_fault(tmp_path: Path) -> None:
     path.write_text(MISFIT.replace("water_danger_high", "dip_good"), encoding="utf-8")
     (fault,) = faults(read_inconsistencies(path), {"water_temperature": "degC"})
     assert fault == (
-        "misfits.yaml, line 2: warm holds water_temperature [degC] against dip_good in [K]"
+        "misfits.yaml, line 5: warm holds water_temperature [degC] against dip_good in [K]"
     )

@@ -22,7 +22,7 @@ def test_a_number_nobody_knows_costs_its_sentence_only(audited: Audited) -> None
     assert bare["floor"].startswith("Ask a licensed structural engineer")
 
 
-@pytest.mark.parametrize("note", [note.id for note in all_notes() if not note.relevant.names])
+@pytest.mark.parametrize("note", [note.note for note in all_notes() if not note.relevant.names])
 def test_a_note_for_every_tank_is_said_for_every_tank(note: str, audited: Audited) -> None:
     left_out = {"room_temperature_low": "", "room_temperature_high": "", "tank_size": ""}
     assert note in _notes(audited(**left_out))

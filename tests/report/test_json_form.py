@@ -13,7 +13,8 @@ from report_tanks import DEMOS, audit_at
 
 from interview import assembly
 from interview.audit.audit import Audit
-from interview.audit.checks.loader import SECTIONS, all_checks
+from interview.audit.checks.loader import all_checks
+from interview.audit.checks.rows import SECTIONS
 from interview.care.facts import STATUSES, bibliography
 from interview.core.wiring import quantities
 from interview.report.formats.json_form import audit_json, number

@@ -8,8 +8,8 @@ from typing import Any
 
 from interview.advice.what_if.severity import OPEN, severities
 from interview.advice.what_if.suppose import changed, same
+from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import Check
 from interview.audit.tank import Tank
 from interview.vocabulary.phrases import in_words
 

@@ -21,7 +21,7 @@ from interview.advice.search.severity_tables import Levers, SeverityTables, merg
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.severity import DANGER, NEEDS_CHANGE, OPEN, WORSE, Severities
 from interview.advice.what_if.suppose import changed
-from interview.audit.checks.loader import Check
+from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 
 __all__ = ["Mend", "Search", "merged"]

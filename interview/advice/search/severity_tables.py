@@ -26,7 +26,7 @@ from interview.advice.what_if.severity import (
     stacked,
 )
 from interview.advice.what_if.suppose import changed_working
-from interview.audit.checks.loader import Check
+from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 from interview.core.coupling import PINNED
 from interview.core.numeric import is_number

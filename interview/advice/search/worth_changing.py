@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
+from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import Check
 from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.core.numeric import is_number

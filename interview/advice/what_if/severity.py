@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.advice.what_if.suppose import changed_working
-from interview.audit.checks.loader import Check
+from interview.audit.checks.check import Check
 from interview.audit.checks.outcomes import RULE_VERDICTS, rules_of
 from interview.audit.tank import Tank
 from interview.care.facts import limits

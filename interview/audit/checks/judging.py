@@ -9,9 +9,9 @@ from typing import Any, TypeAlias
 
 import numpy as np
 
+from interview.audit.checks.check import Check
 from interview.audit.checks.each_animal import worst
 from interview.audit.checks.findings import Finding, Verdict
-from interview.audit.checks.loader import Check
 from interview.audit.checks.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.sampling.sensitivity import doubt_of

@@ -8,8 +8,8 @@ from typing import Any
 
 import numpy as np
 
+from interview.audit.checks.check import Band, Check
 from interview.audit.checks.findings import Verdict
-from interview.audit.checks.loader import Band, Check
 
 __all__ = ["RULE_VERDICTS", "SURE", "Outcome", "deciding_rule", "rules_of", "verdict_of", "weigh"]
 

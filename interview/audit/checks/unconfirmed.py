@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
+from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.loader import Check
 from interview.audit.tank import Tank
 from interview.core.wiring import Wiring
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from interview.audit.checks.loader import Check, all_checks
+from interview.audit.checks.check import Check
+from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, limits
 from interview.core.wiring import quantities
 from interview.graph.questions import Question

@@ -1,0 +1,93 @@
+"""One check: what is measured, what it is held against, what to say and do."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from interview.base.conditions import Condition
+from interview.base.rows import NOWHERE, Where
+from interview.base.templates import names_in
+
+__all__ = ["Band", "Check"]
+
+
+@dataclass(frozen=True)
+class Band:
+    """Names of lower and upper bounds; every one must be kept."""
+
+    low: tuple[str, ...] = ()
+    high: tuple[str, ...] = ()
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """All bounds."""
+        return (*self.low, *self.high)
+
+
+@dataclass(frozen=True)
+class Check:
+    """One check.
+
+    `overrules_danger` names conditions that count before the danger band, on purpose.
+    `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
+    that this is so where one of these conditions decides. `each_animal` says that every
+    animal is judged apart, by limits of its own.
+    """
+
+    id: str
+    section: str
+    claim: str
+    measures: str
+    why: str
+    weight: int
+    where: Where = NOWHERE
+    hides_nothing: bool = False
+    hides_nothing_when: tuple[str, ...] = ()
+    each_animal: bool = False
+    relevant: Condition | None = None
+    otherwise: str = ""
+    whens: Mapping[str, Condition] = field(default_factory=dict)
+    overrules_danger: tuple[str, ...] = ()
+    good: Band | None = None
+    close: Band | None = None
+    danger: Band | None = None
+    say: Mapping[str, str] = field(default_factory=dict)
+    do: Mapping[str, str] = field(default_factory=dict)
+    also: str = ""
+    status: str = ""
+    sources: tuple[str, ...] = ()
+    passes: Mapping[str, Any] = field(default_factory=dict)
+    fails: Mapping[str, Any] = field(default_factory=dict)
+    known_limits: str = ""
+
+    @property
+    def bounds(self) -> tuple[str, ...]:
+        """Names of every limit the check compares with."""
+        bands = (self.good, self.close, self.danger)
+        return tuple(dict.fromkeys(name for band in bands if band for name in band.names))
+
+    @property
+    def compared(self) -> tuple[tuple[str, str], ...]:
+        """Each (name, name of its bound) the check compares, in bands and conditions."""
+        pairs = [(self.measures, name) for name in self.bounds]
+        for condition in self.whens.values():
+            pairs += condition.compared
+        return tuple(dict.fromkeys(pairs))
+
+    @property
+    def decides(self) -> frozenset[str]:
+        """What the verdict looks at: not the words that are only said."""
+        conditions = [self.relevant, *self.whens.values()]
+        named = {name for condition in conditions if condition for name in condition.names}
+        return frozenset(named | {self.measures, *self.bounds})
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Every name the check speaks of or compares."""
+        conditions = [self.relevant, *self.whens.values()]
+        found = {name for c in conditions if c for name in c.names}
+        texts = (*self.say.values(), *self.do.values(), self.otherwise, self.also)
+        found |= {name for text in texts for name in names_in(text)} - {"value", "low", "high"}
+        return frozenset(found | {self.measures, *self.bounds})

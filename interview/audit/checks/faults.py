@@ -1,0 +1,85 @@
+"""What is wrong with checks that can be read: bounds nobody knows, units that don't fit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from interview.audit.checks.check import Check
+from interview.base.rows import FileError
+from interview.care.facts import assumptions, limits
+from interview.core.wiring import quantities
+
+__all__ = ["faults", "faults_at_load", "names_judged"]
+
+
+def faults_at_load(check: Check) -> Iterator[str]:
+    """What makes a check worthless: bands upside down, bounds unknown or in another unit."""
+    yield from _order_of_bands(check)
+    yield from _bounds_at_load(check)
+
+
+def _order_of_bands(check: Check) -> Iterator[str]:
+    """Limits that stand upside down: danger low < close low < good low < good high < …."""
+    bands = (check.danger, check.close, check.good)
+    rising = [band.low for band in bands if band] + [band.high for band in bands[::-1] if band]
+    facts = limits()
+    before: list[tuple[str, float]] = []
+    for names in rising:
+        here = [(name, facts[name].value or 0.0) for name in names if name in facts]
+        for name, value in here:
+            for lower, floor in before:
+                if floor > value:
+                    yield f"{check.id}: the band is upside down, {lower} is above {name}"
+        before += here
+
+
+def _bounds_at_load(check: Check) -> Iterator[str]:
+    """Bounds nobody knows, or in another unit than the quantity they bound."""
+    units = quantities().units
+    known = {**units, **{name: fact.unit for name, fact in limits().items()}}
+    for name, bound in check.compared:
+        if not bound:
+            yield f"{check.id} compares {name} with a bare number; give it a name in care/limits"
+        elif bound not in known:
+            yield f"{check.id} holds {name} against {bound}, which nobody knows"
+        elif name in units and known[bound] != units[name]:
+            yield f"{check.id} holds {name} [{units[name]}] against {bound} in [{known[bound]}]"
+
+
+def names_judged(checks: Iterable[Check]) -> frozenset[str]:
+    """Every name some check speaks of."""
+    return frozenset().union(*(check.names for check in checks))
+
+
+def faults(
+    checks: Iterable[Check], units: Mapping[str, str], also: Iterable[str] = ()
+) -> Iterator[str]:
+    """Bounds nobody knows or in another unit than what they bound; names nobody gives.
+
+    Args:
+        checks: the checks
+        units: unit of every answer and quantity
+        also: names of limits that are used elsewhere
+    """
+    known = {**units, **{name: fact.unit for name, fact in limits().items()}}
+    used: set[str] = set(also)
+    for check in checks:
+        yield from (str(FileError(check.where, f)) for f in _faults_of(check, known))
+        used |= check.names
+    for name in sorted(set(limits()) - used):
+        yield f"the limit {name} is used by no check and no misfit"
+    for name, fact in assumptions().items():
+        if fact.unit != units.get(name):
+            taken = f"formulas take it in [{units[name]}]" if name in units else "nothing takes it"
+            yield str(FileError(fact.where, f"{name} is assumed in [{fact.unit}], but {taken}"))
+
+
+def _faults_of(check: Check, known: Mapping[str, str]) -> Iterator[str]:
+    for name in sorted(check.names - set(known)):
+        yield f"{check.id} speaks of {name}, which nobody knows"
+    for name, bound in check.compared:
+        unit = known.get(name)
+        if known.get(bound, unit) != unit:
+            yield f"{check.id} holds {name} [{unit}] against {bound} in [{known[bound]}]"
+    if check.good is None and not check.whens:
+        yield f"{check.id} has neither a band nor a condition"

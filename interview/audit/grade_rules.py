@@ -1,0 +1,114 @@
+"""The rule by which findings become letters, as typed rows of care/grades.yaml."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from typing import Literal
+
+import interview.care
+from interview.base.rows import Row, read
+
+__all__ = ["PATH", "CapRule", "Letter", "Rules", "ScoreName", "rules"]
+
+PATH = Path(interview.care.__file__).parent / "grades.yaml"
+Letter = Literal["A", "B", "C", "D", "E"]
+ScoreName = Literal["good", "close", "close_inside", "wrong", "danger"]
+
+
+class WeightMeaning(Row, frozen=True, kw_only=True):
+    """What a weight stands for, and why."""
+
+    meaning: str
+    why: str
+
+
+class Score(Row, frozen=True, kw_only=True):
+    """How much a verdict counts, from 0 to 1."""
+
+    value: float
+    why: str
+
+
+class LetterRule(Row, frozen=True, kw_only=True):
+    """A letter, the least mean score that earns it, and what it means."""
+
+    letter: Letter
+    at_least: float
+    say: str
+
+
+class Stop(Row, frozen=True, kw_only=True):
+    """What is said of a tank that has no grade, because something in it is dangerous."""
+
+    say: str
+    why: str
+
+
+class CapRule(Row, frozen=True, kw_only=True):
+    """The best letter that a section with such a finding may get; `whole` ones cap the whole."""
+
+    letter: Letter
+    say: str
+    why: str
+    verdict: Literal["close", "wrong", "danger", "unmeasured"] | None = None
+    fit: Literal["unlikely", "impossible"] | None = None
+    hides_nothing: bool = False
+    from_weight: int = 0
+    whole: bool = False
+
+
+class MostlyUnmeasured(Row, frozen=True, kw_only=True):
+    """The best letter of a section of which less than a share of the weight was judged."""
+
+    letter: Letter
+    below_share: float
+    say: str
+    why: str
+
+
+class NoAnimal(Row, frozen=True, kw_only=True):
+    """What is not judged for want of these names betters no grade."""
+
+    names: tuple[str, ...]
+    no_grade_from_weight: int
+    letter: Letter
+    say: str
+    say_of_section: str
+    why: str
+
+
+class LeastJudged(Row, frozen=True, kw_only=True):
+    """The share of the weight below which the whole gets no letter."""
+
+    share: float
+    why: str
+
+
+class Overall(Row, frozen=True, kw_only=True):
+    """How many letters the whole may stand above its worst section."""
+
+    above_worst: int
+    say: str
+    least_judged: LeastJudged
+    why: str
+
+
+class Rules(Row, frozen=True, kw_only=True):
+    """The whole rule; the file says why each number is what it is."""
+
+    weights: dict[int, WeightMeaning]
+    scores: dict[ScoreName, Score]
+    letters: tuple[LetterRule, ...]
+    stop: Stop
+    caps: dict[str, CapRule]
+    mostly_unmeasured: MostlyUnmeasured
+    no_animal: NoAnimal
+    overall: Overall
+    without_findings: Literal["no grade"]
+
+
+@cache
+def rules() -> Rules:
+    """The shipped rule; FileError names file and line of what is wrong."""
+    return read(PATH, Rules)
