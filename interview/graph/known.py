@@ -1,0 +1,205 @@
+"""What follows from the answers so far: what is relevant, what is asked, what is known.
+
+Pure: no terminal, no files. A `worker` turns what is known into quantities, so that a
+condition or an alert may speak of computed ones; without it only answers are known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any, Protocol
+
+from interview.base.conditions import Condition
+from interview.graph.answers import Answer, Lists, understand
+from interview.graph.given import NOT_ASKED, Given, Place, best, complete_animals, give
+from interview.graph.questions import Question, Questionnaire, Topic
+from interview.graph.spoken import spoken_system
+from interview.words.amounts.reading import Reading
+
+__all__ = ["Known", "Quantities"]
+
+
+@dataclass
+class _State:
+    """What follows from the answers so far."""
+
+    relevant: dict[Place, bool | None] = field(default_factory=dict)
+    asked: dict[Place, bool] = field(default_factory=dict)
+    given: dict[str, Given] = field(default_factory=dict)
+
+
+class Quantities(Protocol):
+    """Computed values by name (None when they can't be worked out)."""
+
+    def get(self, name: str) -> Any:
+        """The value, or None."""
+
+    def unit_of(self, name: str) -> str:
+        """The name's core unit."""
+
+
+class Known:
+    """Answers so far, over a questionnaire, and what follows from them."""
+
+    def __init__(
+        self,
+        questionnaire: Questionnaire,
+        lists: Lists,
+        worker: Callable[[Mapping[str, Any]], Quantities] | None = None,
+    ) -> None:
+        """Start with no answers."""
+        self.questionnaire = questionnaire
+        self.lists = lists
+        self.worker = worker
+        self.answers: dict[Place, Answer] = {}
+        self.skipped: set[Place] = set()
+        self.doubtful: set[Place] = set()
+        self._finer = False
+        self._worked_out: _State | None = None
+        self._guesses: dict[tuple[str, str], Answer] = {}
+
+    @property
+    def finer(self) -> bool:
+        """Whether the keeper wants the finer questions too."""
+        return self._finer
+
+    @finer.setter
+    def finer(self, wanted: bool) -> None:
+        self._finer, self._worked_out = wanted, None
+
+    @property
+    def animal_count(self) -> int:
+        """How many animals the keeper has spoken of."""
+        counter = next((q for q in self.questionnaire if q.count_of == "animals"), None)
+        answer = self.answers.get(Place(counter.id)) if counter else None
+        return round(answer.value.best) if answer and isinstance(answer.value, Reading) else 0
+
+    def places(self) -> Iterator[Place]:
+        """Every place in asking order; the questions of one animal stay together."""
+        for topic in self.questionnaire.topics:
+            yield from self._places_of(topic)
+
+    def _places_of(self, topic: Topic) -> Iterator[Place]:
+        repeated = [q for q in topic.questions if q.repeat]
+        done = False
+        for question in topic.questions:
+            if not question.repeat:
+                yield Place(question.id)
+            elif not done:
+                done = True
+                for animal in range(self.animal_count):
+                    yield from (Place(q.id, animal) for q in repeated)
+
+    def question(self, place: Place) -> Question:
+        """The question asked at a place."""
+        return self.questionnaire.by_id[place.id]
+
+    def relevance(self) -> dict[Place, bool | None]:
+        """For each place: relevant, not, or not yet decided. Irrelevant answers count as absent."""
+        return self._state.relevant
+
+    def asked(self, place: Place) -> bool:
+        """Whether the usual path stops here (finer questions only when wanted)."""
+        return self._state.asked[place]
+
+    @property
+    def _state(self) -> _State:
+        if self._worked_out is None:
+            self._worked_out = self._work_out()
+        return self._worked_out
+
+    def _work_out(self) -> _State:
+        """One pass in asking order: what is relevant, what is asked, what is given."""
+        state = _State()
+        known: dict[str, Any] = {}
+        for place in self.places():
+            question = self.question(place)
+            relevant = self._relevant(question.relevant, known, state.relevant)
+            finer = question.finer is not None and (
+                question.finer.holds(known.get, self.unit_of) is not False
+            )
+            state.relevant[place] = relevant
+            state.asked[place] = self.finer or not finer or place in self.answers
+            # nothing is assumed before something is said: the first question needs no pint
+            maybe = finer or self.questionnaire.follows_finer(question)
+            assumed = maybe and relevant and bool(self.answers)
+            answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
+            if relevant and answer and answer.value is not None:
+                give(state.given, place, question, answer)
+                for name in question.names:
+                    known[name] = best(state.given[name].value)
+        complete_animals(state.given, self.questionnaire.repeated, self.animal_count)
+        return state
+
+    def _relevant(
+        self, condition: Condition | None, known: dict[str, Any], so_far: dict[Place, bool | None]
+    ) -> bool | None:
+        """Whether a question applies: never by an answer that itself does not apply."""
+        if condition is None:
+            return True
+        holds = condition.holds(known.get, self.unit_of)
+        if holds is not None:
+            return holds
+        giver = self.questionnaire.giver
+        missing = [Place(giver[n].id) for n in condition.unknown(known.get) if n in giver]
+        absent = [so_far.get(place) is False for place in missing]
+        return False if absent and all(absent) else None
+
+    def _unasked(self, question: Question) -> Answer | None:
+        """What a finer question is taken to be until it is answered."""
+        if not question.unsure.assume:
+            return None
+        key = question.id, self.region
+        if key not in self._guesses:
+            guess = understand(question, "not sure", self.lists, self.region)
+            self._guesses[key] = replace(guess, said=NOT_ASKED)
+        return self._guesses[key]
+
+    @property
+    def region(self) -> str:
+        """Where the keeper lives, for units; "elsewhere" until said."""
+        answer = self.answers.get(Place("region"))
+        return answer.value if answer and isinstance(answer.value, str) else "elsewhere"
+
+    @property
+    def system(self) -> str:
+        """The units the keeper speaks in: us where most answers came in inches, gallons or °F.
+
+        In the United Kingdom a gallon is another one: inches there come with litres.
+        """
+        return spoken_system(self.answers.values(), self.region)
+
+    @property
+    def shown_system(self) -> str:
+        """The units examples are shown in, once the keeper has told where they live."""
+        return self.system if self.answers else ""
+
+    def unit_of(self, name: str) -> str:
+        """Core unit of an answer, a part of one, or a computed quantity."""
+        if name in self.questionnaire.giver or self.worker is None:
+            return self.questionnaire.unit_of(name)
+        return self.worker({}).unit_of(name)
+
+    def known(self) -> dict[str, Any]:
+        """Best value of every relevant answer and part, in core units."""
+        return {name: best(item.value) for name, item in self.given().items()}
+
+    def lookup(self) -> Callable[[str], Any]:
+        """Finds a name among the answers, else among what follows from them."""
+        return self.lookup_with(self.known())
+
+    def lookup_with(self, known: dict[str, Any]) -> Callable[[str], Any]:
+        """Finds a name among these values, else among what follows from them."""
+        computed = self.worker(known) if self.worker else None
+
+        def lookup(name: str) -> Any:
+            if name in known:
+                return known[name]
+            return computed.get(name) if computed else None
+
+        return lookup
+
+    def given(self) -> dict[str, Given]:
+        """Every relevant answer with its doubt, by the name the core knows it under."""
+        return dict(self._state.given)
