@@ -88,6 +88,7 @@ FLAT = {"inside_height": 1.0, "water_level": 1.0, "platform_height_above_water":
 )
 @example({**FLAT, "uvb_lamp_height": 1.2e-7}, "metric")  # the lamp stood outside the glass
 @example({**FLAT, "uvb_lamp_height": 1.2e-12}, "us")
+@example({**FLAT, "water_line_below_rim": 2.220446049250313e-16}, "metric")
 @example({"inside_height": 5e-324, "water_level": 5e-324}, "metric")
 @example({**FLAT, "uvb_lamp_height": 0.0, "heat_lamp_height": 0.0}, "metric")
 def test_any_tank_can_be_drawn(figures: dict[str, float | None], system: str) -> None:

@@ -15,7 +15,7 @@ _WIDTH = 20
 _PLATFORM_AT = 2
 _MOST_ABOVE = 6
 _LOWEST = 0.01  # m; what is lower is no tank, and rows of no height can't be drawn
-_MOST_NOTE = 40  # characters, so that no line is longer than 64
+_NOTHING = {"m": 1e-4, "m**3": 1e-6}  # what is less is what the sums left over, or no length
 _LAMPS = (("heat_lamp_height", "▼", "heat lamp"), ("uvb_lamp_height", "━━━", "UVB lamp"))
 _LAMP_CELLS = {mark[0] for _, mark, _ in _LAMPS}
 
@@ -86,8 +86,8 @@ def _platform_top(figures: Mapping[str, Any]) -> float | None:
 
 def _platform_cells(figures: Mapping[str, Any]) -> int:
     """How many cells long the platform is, by the tank's length where both are known."""
-    platform, tank = figures.get("platform_length"), figures.get("inside_length")
-    share = platform / tank if platform and tank else 0.4
+    platform, tank = figures.get("platform_length") or 0.0, figures.get("inside_length") or 0.0
+    share = min(1.0, platform / tank) if min(platform, tank) > 0 else 0.4
     return min(_WIDTH - _PLATFORM_AT, max(3, round(share * _WIDTH)))
 
 
@@ -118,20 +118,22 @@ def _facts(figures: Mapping[str, Any], system: str) -> list[tuple[float, str, st
     for name, mark, what in _LAMPS:
         height = figures.get(name)
         if height is not None and top is not None:
-            over = rounded(height, "m", system)
-            told = f"{what}, {over} over the platform"
-            if len(told) > _MOST_NOTE:  # a length of many digits, as 0.0000012 in
-                told = f"{what} over the platform"
-            facts.append((top + height, mark, told))
+            over = _said(height, "m", system)
+            facts.append((top + height, mark, f"{what}, {over} over the platform"))
     surface = figures.get("platform_temperature")
     if surface is not None and top is not None:
         facts.append((top, "", f"basking surface {rounded(surface, 'degC', system)}"))
     below = figures.get("water_line_below_rim")
     if below is not None:
-        rim = rounded(below, "m", system)
+        rim = _said(below, "m", system)
         facts.append((level, "", f"water line, {rim} below the rim"))
     depth, volume = figures.get("water_depth"), figures.get("water_volume")
     if depth is not None and volume is not None:
-        deep, much = rounded(depth, "m", system), rounded(volume, "m**3", system)
+        deep, much = _said(depth, "m", system), _said(volume, "m**3", system)
         facts.append((level / 2, "", f"{deep} of water, {much}"))
     return sorted(facts, key=lambda fact: -fact[0])
+
+
+def _said(value: float, unit: str, system: str) -> str:
+    """An amount as people speak of it, nothing at all for what nobody could measure."""
+    return rounded(0.0 if abs(value) < _NOTHING[unit] else value, unit, system)
