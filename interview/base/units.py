@@ -1,8 +1,8 @@
 """The one pint registry and exact conversions.
 
-Pint is imported on the first conversion, never on import: the first question must
-stand on the screen before anything heavy is loaded. The registry works in exact
-fractions, so 33.5 cm becomes the double nearest to 0.335 m and no neighbour of it.
+The units that the program names are converted by factors shipped beside it, which pint
+made. Pint itself is imported for any other unit only, never on import. Its registry works
+in exact fractions, so 33.5 cm becomes the double nearest to 0.335 m and no neighbour of it.
 Text from a keeper never comes here; callers pass unit names they own.
 """
 
@@ -16,6 +16,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     import pint
+
+from interview.base.unit_factors import line_between
 
 __all__ = ["CORE_UNITS", "convert", "registry", "system_for"]
 
@@ -81,6 +83,9 @@ def registry() -> pint.UnitRegistry[Fraction]:
 @cache
 def _line(from_unit: str, to_unit: str) -> tuple[Fraction, Fraction]:
     """Offset and slope of a conversion: temperatures have an offset, nothing else has."""
+    told = line_between(from_unit, to_unit)
+    if told is not None:
+        return told
     source = _PINT_NAMES.get(from_unit, from_unit)
     target = _PINT_NAMES.get(to_unit, to_unit)
     quantity = registry().Quantity

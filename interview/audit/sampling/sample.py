@@ -8,9 +8,9 @@ from typing import Any, Protocol
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import ndtri
-from scipy.stats import qmc
 
+from interview.audit.sampling.normal import normal_quantile
+from interview.audit.sampling.sobol import sobol_points
 from interview.care.facts import Fact
 
 __all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "samples", "spread_of"]
@@ -63,7 +63,7 @@ class Spread:
 
     def at(self, share: _Floats) -> _Floats:
         """Values at the given cumulative shares (0 to 1); the half is the best value."""
-        score = ndtri(share)
+        score = normal_quantile(share)
         if self.factor != 1:
             drawn = self.best * self.factor**score
         else:
@@ -201,5 +201,4 @@ def _shares(dimensions: int, count: int) -> _Floats:
     """A scrambled Sobol sample in the open unit cube, the same every time."""
     if not dimensions:
         return np.empty((count, 0))
-    points: _Floats = qmc.Sobol(dimensions, scramble=True, rng=_SEED).random(count)
-    return np.clip(points, 1e-9, 1 - 1e-9)
+    return np.clip(sobol_points(dimensions, count, _SEED), 1e-9, 1 - 1e-9)

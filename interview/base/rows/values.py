@@ -6,6 +6,7 @@ import re
 from typing import Any, Self
 
 from interview.base import units
+from interview.base.unit_factors import factors
 
 __all__ = ["Amount", "Said"]
 
@@ -34,7 +35,8 @@ class Amount:
         """The number in a core unit; ValueError for a unit that is unknown or of another kind."""
         if self.unit in ("", unit):
             return self.number
-        units.registry()  # out here, so that a pint that can't be loaded says so itself
+        if self.unit not in factors():
+            units.registry()  # out here, so that a pint that can't be loaded says so itself
         try:
             return units.convert(self.number, self.unit, unit)
         except (AttributeError, ValueError, TypeError) as problem:  # pint's are of these kinds
