@@ -78,6 +78,21 @@ def musk() -> Interview:
         ("what if a canister filter", {"filter_kind": "canister"}),
         ("what if the filter does 1000 l/h", {"filter_rated_flow": 1 / 3600}),
         ("what if the platform is 2 cm higher", {"platform_height_above_water": 0.045}),
+        # numbers in words, as in a told paragraph
+        (
+            "what if the water line is two and three quarter inches below the rim",
+            {"water_line_below_rim": 0.06985},
+        ),
+        ("what if I raise the lamp by two and three quarter inches", {"heat_lamp_height": 0.28985}),
+        ("what if the halogen is one hundred watts", {"heat_lamp_power": 100.0}),
+        ("what if the water is a couple of inches lower", {"water_line_below_rim": 0.1608}),
+        ("what if the lamp hung two and a half inches higher", {"heat_lamp_height": 0.2835}),
+        ("what if I drop the water a couple of inches", {"water_line_below_rim": 0.1608}),
+        ("what if the lamp is half a foot closer", {"heat_lamp_height": 0.0676}),
+        ("what if the heater is one hundred and fifty wats", {"heater_power": 150.0}),
+        ("what if a seventy-five watt buld", {"heat_lamp_power": 75.0}),
+        ("what if I raise the lamp from 22 cm to 30 cm", {"heat_lamp_height": 0.30}),
+        ("what if the uvb lamp is 36 W", {"light_power": 36.0}),
         ("what if the lamps are on 14 hours", {"day_length": 50400.0}),
         (
             "what if the tank was 120 x 50 x 50 cm",
@@ -103,6 +118,7 @@ def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> N
         ("what if the lamp is 10% higher", "10%"),
         ("what if the turtle is 15 cm", "about the tank"),
         ("what if without the lamp shade", "I don't see"),
+        ("what if the water line is 3 inches above the rim", "measured down from the rim"),
         ("what if the cover over basking is gone", "doesn't say how much"),
     ],
 )

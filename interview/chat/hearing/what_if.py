@@ -4,38 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, TypeAlias
 
-from interview.chat.hearing import references as finding
-from interview.chat.hearing.clauses import (
-    FALLING,
-    Amounts,
-    denies,
-    direction_of,
-    moved_thing,
-    rules_for,
-)
-from interview.chat.hearing.references import matches
+from interview.chat.hearing.references import matches, named, names_of
 from interview.core.coupling import coupled
-from interview.graph.given import named
+from interview.graph.answers import understand
+from interview.graph.given import named as under_names
 from interview.graph.interview import AnswerRefused, Interview
 from interview.graph.questions import DIMENSIONS, Question
 from interview.vocabulary.phrases import in_words
 from interview.words.choices.choice import read_choice
+from interview.words.intents.reference import names_in, spoken_of
+from interview.words.intents.value import Asked, step_in, value_in
+from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood, either
 
-__all__ = ["NotAnIf", "change_of", "read_what_if", "said_back"]
+__all__ = ["FALLING", "NotAnIf", "asked_at", "read_what_if", "said_back"]
 
-_FIRST = ("water_line_below_rim",)
-"""What carries others along moves first."""
-_DENIED = re.compile(
-    r"^(?:there (?:is|was|were|are) )?(?:no|without)(?: an?| the| my| any)? (?P<thing>[a-z ]+)$"
-    r"|^(?:i |we )?(?:take|took|remove|removed|leave|left)(?: off| out)? (?:the |my )?"
-    r"(?P<taken>[a-z ]+?)(?: off| out| away)?$"
-)
+FALLING = ("water_line_below_rim",)
+"""Answers that grow when the thing is lower; what carries others along moves first."""
+_WHAT_IF = re.compile(r"\s*what if\b", re.IGNORECASE)
 _BY_HAND = "Name it, as “what if the lamp is 5 cm higher” or “what if the heater is 100 W”."
 
-_Reading = tuple[dict[str, Any], dict[str, float]]
+_Reading: TypeAlias = tuple[dict[str, Any], dict[str, float]]
 """New values, and how far something moves."""
 
 
@@ -45,13 +36,12 @@ class NotAnIf(ValueError):
 
 def read_what_if(interview: Interview, text: str) -> dict[str, Any]:
     """The changes a what-if speaks of, in core units; NotAnIf says which clause fails."""
-    said = re.sub(r"^\s*what if\s*", "", text.casefold()).strip(" ?.")
-    said = re.sub(r"[_=\s]+", " ", said)
-    if not said:
+    clauses = clauses_in(_WHAT_IF.sub("", text))
+    if not clauses:
         raise NotAnIf("Say what would be different, as “what if the water is 3 cm lower”.")
     new: dict[str, Any] = {}
     moves: dict[str, float] = {}
-    for clause in _clauses(said):
+    for clause in clauses:
         values, moved = _clause(interview, clause)
         new |= values
         moves |= moved
@@ -76,10 +66,15 @@ def said_back(interview: Interview, changes: Mapping[str, Any]) -> str:
     return f"As if: {'; '.join(parts)}."
 
 
-def _clauses(said: str) -> list[str]:
-    """Cut at commas and “and”, but not in “a foot and a half”."""
-    cut = re.split(r"\s*(?:,|;|\band\b(?! a (?:half|quarter)\b))\s*", said)
-    return [clause for clause in cut if clause]
+def asked_at(interview: Interview, question: Question) -> Asked:
+    """A question as a clause is held against it."""
+
+    def read(said: str) -> Any:
+        return understand(question, said, interview.lists, interview.region).value
+
+    names = (question.short, question.id.replace("_", " "), *question.trade_names)
+    names += question.absent.things
+    return Asked(question.type, question.example, read, names, question.choices)
 
 
 def _together(
@@ -87,62 +82,52 @@ def _together(
 ) -> dict[str, Any]:
     """New values of all: a lamp raised over a sinking raft moves by both."""
     changes = dict(new)
-    for name in sorted(moves, key=lambda name: name not in _FIRST):
+    for name in sorted(moves, key=lambda name: name not in FALLING):
         now = coupled(known, changes).get(name, known.get(name))
         changes[name] = max(float(now or 0.0) + moves[name], 0.0)
     return changes
 
 
-def _clause(interview: Interview, clause: str) -> _Reading:
+def _clause(interview: Interview, clause: Clause) -> _Reading:
     """The first reading of a clause that makes sense: new values, or how far something moves."""
-    if found := _DENIED.match(clause):
-        return _absent(interview, clause, (found["thing"] or found["taken"]).strip()), {}
-    clause = re.sub(r"\b(?:instead of|rather than)\b.*", "", clause).strip()
-    if denies(clause):
-        raise NotAnIf(f"I don't follow “{clause}”. Say how it would be, not how it would not be.")
+    if clause.gone:
+        return _absent(interview, clause), {}
+    if clause.is_denied:
+        said = f"I don't follow “{clause.text}”. Say how it would be, not how it would not be."
+        raise NotAnIf(said)
     failed: NotAnIf | None = None
-    for several in _candidates(interview, clause):
+    for several, together in _candidates(interview, clause):
         read: dict[str, _Reading] = {}
-        for question in several:
+        for question in map(interview.questionnaire.by_id.__getitem__, several):
             try:
-                read[question.id] = change_of(interview, question, clause)
+                read[question.id] = _change_of(interview, question, clause)
             except NotUnderstood as problem:
-                failed = failed or NotAnIf(f"In “{clause}”: {problem}")
-        if len(read) == 1 or (read and several.together):
-            return _joined(read.values())
+                failed = failed or NotAnIf(f"In “{clause.text}”: {problem}")
+        if len(read) == 1 or (read and together):
+            values, moves = zip(*read.values(), strict=True)
+            return _joined(values), _joined(moves)
         if read:
             raise _which(interview, clause, read)
-    raise failed or NotAnIf(f"I don't see what would change in “{clause}”. {_BY_HAND}")
+    raise failed or NotAnIf(f"I don't see what would change in “{clause.text}”. {_BY_HAND}")
 
 
-class _Candidates(list[Question]):
-    """Questions a clause may be about; all of them at once, or one of them."""
+def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[list[str], bool]]:
+    """Answers a clause may be about, and whether all of them at once or one of them.
 
-    together = False
-
-
-def _candidates(interview: Interview, clause: str) -> Iterator[_Candidates]:
-    """Full names first, then what is spoken of in one way only, then trade names."""
-    questions = interview.questionnaire
-    names = [
-        (name, question)
-        for question in questions.of_tank
-        for name in (question.id.replace("_", " "), question.short.casefold())
-        if re.search(rf"\b{re.escape(name)}\b", clause)
-    ]
-    for _, question in sorted(names, key=lambda pair: -len(pair[0])):
-        yield _Candidates([question])
-    for ids in rules_for(clause):
-        several = _Candidates(questions.by_id[name] for name in ids)
-        several.together = True
-        yield several
-    about = moved_thing(clause)
-    for text in (clause, about):
-        if found := dict.fromkeys(place.id for place in matches(interview, text)):
-            yield _Candidates(questions.by_id[name] for name in found)
+    Full names first, then what is spoken of in one way only, then trade names.
+    """
+    tank = {question.id for question in interview.questionnaire.of_tank}
+    names = [one for one in names_of(interview.questionnaire) if one.id in tank]
+    for name in names_in(names, clause):
+        yield [name], False
+    for answers in spoken_of(clause):
+        yield answers, True
+    for said in (clause, clause.without_direction()):
+        if found := list(dict.fromkeys(place.id for place in matches(interview, said))):
+            yield found, False
 
 
-def change_of(interview: Interview, question: Question, clause: str) -> _Reading:
+def _change_of(interview: Interview, question: Question, clause: Clause) -> _Reading:
     """What a clause changes at one question: a new value, or how far it moves.
 
     Raises:
@@ -151,21 +136,20 @@ def change_of(interview: Interview, question: Question, clause: str) -> _Reading
     """
     if question not in interview.questionnaire.of_tank:
         raise NotAnIf("A what-if is about the tank; “change …” mends what is known of a turtle.")
-    amounts = Amounts(interview, question, clause)
-    direction = direction_of(clause)
-    if direction == 0 or question.type not in DIMENSIONS:
-        return named(question, amounts.value()), {}
-    step = amounts.step()
+    asked = asked_at(interview, question)
+    if clause.direction == 0 or question.type not in DIMENSIONS:
+        return under_names(question, value_in(clause, asked)[1]), {}
+    step = step_in(clause, asked, interview.region)
     if interview.known().get(question.id) is None:
         raise NotAnIf(f"“{question.short}” isn't known yet, so I can't move it.")
-    sign = -direction if question.id in FALLING else direction
+    sign = -clause.direction if question.id in FALLING else clause.direction
     return {}, {question.id: sign * step}
 
 
-def _absent(interview: Interview, clause: str, thing: str) -> dict[str, Any]:
+def _absent(interview: Interview, clause: Clause) -> dict[str, Any]:
     """Without a thing: every answer that can say there is none of it."""
     changes: dict[str, Any] = {}
-    for name in dict.fromkeys(place.id for place in finding.named(interview, thing)):
+    for name in dict.fromkeys(place.id for place in named(interview, clause.gone)):
         question = interview.questionnaire.by_id[name]
         if question.type == "yes_no" and question.absent.means != "yes":
             changes[question.id] = False
@@ -178,21 +162,17 @@ def _absent(interview: Interview, clause: str, thing: str) -> dict[str, Any]:
     moved = {name: value for name, value in changes.items() if known.get(name) != value}
     if not moved:
         already = "that is so already" if changes else "I don't see what would be gone"
-        raise NotAnIf(f"“{clause}”: {already}. {_BY_HAND}")
+        raise NotAnIf(f"“{clause.text}”: {already}. {_BY_HAND}")
     return moved
 
 
-def _joined(read: Any) -> _Reading:
-    new: dict[str, Any] = {}
-    moves: dict[str, float] = {}
-    for values, moved in read:
-        new |= values
-        moves |= moved
-    return new, moves
+def _joined(several: tuple[dict[str, Any], ...]) -> dict[str, Any]:
+    return {name: value for one in several for name, value in one.items()}
 
 
-def _which(interview: Interview, clause: str, read: Mapping[str, _Reading]) -> NotAnIf:
+def _which(interview: Interview, clause: Clause, read: Mapping[str, _Reading]) -> NotAnIf:
     """The refusal of a clause that can be about several answers."""
     shorts = [interview.questionnaire.by_id[name].short for name in read]
     names = either(f"“{short}”" for short in shorts)
-    return NotAnIf(f"“{clause}” can be about {names}. Name one, as “what if {shorts[0]} is …”.")
+    said = f"“{clause.text}” can be about {names}. Name one, as “what if {shorts[0]} is …”."
+    return NotAnIf(said)

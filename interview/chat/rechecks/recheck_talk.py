@@ -3,18 +3,18 @@
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.changes import Told, another_animal, spoken, told_at
+from interview.chat.hearing.changes import LeftAt, another_animal, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.replies import LEAVE, NO, word_of
 from interview.graph.interview import Place
+from interview.words.mentions.clauses import Clause
 
 __all__ = ["RecheckTalk"]
 
@@ -34,7 +34,7 @@ class RecheckTalk(Talk):
     _open_before: set[Place] = field(default_factory=set, init=False)
     _others: list[Place] = field(default_factory=list, init=False)
     """What else the words of a move fit, the place itself included."""
-    _clause: str = field(default="", init=False)
+    _clause: Clause | None = field(default=None, init=False)
     """What was told of the change that is asked about, which may say how much."""
     _told_of: list[Place] = field(default_factory=list, init=False)
     _seen: set[Place] = field(default_factory=set, init=False)
@@ -80,7 +80,7 @@ class RecheckTalk(Talk):
             if place in about:
                 self._offered(place)
             self._visit(place)
-        self._clause, self._others, self._offer = "", [], None
+        self._clause, self._others, self._offer = None, [], None
 
     def _what_changed(self, first: bool) -> list[Change]:
         asked = Asked(
@@ -108,14 +108,14 @@ class RecheckTalk(Talk):
     def _offered(self, place: Place) -> None:
         """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
         self._offer = None
-        if count := self.interview.question(place).count_of and another_animal(
-            self.interview, self._clause
-        ):
+        interview, clause = self.interview, self._clause
+        if clause is None:
+            return
+        if count := interview.question(place).count_of and another_animal(interview, clause):
             self._offer = place, str(count), f"With another one that makes {count}."
             return
-        interview = self.interview
         now = self.prediction.now(place)
-        told = told_at(interview, place, self._clause, now)
+        told = left_at(interview, place, clause, now)
         if told.is_open and now is not None:
             told = self._at_or_by(place, told)
         before = "" if now is None else spoken(interview, place, now)
@@ -125,12 +125,12 @@ class RecheckTalk(Talk):
             self._offer = place, told.by, f"It was {before}, so it should be {told.by} now."
         elif told.amount and not told.is_open:
             self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
-        elif not told.amount and now is not None and re.search(r"\d", self._clause):
+        elif not told.amount and now is not None and clause.amounts:
             self.face.say(
-                f"I could not use the number in “{self._clause}”: its unit may be missing."
+                f"I could not use the number in “{clause.text}”: its unit may be missing."
             )
 
-    def _at_or_by(self, place: Place, told: Told) -> Told:
+    def _at_or_by(self, place: Place, told: LeftAt) -> LeftAt:
         """Which of two readings of a move is meant; neither where only Enter is pressed."""
         thing = thing_of(self.interview, place)
         at, by = f"at {told.amount}", f"by {told.amount}, which makes {told.by}"
@@ -149,7 +149,7 @@ class RecheckTalk(Talk):
             if word in ("2", "by", by, f"by {told.amount}"):
                 return replace(told, at="")
             if word in ("", *NO, "neither"):
-                return Told()
+                return LeftAt()
             self.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")
 
     def _take(self, place: Place, line: str) -> bool:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, quoted
 
-__all__ = ["Around", "without"]
+__all__ = ["Around", "OtherSide", "without"]
 
 _SIDES = {
     "below": r"below|under|underneath|beneath|down from|lower than|short of|shy of",
@@ -32,6 +32,10 @@ _EACH = re.compile(
     r"(?: heaters?| ones)?$",
     re.IGNORECASE,
 )
+
+
+class OtherSide(NotUnderstood):
+    """A length measured from another thing, or from its other side."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +63,8 @@ def without(text: str, around: Around) -> str:
     """The value alone; the text as it is where nothing is around it.
 
     Raises:
-        NotUnderstood: for a length measured from another thing, or from its other side.
+        OtherSide: for a length measured from another thing, or from its other side.
+        NotUnderstood: for several told by the value of one, where one value is wanted.
     """
     folded = " ".join(text.split())
     if folded.casefold().strip(" .!") in around.nothing:
@@ -92,7 +97,7 @@ def _without_reference(text: str, around: Around) -> str:
         return text
     means = {"below": "down from", "above": "up from", "from": "from"}[own]
     wrong = f"here it is measured {means} the {things[0]}"
-    raise NotUnderstood(quoted(text), wrong, "that length instead")
+    raise OtherSide(quoted(text), wrong, "that length instead")
 
 
 def _without_edge(text: str, words: tuple[str, ...], *, front: bool) -> str:

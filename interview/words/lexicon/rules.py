@@ -11,7 +11,7 @@ from typing import Any
 from interview.words.lexicon.files import phrases
 from interview.words.lexicon.lexicon import alternatives
 
-__all__ = ["Phrase", "Rule", "every_rule", "rules_for"]
+__all__ = ["Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
 
 _OFTEN = (
     r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight ))"
@@ -30,6 +30,7 @@ _SLOTS = {
     "years_under_5": "<duration> ",
     "years_over_65": "<duration> ",
     "range_temperature": "<temperature> ",
+    "amount": "<[a-z0-9]+> ",
     "often": _OFTEN,
 }
 _TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
@@ -106,6 +107,11 @@ def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
         even_wished="even_wished" in row,
         alone="alone" in row,
     )
+
+
+def pattern_of(text: str) -> re.Pattern[str]:
+    """One phrase as a pattern over a line of words with a space on either side of each."""
+    return _phrase(text, {}).pattern
 
 
 def _phrase(text: str, words: Mapping[str, str]) -> Phrase:

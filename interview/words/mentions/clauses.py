@@ -1,0 +1,223 @@
+"""What a keeper tells of a change, clause by clause: which way, how much, and what is gone."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from functools import cache, cached_property, lru_cache
+
+from interview.words.lexicon.files import known_words, words
+from interview.words.lexicon.lexicon import lexicon
+from interview.words.lexicon.rules import pattern_of
+from interview.words.mentions.parts import Part, read_parts
+from interview.words.mentions.scope import Sentence, sentences
+
+__all__ = ["Clause", "clauses_in", "whole_clause"]
+
+_LONGEST_VALUE = 7
+"""Words from the start of a value to its end: a third of the water every week."""
+
+
+@dataclass(frozen=True)
+class Clause:
+    """A run of words that tells one thing; each amount is one word, its kind in angle brackets."""
+
+    said: Sentence
+    source: str
+    """The line it stands in."""
+
+    @property
+    def text(self) -> str:
+        """As typed, folded."""
+        return self._between(0, len(self.said.words)).casefold() if self.said.words else ""
+
+    @cached_property
+    def words(self) -> tuple[str, ...]:
+        """The words, up to what something is instead of."""
+        every = self.said.words
+        for at in range(len(every) - 1):
+            if every[at : at + 2] in (("instead", "of"), ("rather", "than")):
+                return every[:at]
+        return every
+
+    @cached_property
+    def known(self) -> frozenset[str]:
+        """The words and the units of the amounts, to look up."""
+        units = {part.unit for part in self.said.parts[: len(self.words)] if part.unit}
+        return frozenset(self.words) | units
+
+    @cached_property
+    def amounts(self) -> tuple[int, ...]:
+        """Where amounts stand that tell how it is, or how far it moved; not how it was."""
+        every = [at for at, word in enumerate(self.words) if word[:1] == "<"]
+        old = {at for at in every if self._is_old(at)}
+        return tuple(at for at in every if at not in old)
+
+    def _is_old(self, at: int) -> bool:
+        before = self.words[:at]
+        if before[-1:] == ("from",) and not self.said.parts[at].sides:
+            return True
+        if _list("traded").isdisjoint(before):
+            return False
+        after = self.words[at + 1 :]
+        kept = next((n for n, word in enumerate(after) if word in _list("traded_for")), len(after))
+        return any(word[:1] == "<" for word in after[kept:])
+
+    @cached_property
+    def direction(self) -> int:
+        """1 for more or higher, -1 for less or lower, 0 where a new value is told.
+
+        Raised to 25 cm tells where it is, raised 5 cm how far.
+        """
+        for at in self.amounts:
+            if self.words[max(0, at - 1) : at] == ("to",) or self._reaches(at):
+                return 0
+        if not _list("less").isdisjoint(self.words):
+            return -1
+        return int(not _list("more").isdisjoint(self.words))
+
+    def _reaches(self, at: int) -> bool:
+        """From 20 to 25 cm: the second end is where it is."""
+        return self.words[at - 1 : at] == ("from",) and len(self.said.parts[at].sides) == 2
+
+    @property
+    def is_denied(self) -> bool:
+        """Whether it says how something is not."""
+        return not _list("denied").isdisjoint(self.words)
+
+    @property
+    def is_moved(self) -> bool:
+        """Whether it says that something was moved, and not where it is now."""
+        return not _list("shifted").isdisjoint(self.words) and _list("settled").isdisjoint(
+            self.words
+        )
+
+    @property
+    def is_of_a_move(self) -> bool:
+        """Whether it tells of something that went up, down, nearer or farther."""
+        moves = known_words("names", "up_or_down") | known_words("names", "moved")
+        return not moves.isdisjoint(self.words)
+
+    @property
+    def another_animal(self) -> int:
+        """Which animal has come: 2 for a second one, 1 for another; 0 where none did."""
+        if not self.says("another_animal"):
+            return 0
+        order: list[str] = words()["changes"]["order"]
+        return next((n for n, word in enumerate(order, start=2) if word in self.words), 1)
+
+    @cached_property
+    def gone(self) -> str:
+        """The thing it says there is none of: no lid, I took the lid off."""
+        words = list(self.words)
+        while words and words[0] in _list("opening"):
+            words.pop(0)
+        if self.amounts or not words or words[0] not in _list("without") | _list("taken"):
+            return ""
+        taken = words.pop(0) in _list("taken")
+        while words and words[0] in _list("determiners") | (_list("taken_off") if taken else set()):
+            words.pop(0)
+        if taken and words and words[-1] in _list("taken_off"):
+            words.pop()
+        return " ".join(words)
+
+    def says(self, name: str) -> bool:
+        """Whether it is put as one of the phrases of that name: told_by, told_now."""
+        line = f" {' '.join(self.words)} "
+        return any(pattern.search(line) for pattern in _patterns(name))
+
+    def values(self) -> Iterator[tuple[str, bool]]:
+        """What may be the value, the longest from each start first; and whether it ends there."""
+        for first in self._starts():
+            last = min(first + _LONGEST_VALUE, len(self.words))
+            for end in range(last, first, -1):
+                yield self._between(first, end), end == first + 1
+
+    def _starts(self) -> list[int]:
+        often = [at for at, word in enumerate(self.words) if word in _list("often")]
+        return sorted({*self.amounts, *often})
+
+    def _between(self, first: int, end: int) -> str:
+        parts = self.said.parts
+        if self._reaches(first) and end == first + 1:
+            return parts[first].sides[1].said
+        return self.source[parts[first].start : parts[end - 1].end]
+
+    def after(self, first: int) -> Clause:
+        """The clause without its first words."""
+        said = replace(self.said, parts=self.said.parts[first:], words=self.said.words[first:])
+        return Clause(said, self.source)
+
+    def without_direction(self) -> Clause:
+        """The clause without the words that say which way."""
+        ways = _list("less") | _list("more")
+        pairs = zip(self.said.parts, self.said.words, strict=True)
+        kept = [(part, word) for part, word in pairs if word not in ways]
+        parts, spoken = zip(*kept, strict=True) if kept else ((), ())
+        return Clause(replace(self.said, parts=tuple(parts), words=tuple(spoken)), self.source)
+
+    def with_more(self, other: Clause) -> Clause:
+        """The clause with an amount that was told of it after a comma."""
+        comma = Part("mark", ",", self.said.parts[-1].end, other.said.parts[0].start)
+        parts = (*self.said.parts, comma, *other.said.parts)
+        said = replace(self.said, parts=parts, words=(*self.said.words, ",", *other.said.words))
+        return Clause(said, self.source)
+
+
+@cache
+def _list(name: str) -> frozenset[str]:
+    return known_words("changes", name)
+
+
+@cache
+def _patterns(name: str) -> tuple[re.Pattern[str], ...]:
+    return tuple(pattern_of(text) for text in words()["changes"][name])
+
+
+@lru_cache(maxsize=64)
+def clauses_in(text: str) -> tuple[Clause, ...]:
+    """The clauses of a line, between commas and “and”; an amount alone stays with the last."""
+    found: list[Clause] = []
+    for clause in _cut_at_commas(text.replace("_", " ")):
+        if (
+            found
+            and clause.amounts
+            and all(word in _list("lone") or word[:1] == "<" for word in clause.words)
+        ):
+            found[-1] = found[-1].with_more(clause)
+        else:
+            found.append(clause)
+    return tuple(found)
+
+
+def _sentences(text: str) -> list[Sentence]:
+    return sentences(text, read_parts(text), lexicon())
+
+
+def _cut_at_commas(text: str) -> Iterator[Clause]:
+    for sentence in _sentences(text):
+        first = 0
+        for at in range(len(sentence.words) + 1):
+            if at == len(sentence.words) or sentence.words[at] in (",", "and"):
+                if at > first:
+                    yield _clause(text, sentence, first, at)
+                first = at + 1
+
+
+@lru_cache(maxsize=64)
+def whole_clause(text: str) -> Clause | None:
+    """All of a line as one clause; None where it says nothing."""
+    text = text.replace("_", " ")
+    every = _sentences(text)
+    if not every:
+        return None
+    parts = tuple(part for sentence in every for part in sentence.parts)
+    spoken = tuple(word for sentence in every for word in sentence.words)
+    return _clause(text, replace(every[0], parts=parts, words=spoken), 0, len(spoken))
+
+
+def _clause(text: str, sentence: Sentence, first: int, end: int) -> Clause:
+    parts = sentence.parts[first:end]
+    said = replace(sentence, parts=parts, words=sentence.words[first:end], before=None)
+    return Clause(said, text)
