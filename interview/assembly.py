@@ -12,6 +12,7 @@ from interview.graph.answers import Lists
 from interview.graph.interview import Interview, Quantities
 from interview.graph.question_rows import load
 from interview.graph.questions import Questionnaire
+from interview.vocabulary.vocabulary import unwound
 from interview.words.choices.choice import Option
 
 if TYPE_CHECKING:
@@ -82,16 +83,10 @@ def warm() -> None:
     work_out({}).get("water_volume")
 
 
-_CAPITALS = {"uv": "UV", "uvb": "UVB", "ph": "pH", "rcd": "RCD"}
-
-
 def label_of(name: str) -> str:
     """A name in the keeper's words: the question's counter wording, or the name unwound."""
     question = questionnaire().giver.get(name) or questionnaire().by_id.get(name)
-    if question:
-        return question.short
-    words = [_CAPITALS.get(word, word) for word in name.split("_")]
-    return " ".join(words)
+    return question.short if question else unwound(name)
 
 
 def audit_of(interview: Interview, title: str) -> Audit:

@@ -25,7 +25,8 @@ from interview.graph.given import NOT_ASKED
 from interview.graph.interview import Interview
 from interview.graph.questions import Question
 from interview.setups import SetupError
-from interview.vocabulary.entries import vocabulary
+from interview.vocabulary.entries import Entry
+from interview.vocabulary.vocabulary import vocabulary
 from interview.words.amounts.dimensions import DIMENSIONS, example_for
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
@@ -35,27 +36,10 @@ from interview.words.text.tokens import tokenise
 
 __all__ = ["explain", "reckon", "typed_system"]
 
-_OF_EACH_ANIMAL = (
-    *("species", "sex", "carapace_length", "mass", "age"),
-    *("body_mass", "each_growth_factor", "life_stage"),
-)
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _HEMISPHERE = re.compile(r"([^-].*?)(?:\s+|(?<=[\d°]))(n|s|north|south)", re.IGNORECASE)
 _BELOW_NOTHING = ("degC", "deg", "K", "choice", "yes/no")
 """Units in which anything may be negative."""
-_OFFSETS = frozenset(
-    (
-        *("height_above", "outlet_lift", "load_offset", "platform_freeboard", "escape_height"),
-        *("heater_cover", "heat_loss", "evaporation_rate", "surface_grashof"),
-    )
-)
-"""Amounts that may be negative, or whose own formula says better why they can't."""
-_EXAMPLES = {
-    **{"erythemal_irradiance": "75 mW/m2", "wavelength": "300 nm", "day_of_year": "172"},
-    **{"rayleigh": "10000000", "hours_per_day": "12 hours"},
-}
-"""What to type for an input of single sums where the usual example of its unit says little."""
-_COUNTED = frozenset(("animal_count", "heater_count", "filter_count", "lamp_fixings", "changes"))
 # Units of single sums that no keeper speaks of, in a unit a keeper does speak of.
 _SPOKEN = {"h": ("duration", 3600.0), "day": ("duration", 86400.0)}
 
@@ -203,7 +187,7 @@ def _is_single_sum(law: Formula, pairs: Mapping[str, Any]) -> bool:
     """
     names = {item.name for item in law.inputs}
     needed = {item.name for item in law.inputs if not item.optional} - set(assumptions())
-    several = any("," in str(pairs[name]) for name in _OF_EACH_ANIMAL if name in pairs)
+    several = any("," in str(pairs[name]) for name in quantities().each_animal if name in pairs)
     return needed <= set(pairs) <= names and not several
 
 
@@ -303,7 +287,8 @@ def _check_ranges(name: str, given: Mapping[str, Any]) -> None:
 
 def _check_rows(given: Mapping[str, Any]) -> None:
     """Rows of animals must be equally long; one value stands for all."""
-    rows = {name: np.size(given[name]) for name in _OF_EACH_ANIMAL if name in given}
+    each = quantities().each_animal
+    rows = {name: np.size(value) for name, value in given.items() if name in each}
     if len({size for size in rows.values() if size > 1}) > 1:
         counted = together(f"{name} has {size}" for name, size in rows.items())
         raise SetupError(f"Give each animal one value of everything: {counted}.")
@@ -321,9 +306,14 @@ class _Wanted(NamedTuple):
     high: float
 
     @property
+    def entry(self) -> Entry:
+        """What the vocabulary says of it."""
+        return vocabulary()[self.name]
+
+    @property
     def signed(self) -> bool:
         """Whether it may be less than nothing."""
-        below = self.unit in _BELOW_NOTHING or self.name in _OFFSETS
+        below = self.unit in _BELOW_NOTHING or self.entry.signed
         return below or -math.inf < self.low < 0
 
 
@@ -334,7 +324,7 @@ def _value(wanted: _Wanted, text: Any) -> tuple[Any, str]:
     """
     if not isinstance(text, str):
         return text, ""
-    if wanted.name not in _OF_EACH_ANIMAL:
+    if wanted.name not in quantities().each_animal:
         value = _one(wanted, text)
         return (value.best, value.understood) if isinstance(value, Reading) else (value, "")
     read = (_one(wanted, part.strip()) for part in text.split(","))
@@ -345,7 +335,7 @@ def _value(wanted: _Wanted, text: Any) -> tuple[Any, str]:
 def _one(wanted: _Wanted, text: str) -> Any:
     value = _read(wanted, text)
     number = value.best if isinstance(value, Reading) else value
-    if wanted.name in _COUNTED and number != int(number):
+    if wanted.entry.whole and number != int(number):
         raise SetupError(f"{wanted.name} is {number:g}, and a whole number is needed here.")
     return value
 
@@ -354,8 +344,8 @@ def _read(wanted: _Wanted, text: str) -> Any:
     name, unit = wanted.name, wanted.unit
     if unit not in ("choice", "yes/no"):
         text = _by_hemisphere(text) if name == "latitude" else text.replace("−", "-")
-        if name in vocabulary() and text.casefold() in vocabulary()[name].named:
-            return float(vocabulary()[name].named.index(text.casefold()))
+        if text.casefold() in wanted.entry.named:
+            return float(wanted.entry.named.index(text.casefold()))
         if _NUMBER.fullmatch(text):
             return _above_nothing(wanted, float(text))
     question = assembly.questionnaire().by_id.get(name)
@@ -421,7 +411,7 @@ def _measured(wanted: _Wanted, text: str) -> Reading | float:
 
 def _example(wanted: _Wanted, dimension: str, size: float) -> str:
     """What to type for it, inside its valid range."""
-    usual = _EXAMPLES.get(wanted.name, DIMENSIONS[dimension].example)
+    usual = wanted.entry.typed or DIMENSIONS[dimension].example
     if wanted.low <= read_quantity(usual, dimension).best / size <= wanted.high:
         return usual
     middle = math.sqrt(wanted.low * wanted.high) if wanted.low > 0 else wanted.high / 2

@@ -8,36 +8,22 @@ platform set higher comes nearer to the lamps, which hang where they hung.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 import numpy as np
 
-__all__ = ["PINNED", "coupled", "outdated"]
+from interview.vocabulary.vocabulary import kept_from, riding, void_after
 
-PINNED = (
-    "lamp_heat",
-    "heat_lamp_power_when_measured",
-    "heat_lamp_height_when_measured",
-    "uv_calibration",
-    "uvb_lamp_height_when_measured",
-)
-"""Quantities that came from a measurement and stay true when the tank is changed."""
+__all__ = ["coupled", "outdated", "pinned"]
 
-_LAMPS = ("heat_lamp_height", "uvb_lamp_height")
 _STANDING = ("fixed", "pile", "above_tank")
-_NEW_LAMP = {
-    "basking_temperature": (("heat_lamp_kind", "heat_lamp_beam"), PINNED[:3]),
-    "uvb_reading": (
-        (
-            *("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length", "uvb_reflector", "uvb_lamp_age"),
-            "uvb_path",
-        ),
-        PINNED[3:],
-    ),
-}
-"""Readings that say nothing of another lamp: what makes it another, what they calibrated.
 
-What a UV meter reads behind glass says nothing of the same lamp without it."""
+
+@cache
+def pinned() -> tuple[str, ...]:
+    """Quantities that came from a measurement and stay true when the tank is changed."""
+    return tuple(name for names in kept_from().values() for name in names)
 
 
 def outdated(
@@ -49,12 +35,12 @@ def outdated(
         known: best values of the tank as it was, by name
         changes: new values by name; one that is as it was makes no other lamp
     """
-    gone = [
-        (reading, calibrations)
-        for reading, (causes, calibrations) in _NEW_LAMP.items()
-        if any(_another(name, known.get(name), changes[name]) for name in causes if name in changes)
-    ]
-    return tuple(reading for reading, _ in gone), tuple(pin for _, pins in gone for pin in pins)
+    gone = tuple(
+        reading
+        for reading, causes in void_after().items()
+        if any(_another(n, known.get(n), changes[n]) for n in causes if n in changes)
+    )
+    return gone, tuple(pin for reading in gone for pin in kept_from().get(reading, ()))
 
 
 def _another(name: str, old: Any, new: Any) -> bool:
@@ -88,7 +74,8 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
     if standing and height in known and height not in moved and "water_line_below_rim" in changes:
         moved[height] = known[height] + drop
     sunk = drop - _rise_over_water(known, moved, standing, drop)
-    for name in _LAMPS if known.get("platform_kind") in ("floating", *_STANDING) else ():
+    carried = known.get("platform_kind") in ("floating", *_STANDING)
+    for name in riding("platform") if carried else ():
         if name in known and name not in moved and np.any(sunk):
             moved[name] = known[name] + sunk
     return moved | _one_bulb(known, moved, changes)
@@ -101,8 +88,9 @@ def _one_bulb(
     kinds = (moved.get(name, known.get(name)) for name in ("heat_lamp_kind", "uvb_lamp_kind"))
     if set(kinds) != {"mercury_vapour"}:
         return {}
-    named = [name for name in _LAMPS if name in changes] or [n for n in _LAMPS if n in moved]
-    others = [name for name in _LAMPS if name not in named and name in known]
+    lamps = riding("platform")
+    named = [name for name in lamps if name in changes] or [n for n in lamps if n in moved]
+    others = [name for name in lamps if name not in named and name in known]
     return {other: moved[name] for name in named for other in others}
 
 

@@ -19,7 +19,8 @@ import numpy as np
 
 from interview.core.errors import CannotWorkOut, Impossible, OutOfRange
 from interview.core.numeric import is_number
-from interview.vocabulary.entries import Entry, range_in, vocabulary
+from interview.vocabulary.entries import Entry, range_in
+from interview.vocabulary.vocabulary import vocabulary
 
 __all__ = ["Citation", "Formula", "Input", "WiringError", "read_formula"]
 

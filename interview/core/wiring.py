@@ -22,7 +22,8 @@ import numpy as np
 
 from interview.core.sheets import Formula, WiringError, read_formula
 from interview.core.working import Working
-from interview.vocabulary.entries import Entry, vocabulary
+from interview.vocabulary.entries import Entry
+from interview.vocabulary.vocabulary import vocabulary
 
 __all__ = ["Wiring", "formulas_in", "laws", "quantities"]
 

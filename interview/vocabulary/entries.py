@@ -1,21 +1,20 @@
-"""The vocabulary: one entry for every name, with unit, physical range and meaning."""
+"""What an entry of the vocabulary may say of a name."""
 
 from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
-from functools import cache
-from pathlib import Path
 from typing import ClassVar, Literal
 
 import msgspec
 
-from interview.base.rows import FileError, Row, WrongKey, read_folder
+from interview.base.rows import Row, WrongKey
 
-__all__ = ["Endless", "Entry", "Showing", "Word", "load", "range_in", "vocabulary"]
+__all__ = ["Endless", "Entry", "Figures", "Showing", "SideView", "Word", "range_in"]
 
-_HERE = Path(__file__).parent
+Showing = Literal["share", "count", "per_week", "price", "water", "lit", "uv_index"]
+"""What a number is where its unit alone does not tell how people speak of it."""
+
 _RANGE = re.compile(r"([-+.\deE]+) to ([-+.\deE]+)")
 
 
@@ -23,10 +22,6 @@ def range_in(text: str) -> tuple[float, float] | None:
     """The ends of “0.02 to 0.2”; None for other words."""
     found = _RANGE.fullmatch(text.strip())
     return (float(found[1]), float(found[2])) if found else None
-
-
-Showing = Literal["share", "count", "per_week", "price", "water", "lit", "uv_index"]
-"""What a number is where its unit alone does not tell how people speak of it."""
 
 
 class Endless(Row, frozen=True):
@@ -55,11 +50,36 @@ class Word(Row, frozen=True):
 
     def stands_for(self, value: float, *, spoken: bool) -> bool:
         """Whether it says this value, in a sentence or in a table."""
-        here = self.only is None or (self.only == "said") == spoken
-        ends = (self.above, self.below, self.at_most)
-        above, below, at_most = (-math.inf if end is None else end for end in ends)
-        found = (self.above is not None and value > above, value < below, value <= at_most)
-        return here and any(found)
+        if self.only and (self.only == "said") != spoken:
+            return False
+        return (
+            (self.above is not None and value > self.above)
+            or (self.below is not None and value < self.below)
+            or (self.at_most is not None and value <= self.at_most)
+        )
+
+
+class Figures(Row, frozen=True):
+    """Where a number stands in tables: the whole one, the brief one, what a change moves."""
+
+    example: ClassVar[str] = "{place: 90, tables: [whole, brief, moved]}"
+
+    place: int
+    """Tables are sorted by it."""
+    tables: tuple[Literal["whole", "brief", "moved"], ...] = ("whole", "moved")
+
+
+class SideView(Row, frozen=True):
+    """A note beside the picture of the tank."""
+
+    example: ClassVar[str] = '{at: water, say: "{water_depth} of water, {water_volume}"}'
+
+    at: Literal["over_platform", "platform", "water_line", "water"]
+    """Beside what: so far over the platform, on it, the water's surface, the middle of it."""
+    say: str
+    """With names in braces; left out where one is not known."""
+    mark: str = ""
+    """Drawn at its height, over the platform's middle."""
 
 
 class Entry(Row, frozen=True):
@@ -73,13 +93,29 @@ class Entry(Row, frozen=True):
     """The physical range, as “0.02 to 3”: no tank has less or more; "" where nothing is told."""
     meaning: str = ""
     """As a data sheet says it; empty where the function of that name says it."""
+    label: str = ""
+    """What a keeper reads for a name that no question has; else the name, unwound."""
     each_animal: bool = False
     """Whether it holds a value for each animal."""
+    whole: bool = False
+    """Whether it counts things."""
+    signed: bool = False
+    """Whether it may be below nothing though its unit and range don't say so."""
+    typed: str = ""
+    """What to type for it where the usual example of its unit says little."""
     shown: Showing | None = None
     endless: Endless | None = None
     words: tuple[Word, ...] = ()
     named: tuple[str, ...] = ()
     """Words for its numbers, from 0 on."""
+    figures: Figures | None = None
+    side_view: SideView | None = None
+    rides: Literal["platform"] | None = None
+    """What moves it along: a lamp's distance changes with the platform under it."""
+    kept_from: str = ""
+    """The reading it was worked out from: it stays true when the tank is changed."""
+    void_after: tuple[str, ...] = ()
+    """For a reading: the answers whose change makes another lamp, of which it says nothing."""
     name: str = msgspec.field(default="", name=" name")
 
     def __post_init__(self) -> None:
@@ -96,20 +132,3 @@ class Entry(Row, frozen=True):
     def word_for(self, value: float, *, spoken: bool = False) -> Word | None:
         """The word that stands for a value, in a sentence (`spoken`) or in a table."""
         return next((word for word in self.words if word.stands_for(value, spoken=spoken)), None)
-
-
-def load(folder: Path) -> dict[str, Entry]:
-    """Every entry of a folder's files by name; FileError with file and line says what is wrong."""
-    entries: dict[str, Entry] = {}
-    for _, file in read_folder(folder, dict[str, Entry]):
-        for name, entry in file.items():
-            if name in entries:
-                raise FileError(entry.where, f"{name} stands in the vocabulary already")
-            entries[name] = msgspec.structs.replace(entry, name=name)
-    return entries
-
-
-@cache
-def vocabulary() -> Mapping[str, Entry]:
-    """The project's own vocabulary."""
-    return load(_HERE)

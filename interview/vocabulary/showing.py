@@ -7,8 +7,9 @@ import re
 from fractions import Fraction
 
 from interview.base import show
-from interview.vocabulary.entries import Entry, Showing, vocabulary
+from interview.vocabulary.entries import Entry, Showing
 from interview.vocabulary.rounding import as_on_a_tape, step_of, to_step, two_digits
+from interview.vocabulary.vocabulary import vocabulary
 
 __all__ = ["exact_number", "fine_number", "round_number", "shown_as", "usual_number", "why_a_word"]
 

@@ -16,7 +16,7 @@ from interview import assembly
 from interview.advice.what_if.suppose import changed, changed_working, moved_answers
 from interview.audit.audit import Audit
 from interview.audit.tank import Tank
-from interview.core.coupling import PINNED, coupled, outdated
+from interview.core.coupling import coupled, outdated, pinned
 from interview.core.wiring import quantities
 
 MUSK = DEMOS / "musk_turtle.yaml"
@@ -159,7 +159,7 @@ def _musk() -> Tank:
 
 def test_calibrations_are_pinned_and_predict(musk: Tank) -> None:
     after = changed(musk, {"heat_lamp_height": 0.30})
-    for pin in PINNED:
+    for pin in pinned():
         assert after.best.value(pin) == musk.best.value(pin), pin
     predicted = after.best.known["basking_temperature"]
     assert predicted == after.best.value("platform_temperature") < 31
@@ -255,7 +255,7 @@ def test_a_change_agrees_with_a_fresh_audit(
         measured["uvb_reading"] = tank.best.known["uvb_reading"] * expected[1] / expected[0]
     answers = {**answers_in(path), **typed(tank, {**new, **measured})}
     fresh = assembly.audit_of(interview_with(answers), "fresh").tank
-    remembered = {*PINNED, "uv_index_at_reading"}  # tell of the readings taken before
+    remembered = {*pinned(), "uv_index_at_reading"}  # tell of the readings taken before
     for quantity in quantities().formulas:
         if quantity in remembered - {"uv_calibration"}:
             continue

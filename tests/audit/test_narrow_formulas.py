@@ -16,7 +16,8 @@ from interview.core.sheets import read_formula
 from interview.core.wiring import Wiring, quantities
 from interview.core.working import Working
 from interview.graph.interview import Interview
-from interview.vocabulary.entries import Entry, vocabulary
+from interview.vocabulary.entries import Entry
+from interview.vocabulary.vocabulary import vocabulary
 
 RANGE = (0.02, 0.2)
 

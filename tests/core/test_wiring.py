@@ -14,7 +14,8 @@ from interview.core.errors import BeyondFormula, CannotWorkOut, Missing, NotAppl
 from interview.core.numeric import each_animal, largest, solve_rising
 from interview.core.sheets import Citation, Input, WiringError, read_formula
 from interview.core.wiring import Wiring
-from interview.vocabulary.entries import Entry, vocabulary
+from interview.vocabulary.entries import Entry
+from interview.vocabulary.vocabulary import vocabulary
 
 
 def area(length: float, width: float = 2.0) -> float:

@@ -10,13 +10,14 @@ from typing import Any
 from interview.advice.levers.guards import allowed
 from interview.advice.levers.lever import Lever, Option, in_core_units
 from interview.advice.levers.rows import LeverFile
-from interview.advice.levers.settings import RIDERS, settings
+from interview.advice.levers.settings import settings
 from interview.advice.what_if.suppose import same
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.base.rows import read
 from interview.care.facts import limits
 from interview.core.wiring import quantities
+from interview.vocabulary.vocabulary import riding
 
 __all__ = ["PATH", "Lever", "Option", "all_levers", "cost_of", "options_of", "unit_of"]
 
@@ -57,7 +58,7 @@ def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
     for changes, steps in settings(lever, tank):
         new = {n: v for n, v in changes.items() if not same(tank.best.known.get(n), v)}
         same_as_now = lever.name in changes and lever.name not in new
-        if same_as_now and lever.name in RIDERS:
+        if same_as_now and lever.name in riding("platform"):
             new, same_as_now = dict(changes), False
         if new and not same_as_now and new not in seen and allowed(lever, new, tank):
             seen.append(new)

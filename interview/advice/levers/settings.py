@@ -13,11 +13,10 @@ from interview.advice.levers.tanks_sold import larger_tanks
 from interview.audit.tank import Tank
 from interview.base import units
 from interview.core.numeric import is_number
+from interview.vocabulary.vocabulary import riding
 
-__all__ = ["RIDERS", "settable", "settings"]
+__all__ = ["settable", "settings"]
 
-RIDERS = ("heat_lamp_height", "uvb_lamp_height")
-"""Lengths that another change moves along; naming today's value holds them."""
 _GRIDS: Mapping[str, tuple[tuple[str, float], tuple[str, float]]] = {
     "m": (("cm", 0.5), ("inch", 0.25)),
     "degC": (("degC", 1.0), ("degF", 1.0)),
@@ -89,7 +88,9 @@ def _around(
 ) -> Iterator[tuple[float, float]]:
     """To both sides of today's value, on a keeper's grid, the nearest first, coarser far off."""
     seen = {now}
-    if name in RIDERS:  # hung anew at today's distance, after the water line carried it off
+    if name in riding(
+        "platform"
+    ):  # hung anew at today's distance, after the water line carried it off
         yield now, 0.5
     for apart in _offsets(around):
         for value in (now + apart, now - apart):

@@ -16,7 +16,6 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.advice.levers.levers import Lever, Option, all_levers, options_of
-from interview.advice.levers.settings import RIDERS
 from interview.advice.what_if.severity import (
     Severities,
     reached_by,
@@ -28,9 +27,10 @@ from interview.advice.what_if.severity import (
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
-from interview.core.coupling import PINNED
+from interview.core.coupling import pinned
 from interview.core.numeric import is_number
 from interview.core.working import Working
+from interview.vocabulary.vocabulary import riding
 
 __all__ = ["Conflict", "SeverityTables", "merged"]
 
@@ -100,7 +100,7 @@ class SeverityTables:
             after = changed_working(before, before, options[row].changes, reread=False)
             found |= {n for n in before.known if n not in after.known}
             for name, value in after.known.items():
-                old = before.get(name) if name in PINNED else before.known.get(name)
+                old = before.get(name) if name in pinned() else before.known.get(name)
                 if old is not value:
                     found.add(name)
         return found
@@ -196,5 +196,5 @@ def _as_it_is(
     """
     name, now = lever.name, tank.best.known.get(lever.name)
     named = len(options) > 1 and _names_of(options) == {name} and name in alone
-    named = named and name not in RIDERS and is_number(now)
+    named = named and name not in riding("platform") and is_number(now)
     return Option(lever, {name: now} if named else {}, 0.0)

@@ -10,7 +10,7 @@ import numpy as np
 
 from interview.audit.sampling.sample import BELOW_NOTHING
 from interview.audit.tank import Tank
-from interview.core.coupling import PINNED, coupled, outdated
+from interview.core.coupling import coupled, outdated, pinned
 from interview.core.numeric import is_number
 from interview.core.working import Working
 
@@ -70,7 +70,7 @@ def changed_working(
     moved = coupled(working.known, shifted)
     readings, lost = outdated(best.known, changes)
     known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
-    for pin in PINNED:
+    for pin in pinned():
         if pin not in lost and working.get(pin) is not None:
             known[pin] = _recalibrated(working, best, pin, changes)
     after = working.with_known(known)

@@ -10,6 +10,7 @@ from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.naming import capital, spoken
 from interview.vocabulary.phrases import in_words, told_apart
+from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
     from interview.advice.what_if.comparison import Turn
@@ -24,26 +25,6 @@ _STRONG = 0.25
 _NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
 _News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
 """Worse, better or neither; how grave it is now; the lead and what there is to say."""
-_KNOWN = (
-    "water_line_below_rim",
-    "water_volume",
-    "water_depth",
-    "escape_height",
-    "heat_lamp_height",
-    "uvb_lamp_height",
-    "platform_temperature",
-    "shell_temperature",
-    "shell_temperature_hot_day",
-    "uv_index_shell",
-    "heater_cover",
-    "heat_loss",
-    "heater_margin",
-    "stuck_heater_temperature",
-    "turnover",
-    "nitrate_peak",
-    "filled_mass",
-    "energy_per_month",
-)
 
 
 def _before_and_now(before: str, after: str) -> str:
@@ -139,7 +120,7 @@ def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
 
 def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:
     """The figures people know by name that read differently now."""
-    for name in _KNOWN:
+    for name in in_table("moved"):
         old, new = before.figures.get(name), after.figures.get(name)
         if old is None or new is None or old.value is None or new.value is None:
             continue

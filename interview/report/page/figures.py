@@ -11,55 +11,20 @@ from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
 from interview.report.pictures.side_view import side_view
 from interview.vocabulary.phrases import in_words, ranged
+from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
 
-__all__ = ["KNOWN", "drawn", "numbers", "readings"]
+__all__ = ["drawn", "numbers", "readings"]
 
-KNOWN = (
-    "water_volume",
-    "water_depth",
-    "swim_area",
-    "escape_height",
-    "platform_temperature",
-    "shell_temperature",
-    "shell_temperature_hot_day",
-    "uv_index_shell",
-    "heat_loss",
-    "heater_margin",
-    "evaporation_rate",
-    "stuck_heater_temperature",
-    "actual_flow",
-    "turnover",
-    "nitrate_peak",
-    "feed_need",
-    "filled_mass",
-    "joist_share",
-    "connected_load",
-    "energy_per_month",
-    "cost_per_month",
-    "outgrow_time",
-)
-_FEW = (
-    "water_volume",
-    "water_depth",
-    "shell_temperature",
-    "uv_index_shell",
-    "heat_loss",
-    "evaporation_rate",
-    "nitrate_peak",
-    "filled_mass",
-    "energy_per_month",
-    "cost_per_month",
-)
 _WORDS = ("choice", "yes/no")
 _SAME = "–"
 
 
 def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
     """What this tank measures, each with its likely range; not `whole`: the first things asked."""
-    names = KNOWN if whole else _FEW
+    names = in_table("whole" if whole else "brief")
     found = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
     rows = [row for row in found if row]
     if rows:

@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.page.caps import held_down_blocks
 from interview.report.page.closing import calendar_blocks, how_to_read, safety_notes
-from interview.report.page.figures import KNOWN, drawn, numbers, readings
+from interview.report.page.figures import drawn, numbers, readings
 from interview.report.page.origins import assumption_blocks
 from interview.report.page.plans import plan_blocks
 from interview.report.page.purchase import specification_blocks
 from interview.report.page.sections import section_blocks, section_blocks_in_short
 from interview.report.page.to_do import inconsistency_blocks, to_do_blocks
 from interview.report.page.windows import window_blocks
+from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -53,7 +54,7 @@ def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterat
     if whole:
         yield from readings(audit)
         measured = [finding.measures for finding in audit.findings if finding.applies]
-        yield from assumption_blocks(audit, dict.fromkeys((*KNOWN, *measured)))
+        yield from assumption_blocks(audit, dict.fromkeys((*in_table("whole"), *measured)))
         yield from drawn(audit)
         if advice:
             yield from window_blocks(audit, advice)

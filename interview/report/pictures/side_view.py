@@ -6,7 +6,10 @@ from collections.abc import Mapping
 from math import ceil
 from typing import Any
 
+from interview.base.templates import filled_in, names_in
+from interview.vocabulary.entries import SideView
 from interview.vocabulary.phrases import rounded
+from interview.vocabulary.vocabulary import notes_beside, vocabulary
 
 __all__ = ["side_view"]
 
@@ -16,15 +19,13 @@ _PLATFORM_AT = 2
 _MOST_ABOVE = 6
 _LOWEST = 0.01  # m; what is lower is no tank, and rows of no height can't be drawn
 _NOTHING = {"m": 1e-4, "m**3": 1e-6}  # what is less is what the sums left over, or no length
-_LAMPS = (("heat_lamp_height", "▼", "heat lamp"), ("uvb_lamp_height", "━━━", "UVB lamp"))
-_LAMP_CELLS = {mark[0] for _, mark, _ in _LAMPS}
 
 
 def side_view(figures: Mapping[str, Any], system: str) -> tuple[tuple[str, ...], str] | None:
     """Lines of the picture and the same facts in a sentence; None if the tank isn't known.
 
-    Drawn from inside_height, water_level, substrate_depth, the platform and the lamps over
-    it; whatever is unknown is left out.
+    Drawn from inside_height, water_level, substrate_depth and the platform; what hangs over it
+    and the notes are what the vocabulary says of names. Whatever is unknown is left out.
     """
     height, level = figures.get("inside_height"), figures.get("water_level")
     if height is None or level is None or not 0 < level <= height or height < _LOWEST:
@@ -99,9 +100,14 @@ def _lamp_mark(row: _Row, mark: str, figures: Mapping[str, Any]) -> None:
     if not mark:
         return
     start = _PLATFORM_AT + (_platform_cells(figures) - len(mark)) // 2
-    while _LAMP_CELLS & set(row.cells[start : start + len(mark)]):
+    while _marks() & set(row.cells[start : start + len(mark)]):
         start += 1
     row.fill(mark[0], start, len(mark))
+
+
+def _marks() -> set[str]:
+    """What lamps are drawn with."""
+    return {note.mark[0] for _, note in notes_beside() if note.mark}
 
 
 def _nearest_free(rows: list[_Row], wanted: int) -> _Row:
@@ -112,28 +118,34 @@ def _nearest_free(rows: list[_Row], wanted: int) -> _Row:
 
 def _facts(figures: Mapping[str, Any], system: str) -> list[tuple[float, str, str]]:
     """Height, mark of its own and words of what is worth a note, from the top down."""
-    level = figures["water_level"]
-    top = _platform_top(figures)
     facts: list[tuple[float, str, str]] = []
-    for name, mark, what in _LAMPS:
-        height = figures.get(name)
-        if height is not None and top is not None:
-            over = _said(height, "m", system)
-            facts.append((top + height, mark, f"{what}, {over} over the platform"))
-    surface = figures.get("platform_temperature")
-    if surface is not None and top is not None:
-        facts.append((top, "", f"basking surface {rounded(surface, 'degC', system)}"))
-    below = figures.get("water_line_below_rim")
-    if below is not None:
-        rim = _said(below, "m", system)
-        facts.append((level, "", f"water line, {rim} below the rim"))
-    depth, volume = figures.get("water_depth"), figures.get("water_volume")
-    if depth is not None and volume is not None:
-        deep, much = _said(depth, "m", system), _said(volume, "m**3", system)
-        facts.append((level / 2, "", f"{deep} of water, {much}"))
+    for name, note in notes_beside():
+        at, said = _height(note.at, figures, figures.get(name)), _said(note, figures, system)
+        if at is not None and said:
+            facts.append((at, note.mark, said))
     return sorted(facts, key=lambda fact: -fact[0])
 
 
-def _said(value: float, unit: str, system: str) -> str:
+def _height(at: str, figures: Mapping[str, Any], value: Any) -> float | None:
+    """How high over the bottom a note stands; None where that isn't known."""
+    level, top = float(figures["water_level"]), _platform_top(figures)
+    if at in ("water", "water_line"):
+        return level / 2 if at == "water" else level
+    if at == "platform" or top is None or value is None:
+        return top
+    return top + float(value)
+
+
+def _said(note: SideView, figures: Mapping[str, Any], system: str) -> str:
+    """The note in this keeper's units; "" where a name in it is not known."""
+    values = {name: figures.get(name) for name in names_in(note.say)}
+    if any(value is None for value in values.values()):
+        return ""
+    return filled_in(note.say, {n: _amount(v, n, system) for n, v in values.items()})
+
+
+def _amount(value: Any, name: str, system: str) -> str:
     """An amount as people speak of it, nothing at all for what nobody could measure."""
-    return rounded(0.0 if abs(value) < _NOTHING[unit] else value, unit, system)
+    unit = vocabulary()[name].unit
+    nothing = abs(value) < _NOTHING.get(unit, 0.0)
+    return rounded(0.0 if nothing else value, unit, system, name)
