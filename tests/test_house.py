@@ -1,68 +1,38 @@
-"""No room imports from above; heavy libraries wait until the first question stands."""
+"""Modules and folders stay small; heavy libraries wait until the first question stands."""
 
 from __future__ import annotations
 
-import ast
 import subprocess
 import sys
+from collections import Counter
 from pathlib import Path
-
-import pytest
+from statistics import median
 
 PACKAGE = Path(__file__).parent.parent / "interview"
 
-# Each room and the rooms of ours that it may import.
-ALLOWED = {
-    "base": {"base"},
-    "vocabulary": {"base", "vocabulary"},
-    "words": {"base", "words"},
-    "care": {"base", "care"},
-    "core": {"care", "vocabulary", "core"},
-    "graph": {"base", "vocabulary", "words", "graph"},
-    "audit": {"base", "vocabulary", "core", "care", "audit"},
-    "advice": {"base", "vocabulary", "core", "care", "audit", "advice"},
-    "report": {"base", "vocabulary", "care", "core", "audit", "advice", "report"},
-    "setups": {"base", "vocabulary", "graph", "words", "setups"},
-}
+LONGEST = 430
+MOST_MODULES = 13
+MEDIAN = 110
 
 
-def _room(path: Path) -> str:
-    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+def _lengths() -> dict[str, int]:
+    return {
+        path.relative_to(PACKAGE).as_posix(): len(path.read_text(encoding="utf-8").splitlines())
+        for path in PACKAGE.rglob("*.py")
+        if path.name != "__init__.py"
+    }
 
 
-def _imports(path: Path) -> set[str]:
-    names: set[str] = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        if isinstance(node, ast.ImportFrom) and node.module:
-            base = node.module.split(".")
-            if base == ["interview"]:
-                names |= {alias.name for alias in node.names}
-            elif base[0] == "interview":
-                names.add(base[1])
-        elif isinstance(node, ast.Import):
-            names |= {a.name.split(".")[1] for a in node.names if a.name.startswith("interview.")}
-    return names - {"__version__"}
+def test_no_module_is_long_and_most_are_short() -> None:
+    lengths = _lengths()
+    assert {name: lines for name, lines in lengths.items() if lines > LONGEST} == {}
+    assert median(lengths.values()) <= MEDIAN
 
 
-@pytest.mark.parametrize(
-    "path",
-    [p for p in sorted(PACKAGE.rglob("*.py")) if _room(p) in ALLOWED],
-    ids=lambda p: str(p.relative_to(PACKAGE)),
-)
-def test_a_room_knows_only_the_rooms_below(path: Path) -> None:
-    above = _imports(path) - ALLOWED[_room(path)]
-    assert not above, f"{path.name} imports {', '.join(sorted(above))} from above"
-
-
-def test_every_room_is_ruled() -> None:
-    free = {"assembly", "chat", "cli", "commands", "reckon", "supposing", "__main__", "__init__"}
-    rooms = {_room(path) for path in PACKAGE.rglob("*.py")}
-    assert rooms <= set(ALLOWED) | free
-
-
-def test_modules_stay_small() -> None:
-    longest = {p: len(p.read_text(encoding="utf-8").splitlines()) for p in PACKAGE.rglob("*.py")}
-    assert {p.name: n for p, n in longest.items() if n > 450} == {}
+def test_no_folder_is_a_corridor() -> None:
+    """A folder holds what one can take in at a glance."""
+    folders = Counter(name.rpartition("/")[0] for name in _lengths())
+    assert {name: many for name, many in folders.items() if many > MOST_MODULES} == {}
 
 
 def test_nothing_heavy_is_loaded_at_the_first_question() -> None:

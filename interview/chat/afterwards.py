@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Interrupted
+from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
-from interview.chat.talks.replies import LEAVE, NO, word_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

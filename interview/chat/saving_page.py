@@ -7,8 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.listening import hear_aside
-from interview.chat.talks.replies import NO, YES, word_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice

@@ -12,10 +12,10 @@ from pathlib import Path
 from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Left, Manner, Talk
 from interview.chat.talks.listening import hear_aside
-from interview.chat.talks.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
 from interview.setups.kept import Kept, new_file, old_file

@@ -366,10 +366,10 @@ def test_raft_tips_and_the_linear_rule_does_not_know() -> None:
 
 
 def test_clearance() -> None:
-    assert float(basking.lamp_clearance(0.3, 0.08)) == pytest.approx(0.22)
-    assert basking.lamp_clearance(np.array([0.3, 0.07]), 0.08) == pytest.approx([0.22, 0.01])
+    assert float(light.lamp_clearance(0.3, 0.08)) == pytest.approx(0.22)
+    assert light.lamp_clearance(np.array([0.3, 0.07]), 0.08) == pytest.approx([0.22, 0.01])
     with pytest.raises(OutOfRange, match=r"lamp_height is 0\.08 m.*from 0\.08"):
-        basking.lamp_clearance(0.08, 0.08)
+        light.lamp_clearance(0.08, 0.08)
 
 
 # Broadcasting --------------------------------------------------------------------------------

@@ -11,7 +11,10 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
 
-__all__ = ["Asked", "Face", "Interrupted", "Left", "Tone"]
+__all__ = ["LEAST_WORDS", "Asked", "Face", "Interrupted", "Left", "Tone"]
+
+LEAST_WORDS = 6
+"""A line of fewer words is an answer, not a story."""
 
 Tone: TypeAlias = Literal["remark", "refusal", "help", "note"]
 

@@ -10,9 +10,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
 from interview.base.rows.lines import printable
-from interview.chat.faces.face import Asked, Interrupted, Tone
+from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
 from interview.chat.faces.waiting import line_waits, unused
-from interview.chat.hearing.story import LEAST_WORDS
 from interview.report.formats.fitting import to_ascii
 
 if TYPE_CHECKING:

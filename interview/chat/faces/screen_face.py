@@ -19,9 +19,8 @@ from prompt_toolkit.keys import Keys
 from rich.console import Console
 from rich.text import Text
 
-from interview.chat.faces.face import Asked, Interrupted, Tone
+from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
 from interview.chat.faces.waiting import typed_ahead, unused
-from interview.chat.hearing.story import LEAST_WORDS
 from interview.report.formats.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.references import answers_behind, matches, name_of
-from interview.chat.talks.replies import LEAVE, NO, word_of
+from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Option, read_choice
 from interview.words.text.refusal import NotUnderstood

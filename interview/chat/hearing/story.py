@@ -11,11 +11,10 @@ from interview.words.intents.story import Told, tell
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = ["LEAST_FACTS", "LEAST_WORDS", "Story", "keep", "label_of", "lines_of", "read_story"]
+__all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story"]
 
-LEAST_WORDS = 6
 LEAST_FACTS = 2
-"""Below these a line is an answer gone wrong, not a story."""
+"""Below this a line is an answer gone wrong, not a story."""
 _COUNT = "animal_count"
 
 

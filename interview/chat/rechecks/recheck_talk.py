@@ -9,10 +9,10 @@ from dataclasses import dataclass, field, replace
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.changes import LeftAt, another_animal, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
+from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left, Talk
-from interview.chat.talks.replies import LEAVE, NO, word_of
 from interview.graph.interview import Place
 from interview.words.mentions.clauses import Clause
 

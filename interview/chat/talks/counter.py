@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.references import matches, turtle_of
+from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
-from interview.chat.talks.replies import word_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
 

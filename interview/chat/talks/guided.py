@@ -7,16 +7,16 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from interview import assembly
-from interview.chat.faces.face import Asked, Face, Left, Tone
+from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
 from interview.chat.hearing.references import name_of
+from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.talks.asking import Manner, asked_at
 from interview.chat.talks.known import left_open, show_known
 from interview.chat.talks.listening import listen
-from interview.chat.talks.replies import LEAVE, NO, YES, word_of
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
@@ -126,7 +126,7 @@ class Talk:
 
     def _heard_story(self, line: str) -> bool:
         """Take several answers from a few sentences, once the keeper agrees."""
-        if len(line.split()) < story.LEAST_WORDS:
+        if len(line.split()) < LEAST_WORDS:
             return False
         told = story.read_story(self.interview, line)
         if len(told.answers) < story.LEAST_FACTS:

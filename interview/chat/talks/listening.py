@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
-from interview.chat.talks.replies import LEAVE, NO, YES, word_of
+from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 
 __all__ = ["hear_aside", "listen"]
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from interview.core.basking import warm_patch as laws
 from interview.core.errors import Missing, NotApplicable
-from interview.core.light.radiation import point_irradiance
+from interview.core.light.radiation import lamp_clearance, point_irradiance
 from interview.core.numeric import Num, first_known
 
 __all__ = [
@@ -170,7 +170,7 @@ def platform_temperature(
             room_temperature_low=room,
             room_temperature_high=room,
         )
-    clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
+    clearance = lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     return _lit(lamp_heat, clearance, source_offset, room, power)
 
@@ -190,7 +190,7 @@ def platform_temperature_cold_day(
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
-    clearance = laws.lamp_clearance(heat_lamp_height, 0.0)
+    clearance = lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     return _lit(lamp_heat, clearance, source_offset, room_temperature_low, power)
 
@@ -212,7 +212,7 @@ def shell_temperature(
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
-    clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
+    clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
     return _lit(absorbed, clearance, source_offset, room_temperature_while_measuring, power)
@@ -234,7 +234,7 @@ def shell_temperature_hot_day(
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
-    clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
+    clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
     return _lit(absorbed, clearance, source_offset, room_temperature_high, power)
@@ -256,7 +256,7 @@ def shell_temperature_cold_day(
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
-    clearance = laws.lamp_clearance(heat_lamp_height, shell_height)
+    clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
     return _lit(absorbed, clearance, source_offset, room_temperature_low, power)

@@ -11,13 +11,12 @@ from interview.core.constants import (
     WARM_WATER_DENSITY,
     ZERO_CELSIUS,
 )
-from interview.core.errors import BeyondFormula, OutOfRange
+from interview.core.errors import BeyondFormula
 from interview.core.heat.air import air_conductivity, air_kinematic_viscosity
 from interview.core.heat.plates import plate_nusselt_down, plate_nusselt_up_laminar
 from interview.core.numeric import Num, power, solve_rising
 
 __all__ = [
-    "lamp_clearance",
     "patch_film_coefficient",
     "patch_heat_loss",
     "patch_temperature",
@@ -30,24 +29,6 @@ LAWS = __all__
 _PATCH = 0.04  # m, area over perimeter of a patch 16 cm across, as both laws want it
 _EMISSIVITY = 0.95  # stone, wood, cork, shell: within 0.9 to 1.0 it cancels
 _ALIKE = 1e-6  # K, less than the balance is solved to
-_CLOSEST = 0.01  # m, nearer than this a shell as good as touches the lamp
-
-
-def lamp_clearance(lamp_height: Num, height_above: Num) -> Num:
-    """Distance left between a lamp and a point above the platform [m].
-
-    A draw or candidate inside the lamp counts as a centimetre off it: hopelessly hot
-    or bright, as it is in truth. If every one is inside, there is no answer.
-
-    Formula: lamp_height − height_above
-
-    Source: geometry, plain arithmetic [computed]
-    """
-    gap = np.asarray(lamp_height, dtype=float) - height_above
-    if not np.any(gap > 0):
-        lowest = float(np.min(height_above))
-        raise OutOfRange("lamp_height", float(np.max(lamp_height)), lowest, np.inf, "m")
-    return np.maximum(gap, _CLOSEST)
 
 
 def patch_film_coefficient(surface_temperature: Num, room_temperature: Num) -> Num:

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.care.lamps import lamps
-from interview.core.errors import BeyondFormula, NotApplicable
+from interview.core.errors import BeyondFormula, NotApplicable, OutOfRange
 from interview.core.numeric import Num
 
 __all__ = [
@@ -15,6 +15,7 @@ __all__ = [
     "disc_irradiance",
     "erythemal_weight",
     "lamp_ageing",
+    "lamp_clearance",
     "mesh_transmission",
     "point_irradiance",
     "tube_irradiance",
@@ -26,6 +27,7 @@ LAWS = __all__
 
 _PER_UV_INDEX = 0.025  # W/m² erythemal, from k_er = 40 m²/W
 _EXPOSURE_LIMIT = 30.0  # J/m² in 8 h weighted for eye and skin, icnirp_2004
+_CLOSEST = 0.01  # m, nearer than this a shell as good as touches the lamp
 _OLD = 0.7  # share of new output that ends a lamp's useful life
 
 
@@ -103,6 +105,23 @@ def disc_irradiance(lamp_power: Num, disc_radius: Num, height: Num, offset: Num 
     root = np.sqrt((height2 + offset2 + radius2) ** 2 - 4.0 * radius2 * offset2)
     seen = 0.5 * (1.0 - (height2 + offset2 - radius2) / root)
     return np.asarray(lamp_power / (np.pi * radius2) * seen)
+
+
+def lamp_clearance(lamp_height: Num, height_above: Num) -> Num:
+    """Distance left between a lamp and a point above the platform [m].
+
+    A draw or candidate inside the lamp counts as a centimetre off it: hopelessly hot
+    or bright, as it is in truth. If every one is inside, there is no answer.
+
+    Formula: lamp_height − height_above
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    gap = np.asarray(lamp_height, dtype=float) - height_above
+    if not np.any(gap > 0):
+        lowest = float(np.min(height_above))
+        raise OutOfRange("lamp_height", float(np.max(lamp_height)), lowest, np.inf, "m")
+    return np.maximum(gap, _CLOSEST)
 
 
 def point_irradiance(radiant_intensity: Num, height: Num, source_offset: Num) -> Num:

@@ -12,7 +12,6 @@ from typing import Any
 import numpy as np
 
 from interview.care.lamps import lamps
-from interview.core.basking.warm_patch import lamp_clearance
 from interview.core.errors import Missing
 from interview.core.light import radiation as laws
 from interview.core.numeric import Num
@@ -68,11 +67,13 @@ def _uncovered(
     if kind != "none":
         if output is None or height is None:
             raise Missing.among(uvb_lamp_age=output, uvb_lamp_height=height)
-        total = total + new * np.asarray(output) * _spread(kind, arc, lamp_clearance(height, above))
+        total = total + new * np.asarray(output) * _spread(
+            kind, arc, laws.lamp_clearance(height, above)
+        )
     if np.any(heat_new):
         if heat_height is None:
             raise Missing("heat_lamp_height")
-        clearance = lamp_clearance(heat_height, above)
+        clearance = laws.lamp_clearance(heat_height, above)
         total = total + heat_new * _spread(_HEATING_BULB, None, clearance)
     return total
 
