@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.what_if.severity import NEEDS_CHANGE, reached_by, severities
+from interview.advice.what_if.candidates import reached_by, severities
+from interview.advice.what_if.severity import NEEDS_CHANGE
 from interview.advice.what_if.suppose import moved_answers
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank

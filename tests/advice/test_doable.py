@@ -16,7 +16,8 @@ from interview.advice.levers.levers import Option, all_levers, cost_of, options_
 from interview.advice.plans.plans import Plan, _in_order, plans
 from interview.advice.search.search import Search, merged
 from interview.advice.search.worth_changing import worth_changing
-from interview.advice.what_if.severity import DANGER, GOOD, OPEN, WORSE, WRONG, severities
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import DANGER, GOOD, OPEN, WORSE, WRONG
 from interview.advice.what_if.suppose import changed
 from interview.audit.audit import Audit
 from interview.audit.checks.judging import judge

@@ -14,7 +14,8 @@ from advice_tanks import interview_with, typed
 from interview import assembly
 from interview.advice.advise import advise
 from interview.advice.purchase.planning import Specification, specify
-from interview.advice.what_if.severity import NEEDS_CHANGE, severities
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import NEEDS_CHANGE
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks

@@ -23,7 +23,8 @@ from advice_tanks import DEMOS, TANKS, audit_of
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.plans.plans import Plan, plans
 from interview.advice.search.worth_changing import worth_changing
-from interview.advice.what_if.severity import NEEDS_CHANGE, OPEN, severities
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import NEEDS_CHANGE, OPEN
 from interview.advice.what_if.suppose import changed, changed_working
 from interview.audit.audit import Audit
 from interview.audit.checks.check import Check

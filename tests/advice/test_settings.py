@@ -15,7 +15,8 @@ from interview.advice.levers.settings import settable
 from interview.advice.plans.plans import plans
 from interview.advice.search.robust_settings import thinned
 from interview.advice.search.search import Search, merged
-from interview.advice.what_if.severity import NEEDS_CHANGE, severities
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import NEEDS_CHANGE
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Any
 
-from interview.advice.what_if.severity import OPEN, severities
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import OPEN
 from interview.advice.what_if.suppose import changed, same
 from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge

@@ -16,14 +16,8 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.advice.levers.levers import Lever, Option, all_levers, options_of
-from interview.advice.what_if.severity import (
-    Severities,
-    reached_by,
-    severities,
-    severities_after,
-    severity_in,
-    stacked,
-)
+from interview.advice.what_if.candidates import reached_by, severities, severity_after, stacked
+from interview.advice.what_if.severity import Severities
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
@@ -134,10 +128,9 @@ class SeverityTables:
         if (check, moved) not in self._found:
             changes, working = self._working(moved)
             count = int(np.prod([len(self._groups[n][g]) for n, g in moved]))
-            severity = severity_in(self.checks[check], working, self.tank, count, self.tank)
-            if severity is None:
-                severity = severities_after(self.tank, [self.checks[check]], changes, count)[0]
-            self._found[check, moved] = np.broadcast_to(severity, count).astype(np.int8)
+            self._found[check, moved] = severity_after(
+                self.tank, self.checks[check], changes, working, count
+            )
         return self._found[check, moved]
 
     def _working(self, moved: _Moved) -> tuple[Mapping[str, Any], Working]:
