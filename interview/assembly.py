@@ -12,7 +12,7 @@ from interview.graph.answers import Lists
 from interview.graph.interview import Interview, Quantities
 from interview.graph.question_rows import load
 from interview.graph.questions import Questionnaire
-from interview.vocabulary.vocabulary import unwound
+from interview.vocabulary.vocabulary import unwound, vocabulary
 from interview.words.choices.choice import Option
 
 if TYPE_CHECKING:
@@ -135,6 +135,7 @@ def faults() -> list[str]:
     from interview.care.facts import assumptions, limits
     from interview.core.wiring import quantities
     from interview.graph.check import faults as faults_of_graph
+    from interview.vocabulary.faults import faults as faults_of_vocabulary
 
     rules()
     wiring = quantities()
@@ -146,6 +147,7 @@ def faults() -> list[str]:
         *faults_of_graph(
             questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
         ),
+        *faults_of_vocabulary(vocabulary(), questionnaire(), {*units, *_in_single_sums()}),
         *faults_of_checks(all_checks(), units, doubted),
         *faults_of_inconsistencies(all_inconsistencies(), units),
         *faults_of_levers(
@@ -154,6 +156,13 @@ def faults() -> list[str]:
             [check.id for check in all_checks()],
         ),
     ]
+
+
+def _in_single_sums() -> set[str]:
+    """What single sums take and give."""
+    from interview.core.wiring import laws
+
+    return {name for law in laws().values() for name in (law.name, *(i.name for i in law.inputs))}
 
 
 def words_of_answers() -> dict[str, tuple[str, ...]]:

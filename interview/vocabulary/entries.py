@@ -6,9 +6,7 @@ import math
 import re
 from typing import ClassVar, Literal
 
-import msgspec
-
-from interview.base.rows import Row, WrongKey
+from interview.base.rows import Annotated, Names, Row, WrongKey
 
 __all__ = ["Endless", "Entry", "Figures", "Showing", "SideView", "Word", "range_in"]
 
@@ -27,7 +25,7 @@ def range_in(text: str) -> tuple[float, float] | None:
 class Endless(Row, frozen=True):
     """What an infinite value means, and why it is; times without one are never reached."""
 
-    example: ClassVar[str] = "{word: no limit, because: in that room nothing is lost}"
+    EXAMPLE: ClassVar[str] = "{word: no limit, because: in that room nothing is lost}"
 
     word: str
     because: str
@@ -39,7 +37,7 @@ class Word(Row, frozen=True):
     `{value}` in the reason is the number; `only` keeps the word to tables or to sentences.
     """
 
-    example: ClassVar[str] = "{at_most: 0, word: already outgrown}"
+    EXAMPLE: ClassVar[str] = "{at_most: 0, word: already outgrown}"
 
     word: str
     because: str = ""
@@ -62,7 +60,7 @@ class Word(Row, frozen=True):
 class Figures(Row, frozen=True):
     """Where a number stands in tables: the whole one, the brief one, what a change moves."""
 
-    example: ClassVar[str] = "{place: 90, tables: [whole, brief, moved]}"
+    EXAMPLE: ClassVar[str] = "{place: 90, tables: [whole, brief, moved]}"
 
     place: int
     """Tables are sorted by it."""
@@ -72,11 +70,11 @@ class Figures(Row, frozen=True):
 class SideView(Row, frozen=True):
     """A note beside the picture of the tank."""
 
-    example: ClassVar[str] = '{at: water, say: "{water_depth} of water, {water_volume}"}'
+    EXAMPLE: ClassVar[str] = '{at: water, say: "{water_depth} of water, {water_volume}"}'
 
     at: Literal["over_platform", "platform", "water_line", "water"]
     """Beside what: so far over the platform, on it, the water's surface, the middle of it."""
-    say: str
+    say: Annotated[str, Names("quantity", inside=True)]
     """With names in braces; left out where one is not known."""
     mark: str = ""
     """Drawn at its height, over the platform's middle."""
@@ -112,11 +110,10 @@ class Entry(Row, frozen=True):
     side_view: SideView | None = None
     rides: Literal["platform"] | None = None
     """What moves it along: a lamp's distance changes with the platform under it."""
-    kept_from: str = ""
+    kept_from: Annotated[str, Names("quantity")] | None = None
     """The reading it was worked out from: it stays true when the tank is changed."""
-    void_after: tuple[str, ...] = ()
+    void_after: tuple[Annotated[str, Names("quantity")], ...] = ()
     """For a reading: the answers whose change makes another lamp, of which it says nothing."""
-    name: str = msgspec.field(default="", name=" name")
 
     def __post_init__(self) -> None:
         """Refuse a range that is none."""

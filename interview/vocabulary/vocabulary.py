@@ -7,8 +7,6 @@ from functools import cache
 from pathlib import Path
 from typing import Literal
 
-import msgspec
-
 from interview.base.rows import FileError, read_folder
 from interview.vocabulary.entries import Entry, SideView
 
@@ -34,7 +32,7 @@ def load(folder: Path) -> dict[str, Entry]:
         for name, entry in file.items():
             if name in entries:
                 raise FileError(entry.where, f"{name} stands in the vocabulary already")
-            entries[name] = msgspec.structs.replace(entry, name=name)
+            entries[name] = entry
     return entries
 
 

@@ -56,19 +56,19 @@ def kept(volume: float | None = None, name: str = "") -> float:
 
 
 ENTRIES = {
-    entry.name: entry
+    entry.key: entry
     for entry in (
-        Entry(name="length", unit="m", meaning="the long side", range="-2 to 20"),
-        Entry(name="width", unit="m", meaning="the short side"),
-        Entry(name="height", unit="m", meaning="of its walls", range="0 to 5"),
-        Entry(name="area", unit="m**2", meaning="of its floor"),
-        Entry(name="volume", unit="m**3", meaning="of a box"),
-        Entry(name="name", unit="choice", meaning="of whoever keeps it"),
-        Entry(name="kept", unit="m**3"),
-        Entry(name="closed", unit="m", meaning="what is open of it"),
-        Entry(name="around", unit="m"),
-        Entry(name="other", unit="m"),
-        Entry(name="twice", unit="m**2"),
+        Entry(key="length", unit="m", meaning="the long side", range="-2 to 20"),
+        Entry(key="width", unit="m", meaning="the short side"),
+        Entry(key="height", unit="m", meaning="of its walls", range="0 to 5"),
+        Entry(key="area", unit="m**2", meaning="of its floor"),
+        Entry(key="volume", unit="m**3", meaning="of a box"),
+        Entry(key="name", unit="choice", meaning="of whoever keeps it"),
+        Entry(key="kept", unit="m**3"),
+        Entry(key="closed", unit="m", meaning="what is open of it"),
+        Entry(key="around", unit="m"),
+        Entry(key="other", unit="m"),
+        Entry(key="twice", unit="m**2"),
     )
 }
 
@@ -137,7 +137,7 @@ def _documented(text: str, *, parameter: bool = True) -> Callable[..., Any]:
 def test_a_poor_data_sheet_is_refused(text: str, words: str) -> None:
     with pytest.raises(WiringError, match=words):
         read_formula(
-            _documented(text), {"x": Entry(name="x", unit="m", meaning="it", range="0 to 2")}
+            _documented(text), {"x": Entry(key="x", unit="m", meaning="it", range="0 to 2")}
         )
 
 
@@ -210,7 +210,7 @@ def test_a_narrower_formula_narrows_itself_alone() -> None:
 
 
 def test_a_result_in_another_unit_than_its_name_is_refused() -> None:
-    entries = {**ENTRIES, "area": Entry(name="area", unit="m", meaning="of its floor")}
+    entries = {**ENTRIES, "area": Entry(key="area", unit="m", meaning="of its floor")}
     with pytest.raises(WiringError, match=r"area comes out in \[m\*\*2\], the vocab.* \[m\]"):
         Wiring({"area": read_formula(area, entries)}, entries)
 

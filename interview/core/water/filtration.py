@@ -192,6 +192,7 @@ def intake_capture_height(
     Cautious: a point intake beside a wall. Sand at rest only moves within about 1 cm.
 
     Args:
+        grain_size [m, 1e-6 to 0.1]
         filter_count: filters sharing the flow, each with its intake
         water_temperature [degC, 0 to 40]
 

@@ -159,7 +159,7 @@ def settling_velocity(grain_size: Num, grain_density: Num, water_temperature: Nu
     From Stokes for dust to a constant drag for pebbles; spheres sink up to 30 % faster.
 
     Args:
-        grain_size: sieve diameter
+        grain_size [m, 1e-6 to 0.1]: sieve diameter
         water_temperature [degC, 0 to 40]
 
     Formula: R · g · D² / (18 · ν + √(0.75 · R · g · D³)), where R = grain_density / water
