@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import importlib
 import json
+import re
 import shutil
+import sys
+import textwrap
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -13,8 +17,7 @@ import pytest
 from interview import assembly, cli, setups
 from interview.base.rows import FileError
 from interview.core import wiring
-from interview.core.numeric import Num
-from interview.core.water import filtration
+from interview.core.structure import floor
 from interview.report.blocks import Table
 from interview.report.page.comparison import comparison_blocks
 from interview.supposing import suppose
@@ -23,7 +26,8 @@ from interview.vocabulary.entries import Entry
 from interview.vocabulary.faults import faults
 from interview.vocabulary.vocabulary import load, vocabulary
 
-DEMO = Path(__file__).parent.parent / "transcripts_demo" / "musk_turtle.yaml"
+ROOT = Path(__file__).parent.parent
+DEMO = ROOT / "transcripts_demo" / "musk_turtle.yaml"
 
 
 # ---- what is wrong is told
@@ -93,21 +97,20 @@ def test_questions_are_held_against_the_vocabulary(changed: Entry | None, wrong:
 # ---- a new name
 
 
-def gallery_load(filled_mass: Num, tank_length: Num) -> Num:
-    """Weight on each length of a gallery's edge [N/m, from 0].
+HEADER = """from interview.core.constants import GRAVITY
+from interview.core.numeric import Num
 
-    Source: physics, weight over length [computed]
-    """
-    return 9.80665 * filled_mass / tank_length
-
-
-ENTRY = """
-gallery_load:
-  unit: N/m
-  label: Load on the gallery
-  figures: {place: 5, tables: [whole, brief, moved]}
-  side_view: {at: water_line, say: "gallery carries {gallery_load}"}
 """
+
+
+def _blocks_of_the_page() -> list[str]:
+    """The indented blocks under “A quantity” in DEVELOPERS.md: the entry, then the function."""
+    page = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    section = page.split("**A quantity**", 1)[1].split("**Doubt in the model**", 1)[0]
+    blocks = re.findall(r"(?:^    .*\n|^\n(?=    ))+", section, re.MULTILINE)
+    return [textwrap.dedent(block).strip() + "\n" for block in blocks]
+
+
 CACHES: tuple[Callable[..., Any], ...] = (
     *(book.vocabulary, book.in_table, book.notes_beside, book.riding, book.kept_from),
     *(book.void_after, wiring.quantities, wiring.laws),
@@ -116,16 +119,22 @@ CACHES: tuple[Callable[..., Any], ...] = (
 
 @pytest.fixture
 def one_name_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    """The vocabulary with an entry more, a module of the core with a function more."""
+    """The entry and the function that DEVELOPERS.md shows, added as it says."""
+    entry, function = _blocks_of_the_page()
     folder = tmp_path / "vocabulary"
     shutil.copytree(Path(book.__file__).parent, folder)
-    (folder / "gallery.yaml").write_text(ENTRY, encoding="utf-8")
+    (folder / "more.yaml").write_text(entry, encoding="utf-8")
     monkeypatch.setattr(book, "_HERE", folder)
-    monkeypatch.setattr(filtration, "gallery_load", gallery_load, raising=False)
-    monkeypatch.setattr(filtration, "QUANTITIES", [*filtration.QUANTITIES, "gallery_load"])
+    path = tmp_path / "of_the_page.py"
+    path.write_text(HEADER + function, encoding="utf-8")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    edge_load = importlib.import_module("of_the_page").edge_load
+    monkeypatch.setattr(floor, "edge_load", edge_load, raising=False)
+    monkeypatch.setattr(floor, "QUANTITIES", [*floor.QUANTITIES, "edge_load"])
     _forget()
     yield
     monkeypatch.undo()
+    sys.modules.pop("of_the_page", None)
     _forget()
 
 
@@ -144,24 +153,24 @@ def test_a_new_quantity_reaches_figures_what_if_reckon_and_explain(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """One entry and one function: nothing else in Python knows the name."""
-    assert [text for text in assembly.faults() if "gallery" in text] == []
+    assert [text for text in assembly.faults() if "edge_load" in text] == []
 
     page = _said(capsys, "audit", str(DEMO), "--format", "markdown")
-    assert "Load on the gallery" in page
-    assert "gallery carries " in page
+    assert "Load on the long edge" in page
+    assert "edge carries " in page
 
-    found = json.loads(_said(capsys, "audit", str(DEMO), "--json"))["quantities"]["gallery_load"]
+    found = json.loads(_said(capsys, "audit", str(DEMO), "--json"))["quantities"]["edge_load"]
     assert found["unit"] == "N/m" and found["how"] == "computed"
     assert found["low"] < found["value"] < found["high"]
 
     fuller = json.loads(
         _said(capsys, "audit", str(DEMO), "--json", "--suppose", "water_line_below_rim=2cm")
     )
-    assert fuller["quantities"]["gallery_load"]["value"] > found["value"]
+    assert fuller["quantities"]["edge_load"]["value"] > found["value"]
 
-    sum_ = _said(capsys, "reckon", "gallery_load", "filled_mass=200", "tank_length=1", "--json")
+    sum_ = _said(capsys, "reckon", "edge_load", "filled_mass=200", "tank_length=1", "--json")
     assert json.loads(sum_)["value"] == pytest.approx(1961.33)
-    assert "weight over length" in _said(capsys, "explain", str(DEMO), "gallery_load")
+    assert "weight over length" in _said(capsys, "explain", str(DEMO), "edge_load")
 
 
 @pytest.mark.usefixtures("one_name_more")
@@ -172,5 +181,5 @@ def test_a_new_quantity_stands_in_what_if() -> None:
     before = assembly.audit_of(interview, "today")
     after = suppose(before, interview.given(), {"water_line_below_rim": 0.02})
     tables = [b for b in comparison_blocks(before, after) if isinstance(b, Table)]
-    (row,) = [row for table in tables for row in table.rows if row[0] == "Load on the gallery"]
+    (row,) = [row for table in tables for row in table.rows if row[0] == "Load on the long edge"]
     assert row[1] != row[2]
