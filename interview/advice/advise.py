@@ -43,7 +43,7 @@ def advise(audit: Audit, today: datetime.date) -> Advice:
     return Advice(
         plans=found,
         windows=tuple(window for window in windows if window is not None),
-        together=windows_together(tank, checks),
+        together=windows_together(tank, checks, windows),
         duties=() if planning else calendar(tank, today),
         specification=specify(tank) if planning else None,
         would=what_would(tank, {finding.check for finding in left}),

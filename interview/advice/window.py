@@ -21,6 +21,7 @@ __all__ = [
     "windows_together",
 ]  # fmt: skip
 
+_LINE, _LAMP = "water_line_below_rim", "heat_lamp_height"
 _STEPS = 61
 _LINES = 25
 _SHALLOWEST = 0.05  # m of free water: less is no tank for a swimmer
@@ -80,18 +81,18 @@ class Pairing:
 def water_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
     """The water line's window; None if the tank isn't known well enough."""
     height, bed = tank.lookup("inside_height"), tank.lookup("substrate_depth") or 0.0
-    if height is None or tank.best.known.get("water_line_below_rim") is None:
+    if height is None or tank.best.known.get(_LINE) is None:
         return None
     most = float(height) - float(bed) - _SHALLOWEST
-    return window_of(tank, checks, "water_line_below_rim", _FULLEST, most)
+    return window_of(tank, checks, _LINE, _FULLEST, most)
 
 
 def lamp_window(tank: Tank, checks: Sequence[Check]) -> Window | None:
     """The heat lamp's window; None without a heat lamp whose warmth has been measured."""
-    if tank.best.known.get("heat_lamp_height") is None or tank.lookup("lamp_heat") is None:
+    if tank.best.known.get(_LAMP) is None or tank.lookup("lamp_heat") is None:
         return None
     least = max(_NEAREST_LAMP, float(tank.lookup("shell_height") or 0.0) + 0.02)
-    return window_of(tank, checks, "heat_lamp_height", least, _FARTHEST_LAMP)
+    return window_of(tank, checks, _LAMP, least, _FARTHEST_LAMP)
 
 
 def window_of(tank: Tank, checks: Sequence[Check], lever: str, least: float, most: float) -> Window:
@@ -119,8 +120,7 @@ def _never(
     tank: Tank, checks: Sequence[Check], lever: str, settings: NDArray[np.float64], holds: Any
 ) -> tuple[str, ...]:
     """The checks that the lever reaches and that hold at none of its settings."""
-    names = set(moved_answers(tank, {lever: float(settings[0])}))
-    reached = reached_by(checks, tank.best.wiring, names)
+    reached = _reached(tank, checks, {lever: float(settings[0])})
     return tuple(c.id for n, c in enumerate(checks) if reached[n] and not holds[:, n].any())
 
 
@@ -144,22 +144,28 @@ def _at_odds(checks: Sequence[Check], holds: Any, touched: Sequence[int]) -> tup
     return ()
 
 
-def windows_together(tank: Tank, checks: Sequence[Check], steps: int = _LINES) -> Pairing | None:
+def windows_together(
+    tank: Tank,
+    checks: Sequence[Check],
+    windows: tuple[Window | None, Window | None] | None = None,
+    steps: int = _LINES,
+) -> Pairing | None:
     """For water lines across their range, the lamp heights at which all checks hold.
 
-    Only checks that the two decide count; None without water line or measured lamp.
+    Only checks that the two decide count; None without the window of either.
+
+    Args:
+        tank: the tank
+        checks: what is judged
+        windows: those of water line and lamp where they are worked out already
+        steps: how many water lines are looked at
     """
-    water, lamp = water_window(tank, checks), lamp_window(tank, checks)
+    water, lamp = windows or (water_window(tank, checks), lamp_window(tank, checks))
     if water is None or lamp is None:
         return None
     lines = np.linspace(water.least, water.most, steps)
     heights = np.linspace(lamp.least, lamp.most, _STEPS)
-    pairs = [
-        {"water_line_below_rim": float(w), "heat_lamp_height": float(h)}
-        for w in lines
-        for h in heights
-    ]
-    holds = severities(tank, checks, pairs) < NEEDS_CHANGE
+    holds = _held_on_grid(tank, checks, lines, heights).reshape(steps * _STEPS, len(checks))
     movable = holds.any(axis=0) & ~holds.all(axis=0)
     good = holds[:, movable].all(axis=1).reshape(len(lines), len(heights))
     rows = tuple(
@@ -168,3 +174,27 @@ def windows_together(tank: Tank, checks: Sequence[Check], steps: int = _LINES) -
     )
     against = () if good.any() else _at_odds(checks, holds, np.flatnonzero(movable).tolist())
     return Pairing(rows, against)
+
+
+def _held_on_grid(
+    tank: Tank, checks: Sequence[Check], lines: NDArray[np.float64], heights: NDArray[np.float64]
+) -> NDArray[np.bool_]:
+    """Where each check holds, by line, height and check; each solved for what reaches it only."""
+    at_lines = [{_LINE: float(line)} for line in lines]
+    at_heights = [{_LAMP: float(height)} for height in heights]
+    by_line, by_height = (_reached(tank, checks, one[0]) for one in (at_lines, at_heights))
+    held = np.zeros((len(lines), len(heights), len(checks)), dtype=bool)
+    for chosen, candidates, shape in (
+        (by_line & ~by_height, at_lines, (len(lines), 1)),
+        (by_height & ~by_line, at_heights, (1, len(heights))),
+        (by_line & by_height, [{**w, **h} for w in at_lines for h in at_heights], held.shape[:2]),
+        (~by_line & ~by_height, [{}], (1, 1)),
+    ):
+        some = [check for check, is_chosen in zip(checks, chosen, strict=True) if is_chosen]
+        rows = severities(tank, some, candidates) < NEEDS_CHANGE
+        held[:, :, chosen] = rows.reshape(*shape, len(some))
+    return held
+
+
+def _reached(tank: Tank, checks: Sequence[Check], changes: dict[str, float]) -> NDArray[np.bool_]:
+    return reached_by(checks, tank.best.wiring, set(moved_answers(tank, changes)))

@@ -10,10 +10,11 @@ import numpy as np
 
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.levers.tanks_sold import sold_as
+from interview.advice.plans.audited import Audited
 from interview.advice.search.search import Mend, Search, merged
+from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.suppose import changed, moved_answers
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
 from interview.audit.tank import Tank
@@ -90,7 +91,8 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     if not any(f.verdict in ("close", "wrong", "danger") for f in findings):
         return ()
     checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
-    search, audited = Search(tank, checks), _Audited(tank)
+    search = Search(tank, checks, worth_changing(tank, checks, findings))
+    audited = Audited(tank, findings)
     found: list[Plan] = []
     seen: list[Mend] = []
     for name, costs in _KINDS:
@@ -106,7 +108,7 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
     return _worth_showing(found, findings)
 
 
-def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited) -> Mend:
+def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: Audited) -> Mend:
     """The mend without steps that, with all doubt counted, bring a danger nobody had before."""
     had = _dangers(before)
     options = mend.options
@@ -180,24 +182,8 @@ def _keys(mend: Mend) -> frozenset[str]:
     return frozenset(f"{o.lever.name} {sorted(map(str, o.changes.items()))}" for o in mend.options)
 
 
-class _Audited:
-    """The findings after changes to a tank, each set of changes judged once."""
-
-    def __init__(self, tank: Tank) -> None:
-        self._tank = tank
-        self._found: dict[frozenset[str], tuple[Finding, ...]] = {}
-
-    def __call__(self, options: Sequence[Option]) -> tuple[Finding, ...]:
-        changes = merged(options)
-        key = frozenset(f"{name} {value}" for name, value in changes.items())
-        if key not in self._found:
-            after = changed(self._tank, changes)
-            self._found[key] = tuple(judge(check, after) for check in all_checks())
-        return self._found[key]
-
-
 def _plan(
-    name: str, search: Search, mend: Mend, before: Sequence[Finding], audited: _Audited
+    name: str, search: Search, mend: Mend, before: Sequence[Finding], audited: Audited
 ) -> Plan:
     tank = search.tank
     first = _ending(search, mend.options, audited)
@@ -260,7 +246,7 @@ def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, s
             yield section, was[section], letter
 
 
-def _ending(search: Search, options: tuple[Option, ...], audited: _Audited) -> tuple[Option, ...]:
+def _ending(search: Search, options: tuple[Option, ...], audited: Audited) -> tuple[Option, ...]:
     """The steps that end the dangers, the cheapest first; none where all or nothing would."""
     if not search.dangers or len(options) <= _SHORT:
         return ()

@@ -14,7 +14,7 @@ from functools import cached_property
 
 import numpy as np
 
-from interview.advice.levers.levers import Option, cost_of
+from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.robust_settings import most_robust, robust_settings
 from interview.advice.search.severity_tables import Levers, SeverityTables, merged
@@ -121,7 +121,10 @@ class Search:
 
     def _with_more_levers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """Some levers only apply once another is set: search again on the mended tank."""
-        again = Search(changed(self.tank, merged(first.options)), self.checks, self.wanted)
+        after = changed(self.tank, merged(first.options))
+        if not self._others_apply(after, costs):
+            return first
+        again = Search(after, self.checks, self.wanted)
         if not again._helped_by_others(self, first.left, costs):
             return first
         more = again._mended(costs)
@@ -150,6 +153,12 @@ class Search:
 
     def _today(self) -> Severities:
         return np.maximum(self.tables.base, OPEN)
+
+    def _others_apply(self, after: Tank, costs: frozenset[str]) -> bool:
+        """Whether a lever applies to the changed tank that does not to this one."""
+        known = {lever.name for lever in self.tables.levers}
+        others = (lever for lever in all_levers() if lever.name not in known)
+        return any(any(options_of(lever, after)) for lever in others if lever.cost in costs)
 
     def _helped_by_others(self, before: Search, left: Sequence[str], costs: frozenset[str]) -> bool:
         """Whether a lever that did not apply before betters a check that is left."""

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
 
 from interview.audit.checks.check import Check
+from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
 from interview.audit.tank import Tank
 from interview.care.facts import limits
@@ -19,12 +20,20 @@ _MOSTLY = 0.5
 """From this share of the doubt on, a number rests on a guess."""
 
 
-def worth_changing(tank: Tank, checks: Sequence[Check]) -> frozenset[str]:
+def worth_changing(
+    tank: Tank, checks: Sequence[Check], findings: Iterable[Finding] = ()
+) -> frozenset[str]:
     """Ids of the checks that may be changed for: a danger always, a guess never.
 
     Nor what rests on an answer that can't be right: that is put right first.
+
+    Args:
+        tank: the tank
+        checks: those asked about
+        findings: what is found already; the other checks are judged
     """
-    found = {check.id: judge(check, tank) for check in checks}
+    found = {finding.check: finding for finding in findings}
+    found |= {check.id: judge(check, tank) for check in checks if check.id not in found}
     return frozenset(
         check.id
         for check in checks

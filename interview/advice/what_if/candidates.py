@@ -19,7 +19,7 @@ from interview.core.numeric import is_number
 from interview.core.wiring import Wiring
 from interview.core.working import Working
 
-__all__ = ["reached_by", "severities", "severities_after", "severity_after", "stacked"]
+__all__ = ["reached_by", "rests_on", "severities", "severities_after", "severity_after", "stacked"]
 
 _Rows = NDArray[np.bool_]
 
@@ -136,11 +136,11 @@ def _picked(value: Any, rows: Any) -> Any:
 
 def reached_by(checks: Sequence[Check], wiring: Wiring, names: Set[str]) -> NDArray[np.bool_]:
     """For each check, whether its verdict rests on any of the names."""
-    return np.array([bool(names & _rests_on(check.id, check.decides, wiring)) for check in checks])
+    return np.array([bool(names & rests_on(check.decides, wiring)) for check in checks])
 
 
 @cache
-def _rests_on(_: str, names: frozenset[str], wiring: Wiring) -> frozenset[str]:
+def rests_on(names: frozenset[str], wiring: Wiring) -> frozenset[str]:
     """The names, and all they follow from."""
     known = wiring.formulas
     return names.union(*(wiring.upstream(name) for name in names if name in known))
