@@ -44,7 +44,7 @@ WHOLE = """\
   cost: free
   say: Light the tank
     for {value} a day.
-  of: [12 hour, yes, 2]
+  of: [12 hour, yes, 2, [sharp, tippable]]
   around: {step: 1 cm, reach: 30 cm}
   bother: 1
   relevant: lamp_timer is given
@@ -68,7 +68,7 @@ def test_the_example_in_the_docstring() -> None:
 def test_a_file_becomes_rows(tmp_path: Path) -> None:
     (lever,) = _read(tmp_path, WHOLE)
     assert lever.say == "Light the tank for {value} a day."
-    assert [said.to("s") for said in lever.of] == [43200.0, True, 2.0]
+    assert [said.to("s") for said in lever.of] == [43200.0, True, 2.0, ("sharp", "tippable")]
     assert lever.around is not None
     assert lever.around.reach.to("m") == 0.3
     assert (lever.around.where.line, lever.where.line_of("renewed")) == (6, 11)

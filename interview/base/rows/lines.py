@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +10,7 @@ import yaml
 
 from interview.base.rows.row import Where
 
-__all__ = ["FileError", "Lined", "printable", "read", "read_folder", "read_lined", "read_words"]
+__all__ = ["FileError", "Lined", "printable", "read_lined", "read_words"]
 
 _Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
@@ -54,42 +54,56 @@ class Lined(dict[str, Any]):
         return self.lines.get(key, self.line)
 
 
-def _loader_for(base: Any, path: Path, *, one_line: bool = False) -> Any:
-    class Loader(base):  # type: ignore[misc]
-        pass
+_TEXT, _MAPPING, _LIST = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "map", "seq"))
 
-    def mapping(loader: Any, node: yaml.MappingNode) -> Iterator[Lined]:
+
+class _Builder:
+    """Turns the nodes of one file into values, mappings into Lined ones."""
+
+    def __init__(self, path: Path, loader: Any, text_of: Callable[[str], str]) -> None:
+        self._path, self._loader, self._text_of = path, loader, text_of
+        self._built: dict[int, Any] = {}
+
+    def of(self, node: yaml.Node) -> Any:
+        """The value of a node; what is referred to often is built once."""
+        if node.tag == _TEXT:
+            return self._text_of(node.value)
+        if id(node) not in self._built:
+            self._built[id(node)] = self._new(node)
+        return self._built[id(node)]
+
+    def _new(self, node: yaml.Node) -> Any:
+        if node.tag == _MAPPING:
+            return self._mapping(node)
+        if node.tag == _LIST:
+            return [self.of(item) for item in node.value]
+        return self._loader.construct_object(node, deep=True)
+
+    def _mapping(self, node: yaml.Node) -> Lined:
         made = Lined()
-        made.path, made.line = path, node.start_mark.line + 1
-        yield made
+        made.path, made.line = self._path, node.start_mark.line + 1
         for key_node, value_node in node.value:
             line = key_node.start_mark.line + 1
             if not isinstance(key_node, yaml.ScalarNode):
-                raise FileError(f"{path.name}, line {line}", "a name must stand before the colon")
-            key = loader.construct_object(key_node, deep=True)
+                raise self._fault(line, "a name must stand before the colon")
+            key = self.of(key_node)
             if key in made:
-                raise FileError(
-                    f"{path.name}, line {line}", f"“{printable(key)}” stands here a second time"
-                )
+                raise self._fault(line, f"“{printable(key)}” stands here a second time")
             made.lines[key] = line
-            made[key] = loader.construct_object(value_node, deep=True)
+            made[key] = self.of(value_node)
+        return made
 
-    def text(loader: Any, node: yaml.ScalarNode) -> str:
-        return " ".join(loader.construct_scalar(node).split())
-
-    Loader.add_constructor("tag:yaml.org,2002:map", mapping)
-    if one_line:
-        Loader.add_constructor("tag:yaml.org,2002:str", text)
-    return Loader
+    def _fault(self, line: int, wrong: str) -> FileError:
+        return FileError(f"{self._path.name}, line {line}", wrong)
 
 
-def _read(path: Path, base: Any, *, one_line: bool = False) -> Any:
+def _read(path: Path, kind: Any, text_of: Callable[[str], str]) -> Any:
     try:
-        text = path.read_text(encoding="utf-8")
+        loader = kind(path.read_text(encoding="utf-8"))
+        node = loader.get_single_node()
+        return None if node is None else _Builder(path, loader, text_of).of(node)
     except UnicodeDecodeError as problem:
         raise FileError(path.name, "the file is not UTF-8 text") from problem
-    try:
-        return yaml.load(text, Loader=_loader_for(base, path, one_line=one_line))
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
         place = f"{path.name}, line {mark.line + 1}" if mark else path.name
@@ -101,27 +115,23 @@ def _read(path: Path, base: Any, *, one_line: bool = False) -> Any:
         raise FileError(path.name, f"not readable as YAML ({said})") from problem
 
 
+def _on_one_line(text: str) -> str:
+    return " ".join(text.split())
+
+
 def printable(text: object) -> str:
     """Text from a file or a keyboard without what a terminal would take for a command."""
     return "".join(letter for letter in str(text) if letter.isprintable())
 
 
-def read(path: Path) -> Any:
-    """The file as YAML types; mappings are Lined. FileError if it can't be read."""
-    return _read(path, _Safe)
-
-
 def read_lined(path: Path) -> Any:
-    """As `read`, with every run of white space in a text as one space."""
-    return _read(path, _Safe, one_line=True)
+    """The file as YAML types, every run of white space in a text as one space.
+
+    Mappings are Lined. FileError if it can't be read.
+    """
+    return _read(path, _Safe, _on_one_line)
 
 
 def read_words(path: Path) -> Any:
     """The file with every scalar as the characters that were typed (`no` stays "no")."""
-    return _read(path, _Base)
-
-
-def read_folder(folder: Path) -> Iterator[tuple[Path, Any]]:
-    """Each *.yaml of a folder in name order."""
-    for path in sorted(folder.glob("*.yaml")):
-        yield path, read(path)
+    return _read(path, _Base, str)

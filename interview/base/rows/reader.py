@@ -7,14 +7,16 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 import msgspec
+from msgspec.structs import force_setattr as set_field
 
 from interview.base.rows.faults import Faults
-from interview.base.rows.lines import FileError, Lined, read_lined
+from interview.base.rows.lines import FileError, read_lined
 from interview.base.rows.row import Row, Where
 
 __all__ = ["read", "read_folder"]
 
 T = TypeVar("T")
+_HOLDING_ROWS = (dict, list)
 
 
 def read(path: Path, kind: type[T]) -> T:
@@ -51,18 +53,19 @@ def _custom(kind: type[Any], said: Any) -> Any:
 
 def _place(found: Any, written: Any) -> None:
     """Tell every row where it stood."""
-    if isinstance(found, Row) and isinstance(written, Lined):
-        where = Where(written.path, written.line, written.lines)
-        msgspec.structs.force_setattr(found, "where", where)
+    if isinstance(found, tuple | list):
+        for one, part in zip(found, written, strict=True):
+            if isinstance(part, _HOLDING_ROWS):
+                _place(one, part)
+    elif isinstance(found, Row):
+        set_field(found, "where", Where(written.path, written.line, written.lines))
         for key, part in written.items():
-            if isinstance(part, dict | list):
+            if isinstance(part, _HOLDING_ROWS):
                 _place(getattr(found, key), part)
     elif isinstance(found, dict):
         for key, part in written.items():
-            row = found.get(key)
-            _place(row, part)
-            if isinstance(row, Row):
-                msgspec.structs.force_setattr(row, "key", str(key))
-    elif isinstance(found, tuple | list) and isinstance(written, list):
-        for one, part in zip(found, written, strict=True):
-            _place(one, part)
+            if isinstance(part, _HOLDING_ROWS):
+                row = found[key]
+                _place(row, part)
+                if isinstance(row, Row):
+                    set_field(row, "key", str(key))
