@@ -21,8 +21,7 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Work it out and show how."""
-    from interview.reckon.pairs import typed_system
-    from interview.reckon.sums import reckon
+    from interview.reckon import reckon, typed_system
 
     step = reckon(arguments.quantity, arguments.given)
     system = typed_system(arguments.given)

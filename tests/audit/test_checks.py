@@ -29,7 +29,7 @@ SHIPPED = Path(assembly.__file__).parent
 
 # The ids people's scripts depend on, by section.
 CHECKS = {
-    "space": "swim_area swim_depth volume_rule escape outgrow",
+    "space": "swim_area swim_depth volume_rule escape outgrow company",
     "basking": (
         "platform_space platform_float platform_gap ramp basking_heat basking_hot_day "
         "basking_cold_day lamp_holder lamp_plastic lamp_fixing photoperiod night_dark"

@@ -35,8 +35,10 @@ def test_the_questions_of_one_animal_stay_together(empty: Interview) -> None:
     assert animals == [
         ("species", 0),
         ("carapace_length", 0),
+        ("sex", 0),
         ("species", 1),
         ("carapace_length", 1),
+        ("sex", 1),
     ]
 
 
@@ -50,6 +52,8 @@ def test_more_animals_keep_the_first_and_ask_for_the_new(plain_tank: Interview) 
     done = plain_tank.record(Place("animal_count"), "2")
     assert Place("carapace_length", 0) not in done.doubtful
     assert plain_tank.answers[Place("carapace_length", 0)].said == "15 cm"
+    assert plain_tank.next() == Place("sex", 0), "who may share a tank hangs on it"
+    plain_tank.record(Place("sex", 0), "female")
     assert plain_tank.next() == Place("species", 1)
 
 

@@ -9,7 +9,6 @@ from dataclasses import dataclass, field, replace
 from interview import assembly
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
-from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
 from interview.chat.hearing.references import name_of
@@ -279,13 +278,7 @@ class Talk:
         return True
 
     def change(self, name: str) -> bool:
-        """Take the answer told, or go to the one named next; False when none is meant."""
-        if told := new_answer(self.interview, name):
-            place, said = told
-            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
-            if not self._take(place, said):
-                self._jumped.append(place)
-            return True
+        """Go to the answer named next; False when none is meant."""
         if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
             return False
         self._jumped.append(target)

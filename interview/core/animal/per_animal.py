@@ -24,7 +24,7 @@ from interview.core.errors import NotApplicable
 from interview.core.numeric import Words
 from interview.core.sheets import Citation
 
-__all__ = ["facts", "facts_by_sex", "noting"]
+__all__ = ["facts", "facts_by_sex", "known_species", "noting"]
 
 _Notes = dict[int, Citation]
 _notes: ContextVar[_Notes | None] = ContextVar("notes", default=None)
@@ -33,8 +33,8 @@ _notes: ContextVar[_Notes | None] = ContextVar("notes", default=None)
 def facts(species: Words | str, pick: Callable[[Profile], float]) -> Any:
     """Pick one number from each species' profile."""
     if isinstance(species, str):
-        return pick(_known(species))
-    return np.array([pick(_known(name)) for name in species])
+        return pick(known_species(species))
+    return np.array([pick(known_species(name)) for name in species])
 
 
 def facts_by_sex(
@@ -42,11 +42,11 @@ def facts_by_sex(
 ) -> Any:
     """Pick one number for each animal by species and sex; a lone species or sex holds for all."""
     if isinstance(species, str) and isinstance(sex, str):
-        return pick(_known(species), sex)
+        return pick(known_species(species), sex)
     count = len(sex) if isinstance(species, str) else len(species)
     kinds = (species,) * count if isinstance(species, str) else species
     sexes = (sex,) * count if isinstance(sex, str) else sex
-    return np.array([pick(_known(k), s) for k, s in zip(kinds, sexes, strict=True)])
+    return np.array([pick(known_species(k), s) for k, s in zip(kinds, sexes, strict=True)])
 
 
 @contextmanager
@@ -60,7 +60,8 @@ def noting() -> Iterator[Mapping[int, Citation]]:
         _notes.reset(token)
 
 
-def _known(species: str) -> Profile:
+def known_species(species: str) -> Profile:
+    """A species' profile, noting what is read from it; NotApplicable for an unknown one."""
     try:
         found = profile(species)
     except UnknownSpecies as problem:

@@ -1,1 +1,0 @@
-"""Single sums from the command line, and where a number comes from."""
