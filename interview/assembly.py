@@ -125,6 +125,7 @@ def known_names() -> dict[str, str]:
 def faults() -> list[str]:
     """Every fault of the questions, the checks, the levers and their wiring, as sentences."""
     from interview.advice.levers.faults import faults as faults_of_levers
+    from interview.advice.purchase.usual import faults as faults_of_usual_settings
     from interview.audit.checks.faults import faults as faults_of_checks
     from interview.audit.checks.faults import names_judged
     from interview.audit.checks.loader import all_checks
@@ -155,6 +156,7 @@ def faults() -> list[str]:
             words_of_answers(),
             [check.id for check in all_checks()],
         ),
+        *faults_of_usual_settings(units, words_of_answers()),
     ]
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass, replace
 from typing import Any
 
+from interview.advice.purchase.usual import usual
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.severity import OPEN
 from interview.advice.what_if.suppose import changed, same
@@ -15,21 +16,6 @@ from interview.audit.tank import Tank
 from interview.vocabulary.phrases import in_words
 
 __all__ = ["Pair", "Refused", "Wish", "weigh_wishes", "wish_of", "wishes_of"]
-
-_TOGETHER = (
-    ("stand", "stand_level"),
-    ("substrate", "substrate_depth", "grain_size"),
-    ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length"),
-    ("heat_lamp_kind", "heat_lamp_power"),
-    ("heater_mount", "heater_body", "heater_guard"),
-    ("heater_power", "heater_count"),
-    ("filter_kind", "filter_rated_flow", "filter_count"),
-    ("media", "media_volume"),
-    ("platform_length", "platform_width", "platform_height_above_water"),
-    ("feed_mass", "feeds_per_week"),
-)
-"""Answers that make one thing; every other stands alone."""
-_SAID_ELSEWHERE = ("stage", "tank_origin", "wall_thickness", "filter_age", "uvb_lamp_age")
 
 Pair = tuple[Tank, Tank]
 """The planned tank with its animals as they are, and with them grown."""
@@ -49,12 +35,13 @@ def wishes_of(tank: Tank, settings: Mapping[str, Any]) -> Iterator[Wish]:
     """The keeper's own answers where the list has another, thing by thing."""
     own = {
         name: tank.best.known[name]
-        for name in (*settings, "grain_size")
-        if name not in tank.assumed | set(_SAID_ELSEWHERE) and name in tank.best.known
+        for name in {**settings, **usual().over_sand}
+        if name not in tank.assumed | set(usual().no_wish) and name in tank.best.known
     }
-    grouped = {name for group in _TOGETHER for name in group}
+    together = usual().together
+    grouped = {name for group in together for name in group}
     alone = [(name,) for name in own if name not in grouped]
-    for group in (*_TOGETHER, *alone):
+    for group in (*together, *alone):
         wish = {name: own[name] for name in group if name in own}
         if any(not same(settings.get(name), value) for name, value in wish.items()):
             yield wish

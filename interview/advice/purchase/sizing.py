@@ -9,6 +9,7 @@ import numpy as np
 
 from interview.advice.levers.settings import settable
 from interview.advice.purchase.preferences import Pair
+from interview.advice.purchase.usual import usual
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.tank import Tank
 from interview.care.facts import limits
@@ -22,57 +23,12 @@ _HEATERS = (25, 50, 75, 100, 150, 200, 250, 300)
 
 
 def on_every_list(tank: Tank) -> dict[str, Any]:
-    """What is the same for every tank."""
-    sand = bool(tank.lookup("fine_sand_required"))
-    lamp, tube, apart = (float(settable(x, "m", tank.system)) for x in (0.30, 0.55, 0.30))
-    return {
-        "stage": "set_up",
-        "tank_origin": "aquarium",
-        "substrate": "sand" if sand else "none",
-        "substrate_depth": 0.05 if sand else 0.0,
-        **({"grain_size": 0.0005} if sand else {}),
-        "stand": "aquarium_stand",
-        "stand_level": True,
-        "heater_mount": "horizontal",
-        "heater_guard": True,
-        "heater_body": "metal",
-        "heater_cutout": True,
-        "heater_height": 0.05,
-        "filter_kind": "canister",
-        "filter_count": 1.0,
-        "intake_guard": True,
-        "intake_height": 0.08,
-        "media": "foam_coarse",
-        "filter_seeded": tank.best.known.get("filter_seeded") or "well",
-        "water_change_share": 0.3,
-        "water_change_interval": WEEK,
-        "water_treatment": "conditioner",
-        "platform_wall_gap": 0.0,
-        "ramp_slope": 20.0,
-        "heat_lamp_kind": "halogen",
-        "heat_lamp_power": 50.0,
-        "heat_lamp_height": lamp,
-        "lamp_control": "thermostat",
-        "lamp_holder": "ceramic",
-        "lamp_holder_rating": 150.0,
-        "lamp_fixings": 2.0,
-        "lamp_plastic_gap": apart,
-        "lamp_timer": True,
-        "night_light": False,
-        "day_length": 12 * 3600.0,
-        "uvb_lamp_kind": "tube_t5",
-        "uvb_strength": "high",
-        "uvb_lamp_length": tube,
-        "uvb_lamp_age": 100 * 3600.0,
-        "uvb_path": "open",
-        "cover_basking": "mesh",
-        "cover_water": "mesh",
-        "rcd": True,
-        "drip_loops": True,
-        "strip_raised": True,
-        "decor_hazards": (),
-        "kitchen_used": False,
-    }
+    """What is the same for every tank but for its animals' sand, and a filter already seeded."""
+    settings = usual().values(sand=bool(tank.lookup("fine_sand_required")))
+    for name in usual().rounded:
+        settings[name] = float(settable(settings[name], "m", tank.system))
+    seeded = tank.best.known.get("filter_seeded")
+    return settings | ({"filter_seeded": seeded} if seeded else {})
 
 
 def warmed_and_fed(planned: Tank) -> dict[str, Any]:
