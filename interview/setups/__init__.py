@@ -1,7 +1,7 @@
 """Saved setups: the keeper's own words in a small YAML file, written whole or not at all."""
 
 from interview.setups.filling import fill, of_interview
-from interview.setups.reading import read
+from interview.setups.loading import read
 from interview.setups.setup import FORMAT, Setup, SetupError, folder
 from interview.setups.writing import write
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.setups.reading import short
+from interview.setups.loading import short
 from interview.setups.setup import Setup, SetupError
 from interview.words.text.refusal import NotUnderstood
 

@@ -11,8 +11,8 @@ from report_tanks import DEMOS, audit_at
 
 from interview.audit.audit import Audit
 from interview.report.blocks import Block, Heading, Items, Paragraph
-from interview.report.page.comparison import _before_and_now, comparison_blocks
-from interview.report.page.plans import _grade
+from interview.report.page.before_and_after import _before_and_now, comparison_blocks
+from interview.report.page.plan_steps import _grade
 
 
 @pytest.fixture

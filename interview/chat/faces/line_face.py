@@ -160,7 +160,7 @@ class PlainFace:
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in plain lines."""
         from interview.report.formats.plain import block_lines
-        from interview.report.page.comparison import comparison_blocks
+        from interview.report.page.before_and_after import comparison_blocks
 
         for line in block_lines(comparison_blocks(before, after)):
             self._emit(line)

@@ -187,7 +187,7 @@ class TerminalFace:
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in colour."""
         from interview.report.formats.terminal import block_view
-        from interview.report.page.comparison import comparison_blocks
+        from interview.report.page.before_and_after import comparison_blocks
 
         width = min(self._console.width, _WIDEST)
         blocks = comparison_blocks(before, after)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
 from interview.report.blocks import Block
-from interview.report.page.comparison import comparison_blocks
+from interview.report.page.before_and_after import comparison_blocks
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from interview.report.page.caps import held_down_blocks
 from interview.report.page.closing import calendar_blocks, how_to_read, safety_notes
 from interview.report.page.figures import drawn, numbers, readings
 from interview.report.page.origins import assumption_blocks
-from interview.report.page.plans import plan_blocks
+from interview.report.page.plan_steps import plan_blocks
 from interview.report.page.purchase import specification_blocks
 from interview.report.page.sections import section_blocks, section_blocks_in_short
 from interview.report.page.to_do import inconsistency_blocks, to_do_blocks
