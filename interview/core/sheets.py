@@ -9,10 +9,14 @@ facts of most species come from.
 
 from __future__ import annotations
 
+import ast
 import inspect
 import re
+import sys
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -135,6 +139,22 @@ class Formula:
         return result
 
 
+def _docstring(function: Callable[..., Any]) -> str:
+    """The docstring; from the source where Python was told to drop it (`python -OO`)."""
+    text = inspect.getdoc(function) or ""
+    if text or sys.flags.optimize < 2:
+        return text
+    return _sheets_in(inspect.getsourcefile(function) or "").get(function.__name__, "")
+
+
+@cache
+def _sheets_in(source: str) -> dict[str, str]:
+    """The docstring of each function of a module."""
+    tree = ast.parse(Path(source).read_text(encoding="utf-8"))
+    functions = (node for node in tree.body if isinstance(node, ast.FunctionDef))
+    return {function.name: ast.get_docstring(function) or "" for function in functions}
+
+
 def read_formula(
     function: Callable[..., Any], entries: Mapping[str, Entry] | None = None
 ) -> Formula:
@@ -145,7 +165,7 @@ def read_formula(
         entries: the vocabulary, the project's own if None
     """
     name = getattr(function, "__name__", repr(function))
-    text = inspect.getdoc(function) or ""
+    text = _docstring(function)
     summary = " ".join(text.split("\n\n", 1)[0].split())
     unit = _SUMMARY_UNIT.search(summary)
     if not unit:
