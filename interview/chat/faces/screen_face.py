@@ -49,7 +49,7 @@ class TerminalFace:
         self._console = console or Console(highlight=False)
         self._ascii = "utf" not in (self._console.encoding or "").lower()
         self._session: PromptSession[str] = PromptSession(
-            history=InMemoryHistory(), key_bindings=_over_selection()
+            history=InMemoryHistory(), key_bindings=_over_selection(), enable_suspend=True
         )
         self._standing: Asked | None = None
         self._ended = False
