@@ -178,7 +178,7 @@ def test_whole_shows_limits_and_sources(capsys: pytest.CaptureFixture[str]) -> N
 
 def test_files_that_cannot_be_used(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
     assert "There is no file" in refused(capsys, ["audit", tmp_path / "none.yaml"])
-    assert "directory" in refused(capsys, ["audit", tmp_path])
+    assert "it is a folder" in refused(capsys, ["audit", tmp_path])
     assert "one setup" in refused(capsys, ["audit", MUSK, STOPPED, "--markdown", tmp_path / "x.md"])
 
 
@@ -320,7 +320,7 @@ def test_runs_as_a_module_from_any_folder(tmp_path: Path) -> None:
     assert done.returncode == 0
     assert done.stderr == ""
     assert done.stdout.startswith("Tankside: ")
-    (saved,) = (tmp_path / "tanks").iterdir()
+    (saved,) = (tmp_path / "tanks").glob("*.yaml")
     assert f"Savedin{saved}." in "".join(done.stdout.split())
 
 
@@ -341,7 +341,7 @@ def test_a_pipe_goes_on_when_it_says_yes(tmp_path: Path) -> None:
     run(typed="living\neurope\n")
     done = run(typed="yes\n18 C\n")
     assert "Go on with “New tank”?" in done.stdout
-    (saved,) = (tmp_path / "tanks").iterdir()
+    (saved,) = (tmp_path / "tanks").glob("*.yaml")
     assert "room_temperature_low: 18 C" in saved.read_text("utf-8")
 
 
@@ -410,7 +410,10 @@ def test_a_bug_is_logged_and_never_shown(
     assert len(shown.err.splitlines()) == 1
     (log,) = tmp_path.glob("tankside-*.log")
     assert f"The details are in {log}." in shown.err
-    assert "RuntimeError: a bug for the test" in log.read_text("utf-8")
+    told = log.read_text("utf-8")
+    assert "RuntimeError\n" in told and "test_cli.py, line" in told
+    assert f"tankside {__version__}" in told and "numpy" in told
+    assert "a bug for the test" not in told, "a message may repeat what the keeper typed"
 
 
 def test_ctrl_c_anywhere_is_130(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -419,3 +422,45 @@ def test_ctrl_c_anywhere_is_130(monkeypatch: pytest.MonkeyPatch) -> None:
 
     monkeypatch.setattr("interview.commands.demo.replay", interrupted)
     assert cli.main(["demo"]) == 130
+
+
+def test_the_log_of_a_bug_names_the_answer_and_not_its_words(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    from interview.graph.interview import Interview, Place
+
+    real = Interview.take_up
+
+    def broken(self: Interview, place: Place, said: str, **rest: object) -> object:
+        if place.id == "heater_power":
+            raise RuntimeError(f"“{said}” breaks it")
+        return real(self, place, said, **rest)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(audit_command, "audit_file", _audit_again.__wrapped__)
+    monkeypatch.setattr(Interview, "take_up", broken)
+    monkeypatch.setattr("sys.argv", ["tankside", "audit", str(MUSK)])
+    monkeypatch.setenv("TMPDIR", str(tmp_path))
+    for allowed in ("", "yes"):
+        monkeypatch.setattr("tempfile.tempdir", None)
+        monkeypatch.setenv("TANKSIDE_LOG_WORDS", allowed)
+        assert cli.main(["audit", str(MUSK)]) == 3
+        log = Path(re.search(r"details are in (.*)\.$", capsys.readouterr().err)[1])  # type: ignore[index]
+        told = log.read_text("utf-8")
+        assert "at the answer heater_power" in told and "command: audit\n" in told
+        assert ("breaks it" in told) == bool(allowed)
+        assert (str(MUSK) in told) is False
+
+
+def test_a_bug_without_room_for_its_log_is_still_told(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*_: object, **__: object) -> int:
+        raise RuntimeError
+
+    def full(*_: object, **__: object) -> None:
+        raise OSError(27, "File too large")
+
+    monkeypatch.setattr("interview.commands.demo.replay", broken)
+    monkeypatch.setattr("tempfile.NamedTemporaryFile", full)
+    assert cli.main(["demo"]) == 3
+    assert "No file could be written for the details." in capsys.readouterr().err

@@ -12,41 +12,42 @@ import shutil
 import sys
 import textwrap
 
+from interview.base.bug_log import write_log
+
 __all__ = ["BUG", "DONE", "INTERRUPTED", "STOP", "UNUSABLE", "complain", "explain_failure"]
 
 DONE, STOP, UNUSABLE, BUG, INTERRUPTED = 0, 1, 2, 3, 130
-_OUTPUT_GONE = (errno.EPIPE, errno.ENOSPC)
+_GONE = {
+    errno.ENOSPC: "no space is left there",
+    errno.EDQUOT: "your share of the space there is used up",
+    errno.EFBIG: "the file would be larger than is allowed here",
+    errno.EIO: "the device does not take it",
+}
 
 
 def explain_failure(problem: Exception) -> int:
     """One sentence on stderr: 2 for what was given, 3 with a log file for a bug."""
-    from interview.setups import SetupError
+    from interview.setups.setup import SetupError
 
-    if isinstance(problem, OSError) and problem.errno in _OUTPUT_GONE:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    if isinstance(problem, OSError) and problem.errno in (errno.EPIPE, *_GONE):
+        _drop_output()
         if problem.errno == errno.EPIPE:
             return DONE
-        problem = SetupError("The output can't be written: no space is left there.")
+        problem = SetupError(f"The output can't be written: {_GONE[problem.errno]}.")
     if isinstance(problem, SetupError):
         complain(f"tankside: {problem}")
         return UNUSABLE
+    log = write_log(problem)
+    details = f"The details are in {log}." if log else "No file could be written for the details."
     complain(
-        f"tankside: something went wrong that is our fault. Every answer given is saved. "
-        f"The details are in {_logged(problem)}."
+        "tankside: something went wrong that is our fault. Every answer given is saved. " + details
     )
     return BUG
 
 
-def _logged(problem: Exception) -> str:
-    """Where the details of a bug were written."""
-    import tempfile
-    import traceback
-
-    with tempfile.NamedTemporaryFile(
-        "w", prefix="tankside-", suffix=".log", delete=False, encoding="utf-8"
-    ) as log:
-        traceback.print_exception(problem, file=log)
-    return log.name
+def _drop_output() -> None:
+    """Send what is still in the buffer nowhere, so that leaving doesn't fail as well."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def complain(text: str) -> None:

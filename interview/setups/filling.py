@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from interview.base.bug_log import at_answer
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups.loading import short
 from interview.setups.setup import Setup, SetupError
@@ -22,7 +23,8 @@ def fill(interview: Interview, setup: Setup) -> None:
     for place in _in_order(interview, setup):
         said, doubtful = setup.answers[place], place.id in setup.doubtful
         try:
-            interview.take_up(place, said, doubtful=doubtful)
+            with at_answer(place.id):
+                interview.take_up(place, said, doubtful=doubtful)
         except NotUnderstood as problem:
             faults.append(f"{place.id}: {problem}")
         except AnswerRefused as problem:

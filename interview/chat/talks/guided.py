@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from interview import assembly
+from interview.base.bug_log import at_answer
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.choosing import comes_later, find
@@ -85,9 +86,10 @@ class Talk:
             if self._meant and word_of(line) in YES:
                 line = self._meant
             self._meant = ""
-            leaves = self._command(place, line)
-            if leaves is None:
-                leaves = self._take(place, line)
+            with at_answer(place.id):
+                leaves = self._command(place, line)
+                if leaves is None:
+                    leaves = self._take(place, line)
             if leaves:
                 return
 
