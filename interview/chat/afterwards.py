@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import shlex
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Interrupted
 from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
 
@@ -28,32 +28,31 @@ _NEXT = Asked(
 )
 
 
-def audit_and_stay(face: Face, talk: Talk, path_of: Callable[[], Path], title: str) -> int:
+def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
     """Audit, offer the page, and stay until the keeper leaves; returns the exit code.
 
     Args:
         face: where it is shown
         talk: the conversation so far, for changes and what-ifs
-        path_of: the file the answers are in by now
-        title: the tank's title
+        keeping: where the answers are
     """
     while True:
-        audit = assembly.audit_of(talk.interview, title)
+        audit = assembly.audit_of(talk.interview, keeping.title or auto_title(talk.interview))
         face.say("Working out the smallest set of changes…")
         advice = assembly.advice_of(audit)
         face.audit(audit, advice)
         code = 1 if audit.grades.stop else 0
         try:
-            _save(face, audit, advice, path_of())
-            while not _changes(face, talk, audit, advice, path_of()):
+            _save(face, audit, advice, keeping.path)
+            while not _changes(face, talk, audit, advice, keeping.path):
                 pass
         except Left:
-            _farewell(face, path_of())
+            _farewell(face, keeping)
             return code
         try:
             talk.go_on()
         except Left as left:
-            _farewell(face, path_of())
+            _farewell(face, keeping)
             return 130 if left.interrupted else code
 
 
@@ -85,7 +84,9 @@ def _changes(face: Face, talk: Talk, audit: Audit, advice: Advice, path: Path) -
     return False
 
 
-def _farewell(face: Face, path: Path) -> None:
+def _farewell(face: Face, keeping: Safekeeping) -> None:
+    keeping.settle()
+    path = keeping.path
     again = f"tankside recheck {shlex.quote(str(path))}"
     face.say(
         f"The answers are in {path}; “tankside audit” makes the page at any time. Once you have "

@@ -6,22 +6,23 @@ import os
 import shlex
 import sys
 import threading
-from collections.abc import Callable
 from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Left, Manner, Talk
 from interview.chat.talks.listening import hear_aside
-from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.interview import AnswerRefused, Interview
 from interview.setups import Setup, SetupError
-from interview.setups.kept import Kept, new_file, old_file
+from interview.setups.kept import is_started, new_file, old_file
+from interview.setups.listing import saved_in
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["auto_title", "choose_face", "has_screen", "sit_down"]
+__all__ = ["choose_face", "has_screen", "sit_down"]
 
 _LATEST = 5
 
@@ -53,69 +54,57 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
 
     Raises SetupError if the named file can't be used or nothing can be saved.
     """
+    if path is not None and is_started(path):
+        setups.refuse(path)
     interview = assembly.new_interview()
     threading.Thread(target=assembly.warm, daemon=True).start()
-    kept: Kept | None = None
+    keeping: Safekeeping | None = None
     try:
-        kept, title = _begin(face, interview, path)
-        save = _saver(face, interview, kept, title)
+        keeping = _begin(face, interview, path)
         talk = CounterTalk if manner == "counter" else Talk
-        conversation = talk(interview, face, save, manner)
+        conversation = talk(interview, face, keeping.save, manner)
         conversation.run()
-        save()
-        file = kept
-        return audit_and_stay(face, conversation, lambda: file.path, title or auto_title(interview))
+        keeping.save()
+        return audit_and_stay(face, conversation, keeping)
     except (Left, KeyboardInterrupt) as left:
-        _say_where(face, kept)
+        _say_where(face, keeping)
         return 0 if isinstance(left, Left) and not left.interrupted else 130
     finally:
-        if kept:
-            kept.drop_if_empty()
+        if keeping:
+            keeping.kept.drop_if_empty()
 
 
-def _saver(face: Face, interview: Interview, kept: Kept, title: str) -> Callable[[], None]:
-    """What saves the interview, once there is something to save."""
-
-    def save() -> None:
-        if not interview.answers:
-            return
-        before = kept.path
-        if kept.save(setups.of_interview(interview, title or auto_title(interview))):
-            face.say(f"Another talk has written {before}. This one goes on in {kept.path}.")
-
-    return save
-
-
-def _say_where(face: Face, kept: Kept | None) -> None:
-    if kept is None:
+def _say_where(face: Face, keeping: Safekeeping | None) -> None:
+    if keeping is None:
         face.say("Nothing was changed.")
-    elif kept.drop_if_empty():
+    elif not keeping.interview.answers and keeping.kept.drop_if_empty():
         face.say("Nothing was answered, so nothing is kept.")
     else:
-        again = f"tankside talk {shlex.quote(str(kept.path))}"
-        face.say(f"Saved in {kept.path}. “tankside” offers to go on, and so does “{again}”.")
+        keeping.settle()
+        again = f"tankside talk {shlex.quote(str(keeping.path))}"
+        face.say(f"Saved in {keeping.path}. “tankside” offers to go on, and so does “{again}”.")
 
 
 # ---- the beginning
 
 
-def _begin(face: Face, interview: Interview, path: Path | None) -> tuple[Kept, str]:
-    """Fill the interview from a setup to go on with; returns its file and title."""
+def _begin(face: Face, interview: Interview, path: Path | None) -> Safekeeping:
+    """Fill the interview from a setup to go on with; returns what keeps it."""
     first = ""
     if path is None:
         path, first = _offer_to_go_on(face)
-    if path is None or not path.exists():
-        kept = new_file(path)
-        face.say(f"Your answers are kept in {kept.path}, one by one.")
+    if path is None or not is_started(path):
+        keeping = Safekeeping(face, interview, new_file(path))
+        face.say(f"Your answers are kept in {keeping.path}, one by one.")
         face.say("Answer one by one, or tell me what you know in a few sentences first.")
         face.say("Type “why”, “how”, “not sure”, “skip”, “back”, “show” or “stop” at any time.")
         _take_first(face, interview, first)
-        return kept, ""
-    kept = old_file(path)
+        return keeping
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
     face.say(f"Going on with {setup.title or path.name}.")
-    return kept, "" if setup.title == auto_title(interview) else setup.title
+    title = "" if setup.title == auto_title(interview) else setup.title
+    return Safekeeping(face, interview, old_file(path), title)
 
 
 def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
@@ -161,8 +150,7 @@ def _take_first(face: Face, interview: Interview, line: str) -> None:
 
 def _newest_unfinished() -> tuple[Path, Setup] | None:
     """The latest setup with an answer and with a question left, among the latest few."""
-    found = sorted(setups.folder().glob("*.yaml"), key=lambda p: p.stat().st_mtime_ns, reverse=True)
-    for path in found[:_LATEST]:
+    for path in (saved.path for saved in saved_in(setups.folder())[:_LATEST]):
         fresh = assembly.new_interview()
         try:
             setup = setups.read(path, fresh.questionnaire)
@@ -172,16 +160,3 @@ def _newest_unfinished() -> tuple[Path, Setup] | None:
         if setup.answers and fresh.next() is not None:
             return path, setup
     return None
-
-
-def auto_title(interview: Interview) -> str:
-    """A title from the first animal and the tank, until the keeper gives one."""
-    species = interview.answers.get(Place("species", 0))
-    tank = interview.answers.get(Place("tank_size"))
-    parts = []
-    if species and isinstance(species.value, str):
-        options = interview.lists.options["species"]
-        parts.append(next(o.label for o in options if o.name == species.value).split(" (")[0])
-    if tank:
-        parts.append(tank.said)
-    return ", ".join(parts) or "New tank"

@@ -15,6 +15,7 @@ def filled(path: Path) -> tuple[Interview, str]:
     """The interview a setup file holds, and its title; SetupError names the file."""
     from interview import assembly, setups
 
+    setups.refuse(path)
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
     try:

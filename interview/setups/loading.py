@@ -5,31 +5,37 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from interview.base.rows.lines import FileError, Lined, printable, read_words
+from interview.base.rows.lines import FileError, Lined, printable, words_in
+from interview.base.small_files import FileRefused, read_small, refuse_unreadable
 from interview.base.spelling import nearest
 from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
 from interview.setups.setup import FORMAT, Setup, SetupError
 
-__all__ = ["read", "short"]
+__all__ = ["LONGEST_TITLE", "read", "refuse", "short"]
 
 _KEYS = ("format", "title", "answers", "doubtful", "finer")
+LONGEST_TITLE = 500
 _ANIMALS = (
     "Write a line for each animal under “animals:”, as "
     "- {species: painted turtle, carapace_length: 11 cm, sex: female}."
 )
 
 
+def refuse(path: Path) -> None:
+    """SetupError for a file that is no small, regular one; costs nothing, so it comes first."""
+    try:
+        refuse_unreadable(path)
+    except FileRefused as problem:
+        raise SetupError(str(problem)) from problem
+
+
 def read(path: Path, questionnaire: Questionnaire) -> Setup:
     """Read a setup file; SetupError says what is wrong with it and what to do."""
     try:
-        rows = read_words(path)
-    except FileNotFoundError:
-        raise SetupError(
-            f"There is no file {path}. Check the name, or start one with “tankside”."
-        ) from None
-    except OSError as problem:
-        raise SetupError(f"{path} can't be read: {problem.strerror}.") from problem
+        rows = words_in(read_small(path), path)
+    except FileRefused as problem:
+        raise SetupError(str(problem)) from problem
     except FileError as problem:
         raise SetupError(f"{problem}. A setup file holds format, title and answers.") from problem
     if not isinstance(rows, Lined):
@@ -41,7 +47,12 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
     answers = rows.get("answers") or Lined()
     if not isinstance(answers, Lined):
         raise SetupError(f"{path.name}: “answers:” must hold lines such as “stage: living”.")
-    setup = Setup(title=_as_typed(rows, "title", path), finer=rows.get("finer") in ("yes", "true"))
+    if len(title := _as_typed(rows, "title", path)) > LONGEST_TITLE:
+        raise SetupError(
+            f"{path.name}, line {rows.line_of('title')}: the title is {len(title):,} letters long; "
+            f"at most {LONGEST_TITLE} are taken."
+        )
+    setup = Setup(title=title, finer=rows.get("finer") in ("yes", "true"))
     doubtful = _as_typed(rows, "doubtful", path).split(", ")
     setup.doubtful = tuple(name for name in doubtful if name in questionnaire.by_id)
     _read_answers(answers, setup, questionnaire, path)

@@ -29,6 +29,15 @@ class Setup:
 
 
 def folder() -> Path:
-    """Where setups are kept: TANKSIDE_FOLDER, or `tankside` in the home folder."""
+    """Where setups are kept: TANKSIDE_FOLDER, or `tankside` in the home folder.
+
+    Raises SetupError where that is nobody's home.
+    """
     named = os.environ.get("TANKSIDE_FOLDER")
-    return Path(named).expanduser() if named else Path.home() / "tankside"
+    try:
+        return Path(named).expanduser() if named else Path.home() / "tankside"
+    except RuntimeError:
+        raise SetupError(
+            f"“{named or '~'}” is nobody's home folder. Set TANKSIDE_FOLDER to a folder you may "
+            "write to, as TANKSIDE_FOLDER=/tmp/tanks."
+        ) from None

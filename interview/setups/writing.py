@@ -2,34 +2,25 @@
 
 from __future__ import annotations
 
-import os
-import tempfile
 from pathlib import Path
 from typing import Any
 
 import yaml
 
+from interview.base.whole_files import write_whole
 from interview.setups.setup import FORMAT, Setup
 
-__all__ = ["write"]
+__all__ = ["text_of", "write"]
 
 
 def write(path: Path, setup: Setup) -> None:
-    """Save a setup whole: a crash or a full disk leaves the old file as it was."""
+    """Save a setup whole: a crash or a full disk leaves the old file as it was. Raises OSError."""
     path.parent.mkdir(parents=True, exist_ok=True)
-    handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", text=True)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
-            file.write(_text(setup))
-            file.flush()
-            os.fsync(file.fileno())
-        Path(temporary).replace(path)
-    except BaseException:
-        Path(temporary).unlink(missing_ok=True)
-        raise
+    write_whole(path, text_of(setup))
 
 
-def _text(setup: Setup) -> str:
+def text_of(setup: Setup) -> str:
+    """The setup as YAML."""
     answers: dict[str, Any] = {}
     animals: list[dict[str, str]] = [{} for _ in range(setup.animals)]
     for place, said in setup.answers.items():

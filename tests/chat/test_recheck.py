@@ -381,3 +381,26 @@ def test_a_distance_told_of_a_lamp_is_about_its_distance(tank: Path) -> None:
     shown = " ".join(_recheck(tank, "lamp is at 25 cm", "", "stop").split())
     assert "for the UVB lamp type 2" in shown
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "25 cm"
+
+
+@pytest.mark.parametrize("year", [1970, 2200])
+def test_a_clock_that_was_wrong_ages_nothing_and_is_told(tank: Path, year: int) -> None:
+    then = datetime.datetime(year, 1, 2).timestamp()
+    os.utime(tank, (then, then))
+    before = _filled(tank).known()
+    shown = " ".join(_recheck(tank, "nitrate", "45 ppm", "", "no").split())
+    assert f"last saved on {year}-01-02, so a clock was wrong" in shown
+    assert "days ago" not in shown
+    assert _filled(tank).known()["uvb_lamp_age"] == before["uvb_lamp_age"]
+    assert f"Nitrate: 30 mg/L on {year}-01-02, 45 mg/L today" in shown
+    assert "a clock was wrong. What was written first stands first." in shown
+
+
+def test_earlier_values_stand_in_the_order_of_writing(tank: Path) -> None:
+    then = datetime.datetime(2200, 1, 2).timestamp()
+    os.utime(tank, (then, then))
+    _recheck(tank, "nitrate", "40 ppm", "", "no")
+    _written(tank, 20)
+    shown = " ".join(_recheck(tank, "nitrate", "45 ppm", "", "no").split())
+    day = (datetime.date.today() - datetime.timedelta(days=20)).isoformat()
+    assert f"Nitrate: 30 mg/L on 2200-01-02, 40 mg/L on {day}, 45 mg/L today" in shown

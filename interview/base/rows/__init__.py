@@ -23,7 +23,7 @@ did you mean “reach”?
 
 from typing import Annotated
 
-from interview.base.rows.lines import FileError, Lined, printable, read_words
+from interview.base.rows.lines import FileError, Lined, printable, words_in
 from interview.base.rows.names import Names, unknown_names
 from interview.base.rows.near import did_you_mean
 from interview.base.rows.reader import read, read_folder
@@ -45,6 +45,6 @@ __all__ = [
     "printable",
     "read",
     "read_folder",
-    "read_words",
     "unknown_names",
+    "words_in",
 ]

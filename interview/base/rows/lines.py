@@ -10,7 +10,7 @@ import yaml
 
 from interview.base.rows.row import Where
 
-__all__ = ["FileError", "Lined", "printable", "read_lined", "read_words"]
+__all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
 
 _Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
@@ -97,13 +97,11 @@ class _Builder:
         return FileError(f"{self._path.name}, line {line}", wrong)
 
 
-def _read(path: Path, kind: Any, text_of: Callable[[str], str]) -> Any:
+def _parsed(text: str, path: Path, kind: Any, text_of: Callable[[str], str]) -> Any:
     try:
-        loader = kind(path.read_text(encoding="utf-8"))
+        loader = kind(text)
         node = loader.get_single_node()
         return None if node is None else _Builder(path, loader, text_of).of(node)
-    except UnicodeDecodeError as problem:
-        raise FileError(path.name, "the file is not UTF-8 text") from problem
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
         place = f"{path.name}, line {mark.line + 1}" if mark else path.name
@@ -129,9 +127,18 @@ def read_lined(path: Path) -> Any:
 
     Mappings are Lined. FileError if it can't be read.
     """
-    return _read(path, _Safe, _on_one_line)
+    try:
+        text = path.read_text(encoding="utf-8")
+    except UnicodeDecodeError as problem:
+        raise FileError(path.name, "the file is not UTF-8 text") from problem
+    return _parsed(text, path, _Safe, _on_one_line)
 
 
-def read_words(path: Path) -> Any:
-    """The file with every scalar as the characters that were typed (`no` stays "no")."""
-    return _read(path, _Base, str)
+def words_in(text: str, path: Path) -> Any:
+    """YAML with every scalar as the characters that were typed (`no` stays "no").
+
+    Args:
+        text: the YAML
+        path: the file it was read from, for complaints
+    """
+    return _parsed(text, path, _Base, str)

@@ -4,34 +4,38 @@ from __future__ import annotations
 
 import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from interview import assembly, setups
 from interview.chat.faces.face import Face
-from interview.chat.history import keep_past, last_whole, show_trends, written_at
+from interview.chat.history import show_trends
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.rechecks.recheck_talk import RecheckTalk
+from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
-from interview.chat.session import auto_title
 from interview.chat.talks.guided import Left
+from interview.setups.earlier import clock_was_wrong, keep_past, last_whole, written_at
 from interview.setups.kept import old_file
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["recheck"]
 
 _BEGIN = "Let us see what is different now."
 _GO_ON = "Last time you left before all was measured again; I go on from there."
 
+_CLOCK = (
+    "By its date this setup was last saved on {date}, so a clock was wrong, then or now. I count "
+    "no time as passed: name “filter age” or “UVB lamp age” yourself if they are other by now."
+)
+
 
 def recheck(face: Face, path: Path) -> int:
     """Ask what changed, predict, measure what matters, compare; returns the exit code."""
+    setups.refuse(path)
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
-    kept, written = old_file(path), written_at(path)
-    title = setup.title or auto_title(interview)
+    written = written_at(path)
+    keeping = Safekeeping(face, interview, old_file(path), setup.title or auto_title(interview))
+    title = keeping.title
     whole = last_whole(path, interview.questionnaire) if setup.doubtful else None
     start = interview
     if whole:  # a recheck was left half-way: its changes count from the tank before it
@@ -40,30 +44,40 @@ def recheck(face: Face, path: Path) -> int:
     before, earlier = assembly.audit_of(start, title), start.known()
     face.say(f"{title}: {before.grades.headline} {_GO_ON if whole else _BEGIN}")
 
-    def save() -> None:
-        kept.save(setups.of_interview(interview, title))
-
-    talk = RecheckTalk(interview, face, save, prediction=Prediction(interview, before, earlier))
-    talk.let_pass(datetime.datetime.now() - written)
+    prediction = Prediction(interview, before, earlier)
+    talk = RecheckTalk(interview, face, keeping.save, prediction=prediction)
+    if clock_was_wrong(written, datetime.datetime.now()):
+        face.say(_CLOCK.format(date=written.date().isoformat()))
+    else:
+        talk.let_pass(datetime.datetime.now() - written)
     try:
         talk.run()
     except Left as left:
         if interview.known() != earlier and not whole:
-            keep_past(path, setup, written)
-        save()
-        face.say(f"Saved in {kept.path}.")
+            _keep_past(face, path, setup, written)
+        keeping.settle()
+        face.say(f"Saved in {keeping.path}.")
         return 130 if left.interrupted else 0
     if not whole:
-        keep_past(path, setup, written)
-    save()
+        _keep_past(face, path, setup, written)
+    keeping.save()
     after = assembly.audit_of(interview, title)
     face.compare(before, after)
     show_trends(face, path, interview)
     advice = assembly.advice_of(after)
     face.audit(after, advice)
     try:
-        while not page_settled(face, after, advice, kept.path.with_suffix(".md")):
+        while not page_settled(face, after, advice, keeping.path.with_suffix(".md")):
             pass
+        keeping.settle()
     except Left:
-        face.say(f"The answers are in {kept.path}.")
+        keeping.settle()
+        face.say(f"The answers are in {keeping.path}.")
     return 1 if after.grades.stop else 0
+
+
+def _keep_past(face: Face, path: Path, setup: setups.Setup, written: datetime.datetime) -> None:
+    try:
+        keep_past(path, setup, written)
+    except OSError as problem:
+        face.say(f"The earlier answers can't be kept in the history: {problem.strerror}.")
