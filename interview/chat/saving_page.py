@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import datetime
+import re
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from interview import assembly
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.page_file import may_be_replaced, write_page
 from interview.chat.talks.listening import hear_aside
+from interview.graph.answers import understand
+from interview.setups import SetupError
+from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -16,7 +22,10 @@ if TYPE_CHECKING:
 
 __all__ = ["page_settled"]
 
-_FOR_LATER = ("what if", "change ", "show", "why", "how")
+_FOR_LATER = ("what if", "change ", "show", "why", "how", "?")
+_COMMANDS = ("back", "change", "finer", "help", "save", "audit")
+_FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
+"""What nobody types but as a file: a folder before it, or an ending behind it."""
 
 
 def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
@@ -27,30 +36,66 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
         completions=("yes", "no"),
     )
     line = hear_aside(face, asked)
-    if word_of(line) in (*NO, "skip"):
-        return True
-    if word_of(line) in ("", *YES):
-        return _written(face, audit, advice, usual)
-    if line.casefold().startswith(_FOR_LATER):
+    word = word_of(line)
+    if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS:
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False
-    target = Path(line).expanduser()
-    target = target if target.suffix else target.with_suffix(".md")
-    if target.exists():
-        face.say(f"{target} exists, and I overwrite nothing. Type another name.", "refusal")
+    if word in (*NO, "skip"):
+        return True
+    if word in ("", *YES):
+        return _saved(face, audit, advice, usual)
+    try:
+        target = Path(line).expanduser()
+    except RuntimeError:
+        face.say(f"“{line}” is nobody's home folder. Type another name.", "refusal")
         return False
-    return _written(face, audit, advice, target)
+    if target.name and not target.suffix:
+        target = target.with_name(f"{target.name}.md")
+    if _reads_like_an_answer(line) and not _agreed(
+        face, f"“{line}” reads like an answer. Save the page as a file {target}?"
+    ):
+        return False
+    return _saved(face, audit, advice, target)
 
 
-def _written(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
+def _saved(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
+    """Write the page, over another file only once the keeper agrees."""
     from interview.report.formats.markdown import markdown
 
     try:
+        if not may_be_replaced(target) and not _agreed(
+            face, f"{target} exists and is no page of mine. Write over it?"
+        ):
+            return False
         target.parent.mkdir(parents=True, exist_ok=True)
-        text = markdown(audit, datetime.date.today().isoformat(), advice)
-        target.write_text(text, encoding="utf-8")
+        write_page(markdown(audit, datetime.date.today().isoformat(), advice), target)
     except OSError as problem:
-        face.say(f"{target} can't be written: {problem.strerror}. Type another name.", "refusal")
+        said = problem.strerror
+        face.say(f"{target} can't be written: {said}. Type another name.", "refusal")
+        return False
+    except SetupError as problem:
+        face.say(f"{problem} Type another name.", "refusal")
         return False
     face.say(f"Saved {target}.")
     return True
+
+
+def _agreed(face: Face, label: str) -> bool:
+    """A yes, and nothing but a yes."""
+    hint = "yes does; anything else asks for a name again."
+    return word_of(hear_aside(face, Asked(label, hint, completions=("yes", "no")))) in YES
+
+
+def _reads_like_an_answer(line: str) -> bool:
+    """Whether some question of the interview would take the line."""
+    if _FILE_NAME.fullmatch(line):
+        return False
+    for question in assembly.questionnaire():
+        if question.type == "names":
+            continue
+        try:
+            understand(question, line, assembly.lists(), "")
+        except NotUnderstood:
+            continue
+        return True
+    return False

@@ -28,6 +28,9 @@ def add(commands: Commands) -> None:
     audit.add_argument("--format", choices=names(), help="how the page is dressed")
     audit.add_argument("--json", **{**JSON, "help": "the same as --format json"})
     audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
+    audit.add_argument(
+        "--force", action="store_true", help="write over a file that is no page of Tankside's"
+    )
     audit.add_argument("--plain", **{**PLAIN, "help": "the same as --format plain"})
     audit.add_argument(
         "--suppose",
@@ -42,16 +45,15 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Audit each file; one that can't be used is named, and the others are audited all the same."""
-    from interview.report.formats.register import format_called
     from interview.setups import SetupError
 
     several = len(arguments.setups) > 1
     if arguments.markdown and several:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
-    dress = format_called(_format_of(arguments))
+    if arguments.markdown:
+        _must_be_free(arguments.markdown, force=arguments.force)
     codes: list[int] = []
-    before, between, after = dress.around if several else ("", "", "")
-    shown = False
+    ends: list[str] = []
     for path in arguments.setups:
         try:
             audited = audit_file(path, arguments.suppose)
@@ -59,20 +61,31 @@ def run(arguments: argparse.Namespace) -> int:
             complain(f"tankside: {problem}")
             codes.append(UNUSABLE)
             continue
-        stop = audited.audit.grades.stop
-        codes.append(STOP if stop else DONE)
-        page = _page(audited, whole=arguments.whole)
-        if arguments.markdown:
-            _write(format_called("markdown").dress(page), arguments.markdown)
-        if arguments.markdown and not arguments.json:
-            print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
-        else:
-            sys.stdout.write((between if shown else before) + dress.dress(page))
-            sys.stdout.flush()
-            shown = True
-    if shown:
-        sys.stdout.write(after)
+        codes.append(STOP if audited.audit.grades.stop else DONE)
+        ends.append(_present(audited, arguments, several=several, is_first=not ends))
+    sys.stdout.write("".join(ends[-1:]))
     return max(codes)
+
+
+def _present(
+    audited: Audited, arguments: argparse.Namespace, *, several: bool, is_first: bool
+) -> str:
+    """Write or print one page; returns what ends the output when no other follows."""
+    from interview.report.formats.register import format_called
+
+    page = _page(audited, whole=arguments.whole)
+    if arguments.markdown:
+        from interview.chat.page_file import write_page
+
+        write_page(format_called("markdown").dress(page), arguments.markdown)
+        if not arguments.json:
+            print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
+            return ""
+    dress = format_called(_format_of(arguments))
+    before, between, after = dress.around if several else ("", "", "")
+    sys.stdout.write((before if is_first else between) + dress.dress(page))
+    sys.stdout.flush()
+    return after
 
 
 def _format_of(arguments: argparse.Namespace) -> str:
@@ -121,10 +134,11 @@ def _page(audited: Audited, *, whole: bool) -> Page:
     return Page(audited.audit, audited.advice, audited.before, today, whole)
 
 
-def _write(text: str, target: Path) -> None:
+def _must_be_free(target: Path, *, force: bool) -> None:
+    from interview.chat.page_file import may_be_replaced
     from interview.setups import SetupError
 
-    try:
-        target.write_text(text, encoding="utf-8")
-    except OSError as problem:
-        raise SetupError(f"{target} can't be written: {problem.strerror}.") from problem
+    if not may_be_replaced(target) and not force:
+        raise SetupError(
+            f"{target} exists and is no page of Tankside's. --force writes over it all the same."
+        )

@@ -1,0 +1,52 @@
+"""The file a page is written to: what may be written over, and what never is."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+from interview.base.small_files import FileRefused, read_small, shown
+from interview.base.whole_files import write_whole
+from interview.setups import SetupError
+
+__all__ = ["may_be_replaced", "write_page"]
+
+_SETUP = re.compile(r"""^["']?format["']?\s*:\s*["']?tankside/\d""", re.MULTILINE)
+_PAGE = re.compile(r"# .*\n\n\*\*.* Audited on \d{4}-\d\d-\d\d\.\*\*\n")
+"""How a page of ours begins: its title, then grade and date."""
+
+
+def may_be_replaced(target: Path) -> bool:
+    """Whether a file can be written without asking: it isn't there, or an earlier page of ours.
+
+    Raises SetupError for a setup, which is never written over, and for a folder.
+    """
+    try:
+        if not target.exists() or (not target.is_file() and not target.is_dir()):
+            return True  # nothing is lost: a new file, or a stream such as /dev/stdout
+    except OSError as problem:
+        raise _unwritable(target, problem) from problem
+    if target.is_dir():
+        raise SetupError(f"{shown(target)} can't be written: it is a folder.")
+    try:
+        text = read_small(target)
+    except FileRefused:
+        return False
+    if _SETUP.search(text):
+        raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
+    return text == "" or _PAGE.match(text) is not None
+
+
+def write_page(text: str, target: Path) -> None:
+    """Write a page whole; only its owner may read it. Raises SetupError."""
+    try:
+        if target.exists() and not target.is_file():
+            target.write_text(text, encoding="utf-8")
+        else:
+            write_whole(target, text)
+    except OSError as problem:
+        raise _unwritable(target, problem) from problem
+
+
+def _unwritable(target: Path, problem: OSError) -> SetupError:
+    return SetupError(f"{shown(target)} can't be written: {problem.strerror}.")
