@@ -8,10 +8,12 @@ between runs; what a long random run finds becomes an `@example` beside the test
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import HealthCheck, settings
+from kept import keep_audits
 
 HERE = Path(__file__).parent
 
@@ -20,6 +22,19 @@ _ANY_PACE = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
 settings.register_profile("repeatable", derandomize=True, database=None, **_ANY_PACE)
 settings.register_profile("long", max_examples=2500, print_blob=True, **_ANY_PACE)
 settings.load_profile("repeatable")
+
+
+def pytest_sessionstart() -> None:
+    keep_audits()
+
+
+@pytest.fixture(scope="module", autouse=True)
+def _forgotten(request: pytest.FixtureRequest) -> Iterator[None]:
+    """What a test file has cached goes with its last test."""
+    yield
+    for thing in vars(request.module).values():
+        if hasattr(thing, "cache_clear") and thing.__module__ == request.module.__name__:
+            thing.cache_clear()
 
 
 @pytest.hookimpl(optionalhook=True)

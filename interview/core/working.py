@@ -41,26 +41,16 @@ class Working:
 
     def value(self, name: str) -> Any:
         """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""
-        if name in self.known:
-            return self.known[name]
-        if self._whole is not None and not self.wiring.each_animal & self.wiring.upstream(name):
-            return self._whole.value(name)
-        if name not in self._done:
-            try:
-                self._done[name] = self._compute(name)
-            except CannotWorkOut as problem:
-                self._done[name] = problem
-        found = self._done[name]
+        found = self._found(name)
         if isinstance(found, CannotWorkOut):
-            raise found
+            # Without the way it came before: that would keep every frame it ever went through.
+            raise found.with_traceback(None)
         return found
 
     def get(self, name: str) -> Any:
         """The quantity, or None when it can't be worked out."""
-        try:
-            return self.value(name)
-        except CannotWorkOut:
-            return None
+        found = self._found(name)
+        return None if isinstance(found, CannotWorkOut) else found
 
     def with_known(self, known: Mapping[str, Any]) -> Working:
         """The same tank with other things known; what does not depend on them is kept.
@@ -84,11 +74,21 @@ class Working:
 
     def why_not(self, name: str) -> CannotWorkOut | None:
         """The reason a quantity has no value, or None if it has one."""
-        try:
-            self.value(name)
-        except CannotWorkOut as problem:
-            return problem
-        return None
+        found = self._found(name)
+        return found if isinstance(found, CannotWorkOut) else None
+
+    def _found(self, name: str) -> Any:
+        """The quantity or the reason why it has no value, worked out once."""
+        if name in self.known:
+            return self.known[name]
+        if self._whole is not None and not self.wiring.each_animal & self.wiring.upstream(name):
+            return self._whole._found(name)
+        if name not in self._done:
+            try:
+                self._done[name] = self._compute(name)
+            except CannotWorkOut as problem:
+                self._done[name] = problem.with_traceback(None)
+        return self._done[name]
 
     def _compute(self, name: str) -> Any:
         formula = self.wiring.formulas.get(name)
@@ -97,14 +97,15 @@ class Working:
         given: dict[str, Any] = {}
         missing: list[Missing] = []
         for item in formula.inputs:
-            try:
-                given[item.name] = self.value(item.name)
-            except CannotWorkOut as problem:
-                if item.optional and not isinstance(problem, BeyondFormula):
-                    continue
-                if not isinstance(problem, Missing):
-                    raise
-                missing.append(problem)
+            found = self._found(item.name)
+            if not isinstance(found, CannotWorkOut):
+                given[item.name] = found
+            elif item.optional and not isinstance(found, BeyondFormula):
+                continue
+            elif isinstance(found, Missing):
+                missing.append(found)
+            else:
+                raise found
         if missing:
             raise Missing.union(missing)
         return formula(given, draws=self.draws)

@@ -290,12 +290,9 @@ def test_a_new_filter_is_graded_ripe_and_the_weeks_until_then_are_told() -> None
     assert "once the new filter is ripe, grade" in page and "daily until it is ripe" in page
 
 
-@pytest.mark.parametrize(
-    "audit",
-    [audit_of(path) for path in sorted(DEMOS.glob("*.yaml"))] + [_audit(**NO_FILTER)],
-    ids=lambda audit: audit.title,
-)
-def test_no_plan_leads_to_a_worse_grade_and_a_worse_section_is_told(audit: Audit) -> None:
+@pytest.mark.parametrize("like", [*sorted(path.stem for path in DEMOS.glob("*.yaml")), "no filter"])
+def test_no_plan_leads_to_a_worse_grade_and_a_worse_section_is_told(like: str) -> None:
+    audit = _audit(**NO_FILTER) if like == "no filter" else audit_of(DEMOS / f"{like}.yaml")
     order = "ABCDE"
     was = dict(audit.grades.sections)
     for plan in plans(audit.tank, audit.findings):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import traceback
 from collections.abc import Callable
 from typing import Any
 
@@ -496,3 +497,15 @@ def test_a_tank_as_it_concerns_one_animal() -> None:
         {**known, "carapace_length": np.ones((5, 3)) * [0.1, 0.2, 0.3]}
     )
     assert cloud.of_animal(1).known["carapace_length"].tolist() == [[0.2]] * 5
+
+
+def test_a_reason_does_not_keep_the_ways_it_was_told() -> None:
+    """Each way would hold its frames, and those their draws: audits grew by hundreds of MB."""
+    working = BOX.working({})
+    for _ in range(20):
+        with pytest.raises(Missing):
+            working.value("volume")
+    reason = working.why_not("volume")
+    assert reason is not None
+    ways = list(traceback.walk_tb(reason.__traceback__))
+    assert len(ways) <= 2

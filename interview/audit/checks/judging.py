@@ -95,7 +95,7 @@ def _decided(check: Check, tank: Tank) -> str:
     if check.good is None and not unknown:
         return ""
     if check.good is None or (unknown and tank.lookup(check.measures) is None):
-        raise _why_unknown(sorted(unknown), tank)
+        raise _why_unknown(sorted(unknown), tank).with_traceback(None)
     for name in (check.measures, *check.good.names):
         tank.require(name)
     raise Missing(check.measures)
