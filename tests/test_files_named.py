@@ -216,3 +216,24 @@ def test_a_limit_on_the_size_of_files_is_said(tmp_path: Path) -> None:
     assert "Stage of the tank: a turtle lives in it Region: Europe" in shown
     assert done.stderr.startswith("tankside: The answers above are not all saved.")
     assert not [p for p in tmp_path.iterdir() if p.stat().st_size]
+
+
+@on_posix
+@pytest.mark.parametrize("command", [["questions"], ["demo", "--fast", "--plain"]], ids=str)
+def test_output_into_a_file_that_may_not_grow_is_2_with_a_sentence(
+    tmp_path: Path, command: list[str]
+) -> None:
+    def limited() -> None:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (0, 0))
+
+    with (tmp_path / "out.txt").open("w", encoding="utf-8") as out:
+        done = subprocess.run(
+            [sys.executable, "-m", "interview", *command],
+            stdout=out,
+            stderr=subprocess.PIPE,
+            text=True,
+            cwd=ROOT,
+            preexec_fn=limited,
+        )
+    assert done.returncode == 2
+    assert "larger than is allowed here" in done.stderr and "Traceback" not in done.stderr

@@ -34,6 +34,8 @@ class Safekeeping:
     interview: Interview
     kept: Kept
     title: str = ""
+    moved: bool = field(default=False, init=False)
+    """Whether the answers had to go where the keeper said."""
     _saved: dict[Place, str] = field(init=False)
     """What the file is known to hold."""
     _was_missed: bool = field(default=False, init=False)
@@ -53,7 +55,7 @@ class Safekeeping:
         try:
             self._write()
         except setups.SetupError as problem:
-            self.face.say(f"{self._unsaved()} {_reason(problem)} I try again.", "refusal")
+            self.face.say(f"{self._unsaved()} {_reason(problem)} I try again with the next answer.")
 
     def settle(self) -> None:
         """Save for the last time, elsewhere where it must be.
@@ -65,7 +67,7 @@ class Safekeeping:
                 self._write()
             return
         except setups.SetupError as problem:
-            self.face.say(f"{self._unsaved()} {_reason(problem)}", "refusal")
+            self.face.say(f"{self._unsaved()} {_reason(problem)}")
             reason = _reason(problem)
         if self.face.live and self._saved_elsewhere():
             return
@@ -84,11 +86,16 @@ class Safekeeping:
                 if word_of(line) in ("", *NO):
                     return False
                 path = Path(line).expanduser()
+                if not path.name:
+                    self.face.say("Name a file, as /tmp/tank.yaml.", "refusal")
+                    continue
+                path = path if path.suffix else path.with_name(f"{path.name}.yaml")
                 if is_started(path):
                     self.face.say(f"{path} exists, and I overwrite nothing.", "refusal")
                     continue
                 self.kept = new_file(path)
                 self._write()
+                self.moved = True
                 return True
             except Left:
                 return False

@@ -82,6 +82,9 @@ def _say_where(face: Face, keeping: Safekeeping | None) -> None:
     else:
         keeping.settle()
         again = f"tankside talk {shlex.quote(str(keeping.path))}"
+        if keeping.moved:
+            face.say(f"Saved in {keeping.path}. “{again}” goes on.")
+            return
         face.say(f"Saved in {keeping.path}. “tankside” offers to go on, and so does “{again}”.")
 
 
