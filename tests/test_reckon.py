@@ -18,7 +18,9 @@ from interview.core.errors import CannotWorkOut
 from interview.core.sheets import Input
 from interview.core.wiring import laws, quantities
 from interview.graph.interview import Given, Interview
-from interview.reckon import _value, _Wanted, explain, reckon
+from interview.reckon.explaining import explain
+from interview.reckon.sums import reckon
+from interview.reckon.values import Wanted, value_of
 from interview.report.derivations import told as derivation
 from interview.setups import SetupError
 
@@ -833,9 +835,9 @@ def test_the_example_of_every_refusal_is_accepted(tankside: Any) -> None:
         if form in ("the number alone", "a whole number: 1, 2, 3 and so on"):
             continue
         shown = form.removeprefix("it like this: ").removeprefix("for example ").strip('"')
-        wanted = _Wanted(item.name, item.unit, item.low, item.high)
+        wanted = Wanted(item.name, item.unit, item.low, item.high)
         for example in shown.split(" or "):
-            item.check(_value(wanted, example)[0])
+            item.check(value_of(wanted, example)[0])
             tried += 1
     assert tried > 500
 

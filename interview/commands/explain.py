@@ -28,7 +28,7 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Show the number with all that it rests on."""
-    from interview.reckon import explain
+    from interview.reckon.explaining import explain
 
     interview, _ = filled(arguments.setup)
     step, origin_of = explain(interview, arguments.quantity)

@@ -21,7 +21,8 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Work it out and show how."""
-    from interview.reckon import reckon, typed_system
+    from interview.reckon.pairs import typed_system
+    from interview.reckon.sums import reckon
 
     step = reckon(arguments.quantity, arguments.given)
     system = typed_system(arguments.given)

@@ -14,7 +14,7 @@ import importlib
 import inspect
 import pkgutil
 from collections.abc import Iterator, Mapping
-from functools import cache
+from functools import cache, cached_property
 from types import ModuleType
 from typing import Any
 
@@ -106,6 +106,15 @@ class Wiring:
                 found |= {item.name} | self.upstream(item.name, (*_trail, name))
             self._upstream[name] = frozenset(found)
         return self._upstream[name]
+
+    @cached_property
+    def downstream(self) -> Mapping[str, frozenset[str]]:
+        """For every name the quantities that depend on it, however far."""
+        found: dict[str, set[str]] = {}
+        for quantity in self.formulas:
+            for name in self.upstream(quantity):
+                found.setdefault(name, set()).add(quantity)
+        return {name: frozenset(quantities) for name, quantities in found.items()}
 
     def range_of(self, name: str) -> tuple[float, float]:
         """The physical range of a name, whatever narrower range a formula holds in."""

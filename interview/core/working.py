@@ -12,6 +12,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Working"]
 
+_NONE: frozenset[str] = frozenset()
+
 
 class Working:
     """One tank's quantities, worked out on demand and kept.
@@ -58,14 +60,11 @@ class Working:
         A calibration pinned at the value it has counts as unchanged.
         """
         other = Working(self.wiring, known, draws=self.draws)
-        changed = {
-            name
-            for name in {*self.known, *other.known}
-            if self.known.get(name, self._done.get(name)) is not other.known.get(name)
-        }
-        for name, value in self._done.items():
-            if name not in other.known and not changed & self.wiring.upstream(name):
-                other._done[name] = value
+        moved, downstream = set(other.known), self.wiring.downstream
+        for name in self.known.keys() | other.known.keys():
+            if self.known.get(name, self._done.get(name)) is not other.known.get(name):
+                moved |= downstream.get(name, _NONE)
+        other._done = {name: value for name, value in self._done.items() if name not in moved}
         return other
 
     def unit_of(self, name: str) -> str:

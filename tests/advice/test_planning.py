@@ -326,7 +326,7 @@ def test_animals_of_two_zones_get_one_lamp_and_shade() -> None:
     assert found is not None
     lamp = _row(found, "UVB lamp")
     for animal in found.tank.animals:
-        zone = profile(animal.species).zone.maximum
+        zone = profile(animal.species).uv_zone().maximum
         assert f"{zone.low:.2g} to {zone.high:.2g}" in lamp, lamp
     assert "leave shade beside the lit spot" in lamp
     assert "[" not in " ".join(row.specification for row in found.rows)

@@ -19,6 +19,7 @@ from interview.advice.search import implicit_hitting_set as hitting
 from interview.advice.search.bucket_elimination import Table, infeasible, least
 from interview.advice.search.hitting_set import least_hitting_set
 from interview.advice.search.search import Search, merged
+from interview.advice.search.severity_tables import SeverityTables
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.judging import judge
@@ -170,3 +171,19 @@ def _chance(tank: Tank) -> float:
     """The chance that a check is good, no more than a verdict asks for, summed by weight."""
     found = [(check, judge(check, tank)) for check in CHECKS]
     return sum(check.weight * min(f.chance or 0.0, SURE) for check, f in found if f.applies)
+
+
+def test_tables_are_made_once_where_no_step_brings_another_lever(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    made: list[Tank] = []
+    first = SeverityTables.__init__
+
+    def counted(self: SeverityTables, tank: Tank, *rest: Any) -> None:
+        made.append(tank)
+        first(self, tank, *rest)
+
+    monkeypatch.setattr(SeverityTables, "__init__", counted)
+    audit = audit_of(DEMOS / "river_cooter_adult.yaml")
+    assert plans(audit.tank, audit.findings)
+    assert len(made) == 1

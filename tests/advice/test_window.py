@@ -11,8 +11,16 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import advise
+from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.severity import NEEDS_CHANGE
 from interview.advice.what_if.suppose import changed
-from interview.advice.window import Window, lamp_window, water_window, windows_together
+from interview.advice.window import (
+    Window,
+    _held_on_grid,
+    lamp_window,
+    water_window,
+    windows_together,
+)
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
@@ -106,6 +114,21 @@ def test_the_two_together_agree_with_each_alone() -> None:
                 assert warm.inside
         if low is not None and high is not None:
             assert low <= high
+
+
+@pytest.mark.parametrize("platform", ["floating", "fixed", "pile"])
+def test_the_two_together_are_every_pair_looked_at(platform: str) -> None:
+    """A check that only one of the two moves is worked out for that one, to the same end."""
+    tank = audit_of(TANKS / "base.yaml", {"platform_kind": platform}).tank
+    lines, heights = np.linspace(0.02, 0.3, 5), np.linspace(0.1, 0.8, 9)
+    pairs = [
+        {"water_line_below_rim": float(line), "heat_lamp_height": float(height)}
+        for line in lines
+        for height in heights
+    ]
+    brute = severities(tank, CHECKS, pairs) < NEEDS_CHANGE
+    held = _held_on_grid(tank, CHECKS, lines, heights)
+    assert np.array_equal(held.reshape(brute.shape), brute)
 
 
 def test_without_a_lamp_or_a_water_line_there_is_no_window() -> None:

@@ -401,6 +401,40 @@ def test_change_finds_the_answer_meant(typed: str, name: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "place", "value"),
+    [
+        ("change heat lamp to one hundred watts", "heat_lamp_power", 100),
+        ("change the halogen to one hundred watts", "heat_lamp_power", 100),
+        ("change lamp to platform to two and a half feet", "heat_lamp_height", 0.762),
+        (
+            "change the water line to a couple of inches below the rim",
+            "water_line_below_rim",
+            0.0508,
+        ),
+        ("change water temperature to seventy-eight F", "water_temperature", (78 - 32) / 1.8),
+        ("change water changes to every other week", "water_change_interval", 14 * 86400),
+    ],
+)
+def test_change_takes_what_it_tells(typed: str, place: str, value: float) -> None:
+    held = talk([typed], demo("musk_turtle"))
+    assert held.interview.known()[place] == pytest.approx(value)
+    assert place not in held.face.ids
+
+
+def test_change_to_a_word_takes_a_choice() -> None:
+    held = talk(["change filter to canister"], demo("musk_turtle"))
+    assert held.interview.known()["filter_kind"] == "canister"
+    held = talk(["change heat lamp to incandescent"], demo("musk_turtle"))
+    assert held.interview.known()["heat_lamp_kind"] == "incandescent"
+
+
+def test_what_no_answer_can_be_is_asked_for() -> None:
+    held = talk(["change lamp to platform to one hundred watts"], demo("musk_turtle"))
+    assert held.face.ids == ["review", "heat_lamp_power"]
+    assert held.interview.known()["heat_lamp_power"] == 50
+
+
+@pytest.mark.parametrize(
     ("typed", "offered", "pick", "name"),
     [
         ("temperature", "Water temperature", "water", "water_temperature"),

@@ -18,7 +18,7 @@ from interview.care.facts import bibliography, doubts, limits
 from interview.care.species import profile
 from interview.core.light.radiation import uv_index_from
 from interview.core.wiring import laws, quantities
-from interview.reckon import reckon
+from interview.reckon.sums import reckon
 from interview.setups import SetupError
 
 HERE = Path(__file__).parent

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Any
+from weakref import WeakKeyDictionary
 
 from interview.advice.levers.lever import Lever
 from interview.advice.what_if.severity import OPEN, SEVERITIES
 from interview.advice.what_if.suppose import changed, changed_working
+from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
@@ -16,6 +18,8 @@ __all__ = ["allowed"]
 
 _STRENGTH = ("uv_zone", "uv_overdose")
 """Checks that a renewed lamp must not worsen."""
+_TODAY: WeakKeyDictionary[Tank, dict[str, int]] = WeakKeyDictionary()
+"""How bad each of these stands on a tank, judged once for all heights of its lamp."""
 _PUDDLE = 0.5
 """Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
 
@@ -80,9 +84,15 @@ def _renewal_due(lever: Lever, tank: Tank) -> bool:
 
 def _too_strong_renewed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether the lamp, renewed at the new height, would be judged worse than it is today."""
-    after = changed(tank, {**new, **lever.renewed})
-    return any(
-        SEVERITIES[judge(check, after).verdict] > max(SEVERITIES[judge(check, tank).verdict], OPEN)
-        for check in all_checks()
-        if check.id in _STRENGTH
-    )
+    if tank not in _TODAY:
+        _TODAY[tank] = {check.id: max(_severity(check, tank), OPEN) for check in _strength_checks()}
+    after, today = changed(tank, {**new, **lever.renewed}), _TODAY[tank]
+    return any(_severity(check, after) > today[check.id] for check in _strength_checks())
+
+
+def _strength_checks() -> tuple[Check, ...]:
+    return tuple(check for check in all_checks() if check.id in _STRENGTH)
+
+
+def _severity(check: Check, tank: Tank) -> int:
+    return SEVERITIES[judge(check, tank).verdict]

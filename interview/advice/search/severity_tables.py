@@ -77,7 +77,8 @@ class SeverityTables:
         self._groups = [self._alike(n) for n in range(len(self.levers))]
         self._after: dict[_Moved, tuple[Mapping[str, Any], Working]] = {}
         self._found: dict[tuple[int, _Moved], Severities] = {}
-        self._with: dict[tuple[int, frozenset[str]], int] = {}
+        self._with: dict[tuple[int, frozenset[tuple[str, Any]]], int] = {}
+        self._numbers = {id(lever): n for n, lever in enumerate(self.levers)}
 
     @cached_property
     def reach(self) -> Any:
@@ -167,12 +168,16 @@ class SeverityTables:
             self._with |= {(c, keys[c]): severity for c, severity in zip(new, found, strict=True)}
         return np.array([self._with[row] for row in enumerate(keys)], dtype=np.int8)
 
-    def _what_reaches(self, check: int, options: Sequence[Option]) -> frozenset[str]:
+    def _what_reaches(self, check: int, options: Sequence[Option]) -> frozenset[tuple[str, Any]]:
         """The changes that the check may feel; all of a lever that this tank does not have."""
-        numbers = {id(lever): n for n, lever in enumerate(self.levers)}
-        felt = [o for o in options if id(o.lever) not in numbers]
-        felt += [o for o in options if o not in felt and self.reach[numbers[id(o.lever)], check]]
-        return frozenset(f"{name} {value}" for name, value in merged(felt).items())
+        felt = [o for o in options if id(o.lever) not in self._numbers]
+        felt += [o for o in options if self._reaches(o, check)]
+        return frozenset(merged(felt).items())
+
+    def _reaches(self, option: Option, check: int) -> bool:
+        """Whether the option is of a lever of this tank that the check may feel."""
+        number = self._numbers.get(id(option.lever))
+        return number is not None and bool(self.reach[number, check])
 
 
 def _names_of(options: Sequence[Option]) -> set[str]:

@@ -67,7 +67,7 @@ def _profile(row: SpeciesRow) -> Profile:
         law={name: word.trait() for name, word in row.law.items()},
         mass_law=MassLaw(law.a.fact(), law.b.fact(), law.valid_carapace_length.fact()),
         growth=tuple(_curve(curve, shell) for curve in row.growth),
-        zone=uv_zone(int(facts["default_uv_zone"].low)),
+        zones=uv_zone,
         remarks=row.remarks,
         where=row.where,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from interview.base.rows import NOWHERE, Where
@@ -86,8 +86,8 @@ class Profile:
     law: Mapping[str, Trait]
     mass_law: MassLaw
     growth: tuple[GrowthCurve, ...]
-    zone: UvZone
-    """The Ferguson zone assumed for it."""
+    zones: Callable[[int], UvZone]
+    """Finds the Ferguson zone of a number."""
     remarks: tuple[str, ...]
     where: Where = field(default=NOWHERE, compare=False)
 
@@ -104,6 +104,10 @@ class Profile:
         """Shell `width` or `height` over carapace length, of the sex where it is known."""
         own = f"shell_{side}_ratio_{sex}"
         return self.facts[own if own in self.facts else f"shell_{side}_ratio"]
+
+    def uv_zone(self) -> UvZone:
+        """The Ferguson zone assumed for it; a derivation cites who assigned it."""
+        return self.zones(int(self.facts["default_uv_zone"].low))
 
     def growth_curve(self, sex: str) -> GrowthCurve | None:
         """Growth curve of the sex (unknown counts as female), None where none is known."""

@@ -6,16 +6,18 @@ import math
 import re
 from dataclasses import dataclass
 
+from interview.chat.hearing.references import matches
 from interview.chat.hearing.what_if import FALLING, asked_at
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.questions import DIMENSIONS
 from interview.words.amounts.format import say
 from interview.words.amounts.reading import Reading
+from interview.words.intents.reference import spoken_of
 from interview.words.intents.value import step_in, value_in
-from interview.words.mentions.clauses import Clause
+from interview.words.mentions.clauses import Clause, whole_clause
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["LeftAt", "another_animal", "left_at", "spoken"]
+__all__ = ["LeftAt", "another_animal", "left_at", "new_answer", "spoken"]
 
 _SPOKEN = {
     "duration": ("duration", "day"),
@@ -45,6 +47,29 @@ def another_animal(interview: Interview, clause: Clause) -> int:
     """How many animals there are once another one came; 0 where none did."""
     number = clause.another_animal
     return max(number, interview.animal_count + 1) if number else 0
+
+
+def new_answer(interview: Interview, line: str) -> tuple[Place, str] | None:
+    """The one answer a line names and what it shall be, as “heat lamp to one hundred watts”.
+
+    None where it only names one, as “lamp to platform”, or where the words fit no one answer.
+    """
+    clause = whole_clause(line)
+    if clause is None:
+        return None
+    for at in clause.goals:
+        said, meant = clause.after(at + 1).text, [matches(interview, clause.before(at))]
+        if not any(_is_amount(interview, place) for place in meant[0]) or len(meant[0]) > 1:
+            meant += [list(map(Place, answers)) for answers in spoken_of(clause)]
+        fits = ([place for place in some if _can_be(interview, place, said)] for some in meant)
+        fit = next(filter(None, fits), []) if said else []
+        if len(fit) == 1:
+            return fit[0], said
+    return None
+
+
+def _is_amount(interview: Interview, place: Place) -> bool:
+    return interview.question(place).type in DIMENSIONS
 
 
 def left_at(interview: Interview, place: Place, clause: Clause, now: float | None) -> LeftAt:

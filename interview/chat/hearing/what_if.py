@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
 from interview.chat.hearing.references import matches, named, names_of
-from interview.core.coupling import coupled
 from interview.graph.answers import understand
 from interview.graph.given import named as under_names
 from interview.graph.interview import AnswerRefused, Interview
@@ -81,6 +80,8 @@ def _together(
     known: Mapping[str, Any], new: dict[str, Any], moves: Mapping[str, float]
 ) -> dict[str, Any]:
     """New values of all: a lamp raised over a sinking raft moves by both."""
+    from interview.core.coupling import coupled  # heavy: not before the first question
+
     changes = dict(new)
     for name in sorted(moves, key=lambda name: name not in FALLING):
         now = coupled(known, changes).get(name, known.get(name))

@@ -10,6 +10,7 @@ from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
+from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
 from interview.chat.hearing.references import name_of
@@ -280,7 +281,13 @@ class Talk:
         return True
 
     def change(self, name: str) -> bool:
-        """Go to the answer named next; False when none is meant."""
+        """Take the answer told, or go to the one named next; False when none is meant."""
+        if told := new_answer(self.interview, name):
+            place, said = told
+            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
+            if not self._take(place, said):
+                self._jumped.append(place)
+            return True
         if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
             return False
         self._jumped.append(target)

@@ -125,7 +125,7 @@ def uv_zone_low(species: Words) -> float:
     Species source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
     Species source: analogy, zone of each turtle [assumption]
     """
-    return float(np.max(facts(species, lambda item: item.zone.maximum.low)))
+    return float(np.max(facts(species, lambda item: item.uv_zone().maximum.low)))
 
 
 def uv_zone_high(species: Words) -> float:
@@ -139,7 +139,7 @@ def uv_zone_high(species: Words) -> float:
     Species source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
     Species source: analogy, zone of each turtle [assumption]
     """
-    return float(np.min(facts(species, lambda item: item.zone.maximum.high)))
+    return float(np.min(facts(species, lambda item: item.uv_zone().maximum.high)))
 
 
 def strong_swimmer(species: Words) -> bool:

@@ -144,6 +144,16 @@ class Clause:
             return parts[first].sides[1].said
         return self.source[parts[first].start : parts[end - 1].end]
 
+    @property
+    def goals(self) -> tuple[int, ...]:
+        """Where “to” stands, the last first."""
+        return tuple(at for at in range(len(self.words) - 1, 0, -1) if self.words[at] == "to")
+
+    def before(self, end: int) -> Clause:
+        """The clause up to a word."""
+        said = replace(self.said, parts=self.said.parts[:end], words=self.said.words[:end])
+        return Clause(said, self.source)
+
     def after(self, first: int) -> Clause:
         """The clause without its first words."""
         said = replace(self.said, parts=self.said.parts[first:], words=self.said.words[first:])

@@ -1,0 +1,1 @@
+"""Single sums from the command line, and where a number comes from."""
