@@ -250,7 +250,7 @@ def test_a_remark_on_one_animal_speaks_of_it_alone() -> None:
     (remark,) = _remarks("carapace_length", ["9.5 cm"])
     assert "its shell stands" in remark
     interview = up_to("animal_count")
-    lines = ["2", "painted turtle", "9 cm", "painted turtle", "12 cm"]
+    lines = ["2", "painted turtle", "9 cm", "female", "painted turtle", "12 cm", "female"]
     (remark,) = talk(lines, interview).face.tones("remark")
     assert "all the turtles together" in remark
 
