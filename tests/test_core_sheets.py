@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 import yaml
+from every import every
 
 from interview import assembly
 from interview.audit.checks.loader import all_checks
@@ -136,7 +137,7 @@ def _sheet(formula: Formula) -> str:
     return f"{formula.function.__module__.rpartition('.')[2]}.{formula.name}"
 
 
-@pytest.mark.parametrize("formula", FORMULAS, ids=_sheet)
+@every("formula", FORMULAS, ids=_sheet)
 def test_brackets_hold_units_of_the_fixed_names(formula: Formula) -> None:
     text = " ".join((formula.function.__doc__ or "").split("\n\n")[0].split())
     assert text.endswith((f"[{formula.unit}].", f"[{formula.unit}, from 0]."))
@@ -148,7 +149,7 @@ def test_brackets_hold_units_of_the_fixed_names(formula: Formula) -> None:
         assert item.unit == fixed.get(item.name, item.unit), item.name
 
 
-@pytest.mark.parametrize("formula", FORMULAS, ids=_sheet)
+@every("formula", FORMULAS, ids=_sheet)
 def test_every_number_of_a_single_sum_or_from_the_keeper_has_a_range(formula: Formula) -> None:
     """What another quantity works out is held by the ranges of that one's own inputs."""
     worked_out = set() if laws().get(formula.name) is formula else set(quantities().formulas)
@@ -231,7 +232,7 @@ def test_one_name_has_one_unit_in_laws_and_quantities_alike() -> None:
     assert {name: units for name, units in seen.items() if len(units) > 1} == {}
 
 
-@pytest.mark.parametrize("name", sorted(UNITS))
+@every("name", sorted(UNITS))
 def test_every_fixed_name_is_asked_or_worked_out_in_its_unit(name: str) -> None:
     asked = assembly.questionnaire()
     question = asked.giver.get(name)
@@ -267,7 +268,7 @@ def test_limits_are_in_units_of_the_core() -> None:
 # ---- sources
 
 
-@pytest.mark.parametrize("formula", FORMULAS, ids=_sheet)
+@every("formula", FORMULAS, ids=_sheet)
 def test_sources_of_a_data_sheet_are_on_the_shelf(formula: Formula) -> None:
     for citation in formula.sources:
         assert citation.key in bibliography()

@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 import yaml
+from every import every
 
 from interview.core.wiring import laws, quantities
 
@@ -316,7 +317,7 @@ def test_a_library_is_imported_where_its_grid_is(library: str) -> None:
     assert library in imported
     found = [n for n in ast.walk(tree) if isinstance(n, ast.FunctionDef) and n.name == test]
     assert len(found) == 1
-    grids = ("parametrize", "given", "linspace", "arange", "geomspace", "range(")
+    grids = ("parametrize", "every(", "given", "linspace", "arange", "geomspace", "range(")
     assert any(word in ast.unparse(found[0]) for word in grids), "a grid, not one point"
 
 
@@ -356,7 +357,7 @@ def test_every_listed_name_says_why() -> None:
     assert [name for name, why in rows if len(why) < 15] == []
 
 
-@pytest.mark.parametrize("name", WORKED)
+@every("name", WORKED)
 def test_a_worked_test_reaches_its_name(name: str) -> None:
     file, test, through = WORKED[name]
     assert name not in _with_outside_value(), "a row has an outside value: no need of this"

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 
 from interview.base.templates import by_number
 from interview.core.wiring import laws, quantities
@@ -18,7 +19,7 @@ MONTH = 31557600 / 12
 GALLON = 3.785411784e-3
 
 
-@pytest.mark.parametrize(
+@every(
     ("value", "unit", "system", "name", "said"),
     [
         (24.0, "degC", "us", "", "75 °F"),

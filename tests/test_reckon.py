@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 import pytest
+from every import every
 
 from interview import assembly, setups
 from interview.care.species import profile, species_ids
@@ -485,7 +486,7 @@ def test_every_single_sum_is_tried() -> None:
     assert {row[0] for row in SUMS} == set(SIGNATURES)
 
 
-@pytest.mark.parametrize("name", SIGNATURES)
+@every("name", SIGNATURES)
 def test_a_single_sum_takes_the_names_that_are_fixed(name: str) -> None:
     fixed = [part.rstrip("?") for part in SIGNATURES[name].split(", ")]
     inputs = laws()[name].inputs
@@ -911,8 +912,8 @@ def test_a_sum_cites_its_own_species(kind: str) -> None:
         }
 
 
-@pytest.mark.parametrize("kind", species_ids())
-@pytest.mark.parametrize("sex", ["male", "female"])
+@every("kind", species_ids())
+@every("sex", ["male", "female"])
 def test_a_projection_cites_the_curve_it_follows(kind: str, sex: str) -> None:
     curve = profile(kind).growth_curve(sex)
     typed = [f"species={kind}", f"sex={sex}", "carapace_length=5 cm", "after=1 year"]
@@ -1108,7 +1109,7 @@ def test_an_unknown_species_is_refused(tankside: Any) -> None:
     assert "species" in _refused(said)
 
 
-@pytest.mark.parametrize("name", sorted({*laws(), *quantities().formulas}))
+@every("name", sorted({*laws(), *quantities().formulas}))
 def test_out_of_range_names_quantity_value_range_and_unit(name: str) -> None:
     """Every range of every data sheet, one step beyond either end."""
     formula = laws().get(name) or quantities().formulas[name]
@@ -1182,7 +1183,7 @@ def _retyped(given: Given) -> str:
     return ", ".join(words)
 
 
-@pytest.mark.parametrize("name", sorted(quantities().formulas))
+@every("name", sorted(quantities().formulas))
 def test_every_quantity_is_reckoned_from_typed_answers(name: str) -> None:
     """`reckon` from a tank's answers gives what `explain` finds in its setup."""
     for path in DEMOS[:2]:

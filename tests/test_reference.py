@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 import yaml
+from every import every
 
 from interview.core.wiring import laws, quantities
 
@@ -28,7 +29,7 @@ def _worked_out(name: str, given: dict[str, Any]) -> Any:
     return quantities().working(given).value(name)
 
 
-@pytest.mark.parametrize("row", ROWS)
+@every("row", ROWS)
 def test_outside_value(row: dict[str, Any]) -> None:
     assert row["source"] and row["status"], "a reference row names its source and status"
     got = _worked_out(row["of"], row["given"])

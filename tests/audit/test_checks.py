@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 
 import interview.care.facts as facts
 from interview import assembly
@@ -73,7 +74,7 @@ def _judged(check: Check, pinned: Mapping[str, Any]) -> Finding:
     return judge(check, _tank(pinned))
 
 
-each_check = pytest.mark.parametrize("check", all_checks(), ids=lambda c: c.id)
+each_check = every("check", all_checks(), ids=lambda c: c.id)
 
 
 def test_every_check_exists_once_in_its_section() -> None:

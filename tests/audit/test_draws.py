@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 from scipy.stats import norm
 
 from interview import assembly
@@ -92,7 +93,7 @@ def test_bounds_hold_what_can_be() -> None:
     assert spread_of(_reading(-2.0), _doubt(spread=1.0), "degC").low == -np.inf
 
 
-@pytest.mark.parametrize("question", MEASURED, ids=lambda q: q.id)
+@every("question", MEASURED, ids=lambda q: q.id)
 def test_about_is_never_surer_than_a_plain_reading(question: Question) -> None:
     typed = question.example.partition(" or ")[0]
     widths = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from every import every
 from fakes import demo, talk, up_to
 
 from interview.chat.hearing.references import answers_behind, matches
@@ -99,7 +100,7 @@ SAID = {
 }
 
 
-@pytest.mark.parametrize("said", SAID)
+@every("said", SAID)
 def test_what_is_meant(said: str) -> None:
     interview = demo("musk_turtle")
     interview.finer = True
@@ -111,7 +112,7 @@ def test_there_are_enough_phrases() -> None:
     assert len(SAID) >= 60
 
 
-@pytest.mark.parametrize("said", [said for said in SAID if " " in SAID[said]])
+@every("said", [said for said in SAID if " " in SAID[said]])
 def test_where_several_fit_a_numbered_choice_is_offered(said: str) -> None:
     held = talk([f"change {said}", "1"], demo("musk_turtle"))
     assert held.face.asked[1].label == "Which of these do you mean?"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-import pytest
+from every import every
 
 from interview import assembly
 from interview.audit.checks.loader import all_checks
@@ -19,7 +19,7 @@ UNSURE = {q.id: q.unsure.say or q.unsure.leave for q in MEASURED}
 WIDTH = re.compile(r"give or take|anywhere from|within a factor|exactly|no wider than")
 
 
-@pytest.mark.parametrize("name", IDS)
+@every("name", IDS)
 def test_why_names_a_finding_or_quantity_and_its_source(name: str) -> None:
     (fed, *held) = fed_by(assembly.questionnaire().by_id[name])
     assert re.match(r"It (?:decides|goes into): \w", fed)
@@ -29,14 +29,12 @@ def test_why_names_a_finding_or_quantity_and_its_source(name: str) -> None:
     )
 
 
-@pytest.mark.parametrize("name", [q.id for q in MEASURED if q.unsure.assume])
+@every("name", [q.id for q in MEASURED if q.unsure.assume])
 def test_what_is_assumed_says_how_widely(name: str) -> None:
     assert WIDTH.search(UNSURE[name]), UNSURE[name]
 
 
-@pytest.mark.parametrize(
-    "question", [q for q in MEASURED if q.unsure.give_or_take], ids=lambda q: q.id
-)
+@every("question", [q for q in MEASURED if q.unsure.give_or_take], ids=lambda q: q.id)
 def test_the_width_told_is_the_width_taken(question: Question) -> None:
     width = question.unsure.give_or_take.split()[0]
     said = UNSURE[question.id]

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -41,7 +42,7 @@ PAIR = _tank((SLIDER, "female", 0.20), (SLIDER, "male", 0.15))
 
 
 # By hand for a 20 cm female and a 15 cm male slider; EU table row 15 to 20 cm for two
-@pytest.mark.parametrize(
+@every(
     ("name", "expected"),
     [
         ("animal_count", 2),
@@ -417,7 +418,7 @@ NAMES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize("name", NAMES)
+@every("name", NAMES)
 def test_arrays_give_what_the_scalars_give(name: str) -> None:
     draws = {
         "carapace_length": np.array([[0.05, 0.08], [0.10, 0.09], [0.21, 0.11]]),

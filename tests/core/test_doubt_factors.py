@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
@@ -72,7 +73,7 @@ def _known(tank: Working, name: str) -> dict[str, Any]:
     return {n: tank.get(n) for n in inputs if tank.get(n) is not None}
 
 
-@pytest.mark.parametrize(
+@every(
     ("factor", "name", "way"),
     [(factor, name, way) for factor, ways in WAYS.items() for name, way in ways.items()],
 )

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 import pytest
 from CoolProp.CoolProp import PropsSI
+from every import every
 
 from interview.care.facts import assumptions
 from interview.care.species import profile
@@ -227,7 +228,7 @@ def test_a_darker_shell_is_hotter() -> None:
     assert dark > pale + 3
 
 
-@pytest.mark.parametrize("formula", [*laws().values(), *quantities().formulas.values()],
+@every("formula", [*laws().values(), *quantities().formulas.values()],
                          ids=lambda formula: formula.name)  # fmt: skip
 def test_defaults_are_what_the_audit_assumes(formula: Any) -> None:
     """A default in a signature that is also an assumption has its value.

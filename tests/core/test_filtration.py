@@ -11,6 +11,7 @@ import fluids
 import numpy as np
 import pytest
 import yaml
+from every import every
 from fluids.fittings import bend_rounded
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -62,8 +63,8 @@ def test_viscosity_agrees_with_the_full_formulation(celsius: float) -> None:
     assert _viscosity(celsius) == pytest.approx(expected, rel=1e-3)
 
 
-@pytest.mark.parametrize("roughness", [0.0, 1e-5, 9.4e-5, 1e-3, 0.01, 0.05])
-@pytest.mark.parametrize("reynolds", [4e3, 1.2e4, 2.5e4, 5e4, 1e6, 1e8])
+@every("roughness", [0.0, 1e-5, 9.4e-5, 1e-3, 0.01, 0.05])
+@every("reynolds", [4e3, 1.2e4, 2.5e4, 5e4, 1e6, 1e8])
 def test_friction_agrees_with_clamonds_exact_colebrook(reynolds: float, roughness: float) -> None:
     expected = fluids.friction_factor(Re=reynolds, eD=roughness, Method="Clamond")
     assert laws.friction_factor(reynolds, roughness) == pytest.approx(expected, rel=1e-5)
@@ -78,9 +79,9 @@ def test_laminar_flow_is_not_given_a_turbulent_fit() -> None:
     assert above == pytest.approx(fluids.friction_factor(Re=2300.1, eD=1e-4), rel=1e-4)
 
 
-@pytest.mark.parametrize("friction", [0.02, 0.025, 0.03])
-@pytest.mark.parametrize("angle", [30.0, 90.0, 180.0])
-@pytest.mark.parametrize("ratio", [1.0, 3.0, 6.0])
+@every("friction", [0.02, 0.025, 0.03])
+@every("angle", [30.0, 90.0, 180.0])
+@every("ratio", [1.0, 3.0, 6.0])
 def test_bend_agrees_with_rennels_as_coded_in_fluids(
     friction: float, angle: float, ratio: float
 ) -> None:

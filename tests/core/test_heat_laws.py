@@ -8,6 +8,7 @@ import psychrolib
 import pytest
 from CoolProp import CoolProp
 from CoolProp.HumidAirProp import HAPropsSI
+from every import every
 from iapws import IAPWS97
 
 from interview.core.heat import air, evaporation, plates
@@ -65,8 +66,8 @@ def test_vapour_diffuses_faster_in_thin_air() -> None:
 # --- plates against ht
 
 
-@pytest.mark.parametrize("rayleigh", np.geomspace(1e3, 1e12, 10))
-@pytest.mark.parametrize("prandtl", [0.6, 0.707, 7.0])
+@every("rayleigh", np.geomspace(1e3, 1e12, 10))
+@every("prandtl", [0.6, 0.707, 7.0])
 def test_vertical_plate_agrees_with_ht(rayleigh: float, prandtl: float) -> None:
     second = ht.Nu_vertical_plate_Churchill(prandtl, rayleigh / prandtl)  # takes Gr
     assert plates.plate_nusselt_vertical(rayleigh, prandtl) == pytest.approx(second, rel=1e-12)
@@ -221,8 +222,8 @@ def test_shah_takes_no_vapour_from_a_wetter_room(
     assert evaporation.quiet_air_evaporation_flux(15.0, 25.0, 90.0) < 0
 
 
-@pytest.mark.parametrize("room", np.arange(15.0, 25.0, 1.0))
-@pytest.mark.parametrize("humidity", [35.0, 50.0, 65.0])
+@every("room", np.arange(15.0, 25.0, 1.0))
+@every("humidity", [35.0, 50.0, 65.0])
 def test_analogy_and_shah_agree(room: float, humidity: float) -> None:
     analogy = evaporation.evaporation_flux(25.0, room, humidity, 0.9, 0.45)
     shah = evaporation.evaporation_flux_shah(25.0, room, humidity)

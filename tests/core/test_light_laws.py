@@ -11,6 +11,7 @@ import pvlib
 import pytest
 from astral import LocationInfo, sun
 from CoolProp.CoolProp import PropsSI
+from every import every
 from ht.radiation import q_rad
 from hypothesis import given
 from hypothesis import strategies as st
@@ -85,9 +86,9 @@ def _line_of_cosine_emitters(length: float, h: float, y: float, x: float) -> flo
     return quad(part, -length / 2, length / 2, epsabs=1e-13, epsrel=1e-12)[0]
 
 
-@pytest.mark.parametrize("length", [0.3, 0.55, 1.15])
-@pytest.mark.parametrize("height", [0.08, 0.3, 0.8])
-@pytest.mark.parametrize(("offset", "along"), [(0, 0), (0.15, 0), (0.2, 0.4), (0, -0.3)])
+@every("length", [0.3, 0.55, 1.15])
+@every("height", [0.08, 0.3, 0.8])
+@every(("offset", "along"), [(0, 0), (0.15, 0), (0.2, 0.4), (0, -0.3)])
 def test_tube_equals_quadrature(length, height, offset, along) -> None:
     expected = _line_of_cosine_emitters(length, height, offset, along)
     got = light.tube_irradiance(1.0, length, height, offset, along)

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from every import every
 from scipy.integrate import trapezoid
 
 from interview import assembly
@@ -153,7 +154,7 @@ TRAPS: dict[str, tuple[str, str]] = {
 }
 
 
-@pytest.mark.parametrize("trap", TRAPS)
+@every("trap", TRAPS)
 def test_a_trap_is_kept_out_of(trap: str) -> None:
     file, name = TRAPS[trap]
     tree = ast.parse((HERE / f"{file}.py").read_text(encoding="utf-8"))

@@ -10,6 +10,7 @@ import phreeqpython
 import PyCO2SYS
 import pytest
 from CoolProp.CoolProp import PropsSI
+from every import every
 from hypothesis import given
 from hypothesis import strategies as st
 from iapws import IAPWS95
@@ -52,8 +53,8 @@ def test_density_is_greatest_at_the_maximum_and_uses_the_unaltered_constant() ->
 # --- ammonia -------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("celsius", [5, 10, 15, 20, 25, 30])
-@pytest.mark.parametrize("ph", [6.5, 7.0, 7.5, 8.0, 8.5, 9.0])
+@every("celsius", [5, 10, 15, 20, 25, 30])
+@every("ph", [6.5, 7.0, 7.5, 8.0, 8.5, 9.0])
 def test_free_ammonia_agrees_with_a_speciation_code(ph: float, celsius: float) -> None:
     solution = phreeqpython.PhreeqPython(database="vitens.dat").add_solution(
         {"units": "mmol/kgw", "pH": ph, "temp": celsius, "Amm": 0.05}

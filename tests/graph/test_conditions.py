@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from every import every
 
 from interview.base.conditions import Condition, ConditionError
 
@@ -19,7 +20,7 @@ KNOWN: dict[str, Any] = {
 }
 
 
-@pytest.mark.parametrize(
+@every(
     ("text", "holds"),
     [
         ("platform_kind is floating", True),

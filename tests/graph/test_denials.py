@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from every import every
 
 from interview import assembly
 from interview.graph.answers import understand
@@ -28,8 +29,8 @@ def _refused(name: str, said: str) -> str:
     return str(refusal.value)
 
 
-@pytest.mark.parametrize("said", THERE_IS_NONE)
-@pytest.mark.parametrize(
+@every("said", THERE_IS_NONE)
+@every(
     ("name", "value"),
     [
         ("live_plants", ()),
@@ -106,8 +107,8 @@ def test_level_is_yes_or_no(said: str) -> None:
     assert "yes or no" in _refused("stand_level", said)
 
 
-@pytest.mark.parametrize("said", ["no", "none", "n/a", "nope", "nothing", "not"])
-@pytest.mark.parametrize(
+@every("said", ["no", "none", "n/a", "nope", "nothing", "not"])
+@every(
     "name", ["region", "species", "media", "floor", "lamp_holder", "tank_origin", "heat_lamp_beam"]
 )
 def test_a_denial_is_never_the_start_of_a_name(name: str, said: str) -> None:

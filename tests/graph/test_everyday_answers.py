@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 import yaml
+from every import every
 
 from interview import assembly
 from interview.base.units import convert
@@ -23,7 +24,7 @@ ROWS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "text", "meaning"), ROWS)
+@every(("name", "text", "meaning"), ROWS)
 def test_everyday_answer(name: str, text: str, meaning: str) -> None:
     question = QUESTIONS.by_id[name]
     if meaning.startswith("refused: "):

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from every import every
 
 from interview import assembly
 from interview.base.rows.lines import FileError
@@ -165,7 +166,7 @@ def test_every_shipped_question_can_be_answered_as_its_example_says() -> None:
                 understand(question, half, assembly.lists(), "europe")
 
 
-@pytest.mark.parametrize("question", list(assembly.questionnaire()), ids=lambda q: q.id)
+@every("question", list(assembly.questionnaire()), ids=lambda q: q.id)
 def test_the_wording_of_a_shipped_question(question) -> None:  # type: ignore[no-untyped-def]
     assert question.label.endswith("?")
     assert len(question.short) <= 28

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from every import every
 
 from interview.core.sheets import Formula
 from interview.core.wiring import laws, quantities
@@ -54,13 +55,13 @@ def test_formulas_read_as_people_write_them(name: str, said: str) -> None:
     assert expression(EVERY[name]) == said
 
 
-@pytest.mark.parametrize("name", EVERY)
+@every("name", EVERY)
 def test_every_number_has_a_formula_to_show(name: str) -> None:
     formula = EVERY[name]
     assert formula.unit == "yes/no" or expression(formula)
 
 
-@pytest.mark.parametrize("name", READ)
+@every("name", READ)
 def test_no_needed_input_is_left_out(name: str) -> None:
     needed = [i.name for i in READ[name].inputs if not i.optional and i.unit != "choice"]
     words = re.findall(r"[A-Za-z_0-9]+", expression(READ[name]))
@@ -87,7 +88,7 @@ def _evaluated(text: str, names: dict[str, Any]) -> float:
     return float(eval(whole, known))
 
 
-@pytest.mark.parametrize("name", SUMS)
+@every("name", SUMS)
 def test_the_shown_sum_gives_the_computed_number(name: str) -> None:
     formula = SUMS[name]
     given = {item.name: _amount(item.name, formula) for item in formula.inputs}
@@ -110,7 +111,7 @@ def test_the_single_sums_that_a_formula_calls_are_opened_down_to_the_last() -> N
     assert opened(EVERY["water_depth"]) == ()
 
 
-@pytest.mark.parametrize("name", sorted(EVERY))
+@every("name", sorted(EVERY))
 def test_no_call_in_a_formula_stays_closed(name: str) -> None:
     """What a formula calls is a function everybody knows, a number of the tank, or opened."""
     sums = opened(EVERY[name])

@@ -9,6 +9,7 @@ import time
 from collections.abc import Callable
 
 import pytest
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from often import often
@@ -217,7 +218,7 @@ def _median_time(read: Callable[[str], object]) -> float:
     return statistics.median(times)
 
 
-@pytest.mark.parametrize("dimension", sorted(DIMENSIONS))
+@every("dimension", sorted(DIMENSIONS))
 def test_nonsense_is_refused_in_under_a_millisecond(dimension: str) -> None:
     assert within(1e-3, lambda: _median_time(lambda text: read_quantity(text, dimension)))
 
@@ -228,7 +229,7 @@ def test_nonsense_choices_and_sizes_are_refused_in_under_a_millisecond() -> None
     assert within(1e-3, lambda: _median_time(lambda text: read_size(text, 3)))
 
 
-@pytest.mark.parametrize("name", [q.id for q in QUESTIONS if q.type != "names"])
+@every("name", [q.id for q in QUESTIONS if q.type != "names"])
 def test_nonsense_is_refused_in_under_a_millisecond_at_every_question(name: str) -> None:
     """With the species, the trade names of tanks and the choices as they are."""
     question = QUESTIONS.by_id[name]

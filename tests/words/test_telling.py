@@ -13,6 +13,7 @@ from typing import Any
 
 import pytest
 import yaml
+from every import every
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from often import often
@@ -83,7 +84,7 @@ def _read(name: str) -> Told:
     return _tell(paragraph["text"], paragraph["region"])
 
 
-@pytest.mark.parametrize("paragraph", PARAGRAPHS, ids=IDS)
+@every("paragraph", PARAGRAPHS, ids=IDS)
 def test_every_fact_taken_is_what_the_keeper_means(paragraph: dict[str, Any]) -> None:
     meant, region = _meant(paragraph), paragraph["region"]
     for fact in _read(paragraph["name"]).facts:
@@ -93,7 +94,7 @@ def test_every_fact_taken_is_what_the_keeper_means(paragraph: dict[str, Any]) ->
         assert got == _numbers(_value(fact.id, meant[key], region)), key
 
 
-@pytest.mark.parametrize("paragraph", PARAGRAPHS, ids=IDS)
+@every("paragraph", PARAGRAPHS, ids=IDS)
 def test_what_is_not_sure_stays_open(paragraph: dict[str, Any]) -> None:
     taken = {fact.id for fact in _read(paragraph["name"]).facts}
     assert taken.isdisjoint(paragraph.get("never", []))
@@ -213,7 +214,7 @@ WRONG_IF_TAKEN = {
 }
 
 
-@pytest.mark.parametrize(("text", "name"), WRONG_IF_TAKEN.items(), ids=str)
+@every(("text", "name"), WRONG_IF_TAKEN.items(), ids=str)
 def test_a_trap_is_not_taken(text: str, name: str) -> None:
     assert name not in _told(text)
 
@@ -284,7 +285,7 @@ def test_a_planned_tank_is_told_in_plans() -> None:
     assert "tank_size" not in _told("I have one slider. It will be a 36 x 18 x 18 inches tank.")
 
 
-@pytest.mark.parametrize("rule", every_rule(), ids=lambda rule: f"{rule.id} {rule.says}")
+@every("rule", every_rule(), ids=lambda rule: f"{rule.id} {rule.says}")
 def test_every_rule_answers_a_question_with_words_it_understands(rule: Any) -> None:
     if rule.id != "-":
         assert rule.id in questionnaire().by_id

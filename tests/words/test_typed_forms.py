@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 import yaml
+from every import every
 
 from interview.base.units import CORE_UNITS, convert
 from interview.words.amounts.quantity import read_quantity
@@ -105,7 +106,7 @@ def _expected(value: str, dimension: str) -> tuple[float, float, float]:
     )
 
 
-@pytest.mark.parametrize(("dimension", "region", "text", "meaning"), FORMS)
+@every(("dimension", "region", "text", "meaning"), FORMS)
 def test_typed_form(dimension: str, region: str, text: str, meaning: str) -> None:
     if meaning.startswith("refused: "):
         with pytest.raises(NotUnderstood) as refusal:
@@ -120,7 +121,7 @@ def test_typed_form(dimension: str, region: str, text: str, meaning: str) -> Non
     _check_said(reading.understood, says)
 
 
-@pytest.mark.parametrize(("sides", "region", "text", "meaning"), SIZES)
+@every(("sides", "region", "text", "meaning"), SIZES)
 def test_typed_size(sides: int, region: str, text: str, meaning: str) -> None:
     if meaning.startswith("refused: "):
         with pytest.raises(NotUnderstood) as refusal:
@@ -149,7 +150,7 @@ def test_a_refusal_of_one_side_keeps_its_parts() -> None:
     assert refusal.value.example == '"18 cm" or "18 in"'
 
 
-@pytest.mark.parametrize(("text", "meaning"), _named("species"))
+@every(("text", "meaning"), _named("species"))
 def test_typed_choice(text: str, meaning: str) -> None:
     if meaning.startswith("refused: "):
         with pytest.raises(NotUnderstood) as refusal:

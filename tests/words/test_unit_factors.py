@@ -14,6 +14,7 @@ from pathlib import Path
 
 import pint
 import pytest
+from every import every
 
 from interview.base import units
 from interview.base.ladders import KINDS, LADDERS
@@ -70,7 +71,7 @@ def test_the_file_is_what_pint_says() -> None:
     assert factors() == {name: _by_pint(name) for name in NAMES}
 
 
-@pytest.mark.parametrize("unit", NAMES)
+@every("unit", NAMES)
 def test_a_conversion_is_pints_own(unit: str) -> None:
     for other in NAMES:
         if line_between(unit, other) is not None:

@@ -15,6 +15,7 @@ import sys
 import numpy as np
 import pint
 import pytest
+from every import every
 
 from interview.base.show import to_show
 from interview.base.units import CORE_UNITS, convert, registry, system_for
@@ -88,7 +89,7 @@ def test_what_is_not_finite_stays_so() -> None:
     assert math.isnan(convert(math.nan, "cm", "m"))
 
 
-@pytest.mark.parametrize("dimension", list(CORE_UNITS))
+@every("dimension", list(CORE_UNITS))
 def test_pint_agrees_on_every_unit_keepers_write(dimension: str) -> None:
     """A plain pint registry in floats, asked afresh, as a second opinion."""
     plain: pint.UnitRegistry[float] = pint.UnitRegistry()
@@ -99,8 +100,8 @@ def test_pint_agrees_on_every_unit_keepers_write(dimension: str) -> None:
         assert convert(7.0, unit, core) == pytest.approx(theirs, rel=1e-12), unit
 
 
-@pytest.mark.parametrize("dimension", list(CORE_UNITS))
-@pytest.mark.parametrize("region", ["europe", "united_kingdom"])
+@every("dimension", list(CORE_UNITS))
+@every("region", ["europe", "united_kingdom"])
 def test_every_written_unit_reads_back(dimension: str, region: str) -> None:
     core = CORE_UNITS[dimension]
     for named in {*spellings(dimension).values(), core} - {"?degree"}:
@@ -181,7 +182,7 @@ SHOWN = [
 ]
 
 
-@pytest.mark.parametrize(("value", "unit", "metric", "us"), SHOWN)
+@every(("value", "unit", "metric", "us"), SHOWN)
 def test_shown(value: float, unit: str, metric: str, us: str) -> None:
     assert to_show(value, unit, "metric") == metric
     assert to_show(value, unit, "uk") == metric
