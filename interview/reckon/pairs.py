@@ -9,7 +9,7 @@ from interview import assembly
 from interview.base.units import system_for
 from interview.reckon.values import understood
 from interview.setups import SetupError
-from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.dimensions import dimensions
 from interview.words.amounts.spellings import spellings, system_of
 from interview.words.text.refusal import quoted
 from interview.words.text.tokens import tokenise
@@ -26,7 +26,7 @@ def typed_system(typed: Iterable[str]) -> str:
         if name.strip() == "region":
             return system_for(understood(assembly.questionnaire().by_id["region"], text))
     words = {token.text for text in typed for token in tokenise(text.partition("=")[2])}
-    units = {units.get(word) for units in map(spellings, DIMENSIONS) for word in words}
+    units = {units.get(word) for units in map(spellings, dimensions()) for word in words}
     return "us" if any(unit and system_of(unit) == "us" for unit in units) else "metric"
 
 

@@ -18,7 +18,7 @@ from interview.graph.questions import Question
 from interview.setups import SetupError
 from interview.vocabulary.entries import Entry
 from interview.vocabulary.vocabulary import vocabulary
-from interview.words.amounts.dimensions import DIMENSIONS, example_for
+from interview.words.amounts.dimensions import dimensions, example_for
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.text.refusal import NotUnderstood, quoted
@@ -137,7 +137,7 @@ def _measured(wanted: Wanted, text: str) -> Reading | float:
     try:
         read = read_quantity(text, dimension, signed=wanted.signed)
     except NotUnderstood as problem:
-        usual = example_for(DIMENSIONS[dimension], "europe")
+        usual = example_for(dimensions()[dimension], "europe")
         example = problem.example.replace(usual, f'"{_example(wanted, dimension, size)}"')
         raise SetupError(
             f"{name}: {NotUnderstood(problem.understood, problem.wrong, example)}"
@@ -147,7 +147,7 @@ def _measured(wanted: Wanted, text: str) -> Reading | float:
 
 def _example(wanted: Wanted, dimension: str, size: float) -> str:
     """What to type for it, inside its valid range."""
-    usual = wanted.entry.typed or DIMENSIONS[dimension].example
+    usual = wanted.entry.typed or dimensions()[dimension].example
     if wanted.low <= read_quantity(usual, dimension).best / size <= wanted.high:
         return usual
     middle = math.sqrt(wanted.low * wanted.high) if wanted.low > 0 else wanted.high / 2

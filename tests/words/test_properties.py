@@ -18,7 +18,7 @@ from pace import slowness, within
 from interview import assembly
 from interview.base.units import CORE_UNITS, convert
 from interview.graph.answers import understand
-from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.dimensions import dimensions as known_dimensions
 from interview.words.amounts.format import say
 from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.quantity import read_quantity
@@ -34,6 +34,8 @@ from interview.words.choices.choice import (
 from interview.words.choices.unsure import is_unsure
 from interview.words.forms.size import read_size
 from interview.words.text.refusal import NotUnderstood
+
+DIMENSIONS = known_dimensions()
 
 QUESTIONS = assembly.questionnaire()
 LISTS = assembly.new_interview().lists

@@ -20,9 +20,11 @@ from every import every
 from interview.base.show import to_show
 from interview.base.units import CORE_UNITS, convert, registry, system_for
 from interview.words.amounts.amount import written
-from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.dimensions import dimensions as known_dimensions
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.spellings import regional, spellings
+
+DIMENSIONS = known_dimensions()
 
 EXACT = [
     ("inch", "m", 2.54e-2),

@@ -13,6 +13,7 @@ from interview.base.units import convert, system_for
 from interview.words.amounts.dimensions import Dimension, example_for
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import Unit, label, regional, smaller, spellings
+from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
@@ -159,18 +160,6 @@ def _first_unit(term: Term, dimension: Dimension, region: str, bare_unit: Unit |
     raise no_unit(term.text, float(value), dimension, region)
 
 
-_UNITS_TO_OFFER: dict[str, tuple[tuple[Unit, ...], tuple[Unit, ...]]] = {
-    "length": (("cm", "inch"), ("inch", "cm")),
-    "temperature": (("degC", "degF"), ("degF", "degC")),
-    "temperature_difference": (("degC", "degF"), ("degF", "degC")),
-    "area": (("cm**2", "inch**2"), ("foot**2", "inch**2")),
-    "volume": (("L", "imperial_gallon"), ("gallon", "L")),
-    "flow": (("L/hour", "imperial_gallon/hour"), ("gallon/hour", "L/hour")),
-    "mass": (("g", "kg"), ("ounce", "pound")),
-    "duration": (("day", "week"), ("day", "week")),
-}
-
-
 def no_unit(
     text: str, value: float, dimension: Dimension, region: str, *, before: str = ""
 ) -> NotUnderstood:
@@ -183,7 +172,7 @@ def no_unit(
         wrong, forms = f"that is not {dimension.noun} I can use", []
     else:
         wrong = "it has no unit"
-        offers = _UNITS_TO_OFFER.get(dimension.name) or _own_unit(dimension)
+        offers = units()["offered"].get(dimension.name) or _own_unit(dimension)
         forms = [written(value, unit) for unit in offers[region == "north_america"]]
     shown = either(quoted(before + form) for form in forms)
     return NotUnderstood(

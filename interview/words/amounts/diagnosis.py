@@ -3,36 +3,13 @@
 from __future__ import annotations
 
 from interview.words.amounts.amount import match_unit
-from interview.words.amounts.dimensions import DIMENSIONS, Dimension, example_for
+from interview.words.amounts.dimensions import Dimension, dimensions, example_for
 from interview.words.amounts.numbers import Number, read_number
+from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import Token, joined
 
 __all__ = ["refusal_for"]
-
-_COMMON = (
-    "length",
-    "temperature",
-    "volume",
-    "flow",
-    "power",
-    "mass",
-    "duration",
-    "share",
-    "concentration",
-    "concentration_rate",
-    "area",
-    "angle",
-    "voltage",
-    "current",
-    "energy",
-    "pressure",
-    "irradiance",
-    "density",
-    "loss",
-    "heat_capacity",
-    "force",
-)
 
 
 def refusal_for(tokens: list[Token], dimension: Dimension, region: str) -> NotUnderstood:
@@ -72,8 +49,8 @@ def _other_dimension(
 ) -> tuple[str, int] | None:
     """The dimension whose unit explains most of what follows a number."""
     best: tuple[str, int] | None = None
-    for name in _COMMON:
+    for name in units()["common"]:
         found = None if name == dimension.name else match_unit(tokens, number.end, name)
         if found is not None and (best is None or found[1] > best[1]):
-            best = DIMENSIONS[name].noun, found[1]
+            best = dimensions()[name].noun, found[1]
     return best

@@ -6,25 +6,13 @@ import math
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
-from interview.words.amounts.dimensions import DIMENSIONS, Dimension
+from interview.words.amounts.dimensions import Dimension, dimensions
 from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, system_of
+from interview.words.lexicon.files import units
 
 __all__ = ["say"]
-
-_USUAL: dict[str, tuple[Unit, Unit]] = {
-    "length": ("cm", "inch"),
-    "temperature": ("degC", "degF"),
-    "temperature_difference": ("delta_degC", "delta_degF"),
-    "area": ("cm**2", "foot**2"),
-    "volume": ("L", "gallon"),
-    "flow": ("L/hour", "gallon/hour"),
-    "mass": ("g", "ounce"),
-    "duration": ("day", "day"),
-    "share": ("%", "%"),
-}
-"""What a reading is said in when the keeper's own unit is of another system."""
 
 _SMALLER: dict[str, tuple[float, Unit]] = {
     "duration": (2 * 86400.0, "hour"),
@@ -39,7 +27,7 @@ def say(reading: Reading, dimension: str, system: str) -> str:
     and is converted otherwise. Six figures are kept, so what people type comes back
     exactly and anything else to within a part in a hundred thousand of itself.
     """
-    kind = DIMENSIONS[dimension]
+    kind = dimensions()[dimension]
     unit = _unit_for(reading, kind, system)
     low, best, high = (
         written(convert(end, kind.core_unit, unit), unit)
@@ -71,10 +59,10 @@ def _unit_for(reading: Reading, kind: Dimension, system: str) -> Unit:
         return reading.unit
     if own == "imperial" and system == "uk":
         return reading.unit
-    usual = _USUAL.get(kind.name)
+    usual = units()["said_in"].get(kind.name)
     if usual is None:
         return reading.unit
     below, smaller = _SMALLER.get(kind.name, (0.0, ""))
     if smaller and system != "us" and reading.best < below:
         return smaller
-    return usual[system == "us"]
+    return str(usual[system == "us"])

@@ -15,7 +15,7 @@ from interview.base.units import convert
 from interview.words.amounts.amount import written
 from interview.words.amounts.decades import read_decade
 from interview.words.amounts.diagnosis import refusal_for
-from interview.words.amounts.dimensions import DIMENSIONS, example_for
+from interview.words.amounts.dimensions import dimensions, example_for
 from interview.words.amounts.hedges import Hedge, Span, hedged, split_hedge
 from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
 from interview.words.amounts.reading import Reading
@@ -57,7 +57,7 @@ def read_quantity(
 
     Args:
         text: what was typed
-        dimension: one of `DIMENSIONS`
+        dimension: one of `dimensions`
         region: decides US or imperial gallons, and what 1,000 is
         bare_in_core: take a number without a unit in the core's unit (single sums)
         signed: take less than nothing even of a dimension that has none by itself
@@ -65,7 +65,7 @@ def read_quantity(
     Raises:
         NotUnderstood: with what was understood, what is wrong and what to type.
     """
-    kind = DIMENSIONS[dimension]
+    kind = dimensions()[dimension]
     bare = kind.core_unit if bare_in_core else None
     kind = replace(kind, signed=kind.signed or signed)
     return read_tokens(tokenise(text), Frame(kind, region, bare), text)
@@ -164,7 +164,7 @@ def _often(tokens: list[Token], frame: Frame) -> Measured | None:
         rest = rest[1:]
     elif weekly:
         return None
-    times = replace(frame, dimension=DIMENSIONS["duration"])
+    times = replace(frame, dimension=dimensions()["duration"])
     between = rest and (read_single(rest, times) or read_range(rest, times))
     if not between or not weekly:
         return between or None
@@ -209,8 +209,8 @@ def _bucket(tokens: list[Token], frame: Frame) -> Measured | None:
     """The bucket test: 10 litres in 45 seconds."""
     for at, token in enumerate(tokens):
         if token.text == "in":
-            volume = replace(frame, dimension=DIMENSIONS["volume"], bare_unit=None)
-            time = replace(frame, dimension=DIMENSIONS["duration"], bare_unit=None)
+            volume = replace(frame, dimension=dimensions()["volume"], bare_unit=None)
+            time = replace(frame, dimension=dimensions()["duration"], bare_unit=None)
             filled, taken = read_single(tokens[:at], volume), read_single(tokens[at + 1 :], time)
             if filled and taken and taken.span.best > 0:
                 flow = _exactly(filled.span.best / taken.span.best, "L/hour")

@@ -10,7 +10,7 @@ from functools import lru_cache
 from interview.base.spelling import nearest
 from interview.base.units import convert, system_for
 from interview.words.amounts.amount import match_unit, written
-from interview.words.amounts.dimensions import DIMENSIONS
+from interview.words.amounts.dimensions import dimensions
 from interview.words.amounts.hedges import Hedge, split_hedge
 from interview.words.amounts.quantity import read_tokens
 from interview.words.amounts.ranges import Frame
@@ -23,7 +23,6 @@ from interview.words.text.tokens import Token, joined, plain_words, tokenise
 
 __all__ = ["SIDE_LABELS", "read_size"]
 
-_LENGTH = DIMENSIONS["length"]
 SIDE_LABELS = {
     **dict.fromkeys(("l", "long", "length"), "long"),
     **dict.fromkeys(("w", "wide", "width"), "wide"),
@@ -84,7 +83,7 @@ def read_size(
     sides = _ordered(_sides(tokenise(text)), parts, text, region)
     bare = next((side for side in sides if side.unit is None), None)
     unit = None if bare is None else _shared_unit(sides, bare, text, region)
-    frame = Frame(_LENGTH, region, unit)
+    frame = Frame(dimensions()["length"], region, unit)
     readings = [read_tokens(side.tokens, frame, text) for side in sides]
     if bare is not None and unit is not None:
         if any(side.unit for side in sides):
