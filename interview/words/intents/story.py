@@ -12,7 +12,6 @@ from dataclasses import dataclass
 
 from interview.words.choices.choice import Option
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import lexicon
 from interview.words.mentions.attributes import Found, facts_in
 from interview.words.mentions.competing import is_mended
 from interview.words.mentions.coreference import animals_in
@@ -61,7 +60,7 @@ class _Placed:
 
 def is_filler(word: str) -> bool:
     """Whether a word says nothing by itself and may go unmentioned."""
-    return mended(word.casefold().replace("'", "").replace("’", "")) in lexicon().fillers
+    return mended(word.casefold().replace("'", "").replace("’", "")) in known_words("fillers")
 
 
 def tell(
@@ -81,7 +80,7 @@ def tell(
     """
     read, rest = text[:LONGEST], text[LONGEST:]
     parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
-    told = sentences(read, parts, lexicon())
+    told = sentences(read, parts)
     planned = _is_planned(told)
     placed = list(_all(told, planned, region, species, sizes))
     placed = _agreed(_not_taken_back(told, placed))
@@ -166,7 +165,7 @@ def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
             return owners[at] == "tank"
         if at in sentence.corrections:
             return bool(things) and things[0].name == "tank"
-        if sentence.words[at] not in sentence.lexicon.linking | _MEASURES:
+        if sentence.words[at] not in known_words("linking") | _MEASURES:
             return False
     before = next(iter(things_in(sentence.before)), None) if sentence.before else None
     return not sentence.word(0).startswith("it") or before is None or before.name == "tank"

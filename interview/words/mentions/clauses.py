@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
 from interview.words.lexicon.files import known_words, words
-from interview.words.lexicon.lexicon import lexicon
 from interview.words.lexicon.rules import pattern_of
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
@@ -202,7 +201,7 @@ def clauses_in(text: str) -> tuple[Clause, ...]:
 
 
 def _sentences(text: str) -> list[Sentence]:
-    return sentences(text, read_parts(text), lexicon())
+    return sentences(text, read_parts(text))
 
 
 def _cut_at_commas(text: str) -> Iterator[Clause]:

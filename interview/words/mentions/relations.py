@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.lexicon import any_of, before_thing, thing_of
 from interview.words.lexicon.rules import Phrase, Rule
 from interview.words.mentions.scope import Sentence
 
@@ -34,10 +36,9 @@ class Candidate:
 
 def things_in(sentence: Sentence) -> list[Thing]:
     """Every thing named, longest names first."""
-    lexicon = sentence.lexicon
     found = [
-        Thing(lexicon.thing_of[match.group().strip()], first, end)
-        for first, end, match in sentence.spots(lexicon.things)
+        Thing(thing_of()[match.group().strip()], first, end)
+        for first, end, match in sentence.spots(any_of("things"))
     ]
     trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]
     return sorted([*found, *(Thing("tank", at, at + 1) for at in trades)], key=lambda t: t.first)
@@ -70,18 +71,18 @@ class Net:
     def _ends_well(self, one: Candidate) -> bool:
         """An amount alone must not belong to a thing that comes after it."""
         after = self.sentence.word(one.end)
-        if not after or after in self.sentence.lexicon.breaths:
+        if not after or after in known_words("breaths"):
             return True
         thing = self.thing_at.get(one.end)
         if thing is not None:
             return thing.name == one.rule.of
         if (one.rule.of, one.end) in self.ends:
             return True
-        return after in self.sentence.lexicon.linking or self._before_thing(one)
+        return after in known_words("linking") or self._before_thing(one)
 
     def _before_thing(self, one: Candidate) -> bool:
         """A 200 watt submersible heater."""
-        adjectives = self.sentence.lexicon.before.get(one.rule.of, frozenset())
+        adjectives = before_thing(one.rule.of)
         at = one.end
         while at < len(self.sentence.words):
             thing = self.thing_at.get(at)
@@ -98,8 +99,7 @@ class Net:
 
     def _after_thing(self, one: Candidate) -> bool:
         """The heater is a 200 watt, lying flat; also when "it" takes up the sentence before."""
-        lexicon = self.sentence.lexicon
-        linking = lexicon.linking | lexicon.before.get(one.rule.of, frozenset())
+        linking = known_words("linking") | before_thing(one.rule.of)
         at = one.first - 1
         while at >= 0:
             thing = self.thing_at.get(at)

@@ -7,7 +7,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from interview.words.lexicon.lexicon import Lexicon
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.lexicon import any_of, corrections
 from interview.words.mentions.parts import Part
 
 __all__ = ["Sentence", "sentences"]
@@ -31,7 +32,6 @@ class Sentence:
     parts: tuple[Part, ...]
     words: tuple[str, ...]
     asked: bool
-    lexicon: Lexicon
     before: Sentence | None = field(default=None, repr=False)
     continued: bool = False
     """The sentence was too long and was cut before this."""
@@ -73,7 +73,7 @@ class Sentence:
         """The number of the breath each word belongs to."""
         numbers, number = [], 0
         for word in self.words:
-            number += word in self.lexicon.breaths or word in ("no", "without")
+            number += word in known_words("breaths") or word in ("no", "without")
             numbers.append(number)
         return tuple(numbers)
 
@@ -91,13 +91,11 @@ class Sentence:
     @cached_property
     def denials(self) -> tuple[int, ...]:
         """Words that deny, and those a denial reaches through a list: no lid, filter or lamp."""
-        corrected = {
-            at for first, end, _ in self.spots(self.lexicon.corrections) for at in range(first, end)
-        }
+        corrected = {at for first, end, _ in self.spots(corrections()) for at in range(first, end)}
         found = [
             at
             for at, word in enumerate(self.words)
-            if word in self.lexicon.denials and at not in corrected
+            if word in known_words("denials") and at not in corrected
         ]
         for at in tuple(found):
             found += self._spread(at)
@@ -108,7 +106,7 @@ class Sentence:
             word = self.words[here]
             if word in ("or", "nor"):
                 return list(range(at + 1, here + 2))
-            if word.startswith("<") or word in self.lexicon.states or word in ("a", "an", "the"):
+            if word.startswith("<") or word in known_words("states") or word in ("a", "an", "the"):
                 break
         return []
 
@@ -124,7 +122,7 @@ class Sentence:
 
     @cached_property
     def _doubtful(self) -> frozenset[int]:
-        doubts = self.lexicon.doubts
+        doubts = known_words("doubts")
         return frozenset(
             n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
         )
@@ -133,13 +131,13 @@ class Sentence:
     def wished(self) -> frozenset[int]:
         """The words near a wish, a question, advice, the past or somebody else's tank."""
         before = self.before.wished if self.continued and self.before else frozenset()
-        return self._off(self.lexicon.wishes, before)
+        return self._off(any_of("wishes"), before)
 
     @cached_property
     def wished_beyond_plan(self) -> frozenset[int]:
         """The same for a keeper who plans the tank: planning is no mere wish then."""
         before = self.before.wished_beyond_plan if self.continued and self.before else frozenset()
-        return self._off(self.lexicon.wishes_beyond_plan, before)
+        return self._off(any_of("wishes_beyond_plan"), before)
 
     def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
         off: set[int] = set()
@@ -150,17 +148,17 @@ class Sentence:
             starts.append(self._question())
         for first in starts:
             opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
-            if not any(word in self.lexicon.states for word in self.words[:opened]):
+            if not any(word in known_words("states") for word in self.words[:opened]):
                 opened = self._revived_before(opened)
             off.update(range(opened, self._revival(first)))
         return frozenset(off)
 
     def _question(self) -> int:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]
-        return next((at for at in opens if self.word(at) in self.lexicon.asks), 0)
+        return next((at for at in opens if self.word(at) in known_words("asks")), 0)
 
     def _revived_before(self, at: int) -> int:
-        revive = self.lexicon.revive
+        revive = known_words("revive")
         return max((here for here in range(at) if self.words[here] in revive), default=0)
 
     def _revival(self, first: int) -> int:
@@ -169,42 +167,40 @@ class Sentence:
             return len(self.words)
         words = self.words
         return next(
-            (at for at in range(first + 1, len(words)) if words[at] in self.lexicon.revive),
+            (at for at in range(first + 1, len(words)) if words[at] in known_words("revive")),
             len(words),
         )
 
     @cached_property
     def corrections(self) -> tuple[int, ...]:
         """Where the keeper takes back what was just said: no wait, sorry."""
-        return tuple(first for first, _, _ in self.spots(self.lexicon.corrections))
+        return tuple(first for first, _, _ in self.spots(corrections()))
 
 
-def sentences(text: str, parts: Sequence[Part], lexicon: Lexicon) -> list[Sentence]:
+def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     """The story as sentences; line breaks, full stops and bullets part them."""
     found: list[Sentence] = []
     gathered: list[tuple[Part, str]] = []
     for at, part in enumerate(parts):
         if part.kind == "mark" and _is_end(text, parts, at):
-            _close(found, gathered, part.text == "?", lexicon)
+            _close(found, gathered, part.text == "?")
             gathered = []
             continue
         word = _word(parts, at, bool(gathered))
         if word and not (word == "," and (not gathered or gathered[-1][1] == ",")):
             gathered.append((part, word))
-    _close(found, gathered, False, lexicon)
+    _close(found, gathered, False)
     return found
 
 
-def _close(
-    found: list[Sentence], gathered: list[tuple[Part, str]], asked: bool, lexicon: Lexicon
-) -> None:
+def _close(found: list[Sentence], gathered: list[tuple[Part, str]], asked: bool) -> None:
     """Add a sentence, cut where it is too long to hang together."""
     start = 0
     while start < len(gathered):
         stop = _cut(gathered, start)
         parts, words = zip(*gathered[start:stop], strict=True)
         before = found[-1] if found else None
-        found.append(Sentence(parts, words, asked, lexicon, before, continued=start > 0))
+        found.append(Sentence(parts, words, asked, before, continued=start > 0))
         start = stop
 
 
