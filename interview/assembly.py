@@ -126,6 +126,7 @@ def faults() -> list[str]:
     """Every fault of the questions, the checks, the levers and their wiring, as sentences."""
     from interview.advice.levers.faults import faults as faults_of_levers
     from interview.advice.purchase.usual import faults as faults_of_usual_settings
+    from interview.advice.search.budget import limits_of_search
     from interview.audit.checks.faults import faults as faults_of_checks
     from interview.audit.checks.faults import names_judged
     from interview.audit.checks.loader import all_checks
@@ -139,6 +140,7 @@ def faults() -> list[str]:
     from interview.vocabulary.faults import faults as faults_of_vocabulary
 
     rules()
+    limits_of_search()
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}

@@ -11,6 +11,7 @@ import numpy as np
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.plans.audited import Audited
+from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.suppose import changed, moved_answers
@@ -21,7 +22,7 @@ from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.vocabulary.phrases import fill
 
-__all__ = ["Change", "Plan", "plans"]
+__all__ = ["Change", "Plan", "plans", "plans_in_steps"]
 
 _KINDS = (
     ("Move things only", ("free",)),
@@ -65,7 +66,9 @@ class Plan:
     themselves (a floating platform's lamp distances). `grades` leave out what only time mends
     and the plan brings about, as a new filter's start; `meanwhile` are the grades with it.
     `worse` are sections with a lower letter than today: name, letter before, letter after.
-    `nearer` are the findings that are nearer to a limit than today, or beyond it.
+    `nearer` are the findings that are nearer to a limit than today, or beyond it. `proven` says
+    that no smaller or cheaper set of changes does as much; else it is the best that was found
+    before the budget of the search ended.
     """
 
     name: str
@@ -81,18 +84,47 @@ class Plan:
     meanwhile: Grades | None = None
     worse: tuple[tuple[str, str, str], ...] = ()
     nearer: tuple[Finding, ...] = ()
+    proven: bool = True
 
 
-def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
+def plans(
+    tank: Tank, findings: Sequence[Finding], budget: Budget | None = None
+) -> tuple[Plan, ...]:
     """The plans for a tank that needs a change, from moving things to rebuilding.
 
     A plan that changes nothing, or no more than the one before, is left out.
+
+    Args:
+        tank: the tank
+        findings: what was found of it
+        budget: what the search may take; the shipped number of steps if None
     """
+    steps = list(_in_steps(tank, findings, budget or Budget.shipped(), dangers_first=bool(budget)))
+    return steps[-1] if steps else ()
+
+
+def plans_in_steps(
+    tank: Tank, findings: Sequence[Finding], budget: Budget
+) -> Iterator[tuple[Plan, ...]]:
+    """The plans as they are found: each time all that are worth showing by then.
+
+    Where there are dangers, first a plan against these alone; it gives way to the first that
+    does as much. The last are those of `plans`.
+    """
+    yield from _in_steps(tank, findings, budget, dangers_first=True)
+
+
+def _in_steps(
+    tank: Tank, findings: Sequence[Finding], budget: Budget, *, dangers_first: bool
+) -> Iterator[tuple[Plan, ...]]:
     if not any(f.verdict in ("close", "wrong", "danger") for f in findings):
-        return ()
+        return
     checks = [check for check in all_checks() if check.id not in _TIME_MENDS]
-    search = Search(tank, checks, worth_changing(tank, checks, findings))
+    search = Search(tank, checks, worth_changing(tank, checks, findings), budget)
     audited = Audited(tank, findings)
+    first = _against_dangers(search, findings, audited) if dangers_first else None
+    if first:
+        yield (first,)
     found: list[Plan] = []
     seen: list[Mend] = []
     for name, costs in _KINDS:
@@ -105,7 +137,20 @@ def plans(tank: Tank, findings: Sequence[Finding]) -> tuple[Plan, ...]:
         if mend.options and not same:
             seen.append(mend)
             found.append(_plan(name, search, mend, findings, audited))
-    return _worth_showing(found, findings)
+            stopped = all(plan.grades.stop for plan in found)
+            yield _worth_showing([*found, first] if first and stopped else found, findings)
+
+
+def _against_dangers(search: Search, findings: Sequence[Finding], audited: Audited) -> Plan | None:
+    """A plan with the cheapest levers that end a danger; None where none does."""
+    for name, costs in _KINDS:
+        mend = search.against_dangers(frozenset(costs))
+        if mend and mend.options:
+            mend = _sound(search, mend, findings, audited)
+            plan = _plan(name, search, mend, findings, audited)
+            if _worth_showing([plan], findings):
+                return plan
+    return None
 
 
 def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: Audited) -> Mend:
@@ -211,6 +256,7 @@ def _plan(
         meanwhile=None if len(ripe) == len(findings) else grade_all(findings),
         worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
         nearer=tuple(_nearer(ripe, before)),
+        proven=mend.proven,
     )
 
 

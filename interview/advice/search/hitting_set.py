@@ -6,7 +6,7 @@ Best first. A bound counts groups that share no lever: each of them takes a leve
 from __future__ import annotations
 
 import heapq
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from math import isfinite
 
 __all__ = ["least_hitting_set"]
@@ -21,6 +21,7 @@ def least_hitting_set(
     costs: Sequence[float],
     groups: Iterable[Collection[int]],
     but: Iterable[Collection[int]] = (),
+    spend: Callable[[], None] = lambda: None,
 ) -> tuple[int, ...] | None:
     """Numbers of the levers, rising; of equal sets always the same one. None if none serves.
 
@@ -28,6 +29,7 @@ def least_hitting_set(
         costs: of each lever; infinite for one that may not be taken
         groups: numbers of levers, of each of which at least one is taken
         but: sets that may not be taken whole
+        spend: called for each set that is weighed; what it raises ends the search
     """
     prices = {n: cost for n, cost in enumerate(costs) if isfinite(cost)}
     classes = [(p, _bits(n for n in prices if prices[n] == p)) for p in sorted({*prices.values()})]
@@ -36,6 +38,7 @@ def least_hitting_set(
     heap: list[_Node] = []
     _push(heap, classes, wanted, 0, 0)
     while heap:
+        spend()
         _, chosen, barred = heapq.heappop(heap)
         if any(levers & chosen == levers for levers in whole):
             continue

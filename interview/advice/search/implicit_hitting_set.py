@@ -9,13 +9,14 @@ the same tank.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
 
 from interview.advice.levers.levers import cost_of
 from interview.advice.search.bucket_elimination import Table, infeasible
+from interview.advice.search.budget import Budget, Spent
 from interview.advice.search.hitting_set import least_hitting_set
 from interview.advice.search.severity_tables import Conflict, Levers, SeverityTables
 from interview.advice.what_if.severity import Severities
@@ -24,14 +25,23 @@ __all__ = ["ImplicitHittingSet"]
 
 _MOST_LOOKS = 400
 _MOST_EQUAL = 4
+_TRIED = 50
+"""Steps that trying a set on the tank counts, beside one for each set that is weighed."""
 _Bools = NDArray[np.bool_]
 
 
 class ImplicitHittingSet:
     """The levers allowed, and for each check the worst level that will do (`goals`)."""
 
-    def __init__(self, tables: SeverityTables, allowed: Iterable[int], goals: Severities) -> None:
+    def __init__(
+        self,
+        tables: SeverityTables,
+        allowed: Iterable[int],
+        goals: Severities,
+        budget: Budget | None = None,
+    ) -> None:
         self.tables, self.goals = tables, goals
+        self.budget = Budget() if budget is None else budget
         self.allowed = frozenset(allowed)
         self.costs = [cost_of(lever) for lever in tables.levers]
         self._targets = np.flatnonzero(tables.base > goals).tolist()
@@ -52,21 +62,38 @@ class ImplicitHittingSet:
         return self.tables.levers[lever].meant_for(self.tables.checks[check].id)
 
     def solve(self) -> list[Levers]:
-        """The sets of fewest changes and least cost that work, a few of them; [] if none does."""
+        """The sets of fewest changes and least cost that work, a few of them; [] if none does.
+
+        Raises:
+            Spent: where the budget ends before one is found or none is proven to work
+        """
         found: list[Levers] = []
         but: list[Levers] = []
-        for _ in range(_MOST_LOOKS):
-            chosen = least_hitting_set(self._prices(), map(self._answers, self._conflicts), but)
-            if chosen is None or (found and self._price(chosen) > self._price(found[0])):
-                break
-            if self._learn(chosen):
-                continue
-            but.append(chosen)
-            if self._each_meant(chosen):
-                found.append(chosen)
-            if len(found) == _MOST_EQUAL or not chosen:
-                break
+        try:
+            for chosen in self._candidates(but):
+                if found and self._price(chosen) > self._price(found[0]):
+                    break
+                if self._learn(chosen):
+                    continue
+                but.append(chosen)
+                if self._each_meant(chosen):
+                    found.append(chosen)
+                if len(found) == _MOST_EQUAL or not chosen:
+                    break
+        except Spent:
+            if not found:
+                raise
         return found
+
+    def _candidates(self, but: Sequence[Levers]) -> Iterator[Levers]:
+        """The least sets that answer every conflict known by then, save those in `but`."""
+        for _ in range(_MOST_LOOKS):
+            answers = map(self._answers, self._conflicts)
+            chosen = least_hitting_set(self._prices(), answers, but, self.budget.spend)
+            if chosen is None:
+                return
+            yield chosen
+        raise Spent
 
     def _price(self, chosen: Levers) -> tuple[int, float]:
         """Changes, and their cost."""
@@ -126,8 +153,9 @@ class ImplicitHittingSet:
     def conflict_of(self, chosen: Levers, but: Sequence[int] = ()) -> tuple[int, ...]:
         """A few checks that no settings of the levers satisfy together; () if all can be.
 
-        `but` are checks that are left out of account.
+        `but` are checks that are left out of account. Spent where the budget is used up.
         """
+        self.budget.spend(_TRIED)
         for among in (self._targets, range(len(self.goals))):
             failing = [c for c in self._failing(chosen, among) if c not in but]
             if failing:

@@ -7,53 +7,41 @@ first. Last: the settings, as sure as can be.
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Collection, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import replace
 from functools import cached_property
 
 import numpy as np
 
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
+from interview.advice.search.budget import Budget, Spent
+from interview.advice.search.contested import contested
+from interview.advice.search.goals import Reached, best_sets, wanting, within_reach
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
+from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
 from interview.advice.search.severity_tables import Levers, SeverityTables, merged
 from interview.advice.search.worth_changing import worth_changing
-from interview.advice.what_if.severity import DANGER, NEEDS_CHANGE, OPEN, WORSE, Severities
+from interview.advice.what_if.severity import DANGER, OPEN, WORSE, Severities
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 
 __all__ = ["Mend", "Search", "merged"]
 
-_MOST_ALONE = 3
-"""Levers that are tried together on one check, to see how far it can be brought."""
-
-
-@dataclass(frozen=True)
-class Mend:
-    """Settings to change, and the checks that still need a change afterwards.
-
-    `against` names, for a check that is left, the checks it can't be brought in line with.
-    """
-
-    options: tuple[Option, ...]
-    left: tuple[str, ...]
-    against: tuple[tuple[str, ...], ...] = ()
-
-    @property
-    def cost(self) -> float:
-        """Cost of all changes on the common scale."""
-        return sum(cost_of(option.lever) for option in self.options)
-
 
 class Search:
     """The levers of one tank; `mend` combines those whose cost one accepts."""
 
     def __init__(
-        self, tank: Tank, checks: Sequence[Check], wanted: frozenset[str] | None = None
+        self,
+        tank: Tank,
+        checks: Sequence[Check],
+        wanted: frozenset[str] | None = None,
+        budget: Budget | None = None,
     ) -> None:
         self.tank, self.checks = tank, tuple(checks)
+        self.budget = Budget() if budget is None else budget
         self.wanted = worth_changing(tank, checks) if wanted is None else wanted
         """Ids of the checks that are a reason to change something."""
         self._floor: Severities | None = None
@@ -68,17 +56,25 @@ class Search:
     def mend(self, costs: frozenset[str], floor: Sequence[Option] = ()) -> Mend:
         """The smallest set of changes among levers of the given cost classes.
 
-        `floor` are the changes of a cheaper plan: what they mend is mended here too.
+        `floor` are the changes of a cheaper plan: what they mend is mended here too. Where the
+        budget ends before, the best so far.
         """
         self._floor = self.tables.severities_with(floor) if floor else None
         first = self._ending_dangers(self._mended(costs), costs)
-        if not first.left or not first.options:
+        if not first.left or not first.options or self.budget.over:
             return first
         return self._with_more_levers(first, costs)
 
+    def against_dangers(self, costs: frozenset[str]) -> Mend | None:
+        """Changes that end what can be ended of the dangers, found before all the rest is."""
+        self._floor = None
+        dangers = [c for c in wanting(self._today(), self._asked) if self.tables.base[c] >= DANGER]
+        mend = self._mended(costs, dangers) if dangers else None
+        return mend if mend and self._dangers_after(mend.options) < len(dangers) else None
+
     def _ending_dangers(self, first: Mend, costs: frozenset[str]) -> Mend:
         """The mend, or one that ends more dangers at the cost of what is none."""
-        if not self._dangers_after(first.options):
+        if not self._dangers_after(first.options) or self.budget.over:
             return first
         self._grave = True
         other = self._mended(costs)
@@ -101,8 +97,8 @@ class Search:
 
     def with_only(self, mend: Mend, options: tuple[Option, ...]) -> Mend:
         """The mend with some of its options only, and what is left then."""
-        left = self._left(self.tables.severities_with(options))
-        return Mend(options, tuple(self.checks[check].id for check in left), mend.against)
+        left = wanting(self.tables.severities_with(options), self._asked)
+        return replace(mend, options=options, left=self._names(left))
 
     def reaching(self, options: Sequence[Option], checks: Collection[str]) -> list[Option]:
         """The options that one of the checks may feel."""
@@ -124,14 +120,15 @@ class Search:
         after = changed(self.tank, merged(first.options))
         if not self._others_apply(after, costs):
             return first
-        again = Search(after, self.checks, self.wanted)
+        again = Search(after, self.checks, self.wanted, self.budget)
         if not again._helped_by_others(self, first.left, costs):
             return first
         more = again._mended(costs)
         if len(more.left) >= len(first.left):
             return first
         named = {option.lever.name: option for option in (*first.options, *more.options)}
-        return Mend(self.needed(tuple(named.values())), more.left, more.against)
+        options = self.needed(tuple(named.values()))
+        return Mend(options, more.left, more.against, first.proven and more.proven)
 
     def needed(
         self, options: tuple[Option, ...], wanted: frozenset[str] | None = None
@@ -173,26 +170,59 @@ class Search:
             for c in columns
         )
 
-    def _mended(self, costs: frozenset[str]) -> Mend:
+    @property
+    def _asked(self) -> frozenset[int]:
+        return frozenset(c for c, check in enumerate(self.checks) if check.id in self.wanted)
+
+    def _names(self, checks: Iterable[int]) -> tuple[str, ...]:
+        return tuple(self.checks[check].id for check in checks)
+
+    def _mended(self, costs: frozenset[str], only: Sequence[int] | None = None) -> Mend:
+        """The mend with levers of these costs; `only` are the checks it is for, else all wanted."""
         allowed = [n for n, lever in enumerate(self.tables.levers) if lever.cost in costs]
-        goals = self._within_reach(allowed)
-        hitting = ImplicitHittingSet(self.tables, allowed, goals)
-        sets = [] if self._grave else hitting.solve()
-        if not sets:
-            hitting, sets = self._gravest_first(allowed, goals)
-            sets = [hitting.trimmed(chosen) for chosen in sets]
-        settled = [robust_settings(self.tables, hitting, chosen) for chosen in sets]
+        reached = self._reached(allowed, only)
+        hitting = reached.hitting
+        settled = [robust_settings(self.tables, hitting, chosen) for chosen in reached.sets]
         options = self.needed(most_robust(self.tables, settled))
-        left = self._left(self.tables.severities_with(options))
-        against = tuple(self._against(hitting, sets[0], check) for check in left)
-        names = tuple(self.checks[check].id for check in left)
-        return Mend(options, names, tuple(names for names in against if names))
+        left = wanting(self.tables.severities_with(options), self._asked)
+        against = [contested(hitting, reached.sets[0], check) for check in left if only is None]
+        clashes = tuple(names for names in against if names)
+        return Mend(options, self._names(left), clashes, reached.proven and only is None)
 
-    def _left(self, after: Severities) -> list[int]:
-        wanted = [c for c, check in enumerate(self.checks) if check.id in self.wanted]
-        return [c for c in wanted if after[c] >= NEEDS_CHANGE]
+    def _reached(self, allowed: Sequence[int], only: Sequence[int] | None) -> Reached:
+        """All goals within reach where they can be met together, else the gravest first."""
+        before = self._today() if self._grave else self._kept()
+        start = self._hitting(allowed, before)
+        checks = wanting(before, self._asked) if only is None else only
+        goals, whole = within_reach(start, checks, self.budget.part())
+        all_at_once = Reached(start, [], self.budget)
+        if not self._grave and all_at_once.tries(goals):
+            all_at_once.proven = whole
+            return all_at_once
+        reached = best_sets(self._start(allowed), goals)
+        reached.proven &= whole and all_at_once.proven
+        reached.sets = [self._trimmed(reached, chosen) for chosen in reached.sets]
+        return reached
 
-    # ---- goals
+    def _start(self, allowed: Sequence[int]) -> Reached:
+        """What the cheaper plan mends is mended here too."""
+        kept = Reached(self._hitting(allowed, self._kept()), [()], self.budget)
+        if self._floor is None or kept.tries(self._kept()):
+            return kept
+        # what the cheaper plan did takes levers that only apply after others
+        today = Reached(self._hitting(allowed, self._today()), [()], self.budget)
+        today.proven = kept.proven
+        return today
+
+    def _hitting(self, allowed: Sequence[int], goals: Severities) -> ImplicitHittingSet:
+        return ImplicitHittingSet(self.tables, allowed, goals, self.budget)
+
+    def _trimmed(self, reached: Reached, chosen: Levers) -> Levers:
+        try:
+            return reached.hitting.trimmed(chosen)
+        except Spent:
+            reached.proven = False
+            return chosen
 
     def _kept(self) -> Severities:
         """Goals that spoil nothing: what is fine stays fine, what is not gets no worse."""
@@ -200,98 +230,3 @@ class Search:
         if self._grave:
             return np.where(kept >= DANGER, kept, WORSE).astype(kept.dtype)
         return kept if self._floor is None else np.minimum(kept, np.maximum(self._floor, OPEN))
-
-    def _within_reach(self, allowed: Sequence[int]) -> Severities:
-        """For each check the best level it can be brought to, whatever becomes of the others."""
-        goals = self._today() if self._grave else self._kept()
-        hitting = ImplicitHittingSet(self.tables, allowed, goals)
-        for check in self._left(goals):
-            goals[check] = self._best_alone(check, hitting.helpers(check))
-        return goals
-
-    def _best_alone(self, check: int, helpers: Iterable[int]) -> int:
-        best = int(self.tables.base[check])
-        for size in range(1, _MOST_ALONE + 1):
-            for levers in itertools.combinations(sorted(helpers), size):
-                best = min(best, max(int(self.tables.table(check, levers).min()), OPEN))
-                if best < NEEDS_CHANGE:
-                    return best
-        return best
-
-    def _gravest_first(
-        self, allowed: Sequence[int], wanted: Severities
-    ) -> tuple[ImplicitHittingSet, list[Levers]]:
-        """Goal after goal, dangers and weighty checks first; what can't be met is dropped."""
-        goals = self._kept()
-        left = sorted(
-            np.flatnonzero(wanted < goals).tolist(),
-            key=lambda c: (goals[c] < DANGER, -self.checks[c].weight, -int(goals[c])),
-        )
-        hitting = ImplicitHittingSet(self.tables, allowed, goals)
-        sets: list[Levers] = [()] if self._floor is None else hitting.solve()
-        if not sets:  # what the cheaper plan did takes levers that only apply after others
-            hitting, sets = ImplicitHittingSet(self.tables, allowed, self._today()), [()]
-        while left:
-            met, hitting, sets = self._first_met(hitting, sets, left, wanted)
-            if met < len(left):
-                hitting, sets = self._halfway(hitting, sets, left[met], int(wanted[left[met]]))
-            left = left[met + 1 :]
-        return hitting, sets
-
-    def _first_met(
-        self,
-        hitting: ImplicitHittingSet,
-        sets: list[Levers],
-        left: Sequence[int],
-        wanted: Severities,
-    ) -> tuple[int, ImplicitHittingSet, list[Levers]]:
-        """How many more goals, from the first on, can be met together: by halving."""
-        met, failed = 0, len(left) + 1
-        while failed - met > 1:
-            tried = (met + failed) // 2
-            goals = hitting.goals.copy()
-            goals[list(left[:tried])] = wanted[list(left[:tried])]
-            better = ImplicitHittingSet(self.tables, hitting.allowed, goals)
-            if found := better.solve():
-                met, hitting, sets = tried, better, found
-            else:
-                failed = tried
-        return met, hitting, sets
-
-    def _halfway(
-        self, hitting: ImplicitHittingSet, sets: list[Levers], check: int, wanted: int
-    ) -> tuple[ImplicitHittingSet, list[Levers]]:
-        """A check that can't be brought all the way, brought as far as it can be."""
-        for severity in range(wanted + 1, int(hitting.goals[check])):
-            goals = hitting.goals.copy()
-            goals[check] = severity
-            better = ImplicitHittingSet(self.tables, hitting.allowed, goals)
-            if found := better.solve():
-                return better, found
-        return hitting, sets
-
-    # ---- why not
-
-    def _against(self, hitting: ImplicitHittingSet, chosen: Levers, check: int) -> tuple[str, ...]:
-        """A check that a lever could mend, and those that it would then cost; () if none could.
-
-        Of several levers the one whose conflict is plainest: few checks, of the same section.
-        """
-        goals = hitting.goals.copy()
-        goals[check] = OPEN
-        wanted = ImplicitHittingSet(self.tables, hitting.allowed, goals)
-        found: list[tuple[tuple[int, int], list[int]]] = []
-        for lever in sorted(wanted.helpers(check)):
-            if self.tables.table(check, (lever,)).min() < NEEDS_CHANGE:
-                conflict = wanted.conflict_of(tuple(sorted({*chosen, lever})))
-                if len(conflict) > 1 and check in conflict:
-                    others = [c for c in conflict if c != check]
-                    found.append(((len(others), self._strangers(check, others)), others))
-        if not found:
-            return ()
-        _, others = min(found, key=lambda pair: pair[0])
-        return tuple(self.checks[c].id for c in (check, *others))
-
-    def _strangers(self, check: int, others: Iterable[int]) -> int:
-        """How many of the others belong to another section of the page."""
-        return sum(self.checks[c].section != self.checks[check].section for c in others)
