@@ -198,9 +198,10 @@ def test_a_proper_plan_leaves_nothing_that_money_mends() -> None:
     _, found = _classroom()
     proper = found[-1]
     contested = {name for names in proper.against for name in names}
-    assert {f.check for f in proper.left if f.verdict == "wrong"} <= {"swim_area", "outgrow"}
+    people = {"swim_area", "outgrow", "company"}
+    assert {f.check for f in proper.left if f.verdict == "wrong"} <= people
     assert {f.check for f in proper.left} - contested <= {
-        "swim_area", "outgrow", "floor_load", "tank_glass", "hygiene", "nitrate",
+        *people, "floor_load", "tank_glass", "hygiene", "nitrate",
     }  # fmt: skip
 
 
@@ -371,7 +372,8 @@ def test_no_plan_brings_a_danger_that_was_not_there(like: str) -> None:
     for plan in found:
         assert {f.check for f in plan.findings if f.verdict == "danger"} <= had
     if like == "heavy":
-        assert found and all(plan.grades.overall == "B" for plan in found)
+        capped = [cap.checks for plan in found for cap in plan.grades.caps if not cap.section]
+        assert found and set(capped) == {("company",)}, "only who lives together lowers the whole"
         assert all("nitrate" in {f.check for f in plan.left} for plan in found)
 
 
