@@ -170,6 +170,11 @@ WORKED: dict[str, tuple[str, str, str]] = {
         "test_unheated_tank_settles_below_the_room",
         "",
     ),
+    "hot_room_water": (
+        "test_hot_room",
+        "test_without_pump_and_lamp_it_settles_like_an_unheated_tank",
+        "",
+    ),
     "cooling_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),
     "warm_up_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),
     "stuck_heater_time": ("test_heat", "test_tank_times_agree_with_solve_ivp", ""),

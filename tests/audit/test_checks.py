@@ -37,7 +37,8 @@ CHECKS = {
     ),
     "ultraviolet": "uv_zone uv_barrier uv_overdose uv_lamp_age",
     "water": (
-        "water_temperature heater_power heater_stuck heater_cover heater_glass water_change_dip"
+        "water_temperature hot_room_water heater_power heater_stuck heater_cover heater_glass "
+        "water_change_dip"
     ),
     "filter": "turnover media intake cycling ammonia nitrite nitrate nitrate_today dechlorination",
     "feeding": "feeding",

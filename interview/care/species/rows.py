@@ -120,6 +120,7 @@ class SpeciesRow(Row, frozen=True, kw_only=True):
     water_temperature_adult: Temperature | None = None
     water_temperature_hatchling: Temperature | None = None
     water_too_cold: Temperature | None = None
+    water_too_warm: Temperature | None = None
     water_temperature_laboratory: Temperature | None = None
     water_temperature_official: Temperature | None = None
     basking_surface_temperature: Temperature | None = None
