@@ -123,14 +123,24 @@ def known_names() -> dict[str, str]:
 
 
 def faults() -> list[str]:
-    """Every fault of the questions, the checks, the levers and their wiring, as sentences."""
+    """Every fault of the data files that ship and of their wiring, as sentences."""
+    from interview.data_files import faults_between, faults_inside, faults_of_demos
+
+    inside = faults_inside()
+    return inside or [
+        *_faults_of_wiring(),
+        *faults_between({**dict.fromkeys(_asked_units(), ()), **words_of_answers()}),
+        *faults_of_demos(new_interview),
+    ]
+
+
+def _faults_of_wiring() -> list[str]:
+    """What does not fit between questions, vocabulary, checks, levers and the core."""
     from interview.advice.levers.faults import faults as faults_of_levers
     from interview.advice.purchase.usual import faults as faults_of_usual_settings
-    from interview.advice.search.budget import limits_of_search
     from interview.audit.checks.faults import faults as faults_of_checks
     from interview.audit.checks.faults import names_judged
     from interview.audit.checks.loader import all_checks
-    from interview.audit.grade_rules import rules
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
@@ -139,8 +149,6 @@ def faults() -> list[str]:
     from interview.graph.check import faults as faults_of_graph
     from interview.vocabulary.faults import faults as faults_of_vocabulary
 
-    rules()
-    limits_of_search()
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}

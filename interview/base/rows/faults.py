@@ -34,9 +34,9 @@ _PLAIN = {
 class Faults:
     """Finds the faults of one file."""
 
-    def __init__(self, path: Path, custom: Callable[[type[Any], Any], Any]) -> None:
-        """Keep the file's name and what reads the types that msgspec doesn't know."""
-        self._path, self._custom = path, custom
+    def __init__(self, path: Path, converted: Callable[[Any, Any], Any]) -> None:
+        """Keep the file's name and what turns a value into a type or complains."""
+        self._path, self._converted = path, converted
 
     def of(
         self, said: Any, kind: Any, line: int = 1, called: tuple[str, ...] = ()
@@ -64,7 +64,7 @@ class Faults:
 
     def _problem(self, said: Any, kind: Any) -> Exception | None:
         try:
-            msgspec.convert(said, kind, dec_hook=self._custom)
+            self._converted(said, kind)
         except msgspec.ValidationError as problem:
             cause = problem.__cause__
             return cause if isinstance(cause, ValueError | TypeError) else problem

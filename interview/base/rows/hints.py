@@ -7,6 +7,8 @@ from functools import cache
 from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin, get_type_hints
 
+import msgspec
+
 from interview.base.rows.row import Row
 
 __all__ = ["alternatives", "field_kinds", "item_kind", "key_and_value_kinds", "marks"]
@@ -16,7 +18,8 @@ __all__ = ["alternatives", "field_kinds", "item_kind", "key_and_value_kinds", "m
 def field_kinds(row: type[Row]) -> Mapping[str, Any]:
     """Type of each key a row may have, marks included."""
     kinds = get_type_hints(row, include_extras=True)
-    return {name: kinds[name] for name in row.__struct_fields__ if name not in ("where", "key")}
+    fields = msgspec.structs.fields(row)
+    return {one.name: kinds[one.name] for one in fields if one.encode_name == one.name}
 
 
 def alternatives(kind: Any) -> tuple[Any, ...]:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -10,7 +9,7 @@ import msgspec
 from msgspec.structs import force_setattr as set_field
 
 from interview.base.rows.faults import Faults
-from interview.base.rows.lines import FileError, read_lined
+from interview.base.rows.lines import FileError, read_lined, read_words
 from interview.base.rows.row import Row, Where
 
 __all__ = ["read", "read_folder"]
@@ -19,29 +18,44 @@ T = TypeVar("T")
 _HOLDING_ROWS = (dict, list)
 
 
-def read(path: Path, kind: type[T]) -> T:
+def read(path: Path, kind: type[T], *, verbatim: bool = False) -> T:
     """The file as `kind`: a Row, or a tuple or dict of rows.
 
     Args:
         path: a YAML file; every run of white space in a text counts as one space
         kind: what it holds, as `dict[str, Fact]`
+        verbatim: whether a text stays as typed: `no` is a word, and a number where one is wanted
 
     Raises:
         FileError: with every fault of the file in `faults`, the first one as its message
     """
-    written = read_lined(path)
+    written = read_words(path) if verbatim else read_lined(path)
+
+    def converted(said: Any, wanted: Any) -> Any:
+        return msgspec.convert(said, wanted, strict=not verbatim, dec_hook=_custom)
+
     try:
-        found = msgspec.convert(written, kind, dec_hook=_custom)
+        found: T = converted(written, kind)
     except msgspec.ValidationError as problem:
-        raise FileError.of(Faults(path, _custom).of(written, kind)) from problem
+        if isinstance(problem.__cause__, FileError):  # of a file that this one needs
+            raise problem.__cause__ from None
+        raise FileError.of(Faults(path, converted).of(written, kind)) from problem
     _place(found, written)
     return found
 
 
-def read_folder(folder: Path, kind: type[T]) -> Iterator[tuple[Path, T]]:
-    """Each *.yaml of a folder in name order, as `kind`."""
+def read_folder(folder: Path, kind: type[T]) -> list[tuple[Path, T]]:
+    """Each *.yaml of a folder in name order, as `kind`; FileError with the faults of all."""
+    found: list[tuple[Path, T]] = []
+    faults: list[str] = []
     for path in sorted(folder.glob("*.yaml")):
-        yield path, read(path, kind)
+        try:
+            found.append((path, read(path, kind)))
+        except FileError as problem:
+            faults += problem.faults
+    if faults:
+        raise FileError.of(tuple(faults))
+    return found
 
 
 def _custom(kind: type[Any], said: Any) -> Any:

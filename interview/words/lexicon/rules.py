@@ -100,7 +100,7 @@ def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
         says=row.get("says", ""),
         phrases=tuple(_phrase(text, words) for text in row["phrases"]),
         unless=re.compile(f"(?<= ){alternatives(unless)}") if unless else None,
-        with_words=frozenset(row.get("with", ())),
+        with_words=frozenset(row.get("together_with", ())),
         not_after=frozenset(row.get("not_after", ())),
         pick=frozenset(row.get("pick", ())),
         end=row.get("end", ""),

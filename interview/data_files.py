@@ -1,0 +1,111 @@
+"""Every data file that ships, read once more for its faults: what `questions --check` covers."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from pathlib import Path
+
+from interview.base.places import demo_folder, questions_folder
+from interview.base.rows import FileError, unknown_names
+from interview.graph.interview import Interview
+
+__all__ = ["faults_between", "faults_inside", "faults_of_demos"]
+
+
+def faults_inside() -> list[str]:
+    """What is wrong in single files, each fault as a sentence with file and line.
+
+    Files that rest on others are looked at when those have no fault.
+    """
+    found: list[str] = []
+    for stage in _stages():
+        for load in stage:
+            try:
+                load()
+            except FileError as problem:
+                found += problem.faults
+        if found:
+            break
+    return list(dict.fromkeys(found))
+
+
+def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
+    """What reads the files, those that others rest on first."""
+    from interview.advice.levers.levers import all_levers
+    from interview.audit.checks.loader import all_checks
+    from interview.audit.grade_rules import rules
+    from interview.audit.inconsistencies import all_inconsistencies
+    from interview.audit.notes import all_notes
+    from interview.care.company import company_rules
+    from interview.care.facts import assumptions, bibliography, doubts, limits
+    from interview.care.lamps import lamps
+    from interview.care.media import media
+    from interview.care.species import captive_growth, species_names, uv_zone
+    from interview.care.tank_sizes import known_sizes
+    from interview.graph.question_rows import load
+    from interview.vocabulary.vocabulary import vocabulary
+    from interview.words.lexicon.rows import read_phrases, read_units, read_words
+
+    yield (bibliography,)
+    yield (
+        *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
+        *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
+        *(lambda: load(questions_folder()), read_units, read_words, read_phrases),
+    )
+    yield (all_inconsistencies, all_notes, rules, all_checks)
+    yield (all_levers,)
+
+
+def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
+    """Names in care data and word files that no question has.
+
+    Args:
+        asked: what may be answered at each question and each part of one, () where no word
+    """
+    from interview.care.company import company_rules
+    from interview.care.facts import assumptions, doubts
+    from interview.care.lamps import lamps
+    from interview.care.media import media
+    from interview.care.species import species_ids
+    from interview.words.lexicon.rows import NO_QUESTION, read_phrases
+
+    yield from unknown_names(company_rules(), {"species": species_ids()})
+    yield from unknown_names(read_phrases(), {"question": {*asked, NO_QUESTION}})
+    for name, fact in doubts().items():
+        if name not in asked:
+            yield str(FileError(fact.where, f"{name} is doubted, but no question asks for it"))
+    for name, fact in assumptions().items():
+        if fact.settled_by and fact.settled_by not in asked:
+            wrong = f"{name} is settled by {fact.settled_by}, which no question asks for"
+            yield str(FileError(fact.where.at("settled_by"), wrong))
+    for question, rows in (("media", media()), ("uvb_lamp_kind", lamps().kinds)):
+        for name, row in rows.items():
+            if name not in asked.get(question, ()):
+                yield str(FileError(row.where, f"{name} is no choice at the question {question}"))
+
+
+def faults_of_demos(new_interview: Callable[[], Interview]) -> Iterator[str]:
+    """What is wrong with the setups that are shown."""
+    from interview import setups
+
+    for path in sorted(demo_folder().glob("*.yaml")):
+        interview = new_interview()
+        try:
+            setup = setups.read(path, interview.questionnaire)
+        except setups.SetupError as problem:
+            yield str(problem)
+            continue
+        try:
+            setups.fill(interview, setup)
+        except setups.SetupError as problem:
+            for fault in str(problem).split("\n  "):
+                yield f"{path.name}, line {_line_of(fault, path)}: {fault}"
+
+
+def _line_of(fault: str, path: Path) -> int:
+    """The line of the answer that a sentence on a setup begins with; 1 if it isn't found."""
+    name = re.match(r"\w*", fault)
+    wanted = re.compile(rf"\b{name[0] if name else ''}:")
+    lines = path.read_text(encoding="utf-8").splitlines()
+    return next((n for n, line in enumerate(lines, start=1) if wanted.search(line)), 1)

@@ -1,0 +1,258 @@
+"""Every data file that ships, broken in several ways in a copied tree: the check tells."""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PARTS = ("interview", "questions", "transcripts_demo")
+IN_ROW = r"^(\s*)(- )?(\w+: .*\n)"
+
+# What is replaced by what, once, in each file of a group; groups hold no name twice, and no
+# file that another of them rests on. A missing key is told at its row, an unknown name at the
+# latest there, all else at its own line.
+CARE = {
+    "unknown key": (r"\n(\w+):\n  (\w)", r"\n\1:\n  xyzzy: 1\n  \2"),
+    "text for a number": (r"value: [\d.e+-]+", "value: much"),
+    "missing key": (r"\n  status: .*", ""),
+    "wrong unit": (r"unit: [^\n,}]+", "unit: cmm"),
+    "unknown name": (r"source: \w+", "source: a_friend"),
+    "a key twice": (r"\n(  \w+: .*)", r"\n\1\n\1"),
+}
+FLOW = {
+    "unknown key": (r"\{(\w+:)", r"{xyzzy: 1, \1"),
+    "text for a number": (r"(value|low|high|spread|factor): [\d.e+-]+", r"\1: much"),
+    "missing key": (r"\{([^{}]*), status: \w+", r"{\1"),
+    "wrong unit": (r"unit: [^\n,}]+", "unit: cmm"),
+    "unknown name": (r"source: \w+", "source: a_friend"),
+    "a key twice": (r", status: (\w+)", r", status: \1, status: \1"),
+}
+PROFILES = {**FLOW, "unknown key": (r"\n(  \w+: )", r"\n  xyzzy: 1\n\1")}
+SIZES = {
+    "unknown key": FLOW["unknown key"],
+    "text for a number": (r"wall: \d+", "wall: thick"),
+    "missing key": (r", wall: \d+", ""),
+    "wrong unit": (r"unit: in", "unit: inn"),
+    "unknown name": (r"source: \w+", "source: a_friend"),
+    "a key twice": (r", wall: (\d+)", r", wall: \1, wall: \1"),
+}
+MEDIA = {**CARE, "text for a number": (r"low: \d+", "low: little")}
+VOCABULARY = {
+    "unknown key": FLOW["unknown key"],
+    "text for a number": (r"range: [^\n,}]+", "range: much"),
+    "missing key": (r"\{unit: [^\n,}]+, ", "{"),
+    "a key twice": (r"\{(unit: [^\n,}]+)", r"{\1, \1"),
+}
+QUESTIONS = {
+    "unknown key": (r"\n    (type: )", r"\n    xyzzy: 1\n    \1"),
+    "text for a number": (r"\n    label: .*", r"\n    label: 3"),
+    "missing key": (r"\n    short: .*", ""),
+    "wrong unit": (r"\n    type: (\w+)", r"\n    type: \1\n    unit: cmm"),
+    "unknown name": (r"\n    relevant: \w+", r"\n    relevant: xyzzy"),
+    "a key twice": (r"\n    (short: .*)", r"\n    \1\n    \1"),
+}
+CHECKS = {
+    "unknown key": (r"\n    (claim: )", r"\n    xyzzy: 1\n    \1"),
+    "text for a number": (r"\n    weight: \d", r"\n    weight: much"),
+    "missing key": (r"\n    weight: \d", ""),
+    "unknown name": (r"\n    measures: \w+", r"\n    measures: xyzzy"),
+    "a key twice": (r"\n    (weight: .*)", r"\n    \1\n    \1"),
+}
+ROWS = {
+    "unknown key": (r"\n- (\w+: .*)", r"\n- \1\n  xyzzy: 1"),
+    "a key twice": (r"\n- (\w+: .*)", r"\n- \1\n  \1"),
+}
+TOP = {
+    "unknown key": (r"\n(\w+:)", r"\nxyzzy: 1\n\1"),
+    "a key twice": (r"\n(\w+):", r"\n\1: x\n\1:"),
+}
+LEVERS = {
+    "unknown key": (r"\n    (cost: )", r"\n    xyzzy: 1\n    \1"),
+    "text for a number": (r"bother: [\d.]+", "bother: much"),
+    "missing key": (r"\n    cost: \w+", ""),
+    "wrong unit": (r"reach: 30 cm", "reach: 30 cmm"),
+    "unknown name": (r"\n    relevant: \w+", r"\n    relevant: xyzzy"),
+    "a key twice": (r"\n    (cost: .*)", r"\n    \1\n    \1"),
+}
+DEMO = {
+    "unknown key": (r"\nanswers:", r"\nxyzzy: 1\nanswers:"),
+    "text for a number": (r"\n  water_line_below_rim: .*", r"\n  water_line_below_rim: much"),
+    "wrong unit": (r"\n  water_line_below_rim: .*", r"\n  water_line_below_rim: 11 cmm"),
+    "unknown name": (r"\n  (stage: )", r"\n  xyzzy: 1\n  \1"),
+    "a key twice": (r"\n  (stage: .*)", r"\n  \1\n  \1"),
+}
+COMPANY = {
+    "unknown key": (r"\n    (severity: )", r"\n    xyzzy: 1\n    \1"),
+    "text for a number": (r"least: [\d.]+", "least: much"),
+    "missing key": (r"\n    severity: \w+", ""),
+    "unknown name": (r"source: \w+", "source: a_friend"),
+    "a key twice": (r"\n    (severity: .*)", r"\n    \1\n    \1"),
+}
+GROUPS = (
+    {"interview/care/bibliography.yaml": {"a key twice": (r"\n(\w+):", r"\n\1: x\n\1:"),
+                                          "unknown key": (r"\n(\w+): .*", r"\n\1: [x]")}},
+    {"interview/vocabulary/*.yaml": VOCABULARY},
+    {
+        "interview/care/assumptions/*.yaml": CARE,
+        "interview/care/doubts.yaml": FLOW,
+        "interview/care/lamps.yaml": FLOW,
+        "interview/care/media.yaml": MEDIA,
+        "interview/care/company.yaml": COMPANY,
+        "interview/care/tank_sizes.yaml": SIZES,
+        "interview/care/species/*.yaml": FLOW,
+        "interview/care/species/profiles/*.yaml": PROFILES,
+        "interview/words/lexicon/units.yaml": {"a key twice": TOP["a key twice"],
+                                               "unknown key": TOP["unknown key"]},
+        "interview/words/lexicon/words.yaml": {
+            **TOP, "text for a number": (r"one: 1\b", "one: much"),
+            "missing key": (r"\nbreaths: .*", ""),
+        },
+        "interview/words/lexicon/phrases.yaml": {
+            **TOP, "missing key": (r"\n  - id: \w+\n    ", "\n  - "),
+        },
+    },
+    {
+        "questions/*.yaml": QUESTIONS,
+        "interview/care/company.yaml": {"unknown name": (r"species: \[\w+", "species: [testudo")},
+        "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
+    },
+    {"interview/care/limits/*.yaml": CARE},
+    {
+        "interview/audit/checks/*.yaml": CHECKS,
+        "interview/audit/misfits.yaml": ROWS,
+        "interview/audit/notes.yaml": ROWS,
+        "interview/care/grades.yaml": {
+            **TOP, "text for a number": (r"at_least: [\d.]+", "at_least: much"),
+            "missing key": (r"\nwithout_findings: .*", ""),
+        },
+    },
+    {"interview/advice/levers/levers.yaml": LEVERS},
+    {"transcripts_demo/*.yaml": DEMO},
+)  # fmt: skip
+KINDS = ("unknown key", "text for a number", "missing key", "wrong unit", "unknown name",
+         "a key twice")  # fmt: skip
+
+# Reads one round of changes a line from standard input, makes them, lets a fresh child check,
+# answers with what it printed and its exit code, and puts the files back.
+DRIVER = """
+import json, os, sys, pathlib, tempfile, traceback
+import numpy, pint, scipy.special, scipy.stats, yaml, msgspec, rapidfuzz  # once, for all children
+root = pathlib.Path(sys.argv[1])
+sys.path.insert(0, str(root))
+for line in sys.stdin:
+    changed = json.loads(line)
+    whole = {name: (root / name).read_bytes() for name in changed}
+    for name, text in changed.items():
+        (root / name).write_text(text, encoding="utf-8")
+    with tempfile.TemporaryFile() as said:
+        child = os.fork()
+        if not child:
+            os.dup2(said.fileno(), 1)
+            os.dup2(said.fileno(), 2)
+            code, sys.stdin = 9, None
+            try:
+                from interview.cli import main
+                code = main(["questions", "--check"])
+                sys.stdout.flush()
+            except BaseException:
+                traceback.print_exc()
+                sys.stderr.flush()
+            finally:
+                os._exit(code)
+        code = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1])
+        said.seek(0)
+        print(json.dumps([code, said.read().decode()]), flush=True)
+    for name, text in whole.items():
+        (root / name).write_bytes(text)
+"""
+
+
+class Tree:
+    """A copy of what ships, checked by a process of its own."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        for part in PARTS:
+            unwanted = shutil.ignore_patterns("__pycache__")
+            shutil.copytree(ROOT / part, root / part, ignore=unwanted)
+        self._driver = subprocess.Popen(
+            [sys.executable, "-B", "-c", DRIVER, str(root)],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, cwd=root,
+        )  # fmt: skip
+
+    def check(self, changed: dict[str, str]) -> tuple[int, str]:
+        assert self._driver.stdin and self._driver.stdout
+        self._driver.stdin.write(json.dumps(changed) + "\n")
+        self._driver.stdin.flush()
+        code, said = json.loads(self._driver.stdout.readline())
+        return code, said
+
+    def close(self) -> None:
+        assert self._driver.stdin and self._driver.stdout
+        self._driver.stdin.close()
+        self._driver.wait(60)
+        self._driver.stdout.close()
+
+
+@pytest.fixture(scope="module")
+def tree(tmp_path_factory: pytest.TempPathFactory) -> Tree:
+    made = Tree(tmp_path_factory.mktemp("shipped"))
+    yield made  # type: ignore[misc]
+    made.close()
+
+
+def _files(pattern: str) -> list[str]:
+    return [path.relative_to(ROOT).as_posix() for path in sorted(ROOT.glob(pattern))]
+
+
+def _broken(name: str, old: str, new: str) -> tuple[str, int]:
+    """The file's text with the first match replaced, and the line of the first difference."""
+    text = (ROOT / name).read_text(encoding="utf-8")
+    broken = re.sub(old, new, text, count=1)
+    same = next(n for n, (a, b) in enumerate(zip(text, broken + " ", strict=False)) if a != b)
+    return broken, 1 + broken[:same].count("\n")
+
+
+def test_what_ships_has_no_faults(tree: Tree) -> None:
+    assert tree.check({}) == (0, "No faults.\n")
+
+
+def test_every_file_is_broken_here() -> None:
+    shipped = {
+        path.relative_to(ROOT).as_posix()
+        for part in PARTS
+        for path in (ROOT / part).rglob("*.yaml")
+    }
+    assert shipped == {name for group in GROUPS for pattern in group for name in _files(pattern)}
+
+
+@pytest.mark.parametrize("group", GROUPS, ids=[next(iter(group)) for group in GROUPS])
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_broken_file_is_told_with_its_line(
+    tree: Tree, kind: str, group: dict[str, dict[str, tuple[str, str]]]
+) -> None:
+    changed: dict[str, str] = {}
+    lines: dict[str, int] = {}
+    for pattern, breaks in group.items():
+        for name in _files(pattern) if kind in breaks else ():
+            if re.search(breaks[kind][0], (ROOT / name).read_text(encoding="utf-8")):
+                changed[name], lines[name] = _broken(name, *breaks[kind])
+    if not changed:
+        pytest.skip("no file of the group can be broken so")
+    code, said = tree.check(changed)
+    assert code == 2, said
+    assert "Traceback" not in said and "our fault" not in said
+    for name, line in lines.items():
+        told = [
+            int(n) for n in re.findall(rf"(?m)^{re.escape(Path(name).name)}, line (\d+): ", said)
+        ]
+        row = 12 if kind == "missing key" else 3 if kind == "unknown name" else 1
+        near = {*range(line - row, line + 3), *(range(9) if kind == "missing key" else ())}
+        assert set(told) & near, (name, line, told, said)
