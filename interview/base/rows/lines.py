@@ -122,16 +122,20 @@ def printable(text: object) -> str:
     return "".join(letter for letter in str(text) if letter.isprintable())
 
 
-def read_lined(path: Path) -> Any:
+def read_lined(path: Path, *, verbatim: bool = False) -> Any:
     """The file as YAML types, every run of white space in a text as one space.
 
     Mappings are Lined. FileError if it can't be read.
+
+    Args:
+        path: the file
+        verbatim: whether every scalar stays the characters that were typed, as in `words_in`
     """
     try:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as problem:
         raise FileError(path.name, "the file is not UTF-8 text") from problem
-    return _parsed(text, path, _Safe, _on_one_line)
+    return words_in(text, path) if verbatim else _parsed(text, path, _Safe, _on_one_line)
 
 
 def words_in(text: str, path: Path) -> Any:

@@ -9,7 +9,7 @@ import msgspec
 from msgspec.structs import force_setattr as set_field
 
 from interview.base.rows.faults import Faults
-from interview.base.rows.lines import FileError, read_lined, read_words
+from interview.base.rows.lines import FileError, read_lined
 from interview.base.rows.row import Row, Where
 
 __all__ = ["read", "read_folder"]
@@ -29,7 +29,7 @@ def read(path: Path, kind: type[T], *, verbatim: bool = False) -> T:
     Raises:
         FileError: with every fault of the file in `faults`, the first one as its message
     """
-    written = read_words(path) if verbatim else read_lined(path)
+    written = read_lined(path, verbatim=verbatim)
 
     def converted(said: Any, wanted: Any) -> Any:
         return msgspec.convert(said, wanted, strict=not verbatim, dec_hook=_custom)
