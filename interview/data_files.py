@@ -33,6 +33,8 @@ def faults_inside() -> list[str]:
 def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     """What reads the files, those that others rest on first."""
     from interview.advice.levers.levers import all_levers
+    from interview.advice.purchase.usual import usual
+    from interview.advice.search.budget import limits_of_search
     from interview.audit.checks.loader import all_checks
     from interview.audit.grade_rules import rules
     from interview.audit.inconsistencies import all_inconsistencies
@@ -54,7 +56,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
         *(lambda: load(questions_folder()), read_units, read_words, read_phrases),
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
-    yield (all_levers,)
+    yield (all_levers, usual, limits_of_search)
 
 
 def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:

@@ -1,4 +1,7 @@
-"""What the word files may hold; `questions --check` reads them by these rows."""
+"""What the word files may hold; `questions --check` reads them by these rows.
+
+A list or table that is added to a file gets its line here.
+"""
 
 from __future__ import annotations
 
@@ -14,6 +17,52 @@ NO_QUESTION = "-"
 _Words = tuple[str, ...]
 _Groups = dict[str, _Words]
 _HERE = Path(__file__).parent
+
+
+class _Dimension(Row, frozen=True, kw_only=True):
+    EXAMPLE: ClassVar[str] = "{noun: a length, example: 45 cm, usual: [0.0002, 10]}"
+
+    noun: str
+    example: str
+    usual: tuple[float, float]
+    example_us: str = ""
+    bare: tuple[float, float] | None = None
+    hedge: float | None = None
+    hedge_fixed: float | None = None
+    signed: str = ""
+    none_is_zero: str = ""
+
+
+class _UnitFile(Row, frozen=True, kw_only=True):
+    length: _Groups
+    volume: _Groups
+    duration: _Groups
+    mass: _Groups
+    area: _Groups
+    power: _Groups
+    voltage: _Groups
+    current: _Groups
+    share: _Groups
+    angle: _Groups
+    rating: _Groups
+    count: _Groups
+    pressure: _Groups
+    energy: _Groups
+    force: _Groups
+    density: _Groups
+    irradiance: _Groups
+    loss: _Groups
+    heat_capacity: _Groups
+    price: _Groups
+    labels: dict[str, str]
+    us_units: _Words
+    imperial_units: _Words
+    units_of_any_system: _Words
+    smaller: dict[str, str]
+    dimensions: dict[str, _Dimension]
+    offered: dict[str, tuple[_Words, ...]]
+    said_in: dict[str, _Words]
+    common: _Words
 
 
 class _Numbers(Row, frozen=True, kw_only=True):
@@ -115,7 +164,7 @@ class _PhraseFile(Row, frozen=True, kw_only=True):
 
 def read_units(folder: Path = _HERE) -> None:
     """Refuse what is written wrong in units.yaml: FileError."""
-    read(folder / "units.yaml", dict[str, dict[str, str | _Words] | _Words], verbatim=True)
+    read(folder / "units.yaml", _UnitFile, verbatim=True)
 
 
 def read_words(folder: Path = _HERE) -> None:
