@@ -17,7 +17,7 @@ from interview import assembly
 from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits
 from interview.core.errors import OutOfRange
-from interview.core.sheets import Formula
+from interview.core.formula import Formula
 from interview.core.wiring import laws, quantities
 from interview.graph.questions import Question
 

@@ -20,7 +20,8 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.sheets import Formula, WiringError, read_formula
+from interview.core.formula import Formula
+from interview.core.sheets import WiringError, read_formula
 from interview.core.working import Working
 from interview.vocabulary.entries import Entry
 from interview.vocabulary.vocabulary import vocabulary

@@ -12,7 +12,7 @@ from interview import assembly
 from interview.care.facts import assumptions
 from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
-from interview.core.sheets import Formula
+from interview.core.formula import Formula
 from interview.core.wiring import laws, quantities
 from interview.reckon.names import did_you_mean, not_computed
 from interview.reckon.pairs import pairs_in, parts_opened

@@ -23,7 +23,8 @@ from scipy.optimize import brentq
 import interview
 from interview.care.media import media
 from interview.core.errors import Missing, NotApplicable
-from interview.core.sheets import Formula, read_formula
+from interview.core.formula import Formula
+from interview.core.sheets import read_formula
 from interview.core.water import filtration
 from interview.core.water import flow as laws
 from interview.core.water.flow import _viscosity

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from every import every
 
-from interview.core.sheets import Formula
+from interview.core.formula import Formula
 from interview.core.wiring import laws, quantities
 from interview.report.derivations.expression import expression, opened
 

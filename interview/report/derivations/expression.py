@@ -14,7 +14,7 @@ from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import Any
 
-from interview.core.sheets import Formula
+from interview.core.formula import Formula
 from interview.core.wiring import laws, quantities
 
 __all__ = ["expression", "opened"]
