@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from kept import anew
 
 from interview import assembly, cli, setups
 from interview.base.rows import FileError
@@ -129,6 +130,7 @@ def one_name_more(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[N
     path.write_text(HEADER + function, encoding="utf-8")
     monkeypatch.syspath_prepend(str(tmp_path))
     edge_load = importlib.import_module("of_the_page").edge_load
+    monkeypatch.setattr(assembly, "audit_of", anew)  # none that was made without it
     monkeypatch.setattr(floor, "edge_load", edge_load, raising=False)
     monkeypatch.setattr(floor, "QUANTITIES", [*floor.QUANTITIES, "edge_load"])
     _forget()
