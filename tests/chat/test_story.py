@@ -45,7 +45,8 @@ def test_what_was_not_used_is_shown() -> None:
 
 
 def test_the_interview_asks_only_for_the_rest() -> None:
-    held = talk([STORY, "yes", "living", "north america", "66 F", "78 F", "no", "aquarium"])
+    situation = ["living", "north america", "66 F", "78 F", "no"]
+    held = talk([STORY, "yes", *situation, "female", "female", "aquarium"])
     assert "species" not in held.face.ids
     assert "tank_size" not in held.face.ids
     assert "tank_origin" in held.face.ids
