@@ -100,7 +100,10 @@ def test_no_step_is_spared_and_no_pair_is_done_by_one(seed: int) -> None:
             fewer = len(gone) == 2 or cost_of(lever) < price - 1e-9
             if fewer and any(lever.meant_for(CHECKS[c].id) for c in failing):
                 rows = [{**kept, **option.changes} for option in settings]
-                assert not _any_works(tank, rows, goals, failing), (gone, lever.name)
+                works = _working(tank, rows, goals, failing)
+                left = [o for o in options if o not in gone]
+                used = [row for row in works if _each_meant(tank, row, left, goals)]
+                assert not used, ([o.lever.name for o in gone], lever.name)
 
 
 def _others(tank: Tank, options: tuple[Option, ...]) -> Iterator[tuple[Lever, list[Option]]]:
@@ -113,11 +116,22 @@ def _others(tank: Tank, options: tuple[Option, ...]) -> Iterator[tuple[Lever, li
                 yield lever, settings
 
 
-def _any_works(tank: Tank, rows: list[dict[str, Any]], goals: Any, first: list[int]) -> bool:
-    """Whether some row brings every check to its goal; those that failed are looked at first."""
+def _working(
+    tank: Tank, rows: list[dict[str, Any]], goals: Any, first: list[int]
+) -> list[dict[str, Any]]:
+    """The rows that bring every check to its goal; those that failed are looked at first."""
     for check in (*first, *(c for c in range(len(CHECKS)) if c not in first)):
-        found = severities(tank, [CHECKS[check]], rows)[:, 0]
+        found = severities(tank, [CHECKS[check]], rows)[:, 0] if rows else []
         rows = [row for row, one in zip(rows, found, strict=True) if one <= goals[check]]
-        if not rows:
-            return False
+    return rows
+
+
+def _each_meant(tank: Tank, row: dict[str, Any], left: list[Option], goals: Any) -> bool:
+    """Whether each lever that a keeper would use for some checks only serves one of these."""
+    for option in left:
+        if option.lever.only_for:
+            without = {n: v for n, v in row.items() if n not in option.changes}
+            failing = np.flatnonzero(severities(tank, CHECKS, [without])[0] > goals)
+            if not any(option.lever.meant_for(CHECKS[c].id) for c in failing):
+                return False
     return True

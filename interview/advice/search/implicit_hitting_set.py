@@ -109,10 +109,19 @@ class ImplicitHittingSet:
     def _each_meant(self, chosen: Levers) -> bool:
         """Whether each lever that is for some checks only serves one of these."""
         return all(
-            any(n in self._helpers[c] for c in self.conflict_of(tuple(m for m in chosen if m != n)))
+            any(
+                n in self._helpers[c] for c in self._in_conflict(tuple(m for m in chosen if m != n))
+            )
             for n in chosen
             if self.tables.levers[n].only_for
         )
+
+    def _in_conflict(self, chosen: Levers) -> Iterator[int]:
+        """Checks that the levers fail, conflict after conflict, each check once."""
+        named: list[int] = []
+        while found := self.conflict_of(chosen, named):
+            yield from found
+            named.extend(found)
 
     def _learn(self, chosen: Levers) -> bool:
         """Note why the levers fail, each check named once; False if they work."""
