@@ -196,7 +196,7 @@ def test_what_no_tank_has_is_refused(name: str, given: dict[str, float], beyond:
 # Answers beyond which a formula does not hold; the audit says so where it matters.
 NARROWER = {
     "grain_size": {"intake_capture_height"},
-    "wall_thickness": {"glass_deflection_share", "glass_stress_unscreened"},
+    "wall_thickness": {"glass_deflection_share", "glass_stress_at_line", "glass_stress_unscreened"},
     "water_temperature": {"hose_flow", "intake_capture_height", "water_mass"},
 }
 

@@ -122,7 +122,8 @@ class Known:
             state.relevant[place] = relevant
             state.asked[place] = self.finer or not finer or place in self.answers
             # nothing is assumed before something is said: the first question needs no pint
-            maybe = finer or self.questionnaire.follows_finer(question)
+            maybe = finer or question.assumed_until_asked
+            maybe = maybe or self.questionnaire.follows_finer(question)
             assumed = maybe and relevant and bool(self.answers)
             answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:

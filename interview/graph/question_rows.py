@@ -141,6 +141,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
     stale_when: tuple[_Trigger, ...] = ()
     remark: Sentence | tuple[_Remark, ...] = ()
     finer: _Finer | None = None
+    assumed_until_asked: bool = False
     repeat: Literal["animals"] | None = None
     count_of: Literal["animals"] | None = None
     trade_names: tuple[str, ...] = ()
@@ -181,6 +182,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
             stale_when={trigger.name: trigger.condition for trigger in self.stale_when},
             remark=tuple(self._remarks()),
             finer=self.finer.when if self.finer else None,
+            assumed_until_asked=self.assumed_until_asked,
             choices=tuple(Option(c.name, c.label, c.also) for c in self.choices),
             parts=self.parts,
             around=Around(**{one.name: getattr(around, one.name) for one in fields(Around)}),

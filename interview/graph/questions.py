@@ -87,6 +87,8 @@ class Question:
     """Answers whose change makes this one doubtful, and under which condition where not always."""
     remark: tuple[Remark, ...] = ()
     finer: Condition | None = None
+    assumed_until_asked: bool = False
+    """Whether its assumption counts on the usual path too, while it has no answer."""
     choices: tuple[Option, ...] = ()
     parts: tuple[str, ...] = ()
     around: Around = field(default_factory=Around)

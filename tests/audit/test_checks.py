@@ -51,6 +51,7 @@ CHECKS = {
 # Checks whose conditions leave nothing over to be merely wrong.
 DANGER_OR_GOOD = {
     "platform_gap": "a gap traps, is at the edge of trapping, or is harmless",
+    "tank_glass": "what is more than to ask the maker about can break, and that is a danger",
     "rcd": "there is one or there is none, and none is a danger",
 }
 

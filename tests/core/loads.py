@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from interview.core.sheets import read_formula
-from interview.core.structure import enclosure, floor
+from interview.core.structure import enclosure, floor, glass
 from interview.core.structure import weight as structure
 from interview.core.wiring import Wiring
 
@@ -12,7 +12,7 @@ G = 9.80665
 QUANTITIES = Wiring(
     {
         name: read_formula(getattr(module, name))
-        for module in (structure, floor)
+        for module in (structure, glass, floor)
         for name in module.__all__
     }
     | {"pane_thickness": read_formula(enclosure.pane_thickness)}

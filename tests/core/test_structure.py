@@ -412,6 +412,8 @@ CASES: list[tuple[str, dict[str, Any]]] = [
     ("plate_deflection_coefficient", {"length_to_height": (0.2, 9), "top_edge": "supported"}),
     ("pane_stress", {"tank_length": (0.3, 2), "tank_height": (0.3, 1), "top_edge": "free",
                      "wall_thickness": (0.003, 0.015)}),
+    ("pane_stress_filled", {"tank_length": (0.3, 2), "tank_height": (0.3, 1), "top_edge": "free",
+                            "wall_thickness": (0.003, 0.015), "water_level": (0.02, 0.3)}),
     ("pane_deflection", {"tank_length": (0.3, 2), "tank_height": (0.3, 1), "top_edge": "free",
                          "wall_thickness": (0.003, 0.015)}),
     ("pane_thickness_needed", {"tank_length": (0.3, 2), "tank_height": (0.3, 1),
@@ -468,6 +470,7 @@ def test_a_whole_tank_broadcasts(joists: str) -> None:
     ranges = {
         "tank_length": (0.6, 0.9), "tank_width": (0.3, 0.6), "tank_height": (0.4, 0.6),
         "wall_thickness": (0.010, 0.015), "water_volume": (0.05, 0.3), "grain_volume": (0, 0.01),
+        "water_level": (0.1, 0.38),
         "gear_mass": (4, 12), "decor_density": (1500, 2500), "decor_volume": (0, 0.01),
         "stand_mass_per_area": (40, 90), "joist_span": (2.0, 5.0), "joist_spacing": (0.3, 0.6),
         "floor_wall_gap": (0.0, 0.1), "leg_uneven_share": (1, 1.5), "allowable_stress": (5e6, 7e6),
@@ -495,3 +498,54 @@ def test_assumptions_are_inputs_of_these_quantities_in_their_unit() -> None:
         formulas = [f for f in every.formulas.values() if name in {i.name for i in f.inputs}]
         for formula in formulas:
             next(i for i in formula.inputs if i.name == name).check(entry["value"])
+
+
+# --- panes partly filled -------------------------------------------------------------------------
+
+# Finite elements (scikit-fem 12, Argyris), ν 0.22: stress over brim-full at 0.5 … 0.9 of it.
+PARTLY_FILLED = {
+    ("supported", 1.0): (0.28, 0.39, 0.54, 0.69, 0.84),
+    ("supported", 2.0): (0.22, 0.34, 0.48, 0.64, 0.82),
+    ("supported", 3.0): (0.21, 0.33, 0.47, 0.63, 0.81),
+    ("free", 1.0): (0.21, 0.30, 0.40, 0.56, 0.75),
+    ("free", 2.0): (0.14, 0.22, 0.34, 0.51, 0.73),
+    ("free", 3.0): (0.13, 0.22, 0.34, 0.51, 0.73),
+}
+
+
+@pytest.mark.parametrize(("edge", "ratio"), PARTLY_FILLED)
+def test_a_partly_filled_pane_carries_what_finite_elements_say(edge: str, ratio: float) -> None:
+    full = laws.pane_stress(ratio * 0.5, 0.5, 0.01, edge)
+    for share, printed in zip((0.5, 0.6, 0.7, 0.8, 0.9), PARTLY_FILLED[edge, ratio], strict=True):
+        stress = laws.pane_stress_filled(ratio * 0.5, 0.5, 0.01, share * 0.5, edge)
+        assert stress / full == pytest.approx(printed, abs=0.012)
+
+
+# Finite strips, ν 0.22, pane as long and high as the tank outside, MPa: four supports at the brim,
+# at nine tenths and at half, then a free top the same way. What the trade sells, no source.
+TRADE_PANES = {
+    (0.80, 0.40, 0.005): (7.9, 6.4, 1.7, 11.5, 8.3, 1.7),
+    (0.9144, 0.4572, 0.006): (8.1, 6.7, 1.8, 11.9, 8.6, 1.7),
+    (1.20, 0.50, 0.008): (6.5, 5.3, 1.4, 9.8, 7.1, 1.4),
+    (1.20, 0.50, 0.010): (4.2, 3.4, 0.9, 6.3, 4.6, 0.9),
+    (1.8288, 0.6096, 0.012): (5.6, 4.6, 1.2, 8.6, 6.3, 1.2),
+}
+
+
+@pytest.mark.parametrize("pane", TRADE_PANES)
+def test_no_pane_the_trade_sells_is_a_danger(pane: tuple[float, float, float]) -> None:
+    length, height, thickness = pane
+    cases = [(edge, fill) for edge in ("supported", "free") for fill in (1.0, 0.9, 0.5)]
+    for (edge, fill), printed in zip(cases, TRADE_PANES[pane], strict=True):
+        stress = laws.pane_stress_filled(length, height, thickness, fill * height, edge)
+        assert stress / 1e6 == pytest.approx(printed, abs=0.07)
+        assert stress < 13.05e6
+
+
+def test_the_worse_pane_counts_at_the_water_line_too() -> None:
+    known = {**TANK, "water_level": 0.3, "tank_origin": "second_hand", "tank_rim": "rimless"}
+    turned = {**known, "tank_length": 0.4, "tank_width": 1.0}
+    stress = QUANTITIES.working(known).value("glass_stress_at_line")
+    assert stress == laws.pane_stress_filled(1.0, 0.4, 0.006, 0.3, "free")
+    assert QUANTITIES.working(turned).value("glass_stress_at_line") == stress
+    assert QUANTITIES.working(turned).value("pane_length_to_height") == pytest.approx(2.5)

@@ -1,4 +1,4 @@
-"""A pane of glass held on three or four edges, brim-full: Lévy's series, summed into a table.
+"""A pane of glass held on three or four edges: Lévy's series, summed into tables.
 
 The pane has height 1, plate stiffness 1 and pressure 1 at its bottom. Coefficients are
 normalised on the height, also for panes taller than long.
@@ -15,14 +15,17 @@ from numpy.typing import NDArray
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.numeric import Num
 
-__all__ = ["middle_line", "pane_coefficients"]
+__all__ = ["middle_line", "pane_coefficients", "pane_fill_factor"]
 
 _POISSON = 0.22  # glass: between EN 572 (0.20) and other data tables (0.23)
 _SHORTEST, _LONGEST = 0.1, 10.0  # length to height; beyond, the pane is a strip
 _ROWS = 121  # evenly spaced in the logarithm of length to height
 _TERMS = 80  # odd terms m = 1 … 159; the rest is below 1e-5 at length to height 10
 _LEVELS = 61  # heights at which the moments are summed
+_FILL_TERMS, _FILL_LEVELS = 20, 41  # enough for a ratio of two sums, to 0.2 %
 _BELOW_EDGE = 0.8  # moments inside the pane peak under this height, or else at the top edge
+_FILL_RATIOS = np.geomspace(_SHORTEST, _LONGEST, 61)
+_FILLS = np.linspace(0.1, 1.0, 10)  # water level over height; below, the first one counts
 
 _Array: TypeAlias = NDArray[np.float64]
 
@@ -36,6 +39,38 @@ def pane_coefficients(length_to_height: Num, top_edge: str) -> tuple[Num, Num]:
         raise OutOfRange("length_to_height", found, _SHORTEST, _LONGEST, "1")
     *stresses, bulge = (_between_rows(column, ratio) for column in _table(top_edge))
     return np.max(stresses, axis=0), bulge
+
+
+def pane_fill_factor(length_to_height: Num, fill: Num, top_edge: str) -> Num:
+    """Largest stress with water to a share `fill` of the height, over that of a brim-full pane."""
+    row = np.log(np.asarray(length_to_height, dtype=float) / _SHORTEST)
+    row = row / np.log(_LONGEST / _SHORTEST) * (len(_FILL_RATIOS) - 1)
+    column = (np.clip(fill, _FILLS[0], _FILLS[-1]) - _FILLS[0]) / (_FILLS[1] - _FILLS[0])
+    return _between_four(_fill_table(top_edge), row, column)
+
+
+def _between_four(table: _Array, row: _Array, column: _Array) -> _Array:
+    """Interpolate linearly between rows and between columns."""
+    top = np.clip(row.astype(int), 0, table.shape[0] - 2)
+    left = np.clip(column.astype(int), 0, table.shape[1] - 2)
+    down, right = row - top, column - left
+    above = table[top, left] * (1 - right) + table[top, left + 1] * right
+    below = table[top + 1, left] * (1 - right) + table[top + 1, left + 1] * right
+    return np.asarray(above * (1 - down) + below * down)
+
+
+@cache
+def _fill_table(top_edge: str) -> _Array:
+    """Stress over that of the full pane: rows of length to height, columns of water level."""
+    heights = np.linspace(0.0, 1.0, _FILL_LEVELS)
+    columns = []
+    for fill in _FILLS:
+        _, along, up = middle_line(
+            _FILL_RATIOS, heights, top_edge, _POISSON, fill=fill, terms=_FILL_TERMS
+        )
+        columns.append(np.maximum(along.max(axis=-1), up.max(axis=-1)))
+    table = np.stack(columns, axis=-1)
+    return np.asarray(table / table[:, -1:])
 
 
 def _between_rows(column: _Array, ratio: _Array) -> _Array:
@@ -77,25 +112,33 @@ def _peak(curves: _Array) -> _Array:
 
 
 def middle_line(
-    ratios: _Array, heights: _Array, top_edge: str, poisson: float, top_load: float = 0.0
+    ratios: _Array,
+    heights: _Array,
+    top_edge: str,
+    poisson: float,
+    top_load: float = 0.0,
+    fill: float = 1.0,
+    terms: int = _TERMS,
 ) -> tuple[_Array, _Array, _Array]:
     """Deflection, moment along and moment up at mid-length: rows of ratios, columns of heights.
 
     Pane of height 1, stiffness 1, pressure 1 at the bottom falling to `top_load` at the top
-    (0 is water, 1 the uniform load of the handbooks). Symmetry puts the governing moments
-    at mid-length. Exponentials scaled to the edge they start from keep the system regular.
+    (0 is water, 1 the uniform load of the handbooks); or water up to a share `fill` of the
+    height, where the pressure still falls by 1 over the whole height. Symmetry puts the
+    governing moments at mid-length. Exponentials scaled to the edge they start from keep the
+    system regular.
     """
-    term = np.arange(1, 2 * _TERMS, 2)
+    term = np.arange(1, 2 * terms, 2)
     wave = term * np.pi / ratios[:, None]
     scale = 4 * np.sin(term * np.pi / 2) / (np.pi * term * wave**4)
-    constants = _edge_constants(wave, top_edge, poisson, top_load)
+    constants = _edge_constants(wave, top_edge, poisson, top_load, fill)
 
     def shape(order: int) -> _Array:
         s = heights[None, :, None]
-        return np.asarray((_basis(wave[:, None, :], s, order) * constants[:, None]).sum(-1))
+        own = (_basis(wave[:, None, :], s, order) * constants[:, None]).sum(-1)
+        return np.asarray(_loaded(wave[:, None, :], s, order, top_load, fill) + own)
 
-    plain = 1 - (1 - top_load) * heights[None, :, None]
-    bent, curved = plain + shape(0), shape(2)
+    bent, curved = shape(0), shape(2)
     along = scale * wave**2
     return (
         (scale[:, None] * bent).sum(-1),
@@ -104,18 +147,42 @@ def middle_line(
     )
 
 
-def _edge_constants(wave: _Array, top_edge: str, poisson: float, top_load: float) -> _Array:
+def _loaded(wave: _Array, height: _Array, order: int, top_load: float, fill: float) -> _Array:
+    """Differentiate the deflection under the load alone, edges far away, by (wave · height).
+
+    Over wave⁴. Where the pressure ends below the top, its kink adds a bend that dies out both ways.
+    """
+    if fill >= 1.0:
+        plain = (1 - (1 - top_load) * height, -(1 - top_load) / wave, 0.0, 0.0)[order]
+        return np.broadcast_to(plain, np.broadcast_shapes(wave.shape, height.shape))
+    away = wave * np.abs(height - fill)
+    side = np.where(height < fill, -1.0, 1.0)
+    ramp = (np.maximum(fill - height, 0.0), np.where(height < fill, -1 / wave, 0.0), 0.0, 0.0)[
+        order
+    ]
+    kink = (3 + away, -side * (2 + away), 1 + away, -side * away)[order]
+    return np.asarray(ramp + kink * np.exp(-away) / (4 * wave))
+
+
+def _edge_constants(
+    wave: _Array, top_edge: str, poisson: float, top_load: float, fill: float
+) -> _Array:
     """Find the four constants of each term from the conditions at the bottom and the top edge."""
     bottom, top = np.zeros(1), np.ones(1)
+
+    def loaded(edge: _Array, order: int) -> _Array:
+        return _loaded(wave, edge, order, top_load, fill)
+
     rows = [_basis(wave, bottom, 0), _basis(wave, bottom, 2)]
-    known = [-np.ones_like(wave), np.zeros_like(wave)]
+    known = [-loaded(bottom, 0), -loaded(bottom, 2)]
     if top_edge == "supported":
         rows += [_basis(wave, top, 0), _basis(wave, top, 2)]
-        known += [np.full_like(wave, -top_load), np.zeros_like(wave)]
+        known += [-loaded(top, 0), -loaded(top, 2)]
     elif top_edge == "free":
         rows.append(_basis(wave, top, 2) - poisson * _basis(wave, top, 0))
         rows.append(_basis(wave, top, 3) - (2 - poisson) * _basis(wave, top, 1))
-        known += [np.full_like(wave, poisson * top_load), (2 - poisson) * (top_load - 1) / wave]
+        known.append(poisson * loaded(top, 0) - loaded(top, 2))
+        known.append((2 - poisson) * loaded(top, 1) - loaded(top, 3))
     else:
         raise NotApplicable(f"top_edge is supported or free, not {top_edge}")
     system, right = np.stack(rows, axis=-2), np.stack(known, axis=-1)

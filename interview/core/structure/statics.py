@@ -7,7 +7,7 @@ import numpy as np
 from interview.core.constants import GRAVITY
 from interview.core.errors import OutOfRange
 from interview.core.numeric import Num, shaped_like
-from interview.core.structure.panes import pane_coefficients
+from interview.core.structure.panes import pane_coefficients, pane_fill_factor
 from interview.core.water.properties import water_density
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "joist_shear_in_full_room",
     "pane_deflection",
     "pane_stress",
+    "pane_stress_filled",
     "pane_thickness_needed",
     "pane_volume",
     "plate_deflection_coefficient",
@@ -95,6 +96,27 @@ def pane_stress(tank_length: Num, tank_height: Num, wall_thickness: Num, top_edg
     """
     coefficient = plate_stress_coefficient(tank_length / tank_height, top_edge)
     return coefficient * _bottom_pressure(tank_height) * (tank_height / wall_thickness) ** 2
+
+
+def pane_stress_filled(
+    tank_length: Num, tank_height: Num, wall_thickness: Num, water_level: Num, top_edge: str
+) -> Num:
+    """Largest tension in a glass pane with water to a level above its bottom [Pa].
+
+    Args:
+        tank_length: of the pane, outside
+        tank_height: of the pane, outside
+        wall_thickness [m, 0.0005 to 0.05]: of the pane
+        water_level [m, 0 to 5]: above the bottom of the pane; below a tenth counts as one
+
+    Formula: pane_stress · share, where share = the largest moment of Lévy's series for water to
+    this level over that for the brim-full pane
+
+    Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
+    """
+    full = pane_stress(tank_length, tank_height, wall_thickness, top_edge)
+    ratio = tank_length / tank_height
+    return full * pane_fill_factor(ratio, water_level / tank_height, top_edge)
 
 
 def pane_deflection(tank_length: Num, tank_height: Num, wall_thickness: Num, top_edge: str) -> Num:
