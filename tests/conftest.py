@@ -4,12 +4,16 @@ The samples of the property tests are drawn the same way on every machine and no
 between runs; what a long random run finds becomes an `@example` beside the test. The long run:
 
     pytest --hypothesis-profile=long
+
+Marks: `pytest -m "not slow"`, `-m terminal`, `-m reference`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 from hypothesis import HealthCheck, settings
@@ -23,9 +27,41 @@ settings.register_profile("repeatable", derandomize=True, database=None, **_ANY_
 settings.register_profile("long", max_examples=2500, print_blob=True, **_ANY_PACE)
 settings.load_profile("repeatable")
 
+REFERENCE = {
+    *("CoolProp", "PyCO2SYS", "astral", "fluids", "gsw", "ht", "iapws", "phreeqpython"),
+    *("psychrolib", "pvlib"),
+}
+SLOW = {
+    *("test_any_answers", "test_chances", "test_developers", "test_doable", "test_plans"),
+    *("test_tidy", "test_wheel", "test_whole_interview"),
+}
+
 
 def pytest_sessionstart() -> None:
     keep_audits()
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark tests by where they stand and by what their file imports."""
+    for item in items:
+        module = item.getparent(pytest.Module)
+        known = {thing.partition(".")[0] for thing in _imported(module.obj)} if module else set()
+        if REFERENCE & known or item.path.name in ("test_reference.py", "test_outside_values.py"):
+            item.add_marker("reference")
+        if item.path.parent.name == "terminal":
+            item.add_marker("terminal")
+        if item.path.stem in SLOW:
+            item.add_marker("slow")
+
+
+@cache
+def _imported(module: ModuleType) -> frozenset[str]:
+    """The modules that a test file has things from."""
+    things = vars(module).values()
+    return frozenset(
+        str(thing.__name__ if isinstance(thing, ModuleType) else getattr(thing, "__module__", ""))
+        for thing in things
+    )
 
 
 @pytest.fixture(scope="module", autouse=True)
