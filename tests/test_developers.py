@@ -1,0 +1,139 @@
+"""DEVELOPERS.md to the letter: what it shows is put where it says, in a copy of the tree.
+
+The quantity alone and the output format have tests of their own (test_vocabulary.py and
+report/test_formats.py); here all that a new judgement needs is added, and the program is asked.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+import shutil
+import subprocess
+import sys
+import textwrap
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parent.parent
+PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+NOT_COPIED = shutil.ignore_patterns("__pycache__")
+
+
+def _section(title: str) -> str:
+    """What the page says under a bold title, up to the next one."""
+    return PAGE.split(f"**{title}**", 1)[1].split("\n**", 1)[0]
+
+
+def _blocks(title: str) -> list[str]:
+    """The indented blocks of a section."""
+    found = re.findall(r"(?:^    .*\n|^\n(?=    ))+", _section(title), re.MULTILINE)
+    return [textwrap.dedent(block).strip("\n") + "\n" for block in found]
+
+
+def _inline(title: str, name: str) -> str:
+    """A row that stands in the running text, as `name: {…}`, on one line."""
+    (row,) = re.findall(rf"`({name}: \{{[^`]*\}})`", _section(title))
+    return " ".join(str(row).split()) + "\n"
+
+
+class Clone:
+    """A copy of what the program is made of, and what it prints."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        for part in ("interview", "questions", "transcripts_demo"):
+            shutil.copytree(ROOT / part, folder / part, ignore=NOT_COPIED)
+
+    def append(self, file: str, text: str) -> None:
+        """Add rows at the end of a file that is there already."""
+        path = self.folder / file
+        path.write_text(path.read_text(encoding="utf-8").rstrip() + "\n\n" + text, "utf-8")
+
+    def replace(self, file: str, old: str, new: str) -> None:
+        path = self.folder / file
+        text = path.read_text(encoding="utf-8")
+        assert text.count(old) == 1, (file, old)
+        path.write_text(text.replace(old, new), encoding="utf-8")
+
+    def append_code(self, file: str, name: str, code: str) -> None:
+        """Add a function at the end of a module, and its name to `__all__`."""
+        path = self.folder / file
+        text = path.read_text(encoding="utf-8").rstrip()
+        text = re.sub(r"__all__ = \[", f'__all__ = [\n    "{name}",', text, count=1)
+        header, _, rest = text.partition("from interview.core.numeric import")
+        path.write_text(
+            f"{header}from interview.core.constants import GRAVITY\n"
+            f"from interview.core.numeric import{rest}\n\n\n{code}",
+            encoding="utf-8",
+        )
+
+    def run(self, *arguments: str) -> str:
+        done = subprocess.run(
+            [sys.executable, "-m", "interview", *arguments],
+            cwd=self.folder,
+            capture_output=True,
+            encoding="utf-8",
+            env={"PATH": "", "PYTHONPATH": str(self.folder), "LC_ALL": "C.UTF-8"},
+            check=False,
+        )
+        assert done.returncode in (0, 1), done.stdout + done.stderr
+        return done.stdout
+
+
+@pytest.fixture(scope="module")
+def clone(tmp_path_factory: pytest.TempPathFactory) -> Clone:
+    """The copy with the page's quantity, question, limit, check and species."""
+    clone = Clone(tmp_path_factory.mktemp("clone"))
+    entry, function = _blocks("A quantity")
+    (question,), (check,), (species,) = (
+        _blocks(title) for title in ("A question", "A check", "A species")
+    )
+    clone.append("interview/vocabulary/structure.yaml", entry)
+    clone.append("interview/vocabulary/structure.yaml", _inline("A question", "stands_level"))
+    clone.append_code("interview/core/structure/weight.py", "edge_load", function)
+    clone.append("questions/04_stand_floor.yaml", textwrap.indent(question, "  "))
+    clone.replace("interview/care/facts.py", "_UNITS = {", '_UNITS = {"N/m", ')
+    clone.append("interview/care/limits/structure.yaml", _inline("A check", "edge_load_good"))
+    clone.append("interview/audit/checks/structure.yaml", textwrap.indent(check, "  "))
+    clone.append("interview/care/species/profiles/4_old_world_pond_turtles.yaml", species)
+    return clone
+
+
+def test_nothing_that_the_page_shows_has_a_fault(clone: Clone) -> None:
+    assert "No faults" in clone.run("questions", "--check")
+
+
+def test_the_audit_computes_judges_and_asks_what_was_added(clone: Clone) -> None:
+    path = "transcripts_demo/musk_turtle.yaml"
+    tree = json.loads(clone.run("audit", path, "--json"))
+    found = {finding["check"]: finding for finding in tree["findings"]}
+    assert tree["quantities"]["edge_load"]["unit"] == "N/m"
+    assert found["edge"]["verdict"] in ("good", "wrong", "close")
+    assert "N/m" in found["edge"]["say"]
+    supposed = clone.run("audit", path, "--plain", "--suppose", "stands_level=no")
+    assert "The tank leans" in supposed
+    assert "Does the tank stand level?" in clone.run("questions")
+
+
+def test_a_sister_is_known_by_name_and_lives_like_her_sister(clone: Clone) -> None:
+    text = (clone.folder / "transcripts_demo/river_cooter_adult.yaml").read_text(encoding="utf-8")
+    assert text.count("species: river cooter") == 1
+    setups = {}
+    for name in ("Sicilian pond turtle", "European pond turtle"):
+        path = clone.folder / f"{name.split()[0]}.yaml"
+        path.write_text(text.replace("species: river cooter", f"species: {name}"), encoding="utf-8")
+        setups[name] = json.loads(clone.run("audit", str(path), "--json"))["quantities"]
+    new, sister = setups.values()
+    assert new["target_water_temperature"] == sister["target_water_temperature"]
+    assert new["shell_height"]["value"] == pytest.approx(sister["shell_height"]["value"])
+
+
+FILE_NAMED = re.compile(r"`((?:interview|questions|tests|transcripts_demo|\.ci|\.github)/[\w./]*)`")
+
+
+def test_every_file_that_the_page_names_is_there() -> None:
+    named = set(FILE_NAMED.findall(PAGE)) | {"CHANGELOG.md"}
+    assert len(named) > 25
+    assert {name for name in named if not (ROOT / name).exists()} == set()
