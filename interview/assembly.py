@@ -144,6 +144,7 @@ def _faults_of_wiring() -> list[str]:
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
+    from interview.audit.sampling.dimensions import without_a_dimension
     from interview.care.facts import assumptions, limits
     from interview.core.wiring import quantities
     from interview.graph.check import faults as faults_of_graph
@@ -167,6 +168,20 @@ def _faults_of_wiring() -> list[str]:
             [check.id for check in all_checks()],
         ),
         *faults_of_usual_settings(units, words_of_answers()),
+        *(
+            f"{name} is drawn from, and has no dimension: put it at the end of dimensions.yaml"
+            for name in without_a_dimension((*assumptions(), *_measured()))
+        ),
+    ]
+
+
+def _measured() -> list[str]:
+    """Answers, and parts of answers, that are numbers."""
+    whole = {question.id for question in questionnaire() if question.parts}
+    return [
+        name
+        for name, unit in _asked_units().items()
+        if unit not in ("choice", "yes/no", "text") and name not in whole
     ]
 
 

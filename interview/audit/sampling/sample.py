@@ -9,8 +9,9 @@ from typing import Any, Protocol
 import numpy as np
 from numpy.typing import NDArray
 
+from interview.audit.sampling.dimensions import dimensions_of
 from interview.audit.sampling.normal import normal_quantile
-from interview.audit.sampling.sobol import sobol_points
+from interview.audit.sampling.sobol import directions, sobol_points
 from interview.care.facts import Fact
 
 __all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "samples", "spread_of"]
@@ -161,44 +162,41 @@ def samples(
 
     Draws stay inside the name's own range, however narrow that of a formula is.
     """
-    table = dict(sorted(_spreads(given, assumed, doubts), key=lambda pair: pair[0]))
-    unsure = [s for value in table.values() for s in _each(value) if not s.sure]
-    shares = iter(_shares_for(unsure, count))
+    table = dict(_spreads(given, assumed, doubts))
+    unsure = [
+        (name, animal)
+        for name, value in table.items()
+        for animal, spread in enumerate(_each(value))
+        if spread and not spread.sure
+    ]
+    shares = _shares(unsure, count)
 
-    def draw(spread: Spread, name: str) -> Any:
-        return spread.best if spread.sure else np.clip(spread.at(next(shares)), *range_of(name))
+    def draw(spread: Spread, name: str, animal: int) -> Any:
+        if spread.sure:
+            return spread.best
+        return np.clip(spread.at(shares[name, animal]), *range_of(name))
 
     drawn: dict[str, Any] = {}
-    for name, value in table.items():
+    for name, value in sorted(table.items()):
         if isinstance(value, Spread):
-            drawn[name] = draw(value, name)
+            drawn[name] = draw(value, name, 0)
         elif isinstance(value, tuple) and any(isinstance(v, Spread) for v in value):
-            columns = [np.broadcast_to(draw(v, name) if v else np.nan, count) for v in value]
-            drawn[name] = np.stack(columns, axis=-1)
+            columns = (draw(v, name, n) if v else np.nan for n, v in enumerate(value))
+            drawn[name] = np.stack([np.broadcast_to(c, count) for c in columns], axis=-1)
         else:
             drawn[name] = value
     return drawn
 
 
-def _each(value: Any) -> Iterator[Spread]:
-    if isinstance(value, Spread):
-        yield value
-    elif isinstance(value, tuple):
-        yield from (v for v in value if isinstance(v, Spread))
+def _each(value: Any) -> Sequence[Spread | None]:
+    """The number, or those of the animals, with a gap for an animal that has none."""
+    row = value if isinstance(value, tuple) else (value,)
+    return [one if isinstance(one, Spread) else None for one in row]
 
 
-def _shares_for(unsure: Sequence[Spread], count: int) -> _Floats:
-    """A row of shares for each unsure number; the widest get the first Sobol dimensions.
-
-    These fill their squares and cubes most evenly: it halves the error of the chances.
-    """
-    widest_first = np.argsort([-spread.width for spread in unsure], kind="stable")
-    rows: _Floats = _shares(len(unsure), count).T[np.argsort(widest_first, kind="stable")]
-    return rows
-
-
-def _shares(dimensions: int, count: int) -> _Floats:
-    """A scrambled Sobol sample in the open unit cube, the same every time."""
-    if not dimensions:
-        return np.empty((count, 0))
-    return np.clip(sobol_points(dimensions, count, _SEED), 1e-9, 1 - 1e-9)
+def _shares(unsure: Sequence[tuple[str, int]], count: int) -> dict[tuple[str, int], _Floats]:
+    """Shares in the open interval for each name and animal, from the dimension of its own."""
+    cube = len(directions())
+    chosen = dimensions_of(unsure, cube)
+    points = np.clip(sobol_points(cube, count, _SEED, tuple(chosen.values())), 1e-9, 1 - 1e-9)
+    return dict(zip(chosen, points.T, strict=True))

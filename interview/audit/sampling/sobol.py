@@ -7,6 +7,7 @@ scipy.stats.qmc.Sobol would draw, so that both give the same points.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 
@@ -27,23 +28,35 @@ def directions() -> NDArray[np.uint32]:
     return found
 
 
-def sobol_points(dimensions: int, count: int, seed: int) -> NDArray[np.float64]:
+def sobol_points(
+    dimensions: int, count: int, seed: int, chosen: Sequence[int] | None = None
+) -> NDArray[np.float64]:
     """Points in the unit cube, a row each.
 
     Args:
         dimensions: of the cube, at most as many as the direction numbers have rows
         count: how many; a power of two fills the cube most evenly
         seed: of the scrambling
+        chosen: the coordinates that are wanted, counted from 0; all in order if None
     """
-    rng = np.random.default_rng(seed).spawn(1)[0]
-    bits = 2 ** np.arange(_BITS, dtype=np.uint32)
-    shift = rng.integers(0, 2, (dimensions, _BITS), np.uint32) @ bits
-    columns = _scrambled(rng, directions()[:dimensions, : (count - 1).bit_length()])
+    shift, columns = _cube(dimensions, (count - 1).bit_length(), seed)
+    if chosen is not None:
+        shift, columns = shift[list(chosen)], columns[list(chosen)]
     points = shift[None, :]
     for column in columns.T:  # Gray code: the next half is the last one backwards
         points = np.concatenate((points, points[::-1] ^ column))
     inside: NDArray[np.float64] = points[:count].astype(np.float64) * 2.0**-_BITS
     return inside
+
+
+@cache
+def _cube(dimensions: int, bits: int, seed: int) -> tuple[NDArray[np.uint32], NDArray[np.uint32]]:
+    """The first point of each dimension, and its scrambled direction numbers."""
+    rng = np.random.default_rng(seed).spawn(1)[0]
+    shift = rng.integers(0, 2, (dimensions, _BITS), np.uint32) @ 2 ** np.arange(
+        _BITS, dtype=np.uint32
+    )
+    return shift, _scrambled(rng, directions()[:dimensions, :bits])
 
 
 def _scrambled(rng: np.random.Generator, rows: NDArray[np.uint32]) -> NDArray[np.uint32]:
