@@ -147,7 +147,7 @@ def _faults_of_wiring() -> list[str]:
     from interview.audit.sampling.dimensions import without_a_dimension
     from interview.care.facts import assumptions, limits
     from interview.core.wiring import quantities
-    from interview.graph.check import faults as faults_of_graph
+    from interview.graph.faults import faults as faults_of_graph
     from interview.vocabulary.faults import faults as faults_of_vocabulary
 
     wiring = quantities()

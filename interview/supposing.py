@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, TypeAlias
 
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 from interview.graph.answers import understand
 from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Given, Interview

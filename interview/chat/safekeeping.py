@@ -9,7 +9,7 @@ from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, word_of
-from interview.chat.talks.known import show_known
+from interview.chat.talks.answers_so_far import show_known
 from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import Interview, Place
 from interview.setups.kept import Kept, is_started, new_file

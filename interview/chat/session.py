@@ -19,7 +19,7 @@ from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import AnswerRefused, Interview
 from interview.setups import Setup, SetupError
 from interview.setups.kept import is_started, new_file, old_file
-from interview.setups.listing import saved_in
+from interview.setups.saved_files import saved_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["choose_face", "has_screen", "sit_down"]

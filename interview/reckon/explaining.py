@@ -12,7 +12,7 @@ from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import quantities
 from interview.graph.given import NOT_ASKED
 from interview.graph.interview import Interview
-from interview.reckon.names import did_you_mean, elsewhere
+from interview.reckon.unknown_names import did_you_mean, elsewhere
 from interview.setups import SetupError
 from interview.words.text.refusal import together
 

@@ -14,8 +14,8 @@ from interview.core.derivation import Step, derive, derive_law
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.formula import Formula
 from interview.core.wiring import laws, quantities
-from interview.reckon.names import did_you_mean, not_computed
 from interview.reckon.pairs import pairs_in, parts_opened
+from interview.reckon.unknown_names import did_you_mean, not_computed
 from interview.reckon.values import Wanted, value_of
 from interview.setups import SetupError
 from interview.vocabulary.vocabulary import vocabulary

@@ -16,7 +16,7 @@ from interview.base.rows.lines import words_in
 from interview.base.small_files import shown
 from interview.base.whole_files import sweep
 from interview.setups.earlier import keep_previous
-from interview.setups.listing import saved_in
+from interview.setups.saved_files import saved_in
 from interview.setups.setup import FORMAT, Setup, SetupError, folder
 from interview.setups.writing import text_of, write
 

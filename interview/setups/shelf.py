@@ -13,8 +13,8 @@ from interview.base.small_files import FileRefused, read_small, shown
 from interview.base.whole_files import write_whole
 from interview.graph.questions import Questionnaire
 from interview.setups.earlier import past_files, previous_file
-from interview.setups.listing import Saved, saved_in
 from interview.setups.loading import LONGEST_TITLE, read, refuse
+from interview.setups.saved_files import Saved, saved_in
 from interview.setups.setup import SetupError, folder
 from interview.setups.writing import write
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from interview.base.near_spelling import nearest, slip_of
 from interview.base.places import questions_folder
-from interview.base.spelling import nearest, slip_of
 from interview.words.amounts.quantity import read_quantity
 from interview.words.lexicon.files import known_words
 from interview.words.text.spelling import mended

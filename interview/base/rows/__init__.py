@@ -23,12 +23,12 @@ did you mean “reach”?
 
 from typing import Annotated
 
+from interview.base.rows.cross_references import Names, unknown_names
 from interview.base.rows.lines import FileError, Lined, printable, words_in
-from interview.base.rows.names import Names, unknown_names
 from interview.base.rows.near import did_you_mean
 from interview.base.rows.reader import read, read_folder
 from interview.base.rows.row import NOWHERE, Row, Where, WrongKey
-from interview.base.rows.values import Amount, Said
+from interview.base.rows.typed_values import Amount, Said
 
 __all__ = [
     "NOWHERE",

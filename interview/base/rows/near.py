@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 
 __all__ = ["did_you_mean"]
 

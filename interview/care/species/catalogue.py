@@ -9,10 +9,10 @@ from types import MappingProxyType
 from typing import Literal
 
 from interview.base.rows import FileError, read, read_folder
-from interview.care.species.numbers import Number, Word
 from interview.care.species.profile import Fact, GrowthCurve, MassLaw, Profile, Trait, UvZone
 from interview.care.species.rows import Common, CurveRow, SpeciesRow, ZoneFile
 from interview.care.species.sisters import whole
+from interview.care.species.sourced_numbers import Number, Word
 
 __all__ = [
     "captive_growth",

@@ -8,7 +8,7 @@ import msgspec
 
 from interview.base.rows import Names, Row, WrongKey
 from interview.care.sources import Sourced
-from interview.care.species.numbers import (
+from interview.care.species.sourced_numbers import (
     Density,
     Length,
     Mass,

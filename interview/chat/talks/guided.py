@@ -16,8 +16,8 @@ from interview.chat.hearing.in_context import also_told, in_context
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
+from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asking import Manner, asked_at
-from interview.chat.talks.known import left_open, show_known
 from interview.chat.talks.listening import listen
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_absent
 from interview.words.choices.unsure import is_unsure

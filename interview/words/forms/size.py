@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 from interview.base.units import convert, system_for
 from interview.words.amounts.amount import match_unit, written
 from interview.words.amounts.dimensions import dimensions

@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.clauses import Clause
 from interview.words.text.tokens import plain_words

@@ -14,12 +14,12 @@ from interview.words.choices.choice import Option
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in
 from interview.words.mentions.competing import is_mended
-from interview.words.mentions.coreference import animals_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.relations import things_in
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import agrees, labelled_sides, with_trade_names
+from interview.words.mentions.turtles.coreference import animals_in
 from interview.words.text.spelling import mended
 
 __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]

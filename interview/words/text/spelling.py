@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache, lru_cache
 
-from interview.base.spelling import slip_of
+from interview.base.near_spelling import slip_of
 from interview.words.lexicon.files import known_words, units, words
 
 __all__ = ["mended"]

@@ -8,7 +8,7 @@ import pytest
 
 from interview import assembly
 from interview.graph.answers import Lists
-from interview.graph.check import faults
+from interview.graph.faults import faults
 from interview.graph.question_rows import load
 
 SOUND = """\

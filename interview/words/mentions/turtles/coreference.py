@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from interview.words.choices.choice import Option
-from interview.words.mentions.animals import MOST_TURTLES, Group, Unclear, groups_in, names_of
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
-from interview.words.mentions.unnamed_animals import speaks_of_others
+from interview.words.mentions.turtles.named import MOST_TURTLES, Group, Unclear, groups_in, names_of
+from interview.words.mentions.turtles.unnamed import speaks_of_others
 
 __all__ = ["animals_in"]
 

@@ -9,8 +9,8 @@ from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 
 from interview.words.lexicon.files import words
-from interview.words.mentions.animals import Group
 from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.named import Group
 
 __all__ = ["speaks_of_others"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from interview import assembly
-from interview.base.spelling import nearest
+from interview.base.near_spelling import nearest
 from interview.care.facts import assumptions
 from interview.core.wiring import laws, quantities
 from interview.words.text.refusal import either, together

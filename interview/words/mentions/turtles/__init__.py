@@ -1,0 +1,1 @@
+"""Turtles a story names or speaks of, put together."""
