@@ -81,7 +81,7 @@ def _nearest(interview: Interview, name: str) -> str:
 
 def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit:
     """Audit the tank as it would be with the changes, everything moved along."""
-    from interview.advice.what_if.suppose import changed, moved_answers
+    from interview.advice.what_if.suppose import changed, moved_answers, to_take_again
     from interview.audit.audit import audit_tank
 
     tank = changed(audit.tank, changes)
@@ -94,5 +94,9 @@ def suppose(audit: Audit, given: Mapping[str, Given], changes: Changes) -> Audit
         else:
             unit = tank.unit_of(name)
             readings[name] = Given(name, unit, tank.best.known[name], "assumed", how, name)
-    lost = set(readings) - set(tank.best.known)
-    return audit_tank(tank, {n: item for n, item in readings.items() if n not in lost}, audit.title)
+    stale = to_take_again(audit.tank, tank, changes)
+    for name in set(stale) & set(readings):
+        said = f"taken before the change, so take it again; was {readings[name].said}"
+        readings[name] = replace(readings[name], how="assumed", said=said)
+    kept = {name: item for name, item in readings.items() if name in tank.best.known}
+    return replace(audit_tank(tank, kept, audit.title), stale=stale)

@@ -10,6 +10,7 @@ import pytest
 from interview import assembly, cli, setups
 from interview.base.places import demo_folder
 from interview.chat.hearing.what_if import read_what_if
+from interview.graph.given import Place
 from interview.graph.interview import Interview
 from interview.setups import SetupError
 from interview.supposing import hold_together, read_supposition, suppose
@@ -119,3 +120,73 @@ def test_what_only_fits_together_is_taken_together(musk: Interview) -> None:
     with pytest.raises(SetupError):
         hold_together(musk, deep)
     hold_together(musk, deep | read_supposition(musk, "tank_size=100 x 40 x 60 cm", read_what_if))
+
+
+def _said(**answers: str) -> Interview:
+    """The same interview with some answers typed anew, as a file would have them."""
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(MUSK, interview.questionnaire))
+    for name, said in answers.items():
+        interview.record(Place(name), said)
+    return interview
+
+
+@pytest.mark.parametrize(
+    ("name", "said"), [("basking_temperature", "36 °C"), ("basking_temperature", "28 °C")]
+)
+def test_a_reading_that_is_supposed_calibrates_as_in_the_file(
+    musk: Interview, name: str, said: str
+) -> None:
+    """36 °C under the lamp is STOP in a setup file, so it is when supposed."""
+    supposed = read_supposition(musk, f"{name}={said}", read_what_if)
+    after = suppose(assembly.audit_of(musk, "Musk"), musk.given(), supposed)
+    filed = assembly.audit_of(_said(**{name: said}), "Musk")
+    assert after.grades.overall == filed.grades.overall
+    assert [f.verdict for f in after.findings] == [f.verdict for f in filed.findings]
+    for quantity in ("shell_temperature", "shell_temperature_hot_day", "lamp_heat"):
+        assert after.tank.best.value(quantity) == pytest.approx(filed.tank.best.value(quantity))
+    assert after.stale == ()
+
+
+def test_a_uv_index_that_is_supposed_calibrates_as_in_the_file(musk: Interview) -> None:
+    supposed: dict[str, Any] = {}
+    for text in ("uvb_reading=7", "uvb_reading_height=5 cm"):
+        supposed |= read_supposition(musk, text, read_what_if)
+    hold_together(musk, supposed)
+    after = suppose(assembly.audit_of(musk, "Musk"), musk.given(), supposed)
+    filed = assembly.audit_of(_said(uvb_reading="7", uvb_reading_height="5 cm"), "Musk")
+    for quantity in ("uv_calibration", "uv_index_shell"):
+        assert after.tank.best.value(quantity) == pytest.approx(filed.tank.best.value(quantity))
+
+
+@pytest.mark.parametrize(
+    ("texts", "words"),
+    [
+        (["uvb_reading=7"], "Suppose “UV index reading” and “Meter above platform” together"),
+        (["basking_room_temperature=18 °C"], "is part of a reading"),
+        (["basking_temperature=33 °C", "heat_lamp_kind=none"], "nothing is there"),
+    ],
+)
+def test_half_a_reading_is_refused_with_a_sentence(
+    musk: Interview, texts: list[str], words: str
+) -> None:
+    supposed: dict[str, Any] = {}
+    for text in texts:
+        supposed |= read_supposition(musk, text, read_what_if)
+    with pytest.raises(SetupError, match=words):
+        hold_together(musk, supposed)
+
+
+def test_a_reading_that_a_move_makes_stale_is_said_to_be(
+    musk: Interview, capsys: pytest.CaptureFixture[str]
+) -> None:
+    before = assembly.audit_of(musk, "Musk")
+    moved = suppose(before, musk.given(), {"heat_lamp_height": 0.30})
+    assert moved.stale == ("basking_temperature",)
+    read = {item.name: item for item in moved.readings}["basking_temperature"]
+    assert read.how == "assumed" and "take it again" in read.said
+    sunk = suppose(before, musk.given(), {"water_line_below_rim": 0.14})
+    assert "basking_temperature" in sunk.stale, "the raft took the spot away from its lamp"
+    assert suppose(before, musk.given(), {"rcd": True}).stale == ()
+    cli.main(["audit", str(MUSK), "--plain", "--suppose", "heat_lamp_height=30 cm"])
+    assert "Read before the change" in capsys.readouterr().out

@@ -76,6 +76,8 @@ class Audit:
     system: str
     label_of: Callable[[str], str]
     tank: Tank
+    stale: tuple[str, ...] = ()
+    """Readings taken before what is supposed here was changed."""
 
 
 def audit(

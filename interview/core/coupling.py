@@ -15,7 +15,7 @@ import numpy as np
 
 from interview.vocabulary.vocabulary import kept_from, riding, void_after
 
-__all__ = ["coupled", "outdated", "pinned"]
+__all__ = ["coupled", "outdated", "pinned", "taken_anew"]
 
 _STANDING = ("fixed", "pile", "above_tank")
 
@@ -38,9 +38,16 @@ def outdated(
     gone = tuple(
         reading
         for reading, causes in void_after().items()
-        if any(_another(n, known.get(n), changes[n]) for n in causes if n in changes)
+        if reading not in changes
+        and any(_another(n, known.get(n), changes[n]) for n in causes if n in changes)
     )
     return gone, tuple(pin for reading in gone for pin in kept_from().get(reading, ()))
+
+
+def taken_anew(changes: Mapping[str, Any]) -> tuple[str, ...]:
+    """Calibrations that a reading among the changes makes anew: it was taken of that tank."""
+    kept = kept_from()
+    return tuple(pin for name in changes for pin in kept.get(name, ()) if pin not in changes)
 
 
 def _another(name: str, old: Any, new: Any) -> bool:

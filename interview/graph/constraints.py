@@ -11,6 +11,7 @@ from interview.graph.given import Place, named
 from interview.graph.known import Known
 from interview.graph.questions import Must
 from interview.vocabulary.phrases import fill
+from interview.vocabulary.vocabulary import read_with
 from interview.words.amounts.reading import Reading
 
 __all__ = ["MOST_ANIMALS", "AnswerRefused", "hold_answer", "hold_tank"]
@@ -53,11 +54,31 @@ def hold_tank(known: Known, changes: Mapping[str, Any]) -> None:
     """
     lookup, before = known.lookup_with(known.known() | dict(changes)), known.lookup()
     relevant = known.relevance()
+    _hold_readings(known, changes, lookup)
     for question in known.questionnaire.of_tank:
         new = not set(changes).isdisjoint(question.names)
         rules = [r for r in question.constraint if new or _kept(known, r, before)]
         if new or (relevant.get(Place(question.id)) and lookup(question.id)):
             _hold(known, Place(question.id), rules, lookup)
+
+
+def _hold_readings(known: Known, changes: Mapping[str, Any], lookup: Callable[[str], Any]) -> None:
+    """Refuse half a reading, and the reading of a lamp that isn't there: it calibrates nothing."""
+    questions = known.questionnaire.by_id
+    for part, reading in read_with().items():
+        noted, read = questions[part], questions[reading]
+        both = f"“{read.short}” and “{noted.short}”"
+        if part in changes and reading not in changes:
+            said = f"“{noted.short}” is part of a reading. Suppose {both} together, as a new one."
+            raise AnswerRefused(Place(part), said)
+        if reading not in changes:
+            continue
+        if read.relevant and read.relevant.holds(lookup, known.unit_of) is False:
+            said = f"“{read.short}” can't be supposed: nothing is there that it could be read of."
+            raise AnswerRefused(Place(reading), said)
+        if noted.finer is None and lookup(part) is None:
+            said = f"A reading counts for where it was taken. Suppose {both} together."
+            raise AnswerRefused(Place(reading), said)
 
 
 def _kept(known: Known, rule: Must, lookup: Callable[[str], Any]) -> bool:

@@ -114,6 +114,8 @@ class Entry(Row, frozen=True):
     """The reading it was worked out from: it stays true when the tank is changed."""
     void_after: tuple[Annotated[str, Names("quantity")], ...] = ()
     """For a reading: the answers whose change makes another lamp, of which it says nothing."""
+    read_with: Annotated[str, Names("quantity")] | None = None
+    """The reading it was noted down with: by itself nobody can change it afterwards."""
 
     def __post_init__(self) -> None:
         """Refuse a range that is none."""

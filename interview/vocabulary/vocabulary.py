@@ -15,6 +15,7 @@ __all__ = [
     "kept_from",
     "load",
     "notes_beside",
+    "read_with",
     "riding",
     "unwound",
     "vocabulary",
@@ -70,6 +71,12 @@ def kept_from() -> Mapping[str, tuple[str, ...]]:
         if entry.kept_from:
             found[entry.kept_from] = (*found.get(entry.kept_from, ()), name)
     return found
+
+
+@cache
+def read_with() -> Mapping[str, str]:
+    """For what is noted down with a reading, that reading."""
+    return {name: e.read_with for name, e in vocabulary().items() if e.read_with}
 
 
 @cache

@@ -294,3 +294,16 @@ def test_a_bulb_of_heat_and_uvb_hangs_where_it_is_hung_though_the_water_moves(mu
     assert other["heat_lamp_height"] == 0.30
     alone = coupled(known, {"water_line_below_rim": line})
     assert alone["heat_lamp_height"] == alone["uvb_lamp_height"] == pytest.approx(0.30)
+
+
+@pytest.mark.parametrize("read", [None, "2", "4", "9"])
+def test_a_renewed_lamp_is_no_weaker_than_the_old_one(read: str | None) -> None:
+    """A lamp only loses UVB as it burns, so a new one of its kind gives at least what it gave.
+
+    Ageing of lamps: Baines et al. 2016, and the makers' advice to renew (common practice).
+    """
+    said = {"uvb_lamp_age": "3000 hours", "uvb_reading": read or "", "uvb_reading_height": "5 cm"}
+    tank = audit_of(COOTER, said if read else {**said, "uvb_reading_height": ""}).tank
+    new = changed(tank, {"uvb_lamp_age": 0.0})
+    for then, now in ((tank.best, new.best), (tank.sample, new.sample)):
+        assert np.all(now.value("uv_index_shell") >= then.value("uv_index_shell") * (1 - 1e-9))

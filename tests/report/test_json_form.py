@@ -187,3 +187,20 @@ def test_what_lowered_a_grade_is_told(trees: dict[str, dict[str, Any]]) -> None:
     assert basking["checks"] == ["photoperiod", "night_dark"]
     assert basking["missing"] == ["day_length", "night_light"]
     assert basking["say"].startswith("Basking can be B at best: not known is “Hours of light”")
+
+
+def test_every_plan_is_there_with_its_moved_answers_and_grade() -> None:
+    audit = audit_at(DEMOS / "musk_turtle.yaml")
+    advice = assembly.advice_of(audit)
+    tree = _strict(audit_json(audit, advice))
+    assert [row["name"] for row in tree["plans"]] == [plan.name for plan in advice.plans]
+    for row, plan in zip(tree["plans"], advice.plans, strict=True):
+        assert set(row) >= {"changes", "moved", "grade", "stop", "left", "take_again"}
+        assert (row["grade"], row["stop"]) == (plan.grades.overall, plan.grades.stop)
+        assert [one["quantity"] for one in row["moved"]] == [m.quantity for m in plan.moved]
+        assert all(set(one) >= CHANGE for one in (*row["changes"], *row["moved"]))
+        assert row["sections"] and all(set(one) == {"section", "grade"} for one in row["sections"])
+    last = tree["plans"][-1]
+    assert tree["changes"] == last["changes"]
+    assert tree["after_changes"] == {"grade": last["grade"], "stop": last["stop"]}
+    assert "basking_temperature" in last["take_again"], "the water line carries the raft off"

@@ -14,7 +14,7 @@ from interview.advice.plans.audited import Audited
 from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.search.worth_changing import worth_changing
-from interview.advice.what_if.suppose import changed, moved_answers
+from interview.advice.what_if.suppose import changed, moved_answers, to_take_again
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
@@ -68,7 +68,8 @@ class Plan:
     `worse` are sections with a lower letter than today: name, letter before, letter after.
     `nearer` are the findings that are nearer to a limit than today, or beyond it. `proven` says
     that no smaller or cheaper set of changes does as much; else it is the best that was found
-    before the budget of the search ended.
+    before the budget of the search ended. `take_again` are the readings that tell nothing of
+    the changed tank, or were taken before something was moved.
     """
 
     name: str
@@ -85,6 +86,7 @@ class Plan:
     worse: tuple[tuple[str, str, str], ...] = ()
     nearer: tuple[Finding, ...] = ()
     proven: bool = True
+    take_again: tuple[str, ...] = ()
 
 
 def plans(
@@ -257,6 +259,7 @@ def _plan(
         worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
         nearer=tuple(_nearer(ripe, before)),
         proven=mend.proven,
+        take_again=to_take_again(tank, after, merged(options)),
     )
 
 

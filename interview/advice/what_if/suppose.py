@@ -10,11 +10,12 @@ import numpy as np
 
 from interview.audit.sampling.sample import BELOW_NOTHING
 from interview.audit.tank import Tank
-from interview.core.coupling import coupled, outdated, pinned
+from interview.core.coupling import coupled, outdated, pinned, taken_anew
 from interview.core.numeric import is_number
 from interview.core.working import Working
+from interview.vocabulary.vocabulary import kept_from, void_after
 
-__all__ = ["Changes", "changed", "changed_working", "moved_answers", "same"]
+__all__ = ["Changes", "changed", "changed_working", "moved_answers", "same", "to_take_again"]
 
 _READINGS = ("basking_temperature",)
 """What is predicted again after a change, where nobody has measured it anew."""
@@ -26,7 +27,8 @@ def changed(tank: Tank, changes: Changes) -> Tank:
     """The tank as it would be: geometry moves along, calibrations taken before stay.
 
     Doubt stays too: a draw keeps its distance from the best value. Measured temperatures
-    under the lamps are predicted again, not kept.
+    under the lamps are predicted again, not kept. A reading among the changes was taken of
+    the tank as it would be, and calibrates it.
     """
     best = changed_working(tank.best, tank.best, changes)
     kept = {name for name in _READINGS if name in best.known}
@@ -52,6 +54,27 @@ def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
     return coupled(tank.best.known, changes)
 
 
+def to_take_again(before: Tank, after: Tank, changes: Changes) -> tuple[str, ...]:
+    """Readings of the tank as it was that no longer tell of it: another lamp, or moved since."""
+    return tuple(
+        reading
+        for reading, pins in kept_from().items()
+        if reading in before.best.known
+        and reading not in changes
+        and (reading not in after.best.known or _moved_since(before, after, pins))
+    )
+
+
+def _moved_since(before: Tank, after: Tank, pins: tuple[str, ...]) -> bool:
+    """Whether what the calibration was taken at, or it itself, is another now."""
+    for pin in pins:
+        now = pin.removesuffix("_when_measured")
+        then = before.best.get(now)
+        if then is not None and not same(then, after.best.get(now)):
+            return True
+    return False
+
+
 def changed_working(
     working: Working, best: Working, changes: Changes, *, reread: bool = True
 ) -> Working:
@@ -69,17 +92,38 @@ def changed_working(
     shifted = {name: _shifted(working, best, name, value) for name, value in changes.items()}
     moved = coupled(working.known, shifted)
     readings, lost = outdated(best.known, changes)
+    lost = (*lost, *taken_anew(changes))
     known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
     for pin in pinned():
         if pin not in lost and working.get(pin) is not None:
             known[pin] = _recalibrated(working, best, pin, changes)
+    read = "uvb_reading" in readings and "uvb_reading" in working.known
+    if read and _only_renewed(best, changes):
+        known["uv_calibration"] = _of_a_new_lamp(working, working.with_known(known))
     after = working.with_known(known)
     lamp = working.wiring.upstream("platform_temperature")
-    if reread and "basking_temperature" in known and lamp & set(moved):
+    carried = "basking_temperature" in known and "basking_temperature" not in changes
+    if reread and carried and lamp & set(moved):
         surface = after.get("platform_temperature")
         if surface is not None:
             return after.with_known({**known, "basking_temperature": surface})
     return after
+
+
+def _only_renewed(best: Working, changes: Changes) -> bool:
+    """Whether a lamp is put in place of an older one like it, under the same path."""
+    causes = set(void_after()["uvb_reading"]) & set(changes)
+    others = causes - {"uvb_lamp_age"}
+    return "uvb_lamp_age" in causes and all(same(best.known.get(n), changes[n]) for n in others)
+
+
+def _of_a_new_lamp(old: Working, new: Working) -> Any:
+    """The calibration of a lamp like the one read: as expected, and no weaker than that was."""
+    kept = old.get("uv_calibration")
+    gave, gives = (working.get("uvb_lamp_output") for working in (old, new))
+    if kept is None or gave is None or gives is None:
+        return 1.0
+    return np.maximum(1.0, np.asarray(kept) * np.asarray(gave) / np.asarray(gives))
 
 
 def same(old: Any, new: Any) -> bool:

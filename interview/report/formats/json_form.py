@@ -13,7 +13,7 @@ from interview.report.page.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans.plans import Change
+    from interview.advice.plans.plans import Change, Plan
     from interview.audit.animal import Animal
     from interview.audit.audit import Audit, Figure
     from interview.audit.checks.findings import Finding, OfAnimal
@@ -60,6 +60,7 @@ def _tree(audit: Audit, advice: Advice | None) -> dict[str, Any]:
         "findings": [_finding(f) for f in audit.findings],
         "changes": [_change(change) for change in plan.changes] if plan else [],
         "after_changes": {"grade": after.overall, "stop": after.stop},
+        "plans": [_plan(one) for one in advice.plans] if advice else [],
         "measure_next": list(audit.measure_next),
         "misfits": [_misfit(inconsistency) for inconsistency in audit.inconsistencies],
         "notes": [f"{note.title}: {note.say}" for note in audit.notes],
@@ -110,6 +111,22 @@ def _change(change: Change) -> dict[str, Any]:
         "to": number(change.after),
         "unit": change.unit,
         "say": change.say,
+    }
+
+
+def _plan(plan: Plan) -> dict[str, Any]:
+    """A plan that is shown, with the answers that move along and the grade of the changed tank."""
+    return {
+        "name": plan.name,
+        "changes": [_change(change) for change in plan.changes],
+        "moved": [_change(change) for change in plan.moved],
+        "grade": plan.grades.overall,
+        "stop": plan.grades.stop,
+        "sections": [{"section": s, "grade": g} for s, g in plan.grades.sections],
+        "left": [{"check": f.check, "verdict": f.verdict} for f in plan.left],
+        "take_again": list(plan.take_again),
+        "cost": number(plan.cost),
+        "proven": plan.proven,
     }
 
 

@@ -51,6 +51,7 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
         if rows:
             yield Heading(3, title)
             yield Items(rows)
+    yield from _to_take_again(after)
     figures = tuple(_moved_figures(before, after))
     if figures:
         yield Heading(3, "Figures")
@@ -59,6 +60,16 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     if sections:
         yield Heading(3, "Sections")
         yield Table(("Section", "Before", "Now"), sections)
+
+
+def _to_take_again(after: Audit) -> Iterator[Block]:
+    """Readings taken before the change that don't hold of the tank after it."""
+    stale = [after.label_of(name) for name in after.stale]
+    if stale:
+        yield Paragraph(
+            f"Read before the change, so of the tank as it was: {', '.join(stale)}. "
+            "What stands here is worked out from that; measure again once it is changed."
+        )
 
 
 def _turned(turn: Turn) -> _News:

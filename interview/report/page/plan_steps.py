@@ -89,6 +89,9 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
+    if plan.take_again:
+        again = _and([audit.label_of(name) for name in plan.take_again])
+        yield Paragraph(f"Measure again afterwards, as it was read before the change: {again}.")
     for section, before, after in plan.worse:
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
     if plan.left:
