@@ -23,8 +23,9 @@ from interview.words.choices.choice import (
 )
 from interview.words.choices.echo import echo, echo_yes_no
 from interview.words.choices.unsure import is_unsure
-from interview.words.forms.around import without
+from interview.words.forms.around import one_side, without
 from interview.words.forms.clock import hours_by_clock
+from interview.words.forms.lit_hours import lit_hours
 from interview.words.forms.size import read_size
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import plain_words
@@ -170,7 +171,10 @@ def _quantity(question: Question, said: str, region: str) -> Reading:
     if hours is not None:
         lit = hours * 3600
         return Reading(lit, lit, lit, said, "hour", f"I took {quoted(said)} as {hours:g} hours.")
+    if question.type == "lit_time" and (by_day := lit_hours(said, region)):
+        return by_day
     alone = without(said, question.around)
+    alone = one_side(alone, question.around) if question.type == "length" else alone
     alone = apart(alone, kind, question.beside, region) if question.beside else alone
     try:
         reading = read_quantity(alone, kind, region=region)

@@ -80,6 +80,8 @@ class _Around(Row, frozen=True, kw_only=True):
     after: tuple[str, ...] = ()
     nothing: tuple[str, ...] = ()
     each: bool = False
+    sides: tuple[Literal["long", "wide", "high", "deep", "thick", "across"], ...] = ()
+    one_of_pair: str = ""
 
 
 class _Trigger:

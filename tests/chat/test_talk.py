@@ -341,6 +341,9 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
     ("name", "typed", "kept"),
     [
         ("water_line_below_rim", "about half full", "about 20 cm"),
+        ("water_line_below_rim", "28 cm deep", "about 12 cm"),
+        ("water_line_below_rim", "about 30 cm of water in there", "about 10 cm"),
+        ("water_line_below_rim", "it's a foot deep", "about 9.5 cm"),
         ("water_line_below_rim", "three quarters full", "about 10 cm"),
         ("water_temperature", "room temp", "18 °C to 25 °C"),
         ("day_length", "12", "12 hours"),

@@ -252,7 +252,7 @@ def test_no_text_takes_long() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["¹⁄₄ in", "¹/₄ in", "²⁄₃ cm", "1 000.1.5 cm", "1 200.5.3 cm", "1.2,3.4 cm", "18/20 cm"]
+    "text", ["¹⁄₄ in", "¹/₄ in", "²⁄₃ cm", "1 000.1.5 cm", "1 200.5.3 cm", "1.2,3.4 cm", "20/18 cm"]
 )
 def test_odd_figures_are_refused_not_crashed_on(text: str) -> None:
     with pytest.raises(NotUnderstood):

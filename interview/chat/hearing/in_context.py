@@ -15,6 +15,13 @@ from interview.words.text.tokens import joined, tokenise
 __all__ = ["also_told", "in_context"]
 
 _FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
+_DEPTH = re.compile(
+    r"^(?:(?:it'?s|it is|its|the|water'?s?|is|about|with|in|depth|a|at|of) )*?(?P<depth>"
+    r"(?:(?:about|around|roughly|maybe) )?(?:\d|an? |half|one |two )[^,]*?)"
+    r"(?P<end> (?:deep|(?:in|of) (?:swimming )?depth|depth|of water)(?: in (?:it|there))?)?$",
+    re.IGNORECASE,
+)
+_IS_DEPTH = re.compile(r"\b(?:deep|depth|of water)\b", re.IGNORECASE)
 _ROOM = re.compile(
     r"^(?:about |around |at |same as (?:the )?)?(?:room|ambient) ?(?:temp(?:erature)?s?)?$",
     re.IGNORECASE,
@@ -24,8 +31,8 @@ _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 def in_context(interview: Interview, place: Place, line: str) -> str:
     """The answer as it would be typed in full; empty where the words are none of these."""
-    if place.id == "water_line_below_rim" and (found := _FULL.match(line.strip(" ."))):
-        return _below_rim(interview, found["share"])
+    if place.id == "water_line_below_rim":
+        return _water_line(interview, line.strip(" ."))
     if place.id in _AT_ROOM and _ROOM.match(line.strip(" .")):
         return _room(interview)
     return ""
@@ -43,6 +50,28 @@ def also_told(interview: Interview, place: Place, line: str) -> Place | None:
     return None
 
 
+def _water_line(interview: Interview, line: str) -> str:
+    """The water line of a tank by how full it is, or by how deep the water stands in it."""
+    if found := _FULL.match(line):
+        return _below_rim(interview, found["share"])
+    found = _DEPTH.match(line) if _IS_DEPTH.search(line) else None
+    known = interview.known()
+    height = known.get("tank_height")
+    if found is None or height is None:
+        return ""
+    try:
+        depth = read_quantity(found["depth"], "length", region=interview.region).best
+    except NotUnderstood:
+        return ""
+    below = height - known.get("wall_thickness", 0.0) - depth
+    return _about(interview, below) if below > 0 else ""
+
+
+def _about(interview: Interview, below: float) -> str:
+    unit = "inch" if interview.system in ("us", "uk_inches") else "cm"
+    return f"about {written(round(convert(below, 'm', unit), 1), unit)}"
+
+
 def _below_rim(interview: Interview, words: str) -> str:
     """The water line of a tank that is full to a share of its height: always an estimate."""
     height = interview.known().get("tank_height")
@@ -53,8 +82,7 @@ def _below_rim(interview: Interview, words: str) -> str:
         return ""
     if height is None or not 0 < share <= 1:
         return ""
-    unit = "inch" if interview.system in ("us", "uk_inches") else "cm"
-    return f"about {written(round(convert(height * (1 - share), 'm', unit), 1), unit)}"
+    return _about(interview, height * (1 - share))
 
 
 def _room(interview: Interview) -> str:

@@ -89,8 +89,9 @@ def read_terms(tokens: list[Token], dimension: str) -> list[Term] | None:
     at = 0
     while at < len(tokens) and len(terms) < 3:
         after_and = bool(terms) and tokens[at].text in _AND
-        found = _term(tokens, at + after_and, dimension, after_and)
-        if found is None:
+        hyphen = bool(terms) and tokens[at].text == "-" and terms[-1].unit == "foot"
+        found = _term(tokens, at + (after_and or hyphen), dimension, after_and)
+        if found is None or (hyphen and not _are_inches(terms[-1], found[0])):
             return None
         terms.append(found[0])
         at = found[1]
@@ -99,6 +100,20 @@ def read_terms(tokens: list[Token], dimension: str) -> list[Term] | None:
         if len(terms) > 1 and terms[-1].unit is None and _is_power(tokens, at - 1):
             return None
     return terms if terms and at == len(tokens) else None
+
+
+def _are_inches(feet: Term, term: Term) -> bool:
+    """Whether what stands behind feet and a hyphen are inches, as builders write: 13'-1".
+
+    Raises:
+        NotUnderstood: where it may as well be the other end of a range, as in 5'-6.
+    """
+    if term.unit is None and feet.number.value < term.number.value < 12:
+        low, high = written(float(feet.number.value), "1"), written(float(term.number.value), "1")
+        forms = (quoted(f"{low} ft {high} in"), quoted(f"{low} to {high} ft"))
+        wrong = "that can be feet and inches, or two lengths"
+        raise NotUnderstood(quoted(f"{feet.text}-{term.text}"), wrong, either(forms))
+    return term.unit in ("inch", None) and term.number.value < 12
 
 
 def _is_power(tokens: list[Token], at: int) -> bool:
@@ -192,10 +207,12 @@ def _settled(
 ) -> tuple[Fraction, tuple[str, ...]]:
     """A term's number, its comma or point decided: by region, else by what is usual."""
     number = term.number
+    if number.mark == " ":
+        return _spaced(term, unit, dimension), ()
     if number.thousands is None:
         return number.value, ()
     english = region in _ENGLISH_MARKS
-    if english and number.mark == ".":
+    if english and number.mark == "." and dimension.name != "duration":
         return number.value, ()
     low, high = dimension.usual
     fits = [
@@ -203,12 +220,21 @@ def _settled(
         for value in (number.value, number.thousands)
         if low <= convert(value, unit, dimension.core_unit) <= high
     ]
-    if len(fits) != 1 and not english:
+    if len(fits) != 1 and (not english or number.mark == "."):
         raise _which_mark(term, unit)
     if fits == [number.value]:
         return number.value, ()
     said = f'I took "{number.text}" as {written(float(number.thousands), unit)}.'
     return number.thousands, () if english and len(fits) == 1 else (said,)
+
+
+def _spaced(term: Term, unit: Unit, dimension: Dimension) -> Fraction:
+    """Thousands apart by a space, unless they make more than anybody means: 100 150 L."""
+    value, text = term.number.value, term.text
+    if convert(value, unit, dimension.core_unit) <= dimension.usual[1]:
+        return value
+    wrong = "that can be one number or two"
+    raise NotUnderstood(quoted(text), wrong, f"one value, as {quoted(written(float(value), unit))}")
 
 
 def _which_mark(term: Term, unit: Unit) -> NotUnderstood:

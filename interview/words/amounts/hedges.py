@@ -81,7 +81,13 @@ def _stripped(tokens: list[Token]) -> tuple[Hedge, list[Token]] | None:
 
 
 def _without_inner(tokens: list[Token]) -> tuple[Hedge, list[Token]]:
-    """Take out a hedge inside an amount: 7ish inches, 2+ years."""
+    """Take out a hedge inside an amount: 7ish inches, 2+ years, a good foot, 4 and a bit inches."""
+    texts = [token.text for token in tokens]
+    if texts[:2] == ["a", "good"] and len(texts) > 2:
+        return Hedge.JUST_OVER, [tokens[0], *tokens[2:]]
+    for at in range(1, len(texts) - 2):
+        if texts[at : at + 3] in (["and", "a", "bit"], ["and", "a", "little"]):
+            return Hedge.JUST_OVER, tokens[:at] + tokens[at + 3 :]
     for at, token in enumerate(tokens):
         after_number = at > 0 and tokens[at - 1].kind == "number" and token.glued
         if token.text == "ish" or (token.text == "+" and after_number):

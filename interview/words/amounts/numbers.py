@@ -34,6 +34,8 @@ class Number:
     thousands: Fraction | None = None
     mark: str = ""
     text: str = ""
+    over: int = 0
+    """The lower number of a fraction that may be two numbers: 4 of 3/4 days, 0 elsewhere."""
 
     @property
     def is_part(self) -> bool:
@@ -118,7 +120,7 @@ def _digits(tokens: list[Token], at: int) -> Number | None:
         end = spaced
         if len(text) > _MOST_DIGITS or text.count(".") > 1:
             return None
-        return _with_fraction(tokens, Number(Fraction(text), end, text=text))
+        return _with_fraction(tokens, Number(Fraction(text), end, mark=" ", text=text))
     read = _marked(text)
     if read is None:
         return None
@@ -153,15 +155,15 @@ def _fraction(tokens: list[Token], at: int) -> Number | None:
         return None
     if int(top) > _LARGEST_TOP and int(bottom) not in _INCH_PARTS:
         return None
-    return Number(Fraction(int(top), int(bottom)), at + 3)
+    return Number(Fraction(int(top), int(bottom)), at + 3, over=int(bottom) if top != "1" else 0)
 
 
 def _with_fraction(tokens: list[Token], number: Number) -> Number:
-    """18 1/2 and the carpenter's 18-1/2; 0-1/2 stays a range."""
+    """18 1/2 and the carpenter's 18-1/2 or 18 - 1/2; 0-1/2 stays a range."""
     if number.value.denominator != 1 or number.value == 0:
         return number
     at = number.end
-    if _text(tokens, at) == "-" and tokens[at].glued:
+    if _text(tokens, at) == "-":
         at += 1
     part = _fraction(tokens, at)
     return number if part is None else Number(number.value + part.value, part.end)
@@ -250,4 +252,4 @@ def _with_part(tokens: list[Token], number: Number) -> Number:
         part = _with_scale(tokens, part)
     if part is None or not part.is_part:
         return number
-    return replace(part, value=number.value + part.value)
+    return replace(part, value=number.value + part.value, over=0)

@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
 from interview.words.amounts.decades import read_decade
 from interview.words.amounts.diagnosis import refusal_for
-from interview.words.amounts.dimensions import dimensions, example_for
+from interview.words.amounts.dimensions import Dimension, dimensions, example_for
 from interview.words.amounts.hedges import Hedge, Span, hedged, split_hedge
 from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
 from interview.words.amounts.reading import Reading
@@ -77,20 +78,24 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
     "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
     """
     words = text.split()
-    if len(words) > _MOST_WORDS:
+    if len(words) > _MOST_WORDS or _reads(text, dimension, region):
         return text
     starts = [at for at in range(1, len(words)) if words[at].casefold() in _RHYTHMS]
     starts += range(1, len(words)) if words and words[0].casefold() in _RHYTHMS else ()
     for at in starts:
         halves = " ".join(words[:at]), " ".join(words[at:])
         for mine, other in (halves, halves[::-1]):
-            try:
-                read_quantity(mine, dimension, region=region)
-                read_quantity(other, beside, region=region)
-            except NotUnderstood:
-                continue
-            return mine
+            if _reads(mine, dimension, region) and _reads(other, beside, region):
+                return mine
     return text
+
+
+def _reads(text: str, dimension: str, region: str) -> bool:
+    try:
+        read_quantity(text, dimension, region=region)
+    except NotUnderstood:
+        return False
+    return True
 
 
 def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
@@ -233,7 +238,7 @@ def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measu
             "not where it ends on the other side",
             f'two ends, such as "6.5 to {shown}"',
         )
-    wide = hedged(hedge, span.best, kind)
+    wide = _narrowed(hedge, hedged(hedge, span.best, kind), measured, kind)
     if kind.name == "per_week" and hedge is Hedge.UNDER and "every" in said:
         wide = hedged(Hedge.OVER, span.best, kind)
     guesses = measured.guesses
@@ -242,6 +247,21 @@ def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measu
         ends = f"{written(low, measured.unit)} to {written(high, measured.unit)}"
         guesses += (f"I took {quoted(said)} as {ends}.",)
     return Measured(wide, measured.unit, guesses)
+
+
+def _narrowed(hedge: Hedge, wide: Span, measured: Measured, kind: Dimension) -> Span:
+    """Just over 22 cm is less than 23: no farther than one of the last figure that was told."""
+    if hedge not in (Hedge.NEARLY, Hedge.JUST_OVER):
+        return wide
+    best, core = measured.span.best, kind.core_unit
+    said = convert(best, core, measured.unit)
+    figure = 10.0 ** int(Decimal(f"{said:.6g}").normalize().as_tuple().exponent)
+    one = convert(said + figure, measured.unit, core) - best
+    if hedge is Hedge.NEARLY:
+        low = max(wide.low, best - one)
+        return Span(low, (low + best) / 2, best)
+    high = min(wide.high, best + one)
+    return Span(best, (best + high) / 2, high)
 
 
 def _check(measured: Measured, frame: Frame, said: str) -> None:

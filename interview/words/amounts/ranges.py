@@ -9,8 +9,10 @@ from fractions import Fraction
 from interview.words.amounts.amount import Amount, Term, measure, no_unit, read_terms, written
 from interview.words.amounts.dimensions import Dimension, example_for
 from interview.words.amounts.hedges import Span, split_hedge
-from interview.words.amounts.spellings import Unit
-from interview.words.text.refusal import NotUnderstood, quoted
+from interview.words.amounts.numbers import read_number
+from interview.words.amounts.spellings import Unit, label
+from interview.words.lexicon.files import units
+from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
 __all__ = ["Frame", "Measured", "read_range", "read_single"]
@@ -19,6 +21,7 @@ _SEPARATORS = frozenset({"-", "to", "or"})
 _OPENERS = frozenset({"between", "from"})
 _MINUS = frozenset({"-", "minus"})
 _MOST_SEPARATORS = 4
+_USUAL_PARTS = ((2, 3), (3, 4))
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,10 +67,32 @@ def _measure(terms: list[Term], frame: Frame) -> Amount:
 def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
     """All the tokens as one amount."""
     terms = _signed_terms(tokens, frame)
-    if terms is None:
+    if terms is None or _are_two(terms, frame):
         return None
     amount = _measure(terms, frame)
     return Measured(Span(amount.value, amount.value, amount.value), amount.unit, amount.guesses)
+
+
+def _are_two(terms: list[Term], frame: Frame) -> bool:
+    """Whether a fraction is two numbers, one or the other: 10/14 days, but 3/4 in and 1/2 hour.
+
+    Raises:
+        NotUnderstood: where both are usual, as in 3/4 kg.
+    """
+    number, unit = terms[0].number, terms[0].unit
+    last = terms[0].text.split()[-1]
+    whole_word = last.isalpha() and len(last) > 2 and not last.endswith("s")
+    fractions: list[str] = units()["in_fractions"]
+    if not number.over or len(terms) > 1 or whole_word:
+        return False
+    if unit in fractions or frame.dimension.name in fractions:
+        return False
+    top = int(number.value * number.over)
+    if frame.dimension.name in units()["also_in_fractions"] and (top, number.over) in _USUAL_PARTS:
+        both = f"{top} to {number.over} {label(unit or '1')}".strip()
+        forms = (quoted(both), quoted(written(float(number.value), unit or "1")))
+        raise NotUnderstood(quoted(terms[0].text), "a fraction, or two numbers", either(forms))
+    return True
 
 
 def read_range(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -82,10 +107,23 @@ def read_range(tokens: list[Token], frame: Frame) -> Measured | None:
 def _splits(
     tokens: list[Token], marks: frozenset[str]
 ) -> Iterator[tuple[list[Token], list[Token]]]:
-    places = [at for at, token in enumerate(tokens) if token.text in marks and at > 0]
+    places = [
+        at
+        for at, token in enumerate(tokens)
+        if at > 0 and (token.text in marks or _is_or(tokens, at))
+    ]
     if len(places) <= _MOST_SEPARATORS:
         for at in places:
             yield tokens[:at], tokens[at + 1 :]
+
+
+def _is_or(tokens: list[Token], at: int) -> bool:
+    """A slash between two numbers, the lower first: 10/14 days."""
+    before, after = tokens[at - 1 : at], tokens[at + 1 : at + 2]
+    if tokens[at].text != "/" or not (before and after):
+        return False
+    low, high = read_number(before), read_number(after)
+    return low is not None and high is not None and 0 < low.value < high.value
 
 
 def _two_ends(tokens: list[Token], frame: Frame) -> Measured | None:

@@ -54,6 +54,8 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
         at += 1
     if at < len(tokens) and tokens[at].text in _PER:
+        if tokens[at].text == "/" and at + 1 < len(tokens) and tokens[at + 1].kind == "number":
+            return None  # 10/14 days
         if low < 1:
             return None  # half a year; a quarter every week is no rhythm but a share
         period = _period(tokens, at + 1)
@@ -96,6 +98,9 @@ def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
 
 def _count(tokens: list[Token]) -> tuple[Fraction, Fraction, int] | None:
     """once, 3, 2-3, two or three, once or twice: and where it ended."""
+    either = read_number(tokens)
+    if either is not None and either.over:
+        return either.value * either.over, Fraction(either.over), either.end
     first = _one_count(tokens, 0)
     if first is None:
         return None
@@ -120,6 +125,8 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
         periods, at = Fraction(2), at + (2 if len(tokens) > at + 1 and _is_of(tokens, at) else 1)
     else:
         number = read_number(tokens, at)
+        if number is not None and number.over:
+            return None
         if number is not None and number.value > 0:
             periods, at = number.value, number.end
     word = tokens[at].text if at == len(tokens) - 1 else ""

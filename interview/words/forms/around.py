@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, quoted
 
-__all__ = ["Around", "OtherSide", "without"]
+__all__ = ["Around", "OtherSide", "one_side", "without"]
 
 _SIDES = {
     "below": r"below|under|underneath|beneath|down from|lower than|short of|shy of",
@@ -27,6 +27,15 @@ _REFERENCE = re.compile(
     re.IGNORECASE,
 )
 _BARE_SIDE = {"below": r"down", "above": r"up|out", "from": r"away|off|apart"}
+_SIDE_LAST = re.compile(
+    r"^(?P<rest>.*(?:\d|[a-z]).*?)\s+(?:in )?"
+    r"(?P<side>long|wide|high|tall|deep|thick|across|length|width|height|depth|thickness)$",
+    re.IGNORECASE,
+)
+_SAME_SIDE = {"tall": "high", "length": "long", "width": "wide", "height": "high"}
+_SAME_SIDE |= {"depth": "deep", "thickness": "thick"}
+_INSTEAD = "that length instead"
+_PAIR = re.compile(r"(\d+)\s*/\s*\d+\s*(?:mm|cm)\b")
 _EACH = re.compile(
     r"^(?P<many>two|three|four|[2-9])(?:\s*(?:x|×|of|\*)\s*|\s+)(?P<one>\d{2,4})\s*(?:w|watts?)?'?s?"
     r"(?: heaters?| ones)?$",
@@ -57,6 +66,34 @@ class Around:
     """Words that mean 0."""
     each: bool = False
     """Whether several are told by the value of one."""
+    sides: tuple[str, ...] = ()
+    """Which side of a thing it is: long, wide, high, deep, thick, across; others are refused."""
+    one_of_pair: str = ""
+    """What alone is asked for where two are written with a slash: a hose of 16/22 mm."""
+
+
+def one_side(text: str, around: Around) -> str:
+    """A length without the word for its side: 3 cm deep.
+
+    Raises:
+        OtherSide: where it is another side than the one asked for.
+    """
+    found = _SIDE_LAST.match(" ".join(text.split()).strip(" ."))
+    if found is None:
+        return text
+    word = found["side"].casefold()
+    word = _SAME_SIDE.get(word, word)
+    if word in around.sides:
+        return found["rest"]
+    measured = next(
+        (f"it is measured {way} the {things[0]}" for way, things in _ways(around) if things), ""
+    )
+    wanted = measured or f"it is asked how {around.sides[0] if around.sides else 'far'}"
+    raise OtherSide(quoted(text), f"that is how {word} something is, and here {wanted}", _INSTEAD)
+
+
+def _ways(around: Around) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    return ("down from", around.below), ("up from", around.above), ("from", around.away)
 
 
 def without(text: str, around: Around) -> str:
@@ -72,6 +109,10 @@ def without(text: str, around: Around) -> str:
     if around.each and (found := _EACH.match(folded)):
         wrong = f"here goes the power of one; “change number of heaters” takes the {found['many']}"
         raise NotUnderstood(quoted(text), wrong, f'"{found["one"]} W"')
+    if around.one_of_pair and (pair := _PAIR.search(folded)):
+        raise OtherSide(
+            quoted(text), "those are two", f"{around.one_of_pair}, as {quoted(pair[1])}"
+        )
     value = _without_reference(folded, around)
     value = _without_edge(value, around.before, front=True)
     value = _without_edge(value, around.after, front=False)
@@ -97,7 +138,7 @@ def _without_reference(text: str, around: Around) -> str:
         return text
     means = {"below": "down from", "above": "up from", "from": "from"}[own]
     wrong = f"here it is measured {means} the {things[0]}"
-    raise OtherSide(quoted(text), wrong, "that length instead")
+    raise OtherSide(quoted(text), wrong, _INSTEAD)
 
 
 def _without_edge(text: str, words: tuple[str, ...], *, front: bool) -> str:

@@ -10,8 +10,10 @@ __all__ = ["hours_by_clock"]
 
 _DAY = 24.0
 _NOON = 12
+_MOST_LIT = 16
+"""No lamp over a tank is meant to burn longer in a day."""
 _TIME = (
-    r"(?P<hour{n}>\d{{1,2}}|noon|midnight)(?:[:.h](?P<minute{n}>[0-5]\d))?\s*"
+    r"(?P<hour{n}>\d{{1,2}}|noon|midnight)(?:[:.h](?P<minute{n}>[0-5]\d)|\s*h\b)?\s*"
     r"(?P<half{n}>a\.?m\.?|p\.?m\.?|o'?clock|"
     r"(?:in|at) (?:the )?(?:morning|evening|night|afternoon))?"
 )
@@ -31,7 +33,8 @@ def hours_by_clock(text: str) -> float | None:
     """Hours between two times of day; None where the words tell no times.
 
     Raises:
-        NotUnderstood: where morning or evening is left open, as in 8 to 8.
+        NotUnderstood: where morning or evening is left open, as in 8 to 8, or whether times of
+            day are meant at all, as in 10 to 12.
     """
     folded = " ".join(text.split())
     if on_off := _ON_OFF.match(folded):
@@ -40,7 +43,12 @@ def hours_by_clock(text: str) -> float | None:
     span = _SPAN.match(folded)
     if span is None:
         return None
-    start, end = _at(span, 1), _at(span, 2)
+    if _may_be_hours(span):
+        first, last = span["hour1"], span["hour2"]
+        forms = f'"{first} to {last} hours", or "{first}:00 to {last}:00"'
+        raise NotUnderstood(quoted(text), "not whether hours of light or times are meant", forms)
+    all_day = _is_of_24(span)
+    start, end = _at(span, 1, all_day), _at(span, 2, all_day)
     if start is None or end is None:
         if span["minute1"] or span["minute2"] or (start, end) != (None, None):
             return None
@@ -49,7 +57,22 @@ def hours_by_clock(text: str) -> float | None:
     return (end - start) % _DAY or None
 
 
-def _at(span: re.Match[str], number: int) -> float | None:
+def _may_be_hours(span: re.Match[str]) -> bool:
+    """Whether two bare numbers may as well be the ends of a number of hours."""
+    hours = span["hour1"], span["hour2"]
+    if any(span[name] for name in ("half1", "half2", "minute1", "minute2")):
+        return False
+    return all(map(str.isdecimal, hours)) and int(hours[0]) < int(hours[1]) <= _MOST_LIT
+
+
+def _is_of_24(span: re.Match[str]) -> bool:
+    """Whether one end can only be of a clock of 24 hours: then both are."""
+    if span["half1"] or span["half2"]:
+        return False
+    return any(int(span[one]) > _NOON for one in ("hour1", "hour2") if span[one].isdecimal())
+
+
+def _at(span: re.Match[str], number: int, all_day: bool) -> float | None:
     """The hour of the day; None where it could be either half of it."""
     word, half = span[f"hour{number}"].casefold(), (span[f"half{number}"] or "").casefold()
     if word in ("noon", "midnight"):
@@ -63,4 +86,4 @@ def _at(span: re.Match[str], number: int) -> float | None:
         if not 1 <= hour <= _NOON:
             return None
         return hour % _NOON + (_NOON if late else 0) + minute
-    return hour + minute if hour > _NOON or span[f"minute{number}"] else None
+    return hour + minute if all_day or span[f"minute{number}"] else None

@@ -63,6 +63,8 @@ class _UnitFile(Row, frozen=True, kw_only=True):
     offered: dict[str, tuple[_Words, ...]]
     said_in: dict[str, _Words]
     common: _Words
+    in_fractions: _Words
+    also_in_fractions: _Words
 
 
 class _Numbers(Row, frozen=True, kw_only=True):

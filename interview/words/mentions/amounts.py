@@ -105,7 +105,8 @@ def _is_part(text: Text, at: int, number: Number) -> bool:
 
 def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     """4 ft 2 in, a foot and a half."""
-    after = at + 1 if text.word(at) in ("and", "&") else at
+    joined = text.word(at) in ("and", "&") or (unit == "foot" and text.word(at) == "-")
+    after = at + joined
     number = read_number(text.tokens, after)
     if number is None or unit not in ("foot", "m", "year", "hour"):
         return at
@@ -122,7 +123,8 @@ def range_at(text: Text, at: int, first: Amount) -> tuple[int, Amount] | None:
     """6-7 in, 65F to 78F, between 18 and 27 °C: where it ends, and its second amount."""
     mark = text.word(first.end)
     between = text.word(at - 1) == "between"
-    if mark not in ("-", "to", "or") and not (mark == "and" and between):
+    slash = mark == "/" and first.unit is None
+    if mark not in ("-", "to", "or") and not slash and not (mark == "and" and between):
         return None
     second = amount_at(text, first.end + 1)
     if second is None or second.number.value <= first.number.value:

@@ -33,11 +33,13 @@ _SAME = str.maketrans(
 """One character for one, so that places in the text stay what they are."""
 _PIECE = re.compile(
     r"(?P<power>(?<=[a-z])(?:\^|\*\*)(?=[23](?![0-9])))"
-    r"|(?P<number>(?:[0-9]+(?:[.,][0-9]+)*|[.][0-9]+)(?:[eE][+-]?[0-9]+(?![^\W_]))?)"
+    r"|(?P<number>[0-9]{1,3}(?:'[0-9]{3})+(?![0-9])|(?:[0-9]+(?:[.,][0-9]+)*|[.][0-9]+)(?:[eE][+-]?[0-9]+(?![^\W_]))?)"
     r"|(?P<word>t[58](?=ho\b|[\W_]|$)|(?:ft|in|cm|mm|m)(?=x ?[0-9])|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<mark>''|<=|>=|\+/-|\+-|\n|[^\s\u200b\ufeff])",
     re.IGNORECASE,
 )
+_DEGREE = re.compile(r"(?<=[0-9])( ?)[oO](?= ?(?:[CF]|c)\b)")
+"""A small o for the sign: 27oC."""
 _MARKS = {"''": '"', "<=": "<", ">=": ">", "+/-": "±", "+-": "±", "×": "x", "*": "x"}
 
 
@@ -79,7 +81,7 @@ class Text:
 
 def _tokens(text: str) -> Iterator[Token]:
     end = -1
-    for piece in _PIECE.finditer(text.translate(_SAME)):
+    for piece in _PIECE.finditer(_DEGREE.sub(r"\1°", text.translate(_SAME))):
         kind, raw, start = piece.lastgroup or "mark", piece.group(), piece.start()
         glued, end = start == end, piece.end()
         if raw in _VULGAR:
@@ -90,7 +92,8 @@ def _tokens(text: str) -> Iterator[Token]:
         elif kind == "word":
             yield Token(kind, mended(raw.casefold().replace("'", "")), raw, glued, start, end)
         elif kind != "power":
-            yield Token(kind, _MARKS.get(raw, raw.casefold()), raw, glued, start, end)
+            folded = raw.replace("'", "") if kind == "number" else raw.casefold()
+            yield Token(kind, _MARKS.get(raw, folded.casefold()), raw, glued, start, end)
 
 
 def tokenise(text: str) -> list[Token]:
@@ -113,7 +116,10 @@ def tokenise(text: str) -> list[Token]:
 def _is_full_stop(tokens: Sequence[Token], at: int) -> bool:
     if tokens[at].text != "." or at == 0:
         return False
-    return tokens[at - 1].kind != "mark" or at == len(tokens) - 1
+    if at == len(tokens) - 1:
+        return True
+    inside = tokens[at - 1].kind == "number" and "." in tokens[at - 1].text
+    return tokens[at - 1].kind != "mark" and not (inside and tokens[at + 1].glued)
 
 
 def joined(tokens: Sequence[Token]) -> str:

@@ -9,6 +9,7 @@ from made.spans import DAY, HOUR, WEEK, Case, Made, Span, between, comma, in_wor
 
 MONTH = (28 * DAY, 31 * DAY)
 YEAR = (365 * DAY, 366 * DAY)
+MEAN = {MONTH: 365.2425 / 12 * DAY, YEAR: 365.2425 * DAY}  # of the Gregorian calendar
 LIT_HOURS_A_DAY = 12  # the question's own hint says so
 
 
@@ -19,7 +20,7 @@ def _times(count: float, unit: tuple[float, float]) -> Span:
 
 def _from_to(low: float, high: float, unit: tuple[float, float]) -> Span:
     """Both ends said, in a unit of uneven length."""
-    return between(low * sum(unit) / 2, high * sum(unit) / 2)
+    return between(low * MEAN[unit], high * MEAN[unit])
 
 
 def counted(n: int) -> Made:
