@@ -184,6 +184,41 @@ def test_wall_flux_solves_the_balance(difference: float, resistance: float) -> N
     assert laws.wall_flux(20.0, 20.0, 0.4, resistance) == 0
 
 
+def _wall_by_brentq(water: float, room: float, level: float, resistance: float) -> float:
+    def passed(rise: float) -> float:
+        return float(laws._vertical_film(room + rise, room, level).whole * rise)
+
+    def left(rise: float) -> float:
+        return passed(rise) - (water - room - rise) / resistance
+
+    return passed(brentq(left, *sorted((0.0, water - room)), xtol=1e-13))
+
+
+def _lid_by_brentq(water: float, room: float, sides: Any) -> float:
+    length, wet = evaporation.area_over_perimeter(*sides), air.saturation_pressure(water)
+
+    def above(lid: float) -> float:
+        film = laws._lid_film(lid, room, length).whole
+        return float(film * (lid - room) / (1.0 + film * laws._LID_RESISTANCE))
+
+    def left(lid: float) -> float:
+        return above(lid) - float(laws._across_the_gap(water, lid, wet)[0])
+
+    return above(brentq(left, min(water, room) - 1.0, max(water, room) + 1.0, xtol=1e-13))
+
+
+def test_newtons_steps_end_where_brentq_does() -> None:
+    """The flux to a hundred-thousandth, as the sheets say, warmer and colder than the room."""
+    draw = np.random.default_rng(5)
+    for _ in range(200):
+        water, room, sides = draw.uniform(2, 50), draw.uniform(1, 45), draw.uniform(0.2, 2, 2)
+        level, resistance = draw.uniform(0.05, 1.0), draw.uniform(0.005, 0.2)
+        wall = _wall_by_brentq(water, room, level, resistance)
+        assert laws.wall_flux(water, room, level, resistance) == pytest.approx(wall, rel=1e-5)
+        lid = _lid_by_brentq(water, room, sides)
+        assert laws.lid_flux(water, room, *sides) == pytest.approx(lid, rel=1e-5, abs=1e-4)
+
+
 def test_wall_coefficient_is_mostly_the_outer_film() -> None:
     differences = np.array([3.0, 6.0, 10.0])
     coefficient = laws.wall_flux(25.0, 25.0 - differences, 0.37, 0.013) / differences
