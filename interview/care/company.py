@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 from pathlib import Path
-from typing import Annotated, ClassVar, Literal
+from typing import Annotated, ClassVar, Literal, get_args
 
 from interview.base.rows import Names, Row, read
 from interview.care.sources import Sourced
@@ -12,7 +12,7 @@ from interview.care.sources import Sourced
 __all__ = ["SEVERITIES", "CompanyRules", "Pair", "Severity", "company_rules"]
 
 Severity = Literal["good", "close", "wrong", "danger"]
-SEVERITIES: tuple[Severity, ...] = ("good", "close", "wrong", "danger")
+SEVERITIES: tuple[Severity, ...] = get_args(Severity)
 """From nothing against it to a danger; the place is the number the core reckons with."""
 
 Pair = Literal["males", "one_of_each", "male_with_females", "females", "unknown", "young"]

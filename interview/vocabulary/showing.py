@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-import re
 from fractions import Fraction
 
 from interview.base import show
+from interview.base.templates import number_and_label
 from interview.vocabulary.entries import Entry, Showing
 from interview.vocabulary.rounding import as_on_a_tape, step_of, to_step, two_digits
 from interview.vocabulary.vocabulary import vocabulary
@@ -17,7 +17,6 @@ _NO_LAMP_BURNS = 10 * 31557600.0  # s; hours by the hundred thousand say nothing
 _HOUR = 3600.0
 _FAINT = 0.1
 """A UV index from here up is said to one decimal."""
-_NUMBER_AND_LABEL = re.compile(r"(-?(?:\d[\d.,]*(?: \d+/\d+)?|\d+/\d+))(\D*)")
 _PLAIN = Entry(unit="1")
 
 
@@ -85,10 +84,10 @@ def exact_number(value: float, unit: str, system: str, name: str) -> str:
     """With more digits where the usual ones would be another number."""
     usual = usual_number(value, unit, system, name)
     full = fine_number(value, unit, system, name, digits=6)
-    said, meant = _NUMBER_AND_LABEL.fullmatch(usual), _NUMBER_AND_LABEL.fullmatch(full)
-    if said is None or meant is None or said[2] != meant[2]:
+    said, meant = number_and_label(usual), number_and_label(full)
+    if said is None or meant is None or said[1] != meant[1]:
         return usual
-    return usual if math.isclose(_read(said[1]), _read(meant[1]), rel_tol=1e-3) else full
+    return usual if math.isclose(_read(said[0]), _read(meant[0]), rel_tol=1e-3) else full
 
 
 def _read(number: str) -> float:

@@ -82,6 +82,16 @@ HERDS: list[tuple[str, int, str, list[Animal]]] = [
     ),
     ("females of one family", CLOSE, "kinds", [(COOTER, "female", 0.27), (SLIDER, "female", 0.25)]),
     (
+        "one male with females of two slider forms",
+        CLOSE,
+        "male_with_females",
+        [
+            (SLIDER, "male", 0.2),
+            (SLIDER, "female", 0.22),
+            ("trachemys_scripta_scripta", "female", 0.23),
+        ],
+    ),
+    (
         "males of two slider forms",
         WRONG,
         "males",

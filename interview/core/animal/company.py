@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from typing import Any, Literal, NamedTuple, TypeAlias
+from typing import Any, Literal, NamedTuple, TypeAlias, get_args
 
 import numpy as np
 
@@ -18,13 +18,10 @@ __all__ = ["company_reason", "company_severity"]
 QUANTITIES = __all__
 
 Reason = Literal[
-    "mild", "young", "females", "male_with_females", "one_of_each", "males", "unknown", "singly",
+    "young", "females", "male_with_females", "one_of_each", "males", "unknown", "singly",
     "sizes", "kinds",
 ]  # fmt: skip
-REASONS: tuple[Reason, ...] = (
-    "mild", "young", "females", "male_with_females", "one_of_each", "males", "unknown", "singly",
-    "sizes", "kinds",
-)  # fmt: skip
+REASONS: tuple[Reason, ...] = get_args(Reason)
 """What speaks most against the company; the vocabulary has a word for each place."""
 
 _Said: TypeAlias = tuple[Any, Reason]
@@ -98,42 +95,44 @@ def _worst(species: Words, sex: Words, carapace_length: Num, room: Any) -> _Said
     return np.max(np.stack(severities), axis=0), reason
 
 
-def _of_pair(one: _Animal, other: _Animal, herd: Sequence[_Animal], room: Any) -> Iterator[_Said]:
+def _of_pair(
+    one: _Animal, other: _Animal, animals: Sequence[_Animal], room: Any
+) -> Iterator[_Said]:
     """Everything that speaks against two animals together."""
     yield _of_sizes(one, other)
     for rule in filter(None, (company_rules().kept_singly(a.kind.id) for a in (one, other))):
-        let_off = rule.two_females if _same_form(one, other) and _females(one, other) else None
+        let_off = rule.two_females if _one_kind(one, other) and _females(one, other) else None
         yield _number(let_off or rule.severity), "singly"
-    if _same_form(one, other):
-        yield _of_sexes(one, other, herd, room)
+    if _one_kind(one, other):
+        yield _of_sexes(one, other, animals, room)
         return
     kinds = company_rules().of_kinds(one.kind.id, other.kind.id)
     family = one.kind.family == other.kind.family
     let_off = kinds.adult_females_of_a_family if family and _females(one, other) else None
     yield _number(let_off or kinds.severity), "kinds"
-    if kinds.severity == "good":
-        yield _of_sexes(one, other, herd, room)
 
 
 def _number(severity: Severity) -> float:
     return float(SEVERITIES.index(severity))
 
 
-def _same_form(one: _Animal, other: _Animal) -> bool:
-    return bool(one.kind.id == other.kind.id)
+def _one_kind(one: _Animal, other: _Animal) -> bool:
+    """Whether they count as one kind: of one profile, or forms that may live together."""
+    kinds = one.kind.id, other.kind.id
+    return kinds[0] == kinds[1] or company_rules().of_kinds(*kinds).severity == "good"
 
 
 def _females(*animals: _Animal) -> bool:
     return all(animal.sex == "female" and animal.grown for animal in animals)
 
 
-def _of_sexes(one: _Animal, other: _Animal, herd: Sequence[_Animal], room: Any) -> _Said:
-    pair = _pair(one, other, herd)
+def _of_sexes(one: _Animal, other: _Animal, animals: Sequence[_Animal], room: Any) -> _Said:
+    pair = _pair(one, other, animals)
     severity = _number(company_rules().of_sexes(pair, one.kind.id).severity)
     return (np.where(room, 0.0, severity) if pair == "females" else severity), pair
 
 
-def _pair(one: _Animal, other: _Animal, herd: Sequence[_Animal]) -> Pair:
+def _pair(one: _Animal, other: _Animal, animals: Sequence[_Animal]) -> Pair:
     """What two animals of one kind are to each other, by sex, age and the rest of their kind."""
     if not (one.grown and other.grown):
         return "young"
@@ -142,7 +141,7 @@ def _pair(one: _Animal, other: _Animal, herd: Sequence[_Animal]) -> Pair:
         return "unknown"
     if len(sexes) == 1:
         return "males" if sexes == {"male"} else "females"
-    kin = [animal.sex for animal in herd if _same_form(animal, one) and animal.grown]
+    kin = [animal.sex for animal in animals if _one_kind(animal, one) and animal.grown]
     served = kin.count("male") == 1 and kin.count("female") > 1
     return "male_with_females" if served else "one_of_each"
 
@@ -154,7 +153,7 @@ def _of_sizes(one: _Animal, other: _Animal) -> _Said:
     severity = np.select(
         [share >= rule.least for rule in rules], [_number(rule.severity) for rule in rules]
     )
-    if _same_form(one, other) and _small_males(one, other):
+    if _one_kind(one, other) and _small_males(one, other):
         severity = np.minimum(severity, _number(company_rules().small_males.severity))
     return severity, "sizes"
 
