@@ -9,7 +9,9 @@ import os
 import re
 import subprocess
 import sys
+import tomllib
 from collections.abc import Sequence
+from importlib.metadata import version
 from pathlib import Path
 
 import pytest
@@ -18,6 +20,7 @@ from golden import DAY, DEMOS, audit_page
 from interview import __version__, assembly, cli
 from interview.commands import audit as audit_command
 
+ROOT = Path(__file__).parent.parent
 MUSK = DEMOS / "musk_turtle.yaml"
 STOPPED = DEMOS / "map_turtle_hatchling.yaml"
 ADVICE_OF = assembly.advice_of
@@ -412,7 +415,10 @@ def test_a_bug_is_logged_and_never_shown(
     assert f"The details are in {log}." in shown.err
     told = log.read_text("utf-8")
     assert "RuntimeError\n" in told and "test_cli.py, line" in told
-    assert f"tankside {__version__}" in told and "numpy" in told
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    needed = [row.partition(">")[0] for row in project["dependencies"]]
+    assert f"tankside {__version__}" in told and "missing" not in told
+    assert all(f"{name} {version(name)}" in told for name in needed), "what a keeper has"
     assert "a bug for the test" not in told, "a message may repeat what the keeper typed"
 
 

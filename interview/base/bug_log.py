@@ -11,7 +11,7 @@ from contextlib import contextmanager
 __all__ = ["at_answer", "write_log"]
 
 _AT = "at the answer "
-_PACKAGES = ("numpy", "pint", "prompt_toolkit", "pyyaml", "rich", "scipy")
+_PACKAGES = ("msgspec", "numpy", "pint", "prompt-toolkit", "pyyaml", "rapidfuzz", "rich")
 _WITH_WORDS = "TANKSIDE_LOG_WORDS"
 """Set to yes, messages stand in the log too; they may repeat what was typed."""
 
