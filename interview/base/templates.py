@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-__all__ = ["by_number", "filled_in", "names_in", "unit_once"]
+__all__ = ["by_number", "filled_in", "names_in", "number_and_label", "unit_once"]
 
 _NAME = re.compile(r"\{(\w+)\}")
 _RANGE = re.compile(r"\{(\w+)\} to \{(\w+)\}")
@@ -31,7 +31,13 @@ def filled_in(text: str, shown: Mapping[str, str]) -> str:
 
 def unit_once(low: str, high: str) -> str:
     """Both ends of a range, a unit they share once: “79 to 94 °F”."""
-    ends = [_NUMBER_AND_LABEL.fullmatch(end) for end in (low, high)]
-    if ends[0] and ends[1] and ends[0][2] == ends[1][2]:
-        return f"{ends[0][1]} to {high}"
+    first, last = number_and_label(low), number_and_label(high)
+    if first and last and first[1] == last[1]:
+        return f"{first[0]} to {high}"
     return f"{low} to {high}"
+
+
+def number_and_label(shown: str) -> tuple[str, str] | None:
+    """A shown amount in two: “18 1/2” and “ in”; None for a word."""
+    found = _NUMBER_AND_LABEL.fullmatch(shown)
+    return (found[1], found[2]) if found else None
