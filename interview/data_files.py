@@ -47,13 +47,14 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.care.tank_sizes import known_sizes
     from interview.graph.question_rows import load
     from interview.vocabulary.vocabulary import vocabulary
+    from interview.words.intents.people import people_words
     from interview.words.lexicon.rows import read_phrases, read_units, read_words
 
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(lambda: load(questions_folder()), read_units, read_words, read_phrases),
+        *(lambda: load(questions_folder()), read_units, read_words, read_phrases, people_words),
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
     yield (all_levers, usual, limits_of_search)

@@ -13,6 +13,7 @@ from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
+from interview.chat.hearing.people import instead_of_a_refusal, is_sentence, offers, said_to
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
@@ -23,6 +24,7 @@ from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.vocabulary.phrases import fill
+from interview.words.intents.people import heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
@@ -105,14 +107,20 @@ class Talk:
         except NotUnderstood as problem:
             if self._heard_story(line):
                 return True
+            if self._heard_a_person(place, line):
+                return place in self.interview.answers
             self._meant = problem.meant
-            self._tell(place, str(problem), "refusal")
+            kindly = is_sentence(line) and not problem.meant
+            said = instead_of_a_refusal(problem) if kindly else str(problem)
+            self._tell(place, said, "refusal")
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
         else:
             self._take_beside(place, line)
             self.save()
             self._answer_back(place, recorded)
+            if is_sentence(line) and (heard := heard_in(line)).ill:
+                self.face.say(next(said_to(heard, place.id)))
             return True
         return False
 
@@ -141,6 +149,20 @@ class Talk:
             self.face.say(sentence, "refusal")
         self.save()
         return True
+
+    def _heard_a_person(self, place: Place, line: str) -> bool:
+        """Answer what was said as a person; True when something in it was noticed."""
+        heard = heard_in(line)
+        for sentence in said_to(heard, place.id):
+            self.face.say(sentence)
+        for offer in offers(heard, self.interview):
+            reply = word_of(
+                self._hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't."))
+            )
+            if reply in ("", *YES):
+                self.interview.record(offer.place, offer.said)
+                self.save()
+        return bool(heard)
 
     def _hear(self, asked: Asked) -> str:
         return listen(self.face, asked)

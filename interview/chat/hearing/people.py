@@ -1,0 +1,86 @@
+"""What is answered to a person rather than to an answer: worry, an ill animal, a beginning."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from interview.graph.interview import Interview, Place
+from interview.words.intents.people import Heard
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["Offer", "instead_of_a_refusal", "is_sentence", "offers", "said_to"]
+
+_LEAST_WORDS = 4
+
+_AT_ONCE = (
+    "That can't wait: call a reptile veterinarian now, before we go on. Until then keep the animal "
+    "warm, quiet and by itself, in shallow water or on a damp towel if it can't hold its head up."
+)
+_SOON = (
+    "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "
+    "it gets worse. I can't tell what it is. Cold or foul water and weak light often stand behind "
+    "it, and those I can check: let's go on."
+)
+_DISTRESS = "You are looking after it, and that counts most. Let's take one thing at a time."
+_NEWCOMER = (
+    "Welcome. We'll go through it step by step; “not sure” is always an answer, and at the end you "
+    "get a list of what to do and what to buy, in order."
+)
+_BUY = (
+    "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
+    "animal and the tank. Answer what you know, skip the rest."
+)
+_NOT_FOUND = "I didn't find an answer to this question in that."
+_STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
+
+
+@dataclass(frozen=True)
+class Offer:
+    """An answer to another question that a sentence seems to hold, to be confirmed."""
+
+    place: Place
+    said: str
+    label: str
+
+
+def said_to(heard: Heard, at: str) -> Iterator[str]:
+    """What is said back, the gravest first; `at` is the question that stands."""
+    if heard.at_once:
+        yield _AT_ONCE
+    elif heard.soon:
+        yield _SOON
+    elif heard.distress:
+        yield _DISTRESS
+    if heard.newcomer and not heard.ill:
+        yield f"{_NEWCOMER} {_STAGE}" if at == "stage" else _NEWCOMER
+    elif heard.buy:
+        yield _BUY
+
+
+def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
+    """Answers to note, where the question is open and applies."""
+    wanted = []
+    if heard.at_risk:
+        label = (
+            "Shall I note that somebody at higher risk lives with the turtle (a child under 5, "
+            "somebody of 65 or older, pregnant or with weak immunity)?"
+        )
+        wanted.append(Offer(Place("vulnerable_person"), "yes", label))
+    if heard.region:
+        region = heard.region.replace("_", " ")
+        wanted.append(Offer(Place("region"), region, f"Shall I note your region as {region}?"))
+    relevant = interview.relevance()
+    for offer in wanted:
+        if relevant.get(offer.place) is not False and offer.place not in interview.answers:
+            yield offer
+
+
+def is_sentence(line: str) -> bool:
+    """Whether a person talks, rather than types an answer that went wrong."""
+    return len(line.split()) >= _LEAST_WORDS and not any(letter.isdigit() for letter in line)
+
+
+def instead_of_a_refusal(problem: NotUnderstood) -> str:
+    """What is said of a sentence in which no answer was found."""
+    return f"{_NOT_FOUND} Type {problem.example}."

@@ -1,0 +1,106 @@
+"""A person is heard before an answer is looked for: illness, worry, a newcomer, a place.
+
+Which signs go to a veterinarian at once and which within a day or two is common practice among
+reptile veterinarians, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from fakes import talk
+
+from interview.graph.interview import Place
+from interview.words.intents.people import heard_in
+
+AT_ONCE = [
+    "He's gasping with his mouth open at the surface",
+    "she is bleeding from the tail, what do I do",
+    "my turtle swims crooked and can't dive",
+    "I think he swallowed a stone from the bottom",
+    "the shell is cracked, there is blood on it and he is limp",
+]
+SOON = [
+    "He has swollen eyes and won't eat",
+    "there are bubbles from her nose",
+    "the shell feels soft and smells",
+    "hasn't eaten for two weeks now",
+]
+NO_SIGN = [
+    "there is no blood on the glass and he isn't bleeding",
+    "can't read it, it's all burnt off",
+    "it fits under the lamp",
+    "we feed blood worms twice a week",
+    "the water is clear and she eats well",
+]
+
+
+def _talked(lines: list[str]) -> tuple[str, str]:
+    """What was said as notes and what as refusals."""
+    held = talk(lines)
+    return " ".join(held.face.tones("note")), " ".join(held.face.tones("refusal"))
+
+
+@pytest.mark.parametrize("line", AT_ONCE)
+def test_what_can_not_wait_is_said_first(line: str) -> None:
+    said, refused = _talked([line])
+    assert "call a reptile veterinarian now" in said
+    assert not refused
+
+
+@pytest.mark.parametrize("line", SOON)
+def test_an_ill_animal_goes_to_a_veterinarian_in_days(line: str) -> None:
+    said, refused = _talked([line])
+    assert "reptile veterinarian within a day or two" in said
+    assert "I can't tell what it is" in said
+    assert not refused
+
+
+@pytest.mark.parametrize("line", NO_SIGN)
+def test_what_is_denied_or_means_something_else_is_no_sign(line: str) -> None:
+    assert not heard_in(line).ill
+
+
+def test_a_newcomer_is_welcomed_and_told_how_to_begin() -> None:
+    said, refused = _talked(["We just got a baby turtle and don't know what we need"])
+    assert said.count("Welcome.") == 1
+    assert "type planning" in said and "living" in said
+    assert not refused
+
+
+def test_what_to_buy_first_is_answered() -> None:
+    said, refused = _talked(["what should I buy first"])
+    assert "What to buy stands at the end of the audit" in said
+    assert not refused
+
+
+def test_a_worried_keeper_is_not_told_off() -> None:
+    said, refused = _talked(["I feel terrible, I think I'm killing her"])
+    assert "one thing at a time" in said
+    assert not refused
+
+
+def test_a_place_and_a_person_at_risk_are_noted_once_confirmed() -> None:
+    held = talk(["We live near Brisbane and my wife is pregnant", "yes", "yes"])
+    assert held.interview.answers[Place("region")].value == "australia"
+    assert held.interview.answers[Place("vulnerable_person")].value is True
+
+
+def test_what_is_not_confirmed_is_not_noted() -> None:
+    held = talk(["We live near Brisbane and my wife is pregnant", "no", "no"])
+    assert Place("region") not in held.interview.answers
+    assert Place("vulnerable_person") not in held.interview.answers
+
+
+def test_places_of_two_regions_tell_nothing() -> None:
+    assert heard_in("we moved from Leeds to Toronto last year").region == ""
+
+
+def test_a_sentence_without_an_answer_is_no_typing_error() -> None:
+    _, refused = _talked(["my neighbour gave me all of this stuff"])
+    assert "There is no choice" not in refused
+    assert "I didn't find an answer to this question in that. Type 1 for planning" in refused
+
+
+def test_a_wrong_word_is_still_told_as_one() -> None:
+    _, refused = _talked(["plannning maybe"])
+    assert "I didn't find" not in refused and refused
