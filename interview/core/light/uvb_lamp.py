@@ -154,6 +154,7 @@ def uvb_lamp_output(
 
     Args:
         uvb_lamp_kind: each kind ages at its own rate
+        stage: a tank in planning has a new lamp
 
     Formula: lamp_ageing(uvb_lamp_age, usual life of the kind · uvb_life_factor)
 

@@ -248,6 +248,9 @@ def seed_film(
 
     Unseeded, what tap water and air bring; seeded, a share of the film it will need.
 
+    Args:
+        filter_temperature [degC, 10 to 35]
+
     Formula: share of the mature film by filter_seeded, at least wild_seed
 
     Source: modelling_choice, seed levels fitted to start-up times in use [assumption]
@@ -266,6 +269,9 @@ def cycling_time(
     nitrifier_pace: Num,
 ) -> Num:
     """Time from switching on a new filter until ammonia and nitrite stay clear, median [s].
+
+    Args:
+        filter_temperature [degC, 10 to 35]
 
     Formula: start_up_time(ammonia_supply, filter_temperature, seed_film, nitrifier_pace)
 
@@ -290,6 +296,9 @@ def cycling_time_low(
     Lower edge (16 %) of the band: one standard deviation each of the bacteria's pace and
     of the starting media, their effects on the logarithm of the time added in quadrature.
 
+    Args:
+        filter_temperature [degC, 10 to 35]
+
     Formula: the same with a faster pace and a larger seed, as one start-up in six
 
     Source: modelling_choice, spread of pace and seed [assumption]
@@ -311,6 +320,9 @@ def cycling_time_high(
     """Time to a working filter that one start-up in six exceeds [s].
 
     Upper edge (84 %) of the band, made as the lower one is.
+
+    Args:
+        filter_temperature [degC, 10 to 35]
 
     Formula: the same with a slower pace and a smaller seed, as one start-up in six
 
