@@ -234,6 +234,7 @@ WORKED: dict[str, tuple[str, str, str]] = {
     "joist_design_moment": ("test_floor", "test_worked_example_ladder", ""),
     "joist_design_shear": ("test_floor", "test_worked_example_ladder", ""),
     "joist_moment_share": ("test_floor", "test_worked_example_ladder", ""),
+    "joist_shared_moment_share": ("test_floor", "test_boards_share_a_tank_out", ""),
     "joist_shear_share": ("test_floor", "test_worked_example_ladder", ""),
     "joist_upper_moment_share": ("test_floor", "test_worked_example_ladder", ""),
     "joist_upper_shear_share": ("test_floor", "test_worked_example_ladder", ""),

@@ -33,9 +33,10 @@ CHECKS = {
     "space": "swim_area swim_depth volume_rule escape outgrow company",
     "basking": (
         "platform_space platform_float platform_gap ramp basking_heat basking_hot_day "
-        "basking_cold_day lamp_holder lamp_plastic lamp_fixing photoperiod night_dark"
+        "basking_cold_day lamp_holder lamp_plastic lamp_fixing lamp_reach lamp_glass photoperiod "
+        "night_dark"
     ),
-    "ultraviolet": "uv_zone uv_barrier uv_overdose uv_lamp_age",
+    "ultraviolet": "uv_zone uv_barrier compact_lamp uv_overdose uv_lamp_age",
     "water": (
         "water_temperature hot_room_water heater_power heater_stuck heater_cover heater_glass "
         "water_change_dip"

@@ -249,3 +249,53 @@ def test_across_is_worse_where_one_joist_carries_all_either_way() -> None:
         shares(**small, floor=floor)[0] for floor in ("joists_along", "joists_across", "unknown")
     )
     assert along < across == unknown
+
+
+# --- boards that share the load out ------------------------------------------------------------
+
+# A grillage of eleven joists 45 × 220 under boards, span 4 m, 40 cm apart, 40 psf, the tank at
+# mid-span [computed apart from the program]: mass, length, width, direction; share of the live
+# load's moment if one joist, or one joist's strip, bore it alone, and as the boards share it out.
+GRILLAGE = [
+    (200.0, 1.0, 0.4, "joists_along", 1.12, 0.56),
+    (820.0, 1.8, 0.6, "joists_along", 4.07, 1.82),
+    (820.0, 1.8, 0.6, "joists_across", 4.85 * 0.4 / 1.8, 1.14),
+]
+
+
+@pytest.mark.parametrize(("mass", "length", "width", "joists", "alone", "shared"), GRILLAGE)
+def test_boards_share_a_tank_out(
+    mass: float, length: float, width: float, joists: str, alone: float, shared: float
+) -> None:
+    """Kloot and Schuster 1965 found 60 percent on the loaded joist; the grillage says 45 to 50."""
+    tank = QUANTITIES.working({
+        "region": "north_america", "joist_span": 4.0, "joist_spacing": 0.4, "filled_mass": mass,
+        "tank_length": length, "tank_width": width, "floor": joists, "floor_position": "middle",
+        "floor_wall_gap": 0.05, "joist_shear_reserve": 2.0,
+    })  # fmt: skip
+    assert tank.value("joist_moment_share") == pytest.approx(alone, rel=0.01)
+    reckoned = tank.value("joist_shared_moment_share")
+    assert shared * 0.99 < reckoned < shared * 1.35, "on the safe side, not far on it"
+    assert tank.value("joist_share") == max(reckoned, tank.value("joist_shear_share") / 2.0)
+
+
+def test_boards_never_load_a_joist_with_more_than_the_tank() -> None:
+    small: dict[str, Any] = {"tank_length": 0.4, "tank_width": 0.4, "floor": "joists_across"}
+    tank = QUANTITIES.working({**SEVENTY_FIVE, **small, "floor_position": "middle"})
+    assert tank.value("joist_shared_moment_share") == pytest.approx(
+        tank.value("joist_moment_share")
+    )
+
+
+def test_a_floor_nobody_knows_is_never_better_than_the_worst_that_is_known() -> None:
+    def shared(**known: Any) -> float:
+        return float(
+            QUANTITIES.working({**SEVENTY_FIVE, **known}).value("joist_shared_moment_share")
+        )
+
+    known = [
+        shared(floor=joists, floor_position=place)
+        for joists in ("joists_across", "joists_along")
+        for place in ("wall", "middle")
+    ]
+    assert shared(floor="unknown", floor_position="unknown") == max(known)

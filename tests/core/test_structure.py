@@ -473,7 +473,9 @@ def test_a_whole_tank_broadcasts(joists: str) -> None:
         "water_level": (0.1, 0.38),
         "gear_mass": (4, 12), "decor_density": (1500, 2500), "decor_volume": (0, 0.01),
         "stand_mass_per_area": (40, 90), "joist_span": (2.0, 5.0), "joist_spacing": (0.3, 0.6),
-        "floor_wall_gap": (0.0, 0.1), "leg_uneven_share": (1, 1.5), "allowable_stress": (5e6, 7e6),
+        "floor_wall_gap": (0.0, 0.1), "joist_sharing_factor": (0.9, 1.2),
+        "joist_shear_reserve": (1.5, 2.5), "leg_uneven_share": (1, 1.5),
+        "allowable_stress": (5e6, 7e6),
         "tank_mass_factor": (1.0, 1.2), "glass_stress_factor": (0.9, 1.1),
     }  # fmt: skip
     words = {"region": "europe", "floor": joists, "stand": "furniture", "tank_rim": "rimless",

@@ -7,10 +7,12 @@ import numpy as np
 from interview.core.animal.body import foam_volume_needed
 from interview.core.animal.per_animal import facts
 from interview.core.basking.warm_patch import raft_edge_sinkage, raft_sinkage
+from interview.core.constants import WARM_WATER_DENSITY
 from interview.core.errors import Missing, NotApplicable
 from interview.core.numeric import Num, Words, each_animal
 
 __all__ = [
+    "foam_carried_mass",
     "foam_volume_required",
     "gap_share_enter",
     "gap_share_jam_high",
@@ -19,6 +21,7 @@ __all__ = [
     "platform_area_least",
     "platform_area_needed",
     "platform_edge_sinkage",
+    "platform_float_area",
     "platform_freeboard",
     "platform_gap_share",
     "platform_sinkage",
@@ -28,6 +31,7 @@ QUANTITIES = __all__
 # A turtle hauls out a sixth of the raft's width from its edge: at the edge itself a
 # weightless raft would tip.
 _CLIMBING_PLACE = 1.0 / 3.0
+_FOAM_DENSITY = 30.0  # kg/m**3, closed-cell
 _DRY_AREA = 1.5  # times the carapace length squared, stretched neck and legs included
 _LEAST_AREA = 1.2  # one carapace length by 1.2: lying, head and legs drawn in
 _JAM_FROM = 0.30  # lowest shell height over length, less a tenth (jolicoeur_mosimann_1960)
@@ -87,33 +91,68 @@ def foam_volume_required(platform_kind: str, animal_mass: Num) -> Num:
     return np.asarray(foam_volume_needed(animal_mass))
 
 
-def platform_sinkage(platform_kind: str, animal_mass: Num, platform_area: Num) -> Num:
+def foam_carried_mass(platform_kind: str, platform_foam_volume: Num | None = None) -> Num:
+    """Mass that closed-cell foam just holds up when it is all under water [kg].
+
+    Args:
+        platform_kind: only a floating one needs foam
+
+    Formula: platform_foam_volume · (density of water − density of foam)
+
+    Source: physics, Archimedes [computed]
+    Source: recalled, closed-cell foam of 30 kg/m**3 [memory]
+    """
+    _only_floating(platform_kind)
+    if platform_foam_volume is None:
+        raise Missing("platform_foam_volume")
+    return np.asarray(platform_foam_volume * (WARM_WATER_DENSITY - _FOAM_DENSITY))
+
+
+def platform_float_area(
+    platform_area: Num,
+    platform_foam_volume: Num | None = None,
+    platform_foam_thickness: Num | None = None,
+) -> Num:
+    """Area over which a floating platform is carried: of its foam, if that is known [m**2].
+
+    Formula: platform_foam_volume / platform_foam_thickness, at most platform_area; else
+    platform_area
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    if platform_foam_volume is None or platform_foam_thickness is None:
+        return platform_area
+    return np.minimum(platform_foam_volume / platform_foam_thickness, platform_area)
+
+
+def platform_sinkage(platform_kind: str, animal_mass: Num, platform_float_area: Num) -> Num:
     """How far a floating platform sinks with all animals in its middle [m].
 
     Args:
         platform_kind: only a floating one sinks
 
-    Formula: raft_sinkage(animal_mass, platform_area)
+    Formula: raft_sinkage(animal_mass, platform_float_area)
 
     Source: physics, Archimedes [computed]
     """
     _only_floating(platform_kind)
-    return raft_sinkage(animal_mass, platform_area)
+    return raft_sinkage(animal_mass, platform_float_area)
 
 
-def platform_edge_sinkage(platform_kind: str, animal_mass: Num, platform_area: Num) -> Num:
+def platform_edge_sinkage(platform_kind: str, animal_mass: Num, platform_float_area: Num) -> Num:
     """How far the edge of a floating platform sinks where the animals haul out [m].
 
     Args:
         platform_kind: only a floating one sinks
 
-    Formula: raft_edge_sinkage(animal_mass, platform_area, a third of the width off the middle)
+    Formula: raft_edge_sinkage(animal_mass, platform_float_area, a third of the width off the
+    middle)
 
     Source: physics, statics of a weightless raft [computed]
     Source: modelling_choice, loaded a sixth of its width from the edge [assumption]
     """
     _only_floating(platform_kind)
-    return raft_edge_sinkage(animal_mass, platform_area, _CLIMBING_PLACE)
+    return raft_edge_sinkage(animal_mass, platform_float_area, _CLIMBING_PLACE)
 
 
 def platform_freeboard(platform_height_above_water: Num, platform_edge_sinkage: Num) -> Num:

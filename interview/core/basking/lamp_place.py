@@ -1,0 +1,121 @@
+"""Where the heat lamp hangs: out of the animals' reach, and away from a glass cover."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.errors import NotApplicable
+from interview.core.numeric import Num, Words
+
+__all__ = [
+    "lamp_glass_gap",
+    "lamp_glass_gap_needed",
+    "lamp_glass_share",
+    "lamp_height_least",
+    "lamp_reach_share",
+    "rearing_reach",
+]
+QUANTITIES = __all__
+
+_LONG_NECKED = ("chelodina_longicollis", "apalone_spinifera")
+_NECK = 2.0 / 1.5  # how much higher a long neck reaches
+_STACKED = 0.4  # of the shell of the one below
+_UNDER_COVER = (
+    0.85  # of the height of a cover: a lamp on it counts as out of reach, measured roughly
+)
+_FLOOD, _SPOT = 0.15, 0.25  # m from a lamp of 75 W to the glass
+_POWER = 75.0  # W
+
+
+def rearing_reach(
+    carapace_length: Num, rearing_reach_factor: Num, species: Words | None = None
+) -> Num:
+    """Height over the platform that the animal which reaches highest reaches when it rears [m].
+
+    Args:
+        species [choice]: id of each animal's species; none has a long neck where it isn't known
+
+    Formula: largest of carapace_length · rearing_reach_factor, a third more with a long neck; with
+    several animals 0.4 of the longest shell more, as one may stand on another
+
+    Source: modelling_choice, no measurement was found [assumption]
+    """
+    lengths = np.atleast_1d(np.asarray(carapace_length, dtype=float))
+    count = lengths.shape[-1]
+    kinds = (species,) * count if isinstance(species, str) or species is None else species
+    necks = np.array([_NECK if kind in _LONG_NECKED else 1.0 for kind in kinds])
+    reach = np.max(lengths * necks, axis=-1) * rearing_reach_factor
+    return np.asarray(reach + (_STACKED * np.max(lengths, axis=-1) if count > 1 else 0.0))
+
+
+def lamp_height_least(
+    rearing_reach: Num,
+    escape_height: Num | None = None,
+    cover_basking: str | None = None,
+    lamp_guard: bool | None = None,
+) -> Num:
+    """Height of the heat lamp over the platform at which no animal touches it [m].
+
+    Args:
+        lamp_guard: a cage round the lamp keeps the animals off it
+
+    Formula: rearing_reach, or 0.85 · escape_height where a cover on the rim is lower; refused
+    with a guard
+
+    Source: modelling_choice, a cover keeps the animals from a lamp above it [assumption]
+    """
+    if lamp_guard:
+        raise NotApplicable("a guard keeps the animals off the lamp")
+    if cover_basking in (None, "none") or escape_height is None:
+        return np.asarray(rearing_reach, dtype=float)
+    cover = np.maximum(_UNDER_COVER * np.asarray(escape_height, dtype=float), 0.01)
+    return np.asarray(np.minimum(rearing_reach, cover))
+
+
+def lamp_reach_share(heat_lamp_height: Num, lamp_height_least: Num) -> Num:
+    """Height of the heat lamp over the height at which no animal touches it [1].
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(heat_lamp_height, dtype=float) / lamp_height_least
+
+
+def lamp_glass_gap(heat_lamp_height: Num, escape_height: Num, cover_basking: str) -> Num:
+    """Distance from the heat lamp's face down to a glass cover [m].
+
+    Args:
+        cover_basking: only a cover of glass is judged
+
+    Formula: heat_lamp_height − escape_height; refused where the lamp hangs below the cover
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    if cover_basking != "glass":
+        raise NotApplicable("no glass covers the basking place")
+    gap = np.asarray(heat_lamp_height, dtype=float) - escape_height
+    if np.all(gap < -0.01):
+        raise NotApplicable("the lamp hangs below the glass cover")
+    return np.maximum(gap, 0.0)
+
+
+def lamp_glass_gap_needed(heat_lamp_power: Num, heat_lamp_beam: str = "flood") -> Num:
+    """Distance at which a heat lamp warms a glass cover by less than 40 K [m].
+
+    Args:
+        heat_lamp_beam: bare, flood or spot
+
+    Formula: 15 cm, 25 cm for a spot, at 75 W; with the root of heat_lamp_power
+
+    Source: physics, 4000 W/m², of which the glass takes a fifth and sheds it both ways [computed]
+    Source: modelling_choice, share taken, film coefficients and beam widths [assumption]
+    """
+    distance = _SPOT if heat_lamp_beam == "spot" else _FLOOD
+    return distance * np.sqrt(np.asarray(heat_lamp_power, dtype=float) / _POWER)
+
+
+def lamp_glass_share(lamp_glass_gap: Num, lamp_glass_gap_needed: Num) -> Num:
+    """Distance from the heat lamp to a glass cover over the distance it needs [1].
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(lamp_glass_gap, dtype=float) / lamp_glass_gap_needed
