@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
@@ -16,10 +16,11 @@ from interview.vocabulary.vocabulary import unwound, vocabulary
 from interview.words.choices.choice import Option
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
+    from interview.advice.advise import Advice, Progress
     from interview.audit.audit import Audit
 
 __all__ = [
+    "advice_in_steps",
     "advice_of",
     "audit_of",
     "faults",
@@ -107,6 +108,19 @@ def advice_of(audit: Audit, today: datetime.date | None = None) -> Advice:
     from interview.advice.advise import advise
 
     return advise(audit, today or datetime.date.today())
+
+
+def advice_in_steps(audit: Audit, *, awaited: bool) -> Iterator[Progress]:
+    """The advice bit by bit, from today on.
+
+    Args:
+        audit: the tank and what was found
+        awaited: whether somebody waits for it, so that the clock bounds the search too
+    """
+    from interview.advice.advise import advise_in_steps
+    from interview.advice.search.budget import Budget
+
+    return advise_in_steps(audit, datetime.date.today(), Budget.shipped(talking=awaited))
 
 
 def _asked_units() -> dict[str, str]:

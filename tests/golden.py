@@ -19,6 +19,7 @@ from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Talk
 from interview.graph.interview import Interview, Place
 from interview.report.formats.markdown import markdown
+from interview.report.page.whole import page_of
 
 DEMOS = Path(__file__).parent.parent / "transcripts_demo"
 SETUPS = sorted(DEMOS.glob("*.yaml"))
@@ -52,7 +53,9 @@ def conversation(path: Path) -> str:
     interview, shown, _ = talk_through(path)
     audit = io.StringIO()
     title = setups.read(path, interview.questionnaire).title
-    PlainFace(io.StringIO(), audit).audit(assembly.audit_of(interview, title))
+    PlainFace(io.StringIO(), audit).blocks(
+        page_of(assembly.audit_of(interview, title), whole=False)
+    )
     return shown + audit.getvalue()
 
 
@@ -81,7 +84,9 @@ def counter_conversation(path: Path) -> str:
     clerk = _Clerk(PlainFace(io.StringIO(), shown), setup)
     clerk.talk = CounterTalk(interview, clerk, lambda: None, "counter")
     clerk.talk.run()
-    PlainFace(io.StringIO(), shown).audit(assembly.audit_of(interview, setup.title))
+    PlainFace(io.StringIO(), shown).blocks(
+        page_of(assembly.audit_of(interview, setup.title), whole=False)
+    )
     return shown.getvalue()
 
 

@@ -61,6 +61,24 @@ except Left:
     assert done.stdout.rstrip().endswith("LEFT")
 
 
+def test_a_sitting_begins_without_numbers_and_pages() -> None:
+    """All that a terminal needs up to its first question, without what only the audit needs."""
+    program = """
+import sys
+from interview.chat import session
+from interview.chat.faces import screen_face
+from interview import assembly
+assembly.new_interview().next()
+rooms = {".".join(name.split(".")[:2]) for name in sys.modules}
+heavy = {"pint", "numpy", "scipy", "interview.audit", "interview.advice", "interview.core"}
+print(sorted(heavy & {*rooms, *sys.modules}))
+"""
+    done = subprocess.run(
+        [sys.executable, "-c", program], capture_output=True, text=True, check=True
+    )
+    assert done.stdout == "[]\n"
+
+
 def test_the_first_line_stands_before_any_library() -> None:
     program = """
 import builtins, sys

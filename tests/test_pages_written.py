@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import stat
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from typing import Any
 
@@ -13,6 +14,7 @@ from interview import assembly, cli
 from interview.chat import saving_page
 from interview.chat.faces.face import Left
 from interview.chat.page_file import may_be_replaced
+from interview.report.page.coming import Coming
 from interview.setups import SetupError
 
 ROOT = Path(__file__).parent.parent
@@ -142,6 +144,9 @@ class _Typing:
     def say(self, text: str, tone: str = "note") -> None:
         self.heard.append(text)
 
+    def working(self, text: str) -> AbstractContextManager[None]:
+        return nullcontext()
+
 
 @pytest.fixture
 def offered(setup: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
@@ -154,9 +159,10 @@ def offered(setup: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
 
     def offer(*lines: str) -> tuple[list[str], set[str]]:
         face: Any = _Typing(*lines)
-        nothing: Any = None
+        audit: Any = None
+        shown = Coming(audit, iter(()))
         try:
-            while not saving_page.page_settled(face, nothing, nothing, Path("musk.md")):
+            while not saving_page.page_settled(face, shown, Path("musk.md")):
                 pass
         except Left:
             pass

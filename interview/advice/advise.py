@@ -45,6 +45,11 @@ class Progress:
     advice: Advice
     next: str
 
+    @property
+    def searching(self) -> bool:
+        """Whether more plans may come."""
+        return self.next == _PLANS
+
 
 def advise(audit: Audit, today: datetime.date, budget: Budget | None = None) -> Advice:
     """Work out the advice for an audited tank.

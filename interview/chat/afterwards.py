@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,12 +13,16 @@ from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
+from interview.graph.interview import Interview
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
+    from interview.advice.advise import Progress
     from interview.audit.audit import Audit
+    from interview.report.page.coming import Coming
 
-__all__ = ["audit_and_stay"]
+__all__ = ["JUDGING", "audit_and_stay", "show_advised", "show_audit"]
+
+JUDGING = "Judging the tank."
 
 _DONE = ("", *LEAVE, *NO, "done")
 _NEXT = Asked(
@@ -37,14 +42,11 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         keeping: where the answers are
     """
     while True:
-        audit = assembly.audit_of(talk.interview, keeping.title or auto_title(talk.interview))
-        face.say("Working out the smallest set of changes…")
-        advice = assembly.advice_of(audit)
-        face.audit(audit, advice)
-        code = 1 if audit.grades.stop else 0
+        shown = show_audit(face, talk.interview, keeping.title or auto_title(talk.interview))
+        code = 1 if shown.audit.grades.stop else 0
         try:
-            _save(face, audit, advice, keeping.path)
-            while not _changes(face, talk, audit, advice, keeping.path):
+            _save(face, shown, keeping.path)
+            while not _changes(face, talk, shown, keeping.path):
                 pass
         except Left:
             _farewell(face, keeping)
@@ -56,12 +58,37 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
             return 130 if left.interrupted else code
 
 
-def _save(face: Face, audit: Audit, advice: Advice, path: Path) -> None:
-    while not page_settled(face, audit, advice, path.with_suffix(".md")):
+def show_audit(face: Face, interview: Interview, title: str) -> Coming:
+    """Judge a tank and show it part by part; what is not on the screen is worked out later."""
+    with face.working(JUDGING):
+        audit = assembly.audit_of(interview, title)
+    return show_advised(face, audit)
+
+
+def show_advised(face: Face, audit: Audit) -> Coming:
+    """Show an audit part by part to somebody who sits there, at once to a pipe."""
+    from interview.report.page.coming import Coming
+
+    if face.live:
+        coming = Coming(audit, assembly.advice_in_steps(audit, awaited=True))
+    else:
+        coming = Coming(audit, _whole(audit))
+    coming.show(face, at_once=not face.live)
+    return coming
+
+
+def _whole(audit: Audit) -> Iterator[Progress]:
+    from interview.advice.advise import Progress
+
+    yield Progress(assembly.advice_of(audit), "")
+
+
+def _save(face: Face, shown: Coming, path: Path) -> None:
+    while not page_settled(face, shown, path.with_suffix(".md")):
         pass
 
 
-def _changes(face: Face, talk: Talk, audit: Audit, advice: Advice, path: Path) -> bool:
+def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left."""
     face.show(_NEXT)
     try:
@@ -76,7 +103,7 @@ def _changes(face: Face, talk: Talk, audit: Audit, advice: Advice, path: Path) -
     if word.startswith("what if"):
         talk.what_if(line)
     elif word == "save":
-        _save(face, audit, advice, path)
+        _save(face, shown, path)
     elif word == "show":
         talk.show()
     else:

@@ -17,8 +17,7 @@ from interview.setups import SetupError
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
-    from interview.audit.audit import Audit
+    from interview.report.page.coming import Coming
 
 __all__ = ["page_settled"]
 
@@ -28,7 +27,7 @@ _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
 
 
-def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
+def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
     """Offer to save the page; False when it could not be and another name may help."""
     asked = Asked(
         "Save this audit as Markdown?",
@@ -43,7 +42,7 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
     if word in (*NO, "skip"):
         return True
     if word in ("", *YES):
-        return _saved(face, audit, advice, usual)
+        return _saved(face, shown, usual)
     try:
         target = Path(line).expanduser()
     except RuntimeError:
@@ -55,10 +54,10 @@ def page_settled(face: Face, audit: Audit, advice: Advice, usual: Path) -> bool:
         face, f"“{line}” reads like an answer. Save the page as a file {target}?"
     ):
         return False
-    return _saved(face, audit, advice, target)
+    return _saved(face, shown, target)
 
 
-def _saved(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
+def _saved(face: Face, shown: Coming, target: Path) -> bool:
     """Write the page, over another file only once the keeper agrees."""
     from interview.report.formats.markdown import markdown
 
@@ -68,7 +67,9 @@ def _saved(face: Face, audit: Audit, advice: Advice, target: Path) -> bool:
         ):
             return False
         target.parent.mkdir(parents=True, exist_ok=True)
-        write_page(markdown(audit, datetime.date.today().isoformat(), advice), target)
+        advice = shown.finished(face.working)
+        today = datetime.date.today().isoformat()
+        write_page(markdown(shown.audit, today, advice), target)
     except OSError as problem:
         said = problem.strerror
         face.say(f"{target} can't be written: {said}. Type another name.", "refusal")

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from interview.commands.failures import DONE, STOP, UNUSABLE, complain
+from interview.commands.failures import DONE, INTERRUPTED, STOP, UNUSABLE, complain
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
 from interview.report.formats.register import names
@@ -17,8 +17,9 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.report.formats.interface import Page
+    from interview.report.page.coming import Shows
 
-__all__ = ["Audited", "add", "audit_file", "run"]
+__all__ = ["Audited", "add", "audit_file", "judged_file", "run"]
 
 
 def add(commands: Commands) -> None:
@@ -52,6 +53,8 @@ def run(arguments: argparse.Namespace) -> int:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
     if arguments.markdown:
         _must_be_free(arguments.markdown, force=arguments.force)
+    if not several and _is_watched(arguments):
+        return _shown_as_it_comes(arguments)
     codes: list[int] = []
     ends: list[str] = []
     for path in arguments.setups:
@@ -65,6 +68,40 @@ def run(arguments: argparse.Namespace) -> int:
         ends.append(_present(audited, arguments, several=several, is_first=not ends))
     sys.stdout.write("".join(ends[-1:]))
     return max(codes)
+
+
+def _is_watched(arguments: argparse.Namespace) -> bool:
+    """Whether somebody looks at the page while it comes: nothing asks for a text of its own."""
+    return sys.stdout.isatty() and not (arguments.format or arguments.json or arguments.markdown)
+
+
+def _shown_as_it_comes(arguments: argparse.Namespace) -> int:
+    """Show one audit part by part; Ctrl-C ends the search and shows the rest."""
+    from interview import assembly
+    from interview.chat.afterwards import JUDGING
+    from interview.report.page.before_and_after import comparison_blocks
+    from interview.report.page.coming import Coming
+
+    face = _page_face(plain=_format_of(arguments) == "plain")
+    with face.working(JUDGING):
+        audit, before = judged_file(arguments.setups[0], arguments.suppose)
+    if before:
+        face.blocks(comparison_blocks(before, audit))
+    coming = Coming(audit, assembly.advice_in_steps(audit, awaited=True), arguments.whole)
+    coming.show(face)
+    if coming.stopped:
+        return INTERRUPTED
+    return STOP if audit.grades.stop else DONE
+
+
+def _page_face(*, plain: bool) -> Shows:
+    if plain:
+        from interview.chat.faces.line_face import PlainFace
+
+        return PlainFace()
+    from interview.chat.faces.screen_page import ScreenPage
+
+    return ScreenPage()
 
 
 def _present(
@@ -108,21 +145,29 @@ class Audited(NamedTuple):
 
 
 def audit_file(path: Path, supposed: Sequence[str]) -> Audited:
-    """Judge the tank of a setup file, as it is or as it would be."""
+    """Judge the tank of a setup file, as it is or as it would be, and advise on it."""
+    from interview import assembly
+
+    audit, before = judged_file(path, supposed)
+    return Audited(audit, assembly.advice_of(audit), before)
+
+
+def judged_file(path: Path, supposed: Sequence[str]) -> tuple[Audit, Audit | None]:
+    """The audit of a setup file, with the changes if any are supposed, and then that before."""
     from interview import assembly
 
     interview, title = filled(path)
-    audit, before = assembly.audit_of(interview, title), None
-    if supposed:
-        from interview.chat.hearing.what_if import read_what_if
-        from interview.supposing import hold_together, read_supposition, suppose
+    audit = assembly.audit_of(interview, title)
+    if not supposed:
+        return audit, None
+    from interview.chat.hearing.what_if import read_what_if
+    from interview.supposing import hold_together, read_supposition, suppose
 
-        changes: dict[str, Any] = {}
-        for text in supposed:
-            changes |= read_supposition(interview, text, read_what_if)
-        hold_together(interview, changes)
-        before, audit = audit, suppose(audit, interview.given(), changes)
-    return Audited(audit, assembly.advice_of(audit), before)
+    changes: dict[str, Any] = {}
+    for text in supposed:
+        changes |= read_supposition(interview, text, read_what_if)
+    hold_together(interview, changes)
+    return suppose(audit, interview.given(), changes), audit
 
 
 def _page(audited: Audited, *, whole: bool) -> Page:

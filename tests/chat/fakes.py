@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from contextlib import AbstractContextManager, nullcontext
 from functools import cache
 from typing import Any
 
@@ -52,8 +53,11 @@ class FakeFace:
     def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
         self.listings.append((title, list(rows)))
 
-    def audit(self, audit: Any, advice: Any = None, *, whole: bool = False) -> None:
-        raise AssertionError("the talk itself shows no audit")
+    def blocks(self, blocks: Any) -> None:
+        raise AssertionError("the talk itself shows no page")
+
+    def working(self, text: str) -> AbstractContextManager[None]:
+        return nullcontext()
 
     def compare(self, before: Any, after: Any) -> None:
         self.compared.append((before, after))

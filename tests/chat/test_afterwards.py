@@ -36,7 +36,7 @@ def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
     assert shown.count("What next?") == 6
     assert "That was only a what-if" in shown
     assert "Type “what if …”, “change …”, “show”, “save” or “stop”." in shown
-    assert shown.count("Working out the smallest set of changes") == 2
+    assert shown.count("The smallest set of changes") == 2
     assert "heat_lamp_height: 25 cm" in tank.read_text(encoding="utf-8")
     assert tank.with_suffix(".md").exists()
     assert f"tanksiderecheck{tank}" in "".join(shown.split())

@@ -21,6 +21,7 @@ from interview.chat.faces.face import Asked, Interrupted
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.scripted_face import ScriptedFace
 from interview.chat.talks.guided import Left, Talk
+from interview.report.page.whole import page_of
 
 DEMOS = [path.stem for path in sorted(demo_folder().glob("*.yaml"))]
 BOXES = re.compile("[\u2500-\u259f\u2800-\u28ff|]")  # lines, boxes, blocks, braille, bars
@@ -34,7 +35,7 @@ def _conversation(name: str) -> str:
     out = io.StringIO()
     face = PlainFace(io.StringIO(), out)
     Talk(interview, ScriptedFace(face, setup), save=lambda: None).run()
-    face.audit(assembly.audit_of(interview, setup.title))
+    face.blocks(page_of(assembly.audit_of(interview, setup.title), whole=False))
     return out.getvalue()
 
 

@@ -103,7 +103,9 @@ def test_the_audit_is_still_shown(
 ) -> None:
     """Of answers that are only in mind, too."""
     shown = []
-    monkeypatch.setattr(FakeFace, "audit", lambda face, audit, *_, **__: shown.append(audit.title))
+    monkeypatch.setattr(
+        FakeFace, "blocks", lambda face, blocks: shown.append(next(iter(blocks)).text)
+    )
     monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
     path = tmp_path / "tanks" / "musk.yaml"
     path.parent.mkdir()

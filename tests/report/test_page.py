@@ -11,8 +11,8 @@ from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding, Verdict
 from interview.report.blocks import Heading, Items, Paragraph, Table
 from interview.report.formats.markdown import markdown
-from interview.report.formats.plain import audit_lines
-from interview.report.formats.terminal import audit_view
+from interview.report.formats.plain import block_lines
+from interview.report.formats.terminal import block_view
 from interview.report.page.sections import sureness
 from interview.report.page.whole import page_of
 
@@ -185,13 +185,13 @@ def test_a_date_is_said_when_there_is_one(demos: dict[str, Audit]) -> None:
 def test_plain_lines_hold_no_box_and_no_escape(
     demos: dict[str, Audit], name: str, whole: bool
 ) -> None:
-    for line in audit_lines(demos[name], whole=whole):
+    for line in block_lines(page_of(demos[name], whole=whole)):
         assert not re.search("[\x00-\x1f\x7f\u2500-\u259f\u2190-\u21ff]", line), line
         assert len(line) <= 80 or " " not in line.strip()
 
 
 def test_plain_lines_keep_a_hostile_title_on_one_line(hostile: Audit) -> None:
-    assert "`code` <b>bold</b>" in " ".join(audit_lines(hostile, whole=False))
+    assert "`code` <b>bold</b>" in " ".join(block_lines(page_of(hostile, whole=False)))
 
 
 @each_demo
@@ -199,18 +199,18 @@ def test_the_short_page_fits_a_few_screens(demos: dict[str, Audit], name: str) -
     """Six lines for each thing to mend or to watch, the safety notes and a long screen besides."""
     console = Console(width=80, record=True, color_system=None, force_terminal=False)
     with console.capture() as capture:
-        console.print(audit_view(demos[name], whole=False))
+        console.print(block_view(page_of(demos[name], whole=False)))
     shown = capture.get().splitlines()
     tasks = [f for f in demos[name].findings if f.verdict in ("danger", "wrong", "close")]
     most = 96 + 6 * len(tasks)
     assert len(shown) <= most, len(shown)
-    assert len(shown) < len(list(audit_lines(demos[name], whole=True))) / 2
+    assert len(shown) < len(list(block_lines(page_of(demos[name], whole=True)))) / 2
 
 
 def test_the_terminal_shows_a_hostile_title_as_typed(hostile: Audit) -> None:
     console = Console(width=200, color_system=None, force_terminal=False)
     with console.capture() as capture:
-        console.print(audit_view(hostile, whole=True))
+        console.print(block_view(page_of(hostile, whole=True)))
     assert "[red]rich[/red]" in capture.get()
 
 

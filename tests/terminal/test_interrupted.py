@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
 from keeper import Keeper
+
+from interview.base.places import demo_folder
 
 _ON_BOTH_FACES = pytest.mark.parametrize(
     ("arguments", "start"), [((), "≈"), (("--plain",), "Answer:")], ids=["terminal", "plain"]
@@ -78,3 +81,20 @@ def test_ctrl_c_while_the_demo_runs(tmp_path: Path) -> None:
         keeper.press("\x03")
         assert keeper.leaves() == 130
         assert "Traceback" not in keeper.words
+
+
+def test_ctrl_c_in_the_search_keeps_page_and_setup(tmp_path: Path) -> None:
+    setup = tmp_path / "classroom.yaml"
+    shutil.copy(demo_folder() / "painted_turtles_classroom.yaml", setup)
+    before = setup.read_bytes()
+    with Keeper(tmp_path, "audit", str(setup), rows=40) as keeper:
+        keeper.sees("Working out the smallest set of changes")
+        keeper.press("\x03")
+        assert keeper.leaves() == 130
+        words = keeper.words
+        assert words.index("Stop: mend this first") < words.index("The tank in numbers")
+        assert "You stopped the search here" in words
+        assert "Working out" not in words
+        assert "Traceback" not in words
+    assert setup.read_bytes() == before
+    assert [path.name for path in tmp_path.iterdir()] == ["classroom.yaml"]

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, Protocol, TypeAlias
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
+    from interview.report.blocks import Block
 
 __all__ = ["LEAST_WORDS", "Asked", "Face", "Interrupted", "Left", "Tone"]
 
@@ -88,5 +89,8 @@ class Face(Protocol):
     def compare(self, before: Audit, after: Audit) -> None:
         """What changed between two audits."""
 
-    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
-        """The finished audit, in short or whole."""
+    def blocks(self, blocks: Iterable[Block]) -> None:
+        """Parts of a page, each as soon as it is there."""
+
+    def working(self, text: str) -> AbstractContextManager[None]:
+        """Tell what is worked out while that lasts."""

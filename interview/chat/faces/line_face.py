@@ -5,7 +5,8 @@ from __future__ import annotations
 import io
 import sys
 import textwrap
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
@@ -15,8 +16,8 @@ from interview.chat.faces.waiting import line_waits, unused
 from interview.report.formats.fitting import to_ascii
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.report.blocks import Block
 
 __all__ = ["PlainFace"]
 
@@ -45,6 +46,7 @@ class PlainFace:
         self._ascii = "utf" not in (self._out.encoding or "utf-8").lower()
         self._standing: Asked | None = None
         self._ended = False
+        self._told = ""
 
     @property
     def live(self) -> bool:
@@ -159,18 +161,24 @@ class PlainFace:
 
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in plain lines."""
-        from interview.report.formats.plain import block_lines
         from interview.report.page.before_and_after import comparison_blocks
 
-        for line in block_lines(comparison_blocks(before, after)):
+        self.blocks(comparison_blocks(before, after))
+
+    def blocks(self, blocks: Iterable[Block]) -> None:
+        """Blocks in plain lines, each printed at once."""
+        from interview.report.formats.plain import block_lines
+
+        for line in block_lines(blocks):
             self._emit(line)
 
-    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
-        """The audit in plain lines."""
-        from interview.report.formats.plain import audit_lines
-
-        for line in audit_lines(audit, advice, whole=whole):
-            self._emit(line)
+    @contextmanager
+    def working(self, text: str) -> Iterator[None]:
+        """One sentence, said once to somebody who waits."""
+        if self.live and text != self._told:
+            self._told = text
+            self._print(text)
+        yield
 
     def _emit(self, line: str) -> None:
         print(line, file=self._out, flush=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
+from contextlib import AbstractContextManager
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -20,17 +21,17 @@ from rich.console import Console
 from rich.text import Text
 
 from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
+from interview.chat.faces.screen_page import WIDEST, live_line, show_blocks
 from interview.chat.faces.waiting import typed_ahead, unused
 from interview.report.formats.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.report.blocks import Block
 
 __all__ = ["TerminalFace"]
 
 _GAUGE = 12
-_WIDEST = 88
 _LABEL = 24
 _EDITING = ("c-a", "c-e", "c-k", "c-u", "c-w", "c-y", "home", "end")
 _LEADS: dict[Tone, tuple[str, str]] = {
@@ -65,7 +66,7 @@ class TerminalFace:
     def _show(self, text: str, style: str = "", lead: str = "  ", lead_style: str = "") -> None:
         """A paragraph behind its lead; the lines after the first stand under the first word."""
         lead = self._fit(lead)
-        width = min(self._console.width, _WIDEST) - len(lead)
+        width = min(self._console.width, WIDEST) - len(lead)
         for number, line in enumerate(wrapped(self._fit(text), width)):
             before = lead if number == 0 else " " * len(lead)
             self._console.print(Text.assemble((before, lead_style), (line, style)), soft_wrap=True)
@@ -186,21 +187,17 @@ class TerminalFace:
 
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in colour."""
-        from interview.report.formats.terminal import block_view
         from interview.report.page.before_and_after import comparison_blocks
 
-        width = min(self._console.width, _WIDEST)
-        blocks = comparison_blocks(before, after)
-        self._console.print(block_view(blocks, width=width, plain_letters=self._ascii), width=width)
+        self.blocks(comparison_blocks(before, after))
 
-    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
-        """The audit in colour."""
-        from interview.report.formats.terminal import audit_view
+    def blocks(self, blocks: Iterable[Block]) -> None:
+        """Blocks in colour, each shown at once."""
+        show_blocks(self._console, blocks)
 
-        width = min(self._console.width, _WIDEST)
-        view = audit_view(audit, advice, whole=whole, width=width, plain_letters=self._ascii)
-        self._console.print(view, width=width)
-        sys.stdout.flush()
+    def working(self, text: str) -> AbstractContextManager[None]:
+        """A line that is gone once the work is done."""
+        return live_line(self._console, self._fit(text))
 
 
 def _select_all() -> None:

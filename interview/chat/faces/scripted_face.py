@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Iterable
+from contextlib import AbstractContextManager
 from typing import TYPE_CHECKING
 
 from interview import assembly
@@ -11,9 +12,9 @@ from interview.chat.faces.face import Asked, Face, Tone
 from interview.setups import Setup
 
 if TYPE_CHECKING:
-    from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.graph.interview import Place
+    from interview.report.blocks import Block
 
 __all__ = ["ScriptedFace"]
 
@@ -96,9 +97,13 @@ class ScriptedFace:
         """Pass on."""
         self._inner.compare(before, after)
 
-    def audit(self, audit: Audit, advice: Advice | None = None, *, whole: bool = False) -> None:
+    def blocks(self, blocks: Iterable[Block]) -> None:
         """Pass on."""
-        self._inner.audit(audit, advice, whole=whole)
+        self._inner.blocks(blocks)
+
+    def working(self, text: str) -> AbstractContextManager[None]:
+        """Pass on."""
+        return self._inner.working(text)
 
 
 def _asking_order(place: Place) -> tuple[int, int, int]:

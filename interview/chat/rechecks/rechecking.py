@@ -6,6 +6,7 @@ import datetime
 from pathlib import Path
 
 from interview import assembly, setups
+from interview.chat.afterwards import JUDGING, show_advised
 from interview.chat.faces.face import Face
 from interview.chat.history import show_trends
 from interview.chat.rechecks.prediction import Prediction
@@ -61,13 +62,13 @@ def recheck(face: Face, path: Path) -> int:
     if not whole:
         _keep_past(face, path, setup, written)
     keeping.save()
-    after = assembly.audit_of(interview, title)
+    with face.working(JUDGING):
+        after = assembly.audit_of(interview, title)
     face.compare(before, after)
     show_trends(face, path, interview)
-    advice = assembly.advice_of(after)
-    face.audit(after, advice)
+    shown = show_advised(face, after)
     try:
-        while not page_settled(face, after, advice, keeping.path.with_suffix(".md")):
+        while not page_settled(face, shown, keeping.path.with_suffix(".md")):
             pass
         keeping.settle()
     except Left:

@@ -4,25 +4,14 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
 from interview.report.formats.interface import Format, Page
 from interview.report.naming import capital
-from interview.report.page.whole import page_of
 
-if TYPE_CHECKING:
-    from interview.advice.advise import Advice
-    from interview.audit.audit import Audit
-
-__all__ = ["DRESS", "audit_lines", "block_lines"]
+__all__ = ["DRESS", "block_lines"]
 
 _WIDTH = 78
-
-
-def audit_lines(audit: Audit, advice: Advice | None = None, *, whole: bool) -> Iterator[str]:
-    """The audit line by line, in short or whole."""
-    yield from block_lines(page_of(audit, advice=advice, whole=whole))
 
 
 def block_lines(blocks: Iterable[Block]) -> Iterator[str]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
@@ -14,13 +13,8 @@ from rich.text import Text
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.formats.fitting import to_ascii, wrapped
 from interview.report.formats.interface import Format, Page
-from interview.report.page.whole import page_of
 
-if TYPE_CHECKING:
-    from interview.advice.advise import Advice
-    from interview.audit.audit import Audit
-
-__all__ = ["DRESS", "audit_view", "block_view"]
+__all__ = ["DRESS", "block_view"]
 
 _WIDEST = 88
 _COLOURS = {
@@ -39,22 +33,6 @@ _LEVELS = {
     "D": (2, "red"),
     "E": (1, "red"),
 }
-
-
-def audit_view(
-    audit: Audit,
-    advice: Advice | None = None,
-    *,
-    whole: bool,
-    width: int = 80,
-    plain_letters: bool = False,
-) -> RenderableType:
-    """The audit, in short or whole, ready for a rich console of so many columns.
-
-    `plain_letters` keeps to ASCII.
-    """
-    page = page_of(audit, advice=advice, whole=whole)
-    return block_view(page, width=width, plain_letters=plain_letters)
 
 
 def block_view(

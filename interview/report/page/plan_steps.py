@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
     from interview.audit.grades import Grades
 
-__all__ = ["plan_blocks"]
+__all__ = ["one_plan", "plan_blocks", "plan_intro", "rest_blocks", "steps_of"]
 
 
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
@@ -29,18 +29,37 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
             yield Paragraph(f"Nothing that is moved or bought for this tank mends: {_said(wrong)}.")
             yield Paragraph(advice.would)
         return
+    yield from plan_intro()
+    above: list[str] = []
+    for plan in advice.plans:
+        yield from one_plan(audit, plan, above)
+        above = steps_of(plan)
+    yield from rest_blocks(advice)
+
+
+def plan_intro() -> Iterator[Block]:
+    """What stands over the plans."""
     yield Heading(2, "The smallest set of changes")
     yield Paragraph(
         "Each plan was tried on the whole tank, with everything that moves along, and the "
         "changed tank audited again."
     )
-    above: list[str] = []
-    for plan in advice.plans:
-        yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
-        said = [change.say for change in plan.changes if change.say]
-        yield from _steps(plan, said, above)
-        yield from _afterwards(audit, plan)
-        above = said
+
+
+def steps_of(plan: Plan) -> list[str]:
+    """The sentences of a plan's steps."""
+    return [change.say for change in plan.changes if change.say]
+
+
+def one_plan(audit: Audit, plan: Plan, above: Sequence[str], number: str = "") -> Iterator[Block]:
+    """One plan; the steps that stand in the plan above it are only named."""
+    yield Heading(3, f"{number}{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
+    yield from _steps(plan, steps_of(plan), above)
+    yield from _afterwards(audit, plan)
+
+
+def rest_blocks(advice: Advice) -> Iterator[Block]:
+    """What would mend what the plans leave."""
     if advice.would:
         yield Heading(3, "What would mend the rest")
         yield Paragraph(advice.would)

@@ -21,44 +21,64 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["page_of"]
+__all__ = ["details", "middle", "opening", "page_of", "with_sources"]
 
 
 def page_of(
     audit: Audit, date: str = "", *, advice: Advice | None = None, whole: bool = True
 ) -> Iterator[Block]:
     """The audit's page from grade to sources; not `whole`: what fits a few screens."""
+    blocks = _page(audit, date, advice, whole)
+    yield from with_sources(audit, blocks) if whole else blocks
+
+
+def with_sources(audit: Audit, blocks: Iterator[Block]) -> Iterator[Block]:
+    """The blocks, and in the end the full citations of what they name."""
     keys: set[str] = set()
-    for block in _page(audit, date, advice, whole):
+    for block in blocks:
         keys.update(block.sources)
         yield block
-    if whole:
-        yield from _sources(audit, keys)
+    yield from _sources(audit, keys)
 
 
 def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterator[Block]:
+    yield from opening(audit, date, whole)
+    if advice:
+        yield from specification_blocks(advice)
+        yield from plan_blocks(audit, advice)
+    yield from middle(audit, advice, whole)
+    if whole:
+        yield from details(audit)
+        if advice:
+            yield from window_blocks(audit, advice)
+        yield from how_to_read(audit)
+
+
+def opening(audit: Audit, date: str, whole: bool) -> Iterator[Block]:
+    """The grade, answers to confirm, what to mend and what to measure."""
     yield Heading(1, audit.title)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
     yield from held_down_blocks(audit, "")
     yield from inconsistency_blocks(audit)
     yield from to_do_blocks(audit, whole)
-    if advice:
-        yield from specification_blocks(advice)
-        yield from plan_blocks(audit, advice)
+
+
+def middle(audit: Audit, advice: Advice | None, whole: bool) -> Iterator[Block]:
+    """Numbers, sections, calendar and safety notes."""
     yield from numbers(audit, whole=whole)
     yield from section_blocks(audit) if whole else section_blocks_in_short(audit)
     if advice:
         yield from calendar_blocks(advice)
     yield from safety_notes(audit, whole)
-    if whole:
-        yield from readings(audit)
-        measured = [finding.measures for finding in audit.findings if finding.applies]
-        yield from assumption_blocks(audit, dict.fromkeys((*in_table("whole"), *measured)))
-        yield from drawn(audit)
-        if advice:
-            yield from window_blocks(audit, advice)
-        yield from how_to_read(audit)
+
+
+def details(audit: Audit) -> Iterator[Block]:
+    """What was answered, what was assumed and the side view."""
+    yield from readings(audit)
+    measured = [finding.measures for finding in audit.findings if finding.applies]
+    yield from assumption_blocks(audit, dict.fromkeys((*in_table("whole"), *measured)))
+    yield from drawn(audit)
 
 
 def _sources(audit: Audit, keys: set[str]) -> Iterator[Block]:
