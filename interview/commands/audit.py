@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 import argparse
+import functools
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from interview.commands.failures import DONE, INTERRUPTED, STOP, UNUSABLE, complain
+from interview.commands.failures import (
+    BUG,
+    DONE,
+    INTERRUPTED,
+    STOP,
+    UNUSABLE,
+    complain,
+    said_of_bug,
+)
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
+from interview.commands.several import cores, in_order
 from interview.report.formats.register import names
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
-    from interview.report.formats.interface import Page
+    from interview.report.formats.interface import Format, Page
     from interview.report.page.coming import Shows
 
 __all__ = ["Audited", "add", "audit_file", "judged_file", "run"]
@@ -55,19 +65,55 @@ def run(arguments: argparse.Namespace) -> int:
         _must_be_free(arguments.markdown, force=arguments.force)
     if not several and _is_watched(arguments):
         return _shown_as_it_comes(arguments)
+    if several:
+        return _each_in_order(arguments)
+    audited = audit_file(arguments.setups[0], arguments.suppose)
+    _present(audited, arguments)
+    return STOP if audited.audit.grades.stop else DONE
+
+
+class Written(NamedTuple):
+    """What became of one file of several: its page as text, or why there is none."""
+
+    text: str
+    code: int
+    problem: str = ""
+
+
+def _each_in_order(arguments: argparse.Namespace) -> int:
+    """Audit several files, as many at a time as there are cores; each is written and let go."""
+    before, between, after = _dress(arguments).around
+    work = functools.partial(
+        _written, supposed=arguments.suppose, form=_format_of(arguments), whole=arguments.whole
+    )
     codes: list[int] = []
-    ends: list[str] = []
-    for path in arguments.setups:
-        try:
-            audited = audit_file(path, arguments.suppose)
-        except SetupError as problem:
-            complain(f"tankside: {problem}")
-            codes.append(UNUSABLE)
-            continue
-        codes.append(STOP if audited.audit.grades.stop else DONE)
-        ends.append(_present(audited, arguments, several=several, is_first=not ends))
-    sys.stdout.write("".join(ends[-1:]))
+    is_first = True
+    for written in in_order(work, arguments.setups, cores()):
+        codes.append(written.code)
+        if written.problem:
+            complain(written.problem)
+        if written.text:
+            sys.stdout.write((before if is_first else between) + written.text)
+            sys.stdout.flush()
+            is_first = False
+    if not is_first:
+        sys.stdout.write(after)
     return max(codes)
+
+
+def _written(path: Path, *, supposed: Sequence[str], form: str, whole: bool) -> Written:
+    """The page of one file as text; a file that can't be used, or a bug, stops no other."""
+    from interview.report.formats.register import format_called
+    from interview.setups import SetupError
+
+    try:
+        audited = audit_file(path, supposed)
+        text = format_called(form).dress(_page(audited, whole=whole))
+    except SetupError as problem:
+        return Written("", UNUSABLE, f"tankside: {problem}")
+    except Exception as problem:
+        return Written("", BUG, said_of_bug(problem, path.name))
+    return Written(text, STOP if audited.audit.grades.stop else DONE)
 
 
 def _is_watched(arguments: argparse.Namespace) -> bool:
@@ -104,25 +150,24 @@ def _page_face(*, plain: bool) -> Shows:
     return ScreenPage()
 
 
-def _present(
-    audited: Audited, arguments: argparse.Namespace, *, several: bool, is_first: bool
-) -> str:
-    """Write or print one page; returns what ends the output when no other follows."""
-    from interview.report.formats.register import format_called
-
+def _present(audited: Audited, arguments: argparse.Namespace) -> None:
+    """Write or print one page."""
     page = _page(audited, whole=arguments.whole)
     if arguments.markdown:
         from interview.chat.page_file import write_page
+        from interview.report.formats.register import format_called
 
         write_page(format_called("markdown").dress(page), arguments.markdown)
         if not arguments.json:
             print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
-            return ""
-    dress = format_called(_format_of(arguments))
-    before, between, after = dress.around if several else ("", "", "")
-    sys.stdout.write((before if is_first else between) + dress.dress(page))
-    sys.stdout.flush()
-    return after
+            return
+    sys.stdout.write(_dress(arguments).dress(page))
+
+
+def _dress(arguments: argparse.Namespace) -> Format:
+    from interview.report.formats.register import format_called
+
+    return format_called(_format_of(arguments))
 
 
 def _format_of(arguments: argparse.Namespace) -> str:

@@ -14,7 +14,16 @@ import textwrap
 
 from interview.base.bug_log import write_log
 
-__all__ = ["BUG", "DONE", "INTERRUPTED", "STOP", "UNUSABLE", "complain", "explain_failure"]
+__all__ = [
+    "BUG",
+    "DONE",
+    "INTERRUPTED",
+    "STOP",
+    "UNUSABLE",
+    "complain",
+    "explain_failure",
+    "said_of_bug",
+]
 
 DONE, STOP, UNUSABLE, BUG, INTERRUPTED = 0, 1, 2, 3, 130
 _GONE = {
@@ -37,12 +46,19 @@ def explain_failure(problem: Exception) -> int:
     if isinstance(problem, SetupError):
         complain(f"tankside: {problem}")
         return UNUSABLE
+    complain(said_of_bug(problem))
+    return BUG
+
+
+def said_of_bug(problem: Exception, where: str = "") -> str:
+    """The sentence on a bug, once its log file is written; `where` names what it came up with."""
     log = write_log(problem)
     details = f"The details are in {log}." if log else "No file could be written for the details."
-    complain(
-        "tankside: something went wrong that is our fault. Every answer given is saved. " + details
+    of = f" with {where}" if where else ""
+    return (
+        f"tankside: something went wrong{of} that is our fault. Every answer given is saved. "
+        f"{details}"
     )
-    return BUG
 
 
 def _drop_output() -> None:

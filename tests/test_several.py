@@ -1,0 +1,93 @@
+"""Many setups in one go: processes where there are cores, output in the order of the files."""
+
+from __future__ import annotations
+
+import functools
+import os
+import shutil
+import time
+from pathlib import Path
+
+import pytest
+from golden import DEMOS
+
+from interview import assembly, cli
+from interview.commands import audit as audit_command
+from interview.commands.several import cores, in_order
+
+NAMES = [f"{number}.yaml" for number in range(7)]
+
+
+def _slower_first(path: Path, seconds: float) -> tuple[str, int]:
+    time.sleep(seconds if path.name == "0.yaml" else 0.0)
+    return path.name, os.getpid()
+
+
+@pytest.mark.parametrize("processes", [1, 2, 3])
+def test_results_come_in_the_order_of_the_files(processes: int) -> None:
+    work = functools.partial(_slower_first, seconds=0.2)
+    found = list(in_order(work, [Path(name) for name in NAMES], processes))
+    assert [name for name, _ in found] == NAMES
+    workers = {worker for _, worker in found}
+    assert (workers == {os.getpid()}) == (processes == 1)
+
+
+def test_one_core_starts_no_process(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("multiprocessing.get_context", lambda way: pytest.fail("a process"))
+    assert len(list(in_order(str, [Path(name) for name in NAMES], 1))) == len(NAMES)
+    assert list(in_order(str, [Path("a")], 8)) == ["a"]
+
+
+def test_each_is_there_before_the_next_is_begun_where_there_is_one_core() -> None:
+    begun: list[Path] = []
+    found = in_order(lambda path: begun.append(path), [Path(name) for name in NAMES], 1)
+    for number in range(1, 4):
+        next(found)
+        assert len(begun) == number
+
+
+def test_no_more_cores_than_may_be_used() -> None:
+    assert 1 <= cores() <= (os.cpu_count() or 1)
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_a_bad_file_and_a_bug_stop_no_other(
+    processes: int,
+    capsys: pytest.CaptureFixture[str],
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
+    monkeypatch.setattr(audit_command, "cores", lambda: processes)
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
+    read = audit_command.judged_file
+
+    def breaks(path: Path, supposed: list[str]) -> object:
+        if path.stem == "broken":
+            raise ZeroDivisionError
+        return read(path, supposed)
+
+    monkeypatch.setattr(audit_command, "judged_file", breaks)
+    musk, planned = DEMOS / "musk_turtle.yaml", DEMOS / "reeves_turtle_planned.yaml"
+    broken = shutil.copy(musk, tmp_path / "broken.yaml")
+    code = cli.main(["audit", str(planned), str(tmp_path / "none.yaml"), str(broken), str(musk)])
+    shown = capsys.readouterr()
+    assert code == 3
+    assert shown.out.index("Reeves") < shown.out.index("Study window, musk turtle")
+    first, second = shown.err.splitlines()
+    assert "none.yaml" in first
+    assert "something went wrong with broken.yaml that is our fault" in second
+    assert Path(second.partition("The details are in ")[2].rstrip(".")).read_text("utf-8")
+
+
+def test_processes_and_one_process_write_the_same(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
+    files = [str(DEMOS / f"{name}.yaml") for name in ("musk_turtle", "reeves_turtle_planned")]
+    told = []
+    for processes in (1, 2):
+        monkeypatch.setattr(audit_command, "cores", lambda processes=processes: processes)
+        assert cli.main(["audit", "--json", *files]) == 0
+        told.append(capsys.readouterr().out)
+    assert told[0] == told[1]
