@@ -18,7 +18,7 @@ from interview.core.water.nitrification import start_up_time
 from interview.core.water.start_up import StartUp
 
 DAY = 86400.0
-_AT_MOST = 0.005  # of the time: what the sheet promises is 0.003
+_AT_MOST = 0.003  # of the time, as the sheet says
 
 
 def _exact(load: float, celsius: float, seed: float, pace: float) -> float:
@@ -78,6 +78,18 @@ def test_start_up_times_of_the_clouds_that_audits_draw(share: float | None) -> N
         seed = np.minimum(share * 4 ** draw.normal(size=count), 0.5) * mature
     rows = list(zip(load, celsius, seed, pace, strict=True))
     _close(rows, start_up_time(load / DAY, celsius, seed, pace))
+
+
+def test_what_the_table_leaves_to_the_steps_is_as_near() -> None:
+    """But for the few where the exact time jumps: one of the two just misses being clear."""
+    draw, count = np.random.default_rng(13), 900
+    load, celsius = 10 ** draw.uniform(-1.5, 0.7, count), draw.uniform(12, 33, count)
+    seed, pace = 10 ** draw.uniform(-6, 0.5, count), draw.uniform(0.3, 1.2, count)
+    left = ~table.looked_up(load / DAY, celsius, seed, pace)[1]
+    rows = np.array((load, celsius, seed, pace)).T[left][:80]
+    assert len(rows) >= 60
+    off = np.abs(start_up_time(rows[:, 0] / DAY, *rows[:, 1:].T) / DAY / _all_exact(rows) - 1)
+    assert np.quantile(off, 0.97) < _AT_MOST
 
 
 def test_the_steps_alone_come_as_near() -> None:

@@ -58,7 +58,7 @@ def hot_room_water(
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
 ) -> Num:
-    """Water temperature in the warmest room, pump and lamps running; at least the heater's [degC].
+    """Water temperature in the warmest room with pump, lamps and heater running [degC].
 
     An open tank stays below the room, because it evaporates; under a lid pump and lamps add to it.
 

@@ -33,17 +33,18 @@ def mature_film(ammonia_supply: Num, water_temperature: Num, nitrifier_pace: Num
 def start_up_time(
     ammonia_supply: Num, water_temperature: Num, starting_film: Num, nitrifier_pace: Num
 ) -> Num:
-    """Time until a new filter keeps ammonia and nitrite both below 0.25 mg/L N [s].
+    """Time until a new filter first has ammonia and nitrite both below 0.25 mg/L N [s].
 
     Two groups of bacteria growing one after the other (Monod), from a first 2 mg/L N.
     Infinite if it never gets there. Nitrite oxidisers start at a third of the ammonia oxidisers.
-    Within 0.3 % of the exact solution, most of it from a table, the rest in steps.
+    Within 0.3 % of the exact solution, most of it from a table, the rest in steps. Later on
+    ammonia may pass the mark once more by some hundredths of a mg/L.
 
     Args:
         ammonia_supply [mg/L/s, 0 to 1]
         water_temperature [degC, 10 to 35]
 
-    Formula: first time after which ammonia and nitrite stay below 0.25 mg/L N in two Monod
+    Formula: first time at which ammonia and nitrite are both below 0.25 mg/L N in two Monod
     steps: dX/dt = X · (μ · S / (K + S) − decay), dS/dt = supply − μ · X · S / (K + S) / yield,
     stepped through
 

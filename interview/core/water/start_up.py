@@ -21,7 +21,7 @@ __all__ = ["CLEAR", "StartUp"]
 
 CLEAR = 0.25  # mg/L N, the least a drop kit tells from nothing
 _LONGEST = 120.0  # give up after this many growth times
-_PRECISION = 3e-3  # of a step: relative for nitrogen, absolute for the logarithms
+_PRECISION = 1e-3  # of a step: relative for nitrogen, absolute for the logarithms
 _NOTHING = 0.2  # mg/L N, below which nitrogen is judged by this much instead
 _FIRST_STEP = 0.02  # share of the first dose that the first step takes up
 _SHORTER, _LONGER, _CAUTION = 0.2, 5.0, 0.85  # bounds of the next step over this one
@@ -38,7 +38,7 @@ _Rows: TypeAlias = NDArray[np.float64]
 class StartUp:
     """How a new filter comes into its own: times in seconds, nitrogen in mg/L N.
 
-    `ready` is when ammonia and nitrite are both below 0.25 mg/L N, infinite if never;
+    `ready` is when ammonia and nitrite are first both below 0.25 mg/L N, infinite if never;
     `ammonia`, `nitrite` and `nitrate` are the state at `end`, where the run stopped.
     """
 
@@ -63,8 +63,9 @@ class StartUp:
     ) -> StartUp:
         """Let both groups grow until ammonia and nitrite are clear.
 
-        At the usual precision `ready` is within 0.3 % of the exact solution; the error goes
-        down in proportion to the precision asked for.
+        At the usual precision `ready` is within 0.3 % of the exact solution, but where one of
+        the two just misses being clear as the other becomes it: there the exact time jumps. The
+        error goes down with the precision asked for.
         """
         given = (ammonia_supply, water_temperature, starting_film, nitrifier_pace)
         supply, warmth, film, pace = np.broadcast_arrays(*(np.asarray(g, float) for g in given))
