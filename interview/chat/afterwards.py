@@ -28,7 +28,7 @@ _DONE = ("", *LEAVE, *NO, "done")
 _NEXT = Asked(
     "What next?",
     "“what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
-    "answer and audits again; “show”, “save”; Enter or “stop” leaves.",
+    "answer and audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
     completions=("what if", "change", "show", "save", "stop"),
 )
 
@@ -95,6 +95,8 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         line = " ".join(face.hear(_NEXT).split())
     except (EOFError, Interrupted):
         raise Left from None
+    if talk.aside(line, _NEXT):
+        return False
     word = word_of(line)
     if word in _DONE:
         raise Left
@@ -104,8 +106,6 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         talk.what_if(line)
     elif word == "save":
         _save(face, shown, path)
-    elif word == "show":
-        talk.show()
     else:
         face.say("Type “what if …”, “change …”, “show”, “save” or “stop”.", "refusal")
     return False

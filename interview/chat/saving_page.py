@@ -22,7 +22,10 @@ if TYPE_CHECKING:
 __all__ = ["page_settled"]
 
 _FOR_LATER = ("what if", "change ", "show", "why", "how", "?")
-_COMMANDS = ("back", "change", "finer", "help", "save", "audit")
+_COMMANDS = (
+    "back", "change", "finer", "help", "save", "audit", "list", "grade", "so far", "new", "print",
+    "what should i buy first",
+)  # fmt: skip
 _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
 

@@ -127,9 +127,9 @@ def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
     )
     while True:
         word = hear_aside(face, asked)
-        if word_of(word) in ("", *YES):
+        if not word.startswith("?") and word_of(word) in ("", *YES):
             return path, ""
-        if word_of(word) in NO:
+        if word_of(word) in (*NO, "new"):
             return None, ""
         if not sys.stdin.isatty():
             return None, word

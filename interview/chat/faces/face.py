@@ -38,6 +38,8 @@ class Asked:
     """The answer given before, as it is shown."""
     keeps: str = ""
     """The same as typed: what Enter alone answers."""
+    help: str = ""
+    """What “?” says first at a prompt that is no question; the hint where empty."""
     place: Place | None = None
     prose: bool = False
     """Whether several lines pasted together are a story, not several answers."""

@@ -9,7 +9,7 @@ from interview.graph.interview import Interview, Place
 from interview.words.intents.people import Heard
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["Offer", "instead_of_a_refusal", "is_sentence", "offers", "said_to"]
+__all__ = ["WHAT_TO_BUY", "Offer", "instead_of_a_refusal", "is_sentence", "offers", "said_to"]
 
 _LEAST_WORDS = 4
 
@@ -27,7 +27,7 @@ _NEWCOMER = (
     "Welcome. We'll go through it step by step; “not sure” is always an answer, and at the end you "
     "get a list of what to do and what to buy, in order."
 )
-_BUY = (
+WHAT_TO_BUY = (
     "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
     "animal and the tank. Answer what you know, skip the rest."
 )
@@ -55,7 +55,7 @@ def said_to(heard: Heard, at: str) -> Iterator[str]:
     if heard.newcomer and not heard.ill:
         yield f"{_NEWCOMER} {_STAGE}" if at == "stage" else _NEWCOMER
     elif heard.buy:
-        yield _BUY
+        yield WHAT_TO_BUY
 
 
 def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:

@@ -86,20 +86,16 @@ class RecheckTalk(Talk):
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
+            help=_HOW,
         )
         while True:
             line = self._hear(asked)
             word = word_of(line)
-            if word in _DONE and not line.startswith("?"):
+            if word in _DONE:
                 return []
-            if line.startswith("?") or word == "help":
-                self.face.say(_HOW, "help")
-                continue
             if word in LEAVE:
                 raise Left
-            if word == "show":
-                self.show()
-            elif changes := self._told_in(line):
+            if changes := self._told_in(line):
                 return changes
 
     def _told_in(self, line: str) -> list[Change]:

@@ -12,6 +12,8 @@ __all__ = ["left_open", "show_known"]
 
 def show_known(interview: Interview, face: Face) -> None:
     """List the answers topic by topic."""
+    if not interview.answers:
+        face.say("Nothing is known yet.")
     relevant = interview.relevance()
     for topic in interview.questionnaire.topics:
         rows = []

@@ -18,6 +18,7 @@ from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.talks.answers_so_far import left_open, show_known
+from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner, asked_at
 from interview.chat.talks.listening import listen
 from interview.chat.talks.unlikely import newly_unlikely
@@ -29,20 +30,9 @@ from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
 
-_COMMANDS = (
-    ("why", "why this is asked"),
-    ("how", "how to measure it"),
-    ("not sure", "go on with an honest assumption"),
-    ("skip", "leave it open"),
-    ("back", "the question before"),
-    ("change …", "any earlier answer, as “change water line”"),
-    ("what if …", "as “what if the water is 3 cm lower and the lamp 5 cm higher”"),
-    ("show", "what is known so far"),
-    ("stop", "save and leave"),
-)
 _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
 """“why do you ask” and “how do I measure it” name no other question."""
-_AT_THE_END = "Type yes for the audit, or “show”, “change water line”, “back” or “stop”."
+_AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 
 
 @dataclass
@@ -165,7 +155,19 @@ class Talk:
         return bool(heard)
 
     def _hear(self, asked: Asked) -> str:
-        return listen(self.face, asked)
+        """The line at a prompt, once it is no aside."""
+        while self.aside(line := listen(self.face, asked), asked):
+            asked = replace(asked, prefill="")
+        return line
+
+    def aside(self, line: str, asked: Asked) -> bool:
+        """Carry out what can be typed anywhere, as “?”; False when the line is something else."""
+        aside = aside_in(self.interview, asked, line)
+        if aside is None:
+            return False
+        with at_answer(asked.place.id if asked.place else aside):
+            carry_out(aside, self.interview, self.face, asked)
+        return True
 
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]
@@ -238,19 +240,15 @@ class Talk:
     def _command(self, place: Place, line: str) -> bool | None:
         """Carry out a command: True when the question is left, None when it is no command."""
         word = word_of(line)
-        if line == "?" or word == "help":
-            self.face.listing("At any question you can type:", _COMMANDS)
-        elif word.split()[0:1] in (["why"], ["how"]):
+        if word.split()[0:1] in (["why"], ["how"]):
             return self._explain(place, word)
-        elif word == "show":
-            self.show()
-        elif word == "skip":
+        if word == "skip":
             return self._skip(place)
-        elif word == "back":
+        if word == "back":
             return self._back(place)
-        elif word == "change" or word.startswith("change "):
+        if word == "change" or word.startswith("change "):
             return self.change(word.removeprefix("change").strip())
-        elif word.startswith("what if"):
+        if word.startswith("what if"):
             self.what_if(line)
         elif word in LEAVE:
             raise Left
@@ -353,7 +351,7 @@ class Talk:
         )
         while True:
             word = word_of(self._hear(asked))
-            if word in ("", *YES, "audit", "ready"):
+            if word in ("", *YES, "audit", "audit now", "ready"):
                 return True
             if word in (*LEAVE, *NO):
                 raise Left
@@ -364,9 +362,7 @@ class Talk:
                 self.interview.finer = True
                 self.save()
                 return False
-            if word == "show":
-                self.show()
-            elif word.startswith("what if"):
+            if word.startswith("what if"):
                 self.what_if(word)
             elif not word.startswith("change"):
                 self.face.say(_AT_THE_END)

@@ -1,0 +1,83 @@
+"""The grade so far: what is certain, what is likely, and what would change most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from interview import assembly
+from interview.audit.checks.findings import Finding
+from interview.chat.faces.face import Face
+from interview.graph.interview import Interview
+from interview.report.naming import capital, spoken
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+
+__all__ = ["SURE", "is_certain", "show_grade_so_far"]
+
+SURE = 0.95
+"""The chance from which a verdict is told as certain; our own choice."""
+
+_TITLES = (
+    ("danger", "Danger"),
+    ("wrong", "Put right"),
+    ("close", "Keep an eye on"),
+    ("good", "In order"),
+)
+_WIDEST = 46
+"""Room for names in one line of a screen 80 wide."""
+_MOST_ANSWERS = 2
+
+
+def is_certain(finding: Finding) -> bool:
+    """Whether no answer still open is likely to change a verdict: given, and clear of its limit."""
+    rests = finding.assumed or finding.guessed or finding.doubted
+    sure = finding.chance is not None and finding.chance >= SURE
+    return sure and not rests and finding.verdict != "close"
+
+
+def show_grade_so_far(interview: Interview, face: Face) -> None:
+    """Say the grade of what is known, in at most twelve lines."""
+    audit = assembly.audit_of(interview, "")
+    judged = [f for f in audit.findings if f.applies and f.verdict != "unmeasured"]
+    about = sum(f.applies for f in audit.findings)
+    face.say(f"So far: {audit.grades.headline} {len(judged)} of {about} checks are judged.")
+    certain = [finding for finding in judged if is_certain(finding)]
+    if certain:
+        face.listing("Certain:", list(_rows(certain)))
+    if likely := [finding for finding in judged if not is_certain(finding)]:
+        face.listing("Likely:", list(_rows(likely)))
+    if wanted := list(_most_wanted(audit)):
+        face.listing("These answers would change most:", wanted)
+
+
+def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
+    """A line for each verdict, the gravest first, and the heaviest checks first in it."""
+    by_weight = sorted(findings, key=lambda finding: -finding.weight)
+    for verdict, title in _TITLES:
+        if names := [spoken(f.check) for f in by_weight if f.verdict == verdict]:
+            yield title, capital(_in_one_line(names))
+
+
+def _in_one_line(names: list[str]) -> str:
+    """As many names as one line holds, and how many there are beside."""
+    for shown in range(len(names), 1, -1):
+        left = len(names) - shown
+        text = ", ".join(names[:shown]) + (f" and {left} more" if left else "")
+        if len(text) <= _WIDEST:
+            return text
+    left = len(names) - 1
+    return names[0] + (f" and {left} more" if left else "")
+
+
+def _most_wanted(audit: Audit) -> Iterator[tuple[str, str]]:
+    """The answers that most verdicts wait for, and which those are."""
+    waiting: dict[str, list[str]] = {}
+    for name in audit.measure_next:
+        waits = [f for f in audit.findings if name in f.missing]
+        by_weight = sorted(waits, key=lambda finding: -finding.weight)
+        known = waiting.setdefault(audit.label_of(name), [])
+        known += [spoken(f.check) for f in by_weight if spoken(f.check) not in known]
+    for label, checks in list(waiting.items())[:_MOST_ANSWERS]:
+        yield capital(label), _in_one_line(checks) if checks else "clears a doubt"
