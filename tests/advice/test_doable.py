@@ -13,7 +13,8 @@ from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import advise
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
-from interview.advice.plans.plans import Plan, _in_order, plans
+from interview.advice.plans.order import in_order
+from interview.advice.plans.plans import Plan, plans
 from interview.advice.search.search import Search, merged
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.candidates import severities
@@ -350,10 +351,11 @@ def test_a_heater_is_set_after_it_is_bought() -> None:
     steps = [
         Option(LEVER[name], {}) for name in ("water_temperature", "new_heater", "lamp_fixings")
     ]
-    assert [step.lever.name for step in _in_order(steps)] == [
+    search = Search(_audit().tank, CHECKS)
+    assert [step.lever.name for step in in_order(search, steps)] == [
         *("lamp_fixings", "new_heater", "water_temperature"),
     ]
-    assert [step.lever.name for step in _in_order([steps[2], steps[0]])] == [
+    assert [step.lever.name for step in in_order(search, [steps[2], steps[0]])] == [
         *("water_temperature", "lamp_fixings"),
     ]
 

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from interview.advice.levers.levers import Option, cost_of
+from interview.advice.levers.levers import Option
 from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.plans.audited import Audited
+from interview.advice.plans.leaving import Left, what_is_left
+from interview.advice.plans.order import also_worth, ending, in_order
 from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.search.worth_changing import worth_changing
@@ -31,11 +33,9 @@ _KINDS = (
 )
 _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 """Another tank, stand or place, only where nothing less mends everything."""
-_LINE, _HEIGHT = "water_line_below_rim", "platform_height_above_water"
+_HEIGHT = "platform_height_above_water"
 _STANDING = ("fixed", "pile")
 """Platforms that stay where they are when the water line moves."""
-_SHORT = 2
-"""So many steps are one day's work and need no order of their own."""
 _LETTERS = "ABCDE"
 _BADNESS = {"wrong": 3, "danger": 4}
 _BOUGHT = 4.0
@@ -59,7 +59,7 @@ class Change:
 class Plan:
     """A set of changes, and the audit of the tank after them.
 
-    The changes against a danger come first, then what costs least. `urgent` of them end the
+    The changes against a danger come first, then what the grade needs. `urgent` of them end the
     danger by themselves and lead to `then`; 0 and None where there is none to end so.
     `left` are the findings that still want a change afterwards; `against` names, for such a
     check, the checks it can't be brought in line with. `moved` are answers that change by
@@ -69,7 +69,9 @@ class Plan:
     `nearer` are the findings that are nearer to a limit than today, or beyond it. `proven` says
     that no smaller or cheaper set of changes does as much; else it is the best that was found
     before the budget of the search ended. `take_again` are the readings that tell nothing of
-    the changed tank, or were taken before something was moved.
+    the changed tank, or were taken before something was moved. `needed` of the steps lead to
+    the grade, those after them are also worth it. `rest` names everything wrong that is left,
+    and why.
     """
 
     name: str
@@ -87,6 +89,8 @@ class Plan:
     nearer: tuple[Finding, ...] = ()
     proven: bool = True
     take_again: tuple[str, ...] = ()
+    needed: int = 0
+    rest: tuple[Left, ...] = ()
 
 
 def plans(
@@ -191,9 +195,21 @@ def _each_better(found: Sequence[Plan]) -> Iterator[Plan]:
     """The plans that mend more, or to a better grade, than the cheaper one before them."""
     best: Plan | None = None
     for plan in found:
-        if best is None or _rank(plan.grades) < _rank(best.grades) or _off(best) - _off(plan):
+        if best is None or (_no_worse(plan, best) and _betters(plan, best)):
             best = plan
             yield plan
+
+
+def _no_worse(plan: Plan, cheaper: Plan) -> bool:
+    """Whether a dearer plan leads to no worse a grade, and leaves nothing wrong that was right."""
+    grave = {f.check for f in cheaper.findings if f.applies and f.verdict in _BADNESS}
+    now = {f.check for f in plan.findings if f.applies and f.verdict in _BADNESS}
+    fewer = _rank(plan.grades) < _rank(cheaper.grades)
+    return _rank(plan.grades) <= _rank(cheaper.grades) and (fewer or now <= grave)
+
+
+def _betters(plan: Plan, cheaper: Plan) -> bool:
+    return _rank(plan.grades) < _rank(cheaper.grades) or bool(_off(cheaper) - _off(plan))
 
 
 def _off(plan: Plan) -> set[str]:
@@ -233,9 +249,14 @@ def _plan(
     name: str, search: Search, mend: Mend, before: Sequence[Finding], audited: Audited
 ) -> Plan:
     tank = search.tank
-    first = _ending(search, mend.options, audited)
-    rest = _in_order(option for option in mend.options if option not in first)
-    options = (*first, *rest)
+    first = ending(search, mend.options, audited)
+
+    def rank(some: Sequence[Option]) -> int:
+        return _rank(grade_all(_without_a_start(audited(some), before)))
+
+    extra = also_worth(search, mend.options, first, rank)
+    rest = [option for option in mend.options if option not in (*first, *extra)]
+    options = (*first, *in_order(search, rest), *extra)
     after = changed(tank, merged(options))
     findings = audited(options)
     moved = moved_answers(tank, merged(options))
@@ -259,6 +280,10 @@ def _plan(
         worse=tuple(_worse_sections(grade_all(before), grade_all(ripe))),
         nearer=tuple(_nearer(ripe, before)),
         proven=mend.proven,
+        needed=len(options) - len(extra),
+        rest=tuple(
+            what_is_left(ripe, mend.left, mend.against, _TIME_MENDS, dearest=name == _KINDS[-1][0])
+        ),
         take_again=to_take_again(tank, after, merged(options)),
     )
 
@@ -293,29 +318,6 @@ def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, s
     for section, letter in after.sections:
         if letter in _LETTERS and _place(letter) > _place(was[section]):
             yield section, was[section], letter
-
-
-def _ending(search: Search, options: tuple[Option, ...], audited: Audited) -> tuple[Option, ...]:
-    """The steps that end the dangers, the cheapest first; none where all or nothing would."""
-    if not search.dangers or len(options) <= _SHORT:
-        return ()
-    for first in (search.ending(options), search.needed(options, search.dangers)):
-        if first and len(first) < len(options) and not grade_all(audited(first)).stop:
-            return tuple(_in_order(first))
-    return ()
-
-
-def _in_order(options: Iterable[Option]) -> list[Option]:
-    """What costs least first; the water line before what is measured from it.
-
-    A heater is set once it is there.
-    """
-    options = list(options)
-    bought = any(option.lever.name == "new_heater" for option in options)
-    late = {"water_temperature"} if bought else set()
-    return sorted(
-        options, key=lambda o: (o.lever.name != _LINE, o.lever.name in late, cost_of(o.lever))
-    )
 
 
 def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) -> Iterator[Change]:

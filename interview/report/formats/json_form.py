@@ -13,6 +13,7 @@ from interview.report.page.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
+    from interview.advice.plans.leaving import Left
     from interview.advice.plans.plans import Change, Plan
     from interview.audit.animal import Animal
     from interview.audit.audit import Audit, Figure
@@ -123,10 +124,22 @@ def _plan(plan: Plan) -> dict[str, Any]:
         "grade": plan.grades.overall,
         "stop": plan.grades.stop,
         "sections": [{"section": s, "grade": g} for s, g in plan.grades.sections],
-        "left": [{"check": f.check, "verdict": f.verdict} for f in plan.left],
+        "needed": plan.needed,
+        "left": [_left(one) for one in plan.rest],
         "take_again": list(plan.take_again),
         "cost": number(plan.cost),
         "proven": plan.proven,
+    }
+
+
+def _left(left: Left) -> dict[str, Any]:
+    """What a plan leaves, and why: the reason, answers it rests on, checks it would spoil."""
+    return {
+        "check": left.finding.check,
+        "verdict": left.finding.verdict,
+        "reason": left.reason,
+        "rests_on": list(left.rests_on),
+        "against": list(left.against),
     }
 
 

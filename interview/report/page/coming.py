@@ -119,7 +119,7 @@ class Coming:
                 if any(plan is old for old in shown):
                     continue
                 if not shown:
-                    yield from plan_intro()
+                    yield from plan_intro(self.audit)
                 shown.append(plan)
                 yield from one_plan(self.audit, plan, above, f"Plan {len(shown)}: ")
                 above = steps_of(plan)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from interview.advice.plans.leaving import Left, look_first
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.naming import capital, spoken
@@ -23,22 +24,24 @@ __all__ = ["one_plan", "plan_blocks", "plan_intro", "rest_blocks", "steps_of"]
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The plans, each with the grade it leads to, checked by auditing the changed tank."""
     if not advice.plans:
+        yield from _look_first(audit)
         if advice.would:
             wrong = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
             yield Heading(2, "What would put it right")
             yield Paragraph(f"Nothing that is moved or bought for this tank mends: {_said(wrong)}.")
             yield Paragraph(advice.would)
         return
-    yield from plan_intro()
+    yield from plan_intro(audit)
     above: list[str] = []
-    for plan in advice.plans:
-        yield from one_plan(audit, plan, above)
+    for number, plan in enumerate(advice.plans, start=1):
+        yield from one_plan(audit, plan, above, later=advice.plans[number:])
         above = steps_of(plan)
     yield from rest_blocks(advice)
 
 
-def plan_intro() -> Iterator[Block]:
-    """What stands over the plans."""
+def plan_intro(audit: Audit) -> Iterator[Block]:
+    """What stands over the plans: first what to look at before any of it."""
+    yield from _look_first(audit)
     yield Heading(2, "The smallest set of changes")
     yield Paragraph(
         "Each plan was tried on the whole tank, with everything that moves along, and the "
@@ -51,11 +54,20 @@ def steps_of(plan: Plan) -> list[str]:
     return [change.say for change in plan.changes if change.say]
 
 
-def one_plan(audit: Audit, plan: Plan, above: Sequence[str], number: str = "") -> Iterator[Block]:
-    """One plan; the steps that stand in the plan above it are only named."""
+def one_plan(
+    audit: Audit,
+    plan: Plan,
+    above: Sequence[str],
+    number: str = "",
+    later: Sequence[Plan] = (),
+) -> Iterator[Block]:
+    """One plan; the steps that stand in the plan above it are only named.
+
+    `later` are the dearer plans, as far as they are known: what they mend is told.
+    """
     yield Heading(3, f"{number}{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
     yield from _steps(plan, steps_of(plan), above)
-    yield from _afterwards(audit, plan)
+    yield from _afterwards(audit, plan, later)
 
 
 def rest_blocks(advice: Advice) -> Iterator[Block]:
@@ -65,6 +77,22 @@ def rest_blocks(advice: Advice) -> Iterator[Block]:
         yield Paragraph(advice.would)
 
 
+def _look_first(audit: Audit) -> Iterator[Block]:
+    """What nobody knows and must not be left so: the first step is to look."""
+    rows = []
+    for finding in look_first(audit.findings):
+        asked = finding.missing if finding.verdict == "unmeasured" else finding.assumed
+        how = finding.do if finding.verdict == "unmeasured" else ""
+        hints = [audit.tank.hint_of(name) for name in asked]
+        said = how or next((hint for hint in hints if hint), "")
+        if said:
+            rows.append((capital(spoken(finding.check)), (said,)))
+    if rows:
+        yield Heading(2, "Look first")
+        yield Paragraph("Nobody has told these yet, and each may hide what is wrong or dangerous.")
+        yield Items(tuple(rows))
+
+
 def _and(items: Sequence[str]) -> str:
     """a; a and b; a, b and c."""
     *most, last = items
@@ -72,19 +100,26 @@ def _and(items: Sequence[str]) -> str:
 
 
 def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Block]:
-    """The steps, those of the day first; those of the plan above only named."""
+    """The steps, those of the day first, the grade's next; those of the plan above only named."""
     without = [str(n) for n, step in enumerate(above, start=1) if step not in said]
+    needed, extra = said[: plan.needed], said[plan.needed :]
+    before = 0
     if above and len(without) * 4 <= len(above):
         but = f" without {_and(without)}" if without else ""
-        yield Paragraph(f"The steps above{but}, and:")
-        yield _list([step for step in said if step not in above], len(above))
+        needed, extra = ([s for s in part if s not in above] for part in (needed, extra))
+        before = len(above)
+        yield Paragraph(f"The steps above{but}{', and:' if needed else '.'}")
     elif plan.then:
         yield Paragraph(f"Today, before anything else; this alone leads to {_grade(plan.then)}:")
         yield _list(said[: plan.urgent])
-        yield Paragraph("Then, in the days after:")
-        yield _list(said[plan.urgent :], plan.urgent)
-    else:
-        yield _list(said)
+        needed, before = needed[plan.urgent :], plan.urgent
+        if needed:
+            yield Paragraph("Then, in the days after:")
+    if needed:
+        yield _list(needed, before)
+    if extra:
+        yield Paragraph("Also worth it, though the grade doesn't need it:")
+        yield _list(extra, before + len(needed))
 
 
 def _list(said: Sequence[str], before: int = 0) -> Items:
@@ -104,7 +139,7 @@ def _once_ripe(plan: Plan) -> str:
     return f" once the new filter is ripe, {_grade(plan.meanwhile)} until then"
 
 
-def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
+def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Block]:
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
@@ -113,17 +148,34 @@ def _afterwards(audit: Audit, plan: Plan) -> Iterator[Block]:
         yield Paragraph(f"Measure again afterwards, as it was read before the change: {again}.")
     for section, before, after in plan.worse:
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
-    if plan.left:
-        yield Paragraph(f"Not mended by this: {_said(plan.left)}.")
+    if plan.rest:
+        yield Paragraph("Not mended by this:")
+        yield Items(tuple(_left(audit, one, later) for one in plan.rest))
     if risky := [f for f in plan.findings if f.applies and f.warning]:
         chances = "; ".join(f"{spoken(f.check)} ({f.warning:.0%})" for f in risky)
         yield Paragraph(f"A chance of danger stays, until it is measured: {chances}.")
-    left = {finding.check for finding in (*plan.left, *risky)}
+    left = {finding.check for finding in (*(one.finding for one in plan.rest), *risky)}
     if nearer := [finding for finding in plan.nearer if finding.check not in left]:
         yield Paragraph(f"Nearer to a limit than today: {_said(nearer)}.")
-    for check, *others in plan.against:
-        cost = " and ".join(map(spoken, others))
-        yield Paragraph(f"{capital(spoken(check))} could only be mended at the cost of {cost}.")
+
+
+def _left(audit: Audit, left: Left, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
+    """What is left, and why: a dearer plan, a look, another check, time or people mend it."""
+    finding = left.finding
+    lead = f"{capital(spoken(finding.check))} ({finding.verdict})"
+    mends = [p for p in later if finding.check not in {one.finding.check for one in p.rest}]
+    by = tuple(f"“{plan.name}” mends it." for plan in mends[:1])
+    if left.rests_on:
+        names = _and([audit.label_of(name) for name in left.rests_on])
+        return lead, (f"It rests on what nobody has told yet, so look first: {names}.",)
+    if left.against:
+        cost = _and([spoken(check) for check in left.against])
+        check = capital(spoken(finding.check))
+        return lead, (f"{check} could only be mended at the cost of {cost}.", *by)
+    if by:
+        return lead, by
+    how = finding.do if finding.verdict in ("wrong", "danger") else ""
+    return lead, tuple(part for part in (f"{capital(left.reason)}.", how) if part)
 
 
 def _said(findings: Iterable[Finding]) -> str:

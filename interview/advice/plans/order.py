@@ -1,0 +1,128 @@
+"""The order of a plan's steps: what ends a danger, what the grade needs, what is also worth it.
+
+Dangers go in order of their weight, else what costs least goes first; but another tank, its
+place and its water line come before what stands in it or is measured from it, so that no step
+undoes an earlier one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from interview.advice.levers.levers import Option, cost_of
+from interview.advice.search.search import Search
+from interview.advice.what_if.severity import DANGER, WRONG
+from interview.advice.what_if.suppose import same
+from interview.audit.checks.findings import Finding
+from interview.audit.grades import grade_all
+from interview.core.coupling import coupled
+
+__all__ = ["also_worth", "ending", "in_order"]
+
+_TANK, _LINE = "tank_size", "water_line_below_rim"
+_SHORT = 2
+"""So many steps are one day's work and need no order of their own."""
+_MOST_TRIED = 8
+"""So many steps are added one by one to see which of them the grade needs."""
+_Audited = Callable[[Sequence[Option]], Sequence[Finding]]
+_Rank = Callable[[Sequence[Option]], int]
+
+
+def in_order(search: Search, options: Iterable[Option]) -> list[Option]:
+    """The steps, each before those that it would move or make worthless.
+
+    A heater is set once it is there.
+    """
+    left = sorted(options, key=lambda option: _place(search, option))
+    if any(option.lever.name == "new_heater" for option in left):
+        left.sort(key=lambda option: option.lever.name == "water_temperature")
+    done: list[Option] = []
+    while left:
+        free = (o for o in left if not any(_undoes(search, o, p) for p in left if p is not o))
+        done.append(next(free, left[0]))
+        left.remove(done[-1])
+    return done
+
+
+def _place(search: Search, option: Option) -> tuple[int, bool, bool, float]:
+    """The weightiest danger first, then what another step rests on, then what costs least."""
+    rebuilt, line = option.lever.cost == "rebuild", option.lever.name == _LINE
+    return -_gravity(search, option), not rebuilt, not line, cost_of(option.lever)
+
+
+def _gravity(search: Search, option: Option) -> int:
+    """The weight of the weightiest danger that the step is meant for and may be felt by."""
+    dangers = {
+        check.id: check.weight
+        for check, severity in zip(search.checks, search.tables.base, strict=True)
+        if severity >= DANGER and option.lever.meant_for(check.id)
+    }
+    felt = [weight for check, weight in dangers.items() if search.reaching([option], [check])]
+    return max(felt, default=0)
+
+
+def _undoes(search: Search, first: Option, later: Option) -> bool:
+    """Whether a later step changes what the first has set, or moves it along."""
+    if later.lever.name == _TANK:
+        return _stands_in_the_tank(search, first, later)
+    known = search.tank.best.known
+    names = {n for n in first.changes if n not in later.changes or n == later.lever.name}
+    moved = coupled({**known, **first.changes}, later.changes)
+    return any(n in moved and not same(first.changes[n], moved[n]) for n in names)
+
+
+def _stands_in_the_tank(search: Search, option: Option, tank: Option) -> bool:
+    """Whether another tank may change what the step is for."""
+    return any(
+        search.reaching([option], [check.id]) and search.reaching([tank], [check.id])
+        for check in search.checks
+    )
+
+
+def _with_what_moves(
+    search: Search, first: Iterable[Option], options: Iterable[Option]
+) -> list[Option]:
+    """The steps, and the others that would undo them if they came later."""
+    chosen = list(first)
+    left = [option for option in options if option not in chosen]
+    while late := next((o for o in left if any(_undoes(search, c, o) for c in chosen)), None):
+        chosen.append(late)
+        left.remove(late)
+    return chosen
+
+
+def ending(search: Search, options: tuple[Option, ...], audited: _Audited) -> tuple[Option, ...]:
+    """The steps that end the dangers, in order; none where all or nothing would."""
+    if not search.dangers or len(options) <= _SHORT:
+        return ()
+    for first in (search.ending(options), search.needed(options, search.dangers)):
+        chosen = _with_what_moves(search, first, options) if first else []
+        if chosen and len(chosen) < len(options) and not grade_all(audited(chosen)).stop:
+            return tuple(in_order(search, chosen))
+    return ()
+
+
+def also_worth(
+    search: Search, options: Sequence[Option], first: Sequence[Option], rank: _Rank
+) -> tuple[Option, ...]:
+    """The steps without which the plan's grade is reached just as well; () where there are none.
+
+    Args:
+        search: the search that found them
+        options: all steps of the plan
+        first: those that end a danger, which are needed
+        rank: how far down the letters the tank stands after some steps
+    """
+    today = zip(search.checks, search.tables.base, strict=True)
+    grave = frozenset(check.id for check, severity in today if severity >= WRONG)
+    needed = search.needed(tuple(options), grave) if grave else ()
+    chosen = _with_what_moves(search, [*first, *(o for o in needed if o not in first)], options)
+    aim = rank(options)
+    for _ in range(_MOST_TRIED):
+        rest = [option for option in options if option not in chosen]
+        if not rest:
+            return ()
+        if rank(chosen) <= aim:
+            return tuple(in_order(search, rest))
+        chosen = _with_what_moves(search, [*chosen, rest[0]], options)
+    return ()

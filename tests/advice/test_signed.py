@@ -1,0 +1,140 @@
+"""Plans an expert would sign: obeying ends the danger, no step undoes another, all is said.
+
+The order of work (another tank, its place, its water, then what hangs over it; dangers to life
+first) is common practice, no source.
+"""
+
+from __future__ import annotations
+
+import itertools
+from functools import cache
+from typing import Any
+
+import pytest
+import yaml
+from advice_tanks import DEMOS, TANKS, TESTS, audit_of
+
+from interview import assembly
+from interview.advice.plans.leaving import look_first
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.what_if.suppose import changed, same
+from interview.audit.audit import Audit
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
+from interview.audit.grades import grade_all
+from interview.report.formats.markdown import markdown
+
+ROWS = yaml.safe_load((TESTS / "setups_bad.yaml").read_text("utf-8"))
+DANGERS = [row for row in ROWS if "danger" in row["finds"].values()]
+ALONE = {"company": "Separate them", "hot_room_water": "heat lamp off, lid off"}
+"""Dangers that nothing moved or bought for this tank ends: what its finding orders instead."""
+STAYS_WITH_THE_TANK = {
+    *("water_line_below_rim", "cover_water", "cover_basking", "platform_wall_gap"),
+    *("heater_power", "filter_rated_flow", "water_change_share", "heater_mount"),
+}
+LETTERS = ["A", "B", "C", "D", "E", "no grade", "STOP"]
+
+
+@cache
+def _planned(slip: str) -> tuple[Audit, tuple[Plan, ...]]:
+    change = next(row["change"] for row in ROWS if row["slip"] == slip)
+    audit = audit_of(TANKS / "base.yaml", change)
+    return audit, plans(audit.tank, audit.findings)
+
+
+def _grave(findings: Any) -> set[str]:
+    return {f.check for f in findings if f.applies and f.verdict in ("wrong", "danger")}
+
+
+def _ended(plan: Plan) -> set[str]:
+    return {f.check for f in plan.findings if f.verdict != "danger"}
+
+
+def _in_steps(plan: Plan) -> list[dict[str, Any]]:
+    steps: list[dict[str, Any]] = []
+    for change in plan.changes:
+        if change.say:
+            steps.append({})
+        steps[-1][change.quantity] = change.after
+    return steps
+
+
+@pytest.mark.parametrize("slip", [row["slip"] for row in DANGERS])
+def test_who_obeys_ends_the_danger_or_is_told_what_else_it_takes(slip: str) -> None:
+    """Each plan done step by step, and the tank that comes of it judged."""
+    audit, found = _planned(slip)
+    dangers = {f.check for f in audit.findings if f.verdict == "danger"}
+    orders = {f.check: f.do for f in audit.findings if f.verdict == "danger"}
+    for check in dangers & set(ALONE):
+        assert ALONE[check] in orders[check]
+        assert all(check in {one.finding.check for one in plan.rest} for plan in found)
+    if audit.inconsistencies:  # confirmed first: what rests on a slip is not bought for
+        assert all(dangers <= {one.finding.check for one in p.rest} | _ended(p) for p in found)
+        return
+    if dangers <= set(ALONE):
+        return
+    assert found
+    for plan in found:
+        tank = audit.tank
+        for step in _in_steps(plan):
+            tank = changed(tank, step)
+        still = {c.id for c in all_checks() if judge(c, tank).verdict == "danger"}
+        assert still <= set(ALONE), "a plan leads out of every danger that can be ended"
+        assert plan.grades.stop == bool(still)
+
+
+@pytest.mark.parametrize("slip", [row["slip"] for row in DANGERS])
+def test_no_step_is_undone_by_a_later_one(slip: str) -> None:
+    """One after another the steps lead to the tank of the plan, and each stays as it was set."""
+    audit, found = _planned(slip)
+    for plan in found:
+        tank, whole = audit.tank, changed(audit.tank, {c.quantity: c.after for c in plan.changes})
+        for step in _in_steps(plan):
+            tank = changed(tank, step)
+        for name, value in whole.best.known.items():
+            assert same(value, tank.best.known[name]), (name, [c.say for c in plan.changes])
+
+
+@pytest.mark.parametrize("slip", [row["slip"] for row in DANGERS])
+def test_all_that_is_wrong_is_mended_or_named_with_its_reason(slip: str) -> None:
+    _, found = _planned(slip)
+    for plan in found:
+        named = {one.finding.check: one for one in plan.rest}
+        assert _grave(plan.findings) - {"cycling"} <= set(named)
+        assert all(one.reason or one.rests_on or one.against for one in named.values())
+    for cheaper, dearer in itertools.pairwise(found):
+        ranks = [LETTERS.index(plan.grades.overall) for plan in (cheaper, dearer)]
+        assert ranks[1] <= ranks[0], "a dearer plan is never worse"
+        assert ranks[1] < ranks[0] or _grave(dearer.findings) <= _grave(cheaper.findings)
+
+
+@pytest.mark.parametrize("name", ["musk_turtle", "river_cooter_adult", "painted_turtles_classroom"])
+def test_steps_the_grade_needs_come_first_and_the_rest_apart(name: str) -> None:
+    audit = audit_of(DEMOS / f"{name}.yaml")
+    for plan in plans(audit.tank, audit.findings):
+        steps = _in_steps(plan)
+        needed = {n: v for step in steps[: plan.needed] for n, v in step.items()}
+        after = {f.check: f for f in plan.findings}
+        ripe = [judge(check, changed(audit.tank, needed)) for check in all_checks()]
+        grade = grade_all([f for f in ripe if f.check != "cycling" or after["cycling"].applies])
+        assert LETTERS.index(grade.overall) <= LETTERS.index(plan.grades.overall)
+
+
+def test_the_first_step_for_what_nobody_knows_is_to_look() -> None:
+    """“Look for a test button first”: an unknown RCD is neither hushed up nor bought for."""
+    audit = audit_of(TANKS / "base.yaml", {"rcd": "not sure"})
+    assert "rcd" in {finding.check for finding in look_first(audit.findings)}
+    page = markdown(audit, "", assembly.advice_of(audit))
+    assert "## Look first" in page and "press test" in page
+
+
+def test_another_tank_comes_before_what_stands_in_it() -> None:
+    """Nothing is set or bought for a tank that the plan replaces."""
+    found = [plan for row in DANGERS for plan in _planned(row["slip"])[1]]
+    moved = [plan for plan in found if "tank_length" in {c.quantity for c in plan.changes}]
+    assert moved
+    for plan in moved:
+        steps = _in_steps(plan)
+        tank = next(n for n, step in enumerate(steps) if "tank_length" in step)
+        for step in steps[:tank]:
+            assert not set(step) & STAYS_WITH_THE_TANK, step
