@@ -23,7 +23,10 @@ def every(
     rows: Iterable[Any],
     ids: Callable[[Any], object] | None = None,
 ) -> Callable[[_Test], _Test]:
-    """Run a test for each row, and fail once with a line for each row that failed."""
+    """Run a test for each row, and fail once with a line for each row that failed.
+
+    A row that would be skipped counts as failed: it would take the rows after it along.
+    """
     keys = names.replace(",", " ").split() if isinstance(names, str) else names
     cases = [_values(row, len(keys)) for row in rows]
 
@@ -34,7 +37,7 @@ def every(
             for values in cases:
                 try:
                     test(**dict(zip(keys, values, strict=True)), **fixtures)
-                except (Exception, pytest.fail.Exception) as problem:
+                except (Exception, pytest.fail.Exception, pytest.skip.Exception) as problem:
                     label = ", ".join(str((ids and ids(v)) or repr(v)) for v in values)
                     broken.append(f"{label}: {type(problem).__name__}: {problem}")
             if broken:
