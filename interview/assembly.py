@@ -158,7 +158,7 @@ def _faults_of_wiring() -> list[str]:
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
-    from interview.audit.sampling.dimensions import without_a_dimension
+    from interview.audit.sampling.sobol_dimensions import without_a_dimension
     from interview.care.facts import assumptions, limits
     from interview.core.wiring import quantities
     from interview.graph.faults import faults as faults_of_graph
@@ -183,7 +183,8 @@ def _faults_of_wiring() -> list[str]:
         ),
         *faults_of_usual_settings(units, words_of_answers()),
         *(
-            f"{name} is drawn from, and has no dimension: put it at the end of dimensions.yaml"
+            f"{name} is drawn from, and has no dimension: "
+            "put it at the end of sobol_dimensions.yaml"
             for name in without_a_dimension((*assumptions(), *_measured()))
         ),
     ]

@@ -9,9 +9,9 @@ from typing import Any, Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.audit.sampling.dimensions import dimensions_of
 from interview.audit.sampling.normal import normal_quantile
 from interview.audit.sampling.sobol import directions, sobol_points
+from interview.audit.sampling.sobol_dimensions import dimensions_of
 from interview.care.facts import Fact
 
 __all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "samples", "spread_of"]

@@ -14,7 +14,7 @@ from interview.base.rows import Row, read
 
 __all__ = ["PATH", "TOGETHER", "dimensions_of", "order_of_names", "without_a_dimension"]
 
-PATH = Path(__file__).with_name("dimensions.yaml")
+PATH = Path(__file__).with_name("sobol_dimensions.yaml")
 TOGETHER = 30
 """Animals that have dimensions of their own."""
 

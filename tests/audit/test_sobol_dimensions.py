@@ -9,10 +9,10 @@ import pytest
 from msgspec.structs import replace
 
 from interview import assembly
-from interview.audit.sampling import dimensions
-from interview.audit.sampling.dimensions import TOGETHER, dimensions_of, order_of_names
+from interview.audit.sampling import sobol_dimensions
 from interview.audit.sampling.sample import samples
 from interview.audit.sampling.sobol import directions
+from interview.audit.sampling.sobol_dimensions import TOGETHER, dimensions_of, order_of_names
 from interview.care.facts import assumptions, doubts
 from interview.core.wiring import quantities
 from interview.graph.interview import MOST_ANIMALS, Interview
@@ -54,10 +54,10 @@ def test_a_listed_name_at_the_end_moves_no_other(monkeypatch: pytest.MonkeyPatch
     longer = type(order)(
         names=(*order.names, "new_name"), of_animals=(*order.of_animals, "new_of_animals")
     )
-    monkeypatch.setattr(dimensions, "order_of_names", lambda: longer)
-    dimensions._listed.cache_clear()
+    monkeypatch.setattr(sobol_dimensions, "order_of_names", lambda: longer)
+    sobol_dimensions._listed.cache_clear()
     after = dimensions_of([*wanted, ("new_name", 0), ("new_of_animals", 7)], CUBE)
-    dimensions._listed.cache_clear()
+    sobol_dimensions._listed.cache_clear()
     assert {key: after[key] for key in wanted} == before
     assert after["new_name", 0] == len(order.names)
 
@@ -81,7 +81,7 @@ def test_names_without_a_dimension_are_told(monkeypatch: pytest.MonkeyPatch) -> 
         names=tuple(n for n in order.names if n not in ("ph", "media_hold_time")),
         of_animals=order.of_animals,
     )
-    monkeypatch.setattr(dimensions, "order_of_names", lambda: shorter)
+    monkeypatch.setattr(sobol_dimensions, "order_of_names", lambda: shorter)
     told = [fault for fault in assembly.faults() if "dimension" in fault]
     assert [fault.split()[0] for fault in told] == ["media_hold_time", "ph"]
 
