@@ -39,6 +39,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.audit.grade_rules import rules
     from interview.audit.inconsistencies import all_inconsistencies
     from interview.audit.notes import all_notes
+    from interview.audit.sampling.sobol_dimensions import order_of_names
     from interview.care.company import company_rules
     from interview.care.facts import assumptions, bibliography, doubts, limits
     from interview.care.lamps import lamps
@@ -53,6 +54,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
+        order_of_names,
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
         *(lambda: load(questions_folder()), read_units, read_words, read_phrases, people_words),
     )

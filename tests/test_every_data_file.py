@@ -106,6 +106,12 @@ GROUPS = (
         "interview/care/media.yaml": MEDIA,
         "interview/care/company.yaml": COMPANY,
         "interview/care/tank_sizes.yaml": SIZES,
+        "interview/audit/sampling/sobol_dimensions.yaml": {
+            "unknown key": (r"\nnames:", r"\nxyzzy: 1\nnames:"),
+            "text for a number": (r"\nnames:\n  - \w+", r"\nnames:\n  - 3"),
+            "missing key": (r"\nof_animals:\n(  - .*\n)+", r"\n"),
+            "a key twice": (r"\nof_animals:", r"\nof_animals: [x]\nof_animals:"),
+        },
         "interview/care/species/*.yaml": FLOW,
         "interview/care/species/profiles/*.yaml": PROFILES,
         "interview/words/lexicon/units.yaml": {
