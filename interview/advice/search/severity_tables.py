@@ -7,10 +7,11 @@ few levers stands for every plan that holds them.
 from __future__ import annotations
 
 import itertools
-from collections import Counter
+from collections import Counter, OrderedDict
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from math import prod
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -33,6 +34,8 @@ Levers: TypeAlias = tuple[int, ...]
 _Moved: TypeAlias = tuple[tuple[int, int], ...]
 """Levers that are moved, each with the number of a group of its settings."""
 
+_MOST_ROWS = 30_000
+"""Rows of settings that are kept worked out, of some 200 bytes each."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
 
@@ -75,7 +78,9 @@ class SeverityTables:
         """What searches among the levers have found so far."""
         self._tables: dict[tuple[int, Levers], Severities] = {}
         self._groups = [self._alike(n) for n in range(len(self.levers))]
-        self._after: dict[_Moved, tuple[Mapping[str, Any], Working]] = {}
+        self._after: OrderedDict[_Moved, tuple[Mapping[str, Any], Working]] = OrderedDict()
+        self._rows = 0
+        """Settings that stand in these workings: those used longest ago are let go."""
         self._found: dict[tuple[int, _Moved], Severities] = {}
         self._with: dict[tuple[int, frozenset[tuple[str, Any]]], int] = {}
         self._numbers = {id(lever): n for n, lever in enumerate(self.levers)}
@@ -128,7 +133,7 @@ class SeverityTables:
             return self.base[check : check + 1]
         if (check, moved) not in self._found:
             changes, working = self._working(moved)
-            count = int(np.prod([len(self._groups[n][g]) for n, g in moved]))
+            count = self._count(moved)
             self._found[check, moved] = severity_after(
                 self.tank, self.checks[check], changes, working, count
             )
@@ -139,7 +144,16 @@ class SeverityTables:
         if moved not in self._after:
             best, changes = self.tank.best, self._side_by_side(moved)
             self._after[moved] = changes, changed_working(best, best, changes, reread=False)
+            self._rows += self._count(moved)
+            while self._rows > _MOST_ROWS and len(self._after) > 1:
+                oldest, _ = self._after.popitem(last=False)
+                self._rows -= self._count(oldest)
+        self._after.move_to_end(moved)
         return self._after[moved]
+
+    def _count(self, moved: _Moved) -> int:
+        """How many settings of the moved levers stand side by side."""
+        return prod(len(self._groups[n][g]) for n, g in moved)
 
     def _side_by_side(self, moved: _Moved) -> dict[str, Any]:
         groups = [self._groups[n][g] for n, g in moved]

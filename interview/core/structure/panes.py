@@ -21,6 +21,7 @@ _POISSON = 0.22  # glass: between EN 572 (0.20) and other data tables (0.23)
 _SHORTEST, _LONGEST = 0.1, 10.0  # length to height; beyond, the pane is a strip
 _ROWS = 121  # evenly spaced in the logarithm of length to height
 _TERMS = 80  # odd terms m = 1 … 159; the rest is below 1e-5 at length to height 10
+_AT_ONCE = 16  # ratios summed at a time
 _LEVELS = 61  # heights at which the moments are summed
 _FILL_TERMS, _FILL_LEVELS = 20, 41  # enough for a ratio of two sums, to 0.2 %
 _BELOW_EDGE = 0.8  # moments inside the pane peak under this height, or else at the top edge
@@ -126,8 +127,23 @@ def middle_line(
     (0 is water, 1 the uniform load of the handbooks); or water up to a share `fill` of the
     height, where the pressure still falls by 1 over the whole height. Symmetry puts the
     governing moments at mid-length. Exponentials scaled to the edge they start from keep the
-    system regular.
+    system regular. Few ratios are summed at a time, so that little memory is taken.
     """
+    parts = np.array_split(ratios, -(-len(ratios) // _AT_ONCE))
+    summed = (_summed(part, heights, top_edge, poisson, top_load, fill, terms) for part in parts)
+    bulge, along, up = (np.concatenate(column) for column in zip(*summed, strict=True))
+    return bulge, along, up
+
+
+def _summed(
+    ratios: _Array,
+    heights: _Array,
+    top_edge: str,
+    poisson: float,
+    top_load: float,
+    fill: float,
+    terms: int,
+) -> tuple[_Array, _Array, _Array]:
     term = np.arange(1, 2 * terms, 2)
     wave = term * np.pi / ratios[:, None]
     scale = 4 * np.sin(term * np.pi / 2) / (np.pi * term * wave**4)

@@ -37,6 +37,7 @@ _TRIALS = ((0.5, 0.5, 0.5), *itertools.product((0.2, 0.8), repeat=3))
 """Where in a cell it is tried, as shares of its edges."""
 _FINE = 1e-5
 """Precision of the stepped solution at the knots and trial points."""
+_AT_ONCE = 8192
 _Floats: TypeAlias = NDArray[np.float64]
 
 
@@ -117,7 +118,15 @@ def _cell(axis: _Floats, at: _Floats) -> NDArray[np.intp]:
 
 
 def _between(table: _Floats, at: list[_Floats]) -> _Floats:
-    """The table between its knots: the cubic through four of them, along each axis."""
+    """The table between its knots, few points at a time: each takes 64 of them."""
+    blocks = range(0, max(len(at[0]), 1), _AT_ONCE)
+    return np.concatenate(
+        [_through_four(table, [axis[n : n + _AT_ONCE] for axis in at]) for n in blocks]
+    )
+
+
+def _through_four(table: _Floats, at: list[_Floats]) -> _Floats:
+    """The cubic through the four knots about each point, along each axis."""
     parts = [_weights(axis, w) for axis, w in zip(_AXES, at, strict=True)]
     (rows, by_row), (columns, by_column), (layers, by_layer) = parts
     four = np.arange(4)
