@@ -1176,10 +1176,10 @@ def _tank(path: Path) -> Interview:
 
 def _retyped(given: Given) -> str:
     """A given as somebody would type it: in the keeper's words where there are any."""
-    values = given.value if isinstance(given.value, tuple) else (given.value,)
-    words = [str(v) if isinstance(v, str) else f"{v.best:.17g}" for v in values if v is not None]
     if isinstance(given.value, bool):
         return "yes" if given.value else "no"
+    values = given.value if isinstance(given.value, tuple) else (given.value,)
+    words = [str(v) if isinstance(v, str) else f"{v.best:.17g}" for v in values if v is not None]
     return ", ".join(words)
 
 

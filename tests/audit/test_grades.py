@@ -193,10 +193,12 @@ def test_what_can_kill_or_burn_hides_nothing() -> None:
         "circuit", "rcd", "drip_loops", "strip", "decor", "hygiene", "heater_power",
     }  # fmt: skip
     by_rule = {c.id: c.hides_nothing_when for c in all_checks() if c.hides_nothing_when}
-    assert by_rule == {"platform_space": ("wrong_when",)}, "no platform at all"
+    no_platform, gives_way = ("wrong_when",), ("danger_when",)
+    assert by_rule == {"platform_space": no_platform, "platform_float": gives_way}
     for check in all_checks():
-        can_be_danger = check.danger or "danger_when" in check.whens
-        assert not can_be_danger or check.hides_nothing, check.id
+        assert not check.danger or check.hides_nothing, check.id
+        hides = check.hides_nothing or "danger_when" in check.hides_nothing_when
+        assert "danger_when" not in check.whens or hides, check.id
 
 
 def test_a_rule_that_is_written_wrong_is_refused_with_its_line(tmp_path: Path) -> None:
