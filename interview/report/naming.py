@@ -7,7 +7,7 @@ __all__ = ["capital", "spoken"]
 
 def spoken(check: str) -> str:
     """A check's id as people say it."""
-    words = check.replace("_", " ")
+    words = "pH" if check == "ph" else check.replace("_", " ")
     return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
 
 

@@ -30,7 +30,7 @@ SHIPPED = Path(assembly.__file__).parent
 
 # The ids people's scripts depend on, by section.
 CHECKS = {
-    "space": "swim_area swim_depth volume_rule escape outgrow company",
+    "space": "swim_area swim_depth depth_for_young volume_rule escape outgrow company",
     "basking": (
         "platform_space platform_float platform_gap ramp basking_heat basking_hot_day "
         "basking_cold_day lamp_holder lamp_plastic lamp_fixing lamp_reach lamp_glass photoperiod "
@@ -41,8 +41,10 @@ CHECKS = {
         "water_temperature hot_room_water heater_power heater_stuck heater_cover heater_glass "
         "water_change_dip"
     ),
-    "filter": "turnover media intake cycling ammonia nitrite nitrate nitrate_today dechlorination",
-    "feeding": "feeding",
+    "filter": (
+        "turnover media intake cycling ph ammonia nitrite nitrate nitrate_today dechlorination"
+    ),
+    "feeding": "feeding feeding_pause",
     "structure": "floor_load tank_glass stand",
     "electricity": "circuit rcd drip_loops strip",
     "hazards": "substrate_grain decor wood plants",

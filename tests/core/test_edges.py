@@ -194,7 +194,7 @@ SCALED: tuple[tuple[str, str, float, dict[str, Any]], ...] = (
         "feed_need",
         "feed_need_factor",
         1,
-        {"body_mass": np.array([0.3]), "life_stage": np.array([2.0])},
+        {"body_mass": np.array([0.3]), "growth_done": np.array([1.0])},
     ),
     ("uv_index_new", "uvb_unit_factor", 1, {**COIL}),
     ("uv_index_new", "uvb_class_factor_coil", 1, {**COIL}),

@@ -196,3 +196,7 @@ def test_a_tank_can_be_filled_up_to_a_margin_under_its_rim() -> None:
     assert enclosure.fillable_depth(0.20, 0.50, 0.04, 0.06) == pytest.approx(0.40)
     assert enclosure.fillable_depth(0.20, 0.50, 0.04) == pytest.approx(0.46)
     assert enclosure.fillable_depth(0.48, 0.50, 0.04) == pytest.approx(0.48), "fuller already"
+
+
+def test_depth_in_shell_lengths_of_the_smallest() -> None:
+    assert enclosure.bathing_depth_share(0.2, 0.05) == pytest.approx(4.0)

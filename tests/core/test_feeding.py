@@ -60,21 +60,53 @@ def test_energy_lies_between_respirometry_and_one_and_a_half_times_it() -> None:
     assert 3.84 * 2.5 < kilocalories < 3.84 * 2 * 1.6
 
 
-def test_feed_need_of_a_mixed_tank_is_the_sum_by_stage() -> None:
+def test_feed_need_of_a_mixed_tank_is_the_sum_by_growth() -> None:
     mixed = ADULT_MUSK | {
         "species": ("sternotherus_odoratus", SLIDER),
         "sex": ("female", "unknown"),
         "carapace_length": np.array([0.11, 0.10]),
     }
-    musk = laws.feed_need_for("sternotherus_odoratus", 0.11, "adult")
-    slider = laws.feed_need_for(SLIDER, 0.10, "juvenile")
-    assert _value("feed_need", mixed) == pytest.approx(musk + slider)
-    assert _value("grown_feed_share", mixed) == pytest.approx(musk / (musk + slider))
+    done = _value("growth_done", mixed)
+    needs = [
+        laws.feed_need_for(kind, length, "adult") * (2 - share)
+        for kind, length, share in zip(mixed["species"], (0.11, 0.10), done, strict=True)
+    ]
+    assert _value("feed_need", mixed) == pytest.approx(sum(needs))
+    assert _value("grown_feed_share", mixed) == pytest.approx(needs[0] / sum(needs))
+    mean = (needs[0] * done[0] + needs[1] * done[1]) / sum(needs)
+    assert _value("feed_share_most", mixed) == pytest.approx(2 - 0.45 * mean)
+    assert _value("feed_share_close_most", mixed) == pytest.approx(3 - 0.8 * mean)
+
+
+@pytest.mark.parametrize(
+    ("length", "line"), [(0.05, 2.37), (0.10, 2.06), (0.15, 1.75), (0.20, 1.44)]
+)
+def test_the_need_of_a_growing_slider_fades_with_its_length(length: float, line: float) -> None:
+    """A slider female, multiples of the resting energy [computed apart from the program]."""
+    slider = ADULT_MUSK | {
+        "species": (SLIDER,), "sex": ("female",), "carapace_length": np.array([length]),
+    }  # fmt: skip
+    (done,) = _value("growth_done", slider)
+    assert 2.5 - 1.25 * done == pytest.approx(line, abs=0.03)
+
+
+def test_the_need_has_no_step() -> None:
+    lengths = np.linspace(0.03, 0.27, 200)
+    needs = [
+        float(_value("feed_need", ADULT_MUSK | {
+            "species": (SLIDER,), "sex": ("male",), "carapace_length": np.array([length]),
+        }))
+        for length in lengths
+    ]  # fmt: skip
+    assert np.max(np.abs(np.diff(np.log(needs)))) < 0.12
 
 
 def test_a_weighed_animal_eats_by_its_weight() -> None:
     weighed = ADULT_MUSK | {"mass": np.array([0.4])}
-    assert _value("feed_need", weighed) == pytest.approx(laws.feed_for_mass(0.4, "adult"))
+    (done,) = _value("growth_done", weighed)
+    assert _value("feed_need", weighed) == pytest.approx(
+        laws.feed_for_mass(0.4, "adult") * (2 - done)
+    )
 
 
 def test_growing_animals_make_ammonia_by_the_fish_farming_figure() -> None:

@@ -22,6 +22,7 @@ __all__ = [
     "basking_band_low",
     "fine_sand_required",
     "invasive_listed",
+    "ph_least",
     "protected_native",
     "strong_swimmer",
     "target_water_temperature",
@@ -31,9 +32,12 @@ __all__ = [
     "water_band_high",
     "water_band_low",
     "water_too_cold",
+    "water_watch_high",
 ]
 QUANTITIES = __all__
 
+_TOO_WARM = 3.0  # K
+_PH_LEAST, _PH_SOFTSHELL = 6.0, 6.5
 _STRONG = frozenset({"moderate", "strong", "very_strong"})
 
 
@@ -62,6 +66,30 @@ def water_band_high(species: Words, life_stage: Num) -> Any:
     """
     ends = _by_stage(species, life_stage, np.maximum, lambda i, key: i.facts[key].high)
     return np.min(ends, axis=-1)
+
+
+def water_watch_high(water_band_high: Num) -> Any:
+    """Water temperature above which it is plainly too warm [degC].
+
+    Formula: water_band_high + 3 K
+
+    Source: modelling_choice, three kelvin over the band [assumption]
+    """
+    return np.asarray(water_band_high, dtype=float) + _TOO_WARM
+
+
+def ph_least(species: Words | None = None) -> float:
+    """Lowest pH that is still tolerated by every animal [1].
+
+    Args:
+        species [choice]: id of each animal's species; no softshell where it isn't known
+
+    Formula: 6.0, with a softshell 6.5
+
+    Source: common_practice, softshells get sore skin in sour water [practice]
+    """
+    kinds = (species,) if isinstance(species, str) else species or ()
+    return _PH_SOFTSHELL if any(kind.startswith("apalone") for kind in kinds) else _PH_LEAST
 
 
 def target_water_temperature(water_band_low: Num, water_band_high: Num) -> Any:

@@ -15,6 +15,8 @@ __all__ = [
     "feed_need",
     "feed_rate",
     "feed_share",
+    "feed_share_close_most",
+    "feed_share_most",
     "grown_feed_share",
 ]
 QUANTITIES = __all__
@@ -35,19 +37,19 @@ def feed_rate(feed_mass: Num, feeds_per_week: Num) -> Any:
     return np.asarray(feed_mass, dtype=float) * feeds_per_week / _WEEK
 
 
-def feed_need(body_mass: Num, life_stage: Num, feed_need_factor: Num) -> Any:
+def feed_need(body_mass: Num, growth_done: Num, feed_need_factor: Num) -> Any:
     """Dry pellets all animals need, averaged over the days [kg/s].
 
-    A sanity check on what is fed, not a diet plan. An animal counts as growing until the
-    lower end of the adult range.
+    A sanity check on what is fed, not a diet plan. The need fades with length from that of a
+    hatchling to that of a grown animal, without a step.
 
-    Formula: sum of feed_for_mass(body_mass, stage) · feed_need_factor
+    Formula: sum of feed_for_mass(body_mass, growing) · (1 − growth_done / 2) · feed_need_factor
 
     Source: common_practice, energy by mass to the power 0.75 [practice]
     Source: modelling_choice, 1.25 times it for adults, 2.5 for growing animals [assumption]
     Source: recalled, 3.2 kcal a gram of dry pellets [memory]
     """
-    return np.sum(_each_need(body_mass, life_stage), axis=-1) * feed_need_factor
+    return np.sum(_each_need(body_mass, growth_done), axis=-1) * feed_need_factor
 
 
 def feed_share(feed_rate: Num, feed_need: Num) -> Any:
@@ -58,14 +60,39 @@ def feed_share(feed_rate: Num, feed_need: Num) -> Any:
     return np.asarray(feed_rate, dtype=float) / feed_need
 
 
-def grown_feed_share(body_mass: Num, life_stage: Num) -> Any:
+def feed_share_most(body_mass: Num, growth_done: Num) -> Any:
+    """Dry food over the need that still counts as about right [1].
+
+    Formula: 2 for hatchlings, 1.55 for grown animals, between them by growth_done, each by its need
+
+    Source: modelling_choice, a growing animal makes length of what is too much [assumption]
+    """
+    return 2.0 - 0.45 * _mean_growth_done(body_mass, growth_done)
+
+
+def feed_share_close_most(body_mass: Num, growth_done: Num) -> Any:
+    """Dry food over the need from which it is too much [1].
+
+    Formula: 3 for hatchlings, 2.2 for grown animals, between them by growth_done, each by its need
+
+    Source: modelling_choice, a growing animal makes length of what is too much [assumption]
+    """
+    return 3.0 - 0.8 * _mean_growth_done(body_mass, growth_done)
+
+
+def _mean_growth_done(body_mass: Num, growth_done: Num) -> Any:
+    need = _each_need(body_mass, growth_done)
+    return np.sum(need * growth_done, axis=-1) / np.sum(need, axis=-1)
+
+
+def grown_feed_share(body_mass: Num, growth_done: Num, life_stage: Num) -> Any:
     """Share of the food that goes to animals which no longer grow [1].
 
     Formula: need of the grown animals / need of all
 
     Source: modelling_choice, food shared out by need [assumption]
     """
-    need = _each_need(body_mass, life_stage)
+    need = _each_need(body_mass, growth_done)
     grown = np.where(np.asarray(life_stage) == ADULT, need, 0.0)
     return np.sum(grown, axis=-1) / np.sum(need, axis=-1)
 
@@ -91,7 +118,7 @@ def ammonia_load(
     return laws.ammonia_from_feed(feed_rate, feed_protein, yielded)
 
 
-def _each_need(body_mass: Num, life_stage: Num) -> Any:
+def _each_need(body_mass: Num, growth_done: Num) -> Any:
     mass = np.atleast_1d(body_mass)
     adult, growing = (laws.feed_for_mass(mass, word) for word in ("adult", "juvenile"))
-    return np.where(np.asarray(life_stage) == ADULT, adult, growing)
+    return growing + (adult - growing) * np.asarray(growth_done, dtype=float)

@@ -6,9 +6,10 @@ from typing import Any
 
 import numpy as np
 
-from interview.care.species import captive_growth
+from interview.care.species import Profile, captive_growth
 from interview.core.animal import body as laws
 from interview.core.animal.growth_curves import adult_end
+from interview.core.animal.per_animal import facts, facts_by_sex
 from interview.core.numeric import Num, Words, each_animal, largest
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "each_growth_factor",
     "fitting_carapace_length",
     "grown_length_share",
+    "growth_done",
     "life_stage",
     "outgrow_time",
     "outgrow_time_high",
@@ -67,6 +69,31 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
     Species source: recalled, adult ranges by species [memory]
     """
     return largest(np.asarray(carapace_length, dtype=float) / adult_end(species, sex))
+
+
+def growth_done(species: Words, sex: Words, carapace_length: Num) -> Any:
+    """How far each animal has grown, from 0 at hatching to 1 where its curve ends [1].
+
+    Args:
+        species [choice]: id of each animal's species
+        sex [choice]: female, male or unknown (counts as female), for each animal
+        carapace_length [m, 0.01 to 0.8]: straight carapace length of each animal
+
+    Formula: (carapace_length − length at hatching) / (end − length at hatching), from 0 to 1, where
+    end = the growth curve's limit, else the middle of the adult range
+
+    Source: modelling_choice, the share of the way in length [assumption]
+    Species source: amp, lengths at hatching, growth curves and adult ranges [published]
+    """
+    hatching = facts(species, lambda item: item.facts["carapace_length_hatchling"].middle)
+    end = facts_by_sex(species, sex, _curve_end)
+    length = np.asarray(carapace_length, dtype=float)
+    return np.clip((length - hatching) / (end - hatching), 0.0, 1.0)
+
+
+def _curve_end(kind: Profile, sex: str) -> float:
+    curve = kind.growth_curve(sex)
+    return curve.asymptote if curve else kind.adult_carapace_length(sex).middle
 
 
 def each_growth_factor(

@@ -10,6 +10,7 @@ from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.numeric import Num, first_known, without_strays
 
 __all__ = [
+    "bathing_depth_share",
     "brim_volume",
     "escape_height",
     "fillable_depth",
@@ -235,6 +236,14 @@ def escape_height(water_line_below_rim: Num, foothold_height: Num) -> Any:
     Source: geometry, plain arithmetic [computed]
     """
     return water_line_below_rim - np.asarray(foothold_height, dtype=float)
+
+
+def bathing_depth_share(water_depth: Num, smallest_carapace_length: Num) -> Any:
+    """Depth of the water over the smallest animal's shell length [1].
+
+    Source: geometry, ratio of two lengths [computed]
+    """
+    return water_depth / np.asarray(smallest_carapace_length, dtype=float)
 
 
 def volume_per_shell_length(water_volume: Num, total_carapace_length: Num) -> Any:
