@@ -54,6 +54,7 @@ class RecheckTalk(Talk):
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
         first, self._open_before = True, set(self._open())
+        self._at_once.is_known(self.prediction.before)
         while changes := self._what_changed(first):
             self._told_of = [changed for changed, _, _ in changes]
             for changed, clause, others in changes:

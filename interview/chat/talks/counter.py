@@ -164,7 +164,13 @@ class CounterTalk(Talk):
             if not (part and self._take(place, part)):
                 self._missed[place] += 1
         self._in_row = False
+        self._warn()
         return True
+
+    def _warn(self) -> None:
+        """After a row, not within it."""
+        if not self._in_row:
+            super()._warn()
 
     @staticmethod
     def _parts(line: str, expected: int) -> list[str]:

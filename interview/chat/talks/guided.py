@@ -21,6 +21,8 @@ from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner, asked_at
 from interview.chat.talks.listening import listen
+from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.chat.talks.trying_out import try_out
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
@@ -51,10 +53,13 @@ class Talk:
     _jumped: list[Place] = field(default_factory=list)
     _doubted: set[str] = field(default_factory=set)
     _meant: str = ""
+    _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
 
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
         self.interview.skipped.clear()
+        if self.face.live and self.interview.answers:
+            self._at_once.is_known(assembly.audit_of(self.interview, ""))
         self.go_on()
 
     def go_on(self) -> None:
@@ -138,6 +143,7 @@ class Talk:
         for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
         self.save()
+        self._warn()
         return True
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
@@ -197,6 +203,13 @@ class Talk:
             self.face.say(f"That may have changed: {names}. I'll ask again.")
         self._remark(question)
         self._misfits(place)
+        self._warn()
+
+    def _warn(self) -> None:
+        """Say to somebody who is there what can't wait for the audit."""
+        if self.face.live:
+            for sentence in self._at_once.new(self.interview):
+                self.face.say(sentence)
 
     def _misfits(self, place: Place) -> None:
         """Say what this answer does not fit together with; ask somebody there to confirm it."""
@@ -272,16 +285,11 @@ class Talk:
         if asked == "how":
             self.face.say(question.hint, "help")
         else:
-            self._why(question)
+            from interview.chat.talks.why_asked import reasons  # heavy: not before it is asked
+
+            for line in reasons(question):
+                self.face.say(line, "help")
         return False
-
-    def _why(self, question: Question) -> None:
-        """The reason, the checks the answer feeds and where their limits come from."""
-        from interview.chat.talks.why_asked import fed_by
-
-        self.face.say(question.help, "help")
-        for line in fed_by(question):
-            self.face.say(line, "help")
 
     def _skip(self, place: Place) -> bool:
         question = self.interview.question(place)
@@ -315,18 +323,7 @@ class Talk:
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
-        from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
-        from interview.supposing import suppose
-
-        try:
-            changes = read_what_if(self.interview, line)
-        except NotAnIf as problem:
-            self.face.say(str(problem), "refusal")
-            return
-        self.face.say(said_back(self.interview, changes))
-        before = assembly.audit_of(self.interview, "")
-        self.face.compare(before, suppose(before, self.interview.given(), changes))
-        self.face.say("That was only a what-if; your answers stand as they are.")
+        try_out(self.interview, self.face, line)
 
     def _find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words."""

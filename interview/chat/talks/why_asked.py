@@ -11,11 +11,17 @@ from interview.core.wiring import quantities
 from interview.graph.questions import Question
 from interview.report.naming import spoken
 
-__all__ = ["checks_fed", "fed_by"]
+__all__ = ["checks_fed", "fed_by", "reasons"]
 
 _NAMED = 5
 _PRACTICE = "common_practice"
 _PRINTED = ("published", "law", "standard", "computed")
+
+
+def reasons(question: Question) -> Iterator[str]:
+    """The reason, the checks the answer feeds and where their limits come from."""
+    yield question.help
+    yield from fed_by(question)
 
 
 def checks_fed(question: Question) -> tuple[Check, ...]:

@@ -1,0 +1,52 @@
+"""What can't wait for the audit: a danger that is certain, and the law on keeping an animal."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from interview import assembly
+from interview.graph.interview import Interview
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+
+__all__ = ["SaidAtOnce"]
+
+_LAW = ("invasive_law", "small_turtle_law")
+_ON_LAW = "About the law."
+_URGENT = "This can't wait."
+_PLANNED = "Before an animal moves in."
+
+
+@dataclass
+class SaidAtOnce:
+    """Says each danger and each law once, after the answer that made it certain."""
+
+    _told: set[str] = field(default_factory=set)
+
+    def is_known(self, audit: Audit) -> None:
+        """Take what an audit says as told before."""
+        self._told |= {finding.check for finding in audit.findings if _can_not_wait(finding)}
+
+    def new(self, interview: Interview) -> Iterator[str]:
+        """What the answers have made certain since, with what to do."""
+        audit = assembly.audit_of(interview, "")
+        planned = audit.tank.lookup("stage") == "planning"
+        for finding in audit.findings:
+            if finding.check in self._told or not _can_not_wait(finding):
+                continue
+            self._told.add(finding.check)
+            urgent = _PLANNED if planned else _URGENT
+            lead = _ON_LAW if finding.check in _LAW else urgent
+            yield " ".join(part for part in (lead, finding.say, finding.do) if part)
+
+
+def _can_not_wait(finding: Finding) -> bool:
+    from interview.chat.talks.grade_so_far import is_certain  # heavy: not before the first answer
+
+    if finding.check in _LAW:
+        return finding.applies and finding.verdict in ("close", "wrong") and not finding.assumed
+    return finding.verdict == "danger" and is_certain(finding)

@@ -1,0 +1,137 @@
+"""A danger is said after the answer that made it certain, once; so is the law, to who is there."""
+
+from __future__ import annotations
+
+import pytest
+from fakes import FakeFace, Held, demo, talk, up_to
+
+from interview import assembly
+from interview.chat.faces.face import Asked, Left, Tone
+from interview.chat.rechecks.prediction import Prediction
+from interview.chat.rechecks.recheck_talk import RecheckTalk
+from interview.chat.talks.counter import CounterTalk
+from interview.chat.talks.guided import Talk
+from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.graph.interview import Place
+
+URGENT = "This can't wait."
+UNGUARDED = "No GFCI or RCD guards the tank."
+LAW = "About the law."
+
+
+def _urgent(held: Held) -> list[str]:
+    return [text for text in held.face.tones("note") if text.startswith((URGENT, LAW))]
+
+
+def test_a_danger_is_said_after_its_answer_with_what_to_do() -> None:
+    (said,) = _urgent(talk(["no"], up_to("rcd"), live=True))
+    assert said.startswith(f"{URGENT} {UNGUARDED}")
+    assert "Pull the plugs before a hand goes in." in said
+
+
+class InOrder(FakeFace):
+    """Keeps what was asked and said in one list."""
+
+    live = True
+
+    def __init__(self, lines: list[str]) -> None:
+        super().__init__(lines)
+        self.shown: list[str] = []
+
+    def show(self, asked: Asked) -> None:
+        super().show(asked)
+        self.shown.append(asked.place.id if asked.place else "")
+
+    def say(self, text: str, tone: Tone = "note") -> None:
+        super().say(text, tone)
+        self.shown.append(text)
+
+
+def test_it_is_said_before_the_next_question() -> None:
+    face = InOrder(["no"])
+    with pytest.raises(Left):
+        Talk(up_to("rcd"), face, lambda: None).run()
+    (at,) = (number for number, text in enumerate(face.shown) if UNGUARDED in text)
+    asked = [number for number, text in enumerate(face.shown) if " " not in text]
+    assert asked[0] < at < asked[1]
+
+
+def test_it_is_said_once() -> None:
+    held = talk(["no", "change rcd", "no", "change rcd", "yes"], up_to("rcd"), live=True)
+    assert len(_urgent(held)) == 1
+
+
+def test_what_nobody_knows_is_no_certain_danger() -> None:
+    assert _urgent(talk(["not sure"], up_to("rcd"), live=True)) == []
+
+
+def test_a_guarded_tank_is_no_danger() -> None:
+    assert _urgent(talk(["yes"], up_to("rcd"), live=True)) == []
+
+
+def test_a_pipe_reads_it_in_the_audit() -> None:
+    assert _urgent(talk(["no"], up_to("rcd"))) == []
+
+
+def test_what_was_a_danger_when_the_talk_began_is_not_said_again() -> None:
+    interview = up_to("rcd")
+    interview.record(Place("rcd"), "no")
+    place = interview.next()
+    assert place is not None
+    assert _urgent(talk(["not sure"], interview, live=True)) == []
+
+
+def test_in_a_plan_nothing_swims_yet() -> None:
+    interview = assembly.new_interview()
+    given = {"stage": "planning", "vulnerable_person": "yes", "kitchen_used": "yes"}
+    for name, said in given.items():
+        interview.record(Place(name), said)
+    (told,) = SaidAtOnce().new(interview)
+    assert told.startswith("Before an animal moves in. Tank water or gear comes into the kitchen")
+
+
+@pytest.mark.parametrize(
+    ("region", "species", "told"),
+    [
+        ("europe", "red-eared slider", True),
+        ("europe", "musk turtle", False),
+        ("united kingdom", "red-eared slider", True),
+        ("north america", "red-eared slider", False),
+    ],
+)
+def test_the_law_on_keeping_is_said_at_the_species(region: str, species: str, told: bool) -> None:
+    """Sliders are on the Union's list by Regulation (EU) 2016/1141."""
+    interview = up_to("species", {"region": region})
+    law = _urgent(talk([species], interview, live=True))
+    assert [text.startswith(LAW) for text in law] == [True] * told
+    if told:
+        assert "Check the current list" in law[0]
+
+
+@pytest.mark.parametrize(("length", "told"), [("9 cm", True), ("15 cm", False)])
+def test_the_law_on_selling_is_said_at_the_shell(length: str, told: bool) -> None:
+    """Under four inches: 21 CFR 1240.62."""
+    interview = up_to("carapace_length", {"region": "north america"})
+    law = _urgent(talk([length], interview, live=True))
+    assert ["may not be sold" in text for text in law] == [True] * told
+
+
+def test_at_the_counter_it_is_said_after_the_row() -> None:
+    interview = up_to("rcd")
+    face = FakeFace(["no; yes; yes"])
+    face.live = True
+    with pytest.raises(Left):
+        CounterTalk(interview, face, lambda: None, "counter").run()
+    assert sum(UNGUARDED in text for text in face.tones("note")) == 1
+
+
+def test_a_recheck_says_only_what_is_new() -> None:
+    interview = demo("map_turtle_hatchling")
+    before = assembly.audit_of(interview, "")
+    face = FakeFace(["heater power", "150 W", "", ""])
+    face.live = True
+    prediction = Prediction(interview, before, interview.known())
+    RecheckTalk(interview, face, lambda: None, prediction=prediction).run()
+    assert interview.answers[Place("heater_power")].said == "150 W"
+    assert UNGUARDED in " ".join(finding.say for finding in before.findings)
+    assert UNGUARDED not in " ".join(face.tones("note"))
