@@ -10,11 +10,12 @@ from interview.chat.faces.face import Asked
 from interview.chat.hearing.changes import LeftAt, another_animal, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.rechecks.events_told import Event, event_told
 from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left, Talk
 from interview.graph.interview import Place
-from interview.words.mentions.clauses import Clause
+from interview.words.mentions.clauses import Clause, clauses_in
 
 __all__ = ["RecheckTalk"]
 
@@ -41,6 +42,9 @@ class RecheckTalk(Talk):
     """What this recheck has asked, for its number of questions."""
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
+
+    _events: dict[Place, Event] = field(default_factory=dict, init=False)
+    """What happened at a place, still to be asked about."""
 
     def let_pass(self, time: datetime.timedelta) -> None:
         """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
@@ -100,13 +104,30 @@ class RecheckTalk(Talk):
                 return changes
 
     def _told_in(self, line: str) -> list[Change]:
-        return changes_told(self.interview, line.removeprefix("change ").strip(), self._find)
+        """The changes a line tells of, and what it says happened by itself."""
+        line = line.removeprefix("change ").strip()
+        told: list[tuple[Clause, Event | None]] = [
+            (clause, event_told(self.interview, clause, self._find)) for clause in clauses_in(line)
+        ]
+        if not any(event for _, event in told):
+            return changes_told(self.interview, line, self._find)
+        changes: list[Change] = []
+        for clause, event in told:
+            if event:
+                self._events[event.place] = event
+                changes.append((event.place, clause, []))
+            else:
+                changes += changes_told(self.interview, clause.text, self._find)
+        return changes
 
     def _offered(self, place: Place) -> None:
         """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
         self._offer = None
         interview, clause = self.interview, self._clause
         if clause is None:
+            return
+        if event := self._events.pop(place, None):
+            self._offer = place, event.answer, event.why
             return
         if count := interview.question(place).count_of and another_animal(interview, clause):
             self._offer = place, str(count), f"With another one that makes {count}."

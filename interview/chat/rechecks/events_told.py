@@ -1,0 +1,111 @@
+"""What happens to a tank in its own words: an animal grew, a UVB lamp is new, the tank is built."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from interview.chat.hearing.changes import spoken
+from interview.chat.hearing.what_if import asked_at
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.words.intents.reference import turtle_in
+from interview.words.intents.value import step_in, value_in
+from interview.words.mentions.clauses import Clause
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["Event", "event_told"]
+
+_SHELL, _LAMP_AGE, _STAGE = "carapace_length", "uvb_lamp_age", "stage"
+
+_GREW = {"grew", "grown"}
+_RENEWED = {"changed", "replaced", "renewed", "swapped", "exchanged", "new", "fresh"}
+_UVB, _LAMP = {"uv", "uvb"}, {"bulb", "bulbs", "lamp", "lamps", "tube", "tubes", "light"}
+_OTHER_KIND = {"for", "to", "into", "with", "holder", "fixture", "reflector"}
+_BUILT = ("is built", "is set up", "is up", "is ready", "is finished", "is filled", "is running")
+_MOVED_IN = ("moved in", "lives in", "is in", "is living in", "swims in", "are in", "live in")
+_STAGES = {"planning": 0, "set up": 1, "living": 2}
+
+
+@dataclass(frozen=True)
+class Event:
+    """The answer an event leaves, to be taken with Enter, and why that one."""
+
+    place: Place
+    answer: str
+    why: str
+
+
+def event_told(
+    interview: Interview, clause: Clause, find: Callable[[str], Place | None]
+) -> Event | None:
+    """What happened, where a clause tells of something that happens to tanks.
+
+    Args:
+        interview: the answers before
+        clause: what was told
+        find: which place a few words mean, asked back where several are meant
+    """
+    return (
+        _grown(interview, clause, find) or _new_lamp(interview, clause) or _built(interview, clause)
+    )
+
+
+def _grown(
+    interview: Interview, clause: Clause, find: Callable[[str], Place | None]
+) -> Event | None:
+    """A shell by so much longer than it was, or as long as is told."""
+    if _GREW.isdisjoint(clause.words) or not clause.amounts:
+        return None
+    turtle = turtle_in(clause)
+    if turtle is not None and turtle <= interview.animal_count:
+        place: Place | None = Place(_SHELL, turtle - 1)
+    elif interview.animal_count == 1:
+        place = Place(_SHELL, 0)
+    else:
+        place = find("shell length")
+    if place is None or place not in interview.answers:
+        return None
+    now = interview.known()[_SHELL][place.animal or 0]
+    asked = asked_at(interview, interview.question(place))
+    try:
+        if "to" in clause.words:
+            told, _ = value_in(clause, asked)
+            return Event(place, told, f"I take it that this is {told} now.")
+        longer = now + step_in(clause, asked, interview.region)
+    except NotUnderstood:
+        return None
+    answer = spoken(interview, place, longer)
+    before = interview.answers[place].said
+    return _if_taken(interview, Event(place, answer, f"It was {before}, so {answer} now."))
+
+
+def _new_lamp(interview: Interview, clause: Clause) -> Event | None:
+    """A UVB lamp of the same kind, not yet lit."""
+    words, place = set(clause.words), Place(_LAMP_AGE)
+    tells = words & _RENEWED and words & _UVB and words & _LAMP
+    if not tells or words & _OTHER_KIND or clause.amounts:
+        return None
+    if not interview.relevance().get(place):
+        return None
+    return Event(place, "0 h", "A new lamp has burned for 0 h.")
+
+
+def _built(interview: Interview, clause: Clause) -> Event | None:
+    """A planned tank that stands now, or one with an animal in it now."""
+    text = " ".join(clause.words).replace(" now", "").replace(" has been ", " is ")
+    stage = "living" if any(way in text for way in _MOVED_IN) else "set up"
+    if stage == "set up" and not any(way in text for way in _BUILT):
+        return None
+    known = str(interview.known().get(_STAGE, "")).replace("_", " ")
+    if _STAGES.get(known, 2) >= _STAGES[stage]:
+        return None
+    means = "an animal lives in it" if stage == "living" else "it is filled, with no animal yet"
+    return Event(Place(_STAGE), stage, f"I take it that {means}.")
+
+
+def _if_taken(interview: Interview, event: Event) -> Event | None:
+    try:
+        interview.try_answer(event.place, event.answer)
+    except (NotUnderstood, AnswerRefused):
+        return None
+    return event
