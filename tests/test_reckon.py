@@ -22,7 +22,7 @@ from interview.graph.interview import Given, Interview
 from interview.reckon.explaining import explain
 from interview.reckon.sums import reckon
 from interview.reckon.values import Wanted, value_of
-from interview.report.derivations import told as derivation
+from interview.report.derivations import rendering as derivation
 from interview.setups import SetupError
 
 DEMOS = sorted((Path(__file__).parent.parent / "transcripts_demo").glob("*.yaml"))

@@ -39,10 +39,10 @@ def show_derivation(
     step: Step, origin_of: Callable[[str], str], system: str, *, as_json: bool
 ) -> int:
     """Print a derivation as lines for people, or as JSON."""
-    from interview.report.derivations import told
+    from interview.report.derivations import rendering
 
     if as_json:
-        sys.stdout.write(told.as_json(step, origin_of))
+        sys.stdout.write(rendering.as_json(step, origin_of))
     else:
-        print("\n".join(told.as_lines(step, origin_of, system)))
+        print("\n".join(rendering.as_lines(step, origin_of, system)))
     return 0

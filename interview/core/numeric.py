@@ -13,6 +13,7 @@ from interview.core.errors import Missing
 __all__ = [
     "Num",
     "Words",
+    "draws_at_least",
     "each_animal",
     "first_known",
     "is_number",
@@ -20,7 +21,6 @@ __all__ = [
     "power",
     "shaped_like",
     "solve_rising",
-    "without_strays",
 ]
 
 Num: TypeAlias = float | NDArray[np.float64]
@@ -47,8 +47,8 @@ def each_animal(value: Num) -> NDArray[np.float64]:
     return shaped
 
 
-def without_strays(value: Any, least: Num) -> Any:
-    """A cloud's stray draws raised to the least that can be; as a whole below 0 it stays.
+def draws_at_least(value: Any, least: Num) -> Any:
+    """Draws below the least that can be, raised to it; where all are below 0, as they are.
 
     What is below 0 at its best value is for the wiring to refuse.
     """

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.numeric import Num, first_known, without_strays
+from interview.core.numeric import Num, draws_at_least, first_known
 
 __all__ = [
     "bathing_depth_share",
@@ -122,7 +122,7 @@ def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
     level = inside_height - np.asarray(water_line_below_rim, dtype=float)
-    return without_strays(level, _LEAST_WATER)
+    return draws_at_least(level, _LEAST_WATER)
 
 
 def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
@@ -168,7 +168,7 @@ def submerged_room(
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
     floor = np.asarray(inside_length, dtype=float) * inside_width
-    return without_strays(floor * water_level - grain_volume, floor * _LEAST_WATER)
+    return draws_at_least(floor * water_level - grain_volume, floor * _LEAST_WATER)
 
 
 def water_volume(submerged_room: Num, decor_volume: Num = 0.0) -> Any:

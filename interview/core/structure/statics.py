@@ -107,7 +107,7 @@ def pane_stress_filled(
         tank_length: of the pane, outside
         tank_height: of the pane, outside
         wall_thickness [m, 0.0005 to 0.05]: of the pane
-        water_level [m, 0 to 5]: above the bottom of the pane; below a tenth counts as one
+        water_level [m, 0 to 5]: above the bottom; less than a tenth of the height counts as a tenth
 
     Formula: pane_stress · share, where share = the largest moment of Lévy's series for water to
     this level over that for the brim-full pane
