@@ -2,7 +2,9 @@
 
 A floating platform rides the water line, so lower water takes it away from the lamps; a
 platform that stands or hangs keeps its lamps, and its surface rises out of the water. A
-platform set higher comes nearer to the lamps, which hang where they hung.
+platform set higher comes nearer to the lamps, which hang where they hung. A cover laid over the
+platform lies between it and a UVB lamp that hangs over the rim; who takes away what lies there
+takes the cover away.
 """
 
 from __future__ import annotations
@@ -15,8 +17,10 @@ import numpy as np
 
 from interview.vocabulary.vocabulary import kept_from, riding, void_after
 
-__all__ = ["coupled", "outdated", "pinned", "taken_anew"]
+__all__ = ["coupled", "outdated", "over_the_rim", "pinned", "taken_anew"]
 
+_PATHS = {"none": "open"}
+"""What lies between lamp and platform under a cover of that name, where it is not the same word."""
 _STANDING = ("fixed", "pile", "above_tank")
 
 
@@ -71,7 +75,7 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
     Returns:
         every answer with another value than before: the changes first
     """
-    moved = dict(changes)
+    moved = dict(changes) | _under_the_lamp(known, changes)
     drop = _grown("water_line_below_rim", known, changes)
     standing = known.get("platform_kind") in _STANDING
     if drop is None and "platform_height_above_water" not in changes:
@@ -86,6 +90,31 @@ def coupled(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, A
         if name in known and name not in moved and np.any(sunk):
             moved[name] = known[name] + sunk
     return moved | _one_bulb(known, moved, changes)
+
+
+def _under_the_lamp(known: Mapping[str, Any], changes: Mapping[str, Any]) -> dict[str, Any]:
+    """Cover and light path of a UVB lamp over the rim are one: the one named changes the other."""
+    cover, path = "cover_basking", "uvb_path"
+    named = {cover, path} & set(changes)
+    if len(named) != 1 or not over_the_rim(known) or "uvb_lamp_kind" in changes:
+        return {}
+    if cover in changes and known.get(cover) != changes[cover]:
+        between = known.get(path) in (None, "open", known.get(cover))
+        return {path: _PATHS.get(changes[cover], changes[cover])} if between else {}
+    if changes.get(path) == "open" and known.get(cover) == known.get(path):
+        return {cover: "none"}
+    return {}
+
+
+def over_the_rim(known: Mapping[str, Any]) -> bool:
+    """Whether the UVB lamp hangs higher over the platform than the rim stands, if it is known."""
+    names = ("uvb_lamp_height", "water_line_below_rim", "platform_height_above_water")
+    lamp, line, platform = (known.get(name) for name in names)
+    if lamp is None or line is None or platform is None:
+        return False
+    if known.get("platform_kind") not in ("floating", "fixed", "pile"):
+        return False
+    return bool(np.mean(lamp) >= np.mean(line) - np.mean(platform))
 
 
 def _one_bulb(

@@ -13,6 +13,8 @@ from hypothesis import strategies as st
 from often import often
 
 from interview import assembly
+from interview.advice.levers.levers import all_levers, options_of
+from interview.advice.plans.plans import plans
 from interview.advice.what_if.suppose import changed, changed_working, moved_answers
 from interview.audit.audit import Audit
 from interview.audit.tank import Tank
@@ -307,3 +309,62 @@ def test_a_renewed_lamp_is_no_weaker_than_the_old_one(read: str | None) -> None:
     new = changed(tank, {"uvb_lamp_age": 0.0})
     for then, now in ((tank.best, new.best), (tank.sample, new.sample)):
         assert np.all(now.value("uv_index_shell") >= then.value("uv_index_shell") * (1 - 1e-9))
+
+
+# ---- lamp, cover and rim are one geometry
+
+
+@pytest.fixture(scope="module")
+def open_top() -> Tank:
+    """No cover, the UVB lamp 30 cm over a raft whose rim stands 8.5 cm over it."""
+    return audit_of(MUSK, {"cover_basking": "none", "cover_water": "none", "uvb_path": "open"}).tank
+
+
+def test_a_mesh_laid_under_the_lamp_lies_between(open_top: Tank) -> None:
+    """Mesh takes light as it takes UVB (Kotilainen et al. 2018), wherever it came from."""
+    under = changed(open_top, {"cover_basking": "mesh", "cover_water": "mesh"}).best
+    assert under.value("uvb_path") == "mesh"
+    share = under.value("uv_index_shell") / open_top.best.value("uv_index_shell")
+    assert share == pytest.approx(under.value("uvb_transmission")) and share < 1
+    behind = changed(open_top, {"cover_basking": "glass"}).best
+    assert behind.value("uv_index_shell") == 0, "window glass stops UVB: Duarte et al. 2009"
+
+
+def test_a_lamp_that_hangs_below_the_rim_keeps_its_open_path(open_top: Tank) -> None:
+    low = changed(open_top, {"water_line_below_rim": 0.35, "uvb_lamp_height": 0.25})
+    assert low.best.value("uvb_path") == "open"
+    assert changed(low, {"cover_basking": "mesh"}).best.value("uvb_path") == "open"
+
+
+def test_who_takes_away_what_lies_between_takes_the_cover_away(open_top: Tank) -> None:
+    covered = changed(open_top, {"cover_basking": "mesh"})
+    bare = changed(covered, {"uvb_path": "open"}).best
+    assert bare.value("cover_basking") == "none"
+    assert bare.value("uv_index_shell") == pytest.approx(open_top.best.value("uv_index_shell"))
+
+
+def test_no_lamp_that_shines_through_the_cover_is_hung_below_it(open_top: Tank) -> None:
+    covered = changed(open_top, {"cover_basking": "mesh", "water_line_below_rim": 0.20})
+    over = 0.20 - float(covered.best.value("platform_height_above_water"))
+    lever = next(lever for lever in all_levers() if lever.name == "uvb_lamp_height")
+    heights = [option.changes["uvb_lamp_height"] for option in options_of(lever, covered)]
+    assert heights and min(heights) >= over - 1e-9
+
+
+def test_a_softshell_on_gravel_is_told_to_change_to_sand() -> None:
+    """BMEL 1997, group C: softshells need fine sand to bury in, so the bed is never taken out."""
+    animal = [{"species": "spiny softshell", "carapace_length": "12 cm", "sex": "male"}]
+    bed = {"substrate": "gravel", "substrate_depth": "4 cm", "grain_size": "8 mm"}
+    audit = audit_of(TANKS / "base.yaml", {"animals": animal, **bed})
+    found = plans(audit.tank, audit.findings)
+    said = [change.say for plan in found for change in plan.changes]
+    assert any("fine rounded sand" in say for say in said)
+    assert not any("substrate out" in say for say in said)
+
+
+def test_a_lid_in_a_hot_room_is_opened() -> None:
+    audit = audit_of(TANKS / "base.yaml", {"cover_water": "glass", "room_temperature_high": "31 C"})
+    lever = next(lever for lever in all_levers() if lever.name == "open_lid")
+    (option,) = options_of(lever, audit.tank)
+    after = changed(audit.tank, option.changes).best
+    assert after.value("hot_room_water") < audit.tank.best.value("hot_room_water")

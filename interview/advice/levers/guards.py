@@ -13,6 +13,7 @@ from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
+from interview.core.coupling import over_the_rim
 
 __all__ = ["allowed"]
 
@@ -30,6 +31,7 @@ def allowed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
         _holds(new, tank)
         and not _longer_than_the_tank(new, tank)
         and not _drained(new, tank)
+        and not _under_its_own_cover(new, tank)
         and not _under_the_need(lever, new, tank)
         and not (_renewal_due(lever, tank) and _too_strong_renewed(lever, new, tank))
     )
@@ -61,6 +63,16 @@ def _drained(new: Mapping[str, Any], tank: Tank) -> bool:
         if today is not None and (then is None or then < min(today, least)):
             return True
     return False
+
+
+def _under_its_own_cover(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a UVB lamp that shines through the cover would hang inside the tank, below it."""
+    if "uvb_lamp_height" not in new or not over_the_rim(tank.best.known):
+        return False
+    after = changed_working(tank.best, tank.best, new, reread=False).known
+    covered = after.get("uvb_path") not in (None, "open")
+    covered = covered and after.get("uvb_path") == after.get("cover_basking")
+    return covered and not over_the_rim(after)
 
 
 def _under_the_need(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:

@@ -52,7 +52,9 @@ def settable(value: Any, unit: str, system: str, finest: float = 0.0) -> Any:
     start = units.convert(0.0, unit, shown)
     while finest and units.convert(finest, unit, shown) - start >= 1.9 * step:
         step *= 2
-    return units.convert(round(units.convert(value, unit, shown) / step) * step, shown, unit)
+    steps = round(units.convert(value, unit, shown) / step)
+    grain = steps == 0 and unit == "m"  # of sand: bought, not set with a tape
+    return value if grain else units.convert(steps * step, shown, unit)
 
 
 def _to_figures(value: float, shown: str, figures: int) -> float:

@@ -91,7 +91,8 @@ def changed_working(
         return working
     shifted = {name: _shifted(working, best, name, value) for name, value in changes.items()}
     moved = coupled(working.known, shifted)
-    readings, lost = outdated(best.known, changes)
+    paths = {name: moved[name] for name in ("uvb_path",) if name in moved}
+    readings, lost = outdated(best.known, {**changes, **paths})
     lost = (*lost, *taken_anew(changes))
     known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
     for pin in pinned():
