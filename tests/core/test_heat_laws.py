@@ -30,7 +30,8 @@ def test_saturation_and_latent_heat_agree_with_the_steam_tables(celsius: float) 
     assert ours == pytest.approx(IAPWS97(T=kelvin, x=0).P * 1e6, rel=1e-4)
     assert ours == pytest.approx(psychrolib.GetSatVapPres(celsius), rel=4e-4)
     vapour, liquid = (CoolProp.PropsSI("H", "T", kelvin, "Q", q, "Water") for q in (1, 0))
-    assert air.latent_heat(celsius) == pytest.approx(vapour - liquid, rel=6e-4)
+    near = 3e-4 if 10 <= celsius <= 50 else 6e-4  # the first as the sheet says
+    assert air.latent_heat(celsius) == pytest.approx(vapour - liquid, rel=near)
 
 
 @pytest.mark.parametrize("celsius", [10.0, 19.0, 25.0, 35.0])

@@ -20,9 +20,7 @@ QUANTITIES = __all__
 _LONG_NECKED = ("chelodina_longicollis", "apalone_spinifera")
 _NECK = 2.0 / 1.5  # how much higher a long neck reaches
 _STACKED = 0.4  # of the shell of the one below
-_UNDER_COVER = (
-    0.85  # of the height of a cover: a lamp on it counts as out of reach, measured roughly
-)
+_UNDER_COVER = 0.85  # of a cover's height: a lamp on it is out of reach, roughly measured too
 _FLOOD, _SPOT = 0.15, 0.25  # m from a lamp of 75 W to the glass
 _POWER = 75.0  # W
 

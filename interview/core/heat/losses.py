@@ -39,7 +39,7 @@ _BOARD_THICKNESS, _BOARD_CONDUCTIVITY = 0.018, 0.13  # m, W/m/K; wood-based boar
 _UNDER_BOARD_FILM = 6.0  # W/m**2/K, still air below, radiation included
 _LID_RESISTANCE = 0.004 / 1.0  # m**2 K/W, 4 mm glass; the sheet is 2 % of the whole resistance
 _USUAL_FILM, _USUAL_LID = 8.0, 0.6  # W/m**2/K; share of the rise: where the steps begin
-_ROUNDS, _LID_ROUNDS = 3, 4  # of Newton; each leaves a hundredth of the error or less
+_ROUNDS, _LID_ROUNDS = 3, 4  # of Newton; enough for a hundred-thousandth
 _CLAUSIUS = 5290.0  # K, latent heat over the gas constant of vapour, for a slope
 _VAPOUR = 0.01628  # K/Pa, heat that vapour carries against warm air, Dunkle
 _GAP_EMITTANCE = 1.0 / (1.0 / WATER_EMISSIVITY + 1.0 / _PANE_EMISSIVITY - 1.0)
@@ -251,7 +251,10 @@ class _Film:
 
     @property
     def by_degree(self) -> Num:
-        """How much more is carried off where the face is a degree warmer; good to a hundredth."""
+        """How much more is carried off where the face is a degree warmer: a slope for Newton.
+
+        To a twentieth; to a ninth where the law of a level plate changes.
+        """
         return self.convection * (1.0 + self.power) + self.radiation
 
 
