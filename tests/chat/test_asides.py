@@ -8,11 +8,13 @@ from pathlib import Path
 
 import pytest
 from fakes import CTRL_C, FakeFace, Held, demo, talk, up_to
+from rich.console import Console
 
 from interview import assembly
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Left
 from interview.chat.faces.line_face import PlainFace
+from interview.chat.faces.screen_face import TerminalFace
 from interview.chat.safekeeping import Safekeeping
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.grade_so_far import show_grade_so_far
@@ -127,15 +129,27 @@ def test_no_page_is_saved_under_the_name_of_a_command(
 # ---- the grade so far
 
 
-@pytest.mark.parametrize(
-    "name", ["region", "species", "tank_size", "heater_power", "uvb_lamp_age", "decor_hazards"]
-)
-def test_the_grade_so_far_fits_twelve_lines(name: str) -> None:
-    out = io.StringIO()
-    show_grade_so_far(up_to(name), PlainFace(out=out))
-    lines = [line for line in out.getvalue().splitlines() if line.strip()]
-    assert 2 <= len(lines) <= 12
-    assert max(map(len, lines)) <= 80
+UNTIL = ["region", "species", "tank_size", "heater_power", "uvb_lamp_age", "decor_hazards"]
+DEMOS = ["musk_turtle", "map_turtle_hatchling", "painted_turtles_classroom"]
+
+
+@pytest.mark.parametrize("name", [*UNTIL, *DEMOS])
+def test_the_grade_so_far_fits_twelve_lines_of_a_screen(name: str) -> None:
+    interview = demo(name) if name in DEMOS else up_to(name)
+    for plain in (True, False):
+        out = io.StringIO()
+        console = Console(file=out, width=80, highlight=False)
+        show_grade_so_far(interview, PlainFace(out=out) if plain else TerminalFace(console))
+        lines = [line for line in out.getvalue().splitlines() if line.strip()]
+        assert 2 <= len(lines) <= 12
+        assert max(map(len, lines)) <= 80
+
+
+def test_every_certain_danger_is_named() -> None:
+    held = talk(["grade"], demo("map_turtle_hatchling"))
+    danger = _rows(held, "Certain:")["Danger"]
+    assert danger == "Lamp holder, heater glass, RCD or GFCI, hygiene"
+    assert _rows(held, "Likely:")["Danger"] == "Platform gap"
 
 
 def _rows(held: Held, title: str) -> dict[str, str]:

@@ -133,6 +133,29 @@ def test_what_a_plan_could_not_know_is_asked_once_it_is_built() -> None:
     assert measured & asked
 
 
+@pytest.mark.parametrize(
+    "told",
+    [
+        "the filter is running now",
+        "the UVB lamp is in",
+        "the turtle is shy",
+        "the heater is set up",
+    ],
+)
+def test_what_is_told_of_a_device_builds_no_tank(told: str) -> None:
+    interview = demo("musk_turtle")
+    interview.record(STAGE, "planning")
+    face = _recheck(interview, [told])
+    assert STAGE not in [asked.place for asked in face.asked]
+
+
+@pytest.mark.parametrize("told", ["the gap grew 1 cm", "the plants have grown 3 cm"])
+def test_not_only_turtles_grow(told: str) -> None:
+    interview = demo("musk_turtle")
+    face = _recheck(interview, [told])
+    assert SHELL not in [asked.place for asked in face.asked]
+
+
 def test_a_lived_in_tank_stays_so() -> None:
     interview = demo("musk_turtle")
     face = _recheck(interview, ["the tank is built now"])

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from interview.chat.hearing.changes import spoken
+from interview.chat.hearing.references import matches
 from interview.chat.hearing.what_if import asked_at
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.intents.reference import turtle_in
@@ -23,6 +24,9 @@ _UVB, _LAMP = {"uv", "uvb"}, {"bulb", "bulbs", "lamp", "lamps", "tube", "tubes",
 _OTHER_KIND = {"for", "to", "into", "with", "holder", "fixture", "reflector"}
 _BUILT = ("is built", "is set up", "is up", "is ready", "is finished", "is filled", "is running")
 _MOVED_IN = ("moved in", "lives in", "is in", "is living in", "swims in", "are in", "live in")
+_ANIMAL = {"turtle", "turtles", "he", "she", "they", "animal", "animals"}
+_TANK = {"tank", "it", "everything", "all", "setup", "aquarium"}
+_DEVICE = {"lamp", "bulb", "filter", "heater", "tube", "pump", "platform", "dock", "stand", "lid"}
 _STAGES = {"planning": 0, "set up": 1, "living": 2}
 
 
@@ -56,7 +60,10 @@ def _grown(
     """A shell by so much longer than it was, or as long as is told."""
     if _GREW.isdisjoint(clause.words) or not clause.amounts:
         return None
-    turtle = turtle_in(clause)
+    turtle, meant = turtle_in(clause), matches(interview, clause)
+    of_animal = turtle is not None or not _ANIMAL.isdisjoint(clause.words)
+    if not of_animal and any(place.id != _SHELL for place in meant):
+        return None  # a gap may grow too
     if turtle is not None and turtle <= interview.animal_count:
         place: Place | None = Place(_SHELL, turtle - 1)
     elif interview.animal_count == 1:
@@ -93,9 +100,12 @@ def _new_lamp(interview: Interview, clause: Clause) -> Event | None:
 def _built(interview: Interview, clause: Clause) -> Event | None:
     """A planned tank that stands now, or one with an animal in it now."""
     text = " ".join(clause.words).replace(" now", "").replace(" has been ", " is ")
-    stage = "living" if any(way in text for way in _MOVED_IN) else "set up"
-    if stage == "set up" and not any(way in text for way in _BUILT):
+    words = set(clause.words)
+    lives = bool(words & _ANIMAL) and any(way in text for way in _MOVED_IN)
+    stands = bool(words & _TANK) and any(way in text for way in _BUILT)
+    if words & _DEVICE or not (lives or stands):
         return None
+    stage = "living" if lives else "set up"
     known = str(interview.known().get(_STAGE, "")).replace("_", " ")
     if _STAGES.get(known, 2) >= _STAGES[stage]:
         return None

@@ -44,11 +44,13 @@ def show_grade_so_far(interview: Interview, face: Face) -> None:
     about = sum(f.applies for f in audit.findings)
     face.say(f"So far: {audit.grades.headline} {len(judged)} of {about} checks are judged.")
     certain = [finding for finding in judged if is_certain(finding)]
-    if certain:
-        face.listing("Certain:", list(_rows(certain)))
+    rows = list(_rows(certain))
+    if rows:
+        face.listing("Certain:", rows)
     if likely := [finding for finding in judged if not is_certain(finding)]:
         face.listing("Likely:", list(_rows(likely)))
-    if wanted := list(_most_wanted(audit)):
+    room = _MOST_ANSWERS - any(len(names) > _WIDEST for _, names in rows)
+    if wanted := list(_most_wanted(audit))[:room]:
         face.listing("These answers would change most:", wanted)
 
 
@@ -57,15 +59,17 @@ def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
     by_weight = sorted(findings, key=lambda finding: -finding.weight)
     for verdict, title in _TITLES:
         if names := [spoken(f.check) for f in by_weight if f.verdict == verdict]:
-            yield title, capital(_in_one_line(names))
+            # Dangers may take a second line, which costs an answer at the end its own.
+            lines = 2 if verdict == "danger" else 1
+            yield title, capital(_in_lines(names, lines))
 
 
-def _in_one_line(names: list[str]) -> str:
-    """As many names as one line holds, and how many there are beside."""
+def _in_lines(names: list[str], lines: int = 1) -> str:
+    """As many names as some lines hold, and how many there are beside."""
     for shown in range(len(names), 1, -1):
         left = len(names) - shown
         text = ", ".join(names[:shown]) + (f" and {left} more" if left else "")
-        if len(text) <= _WIDEST:
+        if len(text) <= _WIDEST * lines:
             return text
     left = len(names) - 1
     return names[0] + (f" and {left} more" if left else "")
@@ -79,5 +83,5 @@ def _most_wanted(audit: Audit) -> Iterator[tuple[str, str]]:
         by_weight = sorted(waits, key=lambda finding: -finding.weight)
         known = waiting.setdefault(audit.label_of(name), [])
         known += [spoken(f.check) for f in by_weight if spoken(f.check) not in known]
-    for label, checks in list(waiting.items())[:_MOST_ANSWERS]:
-        yield capital(label), _in_one_line(checks) if checks else "clears a doubt"
+    for label, checks in waiting.items():
+        yield capital(label), _in_lines(checks) if checks else "clears a doubt"
