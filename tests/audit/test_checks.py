@@ -45,10 +45,10 @@ CHECKS = {
         "turnover media intake cycling ph ammonia nitrite nitrate nitrate_today dechlorination"
     ),
     "feeding": "feeding feeding_pause",
-    "structure": "floor_load tank_glass stand",
-    "electricity": "circuit rcd drip_loops strip",
-    "hazards": "substrate_grain decor wood plants",
-    "household": "hygiene small_turtle_law invasive_law",
+    "structure": "floor_load tank_glass stand tank_damage",
+    "electricity": "circuit rcd drip_loops strip cords",
+    "hazards": "substrate_grain decor wood plants additives warning_signs",
+    "household": "hygiene small_turtle_law invasive_law quarantine other_pets",
 }
 
 # Checks whose conditions leave nothing over to be merely wrong.
