@@ -5,7 +5,8 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator, Mapping
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from importlib import import_module
+from typing import TYPE_CHECKING, Any, Protocol
 
 from interview.base.places import questions_folder
 from interview.graph.answers import Lists
@@ -18,8 +19,10 @@ from interview.words.choices.choice import Option
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
     from interview.audit.audit import Audit
+    from interview.graph.given import Given
 
 __all__ = [
+    "Answered",
     "advice_in_steps",
     "advice_of",
     "audit_of",
@@ -30,6 +33,7 @@ __all__ = [
     "new_interview",
     "questionnaire",
     "warm",
+    "warm_for_audit",
     "words_of_answers",
 ]
 
@@ -84,13 +88,52 @@ def warm() -> None:
     work_out({}).get("water_volume")
 
 
+def warm_for_audit() -> None:
+    """Load what audit, plans and page need, so that nothing is left to load at the end."""
+    for name in ("interview.advice.advise", "interview.report.page.coming"):
+        import_module(name)
+    from interview.advice.levers.levers import all_levers
+    from interview.advice.search.budget import limits_of_search
+    from interview.audit.checks.loader import all_checks
+    from interview.audit.grade_rules import rules
+    from interview.audit.inconsistencies import all_inconsistencies
+    from interview.audit.notes import all_notes
+    from interview.audit.sampling.sample import samples
+    from interview.audit.sampling.sobol_dimensions import order_of_names
+    from interview.care.company import company_rules
+    from interview.care.facts import bibliography, doubts
+    from interview.care.lamps import lamps
+    from interview.care.media import media
+    from interview.care.species import profile, species_ids
+    from interview.core.water.start_up_table import stored
+
+    for data in (
+        all_checks, all_levers, rules, all_inconsistencies, all_notes, order_of_names,
+        bibliography, doubts, stored, lamps, media, company_rules, limits_of_search,
+        lambda: samples({}, {}, {}, lambda _: (0.0, 1.0)),
+        lambda: [profile(species).uv_zone() for species in species_ids()],
+    ):  # fmt: skip
+        data()
+
+
 def label_of(name: str) -> str:
     """A name in the keeper's words: the question's counter wording, or the name unwound."""
     question = questionnaire().giver.get(name) or questionnaire().by_id.get(name)
     return question.short if question else unwound(name)
 
 
-def audit_of(interview: Interview, title: str) -> Audit:
+class Answered(Protocol):
+    """What an audit needs of an interview: the answers, and the units of sentences."""
+
+    @property
+    def system(self) -> str:
+        """Metric, us or uk."""
+
+    def given(self) -> Mapping[str, Given]:
+        """Every answer with its doubt, by the core's name."""
+
+
+def audit_of(interview: Answered, title: str) -> Audit:
     """Judge the tank an interview describes."""
     from interview.audit.audit import audit
 

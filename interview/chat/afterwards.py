@@ -13,14 +13,13 @@ from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
-from interview.graph.interview import Interview
 
 if TYPE_CHECKING:
     from interview.advice.advise import Progress
     from interview.audit.audit import Audit
     from interview.report.page.coming import Coming
 
-__all__ = ["JUDGING", "audit_and_stay", "show_advised", "show_audit"]
+__all__ = ["JUDGING", "audit_and_stay", "show_advised"]
 
 JUDGING = "Judging the tank."
 
@@ -42,7 +41,10 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         keeping: where the answers are
     """
     while True:
-        shown = show_audit(face, talk.interview, keeping.title or auto_title(talk.interview))
+        title = keeping.title or auto_title(talk.interview)
+        with face.working(JUDGING):
+            audit = talk.ahead.audit(talk.interview, title)
+        shown = show_advised(face, audit)
         code = 1 if shown.audit.grades.stop else 0
         try:
             _save(face, shown, keeping.path)
@@ -56,13 +58,6 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         except Left as left:
             _farewell(face, keeping)
             return 130 if left.interrupted else code
-
-
-def show_audit(face: Face, interview: Interview, title: str) -> Coming:
-    """Judge a tank and show it part by part; what is not on the screen is worked out later."""
-    with face.working(JUDGING):
-        audit = assembly.audit_of(interview, title)
-    return show_advised(face, audit)
 
 
 def show_advised(face: Face, audit: Audit) -> Coming:

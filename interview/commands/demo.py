@@ -35,7 +35,7 @@ def replay(*, plain: bool, fast: bool) -> int:
     """Hold the demo conversation at reading pace, or at once when piped; returns the exit code."""
     from interview import assembly, setups
     from interview.base.places import demo_folder
-    from interview.chat.afterwards import show_audit
+    from interview.chat.afterwards import JUDGING, show_advised
     from interview.chat.faces.scripted_face import ScriptedFace
     from interview.chat.session import choose_face
     from interview.chat.talks.guided import Left, Talk
@@ -50,5 +50,7 @@ def replay(*, plain: bool, fast: bool) -> int:
     except Left as left:
         face.say("The demo ends here.")
         return 130 if left.interrupted else 0
-    shown = show_audit(face, interview, setup.title)
-    return 1 if shown.audit.grades.stop else 0
+    with face.working(JUDGING):
+        audit = assembly.audit_of(interview, setup.title)
+    show_advised(face, audit)
+    return 1 if audit.grades.stop else 0

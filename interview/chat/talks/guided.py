@@ -17,6 +17,7 @@ from interview.chat.hearing.people import instead_of_a_refusal, is_sentence, off
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
+from interview.chat.talks.ahead import Ahead
 from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner, asked_at
@@ -49,6 +50,8 @@ class Talk:
     face: Face
     save: Callable[[], None]
     manner: Manner = "guided"
+    ahead: Ahead = field(default_factory=Ahead)
+    """Audits of the answers as they stand."""
     _topic: str = ""
     _jumped: list[Place] = field(default_factory=list)
     _doubted: set[str] = field(default_factory=set)
@@ -59,7 +62,7 @@ class Talk:
         """Ask until nothing is left, review, and return."""
         self.interview.skipped.clear()
         if self.face.live and self.interview.answers:
-            self._at_once.is_known(assembly.audit_of(self.interview, ""))
+            self._at_once.is_known(self.ahead.audit(self.interview, ""))
         self.go_on()
 
     def go_on(self) -> None:
@@ -323,7 +326,7 @@ class Talk:
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
-        try_out(self.interview, self.face, line)
+        try_out(self.interview, self.face, self.ahead, line)
 
     def _find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words."""
@@ -346,6 +349,8 @@ class Talk:
             f"Press Enter or type yes; “change water line” mends an answer.{offer}",
             completions=("yes", "finer", "show", "stop"),
         )
+        if self.face.live:
+            self.ahead.begin(self.interview)
         while True:
             word = word_of(self._hear(asked))
             if word in ("", *YES, "audit", "audit now", "ready"):

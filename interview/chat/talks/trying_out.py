@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from interview import assembly
 from interview.chat.faces.face import Face
+from interview.chat.talks.ahead import Ahead
 from interview.graph.interview import Interview
 
 __all__ = ["try_out"]
 
 
-def try_out(interview: Interview, face: Face, line: str) -> None:
+def try_out(interview: Interview, face: Face, ahead: Ahead, line: str) -> None:
     """Audit the tank as it would be, and show what moves; nothing is recorded."""
     from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
     from interview.supposing import suppose
@@ -20,6 +20,6 @@ def try_out(interview: Interview, face: Face, line: str) -> None:
         face.say(str(problem), "refusal")
         return
     face.say(said_back(interview, changes))
-    before = assembly.audit_of(interview, "")
+    before = ahead.audit(interview, "")
     face.compare(before, suppose(before, interview.given(), changes))
     face.say("That was only a what-if; your answers stand as they are.")

@@ -1,0 +1,69 @@
+"""The audit of the answers as they stand, worked out while the keeper still reads."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from interview import assembly
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.graph.interview import Interview
+
+__all__ = ["Ahead"]
+
+
+@dataclass(frozen=True)
+class _Answers:
+    """The answers at one moment, which nobody changes any more."""
+
+    told: Mapping[str, Any]
+    system: str
+
+    def given(self) -> Mapping[str, Any]:
+        """As of an interview."""
+        return self.told
+
+
+class Ahead:
+    """Judges answers in the background; only an audit of the very same answers is given out.
+
+    The thread gets the answers as they stood, writes nothing and shows nothing. What goes wrong
+    in it comes up again, with the keeper's line behind it, when the audit is asked for.
+    """
+
+    def __init__(self) -> None:
+        self._answers: _Answers | None = None
+        self._thread: threading.Thread | None = None
+        self._found: dict[int, Audit] = {}
+
+    def begin(self, interview: Interview) -> None:
+        """Start on the answers as they stand, unless that is done or going on."""
+        answers = _Answers(dict(interview.given()), interview.system)
+        if answers == self._answers:
+            return
+        self._answers, self._found = answers, {}
+        work = (answers, self._found)
+        self._thread = threading.Thread(target=_judge, args=work, daemon=True)
+        self._thread.start()
+
+    def audit(self, interview: Interview, title: str) -> Audit:
+        """The audit of the answers as they stand: what was begun, or made now and kept."""
+        answers = _Answers(dict(interview.given()), interview.system)
+        if answers == self._answers and self._thread is not None:
+            self._thread.join()
+        if answers != self._answers or not self._found:
+            self._answers, self._thread = answers, None
+            self._found = {0: assembly.audit_of(interview, title)}
+        return replace(self._found[0], title=title)
+
+
+def _judge(answers: _Answers, found: dict[int, Audit]) -> None:
+    try:
+        found[0] = assembly.audit_of(answers, "")
+    except Exception:
+        # It is worked out again in the open, where a bug is told and logged.
+        found.clear()
