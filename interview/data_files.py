@@ -77,9 +77,9 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
 
     yield from unknown_names(company_rules(), {"species": species_ids()})
     yield from unknown_names(read_phrases(), {"question": {*asked, NO_QUESTION}})
-    for name, fact in doubts().items():
+    for name, doubt in doubts().items():
         if name not in asked:
-            yield str(FileError(fact.where, f"{name} is doubted, but no question asks for it"))
+            yield str(FileError(doubt.where, f"{name} is doubted, but no question asks for it"))
     for name, fact in assumptions().items():
         if fact.settled_by and fact.settled_by not in asked:
             wrong = f"{name} is settled by {fact.settled_by}, which no question asks for"

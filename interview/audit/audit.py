@@ -112,7 +112,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
         grades=grade_all(findings),
         figures=_figures(given, tank),
         findings=findings,
-        measure_next=_measure_next(findings, given, tank),
+        measure_next=_measure_next(findings, given),
         drivers=drivers,
         inconsistencies=tank.inconsistencies,
         notes=notes,
@@ -180,13 +180,11 @@ def _points(sample: Any, best: Any) -> tuple[Any, Any]:
     return low, high
 
 
-def _measure_next(
-    findings: Sequence[Finding], given: Mapping[str, GivenLike], tank: Tank
-) -> tuple[str, ...]:
+def _measure_next(findings: Sequence[Finding], given: Mapping[str, GivenLike]) -> tuple[str, ...]:
     """What to measure next, by how many verdicts it would settle, then by their weight.
 
     Answers nobody gave, or that must be confirmed, come before readings that leave a finding
-    in doubt.
+    in doubt; of these only what was tried and would most likely settle one.
     """
     missing: dict[str, tuple[int, int]] = {}
     for finding in findings:
@@ -195,10 +193,9 @@ def _measure_next(
                 missing[name] = _more(missing.get(name), finding)
     weights = {finding.check: finding for finding in findings}
     unsettled: dict[str, tuple[int, int]] = {}
-    for name in dict.fromkeys(f.doubt[0].quantity for f in findings if f.doubt):
-        unsettled[name] = (0, sum(f.weight for f in findings if _from(name, f)))
-        for check in settled_by(name, findings, tank):
-            unsettled[name] = _more(unsettled[name], weights[check])
+    for name in dict.fromkeys(f.settled_by for f in findings if f.settled_by):
+        for check in settled_by(name, findings):
+            unsettled[name] = _more(unsettled.get(name), weights[check])
     ranked = [sorted(c, key=lambda n: (*(-k for k in c[n]), n)) for c in (missing, unsettled)]
     return tuple(dict.fromkeys((*ranked[0], *ranked[1])))
 
@@ -207,11 +204,6 @@ def _more(count: tuple[int, int] | None, finding: Finding) -> tuple[int, int]:
     """One verdict more, and its weight."""
     verdicts, weight = count or (0, 0)
     return verdicts + 1, weight + finding.weight
-
-
-def _from(name: str, finding: Finding) -> bool:
-    """Whether most of a finding's doubt comes from this answer."""
-    return bool(finding.doubt) and finding.doubt[0].quantity == name
 
 
 def _sources(

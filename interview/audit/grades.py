@@ -93,7 +93,7 @@ def _score_name(finding: Finding) -> ScoreName:
 
 def _only_doubted(finding: Finding) -> bool:
     """Whether a close finding is good at its best value, and danger is no part of the doubt."""
-    return finding.verdict == "close" and finding.inside and not finding.warning
+    return finding.verdict == "close" and finding.inside and not finding.risk
 
 
 def _share_judged(findings: Sequence[Finding]) -> float:
@@ -146,6 +146,8 @@ def _falls_under(finding: Finding, row: CapRule) -> bool:
         return False
     if row.fit:
         return finding.fit == row.fit
+    if row.risk:
+        return finding.risk == row.risk
     if finding.verdict != row.verdict or finding.weight < row.from_weight:
         return False
     return not _only_doubted(finding)

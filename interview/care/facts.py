@@ -8,13 +8,18 @@ from math import isfinite
 from pathlib import Path
 from typing import ClassVar
 
+from msgspec import field
+from msgspec.structs import replace
+
 from interview.base.rows import FileError, WrongKey, did_you_mean, read, read_folder
 from interview.base.units import CORE_UNITS
 from interview.care.sources import STATUSES, Sourced, bibliography
 
 __all__ = [
     "STATUSES",
+    "Doubt",
     "Fact",
+    "Instrument",
     "assumptions",
     "bibliography",
     "doubts",
@@ -72,6 +77,38 @@ class Fact(Sourced, frozen=True, kw_only=True):
                 raise WrongKey(name, "a doubt can't be negative (a factor is at least 1)")
 
 
+class Instrument(Sourced, frozen=True, kw_only=True):
+    """How far a reading by one instrument may be off, in the unit of its answer."""
+
+    example: ClassVar[str] = (
+        "{called: a probe, spread: 0.5, status: practice, source: common_practice, "
+        "meaning: what it is}"
+    )
+
+    called: str
+    meaning: str
+    spread: float = 0.0
+    factor: float = 1.0
+    relative: float = 0.0
+
+
+class Doubt(Fact, frozen=True, kw_only=True):
+    """How far a measured answer may be off, and how far by instruments that keepers name."""
+
+    called: str = ""
+    """What it is measured with, where that is worth naming."""
+    instruments: dict[str, Instrument] = field(default_factory=dict)
+
+    def by(self, instrument: str) -> Fact:
+        """The doubt of a reading taken with an instrument; the usual one for any other."""
+        tool = self.instruments.get(instrument)
+        if tool is None:
+            return self
+        width = {"spread": tool.spread, "factor": tool.factor, "relative": tool.relative}
+        told = {"status": tool.status, "source": tool.source, "meaning": tool.meaning}
+        return replace(self, **width, **told)
+
+
 def read_facts(folder: Path) -> dict[str, Fact]:
     """All facts of a folder's files; FileError with file and line of the bad ones."""
     found: dict[str, Fact] = {}
@@ -97,12 +134,12 @@ def limits() -> Mapping[str, Fact]:
     return read_facts(_HERE / "limits")
 
 
-def read_doubts(path: Path) -> dict[str, Fact]:
+def read_doubts(path: Path) -> dict[str, Doubt]:
     """All doubts of a file; FileError with file and line of the bad ones."""
-    return read(path, dict[str, Fact])
+    return read(path, dict[str, Doubt])
 
 
 @cache
-def doubts() -> Mapping[str, Fact]:
+def doubts() -> Mapping[str, Doubt]:
     """One sigma of a measured answer, by question id."""
     return read_doubts(_HERE / "doubts.yaml")

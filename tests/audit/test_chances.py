@@ -18,6 +18,7 @@ import pytest
 from interview.audit.audit import Audit
 from interview.audit.checks.check import Band, Check
 from interview.audit.checks.loader import all_checks
+from interview.audit.checks.verdicts import LEVELS
 from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import quantities
 from interview.core.working import Working
@@ -45,6 +46,7 @@ def _normal(rng: np.random.Generator, best: float, below: float, above: float) -
 def _reading(rng: np.random.Generator, item: Any, reading: Any) -> Any:
     """One answer: the width of its words and of the instrument, as independent errors."""
     doubt = doubts().get(item.name) or doubts().get(item.question)
+    doubt = doubt and doubt.by(reading.instrument)
     below, above = (reading.best - reading.low) / 1.645, (reading.high - reading.best) / 1.645
     hedged = reading.low != reading.high
     if doubt and not (hedged and item.how == "assumed"):
@@ -194,8 +196,9 @@ def test_chances_agree_with_brute_force(counted: list[Counts], check_id: str) ->
             "danger": shares["danger"],
         }[finding.verdict]
         assert finding.chance == pytest.approx(expected, abs=0.01), tank
-        if 0.11 <= shares["danger"] <= 0.49:
-            assert finding.warning == pytest.approx(shares["danger"], abs=0.01), tank
+        for level in LEVELS:
+            found = getattr(finding.chances, level)
+            assert found == pytest.approx(shares[level], abs=0.01), (tank, level)
 
 
 def test_low_and_high_are_the_five_percent_points(counted: list[Counts]) -> None:

@@ -190,6 +190,7 @@ checks:
     measures: water_temperature
     why: Because.
     weight: 4
+    harm: {danger: animal, wrong: health}
     good: {at_least: [water_band_low], at_most: [water_band_high]}
     danger: {above: [water_danger_high]}
     say: {good: "fine", low: "cold", high: "hot", close: "near", danger: "hot"}
@@ -202,6 +203,8 @@ checks:
 BAD_CHECKS = {
     "no why": ("    why: Because.\n", "", "has no why"),
     "no known limits": ("    known_limits: none known\n", "", "has no known_limits"),
+    "no harm": ("    harm: {danger: animal, wrong: health}\n", "", "has no harm"),
+    "a harm nobody knows": ("wrong: health}", "wrong: money}", "money"),
     "unknown key": (
         "    weight: 4\n",
         "    weight: 4\n    wieght: 4\n",
@@ -278,7 +281,7 @@ def test_the_good_check_of_these_tests_is_read(tmp_path: Path) -> None:
 def test_a_check_given_twice_or_in_no_section_is_refused(tmp_path: Path) -> None:
     twice = CHECK + CHECK.partition("checks:\n")[2]
     (tmp_path / "water.yaml").write_text(twice, encoding="utf-8")
-    with pytest.raises(FileError, match=r"water.yaml, line 15: .* given twice"):
+    with pytest.raises(FileError, match=r"water.yaml, line 16: .* given twice"):
         read_checks(tmp_path)
     (tmp_path / "water.yaml").write_text(CHECK.replace("section: water", "section: sea"))
     with pytest.raises(FileError, match="“sea” is none of space"):

@@ -10,6 +10,7 @@ import pytest
 from interview.audit.checks.findings import Finding, Verdict
 from interview.audit.checks.loader import all_checks
 from interview.audit.checks.rows import SECTIONS
+from interview.audit.checks.verdicts import Risk
 from interview.audit.grade_rules import PATH, Rules, rules
 from interview.audit.grades import NO_GRADE, STOP, Grades, grade_all
 from interview.audit.inconsistencies import Fit
@@ -23,13 +24,13 @@ def _f(
     hides: bool = False,
     applies: bool = True,
     inside: bool = False,
-    warning: float = 0.0,
+    risk: Risk = "",
     fit: Fit = "",
     lacks: str = "",
 ) -> Finding:
     return Finding(
         f"{verdict}_check", section, verdict, "ph", "claim", "why", "say",
-        weight=weight, hides_nothing=hides, applies=applies, inside=inside, warning=warning,
+        weight=weight, hides_nothing=hides, applies=applies, inside=inside, risk=risk,
         fit=fit, missing=(lacks,) if lacks else (),
     )  # fmt: skip
 
@@ -57,7 +58,11 @@ BY_HAND = [
     ("a weighty close caps at B, 0.925", [_f("good", 3)] * 4 + [_f("close", 4)], "B"),
     ("a weighty close inside does not", [_f("close", 5, inside=True)] * 3, "A"),
     ("unless danger is in it, (12 + 4 x 0.7) / 16 = 0.925",
-     [_f("good", 3)] * 4 + [_f("close", 4, inside=True, warning=0.2)], "B"),
+     [_f("good", 3)] * 4 + [_f("close", 4, inside=True, risk="possible")], "C"),
+    ("a danger that can't be ruled out caps at C", [_f("good", 5)] * 9 + [_f("good", 1,
+     risk="possible")], "C"),
+    ("a likely one at D, whatever it weighs", [_f("good", 5)] * 9 + [_f("close", 1,
+     risk="likely")], "D"),
     ("a light close does not, 0.94", [_f("good", 3)] * 4 + [_f("close", 3)], "A"),
     ("a weighty unmeasured caps at B", [_f("good", 3)] * 4 + [_f("unmeasured", 4)], "B"),
     ("so does one of weight 2", [_f("good", 3)] * 4 + [_f("unmeasured", 2)], "B"),
@@ -176,7 +181,7 @@ def test_a_worse_verdict_never_makes_a_better_grade() -> None:
     order = ("good", "close", "wrong", "danger")
     letters = "ABCDE"
     for one, two, hides, weight in product(order, order, (False, True), (1, 3, 5)):
-        if order.index(one) < order.index(two):  # type: ignore[arg-type]
+        if order.index(one) < order.index(two):
             rest = [_f("good", 3), _f("close", 3), _f("good", 2)]
             better = _letter(*rest, _f(one, weight, hides=hides))  # type: ignore[arg-type]
             worse = _letter(*rest, _f(two, weight, hides=hides))  # type: ignore[arg-type]
@@ -206,11 +211,11 @@ def test_a_rule_that_is_written_wrong_is_refused_with_its_line(tmp_path: Path) -
     text = PATH.read_text(encoding="utf-8")
     path = tmp_path / "grades.yaml"
     path.write_text(
-        text.replace('"kept or broken by', "kept or, broken by", 1).replace(
+        text.replace('"outside what is good by', "outside, what is good by", 1).replace(
             'only advised against"', "only advised against", 1
         ),
         encoding="utf-8",
     )
-    with pytest.raises(FileError, match=r"^grades\.yaml, line 14: scores, close: unknown key"):
+    with pytest.raises(FileError, match=r"^grades\.yaml, line 86: scores, close: unknown key"):
         read(path, Rules)
     assert rules() == read(PATH, Rules)

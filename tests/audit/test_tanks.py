@@ -30,9 +30,6 @@ BAD, GOOD = _rows("setups_bad.yaml"), _rows("setups_good.yaml")
 UNCLEAN = re.compile(r"[{}]|\bnan\b|\binf\b|None|True|False|  |\.\.|-\d| ,| \.|_")
 """What no sentence may hold: braces, what computers say, negative numbers, loose marks."""
 
-UNSURE_AT_BEST = {"basking_heat", "basking_cold_day"}
-"""An infrared reading, good to 1.7 K, can't settle a band of 5 K."""
-
 
 def test_there_are_enough_tanks_and_every_check_is_broken_by_one() -> None:
     assert len(BAD) >= 45 and len({row["slip"] for row in BAD}) == len(BAD)
@@ -46,10 +43,10 @@ def test_there_are_enough_tanks_and_every_check_is_broken_by_one() -> None:
 def test_the_base_tank_is_good_all_over(audited: Audited) -> None:
     audit = audited()
     other = {f.check for f in audit.findings if f.verdict != "good"}
-    assert other == UNSURE_AT_BEST
+    assert not other
+    assert not [f.check for f in audit.findings if f.certainty == "open"]
     assert audit.grades.overall == "A"
-    # Nothing is missing: what is left to measure is what the doubt of those checks comes from.
-    assert set(audit.measure_next) == {audit.drivers[check] for check in other}
+    assert not audit.measure_next, "nothing is missing, and nothing open"
 
 
 @pytest.mark.parametrize("row", BAD, ids=lambda row: row["slip"])
@@ -63,7 +60,7 @@ def test_a_slip_is_caught(row: dict[str, Any], audited: Audited) -> None:
         if finding.verdict != "good":
             assert finding.applies and finding.say and finding.do
     for check in row.get("warns", ()):
-        assert 0.1 <= found[check].warning < 0.5
+        assert 0.05 <= found[check].warning < 0.42
     for finding in audit.findings:
         for sentence in (finding.say, finding.do, finding.also):
             assert not UNCLEAN.search(sentence), (finding.check, sentence)
@@ -88,7 +85,7 @@ def test_a_good_tank_raises_no_alarm(row: dict[str, Any]) -> None:
     assert not alarms
     assert audit.grades.overall in ("A", "B")
     assert not audit.inconsistencies
-    assert not any(f.warning for f in audit.findings)
+    assert not any(f.risk for f in audit.findings)
 
 
 # ---- odd tanks: whatever is known, every name of the vocabulary has its place

@@ -160,22 +160,27 @@ def _against_dangers(search: Search, findings: Sequence[Finding], audited: Audit
 
 
 def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: Audited) -> Mend:
-    """The mend without steps that, with all doubt counted, bring a danger nobody had before."""
-    had = _dangers(before)
+    """The mend without steps that, with all doubt counted, bring a danger nobody had before.
+
+    Nor one so likely that it would have to be settled today.
+    """
+    had = _perils(before)
     options = mend.options
-    while new := _dangers(audited(options)) - had:
-        ways = [
-            tuple(o for o in options if o is not step) for step in search.reaching(options, new)
-        ]
-        fewest = min(ways, key=lambda way: len(_dangers(audited(way)) - had), default=options)
-        if len(_dangers(audited(fewest)) - had) >= len(new):
+    while new := _perils(audited(options)) - had:
+        felt = search.reaching(options, {check for check, _ in new})
+        ways = [tuple(o for o in options if o is not step) for step in felt]
+        fewest = min(ways, key=lambda way: len(_perils(audited(way)) - had), default=options)
+        if len(_perils(audited(fewest)) - had) >= len(new):
             break
         options = fewest
     return mend if options is mend.options else search.with_only(mend, options)
 
 
-def _dangers(findings: Sequence[Finding]) -> set[str]:
-    return {finding.check for finding in findings if finding.verdict == "danger"}
+def _perils(findings: Sequence[Finding]) -> set[tuple[str, str]]:
+    """Checks that are dangerous, and checks that are at least likely to be."""
+    dangers = {(f.check, "danger") for f in findings if f.verdict == "danger"}
+    likely = {(f.check, "likely") for f in findings if f.risk == "likely"}
+    return dangers | likely | {(check, "likely") for check, _ in dangers}
 
 
 def _worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:
@@ -237,8 +242,14 @@ def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:
     return (plan.cost < _BOUGHT or not plan.left) and bool(little - left)
 
 
+def _still_off(finding: Finding) -> bool:
+    """Whether a finding that the search left is worth naming."""
+    return finding.applies and finding.verdict != "good"
+
+
 def _off_a_little(finding: Finding) -> bool:
-    return finding.applies and finding.verdict == "close" and not finding.inside
+    sound = finding.inside or finding.certainty == "open"
+    return finding.applies and finding.verdict == "close" and not sound
 
 
 def _keys(mend: Mend) -> frozenset[str]:
@@ -271,7 +282,7 @@ def _plan(
         moved=tuple(_moved(tank, after, [n for n in moved if n not in named])),
         findings=findings,
         grades=grade_all(ripe),
-        left=tuple(f for f in findings if f.check in mend.left and f.applies),
+        left=tuple(f for f in findings if f.check in mend.left and _still_off(f)),
         cost=mend.cost,
         against=mend.against,
         urgent=len(first) if ended else 0,
@@ -299,6 +310,8 @@ def _how_bad(finding: Finding) -> int:
     """From good to dangerous; a limit that is kept but not for sure stands between."""
     if finding.verdict == "close":
         return 1 if finding.inside else 2
+    if finding.verdict == "good" and finding.certainty == "open":
+        return 1
     return _BADNESS.get(finding.verdict, 0)
 
 

@@ -25,6 +25,7 @@ class Turn:
     before: str
     after: str
     say: str
+    certainty: str = "sure"
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ def compare(before: Any, after: Any) -> Comparison:
 def _turns(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[Turn, ...]:
     old = {finding.check: finding for finding in before}
     return tuple(
-        Turn(new.check, old[new.check].verdict, new.verdict, new.say)
+        Turn(new.check, old[new.check].verdict, new.verdict, new.say, new.certainty)
         for new in after
         if new.verdict != old[new.check].verdict or new.applies != old[new.check].applies
     )

@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
+from interview.audit.checks.verdicts import Level
+from interview.audit.grade_rules import HarmClass
 from interview.base.conditions import Condition
 from interview.base.rows import NOWHERE, Where
 from interview.base.templates import names_in
@@ -33,7 +35,8 @@ class Check:
     `overrules_danger` names conditions that count before the danger band, on purpose.
     `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
     that this is so where one of these conditions decides. `each_animal` says that every
-    animal is judged apart, by limits of its own.
+    animal is judged apart, by limits of its own. `harm` says what is at stake where it is
+    dangerous and where it is wrong.
     """
 
     id: str
@@ -42,6 +45,7 @@ class Check:
     measures: str
     why: str
     weight: int
+    harm: Mapping[Level, HarmClass]
     where: Where = NOWHERE
     hides_nothing: bool = False
     hides_nothing_when: tuple[str, ...] = ()

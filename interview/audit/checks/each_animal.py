@@ -24,7 +24,7 @@ def worst(found: Sequence[_Found], tank: Tank) -> Finding:
     animal, finding = max(found, key=lambda pair: _gravity(pair[1]))
     if all(_alike(other, finding) for _, other in found):
         return finding
-    each = tuple(OfAnimal(a, f.verdict, f.value, f.band) for a, f in found)
+    each = tuple(OfAnimal(a, f.verdict, f.certainty, f.value, f.band) for a, f in found)
     if finding.verdict == "good":
         lead = f"Suits every animal. For the {animal.name}:"
     else:

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, TypeAlias
 
 from interview.audit.animal import Animal
+from interview.audit.checks.verdicts import Certainty, Chances, Risk
 from interview.audit.inconsistencies import Fit
 from interview.audit.sampling.sensitivity import Sensitivity
 
-__all__ = ["Finding", "OfAnimal", "Verdict"]
+__all__ = ["Finding", "OfAnimal", "Verdict", "unjudged"]
 
 Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
 
@@ -20,6 +21,7 @@ class OfAnimal:
 
     animal: Animal
     verdict: Verdict
+    certainty: Certainty
     value: float | str | bool | tuple[str, ...] | None
     band: tuple[float | None, float | None] | None
 
@@ -31,15 +33,18 @@ class Finding:
     `chance` is how sure the verdict is: for good and close the chance that the limit is
     kept, for wrong that it is broken, for danger that the safety limit is crossed; None
     when nothing was measured. `assumed` names the answers nobody gave that decide it.
-    `warning` is the chance of danger when that is between a
-    tenth and a half. `inside` says that the best value is good, whatever the doubt about it.
+    `certainty` says how probable it is that the true value gives the same verdict (or a
+    worse one, where it is not good), `chances` how probable each level is; what rests on an
+    answer nobody gave is open. `warning` is the chance of danger where it counts though it is
+    not the verdict, `risk` how much it counts.
+    `inside` says that the best value is good, whatever the doubt about it.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
     others, `fit` how badly: no such finding is good.
     `guessed` names answers nobody gave that lie further behind a danger.
-    `doubt` tells which answers the doubt of a close finding comes from, the first the most,
-    and `settle` how to know that one better.
+    `doubt` tells which answers the doubt comes from, the first the most, `settled_by` the one
+    of which a better reading would most likely settle it, and `settle` how to take that.
     """
 
     check: str
@@ -52,7 +57,10 @@ class Finding:
     do: str = ""
     also: str = ""
     chance: float | None = None
+    certainty: Certainty = "sure"
+    chances: Chances | None = None
     warning: float = 0.0
+    risk: Risk = ""
     value: float | str | bool | tuple[str, ...] | None = None
     band: tuple[float | None, float | None] | None = None
     unit: str = "1"
@@ -70,5 +78,14 @@ class Finding:
     doubted: tuple[str, ...] = ()
     doubt: tuple[Sensitivity, ...] = ()
     settle: str = ""
+    settled_by: str = ""
     animal: Animal | None = None
     each: tuple[OfAnimal, ...] = ()
+
+
+def unjudged(finding: Finding, say: str, missing: tuple[str, ...]) -> Finding:
+    """The finding without its verdict: what it would have been rests on what is missing."""
+    return replace(
+        finding, verdict="unmeasured", chance=None, value=None, certainty="open", chances=None,
+        warning=0.0, risk="", say=say, missing=missing,
+    )  # fmt: skip

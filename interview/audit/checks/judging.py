@@ -11,9 +11,11 @@ import numpy as np
 
 from interview.audit.checks.check import Check
 from interview.audit.checks.each_animal import worst
-from interview.audit.checks.findings import Finding, Verdict
-from interview.audit.checks.outcomes import RULE_VERDICTS, Outcome, deciding_rule, weigh
+from interview.audit.checks.findings import Finding, Verdict, unjudged
+from interview.audit.checks.outcomes import RULE_VERDICTS, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
+from interview.audit.checks.verdicts import Chances, Level, certain, judged
+from interview.audit.sampling.guesses import mostly_guessed
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import Fact, assumptions, limits
@@ -49,8 +51,8 @@ def _judged(check: Check, tank: Tank) -> Finding:
             return _unmeasured(check, tank, _behind(check.relevant.unknown(tank.lookup), tank))
     try:
         rule = _decided(check, tank)
-        outcome = weigh(check, tank.sample_of, tank.unit_of, rule)
-        return _finding(check, tank, rule, outcome)
+        chances = weigh(check, tank.sample_of, tank.unit_of, rule)
+        return _finding(check, tank, rule, chances)
     except NotApplicable as problem:
         return _not_for_this_tank(check, tank, check.otherwise or _sentence(problem.reason))
     except Missing as problem:
@@ -138,10 +140,14 @@ def _pick(texts: Any, verdict: str, side: str) -> str:
     return ""
 
 
-def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
-    verdict, chance = outcome.verdict
+def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
+    found = judged(_level(check, tank, rule, chances), chances, check.harm)
+    verdict = found.verdict
     band = _edges(check, tank, rule)
+    inside = RULE_VERDICTS[rule] == "good"
     side = "" if verdict == "good" else _side(check, tank, rule, band)
+    at_edge = verdict == "good" and not inside and "close" in check.say
+    said = check.say["close"] if at_edge else _pick(check.say, verdict, side)
     speak = _speaker(check, tank, band)
     do = _pick(check.do, verdict, side) if verdict != "good" else ""
     return Finding(
@@ -151,11 +157,14 @@ def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
         measures=check.measures,
         claim=check.claim,
         why=check.why,
-        say=speak(_pick(check.say, verdict, side)) or _fallback(check, verdict),
+        say=speak(said) or _fallback(check, verdict),
         do=speak(do),
         also=speak(check.also),
-        chance=round(chance, 4),
-        warning=round(outcome.warning, 4),
+        chance=round(found.chance, 4),
+        certainty=found.certainty,
+        chances=chances,
+        warning=round(found.warning, 4),
+        risk=found.risk,
         value=_shown_value(tank.best.get(check.measures)),
         band=band,
         unit=tank.unit_of(check.measures),
@@ -163,8 +172,16 @@ def _finding(check: Check, tank: Tank, rule: str, outcome: Outcome) -> Finding:
         weight=check.weight,
         hides_nothing=check.hides_nothing or rule in check.hides_nothing_when,
         assumed=_assumed(check, tank, rule),
-        inside=RULE_VERDICTS[rule] == "good",
+        inside=inside,
     )
+
+
+def _level(check: Check, tank: Tank, rule: str, chances: Chances) -> Level:
+    """The level of the best values; where these are no readings, wrong is to be likely too."""
+    level = RULE_VERDICTS[rule]
+    if level != "wrong" or certain(chances.broken) != "open" or not mostly_guessed(check, tank):
+        return level
+    return "close"
 
 
 def _fallback(check: Check, verdict: Verdict) -> str:
@@ -196,14 +213,13 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
         if not behind:
             return finding
         said = f"Not known yet: {_taken(behind, tank)}. As far as that is so: {finding.say}"
-        return replace(finding, say=said, guessed=behind)
+        return replace(finding, say=said, guessed=behind, certainty="open")
     taken = _taken(finding.assumed, tank)
     if finding.verdict == "good":
         say = f"Not judged yet: {taken}. With that it would be all right."
-        return replace(
-            finding, verdict="unmeasured", chance=None, value=None, say=say, missing=finding.assumed
-        )
-    return replace(finding, say=f"Not known yet: {taken}. If that is so: {finding.say}")
+        return unjudged(finding, say, finding.assumed)
+    said = f"Not known yet: {taken}. If that is so: {finding.say}"
+    return replace(finding, say=said, certainty="open")
 
 
 def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
@@ -306,6 +322,6 @@ def _unmeasured(check: Check, tank: Tank, missing: tuple[str, ...], reason: str 
     return Finding(
         check=check.id, section=check.section, verdict="unmeasured", measures=check.measures,
         claim=check.claim, why=check.why, say=say, do=check.do.get("unmeasured", ""),
-        unit=tank.unit_of(check.measures), missing=names, weight=check.weight,
+        unit=tank.unit_of(check.measures), missing=names, weight=check.weight, certainty="open",
         hides_nothing=check.hides_nothing, **_provenance(check, tank, "unmeasured"),
     )  # fmt: skip

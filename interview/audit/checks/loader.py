@@ -40,6 +40,7 @@ def _check(row: CheckRow, section: str) -> Check:
         measures=row.measures,
         why=row.why,
         weight=row.weight,
+        harm=row.harms,
         where=row.where,
         hides_nothing=row.hides_nothing is True,
         hides_nothing_when=tuple(row.conditions("hides_nothing")),

@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
 from interview.audit.checks.check import Band, Check
-from interview.audit.checks.findings import Verdict
+from interview.audit.checks.verdicts import LEVELS, Chances, Level
 
-__all__ = ["RULE_VERDICTS", "SURE", "Outcome", "deciding_rule", "rules_of", "verdict_of", "weigh"]
+__all__ = ["RULE_VERDICTS", "SURE", "deciding_rule", "levels_of", "rules_of", "weigh"]
 
 SURE = 0.9
-_DANGER = 0.5
-_WARN = 0.1
+"""The chance from which on more certainty is worth no other setting."""
 
-RULE_VERDICTS: dict[str, Verdict] = {
+RULE_VERDICTS: dict[str, Level] = {
     "danger_when": "danger",
     "danger": "danger",
     "wrong_when": "wrong",
@@ -33,36 +31,6 @@ Look = Callable[[str], Any]
 """Gives a name's value, or its sample of draws; None if unknown."""
 
 
-@dataclass(frozen=True)
-class Outcome:
-    """Shares of the draws that are good, that are good or close, and that are dangerous."""
-
-    inside: float
-    kept: float
-    danger: float
-
-    @property
-    def warning(self) -> float:
-        """The chance of danger where it is worth a warning and not yet the verdict."""
-        return self.danger if _WARN <= self.danger < _DANGER else 0.0
-
-    @property
-    def verdict(self) -> tuple[Verdict, float]:
-        """The verdict and its chance."""
-        return verdict_of(self.inside, self.kept, self.danger)
-
-
-def verdict_of(inside: float, kept: float, danger: float) -> tuple[Verdict, float]:
-    """The verdict that follows from the shares, and its chance."""
-    if danger >= _DANGER:
-        return "danger", danger
-    if inside >= SURE and danger < _WARN:
-        return "good", inside
-    if 1 - kept >= SURE:
-        return "wrong", 1 - kept
-    return "close", inside
-
-
 def deciding_rule(check: Check, look: Look, unit_of: Callable[[str], str]) -> str | None:
     """The first rule that holds at single values; "" where the band is left, None if unknown.
 
@@ -76,8 +44,15 @@ def deciding_rule(check: Check, look: Look, unit_of: Callable[[str], str]) -> st
     return "" if band_known else None
 
 
-def weigh(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str) -> Outcome:
-    """What a sample of draws says to a check: each draw counts by the first rule it meets.
+def weigh(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str) -> Chances:
+    """The chances of each level: every draw counts by the first rule it meets."""
+    levels = levels_of(check, look, unit_of, at_best)
+    shares = np.bincount(np.ravel(levels), minlength=len(LEVELS)) / np.size(levels)
+    return Chances(**dict(zip(LEVELS, shares.tolist(), strict=True)))
+
+
+def levels_of(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str) -> Any:
+    """The level of every draw as its place in LEVELS, by the first rule that it meets.
 
     Draws that the known rules leave open count by `at_best`, the rule of the best values,
     or as wrong where that is a known rule too.
@@ -85,13 +60,7 @@ def weigh(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str)
     rules = rules_of(check, look, unit_of)
     rules[at_best if at_best not in rules else ""] = True
     held = np.broadcast_arrays(*(np.asarray(h, dtype=bool) for h in rules.values()))
-    first = np.select(list(held), list(range(len(held))))
-    verdicts = [RULE_VERDICTS[name] for name in rules]
-
-    def share(*wanted: Verdict) -> float:
-        return float(np.mean(np.isin(first, [i for i, v in enumerate(verdicts) if v in wanted])))
-
-    return Outcome(share("good"), share("good", "close"), share("danger"))
+    return np.select(list(held), [LEVELS.index(RULE_VERDICTS[name]) for name in rules])
 
 
 def rules_of(check: Check, look: Look, unit_of: Callable[[str], str]) -> dict[str, Any]:

@@ -7,6 +7,8 @@ from typing import Any, ClassVar, Literal
 
 from msgspec import field
 
+from interview.audit.checks.verdicts import Level
+from interview.audit.grade_rules import HarmClass
 from interview.base.conditions import Condition, ConditionError
 from interview.base.rows import Row, WrongKey
 from interview.care.sources import Status, unknown_source
@@ -57,6 +59,14 @@ class DangerRow(Row, frozen=True, kw_only=True):
     above: _Names = ()
 
 
+class HarmRow(Row, frozen=True, kw_only=True):
+    """What is at stake where a check is dangerous, and where it is wrong."""
+
+    example: ClassVar[str] = "{danger: animal, wrong: health}"
+    danger: HarmClass
+    wrong: HarmClass
+
+
 class CheckRow(Row, frozen=True, kw_only=True):
     """One check as written; see `Check` for what its keys mean."""
 
@@ -65,6 +75,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     measures: str
     why: str
     weight: Literal[1, 2, 3, 4, 5]
+    harm: HarmClass | HarmRow
     say: dict[_Outcome, str]
     passes: dict[str, Any]
     fails: dict[str, Any]
@@ -105,6 +116,13 @@ class CheckRow(Row, frozen=True, kw_only=True):
         """The names of conditions that a key holds; none where it holds yes or no."""
         said = getattr(self, key)
         yield from () if isinstance(said, bool) else names_of(said)
+
+    @property
+    def harms(self) -> dict[Level, HarmClass]:
+        """What is at stake by level."""
+        if isinstance(self.harm, str):
+            return {"danger": self.harm, "wrong": self.harm}
+        return {"danger": self.harm.danger, "wrong": self.harm.wrong}
 
     @property
     def whens(self) -> dict[str, Condition]:

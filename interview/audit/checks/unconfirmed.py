@@ -6,7 +6,7 @@ from dataclasses import replace
 from functools import cache
 
 from interview.audit.checks.check import Check
-from interview.audit.checks.findings import Finding
+from interview.audit.checks.findings import Finding, unjudged
 from interview.audit.tank import Tank
 from interview.core.wiring import Wiring
 
@@ -37,11 +37,9 @@ def in_doubt(finding: Finding, check: Check, tank: Tank) -> Finding:
         return replace(finding, say=said)
     if impossible:
         said = f"Not judged yet: this rests on {labels}, which can't be right."
-        return replace(
-            finding, verdict="unmeasured", chance=None, value=None, missing=names, say=said, do=do
-        )
+        return replace(unjudged(finding, said, names), do=do)
     said = f"All right if {labels} is so, which hardly fits the other answers. {finding.say}"
-    return replace(finding, verdict="close", inside=True, say=said, do=do)
+    return replace(finding, verdict="close", certainty="open", say=said, do=do)
 
 
 @cache

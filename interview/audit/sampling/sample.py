@@ -12,9 +12,18 @@ from numpy.typing import NDArray
 from interview.audit.sampling.normal import normal_quantile
 from interview.audit.sampling.sobol import directions, sobol_points
 from interview.audit.sampling.sobol_dimensions import dimensions_of
-from interview.care.facts import Fact
+from interview.care.facts import Doubt, Fact
 
-__all__ = ["BELOW_NOTHING", "COUNT", "ReadingLike", "Spread", "best_values", "samples", "spread_of"]
+__all__ = [
+    "BELOW_NOTHING",
+    "COUNT",
+    "ReadingLike",
+    "Spread",
+    "best_values",
+    "samples",
+    "spread_of",
+    "spreads",
+]
 
 COUNT = 2048
 _SEED = 20
@@ -38,6 +47,10 @@ class ReadingLike(Protocol):
     @property
     def high(self) -> float:
         """95 % point."""
+
+    @property
+    def instrument(self) -> str:
+        """With what it was measured, "" where nobody said."""
 
 
 @dataclass(frozen=True)
@@ -80,7 +93,10 @@ def spread_of(
 
     A hedge ("about", "6–7 in") comes on top of the instrument's doubt, as independent errors
     add. A guess with a width of its own (`guessed`) was not measured: it keeps that width.
+    Where the words name the instrument, its own doubt counts.
     """
+    if isinstance(doubt, Doubt):
+        doubt = doubt.by(reading.instrument)
     low, high = _bounds(unit, doubt)
     below = max(reading.best - reading.low, 0.0) / _NINETY_FIVE
     above = max(reading.high - reading.best, 0.0) / _NINETY_FIVE
@@ -116,7 +132,7 @@ def _of_fact(fact: Fact) -> Spread:
     return Spread(value, sigma, sigma, fact.factor, low, high)
 
 
-def _spreads(
+def spreads(
     given: Mapping[str, Any], assumed: Mapping[str, Fact], doubts: Mapping[str, Fact]
 ) -> Iterator[tuple[str, Any]]:
     """Each name's value: a Spread, a tuple of Spread or None for animals, or a plain word."""
@@ -141,7 +157,7 @@ def _is_row(value: Any) -> bool:
 def best_values(given: Mapping[str, Any], assumed: Mapping[str, Fact]) -> dict[str, Any]:
     """Every known name at its best value; animals as arrays, gaps as NaN."""
     values: dict[str, Any] = {}
-    for name, value in _spreads(given, assumed, {}):
+    for name, value in spreads(given, assumed, {}):
         if isinstance(value, Spread):
             values[name] = value.best
         elif isinstance(value, tuple) and any(isinstance(v, Spread) for v in value):
@@ -162,7 +178,7 @@ def samples(
 
     Draws stay inside the name's own range, however narrow that of a formula is.
     """
-    table = dict(_spreads(given, assumed, doubts))
+    table = dict(spreads(given, assumed, doubts))
     unsure = [
         (name, animal)
         for name, value in table.items()

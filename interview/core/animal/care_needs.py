@@ -20,6 +20,7 @@ from interview.core.numeric import Num, Words
 __all__ = [
     "basking_band_high",
     "basking_band_low",
+    "basking_close_low",
     "fine_sand_required",
     "invasive_listed",
     "ph_least",
@@ -124,6 +125,15 @@ def basking_band_low(species: Words) -> float:
     Species source: common_practice, bands by species [practice]
     """
     return float(np.max(facts(species, lambda i: i.facts["basking_surface_temperature"].low)))
+
+
+def basking_close_low(basking_band_low: Num, basking_close_margin: Num) -> Num:
+    """Shell temperature down to which a basking spot is too cool by little [degC].
+
+    Source: crawford_1983, for sliders the 28 °C below which they as a rule don't bask [published]
+    Source: modelling_choice, as far under the band of the other species [assumption]
+    """
+    return basking_band_low - basking_close_margin
 
 
 def basking_band_high(species: Words) -> float:

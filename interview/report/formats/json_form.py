@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
+from interview.audit.checks.verdicts import LEVELS
 from interview.report.formats.interface import Format, Page
 from interview.report.page.caps import cap_said
 from interview.report.page.origins import assumed_for, doubt_for
@@ -181,6 +182,8 @@ def _finding(finding: Finding) -> dict[str, Any]:
         "section": finding.section,
         "verdict": finding.verdict,
         "chance": finding.chance if finding.applies else None,
+        "certainty": finding.certainty,
+        "chances": _chances(finding),
         "measures": finding.measures,
         "value": number(finding.value),
         "band": [number(edge) for edge in finding.band] if finding.band else None,
@@ -200,14 +203,24 @@ def _finding(finding: Finding) -> dict[str, Any]:
         row["assumed"] = [*finding.assumed, *finding.guessed]
     if finding.doubt:
         row["doubt"] = [{"quantity": s.quantity, "share": s.share} for s in finding.doubt]
+    if finding.settled_by:
+        row["settled_by"] = finding.settled_by
     if finding.doubted:
         row["doubted"] = list(finding.doubted)
         row["fit"] = finding.fit
     if finding.warning:
         row["warning"] = number(finding.warning)
+        row["risk"] = finding.risk
     if finding.missing:
         row["missing"] = list(finding.missing)
     return row
+
+
+def _chances(finding: Finding) -> dict[str, Any] | None:
+    """How probable each level is; None where nothing was judged."""
+    if finding.chances is None or not finding.applies:
+        return None
+    return {level: number(getattr(finding.chances, level)) for level in LEVELS}
 
 
 def _animal(animal: Animal) -> dict[str, Any]:
@@ -223,6 +236,7 @@ def _of_animal(one: OfAnimal) -> dict[str, Any]:
     return {
         "number": one.animal.row + 1,
         "verdict": one.verdict,
+        "certainty": one.certainty,
         "value": number(one.value),
         "band": [number(edge) for edge in one.band] if one.band else None,
     }

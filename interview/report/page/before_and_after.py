@@ -75,7 +75,9 @@ def _to_take_again(after: Audit) -> Iterator[Block]:
 def _turned(turn: Turn) -> _News:
     old, new = _RANK.get(turn.before), _RANK.get(turn.after)
     way = 0 if old is None or new is None else (new > old) - (new < old)
-    lead = f"{capital(spoken(turn.check))}: {turn.before} → {turn.after}"
+    sure = turn.after == "unmeasured" or turn.certainty == "sure"
+    after = turn.after if sure else f"{turn.after}, {turn.certainty}"
+    lead = f"{capital(spoken(turn.check))}: {turn.before} → {after}"
     return way, len(_RANK) if new is None else new, lead, (turn.say,)
 
 

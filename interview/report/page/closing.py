@@ -49,10 +49,11 @@ def how_to_read(audit: Audit) -> Iterator[Block]:
     yield Paragraph(
         "Nothing is measured exactly, so every answer counts as a range of values it may have. "
         "A chance of 80% means: in 80 of 100 tanks that would give your answers it is so. "
-        "A finding is good or wrong when at least nine in ten of the likely values say so, "
-        "and close when the measurements leave it open; then it names the answer that the largest "
-        "part of the doubt comes from, as that is the one to measure better. Danger is called "
-        "as soon as a safety limit is more likely crossed than not. Tankside computes from what "
+        "A verdict follows your best readings and what a mistake would cost: past the tolerated "
+        "range is wrong however unsure, and a danger is called well before it is more likely than "
+        "not. How certain it is stands beside it: sure when at least nine in ten of the likely "
+        "values say the same, likely from two in three, open below. What is only open is no "
+        "worry; it is listed with the reading that would settle it. Tankside computes from what "
         "was typed; it does not replace a licensed electrician, a structural engineer, a reptile "
         "veterinarian or the local code."
     )

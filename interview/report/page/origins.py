@@ -49,7 +49,8 @@ def formula_origin(audit: Audit, name: str) -> Cited:
 
 def doubt_for(item: GivenLike) -> Fact | None:
     """What is known of how far off an answer may be; None for words and exact counts."""
-    return doubts().get(item.name) or doubts().get(item.question)
+    usual = doubts().get(item.name) or doubts().get(item.question)
+    return usual and usual.by(getattr(item.value, "instrument", ""))
 
 
 def usual_error(fact: Fact, system: str) -> str:

@@ -9,6 +9,7 @@ from interview.advice.plans.leaving import Left, look_first
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.naming import capital, spoken
+from interview.report.page.sections import judged_as
 from interview.vocabulary.phrases import told_apart
 
 if TYPE_CHECKING:
@@ -179,7 +180,7 @@ def _left(audit: Audit, left: Left, later: Sequence[Plan]) -> tuple[str, tuple[s
 
 
 def _said(findings: Iterable[Finding]) -> str:
-    return "; ".join(f"{spoken(f.check)} ({f.verdict})" for f in findings)
+    return "; ".join(f"{spoken(f.check)} ({judged_as(f.verdict, f.certainty)})" for f in findings)
 
 
 def _to(audit: Audit, change: Change) -> str:

@@ -18,7 +18,14 @@ if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding, OfAnimal
     from interview.audit.tank import Tank
 
-__all__ = ["VERDICTS", "percent", "section_blocks", "section_blocks_in_short", "sureness"]
+__all__ = [
+    "VERDICTS",
+    "judged_as",
+    "percent",
+    "section_blocks",
+    "section_blocks_in_short",
+    "sureness",
+]
 
 VERDICTS = {
     "danger": "DANGER",
@@ -63,11 +70,24 @@ def section_blocks_in_short(audit: Audit) -> Iterator[Block]:
         judged, _ = _split(audit, section)
         parts = []
         for verdict, word in VERDICTS.items():
-            names = [spoken(f.check) for f in judged if f.verdict == verdict]
+            names = [_named(f) for f in judged if f.verdict == verdict]
             if names:
                 parts.append(f"{word}: {', '.join(names)}")
         rows.append((capital(section), grade, "; ".join(parts) or "nothing to judge"))
     yield Table(("Section", "Grade", "Checks"), tuple(rows))
+
+
+def _named(finding: Finding) -> str:
+    """A check with how certain its verdict is, where that is not sure."""
+    told = finding.verdict != "unmeasured" and finding.certainty != "sure"
+    return f"{spoken(finding.check)} ({finding.certainty})" if told else spoken(finding.check)
+
+
+def judged_as(verdict: str, certainty: str) -> str:
+    """A verdict in words, with how certain it is where that is not sure."""
+    if verdict == "unmeasured" or certainty == "sure":
+        return VERDICTS[verdict]
+    return f"{VERDICTS[verdict]}, {certainty}"
 
 
 def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[str, ...]]:
@@ -76,19 +96,19 @@ def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[s
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
         lines.append(finding.also)
-    lines += [line for line in (sureness(finding), finding.settle) if line]
+    lines += [line for line in (sureness(finding), _danger_left(finding), finding.settle) if line]
     if finding.each:
         told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
         lines.append(f"Animal by animal: {told}.")
     if origin.text:
         lines.append(origin.text)
-    lead = f"{VERDICTS[finding.verdict]} · {capital(spoken(finding.check))}"
+    lead = f"{judged_as(finding.verdict, finding.certainty)} · {capital(spoken(finding.check))}"
     return lead, tuple(lines)
 
 
 def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
     """What one of several animals got, and by which band."""
-    told = f"{one.animal.name} {VERDICTS[one.verdict]}"
+    told = f"{one.animal.name} {judged_as(one.verdict, one.certainty)}"
     if one.value is None or one.band is None:
         return told
     ends = [edge for edge in one.band if edge is not None]
@@ -129,7 +149,7 @@ def sureness(finding: Finding) -> str:
     if chance is None or (chance >= 0.995 and finding.verdict != "close"):
         return ""
     told = percent(chance)
-    if finding.verdict == "good":
+    if finding.verdict == "good" and finding.certainty != "open":
         return f"About {told} sure, given how exactly this was measured."
     if finding.verdict == "danger":
         return f"The chance that the safety limit is crossed is about {told}."
@@ -140,6 +160,13 @@ def sureness(finding: Finding) -> str:
     if chance < _CLEAR:
         return "Clearly outside the good range, and inside what is still tolerated."
     return f"The chance that it is in the good range is about {told}, given how it was measured."
+
+
+def _danger_left(finding: Finding) -> str:
+    """The chance of danger that counts though it is not the verdict."""
+    if not finding.risk:
+        return ""
+    return f"The chance that it is dangerous is about {percent(finding.warning)}."
 
 
 def percent(chance: float) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from interview.audit.measure_next import part_of
+from interview.audit.measure_next import best_tool
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.cited import Cited, joined, keys_of
 from interview.report.naming import capital, spoken
@@ -59,20 +59,39 @@ def _labels(audit: Audit, names: tuple[str, ...]) -> str:
 def to_do_blocks(audit: Audit, whole: bool) -> Iterator[Block]:
     """What to mend, the gravest first, what to watch, and what to measure."""
     danger = _of(audit, "danger")
+    likely = [f for f in _worries(audit) if f.risk == "likely"]
+    wrong = [f for f in _of(audit, "wrong") if f.risk != "likely"]
+    watched = [f for f in _worries(audit) if _to_watch(f)]
     if danger:
         yield Heading(2, "Stop: mend this first")
         yield Items(tuple(map(_task, danger)), numbered=True)
-    wrong = _of(audit, "wrong")
+    if likely:
+        yield Heading(2, "Settle today")
+        yield Items(tuple(map(_task, likely)), numbered=True)
     if wrong:
         yield Heading(2, "Put right")
         yield Items(tuple(map(_task, wrong)), numbered=True)
-    close = [f for f in _of(audit, "close") if not _rests_on_guess(f)]
-    if close:
+    if watched:
         yield Heading(2, "Keep an eye on")
-        yield Items(tuple(map(_task, close)))
-    if not (danger or wrong or close):
+        yield Items(tuple(map(_task, watched)))
+    if not (danger or likely or wrong or watched):
         yield Paragraph("Nothing needs changing.")
     yield from _to_measure(audit, whole)
+
+
+def _worries(audit: Audit) -> list[Finding]:
+    """What is no danger, the weightiest first."""
+    found = [f for f in audit.findings if f.applies and f.verdict != "danger"]
+    return sorted(found, key=lambda f: -f.weight)
+
+
+def _to_watch(finding: Finding) -> bool:
+    """Whether it is off by a little, surely enough; what is only open is measured instead."""
+    if finding.risk == "likely" or finding.verdict == "wrong" or _rests_on_guess(finding):
+        return False
+    if finding.risk == "possible":
+        return not finding.settled_by
+    return finding.verdict == "close" and finding.certainty != "open"
 
 
 def _rests_on_guess(finding: Finding) -> bool:
@@ -105,13 +124,12 @@ def _use_of(audit: Audit, name: str) -> str:
     needed = [spoken(f.check) for f in audit.findings if name in f.missing]
     if needed:
         return f"needed to judge {', '.join(needed)}."
-    parts: dict[str, list[str]] = {}
-    for finding in audit.findings:
-        if finding.doubt and finding.doubt[0].quantity == name:
-            part = part_of(finding.doubt[0].share)
-            parts.setdefault(part, []).append(spoken(finding.check))
-    said = [f"{part.lower()} of the doubt about {', '.join(parts[part])}" for part in parts]
-    return f"{' and '.join(said)} comes from it."
+    settled = [f for f in audit.findings if f.settled_by == name]
+    tool = best_tool(name)
+    said = f"{capital(tool.called) if tool and tool.called else 'It'} would most likely settle"
+    told = f"{said} {', '.join(spoken(f.check) for f in settled)}."
+    risky = [f"{spoken(f.check)} ({percent(f.warning)})" for f in settled if f.risk == "possible"]
+    return f"{told} Until then a danger can't be ruled out: {', '.join(risky)}." if risky else told
 
 
 def _of(audit: Audit, verdict: str) -> list[Finding]:
@@ -121,11 +139,10 @@ def _of(audit: Audit, verdict: str) -> list[Finding]:
 
 def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
     lines = [finding.say]
-    if finding.warning:
-        lines.append(
-            f"The chance that this is dangerous is {percent(finding.warning)}: measure "
-            f"it again before trusting it."
-        )
+    if finding.risk:
+        lines.append(f"The chance that this is dangerous is {percent(finding.warning)}.")
     if finding.do:
         lines.append(finding.do)
+    if finding.settled_by and finding.certainty == "open":
+        lines.append(finding.settle)
     return capital(spoken(finding.check)), tuple(lines)

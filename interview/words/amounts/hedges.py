@@ -8,16 +8,16 @@ temperature, which has no natural zero); "nearly" and "just over" the same, one 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 from functools import cache
 
 from interview.words.amounts.dimensions import Dimension
 from interview.words.lexicon.files import words
-from interview.words.text.tokens import Token
+from interview.words.text.tokens import Token, tokenise
 
-__all__ = ["Hedge", "Span", "hedged", "split_hedge"]
+__all__ = ["Hedge", "Span", "hedged", "instrument_in", "split_hedge"]
 
 _OVER = 1.5
 _ONE_SIDED_KELVIN = 5.0
@@ -45,6 +45,7 @@ class Span:
 
 _Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
 _WITH = ("with", "by", "on", "using", "from")
+_ANY = "any"  # a tool that says no more than that something was measured
 _THE = ("", "the ", "a ", "an ", "my ", "our ")
 
 
@@ -57,10 +58,31 @@ def _phrases(side: str) -> _Phrases:
         for phrase in listed
     ]
     if side == "after":
-        tools = words()["instruments"]
-        read = (f"{by} {the}{tool}" for tool in tools for by in _WITH for the in _THE)
-        found += [(tuple(said.split()), Hedge.NONE) for said in read]
+        found += [(said, Hedge.NONE) for said in _instruments()]
     return sorted(found, key=lambda pair: -len(pair[0]))
+
+
+@cache
+def _instruments() -> Mapping[tuple[str, ...], str]:
+    """Each way to say with what something was read, and the instrument's name."""
+    return {
+        tuple(token.text for token in tokenise(f"{by} {the}{tool}")): name
+        for name, tools in words()["instruments"].items()
+        for tool in tools
+        for by in _WITH
+        for the in _THE
+    }
+
+
+def instrument_in(tokens: Sequence[Token]) -> str:
+    """With what a value was read, where the words around it say so; else ""."""
+    texts = tuple(token.text for token in tokens)
+    found = [
+        (len(said), name)
+        for said, name in _instruments().items()
+        if any(texts[at : at + len(said)] == said for at in range(len(texts) - len(said) + 1))
+    ]
+    return max(found)[1].replace(_ANY, "") if found else ""
 
 
 _INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER}

@@ -17,7 +17,7 @@ from interview.words.amounts.amount import written
 from interview.words.amounts.decades import read_decade
 from interview.words.amounts.diagnosis import refusal_for
 from interview.words.amounts.dimensions import Dimension, dimensions, example_for
-from interview.words.amounts.hedges import Hedge, Span, hedged, split_hedge
+from interview.words.amounts.hedges import Hedge, Span, hedged, instrument_in, split_hedge
 from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.rhythm import Rhythm, read_rhythm
@@ -112,7 +112,8 @@ def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
     span = measured.span
     unit = "1" if frame.dimension.name == "price" else measured.unit
     understood = " ".join(measured.guesses)
-    return Reading(span.low, span.best, span.high, said.strip(), unit, understood)
+    tool = instrument_in(tokens)
+    return Reading(span.low, span.best, span.high, said.strip(), unit, understood, tool)
 
 
 def _unlabelled(tokens: list[Token], frame: Frame) -> list[Token]:

@@ -25,6 +25,8 @@ class Reading:
     """The unit the keeper used."""
     understood: str = ""
     """A sentence to say back, only when something was guessed."""
+    instrument: str = ""
+    """With what it was measured, where the words say so."""
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.low) and math.isfinite(self.high)):

@@ -96,7 +96,7 @@ class _WordFile(Row, frozen=True, kw_only=True):
     numbers: _Numbers
     hedges_before: _Groups
     hedges_after: _Groups
-    instruments: _Words
+    instruments: dict[str, _Words]
     hedges_told_before: _Words
     hedges_told_after: _Words
     rhythm: _Rhythm

@@ -1,0 +1,42 @@
+"""Numbers that rest on answers nobody gave more than on what was read."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from interview.audit.checks.check import Check
+from interview.audit.tank import Tank
+from interview.care.facts import limits
+from interview.core.numeric import is_number
+
+__all__ = ["mostly_guessed"]
+
+_MOSTLY = 0.5
+"""From this share of the doubt on, a number rests on a guess."""
+
+
+def mostly_guessed(check: Check, tank: Tank) -> bool:
+    """Whether most of the doubt about a check comes from answers nobody gave."""
+    names = [name for name in (check.measures, *check.bounds) if name not in limits()]
+    return any(_mostly_guess(name, tank) for name in names)
+
+
+def _mostly_guess(name: str, tank: Tank) -> bool:
+    wiring = tank.best.wiring
+    behind = {name} | (set(wiring.upstream(name)) if name in wiring.formulas else set())
+    guesses = behind & tank.assumed
+    drawn = tank.sample.get(name)
+    if not guesses or drawn is None or not is_number(drawn):
+        return False
+    best = tank.best.known
+    held = {n: best[n] for n in guesses if n in best and n in tank.sample.known}
+    without = tank.sample.with_known({**tank.sample.known, **held}).get(name)
+    return without is not None and _variance(without) < (1 - _MOSTLY) * _variance(drawn)
+
+
+def _variance(drawn: Any) -> float:
+    values = np.asarray(drawn, dtype=float)
+    values = values[np.isfinite(values)]
+    return float(values.var()) if values.size else 0.0

@@ -1,0 +1,262 @@
+"""Tanks drawn round sound and faulty ones: what is so, what was read of it, what the audit says.
+
+A true tank differs from the one it is drawn round by some times the doubt of each reading, and
+its lamps, shells and flows by the doubts of the model. The keeper reads it with the errors of
+the instruments. The audit knows the readings alone. Many tanks go through the core at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any, Protocol
+
+import numpy as np
+import yaml
+from numpy.typing import NDArray
+from typed_tanks import DEMOS, TESTS, changed, interview_in
+
+from interview import assembly
+from interview.audit.checks.check import Check
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.loader import all_checks
+from interview.audit.checks.outcomes import RULE_VERDICTS, levels_of, rules_of
+from interview.audit.checks.verdicts import LEVELS, Chances, judged
+from interview.audit.sampling.normal import normal_quantile
+from interview.audit.sampling.sample import Spread, spreads
+from interview.audit.sampling.sobol import sobol_points
+from interview.care.facts import assumptions, doubts, limits
+from interview.core.wiring import quantities
+from interview.core.working import Working
+
+__all__ = ["DrawnTank", "drawn_round", "grounds"]
+
+AROUND = 3.0
+"""How far true tanks lie round the one typed, in sigmas of its readings."""
+PROBES = ("room_temperature_low", "room_temperature_high", "basking_room_temperature",
+          "water_temperature", "tap_temperature", "basking_temperature")  # fmt: skip
+"""What a keeper who names a probe reads with it."""
+Given = Mapping[str, Any]
+
+
+class Random(Protocol):
+    """What draws errors."""
+
+    def standard_normal(self, count: int) -> Any: ...
+
+
+_Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class DrawnTank:
+    """One tank: by check the level at the readings, the chances, and the level that is so."""
+
+    ground: str
+    at_best: Mapping[str, int]
+    chances: Mapping[str, Chances]
+    truth: Mapping[str, int]
+    joint: float
+    """The share of the draws in which anything is dangerous."""
+
+    @property
+    def dangerous(self) -> bool:
+        """Whether anything is truly dangerous."""
+        return max(self.truth.values()) == LEVELS.index("danger")
+
+    def findings(self) -> list[Finding]:
+        """What the audit says, without its words."""
+        return [self._finding(check) for check in all_checks() if check.id in self.truth]
+
+    def _finding(self, check: Check) -> Finding:
+        chances, best = self.chances[check.id], LEVELS[self.at_best[check.id]]
+        found = judged(best, chances, check.harm)
+        return Finding(
+            check.id, check.section, found.verdict, check.measures, "", "", "",
+            chance=found.chance, certainty=found.certainty, chances=chances,
+            warning=found.warning, risk=found.risk, weight=check.weight,
+            hides_nothing=check.hides_nothing, inside=best == "good",
+        )  # fmt: skip
+
+
+def grounds() -> Iterator[tuple[str, Given]]:
+    """The typed tanks: demos, those of the tests, each slip, each good tank."""
+    for path in [*sorted(DEMOS.glob("*.yaml")), *sorted((TESTS / "tanks").glob("*.yaml"))]:
+        yield path.stem, interview_in(path).given()
+    base = interview_in(TESTS / "tanks" / "base.yaml")
+    for row in _rows("setups_bad.yaml"):
+        if not row.get("misfits"):
+            yield row["slip"], changed(base, row["change"]).given()
+    for row in _rows("setups_good.yaml"):
+        like = interview_in(TESTS / "tanks" / f"{row['like']}.yaml")
+        yield row["tank"], changed(like, row["change"]).given()
+
+
+def _rows(name: str) -> list[dict[str, Any]]:
+    rows: list[dict[str, Any]] = yaml.load(
+        (TESTS / name).read_text(encoding="utf-8"), Loader=yaml.BaseLoader
+    )
+    return rows
+
+
+def _with_probes(given: Given) -> Given:
+    """The same readings, by a keeper who says that they were taken with a probe."""
+    return {
+        name: replace(item, value=replace(item.value, instrument="probe"))
+        if name in PROBES and hasattr(item.value, "instrument")
+        else item
+        for name, item in given.items()
+    }
+
+
+def drawn_round(name: str, given: Given, tanks: int, draws: int, rng: Random) -> list[DrawnTank]:
+    """Tanks drawn round a typed one."""
+    worlds = _Worlds(given, tanks, draws, rng)
+    animals = len(given["species"].value) if "species" in given else 1
+    found: dict[str, tuple[Any, Any, Any]] = {}
+    with np.errstate(all="ignore"):
+        for check in all_checks():
+            read = _levels(check, worlds.read, tanks, animals)
+            drawn = _levels(check, worlds.drawn, tanks * draws, animals)
+            true = _levels(check, worlds.true, tanks, animals)
+            if read is not None and drawn is not None and true is not None:
+                found[check.id] = read, drawn.reshape(tanks, draws), true
+    return [_one(name, found, row) for row in range(tanks)]
+
+
+def _one(name: str, found: Mapping[str, tuple[Any, Any, Any]], row: int) -> DrawnTank:
+    shares = {
+        check: np.bincount(drawn[row], minlength=4) / drawn.shape[1]
+        for check, (_, drawn, _) in found.items()
+    }
+    dangerous = [drawn[row] == LEVELS.index("danger") for _, drawn, _ in found.values()]
+    return DrawnTank(
+        name,
+        {check: int(read[row]) for check, (read, _, _) in found.items()},
+        {check: Chances(*share.tolist()) for check, share in shares.items()},
+        {check: int(true[row]) for check, (_, _, true) in found.items()},
+        float(np.any(dangerous, axis=0).mean()),
+    )
+
+
+def _levels(check: Check, working: Working, count: int, animals: int) -> Any:
+    """The level in each tank or draw, of the animal that fares worst; None where not judged."""
+    rows = range(animals) if check.each_animal and animals > 1 else (None,)
+    each = [_level(check, working if r is None else working.of_animal(r), count) for r in rows]
+    return None if any(found is None for found in each) else np.max(each, axis=0)
+
+
+def _level(check: Check, working: Working, count: int) -> Any:
+    facts = limits()
+
+    def look(name: str) -> Any:
+        return facts[name].value if name in facts else working.get(name)
+
+    if check.relevant and not check.relevant.holds(look, _unit_of):
+        return None
+    rules = rules_of(check, look, _unit_of)
+    decided = check.good is None or "good" in rules
+    if not (decided or any(np.all(held) for name, held in rules.items() if name != "close")):
+        return None
+    if not rules and not check.whens:
+        return None
+    assert set(rules) <= set(RULE_VERDICTS)
+    return np.broadcast_to(levels_of(check, look, _unit_of, ""), count).astype(np.int8)
+
+
+@cache
+def _units() -> Mapping[str, str]:
+    return assembly.known_names()
+
+
+def _unit_of(name: str) -> str:
+    return _units().get(name, "1")
+
+
+class _Worlds:
+    """The true tanks, what is read of them, and the audit's draws round each reading."""
+
+    def __init__(self, given: Given, tanks: int, draws: int, rng: Random) -> None:
+        self._count, self._draws, self._rng = tanks, draws, rng
+        table = dict(spreads(given, assumptions(), doubts()))
+        probed = dict(spreads(_with_probes(given), assumptions(), doubts()))
+        for name in set(PROBES) & set(given):
+            table[name] = self._half_with(table[name], probed[name])
+        unsure = sum(len(_parts(value)) for value in table.values())
+        points = np.clip(sobol_points(unsure, draws, seed=20), 1e-9, 1 - 1e-9)
+        self._scores = iter(normal_quantile(points).T)
+        worlds: tuple[dict[str, Any], ...] = ({}, {}, {})
+        for name, value in table.items():
+            for world, known in zip(worlds, self._known(name, value, name in given), strict=True):
+                world[name] = known
+        true, read, drawn = worlds
+        if "uvb_reading" in given:
+            self._read_the_lamp(table["uvb_reading"], true, read, drawn)
+        wiring = quantities()
+        self.true, self.read, self.drawn = (wiring.working(w, draws=True) for w in worlds)
+
+    def _half_with(self, usual: Spread, probe: Spread) -> Spread:
+        """The doubt of each tank's reading: every second keeper has a probe and says so."""
+        odd = np.arange(self._count) % 2 == 1
+        return replace(
+            usual,
+            below=np.where(odd, probe.below, usual.below),  # type: ignore[arg-type]
+            above=np.where(odd, probe.above, usual.above),  # type: ignore[arg-type]
+        )
+
+    def _known(self, name: str, value: Any, told: bool) -> tuple[Any, Any, Any]:
+        """What is so, what is read, and what the audit draws."""
+        parts = _parts(value)
+        if not parts:
+            return value, value, value
+        each = [self._reading(name, p) if told else self._model(name, p) for p in parts]
+        if not isinstance(value, tuple):
+            return each[0]
+        true, read, drawn = (np.stack(columns, axis=-1) for columns in zip(*each, strict=True))
+        return true, read, drawn
+
+    def _model(self, name: str, spread: Spread) -> tuple[Any, Any, Any]:
+        """A doubt of the model: the audit knows its middle only."""
+        true = _at(name, spread, spread.best, self._rng.standard_normal(self._count))
+        drawn = _at(name, spread, spread.best, np.tile(next(self._scores), self._count))
+        return true, spread.best, drawn
+
+    def _reading(self, name: str, spread: Spread) -> tuple[_Floats, _Floats, _Floats]:
+        """A reading of a true value somewhere round the one that was typed."""
+        around = AROUND * self._rng.standard_normal(self._count)
+        true = _at(name, spread, spread.best, around)
+        read = _at(name, spread, true, self._rng.standard_normal(self._count))
+        return true, read, self._round(name, spread, read)
+
+    def _round(self, name: str, spread: Spread, read: _Floats) -> _Floats:
+        return _at(name, spread, read[:, None], next(self._scores)[None, :]).reshape(-1)
+
+    def _read_the_lamp(self, spread: Spread, true: Any, read: Any, drawn: Any) -> None:
+        """A UV meter reads what the lamp truly gives, which the truth knows without a meter."""
+        del true["uvb_reading"]
+        gives = quantities().working(true, draws=True).get("uv_index_at_reading")
+        there = np.broadcast_to(np.asarray(gives, dtype=float), self._count)
+        error = self._rng.standard_normal(self._count)
+        read["uvb_reading"] = _at("uvb_reading", spread, there, error)
+        drawn_by = normal_quantile(sobol_points(1, self._draws, seed=21))[:, 0]
+        around = _at("uvb_reading", spread, read["uvb_reading"][:, None], drawn_by[None, :])
+        drawn["uvb_reading"] = around.reshape(-1)
+
+
+def _parts(value: Any) -> tuple[Spread, ...]:
+    """The numbers of an answer, or of a row of animals; () for words."""
+    rows = value if isinstance(value, tuple) else (value,)
+    return tuple(row for row in rows if isinstance(row, Spread))
+
+
+def _at(name: str, spread: Spread, centre: Any, score: Any) -> _Floats:
+    """Values so many sigmas from a centre, with the width of the spread."""
+    if spread.factor != 1:
+        value = centre * spread.factor**score
+    else:
+        below, above = (np.reshape(s, (-1, 1)) if np.ndim(centre) == 2 else s
+                        for s in (spread.below, spread.above))  # fmt: skip
+        value = centre + score * np.where(np.asarray(score) < 0, below, above)
+    low, high = quantities().range_of(name)
+    return np.asarray(np.clip(value, max(low, spread.low), min(high, spread.high)))

@@ -1,0 +1,217 @@
+"""The rule of care/grades.yaml on some two thousand tanks: what it misses, and what it cries.
+
+What is so and what is read of it: drawn_tanks.py. The rule that stood before is kept here, to
+compare. A longer run: TANKS_ROUND_EACH=100 pytest tests/audit/test_calibration.py -s
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
+from pathlib import Path
+from zlib import crc32
+
+import numpy as np
+import pytest
+from drawn_tanks import DrawnTank, drawn_round, grounds
+from typed_tanks import DEMOS, TESTS, audit_in
+
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.loader import all_checks
+from interview.audit.checks.verdicts import LEVELS, Level
+from interview.audit.grade_rules import rules
+from interview.audit.grades import grade_all
+
+ROUND_EACH = int(os.environ.get("TANKS_ROUND_EACH", "20"))
+DRAWS, SEED = 128, 7
+BY_WORDS = {"rcd", "decor", "hygiene", "heater_glass", "lamp_fixing", "lamp_holder"}
+"""Checks whose danger words or counts decide: no rule can miss it, so it counts for none."""
+CHECKS = {check.id: check for check in all_checks()}
+Tanks = Sequence[DrawnTank]
+
+
+@pytest.fixture(scope="module")
+def tanks() -> Tanks:
+    found = [
+        tank
+        for name, given in grounds()
+        for tank in drawn_round(name, given, ROUND_EACH, DRAWS, _errors(name))
+    ]
+    assert len(found) >= 1000
+    return [
+        t
+        for t in found
+        if not any(t.truth.get(check) == LEVELS.index("danger") for check in BY_WORDS)
+    ]
+
+
+def _errors(name: str) -> np.random.Generator:
+    """Of each ground its own, so that another ground changes none of them."""
+    return np.random.default_rng([SEED, crc32(name.encode())])
+
+
+def _share(found: Iterable[bool]) -> float:
+    return float(np.mean(list(found)))
+
+
+# ---- the rule that stood before: nine draws in ten, and a STOP from one half
+
+
+def _before(finding: Finding) -> Finding:
+    """The finding as it would have been: a chance of danger from a tenth on was a warning."""
+    chances = finding.chances
+    assert chances is not None
+    verdict: Level = "close"
+    if chances.danger >= 0.5:
+        verdict = "danger"
+    elif chances.good >= 0.9 and chances.danger < 0.1:
+        verdict = "good"
+    elif chances.broken >= 0.9:
+        verdict = "wrong"
+    warned = 0.1 <= chances.danger < 0.5
+    return replace(finding, verdict=verdict, warning=chances.danger if warned else 0.0, risk="")
+
+
+def _stop_before(tank: DrawnTank) -> bool:
+    return any(f.verdict == "danger" for f in map(_before, tank.findings()))
+
+
+def _before_in_b(tank: DrawnTank) -> bool:
+    """Whether it was graded A or B, by the mean and caps of the rule that stood before."""
+    return grade_all([_before(finding) for finding in tank.findings()]).overall in ("A", "B")
+
+
+def _stop(tank: DrawnTank) -> bool:
+    return grade_all(tank.findings()).stop
+
+
+# ---- what is missed, and what is cried
+
+
+def _missed_and_false(tanks: Tanks, stop: Callable[[DrawnTank], bool]) -> tuple[float, float]:
+    missed = _share(not stop(tank) for tank in tanks if tank.dangerous)
+    return missed, _share(stop(tank) for tank in tanks if not tank.dangerous)
+
+
+def test_fewer_dangers_are_missed_and_hardly_more_cried(tanks: Tanks) -> None:
+    """By the rule before 10 % and 5.6 %, on other tanks; on these more missed and fewer false."""
+    missed, false = _missed_and_false(tanks, _stop)
+    missed_before, false_before = _missed_and_false(tanks, _stop_before)
+    print(f"missed {missed:.3f} ({missed_before:.3f}), false {false:.3f} ({false_before:.3f})")
+    assert missed < 0.10 and false < 0.056
+    assert missed < missed_before
+
+
+def test_hardly_a_dangerous_tank_is_graded_a_or_b(tanks: Tanks) -> None:
+    grades = [grade_all(t.findings()).overall for t in tanks if t.dangerous]
+    assert len(grades) > 300
+    print({letter: grades.count(letter) for letter in sorted(set(grades))})
+    before = [_before_in_b(tank) for tank in tanks if tank.dangerous]
+    print(f"before: {_share(before):.3f} were B or better")
+    assert _share(grade in ("A", "B") for grade in grades) < 0.01
+
+
+def test_what_is_called_sure_is_so(tanks: Tanks) -> None:
+    """Of those whose draws all agree too, and of those alone that leave some doubt."""
+    so = [
+        (_so(tank, finding), finding)
+        for tank in tanks
+        for finding in tank.findings()
+        if finding.certainty == "sure"
+    ]
+    doubted = [right for right, f in so if f.chances and max(vars(f.chances).values()) < 1]
+    print(f"sure: {_share(right for right, _ in so):.4f}, with doubt {_share(doubted):.4f}")
+    assert _share(right for right, _ in so) >= 0.97
+    assert len(doubted) > 5000 and _share(doubted) >= 0.95
+
+
+def _so(tank: DrawnTank, finding: Finding) -> bool:
+    """Whether the truth gives the verdict; what is not called good may be worse."""
+    true, told = tank.truth[finding.check], LEVELS.index(finding.verdict)
+    return true == told or (finding.verdict != "good" and true > told)
+
+
+def test_a_good_basking_spot_can_be_good(tanks: Tanks) -> None:
+    """By the rule before hardly any: no thermometer settles five kelvins to nine in ten."""
+    told = [
+        (finding.verdict, _before(finding).verdict)
+        for tank in tanks
+        for finding in tank.findings()
+        if finding.check == "basking_heat" and tank.truth["basking_heat"] == 0
+    ]
+    shares = [_share(pair[n] == "good" for pair in told) for n in (0, 1)]
+    print(f"of {len(told)} good spots {shares[0]:.3f} are called so, {shares[1]:.3f} before")
+    assert len(told) > 300
+    assert _share(new == "good" for new, _ in told) >= 0.80
+    assert _share(old == "good" for _, old in told) < 0.25
+
+
+# ---- what it costs: told too little, or too much
+
+TOLD_NOTHING, TOLD_TO_WATCH, TOLD_TO_MEND, TOLD_TO_STOP = range(4)
+LEFT = {
+    "danger": (1.0, 0.6, 0.2, 0.0),
+    "wrong": (1.0, 0.5, 0.0, 0.0),
+    "close": (0.1, 0.0, 0.0, 0.0),
+    "good": (0.0, 0.0, 0.0, 0.0),
+}
+"""The share of a harm that is left where this much was told. Our own judgement."""
+ALARM = {
+    "good": (0.0, 0.05, 0.3, 1.5),
+    "close": (0.0, 0.0, 0.2, 1.5),
+    "wrong": (0.0, 0.0, 0.0, 1.0),
+    "danger": (0.0, 0.0, 0.0, 0.0),
+}
+"""What is done for nothing, or undone, where too much was told; a missed discomfort costs 1."""
+
+
+def _told(finding: Finding) -> int:
+    if finding.verdict == "danger":
+        return TOLD_TO_STOP
+    if finding.verdict == "wrong" or finding.risk == "likely":
+        return TOLD_TO_MEND
+    return TOLD_TO_WATCH if finding.verdict == "close" or finding.warning else TOLD_NOTHING
+
+
+def _harm(tank: DrawnTank, rule: Callable[[Finding], Finding]) -> float:
+    total = 0.0
+    for finding in tank.findings():
+        true, told = LEVELS[tank.truth[finding.check]], _told(rule(finding))
+        stake = CHECKS[finding.check].harm["danger" if true == "danger" else "wrong"]
+        total += LEFT[true][told] * rules().harms[stake].cost + ALARM[true][told]
+    return total
+
+
+def test_the_rule_does_less_harm_than_the_one_before(tanks: Tanks) -> None:
+    now = float(np.mean([_harm(tank, lambda finding: finding) for tank in tanks]))
+    before = float(np.mean([_harm(tank, _before) for tank in tanks]))
+    print(f"mean harm {now:.2f}, before {before:.2f}")
+    assert now < before
+
+
+# ---- the tanks of this test are judged as the audit judges
+
+
+class _NoError:
+    """Readings without an error, of tanks that are as they were typed."""
+
+    def standard_normal(self, count: int) -> np.ndarray:
+        return np.zeros(count)
+
+
+@pytest.mark.parametrize("path", [DEMOS / "musk_turtle.yaml", TESTS / "tanks" / "base.yaml"])
+def test_the_drawn_tanks_are_judged_as_an_audit_judges(path: Path) -> None:
+    """The UV index alone is another: there the drawn tank reads what its lamp gives."""
+    given = dict(grounds())[path.stem]
+    tank, _ = drawn_round(path.stem, given, 2, 2048, _NoError())
+    audited = {f.check: f for f in audit_in(path).findings if f.applies and f.chances}
+    drawn = {finding.check: finding for finding in tank.findings()}
+    compared = [
+        check for check in drawn if check in audited and CHECKS[check].section != "ultraviolet"
+    ]
+    assert len(compared) > 30
+    for check in compared:
+        for level in LEVELS:
+            shares = [getattr(f.chances, level) for f in (drawn[check], audited[check])]
+            assert shares[0] == pytest.approx(shares[1], abs=0.03), (check, level)
