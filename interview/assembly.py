@@ -19,6 +19,7 @@ from interview.words.choices.choice import Option
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
     from interview.audit.audit import Audit
+    from interview.audit.tank import Tank
     from interview.graph.given import Given
 
 __all__ = [
@@ -32,6 +33,7 @@ __all__ = [
     "lists",
     "new_interview",
     "questionnaire",
+    "tank_of",
     "warm",
     "warm_for_audit",
     "words_of_answers",
@@ -138,6 +140,17 @@ def audit_of(interview: Answered, title: str) -> Audit:
     from interview.audit.audit import audit
 
     return audit(interview.given(), title, label_of, interview.system, _asked_units(), hint_of)
+
+
+def tank_of(interview: Answered, *, drawn: bool) -> Tank:
+    """The tank an interview describes, for whoever judges a few checks only.
+
+    Without draws (`drawn`) it is known at its best values alone.
+    """
+    from interview.audit.audit import tank_of
+
+    given, asked = interview.given(), _asked_units()
+    return tank_of(given, label_of, interview.system, asked, drawn=drawn)
 
 
 def hint_of(name: str) -> str:

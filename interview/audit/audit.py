@@ -21,7 +21,7 @@ from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.wiring import quantities
 
-__all__ = ["Audit", "Figure", "audit", "audit_tank"]
+__all__ = ["Audit", "Figure", "audit", "audit_tank", "tank_of"]
 
 
 class GivenLike(Protocol):
@@ -98,7 +98,7 @@ def audit(
         asked: core unit of every answer there is a question for
         hint_of: how to measure or look up an answer
     """
-    tank = replace(_tank(given, label_of, system, asked), hint_of=hint_of)
+    tank = replace(tank_of(given, label_of, system, asked), hint_of=hint_of)
     return audit_tank(tank, given, title)
 
 
@@ -124,19 +124,28 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
     )
 
 
-def _tank(
+def tank_of(
     given: Mapping[str, GivenLike],
     label_of: Callable[[str], str],
     system: str,
     asked: Mapping[str, str],
+    *,
+    drawn: bool = True,
 ) -> Tank:
+    """One tank by its answers, not judged yet; arguments as of `audit`.
+
+    Without draws (`drawn`) it is known at its best values alone.
+    """
     wiring = quantities()
     units = {**asked, **wiring.units}
-    best = best_values(given, assumptions())
-    sample = samples(given, assumptions(), doubts(), wiring.range_of)
+    best = wiring.working(best_values(given, assumptions()))
+    sample = best
+    if drawn:
+        draws = samples(given, assumptions(), doubts(), wiring.range_of)
+        sample = wiring.working(draws, draws=True)
     return Tank(
-        wiring.working(best),
-        wiring.working(sample, draws=True),
+        best,
+        sample,
         lambda name: units.get(name, "1"),
         label_of,
         system,

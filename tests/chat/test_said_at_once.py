@@ -6,13 +6,14 @@ import pytest
 from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly
+from interview.audit.tank import Tank
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.rechecks.recheck_talk import RecheckTalk
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Talk
 from interview.chat.talks.said_at_once import SaidAtOnce
-from interview.graph.interview import Place
+from interview.graph.interview import Interview, Place
 
 URGENT = "This can't wait."
 UNGUARDED = "No GFCI or RCD guards the tank."
@@ -135,3 +136,24 @@ def test_a_recheck_says_only_what_is_new() -> None:
     assert interview.answers[Place("heater_power")].said == "150 W"
     assert UNGUARDED in " ".join(finding.say for finding in before.findings)
     assert UNGUARDED not in " ".join(face.tones("note"))
+
+
+@pytest.mark.parametrize(("line", "draws"), [("yes", 0), ("no", 1)])
+def test_doubt_is_drawn_only_where_best_values_tell_of_danger(
+    line: str, draws: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """An answer is followed at once by the next question: best values alone cost little."""
+    interview, drawn = up_to("rcd"), []
+    drawing = assembly.tank_of
+    said = SaidAtOnce()
+    list(said.new(interview))
+
+    def counted(interview: Interview, **told: bool) -> Tank:
+        drawn.append(told["drawn"])
+        return drawing(interview, **told)
+
+    monkeypatch.setattr(assembly, "tank_of", counted)
+    monkeypatch.setattr(assembly, "audit_of", lambda *_: pytest.fail("a whole audit"))
+    interview.record(Place("rcd"), line)
+    assert len(list(said.new(interview))) == draws
+    assert drawn == [False] + [True] * draws

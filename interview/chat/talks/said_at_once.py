@@ -11,7 +11,9 @@ from interview.graph.interview import Interview
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
+    from interview.audit.checks.check import Check
     from interview.audit.checks.findings import Finding
+    from interview.audit.tank import Tank
 
 __all__ = ["SaidAtOnce"]
 
@@ -33,15 +35,43 @@ class SaidAtOnce:
 
     def new(self, interview: Interview) -> Iterator[str]:
         """What the answers have made certain since, with what to do."""
-        audit = assembly.audit_of(interview, "")
-        planned = audit.tank.lookup("stage") == "planning"
-        for finding in audit.findings:
-            if finding.check in self._told or not _can_not_wait(finding):
+        from interview.audit.checks.judging import judge
+
+        checks = self._bad_at_best(assembly.tank_of(interview, drawn=False))
+        if not checks:
+            return
+        tank = assembly.tank_of(interview, drawn=True)
+        planned = tank.lookup("stage") == "planning"
+        for check in checks:
+            finding = judge(check, tank)
+            if not _can_not_wait(finding):
                 continue
             self._told.add(finding.check)
             urgent = _PLANNED if planned else _URGENT
             lead = _ON_LAW if finding.check in _LAW else urgent
             yield " ".join(part for part in (lead, finding.say, finding.do) if part)
+
+    def _bad_at_best(self, tank: Tank) -> list[Check]:
+        """The checks to judge with all doubt: bad at best values, and not told yet.
+
+        Nearly no check is, and best values are quick; all draws after each answer are not.
+        """
+        from interview.advice.what_if.candidates import severities
+        from interview.advice.what_if.severity import CLOSE, DANGER
+        from interview.audit.checks.loader import all_checks
+
+        open_still = [
+            check
+            for check in all_checks()
+            if check.id not in self._told
+            and (check.id in _LAW or check.danger or "danger_when" in check.whens)
+        ]
+        found = severities(tank, open_still, [{}])[0]
+        return [
+            check
+            for check, severity in zip(open_still, found, strict=True)
+            if severity >= (CLOSE if check.id in _LAW else DANGER)
+        ]
 
 
 def _can_not_wait(finding: Finding) -> bool:
