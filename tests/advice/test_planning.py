@@ -262,7 +262,7 @@ def test_what_the_keeper_has_decided_is_kept_where_it_works() -> None:
     settings = found.settings
     assert (settings["tank_length"], settings["uvb_strength"]) == (1.2, "low")
     assert settings["water_line_below_rim"] == pytest.approx(0.2)
-    assert "1.2 m" in _row(found, "Tank") and "kg dry" in _row(found, "Sand")
+    assert "120 × 50" in _row(found, "Tank") and "kg dry" in _row(found, "Sand")
     assert "low strength" in _row(found, "UVB lamp")
     assert any("sand" in said.lower() for said in found.kept)
     assert "Sand" not in {row.what for row in _specified(MUSK).rows}
@@ -333,3 +333,32 @@ def test_animals_of_two_zones_get_one_lamp_and_shade() -> None:
     assert found.sequence[-1].endswith("Then the turtles.")
     alone = _row(_specified(MUSK), "UVB lamp")
     assert alone.partition(";")[0].endswith("is its zone") and "shade" not in alone
+
+
+def test_a_tank_is_told_by_its_trade_name_and_measures_so_that_itself_fits() -> None:
+    """A 180 gallon tank is 72 × 24 in, 182.9 cm (its trade size): never “at least 1.85 m”."""
+    large = specify(_planned("Reeves turtle", "europe").tank)
+    assert large is not None
+    said, length = _row(large, "Tank"), large.settings["tank_length"]
+    assert "at least" not in said and f"{round(length * 100)} × " in said
+    room = ("66 F", "75 F")
+    american = specify(_planned("painted turtle", "north_america", "1.2 in", room).tank)
+    assert american is not None
+    inches = round(american.settings["tank_length"] / 0.0254 * 2) / 2
+    assert f"{inches:g} × " in _row(american, "Tank") and " in outside" in _row(american, "Tank")
+    assert "gallon" not in _row(american, "Foam"), "foam is sold in sheets (common practice)"
+
+
+def test_the_list_has_what_one_measures_with_and_food_without_a_scale() -> None:
+    listed = specify(_planned(MUSK).tank)
+    assert listed is not None
+    rows = {row.what for row in listed.rows}
+    assert {"Thermometers", "Infrared thermometer", "Test kit", "Bucket and siphon"} <= rows
+    assert "pinch" in _row(listed, "Food") or "teaspoon" in _row(listed, "Food")
+
+
+def test_the_law_heads_the_page_of_a_planned_tank() -> None:
+    """Regulation (EU) 1143/2014 lists the slider: the page starts with that, before any grade."""
+    audit = _planned("red-eared slider", "europe")
+    page = markdown(audit, "")
+    assert "The law first:" in page[:600]

@@ -11,7 +11,7 @@ from interview.advice.what_if.suppose import changed
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.care.species import profile
-from interview.vocabulary.phrases import fill
+from interview.vocabulary.phrases import fill, in_words
 
 __all__ = ["Row", "rows", "sequence"]
 
@@ -24,6 +24,11 @@ class Row:
     specification: str
 
 
+_CM, _INCH = 0.01, 0.0254  # m
+_TEASPOON, _PINCH = 2.2e-3, 0.3e-3
+"""Pellets [kg] in a level teaspoon, 5 mL of a bulk of 0.45 kg/L, and in a pinch: common
+practice, no source."""
+_QUARTERS = ("", "1/4", "1/2", "3/4")
 _GROWN = "the grown [turtle|turtles]"
 _YOUNG = "the [turtle as it is; a larger one as it grows|turtles as they are; a larger one later]"
 _LISTING = ("europe", "united_kingdom", "australia")
@@ -34,14 +39,13 @@ _LAW = (
 _LIST = (
     (
         "Tank",
-        "glass, with its rim, at least {tank_length} × {tank_width} × {tank_height} outside, sold "
-        "as “{sold_as}”: grown to {adult_carapace_length}, [the turtle still has|the turtles still "
-        "have] surface and depth",
+        "glass, with its rim, sold as “{sold_as}”, that is {outside} outside: grown to "
+        "{adult_carapace_length}, [the turtle still has|the turtles still have] surface and depth",
         "",
     ),
     (
         "Tank",
-        "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside: grown to "
+        "glass, with its rim, {outside} outside: grown to "
         "{adult_carapace_length}, [the turtle still has|the turtles still have] surface and depth",
         "",
     ),
@@ -82,8 +86,14 @@ _LIST = (
         "{platform_height_above_water} above the water",
     ),
     (
+        "Resting places",
+        "soaked wood, cork or safe plants that reach the surface in several places, with no gap a "
+        "shell can jam in: a young turtle tires in deep water",
+        "",
+    ),
+    (
         "Foam",
-        "{platform_foam_volume} of closed-cell foam below the raft, sheathed against bites: the "
+        "closed-cell foam, {foam_thick} thick under the whole raft, sheathed against bites: the "
         "edge stays dry while [the grown turtle, about {animal_mass}, hauls out|all the grown "
         "turtles haul out]",
         "",
@@ -135,8 +145,8 @@ _LIST = (
     ),
     (
         "Food",
-        "{feed_mass} of pellets at a time, {feeds_per_week}: what an animal of this size burns "
-        "and grows on; more is nitrate",
+        "{feed_mass} of pellets at a time, {spoons}, {feeds_per_week}: what an animal of this size "
+        "burns and grows on; more is nitrate",
         "{feed_mass} at a time, {feeds_per_week}",
     ),
     (
@@ -146,11 +156,34 @@ _LIST = (
         "{water_change_share} every {water_change_interval}, mixed to {water_temperature}: "
         "{nitrate_said}",
     ),
+    (
+        "Thermometers",
+        "a digital one with its probe in the water, far from the heater, and one for the room's "
+        "coldest and warmest hours: every number here rests on them",
+        "",
+    ),
+    (
+        "Infrared thermometer",
+        "for the spot under the lamp, read from a hand's breadth away: watts don't tell how warm "
+        "it gets",
+        "",
+    ),
+    (
+        "Test kit",
+        "drops for ammonia, nitrite, nitrate and pH: it decides when the filter is ripe",
+        "",
+    ),
+    (
+        "Bucket and siphon",
+        "kept for the tank alone and emptied where no food is made: what lives in this water can "
+        "make people ill",
+        "",
+    ),
 )
 """What, its specification, and what of it is said of the grown animals where that differs."""
 _LARGEST = (
     "Tank",
-    "glass, with its rim, {tank_length} × {tank_width} × {tank_height} outside, sold as "
+    "glass, with its rim, {outside} outside, sold as "
     "“{sold_as}”: the largest under a trade name, for the young [turtle|turtles] only; grown to "
     "{adult_carapace_length} [it has|they have] outgrown it",
     "",
@@ -220,6 +253,39 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
             yield Row(what, said + (_once_grown(grown, planned, later) if grown and later else ""))
 
 
+def _outside(tank: Tank) -> str | None:
+    """Length, width and height as a tank is labelled: whole centimetres, or half inches."""
+    sides = [tank.lookup(f"tank_{side}") for side in ("length", "width", "height")]
+    if any(side is None for side in sides):
+        return None
+    inches = tank.system in ("us", "uk_inches")
+    step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
+    shown = [f"{round(float(side) / step) * step / unit:g}" for side in sides]
+    return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
+
+
+def _foam_thick(tank: Tank) -> str | None:
+    """How thick the foam is when it lies under the whole raft; foam is sold in sheets."""
+    foam, *sides = (tank.lookup(f"platform_{name}") for name in ("foam_volume", "length", "width"))
+    if foam is None or None in sides:
+        return None
+    return in_words(float(foam) / float(sides[0] * sides[1]), "m", tank.system)
+
+
+def _spoons(tank: Tank) -> str | None:
+    """A portion of pellets in pinches or teaspoons, for who has no scale."""
+    mass = tank.lookup("feed_mass")
+    if mass is None:
+        return None
+    spoons = round(float(mass) / _TEASPOON * 4) / 4
+    if spoons < 0.25:
+        pinches = max(1, round(float(mass) / _PINCH))
+        return "a pinch" if pinches == 1 else f"{pinches} pinches"
+    whole, quarter = divmod(round(spoons * 4), 4)
+    said = " ".join(part for part in (f"{whole}" if whole else "", _QUARTERS[quarter]) if part)
+    return f"about {said} level teaspoon{'' if spoons <= 1 else 's'}"
+
+
 def _once_grown(text: str, planned: Tank, later: Tank) -> str:
     """What is set otherwise for the grown animals; "" where nothing is."""
     now, then = _filled(text, planned), _filled(text, later)
@@ -255,6 +321,9 @@ def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
     own = {
         "nitrate_said": _nitrate(tank),
         "sold_as": sold_as(known),
+        "outside": _outside(tank),
+        "foam_thick": _foam_thick(tank),
+        "spoons": _spoons(tank),
         "platform": _PLATFORMS.get(known.get("platform_kind", "")),
         "filter": _FILTERS.get(known.get("filter_kind", "")),
         "lid": _COVERS.get(known.get("cover_water", "")),

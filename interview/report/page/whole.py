@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 __all__ = ["details", "middle", "opening", "page_of", "with_sources"]
 
 
+_LAWS = ("invasive_law", "small_turtle_law")
+_FINE = ("good", "unmeasured")
+
+
 def page_of(
     audit: Audit, date: str = "", *, advice: Advice | None = None, whole: bool = True
 ) -> Iterator[Block]:
@@ -57,6 +61,7 @@ def _page(audit: Audit, date: str, advice: Advice | None, whole: bool) -> Iterat
 def opening(audit: Audit, date: str, whole: bool) -> Iterator[Block]:
     """The grade, answers to confirm, what to mend and what to measure."""
     yield Heading(1, audit.title)
+    yield from _law_first(audit)
     yield Paragraph(f"{audit.grades.headline}{f' Audited on {date}.' if date else ''}", True)
     yield Paragraph(audit.grades.say)
     yield from held_down_blocks(audit, "")
@@ -79,6 +84,15 @@ def details(audit: Audit) -> Iterator[Block]:
     measured = [finding.measures for finding in audit.findings if finding.applies]
     yield from assumption_blocks(audit, dict.fromkeys((*in_table("whole"), *measured)))
     yield from drawn(audit)
+
+
+def _law_first(audit: Audit) -> Iterator[Block]:
+    """What the law says of an animal nobody has bought yet stands over everything else."""
+    if audit.tank.lookup("stage") != "planning":
+        return
+    for finding in audit.findings:
+        if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
+            yield Paragraph(f"The law first: {finding.say} {finding.do}".rstrip(), True)
 
 
 def _sources(audit: Audit, keys: set[str]) -> Iterator[Block]:
