@@ -201,71 +201,82 @@ checks:
 """
 
 BAD_CHECKS = {
-    "no why": ("    why: Because.\n", "", "has no why"),
-    "no known limits": ("    known_limits: none known\n", "", "has no known_limits"),
-    "no harm": ("    harm: {danger: animal, wrong: health}\n", "", "has no harm"),
-    "a harm nobody knows": ("wrong: health}", "wrong: money}", "money"),
+    "no why": ("    why: Because.\n", "", "has no why", 3),
+    "no known limits": ("    known_limits: none known\n", "", "has no known_limits", 3),
+    "no harm": ("    harm: {danger: animal, wrong: health}\n", "", "has no harm", 3),
+    "a harm nobody knows": ("wrong: health}", "wrong: money}", "money", 8),
     "unknown key": (
         "    weight: 4\n",
         "    weight: 4\n    wieght: 4\n",
         "unknown key “wieght”; did you mean “weight”?",
+        8,
     ),
-    "unknown source": ("[common_practice]", "[a_friend]", "“a_friend” is not in the bibliography"),
+    "unknown source": (
+        "[common_practice]",
+        "[a_friend]",
+        "“a_friend” is not in the bibliography",
+        12,
+    ),
     "unknown status": (
         "    weight: 4\n",
         "    weight: 4\n    status: sure\n",
         "“sure” is none of",
+        8,
     ),
-    "unknown bound": ("water_band_low", "water_band_lowest", "water_band_lowest, which nobody"),
-    "another unit": ("water_band_low", "required_depth", "required_depth in [m]"),
-    "limit in another unit": ("water_danger_high", "dip_good", "dip_good in [K]"),
+    "unknown bound": ("water_band_low", "water_band_lowest", "water_band_lowest, which nobody", 3),
+    "another unit": ("water_band_low", "required_depth", "required_depth in [m]", 3),
+    "limit in another unit": ("water_danger_high", "dip_good", "dip_good in [K]", 3),
     "upside down": (
         "{at_least: [water_band_low], at_most: [water_band_high]}",
         "{at_least: [water_danger_high], at_most: [water_close_high]}",
         "water_danger_high is above water_close_high",
+        3,
     ),
     "close inside good": (
         "    danger: {above: [water_danger_high]}\n",
         "    close: {at_most: [water_danger_high]}\n    danger: {above: [water_close_high]}\n",
         "upside down",
+        3,
     ),
-    "a band of another shape": ("{above: [water", "{over: [water", "unknown key “over”"),
-    "an outcome nobody gives": ("close: ", "nearly: ", "“nearly” is none of good"),
+    "a band of another shape": ("{above: [water", "{over: [water", "unknown key “over”", 10),
+    "an outcome nobody gives": ("close: ", "nearly: ", "“nearly” is none of good", 11),
     "unreadable condition": (
         "    weight: 4\n",
         "    weight: 4\n    wrong_when: rather cold\n",
         "can't read the condition",
+        8,
     ),
     "a bare number": (
         "    weight: 4\n",
         "    weight: 4\n    wrong_when: water_temperature below 12 degC\n",
         "bare number",
+        3,
     ),
     "a condition with another unit": (
         "    weight: 4\n",
         "    weight: 4\n    wrong_when: water_depth below water_danger_high\n",
         "water_danger_high in [degC]",
+        3,
     ),
     "overrules what is not there": (
         "    weight: 4\n",
         "    weight: 4\n    overrules_danger: good_when\n",
         "good_when is no condition here",
+        8,
     ),
 }
 
 
 def _refused(
-    good: str, fault: tuple[str, str, str], path: Path, read: Callable[[Path], object]
+    good: str, fault: tuple[str, str, str, int], path: Path, read: Callable[[Path], object]
 ) -> None:
     """Spoil a good file in one place; its reader names file, line and fault."""
-    old, new, message = fault
+    old, new, message, line = fault
     assert good.count(old) >= 1
     path.write_text(good.replace(old, new, 1), encoding="utf-8")
     with pytest.raises(FileError, match=re.escape(message)) as caught:
         read(path.parent)
-    place, _, _ = str(caught.value).partition(": ")
-    row, spoiled = 3, 1 + good[: good.index(old)].count("\n")
-    assert place in {f"{path.name}, line {line}" for line in (row, spoiled, spoiled + 1)}
+    assert str(caught.value).startswith(f"{path.name}, line {line}: ")
 
 
 @pytest.mark.parametrize("fault", BAD_CHECKS)
@@ -299,21 +310,21 @@ nitrite_good:
 """
 
 BAD_LIMITS = {
-    "no source": ("  source: common_practice\n", "", "has no source"),
-    "no status": ("  status: practice\n", "", "has no status"),
-    "no unit": ("  unit: mg/L\n", "", "has no unit"),
-    "no meaning": ("  meaning: what a running filter keeps below\n", "", "has no meaning"),
-    "no value": ("  value: 0.5\n", "", "has no value"),
-    "unknown status": ("practice\n", "certain\n", "status: “certain” is none of"),
-    "unknown source": ("common_practice", "a_friend", "“a_friend” is not in the bibliography"),
-    "unknown key": ("  value", "  limit: 3\n  value", "unknown key “limit”"),
-    "unknown unit": ("mg/L", "ppm", "unit “ppm”"),
-    "a word for a number": ("0.5", "half", "value: “half” is no number"),
-    "endless": ("0.5", ".inf", "is no number"),
-    "upside down": ("  unit", "  low: 2\n  high: 1\n  unit", "not in order"),
-    "value outside": ("  unit", "  low: 2\n  high: 3\n  unit", "not in order"),
-    "negative doubt": ("  unit", "  spread: -1\n  unit", "can't be negative"),
-    "factor under one": ("  unit", "  factor: 0.5\n  unit", "at least 1"),
+    "no source": ("  source: common_practice\n", "", "has no source", 3),
+    "no status": ("  status: practice\n", "", "has no status", 3),
+    "no unit": ("  unit: mg/L\n", "", "has no unit", 3),
+    "no meaning": ("  meaning: what a running filter keeps below\n", "", "has no meaning", 3),
+    "no value": ("  value: 0.5\n", "", "has no value", 3),
+    "unknown status": ("practice\n", "certain\n", "status: “certain” is none of", 5),
+    "unknown source": ("common_practice", "a_friend", "“a_friend” is not in the bibliography", 6),
+    "unknown key": ("  value", "  limit: 3\n  value", "unknown key “limit”", 3),
+    "unknown unit": ("mg/L", "ppm", "unit “ppm”", 4),
+    "a word for a number": ("0.5", "half", "value: “half” is no number", 3),
+    "endless": ("0.5", ".inf", "is no number", 3),
+    "upside down": ("  unit", "  low: 2\n  high: 1\n  unit", "not in order", 4),
+    "value outside": ("  unit", "  low: 2\n  high: 3\n  unit", "not in order", 4),
+    "negative doubt": ("  unit", "  spread: -1\n  unit", "can't be negative", 4),
+    "factor under one": ("  unit", "  factor: 0.5\n  unit", "at least 1", 4),
 }
 
 
@@ -335,11 +346,11 @@ ph:
 """
 
 BAD_DOUBTS = {
-    "no source": ("  source: modelling_choice\n", "", "ph has no source"),
-    "no unit": ('  unit: "1"\n', "", "ph has no unit"),
-    "unknown unit": ('"1"', "pints", "unit “pints”"),
-    "upside down": ("  unit", "  low: 9\n  high: 5\n  unit", "not in order"),
-    "negative": ("0.2", "-0.2", "can't be negative"),
+    "no source": ("  source: modelling_choice\n", "", "ph has no source", 3),
+    "no unit": ('  unit: "1"\n', "", "ph has no unit", 3),
+    "unknown unit": ('"1"', "pints", "unit “pints”", 4),
+    "upside down": ("  unit", "  low: 9\n  high: 5\n  unit", "not in order", 4),
+    "negative": ("0.2", "-0.2", "can't be negative", 3),
 }
 
 
