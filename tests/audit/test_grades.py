@@ -199,7 +199,12 @@ def test_what_can_kill_or_burn_hides_nothing() -> None:
     }  # fmt: skip
     by_rule = {c.id: c.hides_nothing_when for c in all_checks() if c.hides_nothing_when}
     no_platform, gives_way = ("wrong_when",), ("danger_when",)
-    assert by_rule == {"platform_space": no_platform, "platform_float": gives_way}
+    assert by_rule == {
+        "platform_space": no_platform,
+        "platform_float": gives_way,
+        "turnover": ("wrong_when",),  # no filter, and little water changed
+        "water_change_dip": ("wrong_when",),  # most of it cold from the tap
+    }
     for check in all_checks():
         assert not check.danger or check.hides_nothing, check.id
         hides = check.hides_nothing or "danger_when" in check.hides_nothing_when
