@@ -57,7 +57,7 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
     if path is not None and is_started(path):
         setups.refuse(path)
     interview = assembly.new_interview()
-    threading.Thread(target=_warm_up, daemon=True).start()
+    threading.Thread(target=assembly.warm, daemon=True).start()
     keeping: Safekeeping | None = None
     try:
         keeping = _begin(face, interview, path)
@@ -72,12 +72,6 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
     finally:
         if keeping:
             keeping.kept.drop_if_empty()
-
-
-def _warm_up() -> None:
-    """What a remark needs first, then what the audit needs: nothing heavy is left at the end."""
-    assembly.warm()
-    assembly.warm_for_audit()
 
 
 def _say_where(face: Face, keeping: Safekeeping | None) -> None:

@@ -34,7 +34,7 @@ Levers: TypeAlias = tuple[int, ...]
 _Moved: TypeAlias = tuple[tuple[int, int], ...]
 """Levers that are moved, each with the number of a group of its settings."""
 
-_MOST_ROWS = 30_000
+_MOST_ROWS = 20_000
 """Rows of settings that are kept worked out, of some 200 bytes each."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""

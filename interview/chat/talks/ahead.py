@@ -39,6 +39,13 @@ class Ahead:
         self._answers: _Answers | None = None
         self._thread: threading.Thread | None = None
         self._found: dict[int, Audit] = {}
+        self._prepared = False
+
+    def prepare(self) -> None:
+        """Load what the audit needs, once; not before the first answer, which it would delay."""
+        if not self._prepared:
+            self._prepared = True
+            threading.Thread(target=assembly.warm_for_audit, daemon=True).start()
 
     def begin(self, interview: Interview) -> None:
         """Start on the answers as they stand, unless that is done or going on."""

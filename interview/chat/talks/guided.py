@@ -116,6 +116,8 @@ class Talk:
         else:
             self._take_beside(place, line)
             self.save()
+            if self.face.live:
+                self.ahead.prepare()
             self._answer_back(place, recorded)
             if is_sentence(line) and (heard := heard_in(line)).ill:
                 self.face.say(next(said_to(heard, place.id)))
