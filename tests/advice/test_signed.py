@@ -26,7 +26,14 @@ from interview.report.formats.markdown import markdown
 
 ROWS = yaml.safe_load((TESTS / "setups_bad.yaml").read_text("utf-8"))
 DANGERS = [row for row in ROWS if "danger" in row["finds"].values()]
-ALONE = {"company": "Separate them", "hot_room_water": "heat lamp off, lid off"}
+ALONE = {
+    "company": "Separate them",
+    "hot_room_water": "heat lamp off, lid off",
+    "tank_damage": "drain the tank below",
+    "additives": "into clean water today",
+    "warning_signs": "reptile veterinarian at once",
+    "quarantine": "Part them today",
+}
 """Dangers that nothing moved or bought for this tank ends: what its finding orders instead."""
 STAYS_WITH_THE_TANK = {
     *("water_line_below_rim", "cover_water", "cover_basking", "platform_wall_gap"),
@@ -67,7 +74,8 @@ def test_who_obeys_ends_the_danger_or_is_told_what_else_it_takes(slip: str) -> N
     orders = {f.check: f.do for f in audit.findings if f.verdict == "danger"}
     for check in dangers & set(ALONE):
         assert ALONE[check] in orders[check]
-        assert all(check in {one.finding.check for one in plan.rest} for plan in found)
+        for plan in found:
+            assert check in {one.finding.check for one in plan.rest} | _ended(plan)
     if audit.inconsistencies:  # confirmed first: what rests on a slip is not bought for
         assert all(dangers <= {one.finding.check for one in p.rest} | _ended(p) for p in found)
         return
