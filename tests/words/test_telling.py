@@ -29,7 +29,6 @@ HERE = Path(__file__).parent
 PARAGRAPHS: list[dict[str, Any]] = yaml.load(
     (HERE / "paragraphs.yaml").read_text("utf-8"), yaml.BaseLoader
 )
-IDS = [paragraph["name"] for paragraph in PARAGRAPHS]
 Key = tuple[str, int | None]
 
 
@@ -84,17 +83,20 @@ def _read(name: str) -> Told:
     return _tell(paragraph["text"], paragraph["region"])
 
 
-@every("paragraph", PARAGRAPHS, ids=IDS)
+@every("paragraph", PARAGRAPHS, ids=lambda paragraph: paragraph["name"])
 def test_every_fact_taken_is_what_the_keeper_means(paragraph: dict[str, Any]) -> None:
     meant, region = _meant(paragraph), paragraph["region"]
     for fact in _read(paragraph["name"]).facts:
         key = fact.id, fact.animal
+        if key == ("stage", None) and key not in meant and "animal_count" in paragraph["facts"]:
+            assert fact.said == "living"  # a turtle that is told of lives in the tank
+            continue
         assert key in meant, f"{key} was never said: {fact.said!r} from {fact.quote!r}"
         got = _plain(_value(fact.id, fact.said, region))
         assert got == _numbers(_value(fact.id, meant[key], region)), key
 
 
-@every("paragraph", PARAGRAPHS, ids=IDS)
+@every("paragraph", PARAGRAPHS, ids=lambda paragraph: paragraph["name"])
 def test_what_is_not_sure_stays_open(paragraph: dict[str, Any]) -> None:
     taken = {fact.id for fact in _read(paragraph["name"]).facts}
     assert taken.isdisjoint(paragraph.get("never", []))
@@ -111,7 +113,8 @@ def test_nearly_everything_that_is_said_is_taken() -> None:
 def test_there_are_as_many_paragraphs_as_promised() -> None:
     assert len(PARAGRAPHS) >= 40
     assert sum("held_out" in paragraph for paragraph in PARAGRAPHS) >= 12
-    assert len(set(IDS)) == len(IDS)
+    names = [paragraph["name"] for paragraph in PARAGRAPHS]
+    assert len(set(names)) == len(names)
 
 
 WRONG_IF_TAKEN = {
@@ -207,7 +210,6 @@ WRONG_IF_TAKEN = {
     "1.2 painted turtles": "animal_count",
     "Two sliders, 6 inches.": "carapace_length",
     "The goldfish are 2 inches long. I have a slider.": "carapace_length",
-    "I live in Ohio.": "region",
     "My sister lives in Australia.": "region",
     "I think it's on a GFCI.": "rcd",
     "The power strip is on the floor, the tank on a rack.": "stand",
@@ -230,8 +232,11 @@ def test_a_unit_is_carried_only_where_no_other_fits() -> None:
 def test_the_only_scale_of_a_sentence_is_every_temperature_of_it() -> None:
     told = _told("basking 91F, water 76")
     assert (told["basking_temperature"], told["water_temperature"]) == ("91F", "76 F")
-    assert "water_temperature" not in _told("basking 91F. water 76")
     assert "water_temperature" not in _told("basking 33 °C, water 76")
+    # no water is at 76 °C
+    assert _told("basking 91F. water 76")["water_temperature"] == "76 F"
+    assert _told("The water is at 24")["water_temperature"] == "24 °C"
+    assert "water_temperature" not in _told("The water is at 48")
 
 
 def test_hedges_stay_in_the_words() -> None:

@@ -12,7 +12,7 @@ from interview.words.amounts.quantity import apart, read_quantity
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import joined, tokenise
 
-__all__ = ["also_told", "in_context"]
+__all__ = ["also_told", "below_rim", "in_context"]
 
 _FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
 _DEPTH = re.compile(
@@ -32,7 +32,9 @@ _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 def in_context(interview: Interview, place: Place, line: str) -> str:
     """The answer as it would be typed in full; empty where the words are none of these."""
     if place.id == "water_line_below_rim":
-        return _water_line(interview, line.strip(" ."))
+        known = interview.known()
+        height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
+        return below_rim(interview, line.strip(" ."), height)
     if place.id in _AT_ROOM and _ROOM.match(line.strip(" .")):
         return _room(interview)
     return ""
@@ -50,21 +52,26 @@ def also_told(interview: Interview, place: Place, line: str) -> Place | None:
     return None
 
 
-def _water_line(interview: Interview, line: str) -> str:
-    """The water line of a tank by how full it is, or by how deep the water stands in it."""
+def below_rim(interview: Interview, line: str, height: float) -> str:
+    """The water line of a tank by how full it is, or by how deep the water stands in it.
+
+    Args:
+        interview: decides gallons and the unit that is spoken in
+        line: the words
+        height: of the tank [m], 0 where it isn't known
+
+    It is always an estimate; empty where the words tell neither.
+    """
     if found := _FULL.match(line):
         return _below_rim(interview, found["share"])
     found = _DEPTH.match(line) if _IS_DEPTH.search(line) else None
-    known = interview.known()
-    height = known.get("tank_height")
-    if found is None or height is None:
+    if found is None:
         return ""
     try:
         depth = read_quantity(found["depth"], "length", region=interview.region).best
     except NotUnderstood:
         return ""
-    below = height - known.get("wall_thickness", 0.0) - depth
-    return _about(interview, below) if below > 0 else ""
+    return _about(interview, height - depth) if height > depth else ""
 
 
 def _about(interview: Interview, below: float) -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Container
 from dataclasses import dataclass, replace
 
+from interview.chat.hearing.in_context import below_rim
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.words.amounts.reading import Reading
 from interview.words.intents.story import Told, tell
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
@@ -16,6 +18,7 @@ __all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story"]
 LEAST_FACTS = 2
 """Below this a line is an answer gone wrong, not a story."""
 _COUNT = "animal_count"
+_WATER_LINE = "water_line_below_rim"
 
 
 @dataclass(frozen=True)
@@ -57,13 +60,33 @@ def read_story(interview: Interview, text: str) -> Story:
     answers: list[tuple[Place, str]] = []
     unused = list(told.unused)
     for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
+        said = fact.said
+        if fact.id == _WATER_LINE and _is_of_depth(said):
+            said = below_rim(interview, said, _height(interview, told, region))
         try:
-            understand(interview.questionnaire.by_id[fact.id], fact.said, lists, region)
+            understand(interview.questionnaire.by_id[fact.id], said, lists, region)
         except NotUnderstood:
             unused.append(fact.quote)
         else:
-            answers.append((Place(fact.id, fact.animal), fact.said))
+            answers.append((Place(fact.id, fact.animal), said))
     return Story(tuple(answers), tuple(unused), region)
+
+
+def _is_of_depth(said: str) -> bool:
+    return said.endswith(" deep")
+
+
+def _height(interview: Interview, told: Told, region: str) -> float:
+    """Height of the tank a story tells of [m], else of the one known, else 0."""
+    question = interview.questionnaire.giver["tank_height"]
+    said = next((fact.said for fact in told.facts if fact.id == question.id), "")
+    try:
+        sides = understand(question, said, interview.lists, region).value if said else None
+    except NotUnderstood:
+        sides = None
+    height = sides[-1] if isinstance(sides, tuple) else None
+    known = float(interview.known().get("tank_height", 0.0))
+    return height.best if isinstance(height, Reading) else known
 
 
 def lines_of(interview: Interview, story: Story) -> list[tuple[str, str]]:

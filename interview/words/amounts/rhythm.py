@@ -56,7 +56,7 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if at < len(tokens) and tokens[at].text in _PER:
         if tokens[at].text == "/" and at + 1 < len(tokens) and tokens[at + 1].kind == "number":
             return None  # 10/14 days
-        if low < 1:
+        if low < 1 and not _is_times(tokens[at - 1]):
             return None  # half a year; a quarter every week is no rhythm but a share
         period = _period(tokens, at + 1)
     elif tokens[0].text in _counts() or _is_times(tokens[at - 1]):
@@ -133,6 +133,8 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
     unit = spellings("duration").get(word)
     if word in known_words("rhythm", "days_of_the_week"):
         unit = "week"
+    if word in known_words("rhythm", "times_of_the_day"):
+        unit = "day"
     return None if unit is None else (periods, unit)
 
 

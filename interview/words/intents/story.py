@@ -8,7 +8,7 @@ or told twice differently is left alone, and everything left alone is handed bac
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from interview.words.choices.choice import Option
 from interview.words.lexicon.files import known_words
@@ -26,6 +26,8 @@ __all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
 
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
+_TAKEN_BACK = 20
+"""Words in front of a correction that it may take back."""
 _MEASURES = frozenset({"measures", "measuring", "size", "dimensions", "outside", "glass"})
 
 
@@ -84,11 +86,26 @@ def tell(
     planned = _is_planned(told)
     placed = list(_all(told, planned, region, species, sizes))
     placed = _agreed(_not_taken_back(told, placed))
+    placed += _lived_in(told, planned, placed)
     facts = tuple(
         Fact(p.found.id, p.found.animal, p.found.said, read[p.start : p.end]) for p in placed
     )
     unused = [*_unused(read, told, placed), *([rest.strip()] if rest.strip() else [])]
     return Told(facts, tuple(unused))
+
+
+def _lived_in(told: Sequence[Sentence], planned: bool, placed: Sequence[_Placed]) -> list[_Placed]:
+    """A turtle that is told of lives in the tank, unless it is still to come."""
+    known = {one.found.id for one in placed}
+    turtle = next((one for one in placed if _is_of_turtles(one)), None)
+    comes = any(not known_words("arrivals").isdisjoint(sentence.known) for sentence in told)
+    if planned or comes or turtle is None or "stage" in known or len(known) < 2:
+        return []
+    return [
+        _Placed(
+            replace(turtle.found, id="stage", said="living", animal=None), turtle.start, turtle.end
+        )
+    ]
 
 
 def _is_planned(told: Sequence[Sentence]) -> bool:
@@ -177,7 +194,8 @@ def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Pl
     for sentence in told:
         for at in sentence.corrections:
             opened = sentence if at > 0 or sentence.before is None else sentence.before
-            off.append((opened.parts[0].start, sentence.parts[at].start))
+            first = max(0, at - _TAKEN_BACK) if opened is sentence else 0
+            off.append((opened.parts[first].start, sentence.parts[at].start))
     turtles_too = any(_is_of_turtles(p) and _starts_in(p, off) for p in placed)
     return [p for p in placed if not (_starts_in(p, off) or (turtles_too and _is_of_turtles(p)))]
 

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-__all__ = ["known_words", "numbers_of", "phrases", "units", "words"]
+__all__ = ["known_words", "numbers_of", "phrases", "places", "units", "words"]
 
 
 @cache
@@ -18,6 +18,16 @@ def _read(name: str) -> Mapping[str, Any]:
     with Path(__file__).with_name(name).open(encoding="utf-8") as file:
         loaded: Mapping[str, Any] = yaml.load(file, Loader=loader)
     return loaded
+
+
+@cache
+def places() -> Mapping[str, str]:
+    """The places of each region, as a group of words in phrases."""
+    regions: Mapping[str, list[str]] = _read("people.yaml")["regions"]
+    return {
+        region: "|".join(name.replace(" ", "_") for name in names)
+        for region, names in regions.items()
+    }
 
 
 def units() -> Mapping[str, Any]:

@@ -79,6 +79,7 @@ class _Rhythm(Row, frozen=True, kw_only=True):
     counts: dict[str, int]
     ordinals: dict[str, int]
     times: _Words
+    times_of_the_day: _Words
     days_of_the_week: _Words
 
 
@@ -119,6 +120,9 @@ class _WordFile(Row, frozen=True, kw_only=True):
     states: _Words
     wishes: _Words
     plans: _Words
+    arrivals: _Words
+    warmth: _Groups
+    dismissed: _Words
     revive: _Words
     asks: _Words
     mended_by: _Words
@@ -155,6 +159,8 @@ class _Fact(Row, frozen=True, kw_only=True):
     end: str = ""
     even_wished: bool = False
     alone: bool = False
+    deep: bool = False
+    sole: bool = False
 
 
 class _PhraseFile(Row, frozen=True, kw_only=True):

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from interview.words.lexicon.files import phrases
+from interview.words.lexicon.files import phrases, places
 from interview.words.lexicon.lexicon import alternatives
 
 __all__ = ["Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
 
 _OFTEN = (
-    r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight ))"
+    r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight "
+    r"|morning |evening |night |sunday |monday |tuesday |wednesday |thursday |friday |saturday ))"
+    r"|(?:a |per )(?:week |fortnight |month )|of a (?:sun|mon|tues|wednes|thurs|fri|satur)day "
     r"|(?:daily |weekly |fortnightly |monthly )"
     r"|(?:once |twice |<number> times |<number> x )"
     r"(?:<duration> |(?:per |each |every )(?:other )?(?:day |week |month |fortnight )"
@@ -29,6 +31,8 @@ _SLOTS = {
     "hours_a_day": "<duration> (?:<duration> |per day |each day |every day |daily )",
     "years_under_5": "<duration> ",
     "years_over_65": "<duration> ",
+    "under_5": "<number> ",
+    "over_65": "<number> ",
     "range_temperature": "<temperature> ",
     "amount": "<[a-z0-9]+> ",
     "often": _OFTEN,
@@ -63,6 +67,10 @@ class Rule:
     end: str
     even_wished: bool
     alone: bool
+    sole: bool
+    """Whether no other amount of its kind may stand in the sentence."""
+    deep: bool
+    """The amount is told as a depth."""
 
 
 def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
@@ -89,7 +97,8 @@ def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
 def every_rule() -> tuple[Rule, ...]:
     """Every rule of the shipped file."""
     raw = phrases()
-    return tuple(_rule(row, raw["words"]) for row in raw["facts"])
+    groups = {**places(), **raw["words"]}
+    return tuple(_rule(row, groups) for row in raw["facts"])
 
 
 def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
@@ -106,6 +115,8 @@ def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
         end=row.get("end", ""),
         even_wished="even_wished" in row,
         alone="alone" in row,
+        sole="sole" in row,
+        deep="deep" in row,
     )
 
 

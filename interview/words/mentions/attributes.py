@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from interview.base.units import convert
 from interview.words.lexicon.rules import Phrase, Rule, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
@@ -15,6 +16,8 @@ from interview.words.mentions.tank_size import said_size
 __all__ = ["Found", "facts_in"]
 
 _UNUSED = "-"
+_THICKEST = 0.045
+"""m; glass of a longer side is no thickness."""
 
 
 def _candidates(sentence: Sentence, things: list[Thing]) -> Iterator[Candidate]:
@@ -22,6 +25,8 @@ def _candidates(sentence: Sentence, things: list[Thing]) -> Iterator[Candidate]:
     names = {thing.name for thing in things}
     taken_up = sentence.word(0) in ("it", "its")
     for rule, phrase in rules_for(sentence.known):
+        if rule.of == "turtle":
+            continue
         if rule.of and not (rule.of in names or rule.alone or taken_up):
             continue
         if rule.with_words and rule.with_words.isdisjoint(sentence.known):
@@ -85,6 +90,8 @@ def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
         return False
     if sentence.is_denied(found.first, found.end):
         return False
+    if found.rule.sole and sentence.words.count(sentence.words[found.said_first]) > 1:
+        return False
     if found.rule.says:
         return not sentence.is_doubted(found.first, found.end)
     return sentence.word(found.said_first - 1) != "or" and not (
@@ -101,6 +108,7 @@ def _found(
     said = one.rule.says or _said(sentence, one, sizes, region)
     if not said:
         return None
+    said = f"{said} deep" if one.rule.deep else said
     return Found(one.rule.id, said, one.first, one.end)
 
 
@@ -133,6 +141,12 @@ def _fits(one: Candidate, part: Part) -> bool:
         return value == 0
     if slots & {"hours", "hours_a_day"}:
         return unit == "hour"
+    if "under_5" in slots:
+        return not unit and 0 < value < 5
+    if "over_65" in slots:
+        return not unit and 65 <= value < 110
+    if one.rule.id == "wall_thickness":
+        return unit is not None and convert(value, unit, "m") <= _THICKEST
     if "years_under_5" in slots:
         return unit == "year" and 0 < value < 5
     if "years_over_65" in slots:

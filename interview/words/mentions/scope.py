@@ -140,6 +140,8 @@ class Sentence:
         return self._off(any_of("wishes_beyond_plan"), before)
 
     def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
+        if not known_words("dismissed").isdisjoint(self.known):
+            return frozenset(range(len(self.words)))
         off: set[int] = set()
         starts = [first for first, _, _ in self.spots(wishes)]
         if self.before is not None and len(self.before.words) - 1 in before:

@@ -1,4 +1,8 @@
-"""Temperatures that share one scale: basking 91F, water 76."""
+"""Temperatures told without their scale: basking 91F, water 76; room 19 at night.
+
+One scale named in a sentence is the scale of all its temperatures. Else only one makes sense:
+no room, water or basking spot is at 60 °C, nor at 30 °F.
+"""
 
 from __future__ import annotations
 
@@ -6,18 +10,19 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from interview.words.amounts.spellings import Unit
+from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part, Side
 
 __all__ = ["with_shared_scale"]
 
-_WARM = frozenset({"water", "basking", "room", "temp", "temperature", "spot", "surface", "air"})
-_ENDS = frozenset({",", ".", ";", "\n", "and", ""})
 _LIKELY = {"degF": (50.0, 130.0), "degC": (8.0, 45.0)}
 _SHOWN = {"degF": "F", "degC": "°C"}
+_BEFORE = 12
+"""Words in front of a bare number in which what is warm must be named."""
 
 
 def with_shared_scale(parts: Sequence[Part]) -> list[Part]:
-    """The parts with bare temperatures given the one scale their sentence names."""
+    """The parts with bare temperatures given their scale."""
     found: list[Part] = []
     start = 0
     for at in range(len(parts) + 1):
@@ -29,24 +34,44 @@ def with_shared_scale(parts: Sequence[Part]) -> list[Part]:
 
 def _in_sentence(parts: Sequence[Part]) -> list[Part]:
     scales = {part.unit for part in parts if part.kind == "temperature"}
-    if len(scales) != 1:
+    if len(scales) > 1:
         return list(parts)
-    scale = scales.pop()
-    return [_scaled(parts, at, scale) for at in range(len(parts))]
+    shared = next(iter(scales), None)
+    return [_scaled(parts, at, shared) for at in range(len(parts))]
 
 
-def _scaled(parts: Sequence[Part], at: int, scale: Unit | None) -> Part:
+def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
     part = parts[at]
-    if part.kind != "number" or scale not in _LIKELY:
+    if part.kind not in ("number", "degrees") or (part.kind == "number" and part.unit):
         return part
-    low, high = _LIKELY[scale]
     ends = [side.value for side in part.sides] or [part.value]
-    before = {parts[at - step].text for step in (1, 2) if at >= step}
-    after = parts[at + 1].text if at + 1 < len(parts) else ""
-    if after not in _ENDS or not before & _WARM or not all(low <= end <= high for end in ends):
+    fits = [
+        scale for scale, (low, high) in _LIKELY.items() if low <= min(ends) <= max(ends) <= high
+    ]
+    scale = shared if shared in fits else fits[0] if len(fits) == 1 and shared is None else None
+    if scale is None or not (part.kind == "degrees" or _is_warmth(parts, at)):
         return part
-    sides = tuple(Side(f"{s.said} {_SHOWN[scale]}", s.value, scale, "") for s in part.sides)
-    said = f"{part.said} {_SHOWN[scale]}"
+    bare = [(side, side.said.split("°")[0].split(" deg")[0].strip()) for side in part.sides]
+    sides = tuple(Side(f"{said} {_SHOWN[scale]}", s.value, scale, "") for s, said in bare)
+    said = part.said.split("°")[0].split(" deg")[0].strip()
     return replace(
-        part, kind="temperature", text="<temperature>", said=said, unit=scale, sides=sides
+        part,
+        kind="temperature",
+        text="<temperature>",
+        said=f"{said} {_SHOWN[scale]}",
+        unit=scale,
+        sides=sides,
     )
+
+
+def _is_warmth(parts: Sequence[Part], at: int) -> bool:
+    """Whether a bare number stands behind something warm, with only small words between."""
+    after = parts[at + 1].text if at + 1 < len(parts) else ""
+    if after and after not in known_words("warmth", "after"):
+        return False
+    for part in parts[max(0, at - _BEFORE) : at][::-1]:
+        if part.text in known_words("warmth", "things"):
+            return True
+        if part.text not in known_words("warmth", "between"):
+            return False
+    return False

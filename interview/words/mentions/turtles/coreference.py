@@ -8,6 +8,7 @@ from interview.words.choices.choice import Option
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.named import MOST_TURTLES, Group, Unclear, groups_in, names_of
+from interview.words.mentions.turtles.only_one import told_of_the_only_one
 from interview.words.mentions.turtles.unnamed import speaks_of_others
 
 __all__ = ["animals_in"]
@@ -16,7 +17,22 @@ __all__ = ["animals_in"]
 def animals_in(
     told: Sequence[Sentence], species: Sequence[Option], planned: bool
 ) -> list[tuple[Sentence, Found]]:
-    """Facts about the turtles, each with its sentence; none where they can't be told apart."""
+    """Facts about the turtles, each with its sentence; none where they can't be told apart.
+
+    Of the only one there is, what stands anywhere in the story.
+    """
+    found = _together(told, species, planned)
+    if any(fact.animal for _, fact in found):
+        return found
+    known = {fact.id for _, fact in found}
+    more = told_of_the_only_one(told, species, planned)
+    return found + [row for row in more if row[1].id not in known]
+
+
+def _together(
+    told: Sequence[Sentence], species: Sequence[Option], planned: bool
+) -> list[tuple[Sentence, Found]]:
+    """The turtles as they are named, each with what stands beside its name."""
     names = names_of(tuple(species))
     groups: list[Group] = []
     try:

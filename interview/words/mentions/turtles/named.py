@@ -15,7 +15,7 @@ from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
 from interview.words.text.tokens import plain_words
 
-__all__ = ["MOST_TURTLES", "Group", "Unclear", "groups_in", "names_of"]
+__all__ = ["MOST_TURTLES", "Group", "Unclear", "groups_in", "is_shell", "names_of"]
 
 _SHELL_UNITS = ("inch", "foot", "cm", "mm", "m")
 _SHORTEST, _LONGEST = 0.015, 0.6
@@ -131,7 +131,7 @@ def _group(sentence: Sentence, at: int, end: int, species: str) -> Group | None:
     here = at - 1
     while here >= 0:
         word, part = sentence.words[here], sentence.parts[here]
-        if word == "<length>" and not group.every_length and _is_shell(part.value, part.unit):
+        if word == "<length>" and not group.every_length and is_shell(part.value, part.unit):
             group.every_length = part.said
         elif _sex(word) and not group.sex:
             group.sex = _sex(word)
@@ -158,6 +158,8 @@ def _counted(group: Group, at: int, plural: bool) -> Group | None:
         if word in _words("definite") and not group.species:
             group.count = None
     elif not plural and group.species and word in ("", ",", "turtle", "is", "its"):
+        if "both" in sentence.known:
+            raise Unclear
         group.count, group.first = 1, at + 1
     else:
         _check_kind(group, at, plural)
@@ -179,7 +181,8 @@ def _whole(part: Part) -> int:
     return int(part.value)
 
 
-def _is_shell(value: float, unit: Unit | None) -> bool:
+def is_shell(value: float, unit: Unit | None) -> bool:
+    """Whether a length can be that of a shell."""
     return unit in _SHELL_UNITS and _SHORTEST <= convert(value, unit, "m") <= _LONGEST
 
 
@@ -189,11 +192,11 @@ def _read_after(group: Group, limit: int) -> None:
     for at in range(group.end, limit):
         word, part = sentence.words[at], sentence.parts[at]
         if word == "<length>":
-            if not (_is_shell(part.value, part.unit) and _ends_length(sentence, at)):
+            if not (is_shell(part.value, part.unit) and _ends_length(sentence, at)):
                 break
             group.lengths.append(part.said)
         elif word == "<lengths>" and _ends_length(sentence, at):
-            group.lengths += [s.said for s in part.sides if _is_shell(s.value, s.unit)]
+            group.lengths += [s.said for s in part.sides if is_shell(s.value, s.unit)]
         elif _sex(word) and sentence.word(at + 1) not in _words("any"):
             if group.sex not in ("", _sex(word)):
                 raise Unclear
@@ -225,7 +228,7 @@ def _read_he(sentence: Sentence, off: frozenset[int], groups: Sequence[Group]) -
             here += 1
         if sentence.word(here) == "<length>" and _ends_length(sentence, here):
             part = sentence.parts[here]
-            if _is_shell(part.value, part.unit):
+            if is_shell(part.value, part.unit):
                 groups[0].every_length = part.said
                 groups[0].length_at = sentence, here, here + 1
                 return

@@ -1,0 +1,30 @@
+"""Sixty told paragraphs in sixty voices: one half tuned on, one half only counted."""
+
+from __future__ import annotations
+
+import pytest
+from told_score import paragraphs, score
+
+
+def test_the_halves_are_of_a_size() -> None:
+    assert len(paragraphs("tuning")) == len(paragraphs("held_out")) == 30
+
+
+def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
+    found = score("tuning")
+    with capsys.disabled():
+        print(
+            f"\ntuning: {found.recall:.3f} of {sum(found.said.values())}, wrong {len(found.wrong)}"
+        )
+    assert found.wrong == []
+    assert found.recall >= 0.67
+
+
+def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
+    """Only counted: what is missed or wrong there is never shown, so that nobody tunes to it."""
+    found = score("held_out")
+    wrong = len(found.wrong)
+    with capsys.disabled():
+        print(f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
+    assert found.recall >= 0.5
+    assert wrong <= 2

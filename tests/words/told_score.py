@@ -1,0 +1,136 @@
+"""How much of the told paragraphs is taken, and whether any of it is wrong."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from interview import assembly
+from interview.chat.hearing.story import read_story
+from interview.graph.answers import understand
+from interview.graph.interview import Place
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.reading import Reading
+from interview.words.text.refusal import NotUnderstood
+
+TOLD = Path(__file__).parent / "told"
+_ALIKE = 0.05
+"""Share by which two numbers may differ: 12 cm and 4 3/4 in are the same to who measures."""
+_IMPLIED = {"heater_count": 1.0, "filter_count": 1.0}
+"""Never wrong where the text speaks of one."""
+
+
+@dataclass
+class Score:
+    """What was said for sure, what was taken of it, and what was taken wrongly."""
+
+    said: Counter[str] = field(default_factory=Counter)
+    taken: Counter[str] = field(default_factory=Counter)
+    wrong: list[str] = field(default_factory=list)
+    missed: list[str] = field(default_factory=list)
+
+    @property
+    def recall(self) -> float:
+        return sum(self.taken.values()) / sum(self.said.values())
+
+
+def paragraphs(half: str) -> list[dict[str, Any]]:
+    """The told paragraphs of one half: tuning or held_out."""
+    return yaml.load((TOLD / f"{half}.yaml").read_text("utf-8"), yaml.BaseLoader)
+
+
+def score(half: str) -> Score:
+    """Read every paragraph of a half and hold it against what a careful reader takes."""
+    found = Score()
+    for paragraph in paragraphs(half):
+        _score(paragraph, found)
+    return found
+
+
+def _rows(facts: dict[str, Any]) -> Iterator[tuple[Place, str]]:
+    for name, said in facts.items():
+        if name != "animals":
+            yield Place(name), said
+            continue
+        for animal, row in enumerate(said):
+            yield from ((Place(part, animal), words) for part, words in row.items())
+
+
+def _alike(one: Any, other: Any) -> bool:
+    if isinstance(one, tuple) and isinstance(other, tuple):
+        return len(one) == len(other) and all(map(_alike, one, other))
+    if isinstance(one, Reading) and isinstance(other, Reading):
+        size = max(abs(one.best), abs(other.best))
+        return abs(one.best - other.best) <= _ALIKE * size + 1e-9
+    return bool(one == other)
+
+
+def _score(paragraph: dict[str, Any], found: Score) -> None:
+    interview = assembly.new_interview()
+    story = read_story(interview, paragraph["text"])
+    facts = dict(_rows(paragraph["facts"]))
+    region = understand(
+        interview.questionnaire.by_id["region"],
+        facts.get(Place("region"), "europe"),
+        interview.lists,
+        "",
+    ).value
+    may = dict(_rows(paragraph.get("may", {})))
+    kinds = [place.animal for place in facts if place.id == "species"]
+
+    def value(place: Place, said: str) -> Any:
+        question = interview.questionnaire.by_id[place.id]
+        try:
+            return understand(question, said, interview.lists, str(region)).value
+        except NotUnderstood:
+            return said
+
+    taken = dict(story.answers)
+    depth = facts.pop(Place("water_depth"), None) or may.pop(Place("water_depth"), None)
+    if depth and Place("water_line_below_rim") in taken:
+        size = value(Place("tank_size"), taken.get(Place("tank_size"), ""))
+        line = value(Place("water_line_below_rim"), taken.pop(Place("water_line_below_rim")))
+        meant = read_quantity(depth, "length", region=str(region)).best
+        fits = isinstance(size, tuple) and abs(size[2].best - line.best - meant) < 0.03
+        found.said["water_depth"] += 1
+        found.taken["water_depth"] += fits
+        if not fits:
+            found.wrong.append(f"{paragraph['id']}: water line {line} for a depth of {depth}")
+    elif "water_depth" in paragraph["facts"]:
+        found.said["water_depth"] += 1
+        found.missed.append(f"{paragraph['id']}: water_depth {depth}")
+    for place, said in facts.items():
+        found.said[place.id] += 1
+        if place not in taken:
+            found.missed.append(f"{paragraph['id']}: {_name(place)} {said}")
+    for place, said in taken.items():
+        wanted = facts.get(place)
+        got = value(place, said)
+        if wanted is not None and _alike(got, value(place, wanted)):
+            found.taken[place.id] += 1
+        elif wanted is None and _is_implied(place, got, len(kinds)):
+            continue
+        elif wanted is not None or place.id in paragraph.get("never", []):
+            found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {wanted}")
+        elif place in may:
+            if not _alike(got, value(place, may[place])):
+                found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {may[place]}")
+        else:
+            found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, which nobody said")
+
+
+def _name(place: Place) -> str:
+    return place.id if place.animal is None else f"{place.id} of turtle {place.animal + 1}"
+
+
+def _is_implied(place: Place, got: Any, kinds: int) -> bool:
+    if place.id == "animal_count":
+        return kinds == 0 or getattr(got, "best", None) == kinds
+    if place.id == "sex":
+        return True
+    return place.id in _IMPLIED and getattr(got, "best", None) == _IMPLIED[place.id]
