@@ -38,8 +38,8 @@ CHECKS = {
     ),
     "ultraviolet": "uv_zone uv_barrier compact_lamp uv_overdose uv_lamp_age",
     "water": (
-        "water_temperature hot_room_water heater_power heater_stuck heater_cover heater_glass "
-        "water_change_dip"
+        "water_temperature hot_room_water breathing_air heater_power heater_stuck heater_cover "
+        "heater_glass water_change_dip"
     ),
     "filter": (
         "turnover media intake cycling ph ammonia nitrite nitrate nitrate_today dechlorination"
