@@ -11,6 +11,7 @@ from interview import assembly
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.page_file import may_be_replaced, write_page
+from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.graph.answers import understand
 from interview.setups import SetupError
@@ -22,10 +23,7 @@ if TYPE_CHECKING:
 __all__ = ["page_settled"]
 
 _FOR_LATER = ("what if", "change ", "show", "why", "how", "?")
-_COMMANDS = (
-    "back", "change", "finer", "help", "save", "audit", "list", "grade", "so far", "new", "print",
-    "what should i buy first",
-)  # fmt: skip
+_COMMANDS = ("back", "change", "finer", "save", "audit")
 _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
 
@@ -39,7 +37,7 @@ def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
     )
     line = hear_aside(face, asked)
     word = word_of(line)
-    if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS:
+    if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False
     if word in (*NO, "skip"):

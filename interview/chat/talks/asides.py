@@ -12,7 +12,7 @@ from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["Aside", "aside_in", "carry_out"]
+__all__ = ["Aside", "aside_in", "carry_out", "named_in"]
 
 Aside: TypeAlias = Literal["help", "show", "grade", "buy", "print", "new"]
 
@@ -62,12 +62,17 @@ _NEW = (
 )
 
 
-def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
-    """The aside a line is; None where it is something else, or answers the question."""
+def named_in(line: str) -> Aside | None:
+    """The aside a line goes by, wherever it is typed."""
     # “?” is all punctuation, which a reply is read without.
     word = word_of(line) or line.strip()
-    aside = next((name for name, way in _WAYS.items() if way.fullmatch(word)), None)
-    if "audit" in word and asked.place is None:
+    return next((name for name, way in _WAYS.items() if way.fullmatch(word)), None)
+
+
+def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
+    """The aside a line is; None where it is something else, or answers the question."""
+    aside = named_in(line)
+    if "audit" in word_of(line) and asked.place is None:
         return None  # the whole audit is meant
     if aside == "new" and asked.place and _answers(interview, asked.place, line):
         return None
