@@ -96,6 +96,8 @@ class Talk:
 
     def _take(self, place: Place, line: str) -> bool:
         """Read an answer; True when it was recorded."""
+        if self.face.live:
+            self._at_once.begin(self.interview)
         try:
             in_full = with_only_unit(self.interview, place, line)
             in_full = in_full or in_context(self.interview, place, line)

@@ -28,9 +28,17 @@ class SaidAtOnce:
     """Says each danger and each law once, after the answer that made it certain."""
 
     _told: set[str] = field(default_factory=set)
+    _begun: bool = False
+
+    def begin(self, interview: Interview) -> None:
+        """Before the first answer of a talk: what the answers given before say is known."""
+        if not self._begun and interview.answers:
+            self.is_known(assembly.audit_of(interview, ""))
+        self._begun = True
 
     def is_known(self, audit: Audit) -> None:
         """Take what an audit says as told before."""
+        self._begun = True
         self._told |= {finding.check for finding in audit.findings if _can_not_wait(finding)}
 
     def new(self, interview: Interview) -> Iterator[str]:
