@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview import assembly
@@ -28,6 +28,7 @@ _TITLES = (
 _WIDEST = 46
 """Room for names in one line of a screen 80 wide."""
 _MOST_ANSWERS = 2
+_MOST_LINES = 12
 
 
 def is_certain(finding: Finding) -> bool:
@@ -47,11 +48,19 @@ def show_grade_so_far(interview: Interview, face: Face) -> None:
     rows = list(_rows(certain))
     if rows:
         face.listing("Certain:", rows)
-    if likely := [finding for finding in judged if not is_certain(finding)]:
-        face.listing("Likely:", list(_rows(likely)))
-    room = _MOST_ANSWERS - any(len(names) > _WIDEST for _, names in rows)
-    if wanted := list(_most_wanted(audit))[:room]:
+    taken = 1 + _height(rows)
+    unsure = list(_rows(finding for finding in judged if not is_certain(finding)))
+    # Of what is likely the gravest first; a title and one answer that is wanted always fit.
+    if likely := unsure[: _MOST_LINES - taken - 3]:
+        face.listing("Likely:", likely)
+    room = _MOST_LINES - taken - _height(likely) - 1
+    if wanted := list(_most_wanted(audit))[: min(room, _MOST_ANSWERS)]:
         face.listing("These answers would change most:", wanted)
+
+
+def _height(rows: Sequence[tuple[str, str]]) -> int:
+    """Lines of a listing with its title; a long row takes two."""
+    return bool(rows) + len(rows) + sum(len(names) > _WIDEST for _, names in rows)
 
 
 def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
