@@ -144,8 +144,9 @@ def test_json_is_one_document(capsys: pytest.CaptureFixture[str]) -> None:
     assert one["stop"] is False
     assert cli.main(["audit", "--json", str(MUSK), str(STOPPED)]) == 1
     both = json.loads(capsys.readouterr().out)
-    assert both[0] == one
-    assert [audit["stop"] for audit in both] == [False, True]
+    assert list(both) == ["audits"]
+    assert both["audits"][0] == {"file": str(MUSK), **one}
+    assert [audit["stop"] for audit in both["audits"]] == [False, True]
 
 
 def test_markdown_is_the_stored_page_with_a_date(
@@ -167,6 +168,16 @@ def test_markdown_and_json_together(capsys: pytest.CaptureFixture[str], tmp_path
     assert cli.main(["audit", str(MUSK), "--json", "--markdown", str(target)]) == 0
     assert json.loads(capsys.readouterr().out)["title"] == "Study window, musk turtle"
     assert target.read_text("utf-8").startswith("# Study window, musk turtle\n")
+
+
+def test_markdown_with_another_format_is_refused(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path
+) -> None:
+    target = tmp_path / "page.md"
+    for name in ("plain", "terminal", "markdown"):
+        said = refused(capsys, ["audit", MUSK, "--markdown", target, "--format", name])
+        assert "leave --format out" in said
+    assert not target.exists()
 
 
 def test_whole_shows_limits_and_sources(capsys: pytest.CaptureFixture[str]) -> None:

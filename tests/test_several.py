@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import functools
+import json
 import os
 import shutil
 import time
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 import pytest
@@ -91,3 +93,33 @@ def test_processes_and_one_process_write_the_same(
         assert cli.main(["audit", "--json", *files]) == 0
         told.append(capsys.readouterr().out)
     assert told[0] == told[1]
+
+
+def test_json_tells_of_every_file_and_what_is_wrong_with_it(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
+    files = [str(tmp_path / "none.yaml"), str(DEMOS / "musk_turtle.yaml")]
+    assert cli.main(["audit", "--json", *files]) == 2
+    shown = capsys.readouterr()
+    bad, good = json.loads(shown.out)["audits"]
+    assert shown.err == f"tankside: {bad['error']}\n" and "none.yaml" in bad["error"]
+    assert [bad["file"], good["file"]] == files and set(bad) == {"file", "error"}
+    assert good["title"] == "Study window, musk turtle"
+
+
+def test_json_that_is_interrupted_is_whole(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Ctrl-C after the first of three: what was judged is one document, and the code says so."""
+
+    def interrupted(work: Callable[[Path], object], paths: Sequence[Path], _: int) -> object:
+        yield work(paths[0])
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
+    monkeypatch.setattr(audit_command, "in_order", interrupted)
+    file = str(DEMOS / "musk_turtle.yaml")
+    assert cli.main(["audit", "--json", file, file, file]) == 130
+    (only,) = json.loads(capsys.readouterr().out)["audits"]
+    assert only["file"] == file

@@ -61,6 +61,10 @@ def run(arguments: argparse.Namespace) -> int:
     several = len(arguments.setups) > 1
     if arguments.markdown and several:
         raise SetupError("--markdown writes one file, so give it one setup, not several.")
+    if arguments.markdown and arguments.format not in (None, "json"):
+        raise SetupError(
+            "--markdown writes a file of its own, so leave --format out; json alone goes with it."
+        )
     if arguments.markdown:
         _must_be_free(arguments.markdown, force=arguments.force)
     if not several and _is_watched(arguments):
@@ -73,7 +77,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 
 class Written(NamedTuple):
-    """What became of one file of several: its page as text, or why there is none."""
+    """What became of one file of several: its text for stdout, and why there is no page if so."""
 
     text: str
     code: int
@@ -81,23 +85,30 @@ class Written(NamedTuple):
 
 
 def _each_in_order(arguments: argparse.Namespace) -> int:
-    """Audit several files, as many at a time as there are cores; each is written and let go."""
+    """Audit several files, as many at a time as there are cores.
+
+    Each page is written as soon as it is there; where all stand in one document they are written
+    at the end, so that what comes out is whole however the work ends.
+    """
     before, between, after = _dress(arguments).around
     work = functools.partial(
         _written, supposed=arguments.suppose, form=_format_of(arguments), whole=arguments.whole
     )
     codes: list[int] = []
-    is_first = True
-    for written in in_order(work, arguments.setups, cores()):
-        codes.append(written.code)
-        if written.problem:
-            complain(written.problem)
-        if written.text:
-            sys.stdout.write((before if is_first else between) + written.text)
-            sys.stdout.flush()
-            is_first = False
-    if not is_first:
-        sys.stdout.write(after)
+    held: list[str] = []
+    try:
+        for written in in_order(work, arguments.setups, cores()):
+            codes.append(written.code)
+            if written.problem:
+                complain(f"tankside: {written.problem}")
+            if after and written.text:
+                held.append(written.text)
+            elif written.text:
+                sys.stdout.write(written.text)
+                sys.stdout.flush()
+    finally:
+        if held:
+            sys.stdout.write(before + between.join(held) + after)
     return max(codes)
 
 
@@ -106,13 +117,15 @@ def _written(path: Path, *, supposed: Sequence[str], form: str, whole: bool) -> 
     from interview.report.formats.register import format_called
     from interview.setups import SetupError
 
+    dress = format_called(form)
     try:
         audited = audit_file(path, supposed)
-        text = format_called(form).dress(_page(audited, whole=whole))
+        text = dress.dress(_page(audited, whole=whole, file=str(path)))
     except SetupError as problem:
-        return Written("", UNUSABLE, f"tankside: {problem}")
+        return Written(dress.missing(str(path), str(problem)), UNUSABLE, str(problem))
     except Exception as problem:
-        return Written("", BUG, said_of_bug(problem, path.name))
+        said = said_of_bug(problem, path.name).removeprefix("tankside: ")
+        return Written(dress.missing(str(path), said), BUG, said)
     return Written(text, STOP if audited.audit.grades.stop else DONE)
 
 
@@ -158,7 +171,7 @@ def _present(audited: Audited, arguments: argparse.Namespace) -> None:
         from interview.report.formats.register import format_called
 
         write_page(format_called("markdown").dress(page), arguments.markdown)
-        if not arguments.json:
+        if _format_of(arguments) != "json":
             print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
             return
     sys.stdout.write(_dress(arguments).dress(page))
@@ -215,13 +228,13 @@ def judged_file(path: Path, supposed: Sequence[str]) -> tuple[Audit, Audit | Non
     return suppose(audit, interview.given(), changes), audit
 
 
-def _page(audited: Audited, *, whole: bool) -> Page:
+def _page(audited: Audited, *, whole: bool, file: str = "") -> Page:
     import datetime
 
     from interview.report.formats.interface import Page
 
     today = datetime.date.today().isoformat()
-    return Page(audited.audit, audited.advice, audited.before, today, whole)
+    return Page(audited.audit, audited.advice, audited.before, today, whole, file)
 
 
 def _must_be_free(target: Path, *, force: bool) -> None:

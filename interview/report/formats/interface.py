@@ -22,7 +22,7 @@ class Page:
     """What there is to show of one tank.
 
     `before` is the tank as it is where changes were supposed; `whole` asks for every check with
-    its limits.
+    its limits; `file` names the setup where it is one of several.
     """
 
     audit: Audit
@@ -30,6 +30,7 @@ class Page:
     before: Audit | None = None
     date: str = ""
     whole: bool = False
+    file: str = ""
 
     def blocks(self, *, whole: bool, date: str = "") -> Iterator[Block]:
         """The page in short or whole, from grade to sources."""
@@ -47,7 +48,14 @@ class Format(Protocol):
     suffix: str
     """How the name of a file in this format ends, as “.md”."""
     around: tuple[str, str, str] = ("", "", "")
-    """What stands before, between and after the pages of several tanks."""
+    """What stands before, between and after the pages of several tanks.
+
+    Where something stands after them they are one document, which is written at the end.
+    """
 
     def dress(self, page: Page) -> str:
         """The page as text that ends with a line's end."""
+
+    def missing(self, file: str, why: str) -> str:
+        """What stands in the place of a page of several that there is none of; mostly nothing."""
+        return ""

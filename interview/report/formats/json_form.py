@@ -31,17 +31,25 @@ _DIGITS = 8
 
 def audit_json(audit: Audit, advice: Advice | None = None) -> str:
     """The audit as an indented JSON document; `advice` gives its changes."""
-    tree = _tree(audit, advice)
+    return _document(_tree(audit, advice))
+
+
+def _document(tree: dict[str, Any]) -> str:
     return json.dumps(tree, indent=1, ensure_ascii=False, allow_nan=False) + "\n"
 
 
 class _Json(Format):
     suffix = ".json"
-    around = ("[", ",", "]\n")
+    around = ('{"audits": [', ",", "]}\n")
 
     def dress(self, page: Page) -> str:
         """Everything there is, in core units."""
-        return audit_json(page.audit, page.advice)
+        named = {"file": page.file} if page.file else {}
+        return _document(named | _tree(page.audit, page.advice))
+
+    def missing(self, file: str, why: str) -> str:
+        """The file and what is wrong with it."""
+        return _document({"file": file, "error": why})
 
 
 DRESS = _Json()
