@@ -9,7 +9,7 @@ from interview.words.lexicon.rules import Phrase, Rule, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.parts import Part
-from interview.words.mentions.relations import Candidate, Net, Thing, things_in
+from interview.words.mentions.relations import Candidate, Relations, Thing, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
 
@@ -54,10 +54,10 @@ def facts_in(
     things = things_in(sentence)
     candidates = list(_candidates(sentence, things))
     sure = [c for c in candidates if _is_sure(sentence, c, off)]
-    net = Net(sentence, things, sure)
-    taken = [c for c in sure if not c.rule.of or net.joined(c)]
+    relations = Relations(sentence, things, sure)
+    taken = [c for c in sure if not c.rule.of or relations.joined(c)]
     own = frozenset(at for c in taken for at in range(c.first, c.end))
-    single = [c for c in _longest(taken) if not has_second(sentence, c, net.names, own)]
+    single = [c for c in _longest(taken) if not has_second(sentence, c, relations.names, own)]
     found = [_found(sentence, c, sizes, region) for c in single]
     return [fact for fact in found if fact is not None] + list(absent_in(sentence, off))
 

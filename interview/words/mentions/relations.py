@@ -1,4 +1,4 @@
-"""What hangs together in a sentence: phrases joined to the thing they are about."""
+"""Relations in a sentence: phrases joined to the thing they are about."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from interview.words.lexicon.lexicon import any_of, before_thing, thing_of
 from interview.words.lexicon.rules import Phrase, Rule
 from interview.words.mentions.scope import Sentence
 
-__all__ = ["Candidate", "Net", "Thing", "things_in"]
+__all__ = ["Candidate", "Relations", "Thing", "things_in"]
 
 
 @dataclass(frozen=True)
@@ -44,8 +44,8 @@ def things_in(sentence: Sentence) -> list[Thing]:
     return sorted([*found, *(Thing("tank", at, at + 1) for at in trades)], key=lambda t: t.first)
 
 
-class Net:
-    """Which phrases hang together with which thing."""
+class Relations:
+    """Which phrases of a sentence belong to which thing named in it."""
 
     def __init__(self, sentence: Sentence, things: list[Thing], sure: Sequence[Candidate]) -> None:
         self.sentence = sentence
