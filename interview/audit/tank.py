@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
@@ -47,11 +47,6 @@ class Tank:
         """Raise the reason why a name has no value, if it has none."""
         if name not in limits():
             self.best.value(name)
-
-    def replaced(self, known: Mapping[str, Any]) -> Tank:
-        """The tank with some of its answers known exactly; best values stay."""
-        sample = self.sample.with_known({**self.sample.known, **known})
-        return replace(self, sample=sample)
 
     @property
     def several(self) -> bool:

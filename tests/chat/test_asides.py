@@ -76,6 +76,13 @@ def test_audit_now_before_the_audit_is_the_audit() -> None:
     assert talk(["audit now"], demo("musk_turtle")).left is None
 
 
+def test_how_the_audit_is_printed_is_told_at_the_review_too() -> None:
+    held = talk(["print the audit", "what should I buy first", "stop"], demo("musk_turtle"))
+    said = " ".join(held.face.tones("note"))
+    assert "browser opens and prints" in said and "The audit tells what to get" in said
+    assert held.left
+
+
 def test_after_ctrl_c_help_is_no_leaving() -> None:
     held = talk([CTRL_C, "?"], up_to("tank_size"))
     assert held.face.listings

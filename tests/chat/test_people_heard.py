@@ -15,6 +15,7 @@ from interview.words.intents.people import heard_in
 AT_ONCE = [
     "He's gasping with his mouth open at the surface",
     "she is bleeding from the tail, what do I do",
+    "there is a burn on her neck",
     "my turtle swims crooked and can't dive",
     "I think he swallowed a stone from the bottom",
     "the shell is cracked, there is blood on it and he is limp",
@@ -29,6 +30,7 @@ NO_SIGN = [
     "there is no blood on the glass and he isn't bleeding",
     "can't read it, it's all burnt off",
     "it fits under the lamp",
+    "the lamps burn on a timer",
     "we feed blood worms twice a week",
     "the water is clear and she eats well",
 ]
@@ -83,6 +85,30 @@ def test_a_place_and_a_person_at_risk_are_noted_once_confirmed() -> None:
     held = talk(["We live near Brisbane and my wife is pregnant", "yes", "yes"])
     assert held.interview.answers[Place("region")].value == "australia"
     assert held.interview.answers[Place("vulnerable_person")].value is True
+
+
+TOLD = "My musk turtle is 10 cm long, her tank is 100 x 40 x 40 cm and {}"
+
+
+def test_an_ill_animal_in_a_told_story_goes_to_a_veterinarian_first() -> None:
+    held = talk([TOLD.format("she is gasping with her mouth open"), "yes"])
+    notes = held.face.tones("note")
+    assert "call a reptile veterinarian now" in notes[0]
+    assert " ".join(notes).count("reptile veterinarian") == 1
+    assert Place("tank_size") in held.interview.answers
+
+
+def test_a_person_at_risk_in_a_told_story_is_noted_once_confirmed() -> None:
+    held = talk([TOLD.format("my wife is pregnant"), "yes", "yes"])
+    assert held.interview.answers[Place("vulnerable_person")].value is True
+
+
+@pytest.mark.parametrize(
+    "line", ["my baby turtle hides all day", "our baby red-eared slider is shy"]
+)
+def test_a_young_turtle_is_no_child(line: str) -> None:
+    assert not heard_in(line).at_risk
+    assert heard_in("my baby sleeps in the next room").at_risk
 
 
 def test_what_is_not_confirmed_is_not_noted() -> None:

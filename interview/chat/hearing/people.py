@@ -9,7 +9,15 @@ from interview.graph.interview import Interview, Place
 from interview.words.intents.people import Heard
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["WHAT_TO_BUY", "Offer", "instead_of_a_refusal", "is_sentence", "offers", "said_to"]
+__all__ = [
+    "WHAT_TO_BUY",
+    "Offer",
+    "instead_of_a_refusal",
+    "is_sentence",
+    "offers",
+    "said_of_illness",
+    "said_to",
+]
 
 _LEAST_WORDS = 4
 
@@ -44,13 +52,16 @@ class Offer:
     label: str
 
 
-def said_to(heard: Heard, at: str) -> Iterator[str]:
-    """What is said back, the gravest first; `at` is the question that stands."""
+def said_of_illness(heard: Heard) -> str:
+    """Where an animal goes that shows a sign of illness; "" where none was heard."""
     if heard.at_once:
-        yield _AT_ONCE
-    elif heard.soon:
-        yield _SOON
-    elif heard.distress:
+        return _AT_ONCE
+    return _SOON if heard.soon else ""
+
+
+def said_to(heard: Heard, at: str) -> Iterator[str]:
+    """What is said back, illness aside; `at` is the question that stands."""
+    if heard.distress and not heard.ill:
         yield _DISTRESS
     if heard.newcomer and not heard.ill:
         yield f"{_NEWCOMER} {_STAGE}" if at == "stage" else _NEWCOMER

@@ -55,7 +55,7 @@ _PRINT = (
     "At the end I offer to save the audit as a page, a text file that a word processor or a "
     "browser opens and prints. “tankside audit” makes the page at any time."
 )
-_BOUGHT = "What to get, and in which order, is told in the audit above; “save” keeps it in a file."
+_BOUGHT = "The audit tells what to get, and in which order; saved as a page it can be taken along."
 _NEW = (
     "This tank is kept as it is. For another one start “tankside” again and answer “no” if it "
     "offers to go on; “tankside setups” lists all that is kept."
@@ -72,7 +72,7 @@ def named_in(line: str) -> Aside | None:
 def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
     """The aside a line is; None where it is something else, or answers the question."""
     aside = named_in(line)
-    if "audit" in word_of(line) and asked.place is None:
+    if aside == "grade" and "audit" in word_of(line) and asked.place is None:
         return None  # the whole audit is meant
     if aside == "new" and asked.place and _answers(interview, asked.place, line):
         return None

@@ -13,7 +13,13 @@ from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.in_context import also_told, in_context
-from interview.chat.hearing.people import instead_of_a_refusal, is_sentence, offers, said_to
+from interview.chat.hearing.people import (
+    instead_of_a_refusal,
+    is_sentence,
+    offers,
+    said_of_illness,
+    said_to,
+)
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
@@ -28,7 +34,7 @@ from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
 from interview.graph.questions import Question
 from interview.vocabulary.phrases import fill
-from interview.words.intents.people import heard_in
+from interview.words.intents.people import Heard, heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
@@ -105,6 +111,7 @@ class Talk:
             if in_full:
                 self._tell(place, f"I took {line} as {in_full}.")
         except NotUnderstood as problem:
+            self._hear_of_illness(line)
             if self._heard_story(line):
                 return True
             if self._heard_a_person(place, line):
@@ -121,8 +128,8 @@ class Talk:
             if self.face.live:
                 self.ahead.prepare()
             self._answer_back(place, recorded)
-            if is_sentence(line) and (heard := heard_in(line)).ill:
-                self.face.say(next(said_to(heard, place.id)))
+            if is_sentence(line):
+                self._hear_of_illness(line)
             return True
         return False
 
@@ -151,13 +158,24 @@ class Talk:
             self.face.say(sentence, "refusal")
         self.save()
         self._warn()
+        self._offer_to_note(heard_in(line))
         return True
+
+    def _hear_of_illness(self, line: str) -> None:
+        """Say where an ill animal goes, before anything else is made of the line."""
+        if said := said_of_illness(heard_in(line)):
+            self.face.say(said)
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
         """Answer what was said as a person; True when something in it was noticed."""
         heard = heard_in(line)
         for sentence in said_to(heard, place.id):
             self.face.say(sentence)
+        self._offer_to_note(heard)
+        return bool(heard)
+
+    def _offer_to_note(self, heard: Heard) -> None:
+        """Note what a sentence says beside the question, where the keeper agrees."""
         for offer in offers(heard, self.interview):
             reply = word_of(
                 self._hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't."))
@@ -165,7 +183,6 @@ class Talk:
             if reply in ("", *YES):
                 self.interview.record(offer.place, offer.said)
                 self.save()
-        return bool(heard)
 
     def _hear(self, asked: Asked) -> str:
         """The line at a prompt, once it is no aside."""

@@ -16,6 +16,13 @@ _DENIES = re.compile(r"\b(?:no|not|never|without|isn't|hasn't got|nobody|none)(?
 """What may stand before a word that is then denied: “no sign of swelling”."""
 
 
+_OF_A_TURTLE = re.compile(
+    r"(?:\W+(?:red|eared|yellow|bellied|painted|map|musk|mud|common|river|snake|side|necked))*"
+    r"\W+(?:turtle|terrapin|slider|cooter|softshell|musk|hatchling)"
+)
+"""What stands behind “my baby” where no child is meant."""
+
+
 class PeopleWords(Row, frozen=True, kw_only=True):
     """The word lists of people.yaml."""
 
@@ -73,7 +80,9 @@ def heard_in(text: str) -> Heard:
 
     def said(name: str) -> bool:
         return any(
-            not _DENIES.search(plain[: found.start()]) for found in _pattern(name).finditer(plain)
+            not _DENIES.search(plain[: found.start()])
+            and not (name == "at_risk" and _OF_A_TURTLE.match(plain, found.end()))
+            for found in _pattern(name).finditer(plain)
         )
 
     places = [region for region in people_words().regions if said(region)]
