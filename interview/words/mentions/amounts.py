@@ -108,7 +108,8 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     joined = text.word(at) in ("and", "&") or (unit == "foot" and text.word(at) == "-")
     after = at + joined
     number = read_number(text.tokens, after)
-    if number is None or unit not in ("foot", "m", "year", "hour"):
+    half = joined and number is not None and number.is_part and unit in _WHOLE_UNITS
+    if number is None or not (half or unit in ("foot", "m", "year", "hour")):
         return at
     smaller = _unit_at(text, number.end)
     pairs = {("foot", "inch"), ("m", "cm"), ("year", "month"), ("hour", "minute")}

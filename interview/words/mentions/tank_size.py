@@ -44,7 +44,7 @@ def _named(
     parts: Sequence[Part], at: int, sizes: Mapping[str, tuple[float, ...]]
 ) -> tuple[int, Part] | None:
     part = parts[at]
-    number = _NUMBER.match(part.said)
+    number = _NUMBER.match(part.said if part.said[:1].isdigit() else f"{part.value:g} {part.unit}")
     if number is None or part.kind not in ("volume", "number", "mass"):
         return None
     units = {"?gallon": "gallon", "gallon": "gallon", "g": "gallon", "L": "litre"}

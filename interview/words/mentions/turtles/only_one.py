@@ -119,7 +119,8 @@ def _of_several(sentence: Sentence, off: frozenset[int]) -> bool:
             continue
         if sentence.word(at + 1) in _list("not_one") or sentence.word(at + 1) == "<trade>":
             continue
-        many = sentence.parts[at].look == "many" if is_kind else word.endswith("s")
+        look = sentence.parts[at].look
+        many = look == "many" if is_kind else word.endswith("s") and look != "owner"
         if many or sentence.is_doubted(at, at + 1):
             return True
         before = at - 1
