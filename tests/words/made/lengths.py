@@ -50,6 +50,7 @@ ORDINARY = {
     "uvb_reading_height": (2, 12),
     "mesh_wire": (0.02, 0.15),
     "mesh_pitch": (0.15, 1.2),
+    "platform_foam_thickness": (2, 15),
 }
 FEET = {"joist_span", "hose_length", "uvb_lamp_length", "lamp_plastic_gap", "heat_lamp_height"}
 SMALL = {"wall_thickness", "grain_size", "hose_diameter", "platform_wall_gap", "heater_height"}

@@ -199,5 +199,6 @@ def cases(rng: Random) -> Iterator[Case]:
         yield from each("mass", "mass", masses(n))
     for n in rng.sample(range(12, 90), 4):
         yield from each("stand_mass", "mass", stands(n))
+        yield from each("stand_rating", "mass", stands(n))
     for n in rng.sample(range(2, 25), 4):
         yield from each("feed_mass", "mass", masses(n))
