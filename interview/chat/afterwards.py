@@ -102,6 +102,7 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     elif word == "save":
         _save(face, shown, path)
     else:
+        talk.hear_of_illness(line)
         face.say("Type “what if …”, “change …”, “show”, “save” or “stop”.", "refusal")
     return False
 

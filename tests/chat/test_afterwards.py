@@ -60,3 +60,8 @@ def test_a_reply_is_no_file_name(tank: Path, reply: str, monkeypatch: pytest.Mon
     monkeypatch.chdir(tank.parent)
     _talk(tank, "yes", reply, "stop")
     assert [path.name for path in tank.parent.iterdir()] == ["musk.yaml"]
+
+
+def test_an_ill_animal_is_heard_after_the_audit_too(tank: Path) -> None:
+    _, shown = _talk(tank, "yes", "no", "she is bleeding from the tail", "stop")
+    assert "call a reptile veterinarian now" in " ".join(shown.split())

@@ -17,7 +17,7 @@ from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.screen_face import TerminalFace
 from interview.chat.safekeeping import Safekeeping
 from interview.chat.talks.counter import CounterTalk
-from interview.chat.talks.grade_so_far import show_grade_so_far
+from interview.chat.talks.grade_so_far import is_certain, show_grade_so_far
 from interview.chat.talks.guided import Talk
 from interview.graph.interview import Place
 from interview.setups.kept import new_file
@@ -155,8 +155,15 @@ def test_the_grade_so_far_fits_twelve_lines_of_a_screen(name: str) -> None:
 def test_every_certain_danger_is_named() -> None:
     held = talk(["grade"], demo("map_turtle_hatchling"))
     danger = _rows(held, "Certain:")["Danger"]
-    assert danger == "Lamp holder, heater glass, RCD or GFCI, hygiene"
-    assert _rows(held, "Likely:")["Danger"] == "Platform gap"
+    assert danger == "Platform gap, lamp holder, heater glass, RCD or GFCI, hygiene"
+    assert "Danger" not in _rows(held, "Likely:")
+
+
+def test_certain_in_the_talk_is_sure_on_the_page() -> None:
+    findings = assembly.audit_of(demo("map_turtle_hatchling"), "").findings
+    certain = {f.check for f in findings if f.verdict == "danger" and is_certain(f)}
+    sure = {f.check for f in findings if f.verdict == "danger" and f.certainty == "sure"}
+    assert certain == sure and len(sure) == 5
 
 
 def _rows(held: Held, title: str) -> dict[str, str]:

@@ -236,6 +236,11 @@ def test_change_works_at_a_question_of_the_recheck(tank: Path) -> None:
     assert kept[Place("basking_temperature")].said == "about 29.4 °C"
 
 
+def test_an_ill_animal_goes_to_a_veterinarian_before_anything_is_asked(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "he is gasping with his mouth open", "stop").split())
+    assert "call a reptile veterinarian now" in shown
+
+
 def test_stop_leaves_before_anything_is_changed(tank: Path) -> None:
     before = tank.read_text(encoding="utf-8")
     shown = _recheck(tank, "stop")

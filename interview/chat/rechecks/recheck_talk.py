@@ -100,6 +100,7 @@ class RecheckTalk(Talk):
                 return []
             if word in LEAVE:
                 raise Left
+            self.hear_of_illness(line)
             if changes := self._told_in(line):
                 return changes
 

@@ -14,10 +14,7 @@ from interview.report.naming import capital, spoken
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
 
-__all__ = ["SURE", "is_certain", "show_grade_so_far"]
-
-SURE = 0.95
-"""The chance from which a verdict is told as certain; our own choice."""
+__all__ = ["is_certain", "show_grade_so_far"]
 
 _TITLES = (
     ("danger", "Danger"),
@@ -32,10 +29,9 @@ _MOST_LINES = 12
 
 
 def is_certain(finding: Finding) -> bool:
-    """Whether no answer still open is likely to change a verdict: given, and clear of its limit."""
+    """Whether a verdict is sure, as on the page, and rests on no answer that is open or doubted."""
     rests = finding.assumed or finding.guessed or finding.doubted
-    sure = finding.chance is not None and finding.chance >= SURE
-    return sure and not rests and finding.verdict != "close"
+    return finding.certainty == "sure" and not rests and finding.verdict != "close"
 
 
 def show_grade_so_far(interview: Interview, face: Face) -> None:

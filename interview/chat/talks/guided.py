@@ -111,7 +111,7 @@ class Talk:
             if in_full:
                 self._tell(place, f"I took {line} as {in_full}.")
         except NotUnderstood as problem:
-            self._hear_of_illness(line)
+            self.hear_of_illness(line)
             if self._heard_story(line):
                 return True
             if self._heard_a_person(place, line):
@@ -129,7 +129,7 @@ class Talk:
                 self.ahead.prepare()
             self._answer_back(place, recorded)
             if is_sentence(line):
-                self._hear_of_illness(line)
+                self.hear_of_illness(line)
             return True
         return False
 
@@ -161,7 +161,7 @@ class Talk:
         self._offer_to_note(heard_in(line))
         return True
 
-    def _hear_of_illness(self, line: str) -> None:
+    def hear_of_illness(self, line: str) -> None:
         """Say where an ill animal goes, before anything else is made of the line."""
         if said := said_of_illness(heard_in(line)):
             self.face.say(said)
