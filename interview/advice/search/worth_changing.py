@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
+from interview.audit.checks.guesses import mostly_guessed
 from interview.audit.checks.judging import judge
-from interview.audit.sampling.guesses import mostly_guessed
 from interview.audit.tank import Tank
 
 __all__ = ["worth_changing"]

@@ -12,10 +12,10 @@ import numpy as np
 from interview.audit.checks.check import Check
 from interview.audit.checks.each_animal import worst
 from interview.audit.checks.findings import Finding, Verdict, unjudged
+from interview.audit.checks.guesses import mostly_guessed
 from interview.audit.checks.outcomes import RULE_VERDICTS, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.checks.verdicts import Chances, Level, certain, judged
-from interview.audit.sampling.guesses import mostly_guessed
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import Fact, assumptions, limits
