@@ -22,7 +22,7 @@ from pace import within
 from interview.assembly import lists, questionnaire
 from interview.graph.answers import Value, understand
 from interview.words.amounts.reading import Reading
-from interview.words.intents.story import LONGEST, Told, is_filler, tell
+from interview.words.intents.story import LONGEST, Extracted, extract_facts, is_filler
 from interview.words.lexicon.rules import every_rule
 
 HERE = Path(__file__).parent
@@ -32,8 +32,8 @@ PARAGRAPHS: list[dict[str, Any]] = yaml.load(
 Key = tuple[str, int | None]
 
 
-def _tell(text: str, region: str = "north_america") -> Told:
-    return tell(
+def _tell(text: str, region: str = "north_america") -> Extracted:
+    return extract_facts(
         text,
         region=region,
         species=lists().options["species"],
@@ -78,7 +78,7 @@ def _plain(value: Value) -> Any:
 
 
 @cache
-def _read(name: str) -> Told:
+def _read(name: str) -> Extracted:
     paragraph = next(p for p in PARAGRAPHS if p["name"] == name)
     return _tell(paragraph["text"], paragraph["region"])
 
@@ -378,8 +378,9 @@ def test_what_is_too_long_is_handed_back() -> None:
 
 def test_nothing_heavy_is_loaded() -> None:
     program = (
-        "import sys; from interview.words.intents.story import tell;"
-        "tell('a 100 watt heater, 4 in below the rim', region='europe', species=(), sizes={});"
+        "import sys; from interview.words.intents.story import extract_facts;"
+        "text = 'a 100 watt heater, 4 in below the rim';"
+        "extract_facts(text, region='europe', species=(), sizes={});"
         "print(sorted({'pint', 'numpy', 'scipy', 'rich'} & set(sys.modules)))"
     )
     done = subprocess.run(

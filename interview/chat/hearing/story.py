@@ -9,7 +9,7 @@ from interview.chat.hearing.in_context import below_rim
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
-from interview.words.intents.story import Told, tell
+from interview.words.intents.story import Extracted, extract_facts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
@@ -48,9 +48,9 @@ def read_story(interview: Interview, text: str) -> Story:
     lists, region = interview.lists, interview.region
     order = list(interview.questionnaire.by_id)
 
-    def read() -> Told:
+    def read() -> Extracted:
         species, sizes = lists.options["species"], lists.sizes["tank_size"]
-        return tell(text, region=region, species=species, sizes=sizes)
+        return extract_facts(text, region=region, species=species, sizes=sizes)
 
     told = read()
     here = next((fact.said for fact in told.facts if fact.id == "region"), "")
@@ -76,7 +76,7 @@ def _is_of_depth(said: str) -> bool:
     return said.endswith(" deep")
 
 
-def _height(interview: Interview, told: Told, region: str) -> float:
+def _height(interview: Interview, told: Extracted, region: str) -> float:
     """Height of the tank a story tells of [m], else of the one known, else 0."""
     question = interview.questionnaire.giver["tank_height"]
     said = next((fact.said for fact in told.facts if fact.id == question.id), "")

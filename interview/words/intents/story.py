@@ -22,7 +22,7 @@ from interview.words.mentions.tank_size import agrees, labelled_sides, with_trad
 from interview.words.mentions.turtles.coreference import animals_in
 from interview.words.text.spelling import mended
 
-__all__ = ["LONGEST", "Fact", "Told", "is_filler", "tell"]
+__all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
 
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
@@ -44,7 +44,7 @@ class Fact:
 
 
 @dataclass(frozen=True)
-class Told:
+class Extracted:
     """What a story says for sure, and the phrases nothing was taken from."""
 
     facts: tuple[Fact, ...]
@@ -65,13 +65,13 @@ def is_filler(word: str) -> bool:
     return mended(word.casefold().replace("'", "").replace("’", "")) in known_words("fillers")
 
 
-def tell(
+def extract_facts(
     text: str,
     *,
     region: str,
     species: Sequence[Option],
     sizes: Mapping[str, tuple[float, ...]],
-) -> Told:
+) -> Extracted:
     """Read a story.
 
     Args:
@@ -91,7 +91,7 @@ def tell(
         Fact(p.found.id, p.found.animal, p.found.said, read[p.start : p.end]) for p in placed
     )
     unused = [*_unused(read, told, placed), *([rest.strip()] if rest.strip() else [])]
-    return Told(facts, tuple(unused))
+    return Extracted(facts, tuple(unused))
 
 
 def _lived_in(told: Sequence[Sentence], planned: bool, placed: Sequence[_Placed]) -> list[_Placed]:

@@ -8,7 +8,7 @@ from interview.words.choices.choice import Option
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.named import MOST_TURTLES, Group, Unclear, groups_in, names_of
-from interview.words.mentions.turtles.only_one import told_of_the_only_one
+from interview.words.mentions.turtles.only_one import about_the_only_one
 from interview.words.mentions.turtles.unnamed import speaks_of_others
 
 __all__ = ["animals_in"]
@@ -25,7 +25,7 @@ def animals_in(
     if any(fact.animal for _, fact in found):
         return found
     known = {fact.id for _, fact in found}
-    more = told_of_the_only_one(told, species, planned)
+    more = about_the_only_one(told, species, planned)
     return found + [row for row in more if row[1].id not in known]
 
 

@@ -16,7 +16,7 @@ from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.named import is_shell
 from interview.words.text.tokens import plain_words
 
-__all__ = ["told_of_the_only_one"]
+__all__ = ["about_the_only_one"]
 
 TURTLE = "turtle"
 _LONGEST_NAME = 6
@@ -44,7 +44,7 @@ def _names(species: tuple[Option, ...]) -> tuple[_Names, Mapping[str, tuple[str,
     return ways, kinds
 
 
-def told_of_the_only_one(
+def about_the_only_one(
     told: Sequence[Sentence], species: Sequence[Option], planned: bool
 ) -> list[tuple[Sentence, Found]]:
     """Facts about the only turtle there is; none where there may be several, or another kind."""
