@@ -17,7 +17,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
             f"\ntuning: {found.recall:.3f} of {sum(found.said.values())}, wrong {len(found.wrong)}"
         )
     assert found.wrong == []
-    assert found.recall >= 0.75
+    assert found.recall >= 0.81
 
 
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
@@ -26,5 +26,5 @@ def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str
     wrong = len(found.wrong)
     with capsys.disabled():
         print(f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
-    assert found.recall >= 0.51
+    assert found.recall >= 0.52
     assert wrong <= 1

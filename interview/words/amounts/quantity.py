@@ -11,6 +11,7 @@ import math
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
@@ -90,6 +91,7 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
     return text
 
 
+@lru_cache(maxsize=512)
 def _reads(text: str, dimension: str, region: str) -> bool:
     try:
         read_quantity(text, dimension, region=region)

@@ -46,5 +46,5 @@ def corrections() -> re.Pattern[str]:
     return re.compile(
         f"(?:(?<=^ )|(?<=, )){alternatives(words()['mended_by'])}"
         "(?=, |its (?!not )|it is |thats |<)"
-        "|(?<= )(?:no wait |i mean (?!$)|scratch that |make that |oops )"
+        "|(?<= )(?:no wait |i mean (?=(?:[^ ]+ ){0,2}<)|scratch that |make that |oops )"
     )

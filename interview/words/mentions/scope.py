@@ -21,6 +21,8 @@ _SHORT = frozenset({"approx", "gal", "ft", "in", "temp", "eg", "ie", "ca", "hrs"
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
 _SPREAD = 8
+_AFTERWARDS = 12
+"""Words behind a phrase in which a denial still denies it: a filter that is not running."""
 _LONGEST = 90
 """Words; nothing further apart is taken to belong together."""
 
@@ -113,6 +115,7 @@ class Sentence:
     def is_denied(self, first: int, end: int) -> bool:
         """Whether something outside these words, but in their breath, denies them."""
         low, high = self.breath(first, end)
+        high = min(high, end + _AFTERWARDS)
         return any(low <= at < high and not first <= at < end for at in self.denials)
 
     def is_doubted(self, first: int, end: int) -> bool:
@@ -184,7 +187,7 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     found: list[Sentence] = []
     gathered: list[tuple[Part, str]] = []
     for at, part in enumerate(parts):
-        if part.kind == "mark" and _is_end(text, parts, at):
+        if (part.kind == "mark" or part.text == "stop") and _is_end(text, parts, at):
             _close(found, gathered, part.text == "?")
             gathered = []
             continue
@@ -215,6 +218,8 @@ def _cut(gathered: list[tuple[Part, str]], start: int) -> int:
 
 def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
     mark = parts[at].text
+    if mark == "stop":
+        return at > 0 and parts[at - 1].text == "full"  # dictated
     if mark == "\n":
         return not _is_wrapped(text, parts, at)
     if mark == "." and at and parts[at - 1].text in _SHORT and at + 1 < len(parts):
@@ -239,6 +244,8 @@ def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
 def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
     """A part's word in its sentence; "" for marks that say nothing."""
     part = parts[at]
+    if part.text == "comma":
+        return ","  # dictated
     if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
         return "with"
     if part.kind != "mark":

@@ -49,7 +49,8 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
         scale for scale, (low, high) in _LIKELY.items() if low <= min(ends) <= max(ends) <= high
     ]
     scale = shared if shared in fits else fits[0] if len(fits) == 1 and shared is None else None
-    if scale is None or not (part.kind == "degrees" or _is_warmth(parts, at)):
+    slopes = any(one.text in known_words("warmth", "slopes") for one in parts[max(0, at - 4) : at])
+    if scale is None or slopes or not (part.kind == "degrees" or _is_warmth(parts, at)):
         return part
     bare = [(side, side.said.split("°")[0].split(" deg")[0].strip()) for side in part.sides]
     sides = tuple(Side(f"{said} {_SHOWN[scale]}", s.value, scale, "") for s, said in bare)

@@ -51,7 +51,8 @@ def _named(
     unit = units.get(part.unit or "", "")
     if not unit and part.kind != "number":
         return None
-    if not re.fullmatch(r"[0-9]+[ -]?(?:us )?[a-z]*\.?", part.said.casefold()):
+    digits = re.fullmatch(r"[0-9]+[ -]?(?:us )?[a-z]*\.?", part.said.casefold())
+    if not digits and not re.fullmatch(r"[a-z]+ gallons?", part.said.casefold()):
         return None
     after = at + 1
     if after < len(parts) and parts[after].text == "-":
