@@ -139,7 +139,7 @@ def _change_of(interview: Interview, question: Question, clause: Clause) -> _Rea
         raise NotAnIf("A what-if is about the tank; “change …” mends what is known of a turtle.")
     asked = asked_at(interview, question)
     if clause.direction == 0 or question.type not in DIMENSIONS:
-        return under_names(question, value_in(clause, asked)[1]), {}
+        return under_names(question, value_in(clause, asked, fewest=False)[1]), {}
     step = step_in(clause, asked, interview.region)
     if interview.known().get(question.id) is None:
         raise NotAnIf(f"“{question.short}” isn't known yet, so I can't move it.")

@@ -33,8 +33,8 @@ class Asked:
     options: Sequence[Option] = ()
 
 
-def value_in(clause: Clause, asked: Asked) -> tuple[str, Any]:
-    """The value a clause gives an answer, and the fewest words that say it.
+def value_in(clause: Clause, asked: Asked, *, fewest: bool = True) -> tuple[str, Any]:
+    """The value a clause gives an answer, and the fewest words that say it, where asked for.
 
     Raises:
         NotUnderstood: when it gives none.
@@ -55,7 +55,7 @@ def value_in(clause: Clause, asked: Asked) -> tuple[str, Any]:
         else:
             if value is not None and (found is None or _alike(value, found[1])):
                 found = said, value
-        if alone and found:
+        if found and (alone or not fewest):
             return found
     if found:
         return found

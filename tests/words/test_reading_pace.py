@@ -1,0 +1,55 @@
+"""A paragraph is read while a screen is drawn, a line before the key is let go."""
+
+from __future__ import annotations
+
+import time
+
+import pytest
+from pace import within
+from told_score import paragraphs
+
+from interview import assembly, setups
+from interview.base.places import demo_folder
+from interview.chat.hearing.story import read_story
+from interview.chat.hearing.what_if import read_what_if
+from interview.graph.interview import Interview
+from interview.words.mentions.clauses import clauses_in
+
+
+@pytest.fixture(scope="module")
+def musk() -> Interview:
+    interview = assembly.new_interview()
+    path = demo_folder() / "musk_turtle.yaml"
+    setups.fill(interview, setups.read(path, interview.questionnaire))
+    return interview
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "what if the water line is two and three quarter inches below the rim",
+        "what if I change a third of the water every week",
+    ],
+)
+def test_a_line_takes_five_milliseconds(musk: Interview, said: str) -> None:
+    read_what_if(musk, said)
+
+    def spent() -> float:
+        clauses_in.cache_clear()
+        start = time.process_time()
+        read_what_if(musk, said)
+        return time.process_time() - start
+
+    assert within(0.005, spent, tries=8)
+
+
+def test_a_paragraph_takes_sixty_milliseconds(musk: Interview) -> None:
+    longest = max((paragraph["text"] for paragraph in paragraphs("tuning")), key=len)
+    read_story(musk, longest)
+
+    def spent() -> float:
+        start = time.process_time()
+        read_story(musk, longest)
+        return time.process_time() - start
+
+    assert within(0.06, spent, tries=6)
