@@ -195,10 +195,10 @@ def test_chances_agree_with_brute_force(counted: list[Counts], check_id: str) ->
             "wrong": shares["wrong"] + shares["danger"],
             "danger": shares["danger"],
         }[finding.verdict]
-        assert finding.chance == pytest.approx(expected, abs=0.01), tank
+        assert finding.chance == pytest.approx(expected, abs=0.012), tank
         for level in LEVELS:
             found = getattr(finding.chances, level)
-            assert found == pytest.approx(shares[level], abs=0.01), (tank, level)
+            assert found == pytest.approx(shares[level], abs=0.012), (tank, level)
 
 
 def test_low_and_high_are_the_five_percent_points(counted: list[Counts]) -> None:
@@ -207,6 +207,6 @@ def test_low_and_high_are_the_five_percent_points(counted: list[Counts]) -> None
         for name, points in counts.points.items():
             for share, (below, upto) in points.items():
                 told = (counts.audit.title, name, share, below, upto)
-                assert below - 0.01 <= share <= upto + 0.01, told
+                assert below - 0.012 <= share <= upto + 0.012, told
                 held += 1
     assert held >= 36
