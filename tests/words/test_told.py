@@ -17,7 +17,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
             f"\ntuning: {found.recall:.3f} of {sum(found.said.values())}, wrong {len(found.wrong)}"
         )
     assert found.wrong == []
-    assert found.recall >= 0.81
+    assert found.recall >= 0.85
 
 
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:

@@ -6,7 +6,7 @@ import re
 
 from interview.words.text.refusal import NotUnderstood, quoted
 
-__all__ = ["hours_by_clock"]
+__all__ = ["clock_at", "hours_by_clock"]
 
 _DAY = 24.0
 _NOON = 12
@@ -22,6 +22,7 @@ _SPAN = re.compile(
     rf"{_TIME.format(n=2)}$",
     re.IGNORECASE,
 )
+_SPAN_THERE = re.compile(_SPAN.pattern.removeprefix("^").removesuffix("$"), re.IGNORECASE)
 _ON_OFF = re.compile(
     r"^(?P<on>\d{1,2})\s*(?:h|hrs?|hours)?\s*on\s*(?:,|/|and)?\s*"
     r"(?P<off>\d{1,2})\s*(?:h|hrs?|hours)?\s*off$",
@@ -55,6 +56,18 @@ def hours_by_clock(text: str) -> float | None:
         form = f'"{span["hour1"]} am to {span["hour2"]} pm"'
         raise NotUnderstood(quoted(text), "not whether morning or evening is meant", form)
     return (end - start) % _DAY or None
+
+
+def clock_at(text: str, start: int) -> int:
+    """Where a span of times ends that starts at a place in a text; 0 where none does."""
+    span = _SPAN_THERE.match(text, start)
+    sure = span and any(span[name] for name in ("half1", "half2", "minute1", "minute2"))
+    if not span or not sure or text[span.end() : span.end() + 1].isalnum():
+        return 0
+    try:
+        return span.end() if hours_by_clock(span[0].strip()) else 0
+    except NotUnderstood:
+        return 0
 
 
 def _may_be_hours(span: re.Match[str]) -> bool:

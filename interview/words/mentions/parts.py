@@ -8,6 +8,7 @@ from functools import cache
 
 from interview.words.amounts.numbers import number_words
 from interview.words.amounts.spellings import Unit
+from interview.words.forms.clock import clock_at
 from interview.words.lexicon.files import words
 from interview.words.mentions.amounts import (
     Side,
@@ -80,6 +81,9 @@ def _before_hedge(text: Text, at: int, limit: int) -> int:
 
 def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
     """The amount that starts here, without a hedge in front."""
+    if text.tokens[at].kind == "number" and (stop := clock_at(text.text, text.tokens[at].start)):
+        end = next((n for n, t in enumerate(text.tokens) if t.start >= stop), len(text.tokens))
+        return end, _part(text, at, end, "clock", ())
     size = size_at(text, at)
     if size is not None:
         return size[0], _part(text, at, size[0], f"size{len(size[1])}", sides=size[1])

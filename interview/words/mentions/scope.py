@@ -153,7 +153,7 @@ class Sentence:
             starts.append(self._question())
         for first in starts:
             opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
-            if not any(word in known_words("states") for word in self.words[:opened]):
+            if not any(_states(word) for word in self.words[:opened]):
                 opened = self._revived_before(opened)
             off.update(range(opened, self._revival(first)))
         return frozenset(off)
@@ -180,6 +180,11 @@ class Sentence:
     def corrections(self) -> tuple[int, ...]:
         """Where the keeper takes back what was just said: no wait, sorry."""
         return tuple(first for first, _, _ in self.spots(corrections()))
+
+
+def _states(word: str) -> bool:
+    """Whether a word makes what stands before a wish a statement of its own."""
+    return word in known_words("states") or word.startswith("<size")
 
 
 def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:

@@ -22,11 +22,12 @@ def animals_in(
     Of the only one there is, what stands anywhere in the story.
     """
     found = _together(told, species, planned)
-    if any(fact.animal for _, fact in found):
+    told_fully = any(fact.id == "carapace_length" for _, fact in found)
+    if any(fact.animal for _, fact in found) and told_fully:
         return found
-    known = {fact.id for _, fact in found}
+    known = {(fact.id, fact.animal) for _, fact in found}
     more = about_the_only_one(told, species, planned)
-    return found + [row for row in more if row[1].id not in known]
+    return found + [row for row in more if (row[1].id, row[1].animal) not in known]
 
 
 def _together(

@@ -14,6 +14,7 @@ from interview.words.mentions.negation import Found
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.named import is_shell
+from interview.words.mentions.turtles.pair import about_a_pair
 from interview.words.text.tokens import plain_words
 
 __all__ = ["about_the_only_one"]
@@ -54,9 +55,11 @@ def about_the_only_one(
         marked.append(_marked(sentence, names, marked[-1] if marked else None))
     offs = [s.wished_beyond_plan if planned else s.wished for s in marked]
     pairs = list(zip(marked, offs, strict=True))
-    if not any(_speaks_of_turtles(s) for s in marked) or any(_of_several(s, o) for s, o in pairs):
-        return []
     found = list(_kind(pairs, kinds))
+    if not any(_speaks_of_turtles(s) for s in marked):
+        return []
+    if any(_of_several(s, o) for s, o in pairs):
+        return about_a_pair(pairs, found[0][1].said) if found else []
     for sentence, off in pairs:
         for rule in every_rule():
             if rule.of == TURTLE:
@@ -121,7 +124,7 @@ def _of_several(sentence: Sentence, off: frozenset[int]) -> bool:
             continue
         look = sentence.parts[at].look
         many = look == "many" if is_kind else word.endswith("s") and look != "owner"
-        if many or sentence.is_doubted(at, at + 1):
+        if many or (is_kind and "both" in sentence.known) or sentence.is_doubted(at, at + 1):
             return True
         before = at - 1
         while sentence.word(before) in _list("before") or sentence.word(before) in _sexes():
