@@ -130,3 +130,9 @@ def test_a_sentence_without_an_answer_is_no_typing_error() -> None:
 def test_a_wrong_word_is_still_told_as_one() -> None:
     _, refused = _talked(["plannning maybe"])
     assert "I didn't find" not in refused and refused
+
+
+def test_a_region_is_named_as_its_question_names_it() -> None:
+    held = talk(["We live near Leeds and need some help", "yes"])
+    assert "Shall I note your region as United Kingdom?" in held.face.everything
+    assert held.interview.answers[Place("region")].value == "united_kingdom"

@@ -79,8 +79,10 @@ def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
         )
         wanted.append(Offer(Place("vulnerable_person"), "yes", label))
     if heard.region:
-        region = heard.region.replace("_", " ")
-        wanted.append(Offer(Place("region"), region, f"Shall I note your region as {region}?"))
+        options = interview.lists.options_of(interview.question(Place("region")))
+        (region,) = (option.label for option in options if option.name == heard.region)
+        label = f"Shall I note your region as {region}?"
+        wanted.append(Offer(Place("region"), heard.region.replace("_", " "), label))
     relevant = interview.relevance()
     for offer in wanted:
         if relevant.get(offer.place) is not False and offer.place not in interview.answers:
