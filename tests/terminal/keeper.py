@@ -143,11 +143,22 @@ class Keeper:
     def answer(self, text: str, start: str = "≈") -> None:
         """Type a line at a prompt and wait for the next one."""
         self.prompted(start)
-        row = self._row()
         self.press(text)
         self.wait(lambda: text[-20:] in self.typing or len(text) > 60, f"“{text}” typed")
+        self.enter(start)
+
+    def enter(self, start: str = "≈") -> None:
+        """Press Enter on what stands in the line and wait for the next prompt."""
+        row = self._row()
         self.press("\r")
         self.wait(lambda: self._row() > row and self.typing.startswith(start), "the next prompt")
+
+    def enter_and_go_on_typing(self, text: str) -> None:
+        """Press Enter, and type on as soon as the line is taken, before the next prompt."""
+        row = self._row()
+        self.press("\r")
+        self.wait(lambda: self._row() > row, "the line taken")
+        self.press(text)
 
     def last_answer(self, text: str) -> int:
         """Type a line after which the program ends; returns its exit code."""

@@ -19,7 +19,7 @@ def test_back_puts_the_old_answer_into_the_line(tmp_path: Path) -> None:
         assert keeper.typing == "≈ 18 °C"
         keeper.press("\x01\x0b17 °C")
         keeper.wait(lambda: keeper.typing == "≈ 17 °C", "the edited line")
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How warm does the room get")
         keeper.answer("show")
         keeper.sees("Coldest room 17 °C")
@@ -42,7 +42,7 @@ def test_what_is_typed_or_pasted_takes_the_old_answers_place(tmp_path: Path) -> 
         assert keeper.typing == "≈ 16 °C"
         keeper.press(PASTE.format("15 °C"))
         keeper.wait(lambda: keeper.typing == "≈ 15 °C", "the pasted line alone")
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How warm does the room get")
         (saved,) = tmp_path.glob("*.yaml")
         assert "room_temperature_low: 15 °C" in saved.read_text("utf-8")
@@ -53,10 +53,10 @@ def test_an_old_answer_can_be_edited_or_kept(tmp_path: Path) -> None:
         _back_at_the_coldest_room(keeper)
         keeper.press("\x1b[D" * 3 + "\x7f9")  # three to the left, rub out the 8
         keeper.wait(lambda: keeper.typing == "≈ 19 °C", "the edited line")
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How warm does the room get")
         keeper.answer("back")
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How warm does the room get")
         (saved,) = tmp_path.glob("*.yaml")
         assert "room_temperature_low: 19 °C" in saved.read_text("utf-8")
@@ -104,7 +104,7 @@ def test_after_a_refusal_the_line_is_empty_and_enter_keeps_the_answer(tmp_path: 
         keeper.answer("warm")
         keeper.sees("Answered before: 18 °C. Enter keeps it.")
         assert keeper.typing == "≈"
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How warm does the room get")
         keeper.answer("not sure")
         keeper.answer("back")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import time
 from pathlib import Path
 
 from keeper import PASTE, Keeper
@@ -46,11 +45,9 @@ def test_lines_typed_while_a_what_if_is_worked_out_are_named_as_left_out(tmp_pat
     shutil.copy(demo_folder() / "musk_turtle.yaml", tmp_path / "musk.yaml")
     with Keeper(tmp_path, "talk", str(tmp_path / "musk.yaml")) as keeper:
         keeper.prompted()
-        keeper.press("what if the lamp is 2 cm higher\r")
-        time.sleep(
-            0.05
-        )  # while it is worked out, and too late to be part of the what-if's own line
-        keeper.press("maybe so\ror perhaps not\r")
+        keeper.press("what if the lamp is 2 cm higher")
+        keeper.wait(lambda: keeper.typing.endswith("higher"), "the what-if typed")
+        keeper.enter_and_go_on_typing("maybe so\ror perhaps not\r")
         keeper.sees('2 lines came before I asked, and I used none: "maybe so"')
         keeper.prompted()
 
@@ -61,13 +58,13 @@ def test_tab_completes_choices_and_species(tmp_path: Path) -> None:
         keeper.prompted()
         keeper.press("united k\t")
         keeper.wait(lambda: keeper.typing == "≈ United Kingdom", "the completed choice")
-        keeper.press("\r")
+        keeper.enter()
         for line in ("18 C", "25 C"):
             keeper.answer(line)
         keeper.prompted()
         keeper.press("n\t")
         keeper.wait(lambda: keeper.typing == "≈ no", "the completed no")
-        keeper.press("\r")
+        keeper.enter()
         keeper.sees("How many turtles")
         keeper.answer("1")
         keeper.press("common mus\t")
