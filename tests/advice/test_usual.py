@@ -15,6 +15,7 @@ over_sand: {grain_size: 0.5 mm}
 rounded: [heat_lamp_height]
 together: [[media, media_volume]]
 no_wish: [stage]
+instruments: {nitrate: {Test kit: drops}}
 """
 
 
@@ -38,6 +39,7 @@ def test_the_file_as_it_is_has_no_faults(tmp_path: Path) -> None:
         ("grain_size", "grainsize", "no quantity is called “grainsize”; did you mean “grain_size”"),
         ("media_volume", "mediavolume", "no quantity is called “mediavolume”"),
         ("[stage]", "[stages]", "no quantity is called “stages”"),
+        ("instruments: {nitrate", "instruments: {nitrates", "no quantity is called “nitrates”"),
         ("no_wish", "no_wishes", "unknown key “no_wishes”"),
     ],
 )

@@ -54,6 +54,7 @@ class Lever:
     not_under: Mapping[str, str] = field(default_factory=dict)
     renewed: Mapping[str, Any] = field(default_factory=dict)
     due: Mapping[str, float] = field(default_factory=dict)
+    buys: Mapping[str, str] = field(default_factory=dict)
 
     def meant_for(self, check: str) -> bool:
         """Whether a keeper would use it for that check."""
@@ -122,6 +123,7 @@ class _Converted:
             not_under=row.not_under,
             renewed={n: self._value(n, said, "renewed") for n, said in row.renewed.items()},
             due={n: self._value(n, said, "due") for n, said in row.due.items()},
+            buys=row.buys,
         )
 
     def _value(self, name: str, said: Said | Amount, key: str) -> Any:

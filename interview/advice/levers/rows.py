@@ -35,7 +35,9 @@ class LeverRow(Row, frozen=True):
 
     `of`, `around` and `times` say which values the quantity that the lever is named for takes;
     `sets` and `sets_if_absent` what else it sets, a list being one setting each. `trade_sizes`
-    are tanks as they are sold. `only_for` names the checks that a keeper would use it for.
+    are tanks as they are sold. `only_for` names the checks that a keeper would use it for. `buys`
+    is what has to be got for it, each with its specification: parts between semicolons, of which
+    one whose numbers nobody knows is left out.
     """
 
     example = "{lever: night_light, cost: free, of: [no], say: Switch off every light.}"
@@ -57,6 +59,7 @@ class LeverRow(Row, frozen=True):
     not_under: dict[_Quantity, _Quantity] = field(default_factory=dict)
     renewed: dict[_Quantity, Said] = field(default_factory=dict)
     due: dict[_Quantity, Amount] = field(default_factory=dict)
+    buys: dict[str, _Text] = field(default_factory=dict)
 
 
 class LeverFile(Row, frozen=True):

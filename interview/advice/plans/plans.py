@@ -71,7 +71,7 @@ class Plan:
     before the budget of the search ended. `take_again` are the readings that tell nothing of
     the changed tank, or were taken before something was moved. `needed` of the steps lead to
     the grade, those after them are also worth it. `rest` names everything wrong that is left,
-    and why.
+    and why. `steps` are the levers' settings in the order of the changes.
     """
 
     name: str
@@ -91,6 +91,7 @@ class Plan:
     take_again: tuple[str, ...] = ()
     needed: int = 0
     rest: tuple[Left, ...] = ()
+    steps: tuple[Option, ...] = ()
 
 
 def plans(
@@ -296,6 +297,7 @@ def _plan(
             what_is_left(ripe, mend.left, mend.against, _TIME_MENDS, dearest=name == _KINDS[-1][0])
         ),
         take_again=to_take_again(tank, after, merged(options)),
+        steps=tuple(options),
     )
 
 

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from interview.advice.levers.tanks_sold import sold_as
+from interview.advice.purchase.in_shops import in_shops
 from interview.advice.what_if.suppose import changed
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.care.species import profile
-from interview.vocabulary.phrases import fill, in_words
+from interview.vocabulary.phrases import fill
 
 __all__ = ["Row", "rows", "sequence"]
 
@@ -24,7 +24,6 @@ class Row:
     specification: str
 
 
-_CM, _INCH = 0.01, 0.0254  # m
 _TEASPOON, _PINCH = 2.2e-3, 0.3e-3
 """Pellets [kg] in a level teaspoon, 5 mL of a bulk of 0.45 kg/L, and in a pinch: common
 practice, no source."""
@@ -199,20 +198,6 @@ _COVERS = {
     "glass": "a glass lid with a gap for air",
     "plastic": "a plastic lid with a gap for air",
 }
-_FILTERS = {
-    "canister": "canister",
-    "internal": "internal filter",
-    "hang_on": "hang-on filter",
-    "sump": "sump",
-    "sponge": "sponge filter",
-}
-_UVB_LAMPS = {
-    "tube_t5": "T5 tube",
-    "tube_t8": "T8 tube",
-    "coil": "compact or coil lamp",
-    "mercury_vapour": "mercury-vapour bulb",
-    "metal_halide": "metal-halide lamp",
-}
 _HELD = "nitrate peaks at {nitrate_peak}, {nitrate_limit} at most being wanted"
 _OVER = (
     "nitrate still peaks at {nitrate_peak}, over the {nitrate_limit} wanted; larger and more "
@@ -251,25 +236,6 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
         if said:
             done.add(what)
             yield Row(what, said + (_once_grown(grown, planned, later) if grown and later else ""))
-
-
-def _outside(tank: Tank) -> str | None:
-    """Length, width and height as a tank is labelled: whole centimetres, or half inches."""
-    sides = [tank.lookup(f"tank_{side}") for side in ("length", "width", "height")]
-    if any(side is None for side in sides):
-        return None
-    inches = tank.system in ("us", "uk_inches")
-    step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
-    shown = [f"{round(float(side) / step) * step / unit:g}" for side in sides]
-    return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
-
-
-def _foam_thick(tank: Tank) -> str | None:
-    """How thick the foam is when it lies under the whole raft; foam is sold in sheets."""
-    foam, *sides = (tank.lookup(f"platform_{name}") for name in ("foam_volume", "length", "width"))
-    if foam is None or None in sides:
-        return None
-    return in_words(float(foam) / float(sides[0] * sides[1]), "m", tank.system)
 
 
 def _spoons(tank: Tank) -> str | None:
@@ -319,18 +285,14 @@ def _zones(tank: Tank) -> str | None:
 def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
     known = tank.best.known
     own = {
+        **in_shops(tank),
         "nitrate_said": _nitrate(tank),
-        "sold_as": sold_as(known),
-        "outside": _outside(tank),
-        "foam_thick": _foam_thick(tank),
         "spoons": _spoons(tank),
         "platform": _PLATFORMS.get(known.get("platform_kind", "")),
-        "filter": _FILTERS.get(known.get("filter_kind", "")),
         "lid": _COVERS.get(known.get("cover_water", "")),
         "screen": _COVERS.get(known.get("cover_basking", "")),
         "whom": by_number(whom, tank.several),
         "uv_zones": _zones(tank),
-        "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
     }
 
     def look(name: str) -> Any:

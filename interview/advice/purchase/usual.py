@@ -27,6 +27,8 @@ class Usual(Row, frozen=True):
     together: tuple[tuple[_Name, ...], ...]
     """Answers that make one thing; every other stands alone."""
     no_wish: tuple[_Name, ...]
+    instruments: dict[_Name, dict[str, str]]
+    """For each answer what it is read with, and the specification of that."""
 
     def values(self, *, sand: bool) -> dict[str, Any]:
         """Every setting in core units."""

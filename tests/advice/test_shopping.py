@@ -1,0 +1,71 @@
+"""What an existing tank's plans need bought: by specification, each thing once, in shop units."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pytest
+from advice_tanks import DEMOS, audit_of
+
+from interview.advice.levers.levers import all_levers
+from interview.advice.plans.plans import Plan, plans
+from interview.advice.purchase.shopping import to_buy
+from interview.audit.audit import Audit
+
+NOT_SOLD = {"floor", "floor_position"}
+"""A place against another wall costs a day, and no shop has it."""
+
+
+@cache
+def _demo(name: str) -> tuple[Audit, tuple[Plan, ...]]:
+    audit = audit_of(DEMOS / f"{name}.yaml")
+    return audit, plans(audit.tank, audit.findings)
+
+
+def test_whatever_costs_money_says_what_to_get() -> None:
+    for lever in all_levers():
+        assert bool(lever.buys) == (lever.cost != "free" and lever.name not in NOT_SOLD), lever.name
+
+
+@pytest.mark.parametrize("name", ["map_turtle_hatchling", "musk_turtle"])
+def test_each_thing_stands_once_under_the_cheapest_plan_that_needs_it(name: str) -> None:
+    audit, found = _demo(name)
+    items = to_buy(audit, found)
+    gear = [item for item in items if not item.measures]
+    assert gear and len({item.text for item in items}) == len(items)
+    bought = {step.lever.name for step in found[-1].steps if step.lever.buys}
+    assert len({item.step for item in gear}) <= len(bought)
+    for item in gear:
+        without = found[: [plan.name for plan in found].index(item.plan)]
+        assert all(item.text != other.text for plan in without for other in to_buy(audit, [plan]))
+        assert item.step
+        assert "{" not in item.text and "None" not in item.text
+        off = {f.check for f in audit.findings if f.verdict in ("close", "wrong", "danger")}
+        assert set(item.checks) <= off
+    for item in items[len(gear) :]:
+        assert set(item.measures) <= {*audit.measure_next, *found[-1].take_again}
+
+
+def test_the_reason_of_a_thing_is_what_it_mends() -> None:
+    audit, found = _demo("map_turtle_hatchling")
+    why = {item.what: item.checks for item in to_buy(audit, found)}
+    assert why["Water conditioner"] == ("dechlorination",)
+    assert why["Lamp holder"] == ("lamp_holder",) and why["Stand"] == ("stand",)
+
+
+def test_shops_of_the_region_sell_in_their_own_units_and_under_their_own_names() -> None:
+    """GFCI is the word of the US code (UL 943, Class A), RCD of IEC 61008, with 30 mA."""
+    american, metric = (
+        " ".join(item.text for item in to_buy(*_demo(name)))
+        for name in ("map_turtle_hatchling", "musk_turtle")
+    )
+    assert re.search(r"\d in\b", american) and re.search(r"\d gal\b", american)
+    assert "GFCI (Class A)" in american and "30 mA" not in american
+    assert not re.search(r"\d (cm|L|kg)\b", american)
+    assert not re.search(r"\d (in|gal|lb)\b", metric)
+
+
+def test_a_sound_tank_needs_nothing_bought() -> None:
+    audit, _ = _demo("musk_turtle")
+    assert all(item.measures for item in to_buy(audit, ()))
