@@ -31,6 +31,7 @@ _KINDS = (
     ("Spend a little", ("free", "cheap")),
     ("Do it properly", ("free", "cheap", "buy")),
 )
+_FREE = "free"
 _LAST_RESORT = ("free", "cheap", "buy", "rebuild")
 """Another tank, stand or place, only where nothing less mends everything."""
 _HEIGHT = "platform_height_above_water"
@@ -46,13 +47,17 @@ _TIME_MENDS = ("cycling",)
 
 @dataclass(frozen=True)
 class Change:
-    """One answer that would be another: what it is, what it becomes, what to do for it."""
+    """One answer that would be another: what it is, what it becomes, what to do for it.
+
+    `bought` says that something has to be got for it.
+    """
 
     quantity: str
     before: Any
     after: Any
     unit: str
     say: str
+    bought: bool = False
 
 
 @dataclass(frozen=True)
@@ -348,7 +353,8 @@ def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) ->
     if option.lever.standing and tank.lookup("platform_kind") in _STANDING:
         say = f"{say} {_reset(tank, look) if _HEIGHT in chosen else option.lever.standing}"
     for name, value in option.changes.items():
-        yield Change(name, tank.best.known.get(name), value, tank.unit_of(name), say)
+        before, unit = tank.best.known.get(name), tank.unit_of(name)
+        yield Change(name, before, value, unit, say, option.lever.cost != _FREE)
         say = ""
 
 

@@ -1,0 +1,1 @@
+"""The one page that comes first: what it says, and as which blocks."""

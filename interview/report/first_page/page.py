@@ -1,0 +1,148 @@
+"""What stands on the first page, before any format dresses it."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.advice.what_if.suppose import changed
+from interview.audit.measure_next import best_tool
+from interview.report.first_page.sentences import beginning
+from interview.report.first_page.steps import Step, marks_of, steps_today, steps_week
+from interview.report.first_page.why import why_graded
+from interview.report.naming import capital
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.plans.plans import Plan
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+    from interview.audit.tank import Tank
+    from interview.report.marks import Mark
+
+__all__ = ["FirstPage", "first_page"]
+
+_LAWS = ("invasive_law", "small_turtle_law")
+_FINE = ("good", "unmeasured")
+_VET = "veterinarian"
+_MOST_TO_MEASURE = 3
+_ALWAYS = (
+    "Pull the plugs, with dry hands, before hands go into the water; wash with soap after. Your "
+    "local code, a licensed electrician and a reptile veterinarian come before this page."
+)
+_AFTER = "as soon as these steps are done"
+_LINE = 150  # characters that make two lines
+
+
+@dataclass(frozen=True)
+class FirstPage:
+    """One page for a keeper: the grade, what to do and to get, when to look again.
+
+    `why` is one sentence. `confirm` names answers that don't fit together. Steps are numbered
+    through `today` and `week`; `marks` carry these numbers into the picture. `plan` is the one
+    whose steps are told, None where there is none or not yet; `leads_to` says to which grade, and
+    `after` is the tank once they are done. `not_told` names what there is no room for.
+    """
+
+    title: str
+    date: str
+    grade: str
+    headline: str
+    why: str
+    confirm: tuple[str, ...]
+    today: tuple[Step, ...]
+    week: tuple[Step, ...]
+    plan: Plan | None
+    leads_to: str
+    marks: tuple[Mark, ...]
+    after: Tank | None
+    buy: tuple[str, ...]
+    measure: tuple[str, ...]
+    again: tuple[str, ...]
+    law: tuple[str, ...]
+    vet: str
+    always: str
+
+
+def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> FirstPage:
+    """The first page of an audit.
+
+    Args:
+        audit: the tank, judged
+        advice: what there is of it by now; without, the findings' own remedies are the steps
+        date: the day of the audit, as it is to be told
+    """
+    plan = advice.plans[-1] if advice and advice.plans else None
+    today = steps_today(audit)
+    week = steps_week(audit, plan, today)
+    return FirstPage(
+        title=audit.title,
+        date=date,
+        grade=audit.grades.overall,
+        headline=audit.grades.headline,
+        why=why_graded(audit),
+        confirm=tuple(beginning(m.say, _LINE) for m in audit.inconsistencies),
+        today=today,
+        week=week,
+        plan=plan,
+        leads_to=_leads_to(plan),
+        marks=tuple(marks_of(audit, (*today, *week))),
+        after=_after(audit, plan),
+        buy=tuple(_buy(advice, plan)),
+        measure=tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
+        again=tuple(_again(advice, bool(today or week))),
+        law=tuple(_law(audit.findings)),
+        vet=next((beginning(n.say, 0) for n in audit.notes if n.id == _VET), ""),
+        always=_ALWAYS,
+    )
+
+
+def _leads_to(plan: Plan | None) -> str:
+    """Where the steps lead, as “grade B”."""
+    if plan is None:
+        return ""
+    if plan.grades.stop:
+        return "STOP still"
+    ripe = " once the new filter is ripe" if plan.meanwhile else ""
+    return f"grade {plan.grades.overall}{ripe}"
+
+
+def _after(audit: Audit, plan: Plan | None) -> Tank | None:
+    if plan is None:
+        return None
+    return changed(audit.tank, {change.quantity: change.after for change in plan.changes})
+
+
+def _buy(advice: Advice | None, plan: Plan | None) -> Iterator[str]:
+    """What to get, by specification; what ends a danger first."""
+    if advice and advice.specification:
+        for row in advice.specification.rows:
+            yield f"{row.what}: {row.specification.partition(':')[0]}"
+    elif plan:
+        yield from (c.say.rstrip(".") for c in plan.changes if c.say and c.bought)
+
+
+def _measure(audit: Audit) -> Iterator[str]:
+    """What to measure or look up next, with the tool that settles it."""
+    for name in audit.measure_next:
+        tool = best_tool(name)
+        needed = any(name in finding.missing for finding in audit.findings)
+        by = f" ({tool.called})" if tool and tool.called and not needed else ""
+        yield f"{capital(audit.label_of(name))}{by}"
+
+
+def _again(advice: Advice | None, to_do: bool) -> Iterator[str]:
+    """When to look again: after the steps, and on the next date of the calendar."""
+    if to_do:
+        yield f"{capital(_AFTER)}."
+    dated = [duty for duty in advice.duties if duty.when.startswith("by ")] if advice else []
+    for duty in dated[:1]:
+        yield f"{capital(duty.when)}: {beginning(duty.what, _LINE)}"
+
+
+def _law(findings: Sequence[Finding]) -> Iterator[str]:
+    for finding in findings:
+        if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
+            yield f"{beginning(finding.say, _LINE)} {beginning(finding.do, 0)}".rstrip()

@@ -1,0 +1,27 @@
+"""Sentences for a page that has room for few."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+__all__ = ["beginning", "enumerated"]
+
+_SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
+
+
+def beginning(text: str, most: int) -> str:
+    """The first sentence, and those after it while all together stay under `most` characters."""
+    told = ""
+    for sentence in _SENTENCE.split(text):
+        longer = f"{told} {sentence}".strip()
+        if told and len(longer) > most:
+            break
+        told = longer
+    return told
+
+
+def enumerated(items: Sequence[str]) -> str:
+    """a; a and b; a, b and c."""
+    *most, last = items
+    return f"{', '.join(most)} and {last}" if most else last
