@@ -1,8 +1,8 @@
 """The order of a plan's steps: what ends a danger, what the grade needs, what is also worth it.
 
-Dangers go in order of their weight, else what costs least goes first; but another tank, its
-place and its water line come before what stands in it or is measured from it, so that no step
-undoes an earlier one.
+Dangers go in order of what is at stake, the life of people first, else what costs least goes
+first; but another tank, its place and its water line come before what stands in it or is measured
+from it, so that no step undoes an earlier one.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from interview.advice.search.search import Search
 from interview.advice.what_if.severity import DANGER, WRONG
 from interview.advice.what_if.suppose import same
 from interview.audit.checks.findings import Finding
+from interview.audit.checks.gravity import stake_of
 from interview.audit.grades import grade_all
 from interview.core.coupling import coupled
 
@@ -24,6 +25,8 @@ _SHORT = 2
 """So many steps are one day's work and need no order of their own."""
 _MOST_TRIED = 8
 """So many steps are added one by one to see which of them the grade needs."""
+_Gravity = tuple[int, int]
+_NO_DANGER: _Gravity = (99, 0)
 _Audited = Callable[[Sequence[Option]], Sequence[Finding]]
 _Rank = Callable[[Sequence[Option]], int]
 
@@ -44,21 +47,21 @@ def in_order(search: Search, options: Iterable[Option]) -> list[Option]:
     return done
 
 
-def _place(search: Search, option: Option) -> tuple[int, bool, bool, float]:
-    """The weightiest danger first, then what another step rests on, then what costs least."""
+def _place(search: Search, option: Option) -> tuple[_Gravity, bool, bool, float]:
+    """The gravest danger first, then what another step rests on, then what costs least."""
     rebuilt, line = option.lever.cost == "rebuild", option.lever.name == _LINE
-    return -_gravity(search, option), not rebuilt, not line, cost_of(option.lever)
+    return _gravity(search, option), not rebuilt, not line, cost_of(option.lever)
 
 
-def _gravity(search: Search, option: Option) -> int:
-    """The weight of the weightiest danger that the step is meant for and may be felt by."""
+def _gravity(search: Search, option: Option) -> _Gravity:
+    """Stake and weight of the gravest danger that the step is meant for and may be felt by."""
     dangers = {
-        check.id: check.weight
+        check.id: (stake_of(check, "danger"), -check.weight)
         for check, severity in zip(search.checks, search.tables.base, strict=True)
         if severity >= DANGER and option.lever.meant_for(check.id)
     }
-    felt = [weight for check, weight in dangers.items() if search.reaching([option], [check])]
-    return max(felt, default=0)
+    felt = [grave for check, grave in dangers.items() if search.reaching([option], [check])]
+    return min(felt, default=_NO_DANGER)
 
 
 def _undoes(search: Search, first: Option, later: Option) -> bool:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.audit.checks.findings import Finding
+from interview.audit.checks.gravity import gravity
 from interview.chat.faces.face import Face
 from interview.graph.interview import Interview
 from interview.report.naming import capital, spoken
@@ -60,10 +61,10 @@ def _height(rows: Sequence[tuple[str, str]]) -> int:
 
 
 def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
-    """A line for each verdict, the gravest first, and the heaviest checks first in it."""
-    by_weight = sorted(findings, key=lambda finding: -finding.weight)
+    """A line for each verdict, the gravest first, and the gravest checks first in it."""
+    by_gravity = sorted(findings, key=gravity)
     for verdict, title in _TITLES:
-        if names := [spoken(f.check) for f in by_weight if f.verdict == verdict]:
+        if names := [spoken(f.check) for f in by_gravity if f.verdict == verdict]:
             # Dangers may take a second line, which costs an answer at the end its own.
             lines = 2 if verdict == "danger" else 1
             yield title, capital(_in_lines(names, lines))

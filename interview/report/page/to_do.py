@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from interview.audit.checks.gravity import gravity
 from interview.audit.measure_next import best_tool
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.cited import Cited, joined, keys_of
@@ -59,7 +60,7 @@ def _labels(audit: Audit, names: tuple[str, ...]) -> str:
 def to_do_blocks(audit: Audit, whole: bool) -> Iterator[Block]:
     """What to mend, the gravest first, what to watch, and what to measure."""
     danger = _of(audit, "danger")
-    likely = [f for f in _worries(audit) if f.risk == "likely"]
+    likely = sorted((f for f in _worries(audit) if f.risk == "likely"), key=gravity)
     wrong = [f for f in _of(audit, "wrong") if f.risk != "likely"]
     watched = [f for f in _worries(audit) if _to_watch(f)]
     if danger:
@@ -134,7 +135,7 @@ def _use_of(audit: Audit, name: str) -> str:
 
 def _of(audit: Audit, verdict: str) -> list[Finding]:
     found = [f for f in audit.findings if f.verdict == verdict and f.applies]
-    return sorted(found, key=lambda f: -f.weight)
+    return sorted(found, key=gravity)
 
 
 def _task(finding: Finding) -> tuple[str, tuple[str, ...]]:
