@@ -37,6 +37,12 @@ class Singly(_Rule, frozen=True, kw_only=True):
     two_females: Severity | None = None
 
 
+class Watched(_Rule, frozen=True, kw_only=True):
+    """Kinds for which no company is better than this."""
+
+    species: _Kinds
+
+
 class Sexes(_Rule, frozen=True, kw_only=True):
     """Two animals of one kind by their sexes; no `species` holds for every kind."""
 
@@ -77,6 +83,7 @@ class CompanyRules(Row, frozen=True, kw_only=True):
 
     singly: tuple[Singly, ...]
     sexes: tuple[Sexes, ...]
+    watched: tuple[Watched, ...]
     sizes: tuple[Sizes, ...]
     small_males: SmallMales
     kinds: tuple[Kinds, ...]
@@ -89,6 +96,10 @@ class CompanyRules(Row, frozen=True, kw_only=True):
         """What is said of such a pair of this kind."""
         fits = (r for r in self.sexes if r.pair == pair and species in (r.species or (species,)))
         return next(fits)
+
+    def at_best(self, species: str) -> Severity:
+        """What is said of the best company of a kind."""
+        return next((rule.severity for rule in self.watched if species in rule.species), "good")
 
     def of_kinds(self, one: str, other: str) -> Kinds:
         """What is said of two kinds together."""

@@ -9,6 +9,9 @@ from typing import Any
 
 from interview import assembly, setups
 from interview.audit.audit import Audit
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
 from interview.graph.interview import Interview, Place
 
 TESTS = Path(__file__).parent.parent
@@ -50,3 +53,9 @@ def _typed(name: str, said: Any) -> list[tuple[Place, str]]:
 @cache
 def audit_in(path: Path) -> Audit:
     return assembly.audit_of(interview_in(path), path.stem)
+
+
+def judged(interview: Interview) -> list[Finding]:
+    """The findings on a tank without what would settle them, which costs most of an audit."""
+    tank = assembly.tank_of(interview, drawn=True)
+    return [judge(check, tank) for check in all_checks()]

@@ -218,7 +218,7 @@ DOUBTFUL = [
     ("water_line_below_rim", "15 cm", {"basking_temperature", "heat_lamp_height"}),
     ("room_temperature_low", "15 °C", {"room_temperature_high"}),
     ("filter_kind", "sump", {"filter_rated_flow", "filter_age"}),
-    ("uvb_lamp_kind", "coil", {"uvb_strength", "uvb_lamp_age", "uvb_path"}),
+    ("uvb_lamp_kind", "tube_t8", {"uvb_strength", "uvb_lamp_age", "uvb_path"}),
 ]
 
 

@@ -190,8 +190,8 @@ def test_about_rises_with_the_animals(empty: Interview) -> None:
     ask_until(empty, "animal_count")
     one = empty.progress(empty.next())[2]  # type: ignore[arg-type]
     empty.record(empty.next(), "3")  # type: ignore[arg-type]
-    kinds_and_lengths, sexes = 2 * 2, 3
-    more = kinds_and_lengths + sexes
+    kinds_and_lengths, sexes, newcomers = 2 * 2, 3, 1
+    more = kinds_and_lengths + sexes + newcomers
     assert empty.progress(empty.next())[2] == one + more  # type: ignore[arg-type]
 
 

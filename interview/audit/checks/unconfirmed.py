@@ -17,7 +17,7 @@ def in_doubt(finding: Finding, check: Check, tank: Tank) -> Finding:
     """The finding, saying so where it rests on an answer that can't be right, or hardly.
 
     What looks good is not judged on an impossible answer, and close on an unlikely one;
-    what is wrong or dangerous stays so.
+    what is wrong or dangerous stays so, though nothing is certain on an impossible answer.
     """
     if not tank.inconsistencies or not finding.applies or finding.verdict == "unmeasured":
         return finding
@@ -34,7 +34,8 @@ def in_doubt(finding: Finding, check: Check, tank: Tank) -> Finding:
     if finding.verdict != "good":
         how = "can't be right" if impossible else "hardly fits the other answers"
         said = f"{finding.say} This rests on {labels}, which {how}: look at it again."
-        return replace(finding, say=said)
+        certainty = "open" if impossible else finding.certainty
+        return replace(finding, say=said, certainty=certainty)
     if impossible:
         said = f"Not judged yet: this rests on {labels}, which can't be right."
         return replace(unjudged(finding, said, names), do=do)

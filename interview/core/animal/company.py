@@ -54,8 +54,8 @@ def company_severity(
     """What speaks against the worst pair: 0 nothing, 1 watch, 2 wrong, 3 danger [1].
 
     Formula: the worst of all pairs by kinds kept singly, sexes of adults, size and kinds; females
-    of one kind count as nothing against them where water surface and platform serve all of them
-    and something breaks the view between them
+    of one kind, but for kinds that are always watched, count as nothing against them where water
+    surface and platform serve all of them and something breaks the view between them
 
     Source: common_practice, sexes and kinds kept singly [practice]
     Source: cadi_joly_2004, sliders with European pond turtles [published]
@@ -129,7 +129,8 @@ def _females(*animals: _Animal) -> bool:
 def _of_sexes(one: _Animal, other: _Animal, animals: Sequence[_Animal], room: Any) -> _Said:
     pair = _pair(one, other, animals)
     severity = _number(company_rules().of_sexes(pair, one.kind.id).severity)
-    return (np.where(room, 0.0, severity) if pair == "females" else severity), pair
+    at_best = _number(company_rules().at_best(one.kind.id))
+    return (np.where(room, at_best, severity) if pair == "females" else severity), pair
 
 
 def _pair(one: _Animal, other: _Animal, animals: Sequence[_Animal]) -> Pair:

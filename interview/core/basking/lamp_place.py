@@ -23,6 +23,7 @@ _STACKED = 0.4  # of the shell of the one below
 _UNDER_COVER = 0.85  # of a cover's height: a lamp on it is out of reach, roughly measured too
 _FLOOD, _SPOT = 0.15, 0.25  # m from a lamp of 75 W to the glass
 _POWER = 75.0  # W
+_ON_IT = 1e-3  # m within which a lamp lies on the glass
 
 
 def rearing_reach(
@@ -84,7 +85,8 @@ def lamp_glass_gap(heat_lamp_height: Num, escape_height: Num, cover_basking: str
     Args:
         cover_basking: only a cover of glass is judged
 
-    Formula: heat_lamp_height − escape_height; refused where the lamp hangs below the cover
+    Formula: heat_lamp_height − escape_height, 0 within a millimetre of the glass; refused where the
+    lamp hangs below the cover
 
     Source: geometry, plain arithmetic [computed]
     """
@@ -93,7 +95,7 @@ def lamp_glass_gap(heat_lamp_height: Num, escape_height: Num, cover_basking: str
     gap = np.asarray(heat_lamp_height, dtype=float) - escape_height
     if np.all(gap < -0.01):
         raise NotApplicable("the lamp hangs below the glass cover")
-    return np.maximum(gap, 0.0)
+    return np.where(gap > _ON_IT, gap, 0.0)
 
 
 def lamp_glass_gap_needed(heat_lamp_power: Num, heat_lamp_beam: str = "flood") -> Num:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.care.facts import limits
 from interview.core.errors import BeyondFormula, NotApplicable
 from interview.core.numeric import Num
 from interview.core.structure import statics as laws
@@ -18,8 +19,6 @@ __all__ = [
 ]
 QUANTITIES = __all__
 
-# Length to height from which the twist near the lower corners of a rimless pane governs
-_TWISTED = 2.5
 _SLACK = 1e-9  # 30 in to 12 in is 2.5 in metres too
 
 
@@ -108,9 +107,10 @@ def glass_stress(
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
     longest = np.maximum(tank_length, tank_width) / tank_height
-    if tank_rim == "rimless" and np.all(longest >= _TWISTED - _SLACK):
+    twisted = float(limits()["pane_twist_ratio"].value or 0)
+    if tank_rim == "rimless" and np.all(longest >= twisted - _SLACK):
         raise BeyondFormula(
-            f"a rimless pane {_TWISTED:g} or more times as long as it is high is outside this "
+            f"a rimless pane {twisted:g} or more times as long as it is high is outside this "
             "screening, rely on the manufacturer"
         )
     if np.all(np.greater(glass_deflection_share, 1.0)):

@@ -1,1 +1,0 @@
-"""The tank as things with places and sizes, before anybody draws it."""

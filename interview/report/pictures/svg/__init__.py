@@ -1,1 +1,0 @@
-"""Pictures as SVG files that need no other file."""
