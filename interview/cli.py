@@ -41,7 +41,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _make_streams_forgiving() -> None:
     """No character stops the program: output falls back to ASCII, input to a question mark."""
-    from interview.report.formats.fitting import ENCODING_ERRORS
+    from interview.report.fitting import ENCODING_ERRORS
 
     for name in ("stdin", "stdout", "stderr"):
         stream = getattr(sys, name)

@@ -63,13 +63,13 @@ def test_names_in_an_entry_and_unused_entries_are_checked(tmp_path: Path) -> Non
     entries = _loaded(
         tmp_path,
         """
-depth: {unit: m, side_view: {at: water, say: "{dept} of water"}}
+depth: {unit: m, picture: {at: water, say: "{dept} of water"}}
 reading: {unit: m, void_after: [lam]}
 heat: {unit: W, kept_from: readin}
 """,
     )
     found = "\n".join(faults(entries, (), {"depth", "reading"}))
-    assert "line 2: depth, side_view, say: no quantity is called “dept”" in found
+    assert "line 2: depth, picture, say: no quantity is called “dept”" in found
     assert "line 3: reading, void_after: no quantity is called “lam”" in found
     assert "did you mean “reading”" in found
     assert "line 4: heat is asked, assumed, computed and taken by nothing; delete it" in found
@@ -113,7 +113,7 @@ def _blocks_of_the_page() -> list[str]:
 
 
 CACHES: tuple[Callable[..., Any], ...] = (
-    *(book.vocabulary, book.in_table, book.notes_beside, book.riding, book.kept_from),
+    *(book.vocabulary, book.in_table, book.in_picture, book.riding, book.kept_from),
     *(book.void_after, wiring.quantities, wiring.laws),
 )
 

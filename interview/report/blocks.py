@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
+
+if TYPE_CHECKING:
+    from interview.report.pictures.picture import Picture
 
 __all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
 
@@ -54,10 +57,14 @@ class Table(_Citing):
 
 @dataclass(frozen=True)
 class Drawing(_Citing):
-    """Lines of a fixed-pitch picture, and the same in words."""
+    """Lines of a fixed-pitch picture, and the same in words.
+
+    Where there is a `picture`, a dress may draw it anew: as wide as its screen, or as SVG.
+    """
 
     lines: tuple[str, ...]
     words: str
+    picture: Picture | None = None
 
 
 Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing

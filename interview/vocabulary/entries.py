@@ -8,7 +8,7 @@ from typing import ClassVar, Literal
 
 from interview.base.rows import Annotated, Names, Row, WrongKey
 
-__all__ = ["Endless", "Entry", "Figures", "Showing", "SideView", "Word", "range_in"]
+__all__ = ["Endless", "Entry", "Figures", "InPicture", "Showing", "Word", "range_in"]
 
 Showing = Literal["share", "count", "per_week", "price", "water", "lit", "uv_index"]
 """What a number is where its unit alone does not tell how people speak of it."""
@@ -67,17 +67,19 @@ class Figures(Row, frozen=True):
     tables: tuple[Literal["whole", "brief", "moved"], ...] = ("whole", "moved")
 
 
-class SideView(Row, frozen=True):
-    """A note beside the picture of the tank."""
+class InPicture(Row, frozen=True):
+    """Where a name stands in the picture of the tank."""
 
     EXAMPLE: ClassVar[str] = '{at: water, say: "{water_depth} of water, {water_volume}"}'
 
-    at: Literal["over_platform", "platform", "water_line", "water"]
-    """Beside what: so far over the platform, on it, the water's surface, the middle of it."""
-    say: Annotated[str, Names("quantity", inside=True)]
-    """With names in braces; left out where one is not known."""
-    mark: str = ""
-    """Drawn at its height, over the platform's middle."""
+    at: Literal[
+        "length", "width", "height", "rim", "water_line", "water", "bed", "platform", "ramp",
+        "basking_animal", "swimming_animal", "heat_lamp", "uvb_lamp", "cover_basking",
+        "cover_water", "heater", "intake",
+    ]  # fmt: skip
+    """The thing, line or measure that it is a fact about; what is found of it is marked there."""
+    say: Annotated[str, Names("quantity", inside=True)] = ""
+    """A note with names in braces, left out where one is not known; "" for no note."""
 
 
 class Entry(Row, frozen=True):
@@ -107,7 +109,7 @@ class Entry(Row, frozen=True):
     named: tuple[str, ...] = ()
     """Words for its numbers, from 0 on."""
     figures: Figures | None = None
-    side_view: SideView | None = None
+    picture: InPicture | None = None
     rides: Literal["platform"] | None = None
     """What moves it along: a lamp's distance changes with the platform under it."""
     kept_from: Annotated[str, Names("quantity")] | None = None

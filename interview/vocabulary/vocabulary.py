@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import Literal
 
 from interview.base.rows import FileError, read_folder
-from interview.vocabulary.entries import Entry, SideView
+from interview.vocabulary.entries import Entry, InPicture
 
 __all__ = [
+    "in_picture",
     "in_table",
     "kept_from",
     "load",
-    "notes_beside",
     "read_with",
     "riding",
     "unwound",
@@ -52,9 +52,9 @@ def in_table(table: Literal["whole", "brief", "moved"]) -> tuple[str, ...]:
 
 
 @cache
-def notes_beside() -> tuple[tuple[str, SideView], ...]:
-    """The names that have a note beside the picture of the tank, each with it."""
-    return tuple((name, e.side_view) for name, e in vocabulary().items() if e.side_view)
+def in_picture() -> Mapping[str, InPicture]:
+    """The names that stand in the picture of the tank, each with its place."""
+    return {name: e.picture for name, e in vocabulary().items() if e.picture}
 
 
 @cache

@@ -11,7 +11,7 @@ from rich.console import Console
 
 from interview.audit.audit import Audit
 from interview.report.blocks import Block, Drawing, Heading, Items, Table
-from interview.report.formats.fitting import wrapped
+from interview.report.fitting import wrapped
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
 from interview.report.page.whole import page_of

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, TextIO
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
 from interview.chat.faces.waiting import line_waits, unused
-from interview.report.formats.fitting import to_ascii
+from interview.report.fitting import to_ascii
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit

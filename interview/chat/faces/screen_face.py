@@ -23,7 +23,7 @@ from rich.text import Text
 from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
 from interview.chat.faces.screen_page import WIDEST, live_line, show_blocks
 from interview.chat.faces.waiting import typed_ahead, unused
-from interview.report.formats.fitting import to_ascii, wrapped
+from interview.report.fitting import to_ascii, wrapped
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit

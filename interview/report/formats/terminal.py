@@ -11,7 +11,7 @@ from rich.table import Table as RichTable
 from rich.text import Text
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
-from interview.report.formats.fitting import to_ascii, wrapped
+from interview.report.fitting import to_ascii, wrapped
 from interview.report.formats.interface import Format, Page
 
 __all__ = ["DRESS", "block_view"]
@@ -99,10 +99,13 @@ class _Screen:
 
     def drawn(self, block: Drawing) -> Text:
         """The picture, or its words on a screen too narrow for it."""
-        if max(map(len, block.lines)) + 2 > self.width:
+        lines = block.lines
+        if block.picture:
+            lines = block.picture.lines(self.width - 2, plain_letters=self.plain_letters)
+        if max(map(len, lines), default=self.width) + 2 > self.width:
             return self.lines(block.words, 2)
         text = Text()
-        for line in block.lines:
+        for line in lines:
             text.append(f"  {self.fit(line)}\n", "cyan" if _WAVE in line else "")
         return text
 

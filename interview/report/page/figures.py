@@ -9,7 +9,7 @@ from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
-from interview.report.pictures.side_view import side_view
+from interview.report.pictures.tank_picture import tank_picture
 from interview.vocabulary.phrases import in_words, ranged
 from interview.vocabulary.vocabulary import in_table
 
@@ -20,6 +20,8 @@ __all__ = ["drawn", "numbers", "readings"]
 
 _WORDS = ("choice", "yes/no")
 _SAME = "–"
+_MARKDOWN = 88
+"""Columns of a picture in a file."""
 
 
 def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
@@ -38,12 +40,10 @@ def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
 
 
 def drawn(audit: Audit) -> Iterator[Block]:
-    """The tank from the side, where enough of it is known."""
-    picture = side_view({n: f.value for n, f in audit.figures.items()}, audit.system)
-    if picture:
-        lines, words = picture
-        yield Heading(2, "The tank from the side")
-        yield Drawing(lines, f"Seen from the side: {words}.")
+    """The tank to scale."""
+    picture = tank_picture(audit)
+    yield Heading(2, picture.title)
+    yield Drawing(picture.lines(_MARKDOWN), picture.words, picture)
 
 
 def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:

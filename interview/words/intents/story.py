@@ -19,7 +19,7 @@ from interview.words.mentions.relations import things_in
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import agrees, labelled_sides, with_trade_names
-from interview.words.mentions.turtles.coreference import animals_in
+from interview.words.mentions.turtles.roster import animals_in
 from interview.words.text.spelling import mended
 
 __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
@@ -112,7 +112,7 @@ def _is_planned(told: Sequence[Sentence]) -> bool:
     """Whether the tank is still planned: then plans are no mere wishes."""
     if not any(sentence.wished for sentence in told):
         return False
-    said = {fact.said for s in told for fact in facts_in(s, False, (), "") if fact.id == "stage"}
+    said = {fact.said for s in told for fact in facts_in(s, s.wished) if fact.id == "stage"}
     return said == {"planning"}
 
 
@@ -124,10 +124,11 @@ def _all(
     sizes: Mapping[str, tuple[float, ...]],
 ) -> Iterator[_Placed]:
     for sentence in told:
-        for found in facts_in(sentence, planned, sizes.values(), region):
+        off = sentence.wished_beyond_plan if planned else sentence.wished
+        for found in facts_in(sentence, off, sizes.values(), region):
             if not _spells_out(sentence, found, sizes):
                 yield _place(sentence, found)
-        for found in _tank_sizes(sentence, planned):
+        for found in _tank_sizes(sentence, off):
             yield _place(sentence, found)
     for sentence, found in animals_in(told, species, planned):
         yield _place(sentence, found)
@@ -146,9 +147,8 @@ def _place(sentence: Sentence, found: Found) -> _Placed:
     return _Placed(found, start, end)
 
 
-def _tank_sizes(sentence: Sentence, planned: bool) -> Iterator[Found]:
+def _tank_sizes(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     """Trade names and labelled sides."""
-    off = sentence.wished_beyond_plan if planned else sentence.wished
     for at, word in enumerate(sentence.words):
         if word == "<trade>" and at not in off and _is_the_tank(sentence, at):
             yield Found("tank_size", sentence.parts[at].said, at, at + 1)

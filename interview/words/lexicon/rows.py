@@ -130,7 +130,6 @@ class _WordFile(Row, frozen=True, kw_only=True):
     doubts: _Words
     breaths: _Words
     animals: _Groups
-    other_animals: _Groups
     competing: _Groups
     changes: _Groups
     spoken_of: tuple[_Groups, ...]

@@ -2,37 +2,49 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from interview.base.units import convert
 from interview.words.lexicon.rules import Phrase, Rule, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.parts import Part
-from interview.words.mentions.relations import Candidate, Relations, Thing, things_in
+from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
 
-__all__ = ["Found", "facts_in"]
+__all__ = ["Found", "facts_in", "phrases_about"]
 
+_ANIMALS = ("turtle", "turtles", "turtles_beside")
+"""What phrases are about that stand in the sentences with kinds: the only one, or others."""
 _UNUSED = "-"
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
+_ANIMAL: Mapping[str, tuple[float, float, Mapping[str | None, float]]] = {
+    "carapace_length": (0.015, 0.6, {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001}),
+    "age": (0.01, 99.9, {"month": 1 / 12, "year": 1.0}),
+    "mass": (5, 15000, {"g": 1.0, "kg": 1000.0, "pound": 453.6, "ounce": 28.35}),
+}
+"""What a shell [m], an age [years] and a mass [g] of a turtle can be, by the units told."""
 
 
-def _candidates(sentence: Sentence, things: list[Thing]) -> Iterator[Candidate]:
+def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterator[Candidate]:
     """Phrases that stand in the sentence, each once."""
-    names = {thing.name for thing in things}
     taken_up = sentence.word(0) in ("it", "its")
     for rule, phrase in rules_for(sentence.known):
-        if rule.of == "turtle":
+        if (rule.of if rule.of in _ANIMALS else "") != of:
             continue
-        if rule.of and not (rule.of in names or rule.alone or taken_up):
+        if not of and rule.of and not (rule.of in things or rule.alone or taken_up):
             continue
         if rule.with_words and rule.with_words.isdisjoint(sentence.known):
             continue
         if rule.unless is None or not rule.unless.search(sentence.line):
             yield from _matches(sentence, rule, phrase)
+
+
+def phrases_about(of: str, sentence: Sentence) -> Iterator[Candidate]:
+    """Phrases about turtles that stand in a sentence, sure or not."""
+    return _candidates(sentence, of, ())
 
 
 def _matches(sentence: Sentence, rule: Rule, phrase: Phrase) -> Iterator[Candidate]:
@@ -47,19 +59,33 @@ def _matches(sentence: Sentence, rule: Rule, phrase: Phrase) -> Iterator[Candida
 
 
 def facts_in(
-    sentence: Sentence, planned: bool, sizes: Iterable[tuple[float, ...]], region: str
+    sentence: Sentence,
+    off: frozenset[int],
+    sizes: Iterable[tuple[float, ...]] = (),
+    region: str = "",
+    *,
+    of: str = "",
 ) -> list[Found]:
-    """What a sentence says for sure."""
-    off = sentence.wished_beyond_plan if planned else sentence.wished
+    """What a sentence says for sure.
+
+    Args:
+        sentence: where it stands
+        off: words near wishes, which don't count
+        sizes: of tanks that are sold, in m: bare numbers of another unit may mean one of them
+        region: decides what sizes without a unit are
+        of: "turtle" for the one turtle there is; else everything but turtles
+    """
     things = things_in(sentence)
-    candidates = list(_candidates(sentence, things))
-    sure = [c for c in candidates if _is_sure(sentence, c, off)]
+    candidates = _candidates(sentence, of, {thing.name for thing in things})
+    sure = [one for one in candidates if _is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
-    taken = [c for c in sure if not c.rule.of or relations.joined(c)]
-    own = frozenset(at for c in taken for at in range(c.first, c.end))
-    single = [c for c in _longest(taken) if not has_second(sentence, c, relations.names, own)]
-    found = [_found(sentence, c, sizes, region) for c in single]
-    return [fact for fact in found if fact is not None] + list(absent_in(sentence, off))
+    taken = [one for one in sure if of or not one.rule.of or relations.joined(one)]
+    own = frozenset(at for one in taken for at in range(one.first, one.end))
+    names = None if of else relations.names
+    single = [one for one in _longest(taken) if not has_second(sentence, one, names, own)]
+    found = [_found(sentence, one, sizes, region) for one in single]
+    absent = () if of else absent_in(sentence, off)
+    return [fact for fact in found if fact is not None] + list(absent)
 
 
 def _longest(taken: list[Candidate]) -> Iterator[Candidate]:
@@ -79,7 +105,7 @@ def _longest(taken: list[Candidate]) -> Iterator[Candidate]:
 
 def _topic(rule: Rule) -> tuple[str, str]:
     """What phrases compete for: all about one thing, or one fact about none."""
-    return (rule.of, "") if rule.of else ("", rule.id)
+    return (rule.of, "") if rule.of and rule.of not in _ANIMALS else ("", rule.id)
 
 
 def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
@@ -151,6 +177,9 @@ def _fits(one: Candidate, part: Part) -> bool:
         return unit == "year" and 0 < value < 5
     if "years_over_65" in slots:
         return unit == "year" and 65 <= value < 120
+    if one.rule.id in _ANIMAL and one.rule.of == "turtle":
+        low, high, units = _ANIMAL[one.rule.id]
+        return not part.sides and unit in units and low <= value * units[unit] <= high
     if "count" in slots:
         return value == int(value) and 0 < value < 100 and not part.sides
     return True

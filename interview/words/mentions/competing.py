@@ -24,20 +24,21 @@ _REACH = 4
 
 
 def has_second(
-    sentence: Sentence, fact: Candidate, things: Mapping[int, str], own: frozenset[int]
+    sentence: Sentence, fact: Candidate, things: Mapping[int, str] | None, own: frozenset[int]
 ) -> bool:
     """Whether another amount stands behind a fact's own that may be meant instead.
 
     Args:
         sentence: where the fact stands
         fact: a phrase with an amount
-        things: the names of the things in the sentence, by their words
+        things: the names of the things in the sentence, by their words; None for a fact about
+            an animal, whose amounts only a correction right behind them puts in doubt
         own: words of phrases that are about something; their amounts are no second ones
     """
     if fact.rule.says:
         return False
-    if is_mended(sentence, fact.end):
-        return True
+    if things is None or is_mended(sentence, fact.end):
+        return is_mended(sentence, fact.said_end) or is_mended(sentence, fact.end)
     word, cued = sentence.words[fact.said_first], False
     for at in range(fact.said_end, min(fact.end + _NEAR, len(sentence.words))):
         here = sentence.words[at]

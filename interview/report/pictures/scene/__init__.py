@@ -1,0 +1,1 @@
+"""The tank as things with places and sizes, before anybody draws it."""

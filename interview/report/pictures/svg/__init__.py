@@ -1,0 +1,1 @@
+"""Pictures as SVG files that need no other file."""

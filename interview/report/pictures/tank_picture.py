@@ -1,0 +1,158 @@
+"""The picture of an audited tank: to scale, with what is known and what was found of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Any
+
+from interview.report.marks import Mark
+from interview.report.naming import spoken
+from interview.report.pictures.characters.tank import tank_lines
+from interview.report.pictures.scene.arranging import Look, scene_of
+from interview.report.pictures.scene.notes import Teller, key_of, measures_of, notes_of
+from interview.report.pictures.scene.plate import Pin, Plate, place_of
+from interview.report.pictures.scene.things import Scene
+from interview.vocabulary.phrases import ranged
+from interview.vocabulary.vocabulary import in_picture
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.tank import Tank
+
+__all__ = ["TankPicture", "tank_picture"]
+
+_MOST_MARKS = 5
+_WORST = {"danger": 0, "wrong": 1, "close": 2}
+
+
+@dataclass(frozen=True)
+class TankPicture:
+    """The tank from the side and, where asked for, from above."""
+
+    plate: Plate
+    from_above: bool = True
+    most_lines: int | None = None
+    name: str = "tank"
+    title: str = "The tank, to scale"
+
+    @property
+    def words(self) -> str:
+        """Everything that is written at the picture."""
+        plate = self.plate
+        parts = [
+            *([f"the tank is {plate.outside} outside"] if plate.measures else []),
+            *(note.text.replace(" · ", ", ") for note in plate.notes),
+        ]
+        key = f" ({'; '.join(plate.key)})" if plate.key else ""
+        return f"To scale: {'; '.join(parts) or 'nothing is known yet'}.{key}"
+
+    def lines(self, width: int, *, plain_letters: bool = False) -> tuple[str, ...]:
+        """In characters, no line longer than `width`; () below 30 columns."""
+        return tank_lines(
+            self.plate,
+            width,
+            plain_letters=plain_letters,
+            from_above=self.from_above,
+            most_lines=self.most_lines,
+        )
+
+    def svg(self) -> str:
+        """As one SVG file."""
+        from interview.report.pictures.svg.tank import tank_svg
+
+        return tank_svg(self.plate, self.title, self.words)
+
+
+def tank_picture(
+    audit: Audit,
+    after: Tank | None = None,
+    marks: Sequence[Mark] | None = None,
+    *,
+    from_above: bool = True,
+    most_lines: int | None = None,
+) -> TankPicture:
+    """Draw an audited tank; whatever isn't known of it is left out.
+
+    Args:
+        audit: the tank and what was found
+        after: the tank after the steps that are told, outlined too
+        marks: the findings to mark, numbered as the page numbers them; the gravest five if None
+        from_above: whether the view from above is drawn too
+        most_lines: how many lines of characters it may take; the least telling notes give way
+    """
+    look = _look(audit.tank)
+    later = _look(after) if after else None
+    scene = scene_of(look)
+    planned = audit.tank.lookup("stage") == "planning"
+    teller = Teller(audit.system, look, lambda name: _how(audit, name), later)
+    pins = _pins(audit, scene, _gravest(audit) if marks is None else marks)
+    notes = notes_of(scene, teller, pins)
+    plate = Plate(
+        scene,
+        notes,
+        pins,
+        measures_of(teller),
+        scene_of(later) if later else None,
+        tuple(key_of(scene, notes, planned=planned)),
+    )
+    return TankPicture(plate, from_above, most_lines)
+
+
+def _look(tank: Tank) -> Look:
+    def look(name: str) -> Any:
+        return tank.best.get(name)
+
+    return look
+
+
+def _how(audit: Audit, name: str) -> str:
+    figure = audit.figures.get(name)
+    if figure:
+        return figure.how
+    return "assumed" if name in audit.tank.assumed else "measured"
+
+
+def _gravest(audit: Audit) -> tuple[Mark, ...]:
+    """The findings that want a change the most, of those that have a place in the picture."""
+    places = in_picture()
+    found = sorted(
+        (f for f in audit.findings if f.applies and f.verdict in _WORST and f.measures in places),
+        key=lambda f: (_WORST[f.verdict], -f.weight),
+    )
+    told = [f for f in found if f.verdict != "close" or f.certainty != "open"][:_MOST_MARKS]
+    return tuple(
+        Mark(number, f.check, spoken(f.check), f.verdict, f.measures)
+        for number, f in enumerate(told, 1)
+    )
+
+
+def _pins(audit: Audit, scene: Scene, marks: Sequence[Mark]) -> tuple[Pin, ...]:
+    """The marks by place and number: those that share both share a pin."""
+    places = in_picture()
+    found: dict[tuple[int, str], Pin] = {}
+    for mark in marks:
+        row = places.get(mark.measures)
+        if row is None or mark.verdict not in _WORST or place_of(scene, row.at) is None:
+            continue
+        new = Pin(mark.number, row.at, mark.word, (mark.measures,), mark.verdict, "")
+        old = found.get((mark.number, row.at))
+        found[mark.number, row.at] = (
+            _joined(old, new) if old else replace(new, wanted=_wanted(audit, mark))
+        )
+    return tuple(found.values())
+
+
+def _joined(one: Pin, other: Pin) -> Pin:
+    worst = min(one.verdict, other.verdict, key=_WORST.__getitem__)
+    called = f"{one.called}, {other.called}"
+    return Pin(one.number, one.at, called, (*one.measures, *other.measures), worst)
+
+
+def _wanted(audit: Audit, mark: Mark) -> str:
+    """The range that is wanted, where there is one with two ends."""
+    finding = next((f for f in audit.findings if f.check == mark.check), None)
+    low, high = (finding and finding.band) or (None, None)
+    if finding is None or low is None or high is None or low < 0:
+        return ""
+    return ranged(low, high, finding.unit, audit.system, finding.measures, spoken=True)

@@ -1,0 +1,204 @@
+"""Turtles mentioned in a sentence: how many, of which kind, and what stands beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from interview.base.units import convert
+from interview.words.amounts.spellings import Unit, label
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.competing import is_mended
+from interview.words.mentions.parts import Part
+from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.kinds import KIND
+
+__all__ = ["MOST_TURTLES", "Mention", "Unclear", "is_shell", "mentions_in", "read_details"]
+
+MOST_TURTLES = 30
+_SHELL_UNITS = ("inch", "foot", "cm", "mm", "m")
+_SHORTEST, _LONGEST = 0.015, 0.6
+"""m; the constraint of the question. What is outside is the length of something else."""
+
+
+class Unclear(Exception):
+    """The turtles can't be told apart for sure; none of them is taken."""
+
+
+@dataclass
+class Mention:
+    """Turtles spoken of together."""
+
+    sentence: Sentence
+    at: int
+    name: str
+    """The kind as it would be typed; "" for any turtle."""
+    many: bool
+    first: int = 0
+    """Where it starts, with what counts it."""
+    end: int = 0
+    count: int | None = None
+    """None where nothing counts them."""
+    is_counted: bool = False
+    """Whether the words themselves say how many, be it by an article."""
+    definite: bool = False
+    """The slider, not a slider: perhaps one spoken of before."""
+    lengths: list[tuple[str, int]] = field(default_factory=list)
+    sexes: list[tuple[str, int]] = field(default_factory=list)
+    """What was said of each, in order, and where."""
+    every: bool = False
+    """Whether one length or sex is that of all of them."""
+
+    def details(self) -> tuple[tuple[str, list[tuple[str, int]]], ...]:
+        """What was told of them, by the question it answers."""
+        return ("carapace_length", self.lengths), ("sex", self.sexes)
+
+    @property
+    def adds(self) -> bool:
+        """Whether it brings up turtles that were not spoken of before."""
+        return self.count is not None and not self.definite
+
+
+def _list(name: str) -> frozenset[str]:
+    return known_words("animals", name)
+
+
+def is_shell(value: float, unit: Unit | None) -> bool:
+    """Whether a length can be that of a shell."""
+    return unit in _SHELL_UNITS and _SHORTEST <= convert(value, unit, "m") <= _LONGEST
+
+
+def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
+    """The turtles a sentence speaks of; `off` are words near wishes, which don't count.
+
+    Raises:
+        Unclear: where it is open how many or which are meant.
+    """
+    for at, word in enumerate(sentence.words):
+        if at in off or not (word == KIND or word in _list("any")):
+            continue
+        if sentence.word(at + 1) in _list("not_one") | {"<trade>"}:
+            continue
+        if sentence.is_denied(at, at + 1):
+            continue
+        part = sentence.parts[at]
+        many = part.look == "many" if word == KIND else word.endswith("s") and part.look != "owner"
+        mention = Mention(sentence, at, part.said if word == KIND else "", many, at, at + 1)
+        if not _is_of_keeper(mention, _read_before(mention)):
+            continue
+        alternative = "or" in (sentence.word(mention.first - 1), sentence.word(at + 1))
+        if alternative or sentence.is_doubted(mention.first, at + 1):
+            raise Unclear
+        yield mention
+
+
+def _read_before(mention: Mention) -> int:
+    """Take what describes the turtles in front of them; where that begins."""
+    sentence, at = mention.sentence, mention.at - 1
+    while at >= 0:
+        word, part = sentence.words[at], sentence.parts[at]
+        if word == "<length>" and not mention.lengths and is_shell(part.value, part.unit):
+            mention.lengths, mention.every = [(part.said, at)], True
+        elif _sex(word) and not mention.sexes:
+            mention.sexes = [(_sex(word), at)]
+        elif word == "old" and sentence.word(at - 1) == "<duration>":
+            at -= 1
+        elif word not in _list("before"):
+            break
+        at -= 1
+    return at
+
+
+def _is_of_keeper(mention: Mention, at: int) -> bool:
+    """Whether the words in front speak of turtles the keeper has; sets how many."""
+    sentence = mention.sentence
+    word, before = sentence.word(at), sentence.word(at - 1)
+    if word == "x" and before == "<number>":
+        at, word = at - 1, before
+    if word == "," and mention.name and sentence.word(at - 2) == "<number>":
+        at, word = at - 2, "<number>"  # two in the keeper's own language, then what they are
+    is_owner = at >= 0 and sentence.parts[at].look == "owner"
+    if word == "of" and before in ("pair", "couple"):
+        mention.count, mention.first = 2, at - 1
+    elif word == "<number>":
+        mention.count, mention.first = _whole(sentence.parts[at]), at
+    elif word in _list("another"):
+        raise Unclear
+    elif word in _list("one") or is_owner:
+        mention.first = at
+        mention.definite = word in _list("definite") | _list("owned")
+        if not mention.many and (mention.name or word not in _list("definite")):
+            mention.count = 1
+    elif word in _list("bare") and mention.name and not mention.many:
+        if "both" in sentence.known:
+            raise Unclear
+        mention.count, mention.definite = 1, True
+    elif _is_unknown(mention, at):
+        raise Unclear  # a common snapping turtle is not any turtle
+    mention.is_counted = mention.count is not None
+    return bool(mention.name or mention.count or not mention.many)
+
+
+def _is_unknown(mention: Mention, at: int) -> bool:
+    """Whether a word right before the name may make it the name of another kind."""
+    sentence = mention.sentence
+    if any(word[:1] == "<" for word in sentence.words[max(0, at) : mention.at]):
+        return False
+    if mention.name:
+        is_name = at > 0 and sentence.parts[at].look == "name"
+        return is_name or sentence.word(at) in _list("other_kinds")
+    before = {"a", "an", "one", "<number>", *(() if mention.many else ("my", "our"))}
+    return sentence.word(at) not in _list("before_one") and sentence.word(at - 1) in before
+
+
+def _whole(part: Part) -> int:
+    if part.value != int(part.value) or not 1 <= part.value <= MOST_TURTLES or part.sides:
+        raise Unclear
+    return int(part.value)
+
+
+def _sex(word: str) -> str:
+    return next((sex for sex in ("female", "male") if word in _list(sex)), "")
+
+
+def read_details(mention: Mention, sentence: Sentence, first: int, limit: int) -> None:
+    """Take lengths and sexes in order, as long as every word is about the turtles."""
+    times, unit = 1, ""
+    for at in range(first, limit):
+        word, part = sentence.words[at], sentence.parts[at]
+        sex = _sex(word) or _sex(word.removesuffix("s"))
+        if word in ("<length>", "<lengths>"):
+            ends = part.sides if word == "<lengths>" else ()
+            said = [s.said for s in ends if is_shell(s.value, s.unit)] if ends else [part.said]
+            if not ends and (part.sides or not is_shell(part.value, part.unit)):
+                break
+            if not _ends_length(sentence, at):
+                break
+            mention.lengths += [(one, at) for one in said]
+            unit = label(part.unit or "")
+        elif word == "<number>" and _is_length(mention, sentence, at):
+            mention.lengths.append((f"{part.said} {unit}".strip(), at))
+        elif word == "<number>" and 1 <= part.value < (mention.count or 1) and not part.sides:
+            times = int(part.value)
+        elif sex and sentence.word(at + 1) not in _list("any"):
+            doubted = sentence.is_doubted(at, at + 1)
+            mention.sexes += [] if doubted else [(sex, at)] * times
+            times = 1
+        elif word in _list("every"):
+            mention.every = True
+        elif word in _list("after") or part.look == "name":
+            continue
+        else:
+            break
+        if sentence is mention.sentence:
+            mention.end = at + 1
+
+
+def _is_length(mention: Mention, sentence: Sentence, at: int) -> bool:
+    """Whether a bare number goes on with the lengths: the biggest is 14 cm, the smallest 8."""
+    is_more = 0 < len(mention.lengths) < (mention.count or 1)
+    return is_more and _ends_length(sentence, at)
+
+
+def _ends_length(sentence: Sentence, at: int) -> bool:
+    return sentence.word(at + 1) in _list("after_length") and not is_mended(sentence, at + 1)

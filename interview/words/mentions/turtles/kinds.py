@@ -1,0 +1,87 @@
+"""Kinds of turtle named in a story: each name becomes one word, told apart from other words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from interview.words.choices.choice import Option
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.parts import Part
+from interview.words.mentions.scope import Sentence
+from interview.words.text.tokens import plain_words
+
+__all__ = ["KIND", "kinds_of", "with_kinds"]
+
+KIND = "<kind>"
+_LONGEST_NAME = 6
+
+
+def kinds_of(species: Sequence[Option]) -> Mapping[str, tuple[str, bool]]:
+    """Every name of a kind → which kind it is, and whether the name fits others too."""
+    return _names(tuple(species))[1]
+
+
+@lru_cache(maxsize=4)
+def _names(
+    species: tuple[Option, ...],
+) -> tuple[Mapping[tuple[str, ...], str], Mapping[str, tuple[str, bool]]]:
+    ways: dict[tuple[str, ...], str] = {}
+    kinds: dict[str, tuple[str, bool]] = {}
+    for option in species:
+        loose = {plain_words(way) for way in option.loose}
+        for name in option.spellings:
+            kinds.setdefault(name, (option.name, name in loose))
+            spoken = tuple(name.split())
+            ways.setdefault(spoken, name)
+            ways.setdefault((*spoken[:-1], f"{spoken[-1]}s"), name)
+    return ways, kinds
+
+
+def with_kinds(told: Sequence[Sentence], species: Sequence[Option]) -> list[Sentence]:
+    """The sentences with every kind of turtle as one word."""
+    ways, _ = _names(tuple(species))
+    found: list[Sentence] = []
+    for sentence in told:
+        found.append(_marked(sentence, ways, found[-1] if found else None))
+    return found
+
+
+def _marked(
+    sentence: Sentence, ways: Mapping[tuple[str, ...], str], before: Sentence | None
+) -> Sentence:
+    parts: list[Part] = []
+    at = 0
+    while at < len(sentence.words):
+        end, part = at + 1, replace(sentence.parts[at], text=sentence.words[at])
+        for stop in range(min(at + _LONGEST_NAME, len(sentence.words)), at, -1):
+            name = ways.get(sentence.words[at:stop])
+            if name is not None and _is_meant(sentence, at, stop, name):
+                end, part = stop, _kind(sentence, at, stop, name)
+                break
+        parts.append(part)
+        at = end
+    spoken = tuple(part.text for part in parts)
+    return replace(sentence, parts=tuple(parts), words=spoken, before=before)
+
+
+def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
+    last = sentence.words[end - 1]
+    many = last.endswith("s") and name.split()[-1] != last
+    look = "many" if many else sentence.parts[at].look
+    stop = sentence.parts[end - 1].end
+    return replace(sentence.parts[at], kind="kind", text=KIND, end=stop, said=name, look=look)
+
+
+def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
+    """A short name that is a word of its own means a turtle only between the right words."""
+    after = sentence.word(end)
+    if name not in known_words("animals", "loose") and after not in known_words(
+        "animals", "not_one"
+    ):
+        return True
+    before = sentence.word(at - 1)
+    return before in known_words("animals", "before_loose") and after in known_words(
+        "animals", "after_loose"
+    )
