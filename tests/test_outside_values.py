@@ -78,6 +78,8 @@ SOURCES = {
     "handbook formulas for simple beams": "handbook of beam formulas",
     "beam under triangular load": "handbook of beam formulas",
     "Lévy series with numpy 2.4.6, m = 1…399, and scikit-fem": "scikit-fem library",
+    "Journal of Herpetology 20:325, 1986": "Journal of Herpetology 20:325",
+    "Cole and Caraco 1998": "Cole and Caraco 1998",
     "laboratory usage": "laboratory usage of thiosulfate",
     "protein is 16 % nitrogen": "nitrogen share of protein, standard factor",
 }

@@ -29,7 +29,7 @@ __all__ = [
 ]
 
 _HERE = Path(__file__).parent
-_UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K", "W/m**3"}
+_UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K", "W/m**3", "m/s"}
 
 
 class Fact(Sourced, frozen=True, kw_only=True):

@@ -9,6 +9,7 @@ from interview.core.numeric import Num
 from interview.core.water import properties as laws
 
 __all__ = [
+    "NITRATE_MASS",
     "alkalinity_use",
     "ammonia_free",
     "ammonia_free_share",
@@ -22,7 +23,7 @@ __all__ = [
 QUANTITIES = __all__
 
 # From IUPAC standard atomic weights, g/mol.
-_NITRATE = NITROGEN_MASS + 3 * 15.9994
+NITRATE_MASS = NITROGEN_MASS + 3 * 15.9994
 _LIME = 100.087  # CaCO3; two protons for each ammonia oxidised take up one
 
 _PER_VOLUME = 1e3  # kg/m³ → mg/L
@@ -58,7 +59,7 @@ def nitrate_rise(
 
     Source: physics, nitrogen balance from atomic masses [computed]
     """
-    from_food = ammonia_load * _PER_VOLUME * _NITRATE / NITROGEN_MASS
+    from_food = ammonia_load * _PER_VOLUME * NITRATE_MASS / NITROGEN_MASS
     litres_a_second = evaporation_rate * 1e-3  # a kilogram of tap water taken as a litre
     return (from_food + tap_nitrate * litres_a_second) / water_volume
 

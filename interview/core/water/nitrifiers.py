@@ -27,12 +27,14 @@ class Guild:
     cells: float  # mg of cells (as oxygen demand) for each mg of nitrogen
 
 
-def guilds(water_temperature: Num, nitrifier_pace: Num) -> tuple[Guild, Guild]:
-    """Ammonia and nitrite oxidisers, Metcalf & Eddy table 8-14, in well aerated water."""
+def guilds(
+    water_temperature: Num, nitrifier_pace: Num, oxygen: Num = _OXYGEN
+) -> tuple[Guild, Guild]:
+    """Ammonia and nitrite oxidisers, Metcalf & Eddy table 8-14; oxygen in mg/L."""
     warmer = np.asarray(water_temperature, dtype=float) - 20.0
     decay = nitrifier_pace * 0.17 * 1.029**warmer
-    ammonia = nitrifier_pace * 0.90 * 1.072**warmer * _OXYGEN / (_OXYGEN + 0.50)
-    nitrite = nitrifier_pace * 1.00 * 1.063**warmer * _OXYGEN / (_OXYGEN + 0.90)
+    ammonia = nitrifier_pace * 0.90 * 1.072**warmer * oxygen / (oxygen + 0.50)
+    nitrite = nitrifier_pace * 1.00 * 1.063**warmer * oxygen / (oxygen + 0.90)
     demand = 1.42  # g oxygen demand for each g of cells, C5H7O2N
     return (
         Guild(ammonia, decay, 0.50, 0.15 * demand),

@@ -1,0 +1,69 @@
+"""How slowly shell and platform follow, and how often a heater switches."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.errors import NotApplicable
+from interview.core.numeric import Num, power
+
+__all__ = ["heater_cycle_time", "platform_warm_up_time", "shell_cooling_time", "shell_warming_time"]
+QUANTITIES = __all__
+
+_MINUTE = 60.0  # s
+_NINE_TENTHS = float(np.log(10.0))  # time constants to nine tenths of the way
+
+
+def shell_warming_time(largest_animal_mass: Num, shell_lag_factor: Num) -> Num:
+    """Time constant with which the largest animal's shell warms under a lamp, in air [s].
+
+    Measured in a stream of air; in still air it may be slower.
+
+    Formula: 34.0 min · (largest_animal_mass / kg)^0.33 · shell_lag_factor
+
+    Source: thermal_lags_1986, turtles of 0.14 to 115 kg warming in air at 2.5 m/s [published]
+    """
+    return 34.0 * _MINUTE * power(largest_animal_mass, 0.33) * shell_lag_factor
+
+
+def shell_cooling_time(largest_animal_mass: Num, shell_lag_factor: Num) -> Num:
+    """Time constant with which the largest animal cools down in water [s].
+
+    Formula: 21.8 min · (largest_animal_mass / kg)^0.65 · shell_lag_factor
+
+    Source: thermal_lags_1986, turtles of 0.14 to 115 kg cooling in water [published]
+    """
+    return 21.8 * _MINUTE * power(largest_animal_mass, 0.65) * shell_lag_factor
+
+
+def platform_warm_up_time(platform_time_constant: Num) -> Num:
+    """Time from switching the lamp on until the platform has nine tenths of its warmth [s].
+
+    Formula: ln(10) · platform_time_constant
+
+    Source: physics, lumped warming, exponential towards the steady state [published]
+    """
+    return np.asarray(_NINE_TENTHS * np.asarray(platform_time_constant, dtype=float))
+
+
+def heater_cycle_time(
+    thermostat_band: Num, heat_capacity: Num, installed_heater_power: Num, heat_loss: Num
+) -> Num:
+    """Time from one switching-on of the heater to the next, in the coldest room [s].
+
+    Infinite where the heater never rests or never has to start.
+
+    Formula: heat_capacity · 2 · thermostat_band · (1 / (installed_heater_power − heat_loss) + 1 /
+    heat_loss)
+
+    Source: physics, heat stored between two switchings over the net heat [computed]
+    """
+    if not np.any(installed_heater_power):
+        raise NotApplicable("there is no heater")
+    stored = heat_capacity * 2.0 * np.asarray(thermostat_band, dtype=float)
+    lost = np.asarray(heat_loss, dtype=float)
+    spare = installed_heater_power - lost
+    cycles = (lost > 0) & (spare > 0)
+    off = stored / np.where(cycles, lost, 1.0)
+    on = stored / np.where(cycles, spare, 1.0)
+    return np.where(cycles, on + off, np.inf)[()]

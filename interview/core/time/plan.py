@@ -1,0 +1,164 @@
+"""What happens to the tank from outside: the room's course, timers, faults, rounds of care."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from math import inf
+from typing import Literal, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+__all__ = ["ALWAYS", "DAY", "HOUR", "NEVER", "Faults", "Plan", "Span", "Weather"]
+
+Floats: TypeAlias = NDArray[np.float64]
+HOUR, DAY = 3600.0, 86400.0
+_YEAR = 365.25 * DAY
+_WARMEST_HOUR = 17.0 * HOUR
+_NOON_OF_LAMPS = 13.0 * HOUR  # lamps burn as long before as after it
+_WARMEST_DAY = 205.0 * DAY  # late July in the north
+_HEAT_COMES = 12.0 * HOUR  # time constant with which a room follows a heat wave
+_HEATED_AGAIN = 1.0 / 6.0  # of the room's time constant, once its heating is back
+
+
+@dataclass(frozen=True)
+class Span:
+    """A stretch of time, from its start to its end [s]."""
+
+    start: float
+    end: float
+
+    def holds(self, time: Floats) -> NDArray[np.bool_]:
+        """Which moments lie in it."""
+        held: NDArray[np.bool_] = (time >= self.start) & (time < self.end)
+        return held
+
+
+NEVER, ALWAYS = Span(inf, inf), Span(-inf, inf)
+
+
+@dataclass(frozen=True)
+class Faults:
+    """What fails, and when."""
+
+    heater_dead: Span = NEVER
+    heater_stuck: Span = NEVER
+    stuck_share: float = 1.0
+    """Of the heaters' power, the part that sticks."""
+    lamps_dead: Span = NEVER
+    power_cut: Span = NEVER
+    house_cools: bool = False
+    """Whether the room loses its heating in a power cut."""
+    filter_stopped: Span = NEVER
+    air_kept: bool = False
+    """Whether something moves the water all the same, as an air pump on a battery."""
+    heat_wave: Span = NEVER
+    no_care: Span = NEVER
+    """Neither water changes nor top-ups."""
+
+
+@dataclass(frozen=True)
+class Weather:
+    """The room's usual course: mean of the year, and swing by season and by day [degC, K]."""
+
+    mean: Floats
+    yearly: Floats
+    daily: Floats
+    rise: Floats
+    """Of a heat wave [K]."""
+    outdoors: Floats
+    """In winter [degC]."""
+    lag: Floats
+    """Time constant of the house without heating [s]."""
+
+    def season(self, of_year: Floats | float) -> Floats:
+        """-1 in the coldest of the year, 1 in the warmest."""
+        return np.asarray(np.cos(2 * np.pi * (np.asarray(of_year) - _WARMEST_DAY) / _YEAR))
+
+    def usual(self, clock: Floats, season: Floats | float) -> Floats:
+        """The room with nothing amiss; times on the first axis.
+
+        Args:
+            clock [s]: since a midnight
+            season: from -1 for the coldest to 1 for the warmest
+        """
+        by_day = np.cos(2 * np.pi * (clock - _WARMEST_HOUR) / DAY)[:, None]
+        by_season = np.broadcast_to(season, clock.shape)[:, None]
+        return np.asarray(self.mean + self.yearly * by_season + self.daily * by_day)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """One run: when it starts and ends, its steps, its season, and what goes wrong in it.
+
+    Time 0 is when the faults begin; the run starts `settling` before it, so that it has come
+    into the round of its days by then.
+    """
+
+    length: float
+    step: float = 600.0
+    rest: float = HOUR
+    """After so long what changes slowly is worked out again: level, nitrogen, oxygen."""
+    settling: float = 4 * DAY
+    clock: float = 0.0
+    """Time of the day at time 0 [s]."""
+    season: Literal["coldest", "mean", "warmest", "year"] = "mean"
+    year_from: float = 0.0
+    """Time of the year at time 0, where the season goes along [s]."""
+    faults: Faults = field(default_factory=Faults)
+    averaged: bool = False
+    """Whether the heater gives the mean of its cycles, as for steps longer than one."""
+
+    def room(self, time: Floats, weather: Weather) -> Floats:
+        """Temperature of the room [degC]; times on the first axis."""
+        usual = self._usual(time, weather)
+        wave = self.faults.heat_wave
+        if np.isfinite(wave.start):
+            usual = usual + weather.rise * _wave(time, wave)[:, None]
+        cut = self.faults.power_cut
+        if self.faults.house_cools and np.isfinite(cut.start):
+            return self._cooling(time, usual, weather, cut)
+        return usual
+
+    def lit(self, time: Floats, day_length: Floats) -> Floats:
+        """Share of each step that the lamps burn; times are the middles of the steps.
+
+        Args:
+            time [s]: middles, on the first axis
+            day_length [s]: of each tank
+        """
+        clock = np.mod(self.clock + time, DAY)[:, None]
+        half = 0.5 * self.step
+        inside = 0.5 * day_length - np.abs(clock - _NOON_OF_LAMPS)
+        next_day = 0.5 * day_length - (DAY - np.abs(clock - _NOON_OF_LAMPS))
+        burn = np.clip(0.5 + 0.5 * np.maximum(inside, next_day) / half, 0.0, 1.0)
+        dark = self.faults.lamps_dead.holds(time) | self.faults.power_cut.holds(time)
+        return np.where(dark[:, None], 0.0, burn)
+
+    def _usual(self, time: Floats, weather: Weather) -> Floats:
+        seasons = {"coldest": -1.0, "mean": 0.0, "warmest": 1.0}
+        if self.season == "year":
+            return weather.usual(self.clock + time, weather.season(self.year_from + time))
+        return weather.usual(self.clock + time, seasons[self.season])
+
+    def _cooling(self, time: Floats, usual: Floats, weather: Weather, cut: Span) -> Floats:
+        """The room that cools towards outdoors in a cut, and comes back after it."""
+        ends = np.array([cut.start, cut.end])
+        first, last = self._usual(ends, weather)
+        outdoors = np.minimum(weather.outdoors, first)
+
+        def cooled(since: Floats | float) -> Floats:
+            return np.asarray(outdoors + (first - outdoors) * np.exp(-since / weather.lag))
+
+        lacking = np.minimum(cooled(cut.end - cut.start) - last, 0.0)
+        since, after = (np.maximum(time - end, 0.0)[:, None] for end in ends)
+        again = usual + lacking * np.exp(-after / (_HEATED_AGAIN * weather.lag))
+        during, past = cut.holds(time)[:, None], (time >= cut.end)[:, None]
+        return np.where(during, np.minimum(cooled(since), usual), np.where(past, again, usual))
+
+
+def _wave(time: Floats, wave: Span) -> Floats:
+    """How much of a heat wave the room has, from 0 to 1."""
+    since = np.maximum(np.minimum(time, wave.end) - wave.start, 0.0)
+    came = -np.expm1(-since / _HEAT_COMES)
+    return np.asarray(came * np.exp(-np.maximum(time - wave.end, 0.0) / _HEAT_COMES))

@@ -1,0 +1,65 @@
+"""How the room swings by day and by season, in a heat wave and without its heating."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from interview.core.numeric import Num
+
+__all__ = ["heat_wave_room", "room_after_power_cut", "room_daily_swing", "room_yearly_swing"]
+QUANTITIES = __all__
+
+_DAY = 86400.0  # s
+
+
+def room_daily_swing(
+    room_temperature_low: Num, room_temperature_high: Num, room_daily_share: Num
+) -> Num:
+    """How far the room goes above and below its mean of the day [K, from 0].
+
+    Formula: room_daily_share · half of (room_temperature_high − room_temperature_low), never
+    below 0
+
+    Source: modelling_choice, coldest night in winter, warmest hour in summer [assumption]
+    """
+    return room_daily_share * _half_range(room_temperature_low, room_temperature_high)
+
+
+def room_yearly_swing(
+    room_temperature_low: Num, room_temperature_high: Num, room_daily_share: Num
+) -> Num:
+    """How far the room's mean of the day goes above and below that of the year [K, from 0].
+
+    Formula: (1 − room_daily_share) · half of (room_temperature_high − room_temperature_low), never
+    below 0
+
+    Source: modelling_choice, coldest night in winter, warmest hour in summer [assumption]
+    """
+    rest = 1.0 - np.asarray(room_daily_share, dtype=float)
+    return np.asarray(rest * _half_range(room_temperature_low, room_temperature_high))
+
+
+def heat_wave_room(room_temperature_high: Num, heat_wave_rise: Num) -> Num:
+    """Room temperature in the afternoons of a heat wave [degC].
+
+    Source: modelling_choice, so much over the warmest usual day [assumption]
+    """
+    return np.asarray(room_temperature_high, dtype=float) + heat_wave_rise
+
+
+def room_after_power_cut(
+    room_temperature_low: Num, outdoor_temperature_winter: Num, room_time_constant: Num
+) -> Num:
+    """Room temperature after a day without heating, from the coldest usual night on [degC].
+
+    Formula: outdoor_temperature_winter + (room_temperature_low − outdoor_temperature_winter) ·
+    exp(−24 h / room_time_constant)
+
+    Source: physics, lumped cooling, exponential towards outdoors [published]
+    """
+    inside = np.asarray(room_temperature_low, dtype=float) - outdoor_temperature_winter
+    return np.asarray(outdoor_temperature_winter + inside * np.exp(-_DAY / room_time_constant))
+
+
+def _half_range(low: Num, high: Num) -> Num:
+    return np.asarray(0.5 * np.maximum(np.asarray(high, dtype=float) - low, 0.0))

@@ -1,0 +1,322 @@
+"""Steps a tank through a plan and keeps its books: temperature, level, nitrogen, oxygen.
+
+The water's temperature goes in short steps. What changes slowly (level, nitrogen, oxygen, rounds
+of care) is worked out after each `rest`; in between it stands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from interview.core.constants import NITROGEN_MASS
+from interview.core.heat.losses import mixed_temperature
+from interview.core.time.chemistry import Water, diluted, stepped, with_oxygen
+from interview.core.time.heating import Averaged, Cycling, Fluxes, Heater
+from interview.core.time.loss_table import LossTable
+from interview.core.time.plan import DAY, Plan
+from interview.core.time.tank import Filter, TankInTime
+from interview.core.water.chemistry import NITRATE_MASS
+from interview.core.water.nitrifiers import FIRST_DOSE, NITRITE_SHARE
+from interview.core.water.properties import oxygen_saturation, water_density
+
+__all__ = ["NITRATE_PER_NITROGEN", "Books", "Course", "started", "through"]
+
+Floats: TypeAlias = NDArray[np.float64]
+NITRATE_PER_NITROGEN = NITRATE_MASS / NITROGEN_MASS
+_APART, _STUCK = (-8.0, 25.0), (-8.0, 50.0)
+"""Water over room [K] that the table covers; beyond it goes on straight."""
+_CHEMISTRY = DAY / 4  # s, longest step of nitrogen and oxygen
+_LEAST_WATER = 0.02  # m; nothing evaporates from less
+
+
+@dataclass
+class Books:
+    """Everything that came in and went out since the start, tank by tank.
+
+    Heat in J, counted from water at 0 degC; nitrogen in mg/L N of the usual volume.
+    """
+
+    heater: Floats
+    free: Floats
+    lost: Floats
+    """Through walls, floor and top, vapour's latent heat included."""
+    brought: Floats
+    """By tap water, less what old water and vapour carried off as liquid."""
+    stored_first: Floats
+    stored: Floats
+    evaporated: Floats
+    """[kg]"""
+    poured: Floats
+    """Top-ups [kg]."""
+    fed: Floats
+    swapped: Floats
+    """Nitrogen that water changes and top-ups brought, less what they took."""
+    nitrogen_first: Floats
+
+    @classmethod
+    def opened(cls, stored: Floats, nitrogen: Floats) -> Books:
+        """Books with nothing booked yet, from the heat and the nitrogen there are."""
+        empty = {item.name: np.zeros_like(stored) for item in fields(cls)}
+        return cls(
+            **{**empty, "stored_first": stored, "stored": stored, "nitrogen_first": nitrogen}
+        )
+
+    @property
+    def residual(self) -> Floats:
+        """Heat that nothing accounts for, over all that passed through."""
+        came = self.heater + self.free - self.lost + self.brought
+        through = np.abs(self.heater) + np.abs(self.free) + np.abs(self.lost)
+        missing: Floats = came - (self.stored - self.stored_first)
+        share: Floats = missing / np.maximum(through, 1.0)
+        return share
+
+
+@dataclass(frozen=True)
+class Course:
+    """What a run found; times on the first axis, tanks on the last."""
+
+    time: Floats
+    """[s]; 0 where the faults begin, the start of the run before it."""
+    room: Floats
+    water: Floats
+    heater: Floats
+    """Share of the heaters' power that was used in each step; one less than there are times."""
+    lit: Floats
+    """Share of each step that the lamps burnt."""
+    slow_time: Floats
+    level: Floats
+    before_care: Floats
+    """Water's temperature at the end of each rest, before what is done to it then [degC]."""
+    dissolved: tuple[Water, ...]
+    """At each slow time; () where there is no filter to follow."""
+    books: Books
+    poured: Floats
+    """Top-ups so far, at each slow time [kg]."""
+    evaporated: Floats
+
+
+def started(tank: TankInTime, fed: Filter, nitrate: Floats) -> Water:
+    """What is dissolved at first: a filter of its age, in well aerated water.
+
+    Args:
+        tank: the tank
+        fed: its filter
+        nitrate [mg/L]: as the ion
+    """
+    held = np.full(tank.count, 1e-3)
+    oxygen = np.asarray(oxygen_saturation(tank.setting))
+    if not np.isfinite(fed.age) or fed.age > 150 * DAY:
+        water = Water(held, held, held, fed.mature, fed.mature / 3.0, oxygen)
+        return replace(
+            _let_live(water, tank, fed, 20 * DAY), nitrate=nitrate / NITRATE_PER_NITROGEN
+        )
+    first = FIRST_DOSE * np.ones(tank.count)
+    water = Water(first, 0 * held, 0 * held, fed.seed, NITRITE_SHARE * fed.seed, oxygen)
+    water = _let_live(water, tank, fed, fed.age)
+    return replace(water, nitrate=nitrate / NITRATE_PER_NITROGEN)
+
+
+def _let_live(water: Water, tank: TankInTime, fed: Filter, time: float) -> Water:
+    for _ in range(int(np.ceil(time / _CHEMISTRY))):
+        water, _ = stepped(water, fed.supply, tank.setting, fed.pace, _CHEMISTRY)
+    return water
+
+
+def through(tank: TankInTime, plan: Plan, water: Floats, dissolved: Water | None = None) -> Course:
+    """Step the tank through the plan.
+
+    Args:
+        tank: one or many draws of it
+        plan: what happens
+        water [degC]: temperature at the start
+        dissolved: what is in the water then; None where that isn't followed
+    """
+    return _Run(tank, plan, water, dissolved).course()
+
+
+class _Run:
+    """One run on its way."""
+
+    def __init__(
+        self, tank: TankInTime, plan: Plan, water: Floats, dissolved: Water | None
+    ) -> None:
+        self.tank, self.plan = tank, plan
+        self.water = np.array(np.broadcast_to(water, tank.count), dtype=float)
+        self.on = self.water < tank.setting
+        self.level = tank.level.copy()
+        self.dissolved = dissolved if tank.filter else None
+        self.share = np.zeros(tank.count)
+        nothing = np.zeros(tank.count)
+        nitrogen = dissolved.nitrogen if dissolved else nothing
+        self.books = Books.opened(tank.stores * self.water, nitrogen)
+
+    @property
+    def stores(self) -> Floats:
+        """Heat that warms all by one degree at the level there is [J/K]."""
+        return self.tank.stores - self.tank.heat_of_water(self.tank.level - self.level)
+
+    @property
+    def ratio(self) -> Floats:
+        """The usual volume over the volume there is."""
+        less = (self.tank.level - self.level) * self.tank.area
+        return self.tank.volume / (self.tank.volume - less)
+
+    def course(self) -> Course:
+        """Go through it all."""
+        plan, tank = self.plan, self.tank
+        steps = max(round(plan.rest / plan.step), 1)
+        rests = int(np.ceil((plan.length + plan.settling) / (steps * plan.step) - 1e-9))
+        count = np.arange(rests * steps + 1, dtype=np.float64)
+        time: Floats = -plan.settling + plan.step * count
+        middles: Floats = time[:-1] + 0.5 * plan.step
+        room = plan.room(middles, tank.weather)
+        lit = plan.lit(middles, tank.day_length)
+        apart = _STUCK if plan.faults.heater_stuck.start < np.inf else _APART
+        table = LossTable(tank.losses, (room.min(), room.max()), apart, tank.count)
+        shape = (len(time), tank.count)
+        waters, heater = np.empty(shape), np.empty((len(middles), tank.count))
+        waters[0] = self.water
+        before_care = []
+        slow = [(self.level, self.dissolved, self.books.poured, self.books.evaporated)]
+        for rest in range(rests):
+            rows = slice(rest * steps, (rest + 1) * steps)
+            self._short_steps(rows, middles[rows], room[rows], lit[rows], table, waters, heater)
+            before_care.append(self.water)
+            mean = waters[rest * steps : rows.stop + 1].mean(axis=0)
+            self._slow_step(time[rows.start], time[rows.stop], mean, room[rows].mean(axis=0))
+            waters[rows.stop] = self.water
+            slow.append((self.level, self.dissolved, self.books.poured, self.books.evaporated))
+        levels, held, poured, gone = zip(*slow, strict=True)
+        return Course(
+            time, plan.room(time, tank.weather), waters, heater, lit, time[::steps],
+            np.stack(levels), np.stack(before_care),
+            tuple(one for one in held if one is not None), self.books,
+            np.stack(poured), np.stack(gone),
+        )  # fmt: skip
+
+    def _short_steps(
+        self, rows: slice, middles: Floats, room: Floats, lit: Floats, table: LossTable,
+        waters: Floats, heater: Floats,
+    ) -> None:  # fmt: skip
+        tank, plan, faults = self.tank, self.plan, self.plan.faults
+        by = table.about(room.mean(axis=0), self.level / tank.level)
+        cut = faults.power_cut.holds(middles)
+        dead = cut | faults.heater_dead.holds(middles)
+        stuck = faults.heater_stuck.holds(middles) & ~cut
+        pumps = ~(cut | faults.filter_stopped.holds(middles))
+        free = tank.lamp_heat * lit + tank.pump_heat * pumps[:, None]
+        stores = self.stores
+        well, idle = self._heater(tank.heater), self._heater(0.0 * tank.heater)
+        held = faults.stuck_share * tank.heater
+        rest = self._heater(tank.heater - held)
+        for n, row in enumerate(range(rows.start, rows.stop)):
+            given = Fluxes(free[n], stores, room[n], plan.step)
+            if stuck[n]:
+                given = replace(given, free=free[n] + held)
+            now = rest if stuck[n] else idle if dead[n] else well
+            after = now.after(self.water, self.on, by, given)
+            self.water, self.on = after.water, after.on
+            waters[row + 1] = after.water
+            heater[row] = after.energy + (held * plan.step if stuck[n] else 0.0)
+        used, given_free = heater[rows].sum(axis=0), free.sum(axis=0) * plan.step
+        gained = stores * (self.water - waters[rows.start])
+        self.books.heater += used
+        self.books.free += given_free
+        self.books.lost += used + given_free - gained
+        heater[rows] /= np.maximum(tank.heater, 1e-9) * plan.step
+
+    def _heater(self, power: Floats) -> Heater:
+        if self.plan.averaged:
+            return Averaged(power, self.tank.setting)
+        return Cycling(power, self.tank.setting, self.tank.band)
+
+    def _slow_step(self, start: float, end: float, water: Floats, room: Floats) -> None:
+        """Evaporation, nitrogen and oxygen, then the rounds of care that fall into the rest."""
+        tank, books = self.tank, self.books
+        density = np.asarray(water_density(tank.setting))
+        before = self.stores
+        gone = np.maximum(tank.evaporation(water, room), 0.0) * (end - start)
+        left = np.maximum(self.level - gone / density / tank.area, _LEAST_WATER)
+        books.evaporated = books.evaporated + (self.level - left) * tank.area * density
+        self.level = np.minimum(self.level, left)
+        books.brought = books.brought - (before - self.stores) * self.water
+        if self.dissolved is not None and tank.filter is not None:
+            self._live(tank.filter, self.dissolved, start, end, water)
+        if not self.plan.faults.no_care.holds(np.array([start]))[0]:
+            self._care(start, end)
+        books.stored = self.stores * self.water
+
+    def _live(
+        self, fed: Filter, dissolved: Water, start: float, end: float, temperature: Floats
+    ) -> None:
+        faults, moments = self.plan.faults, np.array([start])
+        stopped = bool(
+            faults.filter_stopped.holds(moments)[0] or faults.power_cut.holds(moments)[0]
+        )
+        exchange = fed.exchange_still if stopped and not faults.air_kept else fed.exchange
+        works, ratio = 0.0 if stopped else 1.0, self.ratio
+        parts = max(int(np.ceil((end - start) / _CHEMISTRY)), 1)
+        step = (end - start) / parts
+        now = _scaled(dissolved, ratio)
+        for _ in range(parts):
+            after, used = stepped(now, fed.supply * ratio, temperature, fed.pace, step, works)
+            uptake = used / step + fed.decay * ratio
+            oxygen = with_oxygen(now.oxygen, temperature, exchange * ratio, uptake, step)
+            now = replace(after, oxygen=oxygen)
+        self.books.fed = self.books.fed + fed.supply * (end - start)
+        self.dissolved = _scaled(now, 1.0 / ratio)
+
+    def _care(self, start: float, end: float) -> None:
+        """A water change or a top-up, for the tanks whose time it is."""
+        fed = self.tank.filter
+        interval, share = (fed.change_interval, fed.change_share) if fed else (np.inf, 0.0)
+        changed = _due(start, end, interval) & (np.asarray(share) > 0)
+        topped = _due(start, end, self.tank.top_up_interval) | changed
+        if not topped.any():
+            return
+        tank, before = self.tank, self.stores
+        held = self.water * before
+        full = tank.level
+        kept = np.where(changed, 1.0 - np.asarray(share), 1.0) / self.ratio
+        new = np.where(topped, 1.0 - kept, 0.0)
+        deficit = np.where(topped, full - self.level, 0.0)
+        self.level = np.where(topped, full, self.level)
+        water_share = tank.heat_of_water(tank.volume / tank.area) / tank.stores
+        self.water = np.asarray(
+            mixed_temperature(self.water, tank.tap_temperature, new, 1.0 - water_share)
+        )
+        self.books.brought = self.books.brought + self.stores * self.water - held
+        density = np.asarray(water_density(tank.setting))
+        self.books.poured = self.books.poured + deficit * tank.area * density
+        if self.dissolved is not None and fed is not None:
+            self._swap(fed, self.dissolved, np.where(changed, share, 0.0), new)
+
+    def _swap(self, fed: Filter, held: Water, taken: Floats, new: Floats) -> None:
+        """Nitrogen carried out with old water and in with new, per usual volume."""
+        first = held.nitrogen
+        tap = fed.tap_nitrate / NITRATE_PER_NITROGEN
+        self.dissolved = replace(
+            held,
+            ammonia=diluted(held.ammonia, taken),
+            nitrite=diluted(held.nitrite, taken),
+            nitrate=diluted(held.nitrate, taken) + new * tap,
+        )
+        self.books.swapped = self.books.swapped + self.dissolved.nitrogen - first
+
+
+def _scaled(water: Water, ratio: Floats) -> Water:
+    """Per volume there is, from per usual volume; oxygen is told per volume there is anyway."""
+    return Water(
+        water.ammonia * ratio, water.nitrite * ratio, water.nitrate * ratio,
+        water.eaters * ratio, water.finishers * ratio, water.oxygen,
+    )  # fmt: skip
+
+
+def _due(start: float, end: float, interval: Floats | float) -> NDArray[np.bool_]:
+    """Whether a round that comes at every interval falls between two moments."""
+    due: NDArray[np.bool_] = np.floor(end / interval) > np.floor(start / interval)
+    return due

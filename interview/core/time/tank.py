@@ -1,0 +1,245 @@
+"""All that a run through time needs to know of a tank, taken from its quantities."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from interview.core.basking.basking import platform_temperature_cold_day, shell_temperature_cold_day
+from interview.core.errors import CannotWorkOut, Missing
+from interview.core.heat.hot_room import stray_heat
+from interview.core.heat.losses import TankLoss
+from interview.core.time.loss_table import Losses
+from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
+from interview.core.time.plan import DAY, Weather
+from interview.core.water.nitrification import mature_film
+from interview.core.water.properties import water_density
+from interview.core.working import Working
+
+__all__ = ["Basking", "Filter", "TankInTime"]
+
+Floats: TypeAlias = NDArray[np.float64]
+_SPECIFIC_HEAT = 4181.3  # J/kg/K, as heat_capacity takes it
+
+
+@dataclass(frozen=True)
+class Basking:
+    """The spot under the heat lamp, with its steady laws of the room temperature."""
+
+    platform: Callable[[Floats], Floats]
+    shell: Callable[[Floats], Floats]
+    platform_lag: Floats
+    shell_warming: Floats
+    shell_cooling: Floats
+
+
+@dataclass(frozen=True)
+class Filter:
+    """What is fed to the filter, how it lives, and what its water is changed for."""
+
+    supply: Floats
+    """Ammonia nitrogen [mg/L/s]."""
+    decay: Floats
+    """Oxygen that droppings use [mg/L/s]."""
+    pace: Floats
+    seed: Floats
+    age: float
+    """[s]; infinite where it runs since long."""
+    mature: Floats
+    exchange: Floats
+    """With the air, filter running [1/s]."""
+    exchange_still: Floats
+    tap_nitrate: Floats
+    change_share: Floats
+    change_interval: Floats
+
+
+@dataclass(frozen=True)
+class TankInTime:
+    """A tank, or many draws of one side by side."""
+
+    count: int
+    losses: Losses
+    evaporation: Callable[[Floats, Floats], Floats]
+    """Of water and room temperature [kg/s]."""
+    stores: Floats
+    """Heat that warms all by one degree, at the usual level [J/K]."""
+    volume: Floats
+    """At the usual level [m³]."""
+    area: Floats
+    """Of the surface [m²]."""
+    level: Floats
+    """The usual height of the water [m]."""
+    heater: Floats
+    """[W]; 0 where there is none."""
+    setting: Floats
+    band: Floats
+    pump_heat: Floats
+    lamp_heat: Floats
+    """While they burn [W]."""
+    day_length: Floats
+    weather: Weather
+    tap_temperature: Floats
+    top_up_interval: Floats
+    basking: Basking | None
+    filter: Filter | None
+    uv_index: Floats | None
+    lacking: dict[str, CannotWorkOut]
+    """Why basking, filter or UV can't be followed, by their names."""
+
+    @classmethod
+    def of(cls, working: Working, count: int) -> TankInTime:
+        """Gather what is known; Missing names what a run can't do without.
+
+        Args:
+            working: the quantities, at their best values or as draws on the first axis
+            count: how many draws there are; 1 for best values
+        """
+        known = _Known(working, count)
+        lacking: dict[str, CannotWorkOut] = {}
+
+        def where_known(name: str, gather: Callable[[_Known], Any]) -> Any:
+            try:
+                return gather(known)
+            except CannotWorkOut as problem:
+                lacking[name] = problem
+                return None
+
+        known.require(*_NEEDED)
+        losses = _losses(known)
+        return cls(
+            count=count,
+            losses=losses,
+            evaporation=_evaporation(known),
+            stores=known("heat_capacity"),
+            volume=known("water_volume"),
+            area=known("inside_length") * known("inside_width"),
+            level=known("water_level"),
+            heater=known("installed_heater_power"),
+            setting=known("filter_temperature"),
+            band=known("thermostat_band"),
+            pump_heat=_stray(working, 0.0, count),
+            lamp_heat=_stray(working, DAY, count) - _stray(working, 0.0, count),
+            day_length=known("day_length"),
+            weather=_weather(known),
+            tap_temperature=known("tap_temperature"),
+            top_up_interval=known("top_up_interval"),
+            basking=where_known("basking", _basking),
+            filter=where_known("filter", _filter),
+            uv_index=where_known("uv", lambda k: k("uv_index_shell")),
+            lacking=lacking,
+        )
+
+    def heat_of_water(self, height: Floats) -> Floats:
+        """Heat that warms a layer of water by one degree [J/K]; height in m."""
+        return height * self.area * water_density(self.setting) * _SPECIFIC_HEAT
+
+
+_LOSS = (
+    *("room_humidity", "inside_length", "inside_width", "water_level", "wall_resistance"),
+    *("floor_conductance", "cover_water", "open_top_share", "evaporation_factor"),
+)
+_NEEDED = (
+    *(name for name in _LOSS if name != "evaporation_factor"),
+    *("heat_capacity", "water_volume", "installed_heater_power", "filter_temperature"),
+    *("room_temperature_low", "room_temperature_high", "day_length", "stray_heat"),
+)
+
+
+class _Known:
+    """Quantities by name, spread to one value a draw."""
+
+    def __init__(self, working: Working, count: int) -> None:
+        self.working, self._count = working, count
+
+    def __call__(self, name: str) -> Floats:
+        return np.array(np.broadcast_to(self.working.value(name), self._count), dtype=float)
+
+    def require(self, *names: str) -> None:
+        """Missing that names everything which would have to be told."""
+        reasons = [self.working.why_not(name) for name in names]
+        missing = [reason for reason in reasons if isinstance(reason, Missing)]
+        if missing:
+            raise Missing.union(missing)
+
+
+def _losses(known: _Known) -> TankLoss:
+    given: dict[str, Any] = {name: known(name) for name in _LOSS if name != "cover_water"}
+    return TankLoss(cover_water=known.working.value("cover_water"), **given)
+
+
+def _evaporation(known: _Known) -> Callable[[Floats, Floats], Floats]:
+    law = known.working.wiring.formulas["evaporation_rate"].function
+    names = ("room_humidity", "inside_length", "inside_width", "open_top_share")
+    given = {name: known(name) for name in (*names, "evaporation_factor")}
+
+    def rate(water: Floats, room: Floats) -> Floats:
+        rooms = {"room_temperature_low": room, "room_temperature_high": room}
+        return np.asarray(law(**rooms, water_temperature=water, **given), dtype=float)
+
+    return rate
+
+
+def _stray(working: Working, lit: float, count: int) -> Floats:
+    """What pump and lamps give the water, lamps burning so long a day."""
+    formula = working.wiring.formulas["stray_heat"]
+    inputs = {item.name: working.get(item.name) for item in formula.inputs}
+    known = {name: value for name, value in inputs.items() if value is not None}
+    return np.array(np.broadcast_to(stray_heat(**{**known, "day_length": lit}), count), dtype=float)
+
+
+def _weather(known: _Known) -> Weather:
+    low, high = known("room_temperature_low"), known("room_temperature_high")
+    return Weather(
+        mean=0.5 * (low + high),
+        yearly=known("room_yearly_swing"),
+        daily=known("room_daily_swing"),
+        rise=known("heat_wave_room") - high,
+        outdoors=known("outdoor_temperature_winter"),
+        lag=known("room_time_constant"),
+    )
+
+
+def _basking(known: _Known) -> Basking:
+    value = known.working.value
+    known.require("lamp_heat", "shell_temperature")
+    value("shell_temperature")
+    lamp = {name: known(name) for name in ("lamp_heat", "heat_lamp_height", "source_offset")}
+    for name in ("heat_lamp_power", "heat_lamp_power_when_measured"):
+        if known.working.get(name) is not None:
+            lamp[name] = known(name)
+    shell = {name: known(name) for name in ("shell_height", "shell_absorption")}
+    return Basking(
+        lambda room: np.asarray(platform_temperature_cold_day(room_temperature_low=room, **lamp)),
+        lambda room: np.asarray(
+            shell_temperature_cold_day(room_temperature_low=room, **lamp, **shell)
+        ),
+        known("platform_time_constant"),
+        known("shell_warming_time"),
+        known("shell_cooling_time"),
+    )
+
+
+def _filter(known: _Known) -> Filter:
+    known.require("ammonia_supply", "seed_film", "water_change_share", "water_change_interval")
+    supply, pace = known("ammonia_supply"), known("nitrifier_pace")
+    age = known.working.get("filter_age")
+    living = known.working.get("stage") not in ("planning", "set_up")
+    nitrified = supply * (OXYGEN_TO_NITRITE + OXYGEN_TO_NITRATE)
+    return Filter(
+        supply=supply,
+        decay=known("oxygen_uptake") - nitrified,
+        pace=pace,
+        seed=known("seed_film"),
+        age=(np.inf if living else 0.0) if age is None else float(np.median(age)),
+        mature=np.asarray(mature_film(supply, known("filter_temperature"), pace)),
+        exchange=known("oxygen_exchange"),
+        exchange_still=known("oxygen_exchange_still"),
+        tap_nitrate=known("tap_nitrate"),
+        change_share=known("water_change_share"),
+        change_interval=known("water_change_interval"),
+    )

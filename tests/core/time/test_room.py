@@ -1,0 +1,101 @@
+"""The room's swing by day, season, heat wave and power cut; lags and top-ups by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from vessels import HOUR, demo, in_time
+
+from interview.core.errors import NotApplicable
+from interview.core.time.lags import heater_cycle_time, platform_warm_up_time
+from interview.core.time.level import top_up_volume
+from interview.core.time.plan import DAY, Faults, Plan, Span
+from interview.core.time.room import (
+    heat_wave_room,
+    room_after_power_cut,
+    room_daily_swing,
+    room_yearly_swing,
+)
+
+TANK = in_time(demo("musk_turtle"))
+
+
+def test_swings_share_half_the_rooms_range() -> None:
+    assert room_daily_swing(18.0, 26.0, 0.375) == pytest.approx(1.5)
+    assert room_yearly_swing(18.0, 26.0, 0.375) == pytest.approx(2.5)
+    assert room_daily_swing(25.0, 24.0, 0.375) == 0.0
+    assert heat_wave_room(26.0, 6.0) == 32.0
+    assert room_after_power_cut(20.0, 0.0, 35 * HOUR) == pytest.approx(20 * np.exp(-24 / 35))
+
+
+def test_a_year_reaches_the_coldest_and_the_warmest_once() -> None:
+    plan = Plan(length=365 * DAY, season="year")
+    room = plan.room(np.arange(0, 365 * DAY, HOUR), TANK.weather)[:, 0]
+    assert room.min() == pytest.approx(18.0, abs=0.02)
+    assert room.max() == pytest.approx(25.0, abs=0.02)
+    assert room.argmax() % 24 == 17 and room.argmin() % 24 == 5
+    assert 200 * 24 < room.argmax() < 210 * 24
+
+
+@pytest.mark.parametrize(("season", "end"), [("coldest", 18.0), ("warmest", 25.0)])
+def test_the_seasons_days_reach_what_was_told(season: str, end: float) -> None:
+    plan = Plan(length=DAY, season=season)  # type: ignore[arg-type]
+    room = plan.room(np.arange(0, DAY, 600.0), TANK.weather)[:, 0]
+    reached = room.min() if season == "coldest" else room.max()
+    assert reached == pytest.approx(end, abs=1e-3)
+
+
+def test_a_house_without_heating_cools_and_comes_back() -> None:
+    faults = Faults(power_cut=Span(0, DAY), house_cools=True)
+    plan = Plan(length=4 * DAY, season="coldest", clock=20 * HOUR, faults=faults)
+    time = np.arange(-DAY, 4 * DAY, 600.0)
+    room, usual = (p.room(time, TANK.weather)[:, 0] for p in (plan, replace(plan, faults=Faults())))
+    before, during, after = time < 0, (time >= 0) & (time < DAY), time >= DAY
+    assert np.allclose(room[before], usual[before])
+    assert np.all(np.diff(room[during]) < 0) and np.all(room[during] <= usual[during] + 1e-9)
+    first = usual[during][0]
+    assert room[during][-1] == pytest.approx(first * np.exp(-24 / 35), abs=0.1)
+    assert np.all(np.abs(np.diff(room)) < 0.3), "no room jumps"
+    assert room[-1] == pytest.approx(usual[-1], abs=0.1)
+    assert np.all(room[after] <= usual[after] + 1e-9)
+
+
+def test_a_heat_wave_rises_and_goes_without_a_jump() -> None:
+    plan = Plan(length=9 * DAY, season="warmest", faults=Faults(heat_wave=Span(0, 7 * DAY)))
+    time = np.arange(-DAY, 10 * DAY, 600.0)
+    room = plan.room(time, TANK.weather)[:, 0]
+    assert room.max() == pytest.approx(31.0, abs=0.1)
+    assert np.all(np.abs(np.diff(room)) < 0.2)
+
+
+@pytest.mark.parametrize("hours", [0.0, 0.1, 8.0, 12.0, 15.3, 24.0])
+@pytest.mark.parametrize("step", [600.0, 3600.0])
+def test_lamps_burn_for_their_hours_whatever_the_steps(hours: float, step: float) -> None:
+    plan = Plan(length=DAY, step=step)
+    middles = np.arange(0.5 * step, DAY, step)
+    lit = plan.lit(middles, np.array([hours * HOUR]))
+    assert lit.sum() * step == pytest.approx(hours * HOUR, abs=1e-6)
+    assert lit.min() >= 0 and lit.max() <= 1
+    if 0 < hours < 24:
+        assert (lit[:, 0] * middles).sum() / lit.sum() == pytest.approx(13 * HOUR, abs=1.0)
+
+
+def test_dead_lamps_are_dark() -> None:
+    faults = Faults(lamps_dead=Span(12 * HOUR, DAY))
+    plan = Plan(length=DAY, faults=faults)
+    middles = np.arange(300.0, DAY, 600.0)
+    lit = plan.lit(middles, np.array([12 * HOUR]))[:, 0]
+    assert lit[middles > 12 * HOUR].sum() == 0 and lit[middles < 12 * HOUR].sum() * 600 == 5 * HOUR
+
+
+def test_lags_and_top_ups_by_hand() -> None:
+    assert platform_warm_up_time(720.0) == pytest.approx(1657.9, abs=0.1)
+    assert top_up_volume(1e-5, 3 * DAY, 25.0) == pytest.approx(2.592 / 997.05, rel=1e-4)
+    assert top_up_volume(-1e-5, 3 * DAY, 25.0) == 0.0
+    assert heater_cycle_time(0.5, 416.8e3, 100.0, 40.0) / HOUR == pytest.approx(4.824, abs=0.01)
+    assert np.isinf(heater_cycle_time(0.5, 416.8e3, 30.0, 40.0))
+    assert np.isinf(heater_cycle_time(0.5, 416.8e3, 100.0, -5.0))
+    with pytest.raises(NotApplicable, match="no heater"):
+        heater_cycle_time(0.5, 416.8e3, 0.0, 40.0)
