@@ -77,6 +77,32 @@ def test_an_earlier_page_is_written_anew(setup: Path) -> None:
     assert may_be_replaced(page), "what was written is known as a page again"
 
 
+@pytest.mark.parametrize("option", ["--handout", "--ics"])
+def test_handout_and_calendar_follow_the_same_rules(
+    setup: Path, option: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    target = setup.parent / "sheet"
+    assert _audit(setup, option, target) == 0
+    assert capsys.readouterr().out == f"Saved {target}. Grade D.\n"
+    assert may_be_replaced(target), "what was written is known again"
+    if os.name == "posix":
+        assert stat.S_IMODE(target.stat().st_mode) == 0o600
+    assert _audit(setup, option, target) == 0
+    target.write_text("<!doctype html>\nnotes", "utf-8")
+    assert _audit(setup, option, target) == 2
+    assert target.read_text("utf-8") == "<!doctype html>\nnotes"
+    assert _audit(setup, option, setup, "--force") == 2
+    assert _audit(setup, setup, option, target, "--force") == 2
+    assert _audit(setup, option, target, "--force", "--format", "plain") == 2
+
+
+def test_two_files_need_two_names(setup: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    target = setup.parent / "sheet"
+    assert _audit(setup, "--handout", target, "--ics", target) == 2
+    assert "each needs one of its own" in capsys.readouterr().err
+    assert not target.exists()
+
+
 @pytest.mark.parametrize("demo", sorted((ROOT / "transcripts_demo").glob("*.audit.md")))
 def test_every_stored_page_is_known_as_one(demo: Path) -> None:
     assert may_be_replaced(demo)

@@ -28,6 +28,7 @@ _TEST = (
     "and measure their shells]."
 )
 _NOW = "now"
+_BY = "by "
 _LAMP_STEPS = 200
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
 
@@ -39,6 +40,12 @@ class Duty:
     when: str
     what: str
     every: float | None = None
+
+    @property
+    def due(self) -> datetime.date | None:
+        """The day by which it is to be done; None for what is due now or comes again."""
+        day = self.when.removeprefix(_BY)
+        return None if day == self.when else datetime.date.fromisoformat(day)
 
 
 def calendar(tank: Tank, today: datetime.date) -> tuple[Duty, ...]:
@@ -129,7 +136,9 @@ def _again(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """When to measure and to audit again: the seasons change the room, and lamps fade."""
     due = (today + datetime.timedelta(days=_SEASON)).isoformat()
     lamp = "the basking surface and " if _has(tank, "heat_lamp_kind") else ""
-    yield Duty(f"by {due}", f"Measure {lamp}the room again and go through a recheck; each season.")
+    yield Duty(
+        f"{_BY}{due}", f"Measure {lamp}the room again and go through a recheck; each season."
+    )
 
 
 def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -150,7 +159,7 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
         rise = float(known["nitrate_rise"])
         late = (float(before[over[0]]) - limit) / rise if rise > 0 else 0.0
         due = today + datetime.timedelta(seconds=float(interval) * float(changes[over[0]]) - late)
-        yield Duty(f"by {due.isoformat()}", said)
+        yield Duty(f"{_BY}{due.isoformat()}", said)
 
 
 def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -183,7 +192,7 @@ def _time_to_leave_zone(tank: Tank, left: float) -> float | None:
 def _due(left: float, text: str, today: datetime.date) -> Iterator[Duty]:
     if np.isfinite(left) and left < _FAR:
         due = today + datetime.timedelta(seconds=left)
-        yield Duty(_NOW if left <= 0 else f"by {due.isoformat()}", text)
+        yield Duty(_NOW if left <= 0 else f"{_BY}{due.isoformat()}", text)
 
 
 def _dated(

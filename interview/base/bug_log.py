@@ -11,7 +11,9 @@ from contextlib import contextmanager
 __all__ = ["at_answer", "write_log"]
 
 _AT = "at the answer "
-_PACKAGES = ("msgspec", "numpy", "pint", "prompt-toolkit", "pyyaml", "rapidfuzz", "rich")
+_PACKAGES = (
+    "icalendar", "msgspec", "numpy", "pint", "prompt-toolkit", "pyyaml", "rapidfuzz", "rich",
+)  # fmt: skip
 _WITH_WORDS = "TANKSIDE_LOG_WORDS"
 """Set to yes, messages stand in the log too; they may repeat what was typed."""
 

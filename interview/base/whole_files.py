@@ -32,7 +32,7 @@ def write_whole(path: Path, text: str) -> None:
         dir=target.parent, prefix=f".{target.name[:_MOST]}.", suffix=_ENDING
     )
     try:
-        with os.fdopen(handle, "w", encoding="utf-8") as file:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
             file.write(text)
             file.flush()
             _take_after(target, file.fileno())

@@ -1,4 +1,4 @@
-"""The file a page is written to: what may be written over, and what never is."""
+"""The file a page, handout or calendar is written to: what may be written over, what never is."""
 
 from __future__ import annotations
 
@@ -14,10 +14,12 @@ __all__ = ["may_be_replaced", "write_page"]
 _SETUP = re.compile(r"""^["']?format["']?\s*:\s*["']?tankside/\d""", re.MULTILINE)
 _PAGE = re.compile(r"# .*\n\n\*\*.* Audited on \d{4}-\d\d-\d\d\.\*\*\n")
 """How a page of ours begins: its title, then grade and date."""
+_HANDOUT = re.compile(r"<!doctype html>\n<!-- Tankside handout -->\n")
+_CALENDAR = re.compile(r"BEGIN:VCALENDAR\r?\n(?:.*\r?\n){0,3}PRODID:-//Tankside//")
 
 
 def may_be_replaced(target: Path) -> bool:
-    """Whether a file can be written without asking: it isn't there, or an earlier page of ours.
+    """Whether a file can be written without asking: it isn't there, or an earlier one of ours.
 
     Raises SetupError for a setup, which is never written over, and for a folder.
     """
@@ -34,7 +36,7 @@ def may_be_replaced(target: Path) -> bool:
         return False
     if _SETUP.search(text):
         raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
-    return text == "" or _PAGE.match(text) is not None
+    return text == "" or any(begins.match(text) for begins in (_PAGE, _HANDOUT, _CALENDAR))
 
 
 def write_page(text: str, target: Path) -> None:

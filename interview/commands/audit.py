@@ -21,7 +21,7 @@ from interview.commands.failures import (
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
 from interview.commands.several import cores, in_order
-from interview.report.formats.register import names
+from interview.report.formats.register import names, written_to_files
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -31,6 +31,13 @@ if TYPE_CHECKING:
 
 __all__ = ["Audited", "add", "audit_file", "judged_file", "run"]
 
+_FILES = {
+    "markdown": "write Markdown to a file",
+    "handout": "write one sheet of paper, as an HTML file to print",
+    "ics": "write the care calendar as an iCalendar file",
+}
+"""What each option writes."""
+
 
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
@@ -38,7 +45,8 @@ def add(commands: Commands) -> None:
     audit.add_argument("setups", nargs="+", type=Path, metavar="SETUP")
     audit.add_argument("--format", choices=names(), help="how the page is dressed")
     audit.add_argument("--json", **{**JSON, "help": "the same as --format json"})
-    audit.add_argument("--markdown", type=Path, metavar="OUT", help="write Markdown to a file")
+    for option in written_to_files():
+        audit.add_argument(f"--{option}", type=Path, metavar="OUT", help=_FILES[option])
     audit.add_argument(
         "--force", action="store_true", help="write over a file that is no page of Tankside's"
     )
@@ -56,17 +64,8 @@ def add(commands: Commands) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Audit each file; one that can't be used is named, and the others are audited all the same."""
-    from interview.setups import SetupError
-
     several = len(arguments.setups) > 1
-    if arguments.markdown and several:
-        raise SetupError("--markdown writes one file, so give it one setup, not several.")
-    if arguments.markdown and arguments.format not in (None, "json"):
-        raise SetupError(
-            "--markdown writes a file of its own, so leave --format out; json alone goes with it."
-        )
-    if arguments.markdown:
-        _must_be_free(arguments.markdown, force=arguments.force)
+    _check_files(arguments)
     if not several and _is_watched(arguments):
         return _shown_as_it_comes(arguments)
     if several:
@@ -131,7 +130,8 @@ def _written(path: Path, *, supposed: Sequence[str], form: str, whole: bool) -> 
 
 def _is_watched(arguments: argparse.Namespace) -> bool:
     """Whether somebody looks at the page while it comes: nothing asks for a text of its own."""
-    return sys.stdout.isatty() and not (arguments.format or arguments.json or arguments.markdown)
+    asked = arguments.format or arguments.json or _files(arguments)
+    return sys.stdout.isatty() and not asked
 
 
 def _shown_as_it_comes(arguments: argparse.Namespace) -> int:
@@ -166,14 +166,16 @@ def _page_face(*, plain: bool) -> Shows:
 def _present(audited: Audited, arguments: argparse.Namespace) -> None:
     """Write or print one page."""
     page = _page(audited, whole=arguments.whole)
-    if arguments.markdown:
+    files = _files(arguments)
+    for option, path in files.items():
         from interview.chat.page_file import write_page
         from interview.report.formats.register import format_called
 
-        write_page(format_called("markdown").dress(page), arguments.markdown)
-        if _format_of(arguments) != "json":
-            print(f"Saved {arguments.markdown}. {audited.audit.grades.headline}")
-            return
+        write_page(format_called(written_to_files()[option]).dress(page), path)
+    if files and _format_of(arguments) != "json":
+        saved = ", ".join(map(str, files.values()))
+        print(f"Saved {saved}. {audited.audit.grades.headline}")
+        return
     sys.stdout.write(_dress(arguments).dress(page))
 
 
@@ -237,11 +239,29 @@ def _page(audited: Audited, *, whole: bool, file: str = "") -> Page:
     return Page(audited.audit, audited.advice, audited.before, today, whole, file)
 
 
-def _must_be_free(target: Path, *, force: bool) -> None:
+def _files(arguments: argparse.Namespace) -> dict[str, Path]:
+    """The file for each option that writes one and was given."""
+    given = ((option, getattr(arguments, option)) for option in written_to_files())
+    return {option: path for option, path in given if path}
+
+
+def _check_files(arguments: argparse.Namespace) -> None:
+    """Raise SetupError, before anything is worked out, where a file can't or mustn't be written."""
     from interview.chat.page_file import may_be_replaced
     from interview.setups import SetupError
 
-    if not may_be_replaced(target) and not force:
-        raise SetupError(
-            f"{target} exists and is no page of Tankside's. --force writes over it all the same."
-        )
+    files = _files(arguments)
+    for option, path in files.items():
+        if len(arguments.setups) > 1:
+            raise SetupError(f"--{option} writes one file, so give it one setup, not several.")
+        if arguments.format not in (None, "json"):
+            raise SetupError(
+                f"--{option} writes a file of its own, so leave --format out; json alone goes "
+                "with it."
+            )
+        if not may_be_replaced(path) and not arguments.force:
+            raise SetupError(
+                f"{path} exists and is no page of Tankside's. --force writes over it all the same."
+            )
+    if len(set(files.values())) < len(files):
+        raise SetupError("Two options name the same file; each needs one of its own.")

@@ -61,7 +61,7 @@ class TankPicture:
         """As one SVG file."""
         from interview.report.pictures.svg.tank import tank_svg
 
-        return tank_svg(self.plate, self.title, self.words)
+        return tank_svg(self.plate, self.title, self.words, from_above=self.from_above)
 
 
 def tank_picture(

@@ -41,10 +41,14 @@ class Placed:
 
 @dataclass(frozen=True)
 class Layout:
-    """Where everything of a tank stands in its picture; `metre` of its units are one metre."""
+    """Where everything of a tank stands in its picture; `metre` of its units are one metre.
+
+    Without `from_above` there is the view from the side alone.
+    """
 
     plate: Plate
     metre: float
+    from_above: bool = True
 
     @cached_property
     def high(self) -> float:
@@ -87,7 +91,9 @@ class Layout:
 
     @cached_property
     def end(self) -> float:
-        """Where the view from above ends."""
+        """Where the lowest view ends."""
+        if not self.from_above:
+            return self.bottom + 2 * _EDGE
         return self.above + self.plate.scene.width * self.metre
 
     def x(self, along: float) -> float:
@@ -103,15 +109,15 @@ class Layout:
         return self.end - across * self.metre
 
 
-def layout_of(plate: Plate) -> Layout:
+def layout_of(plate: Plate, *, from_above: bool = True) -> Layout:
     """The largest layout that a page has room for."""
     high = max(plate.scene.top, plate.after.top if plate.after else 0.0)
-    return Layout(plate, min(_WIDEST / plate.scene.length, _HIGHEST / high))
+    return Layout(plate, min(_WIDEST / plate.scene.length, _HIGHEST / high), from_above)
 
 
-def tank_svg(plate: Plate, title: str, words: str) -> str:
+def tank_svg(plate: Plate, title: str, words: str, *, from_above: bool = True) -> str:
     """The picture as the text of a file."""
-    layout = layout_of(plate)
+    layout = layout_of(plate, from_above=from_above)
     captions = [line for text in plate.key for line in wrapped(text, 2 * _LETTERS)]
     right = max((label.box[2] for label in layout.labels), default=layout.column)
     sheet = Sheet(
@@ -119,7 +125,8 @@ def tank_svg(plate: Plate, title: str, words: str) -> str:
     )
     _side(sheet, layout)
     _labels(sheet, layout)
-    _from_above(sheet, layout)
+    if from_above:
+        _from_above(sheet, layout)
     lines = ["The outline with dashes: after the plan."] if plate.after else []
     for number, text in enumerate(("To scale. " + " ".join(lines), *captions)):
         sheet.text(_LEFT, layout.end + 2 * _EDGE + LINE * number, text.strip(), "small")

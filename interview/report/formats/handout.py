@@ -1,0 +1,147 @@
+"""The handout: one sheet of paper, as an HTML file that needs no other file and runs nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from html import escape
+from typing import TYPE_CHECKING
+
+from interview.report.first_page.page import first_page
+from interview.report.formats.interface import Format, Page
+from interview.report.pictures.tank_picture import tank_picture
+
+if TYPE_CHECKING:
+    from interview.advice.calendar import Duty
+    from interview.report.first_page.page import FirstPage
+    from interview.report.first_page.steps import Step
+
+__all__ = ["BEGINNING", "DRESS"]
+
+BEGINNING = "<!doctype html>\n<!-- Tankside handout -->\n"
+"""How every handout begins, so that one is known again."""
+
+_MOST_STEPS = 5
+_MOST_LINES = 24
+"""What to get and what to do when, together; the list gives way."""
+_FEWEST_TO_GET = 8
+_STYLE = """
+@page{margin:9mm}
+*{box-sizing:border-box}
+body{font:8.6pt/1.28 sans-serif;color:#1a2530;background:#fff;max-width:192mm;margin:0 auto}
+header{display:flex;gap:4mm;align-items:center;border-bottom:1.2pt solid #0072b2;padding:0 0 1.5mm}
+.grade{font-size:23pt;font-weight:bold;border:1.2pt solid;border-radius:2mm;padding:0 3mm}
+h1{font-size:14pt;margin:0;max-height:2.6em;overflow:hidden;overflow-wrap:anywhere}
+h2{font-size:10pt;margin:2mm 0 .6mm;color:#005a8f}
+p{margin:.6mm 0}
+ol,ul{margin:.4mm 0;padding-left:5mm}
+li{margin:.4mm 0}
+.get{list-style:"\\2610  "}
+figure{margin:1.5mm 0 0;text-align:center}
+figure svg{max-width:100%;max-height:72mm}
+.columns{columns:2;column-gap:6mm}
+li,tr,p{break-inside:avoid}
+h2{break-after:avoid}
+table{border-collapse:collapse;width:100%}
+td{vertical-align:top;padding:.25mm 2mm .25mm 0;border-bottom:.4pt solid #c5ccd3}
+td:first-child{white-space:nowrap;color:#44525e}
+footer{border-top:.6pt solid #8593a0;margin-top:2mm;padding-top:1mm}
+.law{font-weight:bold}
+.words{margin-top:3mm;border-bottom:.6pt solid #1a2530;height:9mm;color:#44525e}
+@media screen{body{padding:6mm}}
+@media screen and (prefers-color-scheme:dark){
+body{color:#e6edf3;background:#11181f}
+h2{color:#56b4e9}
+td{border-color:#3a4752}
+td:first-child,.words{color:#a9b6c2}
+}
+"""
+
+
+class _Handout(Format):
+    suffix = ".html"
+
+    def dress(self, page: Page) -> str:
+        """The sheet; what there is no room for is counted and stands on the whole page."""
+        first = first_page(page.audit, page.advice, page.date)
+        told = {step.number for step in _told(first)}
+        marks = [mark for mark in first.marks if mark.number in told]
+        picture = tank_picture(page.audit, first.after, marks, from_above=False)
+        duties = page.advice.duties if page.advice else ()
+        return BEGINNING + "\n".join(_document(first, picture.svg(), duties)) + "\n"
+
+
+DRESS = _Handout()
+
+
+def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Iterator[str]:
+    title = escape(first.title)
+    yield '<html lang="en"><head><meta charset="utf-8">'
+    yield '<meta name="viewport" content="width=device-width">'
+    yield f"<title>{title}</title>"
+    yield f"<style>{_STYLE}</style></head><body>"
+    yield f'<header><div class="grade">{escape(first.grade)}</div><div><h1>{title}</h1>'
+    yield f"<p>{escape(first.headline)} {escape(_audited(first))}</p>"
+    yield f"<p>{escape(first.why)}</p></div></header>"
+    yield f"<figure>{picture}</figure>"
+    yield '<div class="columns">'
+    yield from _steps(first)
+    yield from _listed("Look again at these answers", first.confirm)
+    yield from _listed("Measure next", first.measure)
+    room = max(_MOST_LINES - len(duties), _FEWEST_TO_GET)
+    yield from _listed("To get", first.buy, "get", room)
+    yield from _calendar(duties)
+    yield "</div><footer>"
+    yield from (f'<p class="law">{escape(text)}</p>' for text in first.law)
+    yield from (f"<p>{escape(text)}</p>" for text in (first.vet, first.always) if text)
+    yield '<p class="words">In our own words:</p></footer></body></html>'
+
+
+def _audited(first: FirstPage) -> str:
+    return f"Audited on {first.date}." if first.date else ""
+
+
+def _told(first: FirstPage) -> tuple[Step, ...]:
+    """Today's steps and as many of the week's as there is room for."""
+    return (*first.today, *first.week)[: max(_MOST_STEPS, len(first.today))]
+
+
+def _steps(first: FirstPage) -> Iterator[str]:
+    """The steps that are told, by their numbers on the whole page."""
+    told = _told(first)
+    today, week = told[: len(first.today)], told[len(first.today) :]
+    for heading, steps in (("Today", today), ("This week", week)):
+        if steps:
+            yield f'<h2>{heading}</h2><ol start="{steps[0].number}">'
+            yield from (f"<li>{escape(step.do)}</li>" for step in steps)
+            yield "</ol>"
+    if not told:
+        yield "<h2>Today</h2><p>Nothing needs changing.</p>"
+    yield from _more(len(first.week) - len(week), "step")
+    if first.leads_to:
+        yield f"<p>All steps together lead to {escape(first.leads_to)}.</p>"
+
+
+def _more(number: int, what: str) -> Iterator[str]:
+    """What there was no room for, so that nobody takes a part for the whole."""
+    if number > 0:
+        verb = "stands" if number == 1 else "stand"
+        yield f"<p>{number} more {what}{'' if number == 1 else 's'} {verb} on the whole page.</p>"
+
+
+def _listed(
+    heading: str, rows: Iterable[str], kind: str = "", most: int = _MOST_LINES
+) -> Iterator[str]:
+    rows = tuple(rows)
+    if rows:
+        yield f"<h2>{heading}</h2><ul{f' class={kind}' if kind else ''}>"
+        yield from (f"<li>{escape(row)}</li>" for row in rows[:most])
+        yield "</ul>"
+        yield from _more(len(rows) - most, "line")
+
+
+def _calendar(duties: tuple[Duty, ...]) -> Iterator[str]:
+    if duties:
+        yield "<h2>Calendar</h2><table>"
+        for duty in duties:
+            yield f"<tr><td>{escape(duty.when)}</td><td>{escape(duty.what)}</td></tr>"
+        yield "</table>"
