@@ -221,10 +221,24 @@ def test_a_trap_is_not_taken(text: str, name: str) -> None:
     assert name not in _told(text)
 
 
+def _size(text: str) -> Any:
+    return _value_of(_told(text)["tank_size"])
+
+
+def _value_of(said: str) -> Any:
+    value = _value("tank_size", said, "")
+    assert isinstance(value, tuple)
+    return [round(side.best, 6) for side in value if isinstance(side, Reading)]
+
+
 def test_a_unit_is_carried_only_where_no_other_fits() -> None:
-    assert _told("3 foot tank, 18 wide and 16 tall")["tank_size"] == "3 foot x 18 in x 16 in"
-    assert _told("My tank is 6 x 2 x 2 foot")["tank_size"] == "6 ft x 2 ft x 2 foot"
-    assert _told("The tank is 100 x 40 x 40", "europe")["tank_size"] == "100 cm x 40 cm x 40 cm"
+    assert _size("3 foot tank, 18 wide and 16 tall") == _value_of("3 ft x 18 in x 16 in")
+    assert _size("It is 48 in long, 18 broad and 21 in tall") == _value_of("48 x 18 x 21 in")
+    assert _size("1.2 m of length, 0.5 m of width, 0.6 m of height") == _value_of(
+        "1.2 x 0.5 x 0.6 m"
+    )
+    assert _size("My tank is 6 x 2 x 2 foot") == _value_of("6 ft x 2 ft x 2 ft")
+    assert _told("The tank is 100 x 40 x 40", "europe")["tank_size"] == "100 x 40 x 40 cm"
     assert "tank_size" not in _told("The tank is 48 x 18 x 21", "europe")
     assert "tank_size" not in _told("My tank is 6 x 2 x 2")
 
@@ -286,7 +300,7 @@ def test_words_about_the_same_turtles_add_none(text: str, count: str) -> None:
 
 def test_a_planned_tank_is_told_in_plans() -> None:
     plan = "I'm planning a tank for one slider. It will be 36 x 18 x 18 inches."
-    assert _told(plan)["tank_size"] == "36 in x 18 in x 18 inches"
+    assert _told(plan)["tank_size"] == "36 x 18 x 18 inches"
     assert "tank_size" not in _told("I have one slider. It will be a 36 x 18 x 18 inches tank.")
 
 

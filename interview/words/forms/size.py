@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -12,10 +13,11 @@ from interview.base.units import convert, system_for
 from interview.words.amounts.amount import match_unit, written
 from interview.words.amounts.dimensions import dimensions
 from interview.words.amounts.hedges import Hedge, split_hedge
+from interview.words.amounts.numbers import read_number
 from interview.words.amounts.quantity import read_tokens
 from interview.words.amounts.ranges import Frame
 from interview.words.amounts.reading import Reading
-from interview.words.amounts.spellings import Unit, label
+from interview.words.amounts.spellings import Unit, label, smaller
 from interview.words.forms.named_volume import check_volume, volume_and_sides
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either, quoted
@@ -25,7 +27,7 @@ __all__ = ["SIDE_LABELS", "read_size"]
 
 SIDE_LABELS = {
     **dict.fromkeys(("l", "long", "length"), "long"),
-    **dict.fromkeys(("w", "wide", "width"), "wide"),
+    **dict.fromkeys(("w", "wide", "width", "broad", "large"), "wide"),
     **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
     **dict.fromkeys(("d", "deep", "depth"), "deep"),
 }
@@ -39,6 +41,8 @@ _EXAMPLES = {
 }
 _ASSUMED_LONGEST = (0.3, 2.6)
 """m; a unit nobody typed is assumed only if it makes a tank this long."""
+_LEAST_SMALLER = 8
+"""A bare side of so much is told in the smaller unit, where the others are told in the larger."""
 _INHERITED_LONGEST = 4.0
 """m; a side that takes another's unit is refused beyond this."""
 
@@ -83,8 +87,11 @@ def read_size(
     sides = _ordered(_sides(tokenise(text)), parts, text, region)
     bare = next((side for side in sides if side.unit is None), None)
     unit = None if bare is None else _shared_unit(sides, bare, text, region)
-    frame = Frame(dimensions()["length"], region, unit)
-    readings = [read_tokens(side.tokens, frame, text) for side in sides]
+    length = dimensions()["length"]
+    frames = [Frame(length, region, _bare_unit(side, sides, unit)) for side in sides]
+    readings = [
+        read_tokens(side.tokens, frame, text) for side, frame in zip(sides, frames, strict=True)
+    ]
     if bare is not None and unit is not None:
         if any(side.unit for side in sides):
             _check_inherited(readings, bare, unit, text, region)
@@ -230,6 +237,17 @@ def _shared_unit(sides: list[_Side], bare: _Side, text: str, region: str) -> Uni
         wrong = f"{quoted(joined(bare.tokens))} has no unit, and the other sides differ in theirs"
         raise _refusal(text, wrong, len(sides), region)
     return given.pop() if given else "inch" if region == "north_america" else "cm"
+
+
+def _bare_unit(bare: _Side, sides: Sequence[_Side], unit: Unit | None) -> Unit | None:
+    """The unit of a side without one: behind 5 ft, 18 is in inches, as no tank is 18 ft wide."""
+    number = read_number(bare.tokens)
+    told = [read_number(side.tokens) for side in sides if side.unit]
+    if unit is None or number is None or not smaller(unit):
+        return unit
+    longest = max((float(one.value) for one in told if one), default=math.inf)
+    is_smaller = number.value >= _LEAST_SMALLER and number.value > longest
+    return smaller(unit) if is_smaller else unit
 
 
 def _check_inherited(

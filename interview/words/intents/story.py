@@ -13,12 +13,10 @@ from dataclasses import dataclass, replace
 from interview.words.choices.choice import Option
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in
-from interview.words.mentions.competing import is_mended
 from interview.words.mentions.parts import Part, read_parts
-from interview.words.mentions.relations import things_in
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
-from interview.words.mentions.tank_size import agrees, labelled_sides, with_trade_names
+from interview.words.mentions.tank_size import with_trade_names
 from interview.words.mentions.turtles.roster import animals_in
 from interview.words.text.spelling import mended
 
@@ -28,7 +26,6 @@ LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
 _TAKEN_BACK = 20
 """Words in front of a correction that it may take back."""
-_MEASURES = frozenset({"measures", "measuring", "size", "dimensions", "outside", "glass"})
 
 
 @dataclass(frozen=True)
@@ -125,67 +122,15 @@ def _all(
 ) -> Iterator[_Placed]:
     for sentence in told:
         off = sentence.wished_beyond_plan if planned else sentence.wished
-        for found in facts_in(sentence, off, sizes.values(), region):
-            if not _spells_out(sentence, found, sizes):
-                yield _place(sentence, found)
-        for found in _tank_sizes(sentence, off):
+        for found in facts_in(sentence, off, sizes, region):
             yield _place(sentence, found)
     for sentence, found in animals_in(told, species, planned):
         yield _place(sentence, found)
 
 
-def _spells_out(sentence: Sentence, found: Found, sizes: Mapping[str, tuple[float, ...]]) -> bool:
-    """A size that only repeats the trade name in front of it."""
-    before = range(max(0, found.first - 2), found.first)
-    trade = next((sentence.parts[at] for at in before if sentence.words[at] == "<trade>"), None)
-    size = next((p for p in sentence.parts[found.first : found.end] if p.kind == "size3"), None)
-    return trade is not None and size is not None and agrees(size, sizes[trade.said])
-
-
 def _place(sentence: Sentence, found: Found) -> _Placed:
     start, end = sentence.parts[found.first].start, sentence.parts[found.end - 1].end
     return _Placed(found, start, end)
-
-
-def _tank_sizes(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
-    """Trade names and labelled sides."""
-    for at, word in enumerate(sentence.words):
-        if word == "<trade>" and at not in off and _is_the_tank(sentence, at):
-            yield Found("tank_size", sentence.parts[at].said, at, at + 1)
-    for first, end, said in labelled_sides(sentence.words, sentence.parts):
-        if off.isdisjoint(range(first, end)) and _is_about_tank(sentence, first, end):
-            yield Found("tank_size", said, first, end)
-
-
-def _is_the_tank(sentence: Sentence, at: int) -> bool:
-    before = [sentence.word(at - 1), sentence.word(at - 2)]
-    if sentence.is_denied(at, at + 1) or sentence.is_doubted(at, at + 1):
-        return False
-    if known_words("before_trade") & set(before[: 1 + (before[0] in ("a", "an", "the"))]):
-        return before[:2] == ["a", "of"]
-    if is_mended(sentence, at + 1 + (sentence.word(at + 1) == "tank")):
-        return False
-    after = sentence.word(at + 1)
-    return not after or after in known_words("after_trade")
-
-
-def _is_about_tank(sentence: Sentence, first: int, end: int) -> bool:
-    """Sides belong to the tank only if nothing else stands before them in the sentence."""
-    if sentence.is_denied(first, end):
-        return False
-    things = things_in(sentence)
-    owners = {at: t.name for t in things for at in range(t.first, t.end)}
-    if "tank" in [owners.get(at) for at in range(first, end)]:
-        return True
-    for at in range(first - 1, -1, -1):
-        if at in owners:
-            return owners[at] == "tank"
-        if at in sentence.corrections:
-            return bool(things) and things[0].name == "tank"
-        if sentence.words[at] not in known_words("linking") | _MEASURES:
-            return False
-    before = next(iter(things_in(sentence.before)), None) if sentence.before else None
-    return not sentence.word(0).startswith("it") or before is None or before.name == "tank"
 
 
 def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Placed]:

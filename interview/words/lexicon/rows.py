@@ -108,8 +108,6 @@ class _WordFile(Row, frozen=True, kw_only=True):
     vague: _Words
     measured_from: _Words
     tank_words: _Words
-    before_trade: _Words
-    after_trade: _Words
     short_for: dict[str, str]
     spelled_nearly: _Words
     ordinary: _Words

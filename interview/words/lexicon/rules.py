@@ -169,7 +169,7 @@ def _piece(ways: Sequence[str]) -> str:
     plain = [way for way in ways if way != "$"]
     piece = alternatives(plain) if plain else ""
     if "$" in ways:
-        end = "(?=$|, |and |with |but )"
+        end = "(?=$|, |and |with |but |so |which |because )"
         return f"(?:{piece}|{end})" if piece else end
     return piece
 

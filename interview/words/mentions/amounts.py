@@ -37,7 +37,10 @@ _NOT_INCHES = frozenset(
 _TIMES = frozenset({"x", "by"})
 _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
-_MOST_SIDES = 3
+_BETWEEN = frozenset(
+    {",", "and", "its", "is", "it", "a", "the", "about", "roughly", "around", "by", "tank", "glass"}
+)
+_MOST_SIDES, _MOST_BETWEEN = 3, 4
 _MOST_LENGTHS = 8
 
 
@@ -166,21 +169,45 @@ def lengths_at(text: Text, at: int, first: Amount) -> tuple[int, tuple[Side, ...
 
 
 def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
-    """36 x 18 x 16 in, 48"L x 18"W x 20"H: two or three sides."""
+    """36 x 18 x 16 in: two sides or three; 48 in long, 18 wide and 21 tall: three of them."""
     sides: list[Side] = []
-    here = at
-    while len(sides) <= _MOST_SIDES:
+    here: int | None = at
+    end, least = at, 2
+    while here is not None and len(sides) <= _MOST_SIDES:
         amount = amount_at(text, here)
         if amount is None or amount.kind not in ("length", "number"):
             return None
-        said, end = text.said(here, amount.end), amount.end
-        label = SIDE_LABELS.get(text.word(end), "")
-        end += bool(label)
+        said = text.said(here, amount.end)
+        label, end = _label_at(text, amount, first=not sides)
         sides.append(Side(said, float(amount.number.value), amount.unit, label))
-        if text.word(end) not in _TIMES:
-            return (end, tuple(sides)) if 2 <= len(sides) <= _MOST_SIDES else None
-        here = end + 1
-    return None
+        here = _side_after(text, end, label)
+        if here is not None and text.word(end) not in _TIMES:
+            least = _MOST_SIDES
+    return (end, tuple(sides)) if least <= len(sides) <= _MOST_SIDES else None
+
+
+def _label_at(text: Text, amount: Amount, *, first: bool = False) -> tuple[str, int]:
+    """Which side it is, and where that ends: 18 wide, 0.5 m of width, a 3 foot tank."""
+    at = amount.end
+    after = at + (text.word(at) in ("of", "in"))
+    word = text.word(after)
+    if word in SIDE_LABELS and (after == at or len(word) > 1):
+        return SIDE_LABELS[word], after + 1
+    glass = at + (text.word(at) == "glass")
+    is_tank = first and amount.unit and text.word(glass) in ("tank", "aquarium")
+    return "long" if is_tank else "", at
+
+
+def _side_after(text: Text, at: int, label: str) -> int | None:
+    """Where the next side starts; without a mark between them both have labels."""
+    if text.word(at) in _TIMES:
+        return at + 1
+    here = at
+    while label and here < at + _MOST_BETWEEN and text.word(here) in _BETWEEN:
+        here += 1
+    amount = amount_at(text, here) if label else None
+    is_side = amount is not None and amount.kind in ("length", "number")
+    return here if amount and is_side and _label_at(text, amount)[0] else None
 
 
 def two_ends(text: Text, at: int, first: Amount, last: Amount) -> tuple[Side, ...]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.units import convert
 from interview.words.lexicon.rules import Phrase, Rule, rules_for
@@ -61,7 +61,7 @@ def _matches(sentence: Sentence, rule: Rule, phrase: Phrase) -> Iterator[Candida
 def facts_in(
     sentence: Sentence,
     off: frozenset[int],
-    sizes: Iterable[tuple[float, ...]] = (),
+    sizes: Mapping[str, tuple[float, ...]] | None = None,
     region: str = "",
     *,
     of: str = "",
@@ -71,7 +71,7 @@ def facts_in(
     Args:
         sentence: where it stands
         off: words near wishes, which don't count
-        sizes: of tanks that are sold, in m: bare numbers of another unit may mean one of them
+        sizes: trade names of tanks and their sides in m
         region: decides what sizes without a unit are
         of: "turtle" for the one turtle there is; else everything but turtles
     """
@@ -83,7 +83,7 @@ def facts_in(
     own = frozenset(at for one in taken for at in range(one.first, one.end))
     names = None if of else relations.names
     single = [one for one in _longest(taken) if not has_second(sentence, one, names, own)]
-    found = [_found(sentence, one, sizes, region) for one in single]
+    found = [_found(sentence, one, sizes or {}, region) for one in single]
     absent = () if of else absent_in(sentence, off)
     return [fact for fact in found if fact is not None] + list(absent)
 
@@ -126,7 +126,7 @@ def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
 
 
 def _found(
-    sentence: Sentence, one: Candidate, sizes: Iterable[tuple[float, ...]], region: str
+    sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
 ) -> Found | None:
     part = sentence.parts[one.said_first]
     if not _fits(one, part):
@@ -139,7 +139,7 @@ def _found(
 
 
 def _said(
-    sentence: Sentence, one: Candidate, sizes: Iterable[tuple[float, ...]], region: str
+    sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
 ) -> str:
     """The amount as it would be typed; "" when it is not the amount that was looked for."""
     parts = sentence.parts[one.said_first : one.said_end]

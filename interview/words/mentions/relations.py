@@ -139,9 +139,9 @@ class Relations:
     def _taken_up(self, one: Candidate) -> bool:
         """It, at the start of a sentence, is the first thing of the sentence before."""
         sentence = self.sentence
-        if one.rule.alone and not sentence.word(0).startswith("it"):
-            return True
-        if sentence.word(0) not in ("it", "its") or sentence.before is None:
-            return False
-        first = next(iter(things_in(sentence.before)), None)
-        return first is not None and first.name == one.rule.of
+        if not sentence.word(0).startswith("it"):
+            return one.rule.alone
+        first = next(iter(things_in(sentence.before)), None) if sentence.before else None
+        if first is None:
+            return one.rule.alone
+        return first.name == one.rule.of and sentence.word(0) in ("it", "its")

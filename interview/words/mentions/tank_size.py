@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from interview.base.units import convert
-from interview.words.mentions.parts import Part, Side
+from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import label
+from interview.words.forms.size import read_size
+from interview.words.mentions.parts import Part
+from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["agrees", "labelled_sides", "said_size", "with_trade_names"]
+__all__ = ["said_size", "with_trade_names"]
 
 _FORMS = {"breeder": "breeder", "b": "breeder", "long": "long", "high": "high", "tall": "high"}
 _LOOSE_FORMS = frozenset({"long", "high", "tall", "b"})
@@ -17,12 +20,9 @@ _DETERMINERS = frozenset({"a", "an", "the", "my", "our", "standard", "his", "her
 _OTHER_SIDES = frozenset({"wide", "deep", "width", "depth", "x"})
 _NEAR = 10
 _NUMBER = re.compile(r"[0-9]+")
-_LABELS = {"long": "long", "wide": "wide", "tall": "tall", "high": "tall", "deep": "deep"}
-_BETWEEN = frozenset({",", "and", "by", "x", "its", "is", "it", "tank", "a", "in", "the"})
-_SHOWN = {"inch": "in", "foot": "ft", "cm": "cm", "mm": "mm", "m": "m", "yard": "yd"}
 _SAME_SIDE = 0.03
-_MOST_FEET = 10
-"""A tank of 6 x 2 x 2 foot is in feet all over; 4 x 18 x 18 foot is not."""
+_SHORTEST = 0.2
+"""m; what is shorter is no tank."""
 
 
 def with_trade_names(parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...]]) -> list[Part]:
@@ -71,9 +71,18 @@ def _named(
             and part.end - part.start > len(number.group()) + 1
         ):
             continue
+        end = _spelled_out(parts, end, name, sizes)
         last = parts[end - 1]
         return end, replace(part, kind="trade", text="<trade>", end=last.end, said=name, sides=())
     return None
+
+
+def _spelled_out(
+    parts: Sequence[Part], end: int, name: str, sizes: Mapping[str, tuple[float, ...]]
+) -> int:
+    """Where a trade name ends with the sides that say the same behind it."""
+    at = next((n for n in range(end, end + 3) if n < len(parts) and parts[n].kind == "size3"), 0)
+    return at + 1 if at and _agrees(parts[at], name, sizes) else end
 
 
 def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
@@ -86,105 +95,32 @@ def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
     return at > 0 and parts[at - 1].text in _DETERMINERS
 
 
-def said_size(part: Part, sizes: Iterable[tuple[float, ...]], region: str) -> str:
-    """A size with its units made plain, "" where they are not sure."""
-    return _spoken(part.sides, sizes, region)
+def said_size(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> str:
+    """A size as it would be typed; "" where its units are not sure."""
+    said = " x ".join(f"{side.said} {side.label}".strip() for side in part.sides)
+    told = _read(said, len(part.sides), sizes, region)
+    if not told or (len(told) == 3 and max(side.best for side in told) < _SHORTEST):
+        return ""
+    return said if any(side.unit for side in part.sides) else f"{said} {label(told[0].unit)}"
 
 
-def agrees(part: Part, sides: Sequence[float]) -> bool:
+def _read(
+    said: str, sides: int, sizes: Mapping[str, tuple[float, ...]], region: str
+) -> tuple[Reading, ...]:
+    try:
+        return read_size(said, sides, region=region, names=sizes)
+    except NotUnderstood:
+        return ()
+
+
+def _agrees(part: Part, name: str, sizes: Mapping[str, tuple[float, ...]]) -> bool:
     """Whether a size only spells out a trade name: 75 gallon (48x18x21)."""
-    told = _in_order(part.sides)
-    unit = next((side.unit for side in told if side.unit), "inch")
-    metres = [convert(side.value, side.unit or unit, "m") for side in told]
-    return len(metres) == len(sides) and all(
-        abs(one - other) <= _SAME_SIDE * other for one, other in zip(metres, sides, strict=True)
-    )
-
-
-def _spoken(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region: str) -> str:
-    ordered = _in_order(sides)
-    units = {side.unit for side in ordered if side.unit}
-    if not units:
-        unit = _regional(ordered, sizes, region)
-        return " x ".join(f"{side.said} {unit}" for side in ordered) if unit else ""
-    if len(units) > 1 and any(side.unit is None for side in ordered):
-        return ""
-    unit = next(iter(units))
-    if unit == "foot" and ordered[-1].unit and max(side.value for side in ordered) <= _MOST_FEET:
-        return " x ".join(side.said if side.unit else f"{side.said} ft" for side in ordered)
-    spoken = [_with_unit(side, unit) for side in ordered]
-    return " x ".join(spoken) if all(spoken) else ""
-
-
-def _in_order(sides: Sequence[Side]) -> list[Side]:
-    """By labels where every side has one, else as typed."""
-    labels = [side.label for side in sides]
-    for order in (["long", "wide", "tall"], ["long", "wide", "deep"], ["long", "deep", "tall"]):
-        if sorted(labels) == sorted(order):
-            return [next(side for side in sides if side.label == label) for label in order]
-    return list(sides)
-
-
-def _with_unit(side: Side, unit: str | None) -> str:
-    """A side without a unit takes its neighbours'; after feet it may only be inches."""
-    if side.unit is not None or unit is None:
-        return side.said
-    if unit == "foot" and side.value >= 8:
-        return f"{side.said} in"
-    if unit == "foot" and side.value > 4:
-        return ""
-    return f"{side.said} {_SHOWN[unit]}" if unit in _SHOWN else ""
-
-
-def _regional(sides: Sequence[Side], sizes: Iterable[tuple[float, ...]], region: str) -> str:
-    """The only unit that bare numbers can have: inches up to 100, centimetres beyond."""
-    longest = max(side.value for side in sides)
-    if len(sides) != 3:
-        return ""
-    if region == "north_america":
-        return "in" if 16 <= longest <= 96 else ""
-    inches = [convert(side.value, "inch", "m") for side in sides]
-    for size in sizes:
-        if all(abs(one - other) < 0.002 for one, other in zip(size, inches, strict=False)):
-            return ""
-    return "cm" if 45 <= longest <= 260 else ""
-
-
-def labelled_sides(words: Sequence[str], parts: Sequence[Part]) -> Iterator[tuple[int, int, str]]:
-    """Three sides told by their labels, one after the other: where, and as a size."""
-    run: list[tuple[int, int, Side]] = []
-    for at in range(len(words)):
-        side = _labelled(words, parts, at)
-        if side is None:
-            continue
-        gap = words[run[-1][1] : at] if run else ()
-        if run and not set(gap) <= _BETWEEN:
-            run = []
-        run.append((at, side[0], side[1]))
-        if len(run) == 3:
-            said = _spoken_labelled([one for _, _, one in run])
-            if said:
-                yield run[0][0], run[-1][1], said
-            run = []
-
-
-def _labelled(words: Sequence[str], parts: Sequence[Part], at: int) -> tuple[int, Side] | None:
-    if words[at] not in ("<length>", "<number>"):
-        return None
-    part, after = parts[at], words[at + 1] if at + 1 < len(words) else ""
-    if after in _LABELS:
-        return at + 2, Side(part.said, part.value, part.unit, _LABELS[after])
-    if words[at] == "<length>" and after in ("tank", "aquarium"):
-        return at + 2, Side(part.said, part.value, part.unit, "long")
-    if words[at] == "<length>" and words[at + 1 : at + 3] == ("glass", "tank"):
-        return at + 3, Side(part.said, part.value, part.unit, "long")
-    return None
-
-
-def _spoken_labelled(sides: Sequence[Side]) -> str:
-    labels = sorted(side.label for side in sides)
-    if labels not in (["long", "tall", "wide"], ["deep", "long", "wide"], ["deep", "long", "tall"]):
-        return ""
-    ordered = _in_order(sides)
-    units = {side.unit for side in ordered if side.unit}
-    return _spoken(ordered, (), "") if units else ""
+    said = " x ".join(side.said for side in part.sides)
+    for unit in ("in", "cm"):
+        told = _read(f"{said} {unit}", 3, sizes, "") or _read(said, 3, sizes, "")
+        if told and all(
+            abs(one.best - other) <= _SAME_SIDE * other
+            for one, other in zip(told, sizes[name], strict=True)
+        ):
+            return True
+    return False
