@@ -14,7 +14,7 @@ from interview.graph.interview import Interview, Quantities
 from interview.graph.question_rows import load
 from interview.graph.questions import Questionnaire
 from interview.vocabulary.vocabulary import unwound, vocabulary
-from interview.words.choices.choice import Option
+from interview.words.choices.choice import Choice
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
@@ -60,7 +60,7 @@ def lists() -> Lists:
         found = profile(species)
         label = f"{found.common_names[0]} ({found.scientific_name})"
         loose = tuple(name for name, meant in loose_names().items() if meant == species)
-        options.append(Option(species, label, tuple(spoken[species]), loose))
+        options.append(Choice(species, label, tuple(spoken[species]), loose))
     return Lists({"species": tuple(options)}, {"tank_size": trade_sizes()})
 
 

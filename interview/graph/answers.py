@@ -15,7 +15,7 @@ from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
 from interview.words.choices.absence import is_absent, is_bare_denial
 from interview.words.choices.choice import (
-    Option,
+    Choice,
     read_choice,
     read_choices,
     read_names,
@@ -50,10 +50,10 @@ _LONGEST = 300
 class Lists:
     """What the care data adds to the questions: species to choose from, trade names of tanks."""
 
-    options: Mapping[str, tuple[Option, ...]] = field(default_factory=dict)
+    options: Mapping[str, tuple[Choice, ...]] = field(default_factory=dict)
     sizes: Mapping[str, Mapping[str, tuple[float, ...]]] = field(default_factory=dict)
 
-    def options_of(self, question: Question) -> tuple[Option, ...]:
+    def options_of(self, question: Question) -> tuple[Choice, ...]:
         """What can be chosen at a question: its own choices, or those the care data adds."""
         return question.choices or self.options.get(question.id, ())
 

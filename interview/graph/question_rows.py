@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields
 from pathlib import Path
 from typing import Annotated, ClassVar, Literal, Self
 
@@ -21,8 +20,8 @@ from interview.graph.questions import (
     Topic,
     Unsure,
 )
-from interview.words.choices.choice import Option
-from interview.words.forms.around import Around
+from interview.words.choices.choice import Choice
+from interview.words.forms.around import WordsAround
 
 __all__ = ["QuestionRow", "load"]
 
@@ -69,19 +68,6 @@ class _Absent(Row, frozen=True, kw_only=True):
     things: tuple[str, ...] = ()
     means: Literal["yes", "no"] | None = None
     ask: str = ""
-
-
-class _Around(Row, frozen=True, kw_only=True):
-    below: tuple[str, ...] = ()
-    above: tuple[str, ...] = ()
-    away: tuple[str, ...] = ()
-    nouns: tuple[str, ...] = ()
-    before: tuple[str, ...] = ()
-    after: tuple[str, ...] = ()
-    nothing: tuple[str, ...] = ()
-    each: bool = False
-    sides: tuple[Literal["long", "wide", "high", "deep", "thick", "across"], ...] = ()
-    one_of_pair: str = ""
 
 
 class _Trigger:
@@ -147,7 +133,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
     repeat: Literal["animals"] | None = None
     count_of: Literal["animals"] | None = None
     trade_names: tuple[str, ...] = ()
-    around: _Around = _Around()
+    around: WordsAround = WordsAround()
     clock: bool = False
     beside: str = ""
 
@@ -165,7 +151,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
 
     def question(self) -> Question:
         """The question, its constraints about its own answer."""
-        unsure, absent, around = self.unsure, self.absent, self.around
+        unsure, absent = self.unsure, self.absent
         return Question(
             id=self.id,
             type=self.type,
@@ -185,9 +171,9 @@ class QuestionRow(Row, frozen=True, kw_only=True):
             remark=tuple(self._remarks()),
             finer=self.finer.when if self.finer else None,
             assumed_until_asked=self.assumed_until_asked,
-            choices=tuple(Option(c.name, c.label, c.also) for c in self.choices),
+            choices=tuple(Choice(c.name, c.label, c.also) for c in self.choices),
             parts=self.parts,
-            around=Around(**{one.name: getattr(around, one.name) for one in fields(Around)}),
+            around=self.around,
             clock=self.clock,
             beside=self.beside,
             trade_names=self.trade_names,

@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from interview.base.conditions import Condition
 from interview.base.rows import FileError, Row
 from interview.base.units import CORE_UNITS
-from interview.words.choices.choice import Option
-from interview.words.forms.around import Around
+from interview.words.choices.choice import Choice
+from interview.words.forms.around import WordsAround
 
 __all__ = ["Absent", "Must", "Question", "Questionnaire", "Remark", "Topic", "Unsure"]
 
@@ -89,9 +89,9 @@ class Question:
     finer: Condition | None = None
     assumed_until_asked: bool = False
     """Whether its assumption counts on the usual path too, while it has no answer."""
-    choices: tuple[Option, ...] = ()
+    choices: tuple[Choice, ...] = ()
     parts: tuple[str, ...] = ()
-    around: Around = field(default_factory=Around)
+    around: WordsAround = field(default_factory=WordsAround)
     clock: bool = False
     """Whether the hours may be told by the clock: 8 am to 8 pm."""
     beside: str = ""

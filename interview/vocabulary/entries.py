@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from typing import ClassVar, Literal
+from typing import Annotated, ClassVar, Literal
 
-from interview.base.rows import Annotated, Names, Row, WrongKey
+from interview.base.rows import Names, Row, WrongKey
 
 __all__ = ["Endless", "Entry", "Figures", "InPicture", "Showing", "Word", "range_in"]
 

@@ -6,15 +6,15 @@ import pytest
 
 from interview.assembly import lists
 from interview.words.amounts.quantity import read_quantity
-from interview.words.choices.choice import Option, read_choice, read_choices
+from interview.words.choices.choice import Choice, read_choice, read_choices
 from interview.words.choices.echo import echo, echo_yes_no
 from interview.words.text.refusal import NotUnderstood
 
 KINDS = (
-    Option("tippable", "something that could tip"),
-    Option("sharp", "sharp edges", ("edges",)),
-    Option("trap_gap", "a narrow gap"),
-    Option("loose_leaves", "loose leaves", ("plastic plants",)),
+    Choice("tippable", "something that could tip"),
+    Choice("sharp", "sharp edges", ("edges",)),
+    Choice("trap_gap", "a narrow gap"),
+    Choice("loose_leaves", "loose leaves", ("plastic plants",)),
 )
 
 
@@ -70,7 +70,7 @@ def test_a_guarded_yes_is_echoed() -> None:
 
 
 def test_a_choice_that_is_not_there_names_those_that_are() -> None:
-    many = [Option(f"kind_{letter}", f"kind {letter}") for letter in "abcdef"]
+    many = [Choice(f"kind_{letter}", f"kind {letter}") for letter in "abcdef"]
     with pytest.raises(NotUnderstood, match=r"first letters of kind a, kind b, .* or kind f"):
         read_choice("zebra", many)
 

@@ -25,7 +25,7 @@ from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import regional, spellings
 from interview.words.choices.choice import (
-    Option,
+    Choice,
     read_choice,
     read_choices,
     read_names,
@@ -42,7 +42,7 @@ LISTS = assembly.new_interview().lists
 REGIONS = ("europe", "north_america", "united_kingdom", "australia", "elsewhere")
 SYSTEMS = ("metric", "us", "uk")
 OPTIONS = tuple(
-    Option(f"kind_{number}", f"turtle of kind {number}", (f"latin {number}",))
+    Choice(f"kind_{number}", f"turtle of kind {number}", (f"latin {number}",))
     for number in range(30)
 )
 

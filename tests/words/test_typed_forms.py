@@ -14,7 +14,7 @@ from interview.base.units import CORE_UNITS, convert
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.choices.choice import (
-    Option,
+    Choice,
     read_choice,
     read_choices,
     read_names,
@@ -33,11 +33,11 @@ TRADE_NAMES = {
     "20 high": (24 * INCH, 12 * INCH, 16 * INCH),
 }
 SPECIES = (
-    Option("common_musk", "common musk turtle", ("stinkpot",)),
-    Option("razorback_musk", "razorback musk turtle"),
-    Option("slider", "slider", ("red-eared slider", "Trachemys scripta")),
-    Option("painted", "painted turtle"),
-    Option("none", "none"),
+    Choice("common_musk", "common musk turtle", ("stinkpot",)),
+    Choice("razorback_musk", "razorback musk turtle"),
+    Choice("slider", "slider", ("red-eared slider", "Trachemys scripta")),
+    Choice("painted", "painted turtle"),
+    Choice("none", "none"),
 )
 
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
 from msgspec import field
 
 from interview.base.conditions import Condition
-from interview.base.rows import Amount, Annotated, Names, Row, Said
+from interview.base.rows import Amount, Names, Row, Said
 
 __all__ = ["AroundRow", "CostRow", "LeverFile", "LeverRow"]
 

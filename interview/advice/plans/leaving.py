@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from interview.audit.checks.findings import Finding
 
-__all__ = ["Left", "look_first", "what_is_left"]
+__all__ = ["NotMended", "look_first", "what_is_left"]
 
 _GRAVE = ("wrong", "danger")
 _TIME = "time mends it, no purchase does"
@@ -17,7 +17,7 @@ _DEARER = "no step of this kind mends it"
 
 
 @dataclass(frozen=True)
-class Left:
+class NotMended:
     """A finding that a plan leaves as it is, or better but not good, and why.
 
     `rests_on` are answers nobody gave: these are looked up first. `against` are checks that
@@ -50,7 +50,7 @@ def what_is_left(
     timed: Iterable[str],
     *,
     dearest: bool,
-) -> Iterator[Left]:
+) -> Iterator[NotMended]:
     """Every finding that still wants a change after a plan, the gravest first.
 
     Args:
@@ -65,7 +65,7 @@ def what_is_left(
     for finding in sorted(grave, key=lambda f: (f.verdict != "danger", f.verdict != "wrong")):
         others = contested.get(finding.check, ())
         reason = _reason(finding, bool(others), {*timed}, _PEOPLE if dearest else _DEARER)
-        yield Left(finding, reason, finding.assumed, others)
+        yield NotMended(finding, reason, finding.assumed, others)
 
 
 def _reason(finding: Finding, contested: bool, timed: set[str], else_: str) -> str:

@@ -11,7 +11,7 @@ import numpy as np
 from interview.advice.levers.levers import Option
 from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.plans.audited import Audited
-from interview.advice.plans.leaving import Left, what_is_left
+from interview.advice.plans.leaving import NotMended, what_is_left
 from interview.advice.plans.order import also_worth, ending, in_order
 from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
@@ -95,7 +95,7 @@ class Plan:
     proven: bool = True
     take_again: tuple[str, ...] = ()
     needed: int = 0
-    rest: tuple[Left, ...] = ()
+    rest: tuple[NotMended, ...] = ()
     steps: tuple[Option, ...] = ()
 
 

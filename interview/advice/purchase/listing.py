@@ -13,11 +13,11 @@ from interview.base.templates import by_number
 from interview.care.species import profile
 from interview.vocabulary.phrases import fill
 
-__all__ = ["Row", "rows", "sequence"]
+__all__ = ["ListingRow", "rows", "sequence"]
 
 
 @dataclass(frozen=True)
-class Row:
+class ListingRow:
     """One thing to buy or set: what, by specification, and why so much."""
 
     what: str
@@ -219,7 +219,7 @@ _STEPS = (
 )
 
 
-def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
+def rows(planned: Tank, later: Tank | None) -> Iterator[ListingRow]:
     """The list; a law against the species comes first.
 
     Args:
@@ -227,7 +227,7 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
         later: the same with the animals grown; None where no tank sold serves them then
     """
     if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
-        yield Row("The law", _LAW)
+        yield ListingRow("The law", _LAW)
     done: set[str] = set()
     whom = _YOUNG if later is None else _GROWN
     for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
@@ -235,7 +235,9 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[Row]:
         said = None if what in done else _filled(text, tank, whom)
         if said:
             done.add(what)
-            yield Row(what, said + (_once_grown(grown, planned, later) if grown and later else ""))
+            yield ListingRow(
+                what, said + (_once_grown(grown, planned, later) if grown and later else "")
+            )
 
 
 def _spoons(tank: Tank) -> str | None:

@@ -18,7 +18,7 @@ from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.grown import grown
 from interview.advice.purchase.housing import KINDS, SIDES, furnished, housing, own_size, up
 from interview.advice.purchase.larger_tank import RIM, larger_tank, needed
-from interview.advice.purchase.listing import Row, rows, sequence
+from interview.advice.purchase.listing import ListingRow, rows, sequence
 from interview.advice.purchase.preferences import (
     Pair,
     Refused,
@@ -35,7 +35,7 @@ from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.vocabulary.phrases import in_words
 
-__all__ = ["Refused", "Row", "Specification", "specify"]
+__all__ = ["ListingRow", "Refused", "Specification", "specify"]
 
 _SPARE_FLOW = 1.25  # a filter clogs between cleanings
 _PIPES = 0.6  # share of the rated flow that hoses and media leave
@@ -56,7 +56,7 @@ class Specification:
     animals no indoor tank serves.
     """
 
-    rows: tuple[Row, ...]
+    rows: tuple[ListingRow, ...]
     sequence: tuple[str, ...]
     settings: Mapping[str, Any]
     tank: Tank

@@ -3,6 +3,7 @@
 A row is a frozen class whose fields are the keys it may have, and `read` fills it:
 
     >>> import pathlib, tempfile
+    >>> from typing import Annotated
     >>> class Lever(Row):
     ...     lever: str
     ...     reach: Amount
@@ -21,8 +22,6 @@ A row is a frozen class whose fields are the keys it may have, and `read` fills 
 did you mean “reach”?
 """
 
-from typing import Annotated
-
 from interview.base.rows.cross_references import Names, unknown_names
 from interview.base.rows.lines import FileError, Lined, printable, words_in
 from interview.base.rows.near import did_you_mean
@@ -33,7 +32,6 @@ from interview.base.rows.typed_values import Amount, Said
 __all__ = [
     "NOWHERE",
     "Amount",
-    "Annotated",
     "FileError",
     "Lined",
     "Names",

@@ -8,7 +8,7 @@ from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.references import answers_behind, matches, name_of
 from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.graph.interview import Interview, Place
-from interview.words.choices.choice import Option, read_choice
+from interview.words.choices.choice import Choice, read_choice
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["comes_later", "find"]
@@ -68,7 +68,7 @@ def _which(interview: Interview, face: Face, hear: _Hear, found: list[Place]) ->
         if len(meant) == 1:
             return meant[0]
         try:
-            return names[read_choice(line, [Option(n, n) for n in names]).name]
+            return names[read_choice(line, [Choice(n, n) for n in names]).name]
         except NotUnderstood as problem:
             face.say(str(problem), "refusal")
     return None

@@ -14,7 +14,7 @@ from interview.graph.questions import DIMENSIONS, Question
 from interview.vocabulary.phrases import in_words
 from interview.words.choices.choice import read_choice
 from interview.words.intents.reference import names_in, spoken_of
-from interview.words.intents.value import Asked, step_in, value_in
+from interview.words.intents.value import Target, step_in, value_in
 from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood, either
 
@@ -65,7 +65,7 @@ def said_back(interview: Interview, changes: Mapping[str, Any]) -> str:
     return f"As if: {'; '.join(parts)}."
 
 
-def asked_at(interview: Interview, question: Question) -> Asked:
+def asked_at(interview: Interview, question: Question) -> Target:
     """A question as a clause is held against it."""
 
     def read(said: str) -> Any:
@@ -73,7 +73,7 @@ def asked_at(interview: Interview, question: Question) -> Asked:
 
     names = (question.short, question.id.replace("_", " "), *question.trade_names)
     names += question.absent.things
-    return Asked(question.type, question.example, read, names, question.choices)
+    return Target(question.type, question.example, read, names, question.choices)
 
 
 def _together(

@@ -14,7 +14,7 @@ from interview.report.page.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans.leaving import Left
+    from interview.advice.plans.leaving import NotMended
     from interview.advice.plans.plans import Change, Plan
     from interview.audit.animal import Animal
     from interview.audit.audit import Audit, Figure
@@ -141,7 +141,7 @@ def _plan(plan: Plan) -> dict[str, Any]:
     }
 
 
-def _left(left: Left) -> dict[str, Any]:
+def _left(left: NotMended) -> dict[str, Any]:
     """What a plan leaves, and why: the reason, answers it rests on, checks it would spoil."""
     return {
         "check": left.finding.check,

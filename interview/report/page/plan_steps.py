@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.advice.plans.leaving import Left, look_first
+from interview.advice.plans.leaving import NotMended, look_first
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.naming import capital, spoken
@@ -160,7 +160,7 @@ def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Blo
         yield Paragraph(f"Nearer to a limit than today: {_said(nearer)}.")
 
 
-def _left(audit: Audit, left: Left, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
+def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
     """What is left, and why: a dearer plan, a look, another check, time or people mend it."""
     finding = left.finding
     lead = f"{capital(spoken(finding.check))} ({finding.verdict})"

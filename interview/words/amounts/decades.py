@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.base.units import convert
-from interview.words.amounts.hedges import Span
+from interview.words.amounts.hedges import Spread
 from interview.words.amounts.ranges import Measured
 from interview.words.text.refusal import NotUnderstood, quoted
 
@@ -52,7 +52,7 @@ def read_decade(text: str) -> Measured | None:
     low, high = tens + parts[0][0], tens + parts[1][1]
     ends = [convert(float(end), unit, "degC") for end in (low, high)]
     shown = f"I took {quoted(text)} as {low} to {high} °{'C' if unit == 'degC' else 'F'}."
-    return Measured(Span(ends[0], sum(ends) / 2, ends[1]), unit, (shown,))
+    return Measured(Spread(ends[0], sum(ends) / 2, ends[1]), unit, (shown,))
 
 
 def _part(word: str | None) -> tuple[int, int]:

@@ -17,7 +17,7 @@ from interview.words.amounts.dimensions import Dimension
 from interview.words.lexicon.files import words
 from interview.words.text.tokens import Token, tokenise
 
-__all__ = ["Hedge", "Span", "hedged", "instrument_in", "split_hedge"]
+__all__ = ["Hedge", "Spread", "hedged", "instrument_in", "split_hedge"]
 
 _OVER = 1.5
 _ONE_SIDED_KELVIN = 5.0
@@ -35,7 +35,7 @@ class Hedge(Enum):
 
 
 @dataclass(frozen=True, slots=True)
-class Span:
+class Spread:
     """Low, best and high in the core's unit."""
 
     low: float
@@ -131,20 +131,20 @@ def split_hedge(tokens: list[Token]) -> tuple[Hedge, list[Token]]:
     return hedge, rest
 
 
-def hedged(hedge: Hedge, value: float, dimension: Dimension) -> Span:
+def hedged(hedge: Hedge, value: float, dimension: Dimension) -> Spread:
     """A value with the width a hedge gives it; symmetric or one-sided."""
     width = dimension.hedge_fixed or dimension.hedge * abs(value)
     match hedge:
         case Hedge.NONE:
-            return Span(value, value, value)
+            return Spread(value, value, value)
         case Hedge.ABOUT:
-            return Span(value - width, value, value + width)
+            return Spread(value - width, value, value + width)
         case Hedge.NEARLY:
-            return Span(value - width, value - width / 2, value)
+            return Spread(value - width, value - width / 2, value)
         case Hedge.JUST_OVER:
-            return Span(value, value + width / 2, value + width)
+            return Spread(value, value + width / 2, value + width)
     low, high = _one_sided(hedge, value, dimension)
-    return Span(low, (low + high) / 2, high)
+    return Spread(low, (low + high) / 2, high)
 
 
 def _one_sided(hedge: Hedge, value: float, dimension: Dimension) -> tuple[float, float]:

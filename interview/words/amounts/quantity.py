@@ -18,7 +18,7 @@ from interview.words.amounts.amount import written
 from interview.words.amounts.decades import read_decade
 from interview.words.amounts.diagnosis import refusal_for
 from interview.words.amounts.dimensions import Dimension, dimensions, example_for
-from interview.words.amounts.hedges import Hedge, Span, hedged, instrument_in, split_hedge
+from interview.words.amounts.hedges import Hedge, Spread, hedged, instrument_in, split_hedge
 from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.rhythm import Rhythm, read_rhythm
@@ -146,7 +146,7 @@ def _read(tokens: list[Token], frame: Frame) -> Measured | None:
 
 
 def _exactly(value: float, unit: str) -> Measured:
-    return Measured(Span(value, value, value), unit)
+    return Measured(Spread(value, value, value), unit)
 
 
 def _special(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -179,7 +179,7 @@ def _often(tokens: list[Token], frame: Frame) -> Measured | None:
     span = between.span
     if span.low <= 0:
         return None
-    return Measured(Span(_WEEK / span.high, _WEEK / span.best, _WEEK / span.low), "1")
+    return Measured(Spread(_WEEK / span.high, _WEEK / span.best, _WEEK / span.low), "1")
 
 
 def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:
@@ -188,9 +188,9 @@ def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:
     counts = (rhythm.low, (rhythm.low + rhythm.high) / 2, rhythm.high)
     if weekly:
         low, best, high = (float(count * Fraction(_WEEK) / Fraction(period)) for count in counts)
-        return Measured(Span(low, best, high), "1")
+        return Measured(Spread(low, best, high), "1")
     high, best, low = (float(Fraction(period) / count) for count in counts)
-    return Measured(Span(low, best, high), rhythm.unit)
+    return Measured(Spread(low, best, high), rhythm.unit)
 
 
 def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -252,7 +252,7 @@ def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measu
     return Measured(wide, measured.unit, guesses)
 
 
-def _narrowed(hedge: Hedge, wide: Span, measured: Measured, kind: Dimension) -> Span:
+def _narrowed(hedge: Hedge, wide: Spread, measured: Measured, kind: Dimension) -> Spread:
     """Just over 22 cm is less than 23: no farther than one of the last figure that was told."""
     if hedge not in (Hedge.NEARLY, Hedge.JUST_OVER):
         return wide
@@ -262,9 +262,9 @@ def _narrowed(hedge: Hedge, wide: Span, measured: Measured, kind: Dimension) -> 
     one = convert(said + figure, measured.unit, core) - best
     if hedge is Hedge.NEARLY:
         low = max(wide.low, best - one)
-        return Span(low, (low + best) / 2, best)
+        return Spread(low, (low + best) / 2, best)
     high = min(wide.high, best + one)
-    return Span(best, (best + high) / 2, high)
+    return Spread(best, (best + high) / 2, high)
 
 
 def _check(measured: Measured, frame: Frame, said: str) -> None:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from interview.words.amounts.amount import Amount, Term, measure, no_unit, read_terms, written
 from interview.words.amounts.dimensions import Dimension, example_for
-from interview.words.amounts.hedges import Span, split_hedge
+from interview.words.amounts.hedges import Spread, split_hedge
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.spellings import Unit, label
 from interview.words.lexicon.files import units
@@ -37,7 +37,7 @@ class Frame:
 class Measured:
     """A span in the core's unit, the keeper's unit, and what had to be guessed."""
 
-    span: Span
+    span: Spread
     unit: Unit
     guesses: tuple[str, ...] = ()
 
@@ -70,7 +70,7 @@ def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
     if terms is None or _are_two(terms, frame):
         return None
     amount = _measure(terms, frame)
-    return Measured(Span(amount.value, amount.value, amount.value), amount.unit, amount.guesses)
+    return Measured(Spread(amount.value, amount.value, amount.value), amount.unit, amount.guesses)
 
 
 def _are_two(terms: list[Term], frame: Frame) -> bool:
@@ -143,7 +143,7 @@ def _ends(first: list[Term], second: list[Term], frame: Frame) -> Measured:
     one, other = _measure(first, frame), _measure(second, frame)
     low, high = sorted((one.value, other.value))
     guesses = tuple(dict.fromkeys(one.guesses + other.guesses))
-    return Measured(Span(low, (low + high) / 2, high), other.unit, guesses)
+    return Measured(Spread(low, (low + high) / 2, high), other.unit, guesses)
 
 
 def _sharing_unit(first: list[Term], second: list[Term]) -> tuple[list[Term], list[Term]]:
@@ -198,7 +198,7 @@ def _around(middle: Term, width: Fraction, frame: Frame) -> Measured:
         for value in (middle.number.value - width, middle.number.value + width)
     ]
     low = ends[0] if frame.dimension.signed else max(0.0, ends[0])
-    return Measured(Span(low, best.value, ends[1]), best.unit, best.guesses)
+    return Measured(Spread(low, best.value, ends[1]), best.unit, best.guesses)
 
 
 def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -218,5 +218,5 @@ def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
             "the first value is not between the two ends",
             "only the two ends",
         )
-    span = Span(ends.span.low, best.span.best, ends.span.high)
+    span = Spread(ends.span.low, best.span.best, ends.span.high)
     return Measured(span, best.unit, best.guesses + ends.guesses)

@@ -17,7 +17,7 @@ from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
     "SEPARATORS",
-    "Option",
+    "Choice",
     "read_choice",
     "read_choices",
     "read_names",
@@ -41,7 +41,7 @@ _DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
 
 
 @dataclass(frozen=True, slots=True)
-class Option:
+class Choice:
     """One thing to choose: its name in files, its label on screen, other spellings."""
 
     name: str
@@ -61,7 +61,7 @@ def _spellings(name: str, label: str, also: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(plain_words(way) for way in (name, label, *also)))
 
 
-def read_choice(text: str, options: Sequence[Option]) -> Option:
+def read_choice(text: str, options: Sequence[Choice]) -> Choice:
     """The one option meant.
 
     Raises:
@@ -89,7 +89,7 @@ def _is_nothing(words: str) -> bool:
     return words in _NO_WORDS or words in known_words("none")
 
 
-def _absent(text: str, words: str, options: Sequence[Option]) -> Option:
+def _absent(text: str, words: str, options: Sequence[Choice]) -> Choice:
     """The one option that is the absence of the rest; "no" is never the start of another."""
     found = [option for option in options if option.name == "none" or "none" in option.spellings]
     if len(found) != 1:
@@ -97,7 +97,7 @@ def _absent(text: str, words: str, options: Sequence[Option]) -> Option:
     return found[0]
 
 
-def _matching(words: str, options: Sequence[Option]) -> list[Option]:
+def _matching(words: str, options: Sequence[Choice]) -> list[Choice]:
     """The options of the first way of matching that fits any: number, then letters."""
     if not words:
         return []
@@ -108,7 +108,7 @@ def _matching(words: str, options: Sequence[Option]) -> list[Option]:
     return prefixed or [option for option in options if _has_words(option, words)]
 
 
-def _by_number(words: str, options: Sequence[Option]) -> Option | None:
+def _by_number(words: str, options: Sequence[Choice]) -> Choice | None:
     tokens = tokenise(words) if len(words) < 20 else []
     number = read_number(tokens) if tokens else None
     if number is None or number.end != len(tokens) or number.value.denominator != 1:
@@ -117,7 +117,7 @@ def _by_number(words: str, options: Sequence[Option]) -> Option | None:
     return options[place - 1] if 1 <= place <= len(options) else None
 
 
-def _has_words(option: Option, words: str) -> bool:
+def _has_words(option: Choice, words: str) -> bool:
     """Every word typed starts a word of one spelling: "musk tu" for common musk turtle.
 
     A lamp is not "no lamp", nor the other way round: a spelling that denies is met by words
@@ -137,20 +137,20 @@ _MOST_NUMBERED = 9
 """Longer lists stand on no screen, so nobody can choose from them by number."""
 
 
-def _place(option: Option, options: Sequence[Option]) -> str:
+def _place(option: Choice, options: Sequence[Choice]) -> str:
     if len(options) > _MOST_NUMBERED:
         return quoted(re.split(r" \(", option.label)[0])
     return f"{options.index(option) + 1} for {option.label}"
 
 
-def _several(text: str, found: list[Option], options: Sequence[Option]) -> NotUnderstood:
+def _several(text: str, found: list[Choice], options: Sequence[Choice]) -> NotUnderstood:
     shown = found[:4]
     wrong = "it fits " + together(option.label for option in shown)
     wrong += " and others" if len(found) > len(shown) else ""
     return NotUnderstood(quoted(text), wrong, either(_place(o, options) for o in shown))
 
 
-def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
+def _no_such(text: str, words: str, options: Sequence[Choice]) -> NotUnderstood:
     owners = {way: option for option in options for way in _ways_and_words(option)}
     near = list(dict.fromkeys(owners[way] for way in nearest(words, owners)))
     if near:
@@ -167,13 +167,13 @@ def _no_such(text: str, words: str, options: Sequence[Option]) -> NotUnderstood:
 
 
 @cache
-def _ways_and_words(option: Option) -> list[str]:
+def _ways_and_words(option: Choice) -> list[str]:
     """Whole spellings, and their longer words alone, for near misses."""
     ways = option.spellings
     return [*ways, *(word for way in ways if " " in way for word in way.split() if len(word) > 4)]
 
 
-def read_choices(text: str, options: Sequence[Option]) -> tuple[Option, ...]:
+def read_choices(text: str, options: Sequence[Choice]) -> tuple[Choice, ...]:
     """Several options, separated by commas, "and" or spaces between numbers; none is ()."""
     words = plain_words(text)
     nothing = _is_nothing(words) or words == "0" or is_absent(text)

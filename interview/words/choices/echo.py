@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from interview.words.choices.choice import SEPARATORS, Option
+from interview.words.choices.choice import SEPARATORS, Choice
 from interview.words.text.refusal import quoted
 from interview.words.text.tokens import plain_words
 
@@ -14,7 +14,7 @@ _PLAIN_YES = frozenset(("y", "yes", "yeah", "yep", "yup", "true", "on"))
 _PLAIN_NO = frozenset(("n", "no", "nope", "none", "false", "off"))
 
 
-def echo(said: str, chosen: Sequence[Option]) -> str:
+def echo(said: str, chosen: Sequence[Choice]) -> str:
     """The options by their labels; empty when every one was typed as it is spelled.
 
     A name that fits several kinds is no spelling of one: what it was taken for is said.
@@ -30,7 +30,7 @@ def echo(said: str, chosen: Sequence[Option]) -> str:
     return f"I took {quoted(said)} as {'; '.join(option.label for option in chosen)}."
 
 
-def _is_loose(said: str, option: Option) -> bool:
+def _is_loose(said: str, option: Choice) -> bool:
     words = plain_words(said)
     return any(way in (words, f"{words}s", words.removesuffix("s")) for way in option.loose)
 

@@ -7,12 +7,13 @@ answer to how far below it.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import Literal
 
+from interview.base.rows import Row
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, quoted
 
-__all__ = ["Around", "OtherSide", "one_side", "without"]
+__all__ = ["OtherSide", "WordsAround", "one_side", "without"]
 
 _SIDES = {
     "below": r"below|under|underneath|beneath|down from|lower than|short of|shy of",
@@ -47,9 +48,8 @@ class OtherSide(NotUnderstood):
     """A length measured from another thing, or from its other side."""
 
 
-@dataclass(frozen=True)
-class Around:
-    """What may stand around the answers to one question."""
+class WordsAround(Row, frozen=True, kw_only=True):
+    """What may stand around the answers to one question, as its row says."""
 
     below: tuple[str, ...] = ()
     """What the length reaches down from."""
@@ -66,13 +66,13 @@ class Around:
     """Words that mean 0."""
     each: bool = False
     """Whether several are told by the value of one."""
-    sides: tuple[str, ...] = ()
-    """Which side of a thing it is: long, wide, high, deep, thick, across; others are refused."""
+    sides: tuple[Literal["long", "wide", "high", "deep", "thick", "across"], ...] = ()
+    """Which side of a thing it is; others are refused."""
     one_of_pair: str = ""
     """What alone is asked for where two are written with a slash: a hose of 16/22 mm."""
 
 
-def one_side(text: str, around: Around) -> str:
+def one_side(text: str, around: WordsAround) -> str:
     """A length without the word for its side: 3 cm deep.
 
     Raises:
@@ -92,11 +92,11 @@ def one_side(text: str, around: Around) -> str:
     raise OtherSide(quoted(text), f"that is how {word} something is, and here {wanted}", _INSTEAD)
 
 
-def _ways(around: Around) -> tuple[tuple[str, tuple[str, ...]], ...]:
+def _ways(around: WordsAround) -> tuple[tuple[str, tuple[str, ...]], ...]:
     return ("down from", around.below), ("up from", around.above), ("from", around.away)
 
 
-def without(text: str, around: Around) -> str:
+def without(text: str, around: WordsAround) -> str:
     """The value alone; the text as it is where nothing is around it.
 
     Raises:
@@ -120,7 +120,7 @@ def without(text: str, around: Around) -> str:
     return _without_edge(value, ends, front=False)
 
 
-def _without_reference(text: str, around: Around) -> str:
+def _without_reference(text: str, around: WordsAround) -> str:
     allowed = {"below": around.below, "above": around.above, "from": around.away}
     if not any(allowed.values()):
         return text

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from interview.words.choices.choice import Option
+from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in
 from interview.words.mentions.parts import Part, read_parts
@@ -66,7 +66,7 @@ def extract_facts(
     text: str,
     *,
     region: str,
-    species: Sequence[Option],
+    species: Sequence[Choice],
     sizes: Mapping[str, tuple[float, ...]],
 ) -> Extracted:
     """Read a story.
@@ -117,7 +117,7 @@ def _all(
     told: Sequence[Sentence],
     planned: bool,
     region: str,
-    species: Sequence[Option],
+    species: Sequence[Choice],
     sizes: Mapping[str, tuple[float, ...]],
 ) -> Iterator[_Placed]:
     for sentence in told:

@@ -8,20 +8,20 @@ from typing import Any
 
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
-from interview.words.choices.choice import Option
+from interview.words.choices.choice import Choice
 from interview.words.forms.around import OtherSide
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.clauses import Clause
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Asked", "step_in", "value_in"]
+__all__ = ["Target", "step_in", "value_in"]
 
 _STEPS = {"temperature": "temperature_difference", "lit_time": "duration"}
 
 
 @dataclass(frozen=True)
-class Asked:
+class Target:
     """What is known of the answer that a clause is held against."""
 
     kind: str
@@ -30,10 +30,10 @@ class Asked:
     read: Callable[[str], Any]
     """What an answer in these words would be; NotUnderstood where it would be none."""
     names: Sequence[str] = ()
-    options: Sequence[Option] = ()
+    options: Sequence[Choice] = ()
 
 
-def value_in(clause: Clause, asked: Asked, *, fewest: bool = True) -> tuple[str, Any]:
+def value_in(clause: Clause, asked: Target, *, fewest: bool = True) -> tuple[str, Any]:
     """The value a clause gives an answer, and the fewest words that say it, where asked for.
 
     Raises:
@@ -62,7 +62,7 @@ def value_in(clause: Clause, asked: Asked, *, fewest: bool = True) -> tuple[str,
     raise problem or _unsaid(clause, asked)
 
 
-def step_in(clause: Clause, asked: Asked, region: str) -> float:
+def step_in(clause: Clause, asked: Target, region: str) -> float:
     """How far something moves, in the core's unit.
 
     Raises:
@@ -77,7 +77,7 @@ def step_in(clause: Clause, asked: Asked, region: str) -> float:
     raise problem or _unsaid(clause, asked)
 
 
-def _yes_no(clause: Clause, asked: Asked) -> tuple[str, Any]:
+def _yes_no(clause: Clause, asked: Target) -> tuple[str, Any]:
     """A thing that is only named is there: an rcd, a heater guard."""
     rest = f" {' '.join(clause.words)} "
     for name in sorted(map(plain_words, asked.names), key=len, reverse=True):
@@ -87,10 +87,10 @@ def _yes_no(clause: Clause, asked: Asked) -> tuple[str, Any]:
     return said, bool(asked.read(said))
 
 
-def _choice(clause: Clause, asked: Asked) -> tuple[str, Any]:
+def _choice(clause: Clause, asked: Target) -> tuple[str, Any]:
     """The one option that is named whole; a clause with an amount names none."""
     line = f" {' '.join(clause.words)} "
-    options: Iterable[Option] = () if clause.amounts or clause.direction else asked.options
+    options: Iterable[Choice] = () if clause.amounts or clause.direction else asked.options
     found = {
         option.name: max(map(len, named))
         for option in options
@@ -109,6 +109,6 @@ def _alike(one: Any, other: Any) -> bool:
     return bool(one == other)
 
 
-def _unsaid(clause: Clause, asked: Asked) -> NotUnderstood:
+def _unsaid(clause: Clause, asked: Target) -> NotUnderstood:
     wrong = f"{quoted(clause.text)} doesn't say how much"
     return NotUnderstood("", wrong, f"a value with it, as {asked.example}")

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from interview.words.choices.choice import Option
+from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
@@ -18,14 +18,14 @@ KIND = "<kind>"
 _LONGEST_NAME = 6
 
 
-def kinds_of(species: Sequence[Option]) -> Mapping[str, tuple[str, bool]]:
+def kinds_of(species: Sequence[Choice]) -> Mapping[str, tuple[str, bool]]:
     """Every name of a kind → which kind it is, and whether the name fits others too."""
     return _names(tuple(species))[1]
 
 
 @lru_cache(maxsize=4)
 def _names(
-    species: tuple[Option, ...],
+    species: tuple[Choice, ...],
 ) -> tuple[Mapping[tuple[str, ...], str], Mapping[str, tuple[str, bool]]]:
     ways: dict[tuple[str, ...], str] = {}
     kinds: dict[str, tuple[str, bool]] = {}
@@ -39,7 +39,7 @@ def _names(
     return ways, kinds
 
 
-def with_kinds(told: Sequence[Sentence], species: Sequence[Option]) -> list[Sentence]:
+def with_kinds(told: Sequence[Sentence], species: Sequence[Choice]) -> list[Sentence]:
     """The sentences with every kind of turtle as one word."""
     ways, _ = _names(tuple(species))
     found: list[Sentence] = []

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from interview.words.choices.choice import Option
+from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in, phrases_about
 from interview.words.mentions.scope import Sentence
@@ -24,7 +24,7 @@ _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 _Facts = list[tuple[Sentence, Found]]
 
 
-def animals_in(told: Sequence[Sentence], species: Sequence[Option], planned: bool) -> _Facts:
+def animals_in(told: Sequence[Sentence], species: Sequence[Choice], planned: bool) -> _Facts:
     """Facts about the turtles, each with its sentence; none where they can't be told apart.
 
     Of the only one there is, what stands anywhere in the story.
