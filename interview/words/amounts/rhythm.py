@@ -24,7 +24,7 @@ class Rhythm:
     unit: str
 
 
-_PER = frozenset({"a", "an", "per", "each", "every", "/"})
+_PER = frozenset({"a", "an", "per", "by", "each", "every", "/"})
 _EVERY = frozenset({"every", "each"})
 
 

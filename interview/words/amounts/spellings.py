@@ -18,7 +18,7 @@ Unit = str
 """A name `interview.base.units.convert` knows."""
 
 _DEGREES = ("", "°", "deg", "deg ", "degs ", "degree ", "degrees ")
-_PER = ("/", " per ", " a ", " an ", " each ", " every ")
+_PER = ("/", " per ", " a ", " an ", " each ", " every ", " by ")
 _PRICED = ("", "/kwh", " per kwh", " a kwh", "/unit", " per unit", " a unit")
 _LIKE_A_SHARE = ("percent", "number")
 _WEIGHED = {"kg": "?kgf", "pound": "?lbf"}

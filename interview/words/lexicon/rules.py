@@ -18,8 +18,8 @@ _OFTEN = (
     r"|morning |evening |night |sunday |monday |tuesday |wednesday |thursday |friday |saturday ))"
     r"|(?:a |per )(?:week |fortnight |month )|of a (?:sun|mon|tues|wednes|thurs|fri|satur)day "
     r"|(?:daily |weekly |fortnightly |monthly )"
-    r"|(?:once |twice |<number> times |<number> x )"
-    r"(?:<duration> |(?:per |each |every )(?:other )?(?:day |week |month |fortnight )"
+    r"|(?:once |twice |<number> times? |<number> x )"
+    r"(?:<duration> |(?:per |each |every |by |/ |a )(?:other )?(?:day |week |month |fortnight )"
     r"|every <duration> |daily |weekly ))"
 )
 _SLOTS = {

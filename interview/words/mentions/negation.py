@@ -15,7 +15,8 @@ from interview.words.mentions.scope import Sentence
 __all__ = ["Found", "absent_in"]
 
 _OPENING = (
-    r"(?:no |without |(?:dont|doesnt|havent|hasnt|do not|does not) (?:have |got |use )"
+    r"(?:no |without |neither "
+    r"|(?:dont|doesnt|havent|hasnt|do not|does not) (?:have |got |use |own |run )"
     r"|(?:isnt|not|arent) (?:on |in |plugged into )?)(?:a |an |any |the )?"
 )
 
