@@ -258,16 +258,18 @@ _IT = "it"
 
 
 def _any(verdicts: list[Any]) -> Any:
-    """Whether one of several holds; an unknown one leaves open what the others don't settle."""
+    """Whether one of several holds; an unknown one leaves open what the others don't settle.
+
+    Of draws, those count in which one is known to hold.
+    """
     if any(verdict is True for verdict in verdicts):
         return True
     known = [verdict for verdict in verdicts if verdict is not None]
-    if len(known) < len(verdicts):
-        return None
     whole: Any = False
     for verdict in known:
         whole = whole | verdict
-    return whole
+    settled = len(known) == len(verdicts) or (hasattr(whole, "any") and whole.any())
+    return whole if settled else None
 
 
 def _with_subject(text: str, subject: str) -> str:
