@@ -96,6 +96,23 @@ def test_handout_and_calendar_follow_the_same_rules(
     assert _audit(setup, option, target, "--force", "--format", "plain") == 2
 
 
+def test_the_pictures_of_a_page_stand_beside_it(
+    setup: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    page = setup.parent / "my page.md"
+    assert _audit(setup, "--markdown", page) == 0
+    picture = setup.parent / "my page.tank.svg"
+    assert picture.read_text("utf-8").startswith("<!-- Tankside picture -->\n<svg ")
+    assert "](my%20page.tank.svg)\n" in page.read_text("utf-8")
+    assert may_be_replaced(picture), "what was written is known again"
+    assert _audit(setup, "--markdown", page) == 0
+    picture.write_text("<svg>mine</svg>", "utf-8")
+    capsys.readouterr()
+    assert _audit(setup, "--markdown", page, "--force") == 2
+    assert "no picture of Tankside's" in capsys.readouterr().err
+    assert picture.read_text("utf-8") == "<svg>mine</svg>"
+
+
 def test_two_files_need_two_names(setup: Path, capsys: pytest.CaptureFixture[str]) -> None:
     target = setup.parent / "sheet"
     assert _audit(setup, "--handout", target, "--ics", target) == 2

@@ -15,7 +15,9 @@ _SETUP = re.compile(r"""^["']?format["']?\s*:\s*["']?tankside/\d""", re.MULTILIN
 _PAGE = re.compile(r"# .*\n\n\*\*.* Audited on \d{4}-\d\d-\d\d\.\*\*\n")
 """How a page of ours begins: its title, then grade and date."""
 _HANDOUT = re.compile(r"<!doctype html>\n<!-- Tankside handout -->\n")
+_PICTURE = re.compile(r"<!-- Tankside picture -->\n<svg ")
 _CALENDAR = re.compile(r"BEGIN:VCALENDAR\r?\n(?:.*\r?\n){0,3}PRODID:-//Tankside//")
+_OURS = (_PAGE, _HANDOUT, _PICTURE, _CALENDAR)
 
 
 def may_be_replaced(target: Path) -> bool:
@@ -36,7 +38,9 @@ def may_be_replaced(target: Path) -> bool:
         return False
     if _SETUP.search(text):
         raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
-    return text == "" or any(begins.match(text) for begins in (_PAGE, _HANDOUT, _CALENDAR))
+    return text == "" or any(
+        begins.match(text) for begins in (_PAGE, _HANDOUT, _PICTURE, _CALENDAR)
+    )
 
 
 def write_page(text: str, target: Path) -> None:

@@ -6,6 +6,7 @@ import argparse
 import functools
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 __all__ = ["Audited", "add", "audit_file", "judged_file", "run"]
 
 _FILES = {
-    "markdown": "write Markdown to a file",
+    "markdown": "write Markdown to a file, its pictures beside it as SVG",
     "handout": "write one sheet of paper, as an HTML file to print",
     "ics": "write the care calendar as an iCalendar file",
 }
@@ -168,15 +169,32 @@ def _present(audited: Audited, arguments: argparse.Namespace) -> None:
     page = _page(audited, whole=arguments.whole)
     files = _files(arguments)
     for option, path in files.items():
-        from interview.chat.page_file import write_page
-        from interview.report.formats.register import format_called
-
-        write_page(format_called(written_to_files()[option]).dress(page), path)
+        _write(page, written_to_files()[option], path)
     if files and _format_of(arguments) != "json":
         saved = ", ".join(map(str, files.values()))
         print(f"Saved {saved}. {audited.audit.grades.headline}")
         return
     sys.stdout.write(_dress(arguments).dress(page))
+
+
+def _write(page: Page, form: str, path: Path) -> None:
+    """Write one file; beside a Markdown file its pictures."""
+    from interview.chat.page_file import may_be_replaced, write_page
+    from interview.report.formats.register import format_called
+    from interview.setups import SetupError
+
+    if form == "markdown" and (path.is_file() or not path.exists()):
+        page = replace(page, beside=path.stem)
+        pictures = {path.with_name(name): picture for name, picture in page.pictures()}
+        for target in pictures:
+            if not may_be_replaced(target):
+                raise SetupError(
+                    f"{target} exists and is no picture of Tankside's, but one of that name "
+                    "belongs beside the page. Move it, or name the page otherwise."
+                )
+        for target, picture in pictures.items():
+            write_page(picture.svg(), target)
+    write_page(format_called(form).dress(page), path)
 
 
 def _dress(arguments: argparse.Namespace) -> Format:

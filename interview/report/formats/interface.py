@@ -6,15 +6,16 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
-from interview.report.blocks import Block
+from interview.report.blocks import Block, Drawing
 from interview.report.page.before_and_after import comparison_blocks
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
+    from interview.report.pictures.picture import Picture
 
-__all__ = ["Format", "Page"]
+__all__ = ["Format", "Page", "picture_file"]
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,13 @@ class Page:
     date: str = ""
     whole: bool = False
     file: str = ""
+    beside: str = ""
+
+    def pictures(self) -> Iterator[tuple[str, Picture]]:
+        """The pictures of the whole page, each with the name of its file."""
+        for block in self.blocks(whole=True, date=self.date):
+            if isinstance(block, Drawing) and block.picture:
+                yield picture_file(self.beside, block.picture.name), block.picture
 
     def blocks(self, *, whole: bool, date: str = "") -> Iterator[Block]:
         """The page in short or whole, from grade to sources."""
@@ -40,6 +48,11 @@ class Page:
         """What the supposed changes would do, where there are any."""
         if self.before:
             yield from comparison_blocks(self.before, self.audit)
+
+
+def picture_file(beside: str, name: str) -> str:
+    """The name of the file that holds a picture of a page."""
+    return f"{beside}.{name}.svg"
 
 
 class Format(Protocol):

@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
+from urllib.parse import quote
 
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
-from interview.report.formats.interface import Format, Page
+from interview.report.formats.interface import Format, Page, picture_file
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -29,14 +30,14 @@ class _Markdown(Format):
     def dress(self, page: Page) -> str:
         """The whole page, however much was asked for: it is to be kept."""
         blocks = page.blocks(whole=True, date=page.date)
-        lines = [line for block in blocks for line in _lines(block)]
+        lines = [line for block in blocks for line in _lines(block, page.beside)]
         return "\n".join(lines).rstrip() + "\n"
 
 
 DRESS = _Markdown()
 
 
-def _lines(block: Block) -> Iterator[str]:
+def _lines(block: Block, beside: str) -> Iterator[str]:
     if isinstance(block, Heading):
         yield f"{'#' * block.level} {_safe(block.text)}"
     elif isinstance(block, Paragraph):
@@ -47,6 +48,9 @@ def _lines(block: Block) -> Iterator[str]:
         yield _row(block.columns)
         yield _row(("---",) * len(block.columns))
         yield from (_row(tuple(map(_safe, row))) for row in block.rows)
+    elif isinstance(block, Drawing) and block.picture and beside:
+        file = quote(picture_file(beside, block.picture.name))
+        yield f"![{_safe(block.words)}]({file})"
     elif isinstance(block, Drawing):
         yield from ("```text", *block.lines, "```")
     yield ""

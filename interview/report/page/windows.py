@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
-from interview.report.naming import capital, spoken
+from interview.report.blocks import Block, Drawing, Heading, Paragraph
+from interview.report.charted import after_the_plan, chart_blocks, drawing_of
+from interview.report.naming import spoken
+from interview.report.pictures.charts.of_windows import window_map
 from interview.report.pictures.window_chart import window_chart
 from interview.vocabulary.phrases import ranged, rounded
 
@@ -29,13 +31,14 @@ def window_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     for window in advice.windows:
         yield from _window(audit, window)
     if advice.together:
-        yield from _together(audit, advice.together)
+        yield from _together(audit, advice, advice.together)
     elif _unmeasured(audit):
         yield Heading(2, _TITLES[_LAMP])
         yield Paragraph(
             "Nothing can be told of it before the basking surface is measured: read it under the "
             "lamp with an infrared thermometer, an hour after the lamp came on."
         )
+    yield from chart_blocks(audit, advice)
 
 
 def _unmeasured(audit: Audit) -> bool:
@@ -87,24 +90,23 @@ def _named(checks: Sequence[str]) -> str:
     return f"{', '.join(most)} and {last}" if most else last
 
 
-def _together(audit: Audit, found: Pairing) -> Iterator[Block]:
+def _together(audit: Audit, advice: Advice, found: Pairing) -> Iterator[Block]:
     yield Heading(2, "Water line and heat lamp together")
-    rows = tuple(
-        (
-            rounded(row.water_line_below_rim, "m", audit.system, _WATER),
-            ranged(row.low, row.high, "m", audit.system, _LAMP, spoken=True),
-        )
-        for row in found.rows
-        if row.low is not None and row.high is not None
-    )
-    if not rows:
+    if not any(row.low is not None for row in found.rows):
         yield Paragraph(
             "No water line and lamp height suit all that these two decide: "
             f"{_clash(found.against)}."
         )
         return
-    yield Paragraph("All that these two decide holds with the water line and the lamp at:")
-    yield Table((capital(audit.label_of(_WATER)), capital(audit.label_of(_LAMP))), rows)
+    drawn = [drawing_of(m) for m in window_map(audit.tank, after_the_plan(audit, advice), found)]
+    yield from drawn
+    if drawn:
+        return
+    for row in found.rows:
+        if row.low is not None and row.high is not None:
+            line = rounded(row.water_line_below_rim, "m", audit.system, _WATER)
+            lamps = ranged(row.low, row.high, "m", audit.system, _LAMP, spoken=True)
+            yield Paragraph(f"All holds with the water line at {line} and the lamp at {lamps}.")
 
 
 def _between(audit: Audit, window: Window, low: float, high: float) -> str:

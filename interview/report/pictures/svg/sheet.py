@@ -8,8 +8,10 @@ from __future__ import annotations
 
 from xml.etree import ElementTree
 
-__all__ = ["LINE", "Sheet", "text_width"]
+__all__ = ["BEGINNING", "LINE", "Sheet", "text_width"]
 
+BEGINNING = "<!-- Tankside picture -->\n"
+"""How every picture's file begins, so that one is known again."""
 LINE = 17.0
 """From one line of text to the next, in the picture's units."""
 _LETTER = 0.56 * 13
@@ -132,7 +134,7 @@ class Sheet:
 
     def written(self) -> str:
         """The file's text."""
-        return ElementTree.tostring(self._root, encoding="unicode") + "\n"
+        return f"{BEGINNING}{ElementTree.tostring(self._root, encoding='unicode')}\n"
 
 
 def text_width(text: str, size: float = 13.0) -> float:

@@ -1,0 +1,1 @@
+"""Charts, each where it answers a keeper's question."""
