@@ -36,3 +36,11 @@ def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[s
         print(f"\nfurther: {found.recall:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
     assert found.recall >= 0.88
+
+
+def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixture[str]) -> None:
+    found = score("sentences")
+    with capsys.disabled():
+        print(f"\nsentences: {found.recall:.3f} of {sum(found.said.values())}")
+    assert found.wrong == []
+    assert found.recall >= 0.85

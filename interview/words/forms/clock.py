@@ -17,9 +17,9 @@ _TIME = (
     r"(?P<half{n}>a\.?m\.?|p\.?m\.?|o'?clock|"
     r"(?:in|at) (?:the )?(?:morning|evening|night|afternoon))?"
 )
+_UNTIL = r"(?:to|til|till|until|and (?:go|goes|are|turn|switch) off(?: again)? at|and|-|–|through)"
 _SPAN = re.compile(
-    rf"^(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*(?:to|til|till|until|and|-|–|through)\s*"
-    rf"{_TIME.format(n=2)}$",
+    rf"^(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}$",
     re.IGNORECASE,
 )
 _SPAN_THERE = re.compile(_SPAN.pattern.removeprefix("^").removesuffix("$"), re.IGNORECASE)

@@ -20,7 +20,7 @@ _OFTEN = (
     r"|(?:daily |weekly |fortnightly |monthly )"
     r"|(?:once |twice |<number> times? |<number> x )"
     r"(?:<duration> |(?:per |each |every |by |/ |a )(?:other )?(?:day |week |month |fortnight )"
-    r"|every <duration> |daily |weekly ))"
+    r"|every <duration> |daily |weekly )|<duration> (?:a |per )week )"
 )
 _SLOTS = {
     "zero": "<number> ",

@@ -174,7 +174,8 @@ def _fits(one: Candidate, part: Part) -> bool:
     if one.rule.id == "wall_thickness":
         return unit is not None and convert(value, unit, "m") <= _THICKEST
     if "years_under_5" in slots:
-        return unit == "year" and 0 < value < 5
+        years = convert(value, unit, "year") if unit else 0.0
+        return unit in ("week", "month", "year") and 0 < years < 5
     if "years_over_65" in slots:
         return unit == "year" and 65 <= value < 120
     if one.rule.id in _ANIMAL and one.rule.of == "turtle":

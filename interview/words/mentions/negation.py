@@ -16,7 +16,7 @@ __all__ = ["Found", "absent_in"]
 
 _OPENING = (
     r"(?:no |without |neither "
-    r"|(?:dont|doesnt|havent|hasnt|do not|does not) (?:have |got |use |own |run )"
+    r"|(?:dont|doesnt|havent|hasnt|do not|does not|have not|has not) (?:have |got |use |own |run )"
     r"|(?:isnt|not|arent) (?:on |in |plugged into )?)(?:a |an |any |the )?"
 )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -16,6 +16,8 @@ __all__ = ["KIND", "kinds_of", "with_kinds"]
 
 KIND = "<kind>"
 _LONGEST_NAME = 6
+_HEADS = frozenset({"turtle", "terrapin", "slider", "cooter"})
+"""What a name of several words may be told without."""
 
 
 def kinds_of(species: Sequence[Choice]) -> Mapping[str, tuple[str, bool]]:
@@ -36,7 +38,21 @@ def _names(
             spoken = tuple(name.split())
             ways.setdefault(spoken, name)
             ways.setdefault((*spoken[:-1], f"{spoken[-1]}s"), name)
+            for short in _short(spoken):
+                ways.setdefault(short, name)
     return ways, kinds
+
+
+def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """Other ways to say a name: red ear slider, yellow belly, a common musk."""
+    plain = tuple(word.removesuffix("ed").removesuffix("i") for word in spoken[:-1])
+    plain = tuple("belly" if word == "bell" else word for word in plain)
+    yield (*plain, spoken[-1])
+    yield (*plain, f"{spoken[-1]}s")
+    if spoken[0] in known_words("animals", "distinct"):
+        yield from ((spoken[0],), (f"{spoken[0]}s",))
+    if len(spoken) > 2 and spoken[-1] in _HEADS:
+        yield from (spoken[:-1], plain)
 
 
 def with_kinds(told: Sequence[Sentence], species: Sequence[Choice]) -> list[Sentence]:
