@@ -136,10 +136,24 @@ class Answered(Protocol):
 
 
 def audit_of(interview: Answered, title: str) -> Audit:
-    """Judge the tank an interview describes."""
+    """Judge the tank an interview describes; what a planned one leaves open, its list decides."""
     from interview.audit.audit import audit
 
-    return audit(interview.given(), title, label_of, interview.system, _asked_units(), hint_of)
+    given = _with_decisions(interview.given(), interview.system)
+    return audit(given, title, label_of, interview.system, _asked_units(), hint_of)
+
+
+def _with_decisions(given: Mapping[str, Given], system: str) -> Mapping[str, Given]:
+    """The answers, and of a tank in planning those that its list gives where nobody decided."""
+    if "stage" not in given or given["stage"].value != "planning" or "species" not in given:
+        return given
+    from interview.advice.purchase.decisions import decisions
+    from interview.audit.audit import tank_of
+    from interview.graph.given import decided
+
+    asked = _asked_units()
+    found = decisions(tank_of(given, label_of, system, asked))
+    return {**given, **{n: decided(n, asked[n], v) for n, v in found.items() if n in asked}}
 
 
 def tank_of(interview: Answered, *, drawn: bool) -> Tank:

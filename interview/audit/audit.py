@@ -150,6 +150,7 @@ def tank_of(
         label_of,
         system,
         frozenset(item.name for item in given.values() if item.how == "assumed"),
+        decided=frozenset(item.name for item in given.values() if item.how == "decided"),
     )
 
 

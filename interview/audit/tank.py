@@ -32,6 +32,8 @@ class Tank:
     hint_of: Callable[[str], str] = lambda _: ""
     predicted: frozenset[str] = frozenset()
     """Readings nobody took: worked out for a tank as it would be."""
+    decided: frozenset[str] = frozenset()
+    """Answers of a tank in planning that its list gave where the keeper had not decided."""
 
     def lookup(self, name: str) -> Any:
         """Best value of a limit, answer or quantity; None if unknown."""

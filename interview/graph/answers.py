@@ -32,7 +32,7 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["Answer", "How", "Lists", "Value", "understand"]
 
-How: TypeAlias = Literal["measured", "estimated", "assumed"]
+How: TypeAlias = Literal["measured", "estimated", "assumed", "decided"]
 Value: TypeAlias = Reading | tuple[Reading, ...] | str | bool | tuple[str, ...] | None
 
 _BY_NUMBER = re.compile(r"\d+(?:[\s,;&]+\d+)*")

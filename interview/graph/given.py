@@ -10,10 +10,22 @@ from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
 from interview.words.amounts.reading import Reading
 
-__all__ = ["NOT_ASKED", "Given", "Place", "best", "complete_animals", "give", "named"]
+__all__ = [
+    "LISTED",
+    "NOT_ASKED",
+    "Given",
+    "Place",
+    "best",
+    "complete_animals",
+    "decided",
+    "give",
+    "named",
+]
 
 NOT_ASKED = "not asked"
 """What stands for the words of an answer nobody was asked for."""
+LISTED = "as the list has it"
+"""What stands for the words of an answer that the list of a planned tank decides."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +46,14 @@ class Given:
     how: How
     said: str
     question: str
+
+
+def decided(name: str, unit: str, value: Any) -> Given:
+    """An answer that the list of a planned tank gives, in the core's unit."""
+    number = isinstance(value, int | float) and not isinstance(value, bool)
+    said = float(value) if number else value
+    told = Reading(said, said, said, LISTED, unit) if number else value
+    return Given(name, unit, told, "decided", LISTED, name)
 
 
 def give(given: dict[str, Given], place: Place, question: Question, answer: Answer) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -362,3 +363,153 @@ def test_the_law_heads_the_page_of_a_planned_tank() -> None:
     audit = _planned("red-eared slider", "europe")
     page = markdown(audit, "")
     assert "The law first:" in page[:600]
+
+
+BY_HAND = {
+    "stage": "planning",
+    "region": "europe",
+    "room_temperature_low": "19 °C",
+    "room_temperature_high": "24 °C",
+    "vulnerable_person": "no",
+    "floor": "slab",
+    "animals": [{"species": "common musk turtle", "carapace_length": "2.5 cm"}],
+}
+"""What the keeper of the tank below has told before the list is made."""
+
+
+def _typed_from(rows: Mapping[str, str]) -> dict[str, str]:
+    """A list read as a keeper reads it, typed answer by answer; what it does not say is left."""
+
+    def found(what: str, pattern: str) -> str:
+        match = re.search(pattern, rows[what])
+        assert match, (what, rows[what])
+        return match[1]
+
+    amount = r"([\d.]+ (?:L/h|mm|cm|mg|g|W|°C|h\b))"
+    return {
+        "tank_size": found("Tank", r"(\d+ × \d+ × \d+ cm) outside").replace("×", "x"),
+        "tank_origin": "aquarium",
+        "tank_material": "glass",
+        "stand": "aquarium stand",
+        "stand_level": "yes",
+        "substrate": "none",
+        "water_line_below_rim": found("Water line", amount),
+        "heater_mount": "horizontal",
+        "heater_count": found("Heater", r"^(\d) ×"),
+        "heater_power": found("Heater", amount),
+        "heater_body": "metal",
+        "heater_guard": "yes",
+        "heater_cutout": "yes" if "over-temperature" in rows["Heater"] else "no",
+        "filter_kind": "canister",
+        "filter_count": found("Filter", r"^(\d) ×"),
+        "filter_rated_flow": found("Filter", amount),
+        "media": "coarse foam",
+        "media_volume": found("Filter", r"([\d.]+ L) of coarse foam"),
+        "intake_guard": "yes",
+        "platform_kind": "floating" if "raft" in rows["Platform"] else "fixed",
+        "platform_size": found("Platform", r"dry area ([\d.]+ cm × [\d.]+ cm)").replace("×", "x"),
+        "platform_height_above_water": found("Platform", amount + " above the water"),
+        "platform_wall_gap": "0 cm",
+        "heat_lamp_kind": "halogen",
+        "heat_lamp_power": found("Heat lamp", amount),
+        "heat_lamp_height": found("Heat lamp", amount + " over the platform"),
+        "lamp_holder": "ceramic",
+        "lamp_holder_rating": found("Heat lamp", r"marked (\d+ W)"),
+        "lamp_fixings": "2",
+        "lamp_plastic_gap": found("Heat lamp", amount + " from plastic"),
+        "ramp_slope": found("Platform", r"slopes about (\d+)°") + " degrees",
+        "lamp_control": "thermostat",
+        "uvb_lamp_kind": "T5 tube",
+        "uvb_strength": found("UVB lamp", r"of (low|high) strength"),
+        "uvb_lamp_length": found("UVB lamp", amount + " long"),
+        "uvb_lamp_height": found("UVB lamp", amount + " over the platform"),
+        "uvb_path": "open",
+        "cover_basking": "mesh",
+        "cover_water": "mesh",
+        "surface_rests": "yes" if "Resting places" in rows else "no",
+        "day_length": found("Timer", amount),
+        "lamp_timer": "yes",
+        "night_light": "no",
+        "feed_mass": found("Food", amount),
+        "feeds_per_week": found("Food", r"(\d times a week)"),
+        "water_treatment": "conditioner",
+        "water_change_share": found("Water changes", r"(\d+ ?%) of the water"),
+        "water_change_interval": found("Water changes", r"every (\d+ days)"),
+        "tap_temperature": found("Water changes", r"mixed to ([\d.]+ °C)"),
+        "rcd": "yes",
+        "drip_loops": "yes",
+        "strip_raised": "yes",
+        "decor_hazards": "none",
+        "kitchen_used": "no",
+    }
+
+
+def test_the_list_is_graded_as_the_tank_that_a_keeper_types_from_it() -> None:
+    """Done by hand: the rows are read as they stand, typed, and that tank is audited."""
+    planned = assembly.audit_of(interview_with(BY_HAND), "planned")
+    specification = specify(planned.tank)
+    assert specification is not None and specification.grades is not None
+    rows = {row.what: row.specification for row in specification.rows}
+    ripe = max(
+        int(n) for n in re.findall(r"\d+", re.findall(r"\(.*?\)", specification.sequence[5])[0])
+    )
+    read = {
+        **MEASURED,
+        "stage": "set_up",
+        "basking_temperature": f"{_on_target(specification.tank)['basking_temperature']} °C",
+        "water_temperature": rows["Heater"].partition("set to ")[2].partition(":")[0],
+        "filter_seeded": "well",
+        "filter_age": f"{2 * ripe} days",
+        "uvb_lamp_age": "100 hours",
+        "intake_height": "8 cm",
+        "heater_height": "5 cm",
+    }
+    by_hand = assembly.audit_of(
+        interview_with({**BY_HAND, **HOUSE, **_typed_from(rows), **read}), "by hand"
+    )
+    off = [
+        (f.check, f.verdict, f.say) for f in by_hand.findings if f.applies and f.verdict != "good"
+    ]
+    assert by_hand.grades.overall == specification.grades.overall == "A", off
+    assert not by_hand.tank.decided and not by_hand.grades.stop
+    heat = {f.check: f.verdict for f in specification.findings if f.applies}
+    assert heat["basking_heat"] == "good", "the lamp is moved until the shell reads as it should"
+
+
+def test_nothing_of_a_planned_tank_is_graded_on_what_nobody_has_decided() -> None:
+    """Not sure of everything: the list decides, and only what the house decides stays open."""
+    unsure = dict.fromkeys(
+        ("rcd", "heater_power", "lamp_holder", "filter_kind", "uvb_lamp_kind", "day_length"),
+        "not sure",
+    )
+    house = {"floor": "slab", "vulnerable_person": "no"}
+    audit = _planned(MUSK, decided={**unsure, **house, "tank_size": "100 x 40 x 40 cm"})
+    assert set(unsure) <= audit.tank.decided and not set(unsure) & audit.tank.assumed
+    assert audit.grades.overall == "A"
+    assert not [f for f in audit.findings if f.applies and (f.assumed or f.verdict == "unmeasured")]
+    living = interview_with({**unsure, **house, "stage": "set_up", "region": "europe"})
+    assert not assembly.audit_of(living, "stands already").tank.decided
+
+
+def test_what_the_keeper_has_decided_of_a_thing_is_not_filled_up_from_another() -> None:
+    """Three rafts' worth of foam under the keeper's own small raft would be nobody's decision."""
+    decided = {
+        "platform_kind": "floating", "platform_size": "30 x 20 cm",
+        "platform_height_above_water": "2 cm", "heater_mount": "horizontal", "heater_power": "25 W",
+    }  # fmt: skip
+    audit = _planned(MUSK, decided={**decided, "floor": "slab"})
+    assert "platform_foam_volume" not in audit.tank.decided
+    assert "heater_count" not in audit.tank.decided
+    assert audit.tank.best.known["heater_power"] == 25.0
+    first = specify(audit.tank)
+    assert first is not None
+    assert {refused.what for refused in first.refused} >= {"Heater power 25 W"}, first.refused
+
+
+def test_a_list_made_again_of_the_tank_it_decided_is_the_same_list() -> None:
+    interview = interview_with(BY_HAND)
+    first = specify(assembly.tank_of(interview, drawn=True))
+    again = specify(assembly.audit_of(interview, "again").tank)
+    assert first is not None and again is not None
+    assert [row.specification for row in first.rows] == [row.specification for row in again.rows]
+    assert first.kept == again.kept and first.refused == again.refused

@@ -14,6 +14,7 @@ settings: {heat_lamp_height: 30 cm, rcd: yes, media: foam_coarse}
 over_sand: {grain_size: 0.5 mm}
 rounded: [heat_lamp_height]
 together: [[media, media_volume]]
+goes_with: [[media, media_volume]]
 no_wish: [stage]
 instruments: {nitrate: {Test kit: drops}}
 """

@@ -81,7 +81,8 @@ _LIST = (
     (
         "Platform",
         "{platform}, dry area {platform_length} × {platform_width}, its surface "
-        "{platform_height_above_water} above the water, with a ramp: room for {whom}",
+        "{platform_height_above_water} above the water, with a rough ramp that slopes about "
+        "{ramp_slope}: room for {whom}",
         "{platform_height_above_water} above the water",
     ),
     (
@@ -100,8 +101,9 @@ _LIST = (
     (
         "Heat lamp",
         "{heat_lamp_kind} of about {heat_lamp_power} on a thermostat, porcelain holder marked "
-        "{lamp_holder_rating} or more, two fixings, {heat_lamp_height} over the platform to begin "
-        "with; move it until the shell's top reads {basking_band_low} to {basking_band_high}, and "
+        "{lamp_holder_rating} or more, two fixings, {lamp_plastic_gap} from plastic, "
+        "{heat_lamp_height} over the platform to begin with; move it until the shell's top reads "
+        "{basking_band_low} to {basking_band_high}, and "
         "again with each 2 cm (1 in) of growth: a higher shell is nearer",
         "",
     ),

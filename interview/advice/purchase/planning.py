@@ -15,7 +15,7 @@ import numpy as np
 
 from interview.advice.levers.settings import settable
 from interview.advice.levers.tanks_sold import sold_here
-from interview.advice.purchase.grown import grown
+from interview.advice.purchase.foreseen import as_built, grown
 from interview.advice.purchase.housing import KINDS, SIDES, furnished, housing, own_size, up
 from interview.advice.purchase.larger_tank import RIM, larger_tank, needed
 from interview.advice.purchase.listing import ListingRow, rows, sequence
@@ -30,12 +30,15 @@ from interview.advice.purchase.preferences import (
 from interview.advice.purchase.sizing import WEEK, hung, least_heater, on_every_list, warmed_and_fed
 from interview.advice.search.search import Search
 from interview.advice.what_if.suppose import changed, same
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
+from interview.audit.grades import Grades, grade_all
 from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.vocabulary.phrases import in_words
 
-__all__ = ["ListingRow", "Refused", "Specification", "specify"]
+__all__ = ["ListingRow", "Refused", "Specification", "own_answers", "sized_for", "specify"]
 
 _SPARE_FLOW = 1.25  # a filter clogs between cleanings
 _PIPES = 0.6  # share of the rated flow that hoses and media leave
@@ -43,6 +46,7 @@ _COSTS = frozenset({"free", "cheap", "buy"})
 _SOONER = 1.1  # the filter runs this much longer than a slow start takes
 _STRENGTHS = ("low", "high")
 _LAMP = ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_length")
+_MOVES_THE_LAMP = ("water_line_below_rim", "platform_height_above_water")
 
 
 @dataclass(frozen=True)
@@ -53,7 +57,8 @@ class Specification:
     animals are grown, `then` that tank. `kept` and `refused` are the keeper's own decisions
     that the list follows, and those it can't. `impossible` says why no tank of the trade
     serves, if none does: then nothing is said of the grown animals. The list is empty for
-    animals no indoor tank serves.
+    animals no indoor tank serves. `grades` are those of the tank built as listed, judged by
+    `findings`; None with an empty list.
     """
 
     rows: tuple[ListingRow, ...]
@@ -65,6 +70,8 @@ class Specification:
     then: Tank | None = None
     kept: tuple[str, ...] = ()
     refused: tuple[Refused, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    grades: Grades | None = None
 
 
 def specify(tank: Tank) -> Specification | None:
@@ -86,6 +93,7 @@ def specify(tank: Tank) -> Specification | None:
     kept, more = plan.follow_wishes()
     plan.start_filter()
     now, later = plan.pair
+    findings = tuple(judge(check, as_built(now)) for check in all_checks())
     return Specification(
         tuple(rows(now, None if impossible else later)),
         tuple(sequence(now)),
@@ -96,6 +104,8 @@ def specify(tank: Tank) -> Specification | None:
         None if impossible else later,
         tuple(kept),
         (*refused, *more),
+        findings,
+        grade_all(findings),
     )
 
 
@@ -115,10 +125,12 @@ def _too_large(tank: Tank) -> str:
 def _housed(tank: Tank, old: Tank) -> tuple[dict[str, Any] | None, list[Refused]]:
     """Tank, platform and water line: the keeper's own where they serve the grown animals."""
     refused: list[Refused] = []
-    own, kind = own_size(tank), _own(tank, "platform_kind")
+    answered = own_answers(tank)
+    kind = answered.get("platform_kind")
+    own = own_size(tank) if set(SIDES) <= set(answered) else None
     kinds = (kind,) if kind in KINDS else KINDS
-    mine = own and set(SIDES).isdisjoint(tank.assumed) and furnished(own, needed(tank), old, kinds)
-    if own and not mine and set(SIDES).isdisjoint(tank.assumed):
+    mine = own and furnished(own, needed(tank), old, kinds)
+    if own and not mine:
         mine = furnished(own, needed(tank), old)
         if not mine:
             wish = {side: tank.best.known[side] for side in SIDES}
@@ -129,9 +141,20 @@ def _housed(tank: Tank, old: Tank) -> tuple[dict[str, Any] | None, list[Refused]
     return home or None, refused
 
 
-def _own(tank: Tank, name: str) -> Any:
-    """The keeper's own answer; None where nobody gave one."""
-    return None if name in tank.assumed else tank.best.known.get(name)
+def own_answers(tank: Tank) -> dict[str, Any]:
+    """The keeper's own answers, without what is assumed or was decided by a list."""
+    return {n: v for n, v in tank.best.known.items() if n not in tank.assumed | tank.decided}
+
+
+def sized_for(tank: Tank) -> dict[str, Any]:
+    """What is usual, and what is sized for the very tank that the keeper has in mind.
+
+    Its platform is left to the keeper.
+    """
+    line = own_answers(tank).get("water_line_below_rim", RIM)
+    plan = _Plan(tank, grown(tank), on_every_list(tank) | {"water_line_below_rim": line})
+    plan.size()
+    return {**plan.bought, **plan.now}
 
 
 def _no_room(tank: Tank, kind: str) -> str:
@@ -234,8 +257,8 @@ class _Plan:
         return [told(w) for w, *_ in kept], [Refused(told(w), why) for w, why in refused]
 
     def _with_it(self, pair: Pair, wish: Wish) -> tuple[Wish, Wish]:
-        """The wish now and grown, with the UVB lamp hung anew where it is another."""
-        if not set(wish) & set(_LAMP):
+        """The wish now and grown, with the UVB lamp hung anew where that is another matter now."""
+        if not set(wish) & {*_LAMP, *_MOVES_THE_LAMP}:
             return wish, wish
         lit: Pair = changed(pair[0], wish), changed(pair[1], wish)
         strengths = (wish.get("uvb_strength") or pair[0].best.known["uvb_strength"],)

@@ -36,7 +36,8 @@ def wishes_of(tank: Tank, settings: Mapping[str, Any]) -> Iterator[Wish]:
     own = {
         name: tank.best.known[name]
         for name in {**settings, **usual().over_sand}
-        if name not in tank.assumed | set(usual().no_wish) and name in tank.best.known
+        if name not in tank.assumed | tank.decided | set(usual().no_wish)
+        and name in tank.best.known
     }
     together = usual().together
     grouped = {name for group in together for name in group}

@@ -19,6 +19,10 @@ __all__ = ["WEEK", "hung", "least_heater", "on_every_list", "warmed_and_fed"]
 WEEK = 7 * 86400.0  # s
 _SELDOM = 0.92  # of a hundred estimates so many stay under the top of the zone
 _RESERVE = 1.15  # beyond the least heater: the room's coldest night is a guess
+_SERVES = 0.25
+"""A lamp whose index comes so near to the wanted one (log-normal) serves as well as any."""
+_NEAREST, _FARTHEST = 0.20, 0.81  # m over the platform, where animals reach no higher
+_HALF_STEP = 0.0064  # m: so that rounding to what a keeper sets brings no lamp into reach
 _HEATERS = (25, 50, 75, 100, 150, 200, 250, 300)
 
 
@@ -55,12 +59,20 @@ def _portion(mass: float) -> float:
 
 
 def hung(pair: Pair, strengths: Iterable[str]) -> list[tuple[str, float, float]]:
-    """The strength of UVB lamp, and its heights now and grown, nearest the middle of the zone."""
+    """The weakest UVB lamp that serves, and its heights now and grown; nothing where none does.
+
+    A weak lamp near by lights no more than the platform; a strong one far away the whole tank.
+
+    Args:
+        pair: the tank with its animals as they are, and grown
+        strengths: to choose from, the weakest first
+    """
     found = []
-    for strength in strengths:
+    for place, strength in enumerate(strengths):
         (miss, now), (other, later) = (_nearest_height(tank, strength) for tank in pair)
-        found.append((max(miss, other), strength, now, later))
-    return [row[1:] for row in sorted(found)[:1] if np.isfinite(row[0])]
+        worst = max(miss, other)
+        found.append((max(worst, _SERVES), place, strength, now, later))
+    return [row[2:] for row in sorted(found)[:1] if np.isfinite(row[0])]
 
 
 def _nearest_height(planned: Tank, strength: str) -> tuple[float, float]:
@@ -81,7 +93,9 @@ def _nearest_height(planned: Tank, strength: str) -> tuple[float, float]:
 
 
 def _nearest_to(wanted: float, planned: Tank, strength: str) -> tuple[float, float]:
-    heights = np.unique([settable(h, "m", planned.system) for h in np.arange(0.20, 0.81, 0.01)])
+    least = max(_NEAREST, float(planned.best.get("rearing_reach") or 0.0))
+    reach = np.arange(least + _HALF_STEP, _FARTHEST, 0.01)
+    heights = np.unique([settable(h, "m", planned.system) for h in reach])
     change = {"uvb_strength": strength, "uvb_lamp_height": heights}
     lit = changed_working(planned.best, planned.best, change, reread=False)
     index = lit.get("uv_index_shell")

@@ -26,6 +26,8 @@ class Usual(Row, frozen=True):
     """Lengths rounded to what a keeper can set in their own units."""
     together: tuple[tuple[_Name, ...], ...]
     """Answers that make one thing; every other stands alone."""
+    goes_with: tuple[tuple[_Name, ...], ...]
+    """Of one thing: where the keeper has decided one otherwise, the list leaves the rest."""
     no_wish: tuple[_Name, ...]
     instruments: dict[_Name, dict[str, str]]
     """For each answer what it is read with, and the specification of that."""

@@ -6,12 +6,32 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
-from interview.report.naming import capital
+from interview.report.naming import capital, spoken
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
+    from interview.advice.purchase.planning import Specification
 
 __all__ = ["specification_blocks"]
+
+
+def _graded(specification: Specification) -> str:
+    """The grade of the very tank that the list describes, and what holds it down."""
+    grades = specification.grades
+    if grades is None:
+        return ""
+    letter = "STOP" if grades.stop else grades.overall
+    off = [f for f in specification.findings if f.applies and f.verdict != "good"]
+    open_ = "can't be judged yet"
+    why = [
+        f"{spoken(f.check)} {open_ if f.verdict == 'unmeasured' else f'is {f.verdict}'}"
+        for f in off
+    ]
+    held = f" ({'; '.join(why)})" if why and letter != "A" else ""
+    return (
+        f"Built as listed, with the lamp moved until the shell reads as it should, this tank is "
+        f"graded {letter}{held}."
+    )
 
 
 def specification_blocks(advice: Advice) -> Iterator[Block]:
@@ -27,8 +47,8 @@ def specification_blocks(advice: Advice) -> Iterator[Block]:
     turtle = "turtles" if specification.tank.several else "turtle"
     serves = "for the years until then" if specification.impossible else "now and grown"
     yield Paragraph(
-        f"The least that serves the {turtle} {serves}. The audit of what you have decided so far "
-        "stands by itself."
+        f"The least that serves the {turtle} {serves}. {_graded(specification)} The grade above is "
+        "that of your own decisions, with the list's for all you have left open."
     )
     yield Table(
         ("What", "Specification"), tuple((r.what, r.specification) for r in specification.rows)
