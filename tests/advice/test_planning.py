@@ -213,7 +213,15 @@ def test_a_species_on_the_invasive_list_is_told_first() -> None:
     listed = specify(_planned("red-eared slider", "europe").tank)
     assert listed is not None and listed.rows[0].what == "The law"
     assert "invasive" in listed.rows[0].specification
-    assert specify(_planned("red-eared slider", "elsewhere").tank).rows[0].what == "Tank"  # type: ignore[union-attr]
+    slab = _planned("red-eared slider", "elsewhere", decided={"floor": "slab"})
+    assert specify(slab.tank).rows[0].what == "Tank"  # type: ignore[union-attr]
+
+
+def test_a_weight_for_a_floor_that_nobody_knows_is_told_before_the_tank() -> None:
+    listed = specify(_planned("painted turtle", decided={"floor": "unknown"}).tank)
+    assert listed is not None and [row.what for row in listed.rows[:2]] == ["Floor", "Tank"]
+    floor = listed.rows[0].specification
+    assert "kg" in floor and "joists" in floor
 
 
 def test_a_softshell_female_is_refused_kindly() -> None:

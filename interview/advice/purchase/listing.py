@@ -8,6 +8,8 @@ from typing import Any
 
 from interview.advice.purchase.in_shops import in_shops
 from interview.advice.what_if.suppose import changed
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.care.species import profile
@@ -35,6 +37,8 @@ _LAW = (
     "An animal of this kind is on the European list of invasive species: where that list holds "
     "it may not be bought, sold, bred or given away. Ask your authority before anything else."
 )
+_HEAVY = "the filled tank weighs {filled_mass}: settle the floor before anything is bought."
+_ASK = "Find out what the floor is, and how its joists run."
 _LIST = (
     (
         "Tank",
@@ -230,6 +234,8 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[ListingRow]:
     """
     if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
         yield ListingRow("The law", _LAW)
+    if floor := _floor(planned):
+        yield ListingRow("Floor", floor)
     done: set[str] = set()
     whom = _YOUNG if later is None else _GROWN
     for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
@@ -240,6 +246,17 @@ def rows(planned: Tank, later: Tank | None) -> Iterator[ListingRow]:
             yield ListingRow(
                 what, said + (_once_grown(grown, planned, later) if grown and later else "")
             )
+
+
+def _floor(planned: Tank) -> str:
+    """What is to be found out of the floor before such a weight is bought; "" where it carries."""
+    check = next(check for check in all_checks() if check.id == "floor_load")
+    finding = judge(check, planned)
+    if not finding.applies or finding.verdict == "good":
+        return ""
+    weight = fill(_HEAVY, planned.lookup, planned.unit_of, planned.system) or ""
+    said = finding.say if finding.verdict != "unmeasured" else _ASK
+    return " ".join(part for part in (weight, said, finding.do) if part)
 
 
 def _spoons(tank: Tank) -> str | None:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -57,8 +58,7 @@ class Specification:
     animals are grown, `then` that tank. `kept` and `refused` are the keeper's own decisions
     that the list follows, and those it can't. `impossible` says why no tank of the trade
     serves, if none does: then nothing is said of the grown animals. The list is empty for
-    animals no indoor tank serves. `grades` are those of the tank built as listed, judged by
-    `findings`; None with an empty list.
+    animals no indoor tank serves.
     """
 
     rows: tuple[ListingRow, ...]
@@ -70,8 +70,17 @@ class Specification:
     then: Tank | None = None
     kept: tuple[str, ...] = ()
     refused: tuple[Refused, ...] = ()
-    findings: tuple[Finding, ...] = ()
-    grades: Grades | None = None
+
+    @cached_property
+    def findings(self) -> tuple[Finding, ...]:
+        """What is found of the tank built as listed; () with an empty list."""
+        built = as_built(self.tank)
+        return tuple(judge(check, built) for check in all_checks()) if self.rows else ()
+
+    @cached_property
+    def grades(self) -> Grades | None:
+        """The grades of the tank built as listed; None with an empty list."""
+        return grade_all(self.findings) if self.rows else None
 
 
 def specify(tank: Tank) -> Specification | None:
@@ -93,7 +102,6 @@ def specify(tank: Tank) -> Specification | None:
     kept, more = plan.follow_wishes()
     plan.start_filter()
     now, later = plan.pair
-    findings = tuple(judge(check, as_built(now)) for check in all_checks())
     return Specification(
         tuple(rows(now, None if impossible else later)),
         tuple(sequence(now)),
@@ -104,8 +112,6 @@ def specify(tank: Tank) -> Specification | None:
         None if impossible else later,
         tuple(kept),
         (*refused, *more),
-        findings,
-        grade_all(findings),
     )
 
 

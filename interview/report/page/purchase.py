@@ -46,10 +46,14 @@ def specification_blocks(advice: Advice) -> Iterator[Block]:
         return
     turtle = "turtles" if specification.tank.several else "turtle"
     serves = "for the years until then" if specification.impossible else "now and grown"
-    yield Paragraph(
-        f"The least that serves the {turtle} {serves}. {_graded(specification)} The grade above is "
-        "that of your own decisions, with the list's for all you have left open."
+    own = (
+        f"The grade above is that of what you have decided, for the {turtle} of today; where the "
+        "list parts from it, the reason stands below."
+        if specification.refused
+        else "The grade above is that of your own decisions, with the list's for all that you have "
+        "left open."
     )
+    yield Paragraph(f"The least that serves the {turtle} {serves}. {_graded(specification)} {own}")
     yield Table(
         ("What", "Specification"), tuple((r.what, r.specification) for r in specification.rows)
     )
