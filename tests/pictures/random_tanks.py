@@ -48,7 +48,10 @@ LENGTHS = {
     "uv_index_shell": (0.0, 12.0),
     "ramp_slope": (5.0, 60.0),
 }
-PLACES = ("rim", "water", "platform", "basking_animal", "heat_lamp", "heater", "intake")
+PLACES = (
+    *("rim", "water", "platform", "basking_animal", "heat_lamp", "heater", "intake"),
+    *("heat_lamp", "heat_lamp", "heat_lamp", "water", "uvb_lamp", "platform"),
+)
 
 TANK: dict[str, Any] = {
     "tank_length": 1.0,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -73,6 +74,14 @@ def test_a_finding_is_pinned_where_it_belongs() -> None:
     lines = tank_lines(plate_of(TANK, pins=(pin, joined)), 80)
     assert any("3 lamp holder · danger" in line for line in lines)
     assert any("4 platform 31 °C · close, 27 to 32 wanted" in line for line in lines)
+
+
+def test_each_number_stands_by_itself() -> None:
+    """Two findings of one lamp are not 12, and 12 is not two findings."""
+    pins = tuple(Pin(n, "heat_lamp", "holder", (f"m{n}",), "wrong") for n in (1, 2, 12))
+    lines = tank_lines(plate_of(TANK, pins=pins), 120)
+    drawn = " ".join(line[:60] for line in lines[:12])
+    assert sorted(re.findall(r"\d+", drawn)) == ["1", "12", "2"]
 
 
 def test_few_lines_keep_the_findings() -> None:

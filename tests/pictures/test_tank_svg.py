@@ -109,6 +109,12 @@ def _clear(plate: Plate) -> None:
     texts = [(float(e.get("x", "")), float(e.get("y", ""))) for e in root.iter(f"{_SVG}text")]
     assert all(0 <= x <= wide and 0 <= y <= high for x, y in texts)
     assert len(set(texts)) == len(texts)
+    pins = [e for e in root.iter(f"{_SVG}circle") if e.get("class") == "mark"]
+    middles = [(float(e.get("cx", "")), float(e.get("cy", ""))) for e in pins]
+    assert len(middles) == 2 * len(plate.pins)  # at its place, and beside its label
+    for n, (x, y) in enumerate(middles):
+        assert 8 <= x <= wide - 8 and 8 <= y <= high - 8
+        assert all(max(abs(x - a), abs(y - b)) >= 16 for a, b in middles[n + 1 :])
 
 
 def test_labels_of_200_random_tanks_do_not_overlap() -> None:

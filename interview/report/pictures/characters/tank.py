@@ -275,18 +275,22 @@ def _moves(grid: Grid, before: Thing | None, after: Thing) -> bool:
 
 
 def _numbers(grid: Grid, plate: Plate, step: float) -> None:
-    """The findings' numbers at their places, each in a cell of its own."""
+    """The findings' numbers at their places, none in a cell of another, nor right beside it."""
+    last = max(grid.column(plate.scene.length), 1)
     taken: set[tuple[int, int]] = set()
     for pin in plate.pins:
         place = place_of(plate.scene, pin.at)
         if place is None:
             continue
+        text = str(pin.number)
+        end = max(last - len(text) + 1, 1)
         column, row = grid.column(place[0] + step), grid.row(place[1] + 2 * step)
-        column, row = min(max(column, 1), grid.column(plate.scene.length)), min(row, grid.rows - 1)
-        while (column, row) in taken:
-            column -= 1
-        taken.add((column, row))
-        grid.put(column, row, str(pin.number))
+        column, row = min(max(column, 1), end), min(row, grid.rows - 1)
+        while row > 0 and any((column + n, row) in taken for n in range(-1, len(text) + 1)):
+            # to the left, then from the right end of the row below
+            column, row = (column - 1, row) if column > 1 else (end, row - 1)
+        taken |= {(column + n, row) for n in range(len(text))}
+        grid.write(column, row, text)
 
 
 def _with_notes(

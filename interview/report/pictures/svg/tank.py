@@ -19,6 +19,8 @@ _LETTERS = 48  # in a line of a label
 _NUMBER = 20.0
 _BETWEEN = 62.0
 _EDGE = 14.0
+_APART = 17.0
+"""Between the middles of two numbers."""
 
 
 @dataclass(frozen=True)
@@ -272,8 +274,9 @@ def _labels(sheet: Sheet, layout: Layout) -> None:
         place = place_of(layout.plate.scene, pin.at)
         if place:
             x, y = layout.x(place[0]), layout.y(place[1])
-            while any(abs(x - a) < 17 and abs(y - b) < 17 for a, b in taken):
-                x -= 17
+            first = x
+            while any(abs(x - a) < _APART and abs(y - b) < _APART for a, b in taken):
+                x, y = (x - _APART, y) if x - _APART > _EDGE else (first, y + _APART)
             taken.append((x, y))
             _number(sheet, x, y, pin.number)
 
