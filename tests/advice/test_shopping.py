@@ -10,7 +10,7 @@ from advice_tanks import DEMOS, audit_of
 
 from interview.advice.levers.levers import all_levers
 from interview.advice.plans.plans import Plan, plans
-from interview.advice.purchase.shopping import to_buy
+from interview.advice.shopping import to_buy
 from interview.audit.audit import Audit
 
 NOT_SOLD = {"floor", "floor_position"}
