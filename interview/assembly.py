@@ -229,7 +229,9 @@ def _faults_of_wiring() -> list[str]:
     from interview.audit.inconsistencies import faults as faults_of_inconsistencies
     from interview.audit.notes import all_notes
     from interview.audit.sampling.sobol_dimensions import without_a_dimension
+    from interview.base.rows import unknown_names
     from interview.care.facts import assumptions, limits
+    from interview.care.mishaps import mishap_rules
     from interview.core.wiring import quantities
     from interview.graph.faults import faults as faults_of_graph
     from interview.vocabulary.faults import faults as faults_of_vocabulary
@@ -237,6 +239,7 @@ def _faults_of_wiring() -> list[str]:
     wiring = quantities()
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
+    doubted |= {one.name for one in mishap_rules().limits}
     judged |= doubted
     units = known_names()
     return [
@@ -252,6 +255,13 @@ def _faults_of_wiring() -> list[str]:
             [check.id for check in all_checks()],
         ),
         *faults_of_usual_settings(units, words_of_answers()),
+        *unknown_names(
+            mishap_rules(),
+            {
+                "quantity": {*units, *limits()},
+                "watched": {one.limit for one in mishap_rules().limits},
+            },
+        ),
         *(
             f"{name} is drawn from, and has no dimension: "
             "put it at the end of sobol_dimensions.yaml"

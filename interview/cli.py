@@ -11,11 +11,15 @@ from collections.abc import Sequence
 
 from interview.commands import audit, demo, explain, questions, recheck, reckon, setups, talk
 from interview.commands.failures import INTERRUPTED, UNUSABLE, explain_failure
+from interview.commands.forecast import day, mishap, year
 from interview.commands.options import Parser
 
 __all__ = ["main"]
 
-_COMMANDS = (talk, audit, recheck, setups, demo, reckon, explain, questions)
+_COMMANDS = (
+    *(talk, audit, recheck, day, year, mishap),
+    *(setups, demo, reckon, explain, questions),
+)
 _GREETING = "Tankside: we walk round your turtle tank together, then audit it. No hurry."
 
 

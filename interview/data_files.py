@@ -44,6 +44,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.care.facts import assumptions, bibliography, doubts, limits
     from interview.care.lamps import lamps
     from interview.care.media import media
+    from interview.care.mishaps import mishap_rules
     from interview.care.species import captive_growth, species_names, uv_zone
     from interview.care.tank_sizes import known_sizes
     from interview.graph.question_rows import load
@@ -54,6 +55,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
+        mishap_rules,
         order_of_names,
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
         *(lambda: load(questions_folder()), read_units, read_words, read_phrases, people_words),

@@ -9,8 +9,12 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from rich.console import Console
 
 from interview import assembly, setups
+from interview.advice.forecast.day import days_of
+from interview.advice.forecast.mishaps import mishaps_of
+from interview.advice.forecast.year import year_of
 from interview.chat.faces.face import Asked
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.scripted_face import ScriptedFace
@@ -18,7 +22,11 @@ from interview.chat.rechecks.rechecking import recheck
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Talk
 from interview.graph.interview import Interview, Place
+from interview.report.forecast.day_page import day_blocks
+from interview.report.forecast.mishap_page import mishap_blocks
+from interview.report.forecast.year_page import year_blocks
 from interview.report.formats.markdown import markdown
+from interview.report.formats.terminal import block_view
 from interview.report.page.whole import page_of
 
 DEMOS = Path(__file__).parent.parent / "transcripts_demo"
@@ -135,3 +143,20 @@ def assert_stored(stored: Path, text: str) -> None:
         "UPDATE_GOLDEN=1 pytest tests/test_demo.py"
     )
     assert text == expected
+
+
+def through_time(path: Path) -> str:
+    """Day, year and mishaps of a setup file as an 80-column screen shows them."""
+    interview = assembly.new_interview()
+    setup = setups.read(path, interview.questionnaire)
+    setups.fill(interview, setup)
+    tank, out = assembly.tank_of(interview, drawn=True), io.StringIO()
+    days, lacking = days_of(tank)
+    ways = (tank.label_of, tank.system)
+    blocks = (
+        *day_blocks(setup.title, days, lacking, *ways),
+        *year_blocks(setup.title, year_of(tank), *ways),
+        *mishap_blocks(setup.title, mishaps_of(tank), lacking, *ways),
+    )
+    Console(file=out, width=80, color_system=None).print(block_view(blocks, width=80))
+    return "".join(f"{line.rstrip()}\n" for line in out.getvalue().splitlines())

@@ -20,6 +20,7 @@ from golden import (
     counter_conversation,
     recheck_conversation,
     talk_through,
+    through_time,
 )
 
 from interview import assembly, setups
@@ -53,6 +54,11 @@ def test_the_recheck_after_the_lamp_was_moved(
 @each_setup
 def test_audit(path: Path) -> None:
     assert_stored(path.with_suffix(".audit.md"), audit_page(path))
+
+
+@each_setup
+def test_day_year_and_mishaps(path: Path) -> None:
+    assert_stored(path.with_suffix(".time.txt"), through_time(path))
 
 
 @each_setup

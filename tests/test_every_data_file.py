@@ -95,6 +95,13 @@ COMPANY = {
     "unknown name": (r"source: \w+", "source: a_friend"),
     "a key twice": (r"\n    (severity: .*)", r"\n    \1\n    \1"),
 }
+MISHAPS = {
+    "unknown key": (r"\n    (season: )", r"\n    xyzzy: 1\n    \1"),
+    "text for a number": (r"starts: \d+ hour", "starts: early"),
+    "missing key": (r"\n    season: \w+", ""),
+    "unknown name": (r"source: \w+", "source: a_friend"),
+    "a key twice": (r"\n    (season: .*)", r"\n    \1\n    \1"),
+}
 GROUPS = (
     {"interview/care/bibliography.yaml": {"a key twice": (r"\n(\w+):", r"\n\1: x\n\1:"),
                                           "unknown key": (r"\n(\w+): .*", r"\n\1: [x]")}},
@@ -106,6 +113,7 @@ GROUPS = (
         "interview/care/media.yaml": MEDIA,
         "interview/care/company.yaml": COMPANY,
         "interview/care/tank_sizes.yaml": SIZES,
+        "interview/care/mishaps.yaml": MISHAPS,
         "interview/audit/sampling/sobol_dimensions.yaml": {
             "unknown key": (r"\nnames:", r"\nxyzzy: 1\nnames:"),
             "text for a number": (r"\nnames:\n  - \w+", r"\nnames:\n  - 3"),

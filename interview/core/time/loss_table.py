@@ -130,15 +130,14 @@ def _turn(losses: Losses, room: Floats) -> Num:
 
 
 def _through(nodes: Floats, at: Floats) -> tuple[Floats, Floats]:
-    """Weights of the curve through all nodes, for its value and for its slope."""
-    weights, slopes = [], []
-    for here, node in enumerate(nodes):
-        others = [other for n, other in enumerate(nodes) if n != here]
-        scale = 1.0 / np.prod([node - other for other in others])
-        away = [at - other for other in others]
-        weights.append(scale * np.prod(away, axis=0))
-        left = [
-            np.prod([a for m, a in enumerate(away) if m != n], axis=0) for n in range(len(away))
-        ]
-        slopes.append(scale * np.sum(left, axis=0))
-    return np.stack(weights), np.stack(slopes)
+    """Weights of the cubic through four nodes, for its value and for its slope."""
+    away = at - nodes[:, None]
+    weights, slopes = np.empty_like(away), np.empty_like(away)
+    for here, node in enumerate(nodes.tolist()):
+        first, second, third = (n for n in range(_ROOMS) if n != here)
+        apart = [node - float(nodes[n]) for n in (first, second, third)]
+        one, two, three = away[first], away[second], away[third]
+        pair, scale = one * two, 1.0 / (apart[0] * apart[1] * apart[2])
+        weights[here] = scale * pair * three
+        slopes[here] = scale * (pair + (one + two) * three)
+    return weights, slopes

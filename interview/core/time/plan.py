@@ -43,8 +43,8 @@ class Faults:
 
     heater_dead: Span = NEVER
     heater_stuck: Span = NEVER
-    stuck_share: float = 1.0
-    """Of the heaters' power, the part that sticks."""
+    share: float = 1.0
+    """Of the heaters' power, the part that sticks or dies."""
     lamps_dead: Span = NEVER
     power_cut: Span = NEVER
     house_cools: bool = False

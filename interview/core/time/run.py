@@ -205,19 +205,19 @@ class _Run:
         tank, plan, faults = self.tank, self.plan, self.plan.faults
         by = table.about(room.mean(axis=0), self.level / tank.level)
         cut = faults.power_cut.holds(middles)
-        dead = cut | faults.heater_dead.holds(middles)
+        dead = faults.heater_dead.holds(middles)
         stuck = faults.heater_stuck.holds(middles) & ~cut
         pumps = ~(cut | faults.filter_stopped.holds(middles))
         free = tank.lamp_heat * lit + tank.pump_heat * pumps[:, None]
         stores = self.stores
+        held = faults.share * tank.heater
         well, idle = self._heater(tank.heater), self._heater(0.0 * tank.heater)
-        held = faults.stuck_share * tank.heater
         rest = self._heater(tank.heater - held)
         for n, row in enumerate(range(rows.start, rows.stop)):
             given = Fluxes(free[n], stores, room[n], plan.step)
             if stuck[n]:
                 given = replace(given, free=free[n] + held)
-            now = rest if stuck[n] else idle if dead[n] else well
+            now = idle if cut[n] else rest if stuck[n] or dead[n] else well
             after = now.after(self.water, self.on, by, given)
             self.water, self.on = after.water, after.on
             waters[row + 1] = after.water

@@ -68,6 +68,17 @@ _JOINED = {
     "From": " ({})",
     "Taken as": ": {}",
     "Usual error": ", usual error {}",
+    "Coldest day": ": coldest day {}",
+    "Mean day": "; mean day {}",
+    "Warmest day": "; warmest day {}",
+    "Room": ": room {}",
+    "Water": ", water {}",
+    "Heater on": ", heater on {}",
+    "Energy": ", {}",
+    "Cost": ", cost {}",
+    "Topped up": ", topped up {}",
+    "Nitrate": ", nitrate {}",
+    "UVB lamp": ", UVB lamp {}",
 }
 """How a cell of a column goes on from the cell before it; any other after a colon."""
 

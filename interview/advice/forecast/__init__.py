@@ -1,0 +1,1 @@
+"""What a tank does through a day, a year and its mishaps."""

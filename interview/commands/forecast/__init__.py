@@ -1,0 +1,1 @@
+"""The commands that run a tank through time."""

@@ -1,0 +1,96 @@
+"""What the commands of time share: options, the tank as it is or would be, and how it is shown."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NamedTuple
+
+from interview.commands.filled import filled
+from interview.commands.options import JSON, PLAIN, Commands, is_plain
+
+if TYPE_CHECKING:
+    from interview.audit.tank import Tank
+    from interview.report.blocks import Block
+
+__all__ = ["Told", "add_command", "enough", "show", "told"]
+
+
+class Told(NamedTuple):
+    """A tank that was told of, and what it is called."""
+
+    tank: Tank
+    title: str
+
+
+def add_command(
+    commands: Commands, name: str, help_: str, run: Callable[[argparse.Namespace], int]
+) -> None:
+    """Put a command of time on the command line."""
+    command = commands.add_parser(name, help=help_)
+    command.add_argument("setup", type=Path, metavar="SETUP")
+    command.add_argument("--json", **JSON)
+    command.add_argument("--plain", **PLAIN)
+    command.add_argument(
+        "--suppose",
+        action="append",
+        default=[],
+        metavar="NAME=VALUE",
+        help="the tank as it would be, as cover_water=glass; may be repeated",
+    )
+    command.set_defaults(run=run, greets=False)
+
+
+def told(path: Path, supposed: Sequence[str]) -> Told:
+    """The tank of a setup file, changed as supposed; SetupError where that can't be."""
+    from interview import assembly
+
+    interview, title = filled(path)
+    tank = assembly.tank_of(interview, drawn=True)
+    if not supposed:
+        return Told(tank, title)
+    from interview.advice.what_if.suppose import changed
+    from interview.chat.hearing.what_if import read_what_if
+    from interview.supposing import hold_together, read_supposition
+
+    changes: dict[str, Any] = {}
+    for text in supposed:
+        changes |= read_supposition(interview, text, read_what_if)
+    hold_together(interview, changes)
+    return Told(changed(tank, changes), f"{title}, supposing {', '.join(supposed)}")
+
+
+@contextmanager
+def enough(tank: Tank, path: Path) -> Iterator[None]:
+    """SetupError that says which answers a run can't do without, where they aren't told."""
+    from interview.core.errors import Missing
+    from interview.setups import SetupError
+
+    try:
+        yield
+    except Missing as problem:
+        labels = dict.fromkeys(tank.label_of(name) for name in problem.names)
+        waits = ", ".join(f"“{label}”" for label in labels)
+        raise SetupError(
+            f"{path.name} doesn't tell enough to run the tank through time. Needed: {waits}."
+        ) from problem
+
+
+def show(blocks: Callable[[], Iterable[Block]], arguments: argparse.Namespace) -> None:
+    """Print blocks as the output takes them."""
+    from interview.chat.session import has_screen
+
+    if is_plain(arguments) or not has_screen():
+        from interview.report.formats.plain import block_lines
+
+        sys.stdout.write("".join(f"{line}\n" for line in block_lines(blocks())))
+        return
+    from rich.console import Console
+
+    from interview.report.formats.terminal import block_view
+
+    console = Console(highlight=False)
+    console.print(block_view(blocks(), width=min(console.width, 88)))

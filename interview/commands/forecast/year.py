@@ -1,0 +1,33 @@
+"""`tankside year`: the tank from January to December."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+
+from interview.commands.failures import DONE
+from interview.commands.forecast.running import add_command, enough, show, told
+from interview.commands.options import Commands
+
+__all__ = ["add", "run"]
+
+
+def add(commands: Commands) -> None:
+    """Put the command on the command line."""
+    add_command(commands, "year", "the tank through a year, month by month", run)
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Run the year and show it."""
+    from interview.advice.forecast.year import year_of
+    from interview.report.forecast.tree import year_json
+    from interview.report.forecast.year_page import year_blocks
+
+    tank, title = told(arguments.setup, arguments.suppose)
+    with enough(tank, arguments.setup):
+        year = year_of(tank)
+    if arguments.json:
+        sys.stdout.write(year_json(title, year))
+    else:
+        show(lambda: year_blocks(title, year, tank.label_of, tank.system), arguments)
+    return DONE

@@ -1,0 +1,96 @@
+"""A day as a page: one chart, one table of three days, what to know of them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+
+from interview.advice.forecast.day import Day
+from interview.core.errors import CannotWorkOut
+from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
+from interview.report.forecast.chart import Curve, curve_chart
+from interview.report.forecast.said import CAUTION, lacking_said, reach, with_doubt
+from interview.vocabulary.phrases import rounded
+
+__all__ = ["day_blocks"]
+
+_HOURS = ("0 h", "6 h", "12 h", "18 h", "24 h")
+_DRAWN = (("room", "room", "·"), ("platform", "platform", "o"), ("shell", "shell", "#"),
+          ("water", "water", "≈"))  # fmt: skip
+_NAMES = {"coldest": "Coldest day", "mean": "Mean day", "warmest": "Warmest day"}
+
+
+def day_blocks(
+    title: str,
+    days: Sequence[Day],
+    lacking: Mapping[str, CannotWorkOut],
+    label_of: Callable[[str], str],
+    system: str,
+) -> Iterator[Block]:
+    """The page of a day.
+
+    Args:
+        title: what the keeper calls the tank
+        days: coldest, mean and warmest
+        lacking: what couldn't be followed, and why
+        label_of: a name in the keeper's words
+        system: units
+    """
+    mean = next(day for day in days if day.season == "mean")
+    yield Heading(1, f"A day in: {title}")
+    yield Paragraph(_in_short(mean, system))
+    yield _drawing(mean, system)
+    yield Table(("Through 24 hours", *(_NAMES[day.season] for day in days)), _rows(days, system))
+    if mean.shell is not None:
+        yield Paragraph(
+            "The shell is that of the largest animal if it lies under the lamp as long as that "
+            "burns; most lie there some hours only. In water it takes on the water's warmth."
+        )
+    yield from lacking_said(lacking, label_of)
+    yield Paragraph(CAUTION)
+
+
+def _in_short(day: Day, system: str) -> str:
+    said = [
+        f"On a day in the mean of the year the water goes from {reach(day.water, 'degC', system)},"
+        f" with the room at {reach(day.room, 'degC', system)}."
+    ]
+    if day.hours_in_band is not None and day.shell is not None:
+        said.append(
+            f"An animal that stays under the lamp is inside its basking band for "
+            f"{rounded(day.hours_in_band.best, 's', system)}; its shell reaches "
+            f"{rounded(day.shell.best, 'degC', system)}."
+        )
+    if day.duty is not None:
+        said.append(f"The heater is on for {rounded(day.duty.best * 86400, 's', system)} of it.")
+    said.append(f"All of it uses {rounded(day.energy.best, 'J', system)}.")
+    return " ".join(said)
+
+
+def _drawing(day: Day, system: str) -> Drawing:
+    curves = [Curve(said, day.curves[n], mark) for n, said, mark in _DRAWN if n in day.curves]
+    lines = curve_chart(curves, lambda v: rounded(v, "degC", system), _HOURS)
+    words = f"Through the day the water goes from {reach(day.water, 'degC', system)}."
+    return Drawing(lines, words)
+
+
+def _rows(days: Sequence[Day], system: str) -> tuple[tuple[str, ...], ...]:
+    def row(name: str, cell: Callable[[Day], str | None]) -> tuple[str, ...] | None:
+        cells = [cell(day) for day in days]
+        return None if None in cells else (name, *(text or "" for text in cells))
+
+    def told(day: Day, name: str, unit: str, shown: str = "") -> str | None:
+        value = getattr(day, name)
+        return None if value is None else with_doubt(value, unit, system, shown)
+
+    rows = (
+        row("Room", lambda day: reach(day.room, "degC", system)),
+        row("Water", lambda day: reach(day.water, "degC", system)),
+        row("Air over it, at least", lambda day: with_doubt(day.air[0], "degC", system)),
+        row("Platform, at most", lambda day: told(day, "platform", "degC")),
+        row("Shell, at most", lambda day: told(day, "shell", "degC")),
+        row("Shell in its band", lambda day: told(day, "hours_in_band", "s")),
+        row("UV index, lamps on", lambda day: told(day, "uv_index", "1", "uv_index_shell")),
+        row("Heater on", lambda day: told(day, "duty", "1", "uvb_lamp_output")),
+        row("Energy", lambda day: told(day, "energy", "J")),
+    )
+    return tuple(one for one in rows if one)

@@ -1,0 +1,58 @@
+"""How numbers with their doubt, and what couldn't be followed, are said on these pages."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+
+from interview.advice.forecast.lanes import Value
+from interview.core.errors import CannotWorkOut, Missing
+from interview.report.blocks import Items, Paragraph
+from interview.vocabulary.phrases import ranged, rounded
+
+__all__ = ["CAUTION", "in_hours", "lacking_said", "reach", "with_doubt"]
+
+CAUTION = (
+    "A sum from what you told, with its doubt, never a promise: watch a thermometer. Outdoors, the "
+    "house and what fails are assumed. What plugs in near water is a licensed electrician's "
+    "matter, an ill animal a reptile veterinarian's; your local code comes first."
+)
+_PARTS = {
+    "basking": "The basking spot and the shell",
+    "filter": "Nitrogen and oxygen",
+    "uv": "UV",
+    "growth": "Growth",
+}
+
+
+def with_doubt(value: Value, unit: str, system: str, name: str = "") -> str:
+    """“24 °C (23 to 26 °C)”."""
+    likely = ranged(value.low, value.high, unit, system, name, spoken=True)
+    best = rounded(value.best, unit, system, name)
+    return best if value.low == value.high else f"{best} ({likely})"
+
+
+def reach(ends: tuple[Value, Value], unit: str, system: str) -> str:
+    """From the lowest to the highest, both at the best values."""
+    return ranged(ends[0].best, ends[1].best, unit, system, spoken=True)
+
+
+def in_hours(seconds: float, system: str) -> str:
+    """“9.5 h”, “at once” for nothing and “never” for what doesn't come."""
+    if math.isinf(seconds):
+        return "never"
+    return "at once" if seconds < 60 else rounded(seconds, "s", system)
+
+
+def lacking_said(
+    lacking: Mapping[str, CannotWorkOut], label_of: Callable[[str], str]
+) -> list[Paragraph | Items]:
+    """What isn't followed, and which answers it waits for."""
+    said = []
+    for part, why in lacking.items():
+        if isinstance(why, Missing):
+            waits = ", ".join(f"“{label_of(name)}”" for name in why.names)
+            said.append(f"{_PARTS[part]} can't be followed yet: not told is {waits}.")
+        else:
+            said.append(f"{_PARTS[part]} can't be followed: {why}.")
+    return [Paragraph(" ".join(said))] if said else []

@@ -1,0 +1,143 @@
+"""Days, years and mishaps of the demo tanks: nothing that could not happen, and what must."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pytest
+
+from interview import assembly
+from interview.advice.forecast.day import days_of
+from interview.advice.forecast.lanes import Lanes, value_of
+from interview.advice.forecast.mishaps import mishaps_of, plan_of
+from interview.advice.forecast.year import year_of
+from interview.base.places import demo_folder
+from interview.care.mishaps import mishap_rules
+from interview.commands.filled import filled
+from interview.report.forecast.chart import Curve, curve_chart
+from interview.report.forecast.mishap_page import mishap_sentences
+from interview.report.forecast.said import in_hours
+
+
+@cache
+def _tank(name: str) -> Any:
+    interview, _ = filled(demo_folder() / f"{name}.yaml")
+    return assembly.tank_of(interview, drawn=True)
+
+
+@cache
+def _outcomes(name: str) -> dict[str, Any]:
+    return {one.mishap.mishap: one for one in mishaps_of(_tank(name))}
+
+
+def test_a_day_has_no_curve_that_could_not_happen() -> None:
+    tank = _tank("musk_turtle")
+    days, lacking = days_of(tank)
+    assert not lacking and [day.season for day in days] == ["coldest", "mean", "warmest"]
+    for day in days:
+        room, water, air = (day.curves[name] for name in ("room", "water", "air"))
+        shell, platform = day.curves["shell"], day.curves["platform"]
+        assert np.all((air - np.minimum(room, water)) > -1e-9)
+        assert np.all((air - np.maximum(room, water)) < 1e-9)
+        assert np.abs(np.diff(water)).max() < 0.3 and np.abs(np.diff(room)).max() < 0.2
+        lit = day.curves["uv_index"] > 0
+        assert lit.mean() * 24 == pytest.approx(12, abs=0.5)
+        assert shell[~lit].min() >= water.min() - 0.1
+        assert platform.max() <= float(tank.best.value("platform_temperature")) + 4
+        assert shell.argmax() > platform.argmax() - 40, "a shell follows the platform"
+        assert np.abs(water[0] - water[-1]) < 1.4, "a day ends about where it began"
+    coldest, mean, warmest = days
+    assert coldest.room[0].best == pytest.approx(18.0, abs=0.1)
+    assert warmest.room[1].best == pytest.approx(25.0, abs=0.1)
+    assert coldest.energy.best > mean.energy.best > warmest.energy.best
+
+
+def test_a_year_uses_more_in_winter_and_its_lamp_fades() -> None:
+    year = year_of(_tank("river_cooter_adult"))
+    duty = [month.duty.best for month in year.months if month.duty]
+    assert duty[0] == max(duty) and duty[6] == min(duty)
+    share = [month.uv_share.best for month in year.months if month.uv_share]
+    assert share == sorted(share, reverse=True)
+    # 70 % is left at the end of a kind's usual life: so by its law, month by month
+    assert share[-1] / share[0] == pytest.approx((share[1] / share[0]) ** 11, rel=2e-3)
+    length = [month.length for month in year.months if month.length]
+    assert length == sorted(length)
+    assert year.coldest.begins < 40 * 86400 and 180 < year.warmest.begins / 86400 < 230
+    cost = sum(month.cost.best for month in year.months if month.cost)
+    assert year.cost and cost == pytest.approx(year.cost.best, rel=2e-3)
+    assert year.cost.best == pytest.approx(year.energy.best / 3.6e6 * 0.16, rel=1e-6)
+
+
+def test_in_the_south_the_year_turns_round() -> None:
+    tank = _tank("painted_turtles_classroom")
+    working = tank.sample.with_known({**tank.sample.known, "region": "australia"})
+    best = tank.best.with_known({**tank.best.known, "region": "australia"})
+    year = year_of(replace(tank, best=best, sample=working))
+    water = [month.water.best for month in year.months]
+    assert np.argmax(water) in (0, 1) and np.argmin(water) in (6, 7)
+    assert year.months[0].duty is None
+
+
+def test_longer_cuts_cool_further_and_a_lid_holds_the_warmth() -> None:
+    for name in ("river_cooter_adult",):
+        found = _outcomes(name)
+        short, long = found["power_cut_6_h_winter"], found["power_cut_24_h_winter"]
+        assert long.water.best < short.water.best
+        assert long.lowest and short.first is None and long.first is not None
+    helped = {one.say: one.when for one in _outcomes("river_cooter_adult")[
+        "power_cut_24_h_winter"].helped}  # fmt: skip
+    lid, blanket = helped["a lid over the water"], helped["a blanket round it and a lid"]
+    assert blanket > lid > 1.15 * _outcomes("river_cooter_adult")[
+        "power_cut_24_h_winter"].first.when.best  # fmt: skip
+
+
+def test_what_a_tank_has_not_can_t_fail() -> None:
+    assert not {"heater_dead", "heater_stuck"} & set(_outcomes("painted_turtles_classroom"))
+    assert "lamp_dead" not in _outcomes("reeves_turtle_planned")
+
+
+def test_a_stuck_heater_reaches_34_degrees_before_the_steady_35() -> None:
+    outcome = _outcomes("musk_turtle")["heater_stuck"]
+    hot = next(one for one in outcome.passed if one.watched.limit == "water_hot")
+    # The steady sum starts from the same warmth, without pump and lamps, to 35 degC.
+    assert hot.when.best < float(_tank("musk_turtle").best.value("stuck_heater_time"))
+    assert hot.when.low <= hot.when.best <= hot.when.high
+
+
+def test_every_mishap_gives_a_sentence_with_its_source() -> None:
+    sentences = dict(mishap_sentences(tuple(_outcomes("river_cooter_adult").values()), "metric"))
+    said = sentences["power_cut_24_h_winter"]
+    assert said.text.startswith("The power fails for a day in winter: the water is below 20 °C")
+    assert "; with a blanket round it and a lid not " in said.text
+    assert said.sources == ("modelling_choice",)
+
+
+def test_the_rows_are_whole() -> None:
+    rules = mishap_rules()
+    ids = [one.mishap for one in rules.mishaps]
+    assert len(ids) == len(set(ids)) == 10
+    for one in rules.mishaps:
+        assert one.watch and rules.watched(one)
+        assert plan_of(one).length == one.followed.to("s")
+
+
+def test_best_values_stand_in_the_first_lane() -> None:
+    tank = _tank("musk_turtle")
+    lanes = Lanes.of(tank, 16)
+    for name in ("water_volume", "heat_loss", "room_temperature_low", "shell_warming_time"):
+        assert lanes.limit(name)[0] == pytest.approx(float(tank.best.value(name)))
+    assert lanes.limit("nitrate_close").tolist() == [100.0] * 16
+    assert value_of(np.array([5.0, *range(100)])).high >= 90
+
+
+def test_a_chart_keeps_to_its_width_and_to_the_ends() -> None:
+    curve = Curve("water", np.linspace(10.0, 20.0, 240), "≈")
+    for width in (40, 60, 80):
+        lines = curve_chart([curve], lambda value: f"{value:.0f} °C", ("0 h", "24 h"), width)
+        assert max(map(len, lines)) <= width
+        assert lines[0].startswith("   20 °C│") and lines[0].endswith("≈")
+        assert lines[9].startswith("   10 °C│≈")
+    assert in_hours(np.inf, "metric") == "never" and in_hours(5.0, "metric") == "at once"
