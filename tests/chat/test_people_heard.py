@@ -13,6 +13,7 @@ from interview.graph.interview import Place
 from interview.words.intents.people import heard_in
 
 AT_ONCE = [
+    "she floats under the lamp and is upside down",
     "He's gasping with his mouth open at the surface",
     "she is bleeding from the tail, what do I do",
     "there is a burn on her neck",
@@ -21,12 +22,17 @@ AT_ONCE = [
     "the shell is cracked, there is blood on it and he is limp",
 ]
 SOON = [
+    "he can't open his eyes since Monday",
     "He has swollen eyes and won't eat",
     "there are bubbles from her nose",
     "the shell feels soft and smells",
     "hasn't eaten for two weeks now",
 ]
 NO_SIGN = [
+    "the lamp hangs upside down over the dock",
+    "my dog swallowed a sock last year",
+    "I can't open the filter to clean it",
+    "the hose hangs limp and the pump isn't moving much",
     "there is no blood on the glass and he isn't bleeding",
     "can't read it, it's all burnt off",
     "it fits under the lamp",

@@ -13,8 +13,9 @@ from interview.words.intents.story import Extracted, extract_facts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story"]
+__all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story", "told_at"]
 
+_LEAST_WORDS = 4
 LEAST_FACTS = 2
 """Below this a line is an answer gone wrong, not a story."""
 _COUNT = "animal_count"
@@ -70,6 +71,20 @@ def read_story(interview: Interview, text: str) -> Story:
         else:
             answers.append((Place(fact.id, fact.animal), said))
     return Story(tuple(answers), tuple(unused), region)
+
+
+def told_at(interview: Interview, place: Place, line: str) -> str:
+    """The answer to the question that stands, where a sentence tells just that; else nothing."""
+    if len(line.split()) < _LEAST_WORDS and place.id != "region":
+        return ""
+    try:
+        interview.try_answer(place, line)
+    except NotUnderstood:
+        told = [row for row in read_story(interview, line).answers if row[0].id != "stage"]
+        return told[0][1] if [row[0] for row in told] == [place] else ""
+    except AnswerRefused:
+        return ""
+    return ""
 
 
 def _is_of_depth(said: str) -> bool:

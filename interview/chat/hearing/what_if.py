@@ -6,10 +6,11 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any, TypeAlias
 
+from interview.chat.hearing.in_context import in_context
 from interview.chat.hearing.references import matches, named, names_of
 from interview.graph.answers import understand
 from interview.graph.given import named as under_names
-from interview.graph.interview import AnswerRefused, Interview
+from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.questions import DIMENSIONS, Question
 from interview.vocabulary.phrases import in_words
 from interview.words.choices.choice import read_choice
@@ -69,7 +70,8 @@ def asked_at(interview: Interview, question: Question) -> Target:
     """A question as a clause is held against it."""
 
     def read(said: str) -> Any:
-        return understand(question, said, interview.lists, interview.region).value
+        told = in_context(interview, Place(question.id), said) or said
+        return understand(question, told, interview.lists, interview.region).value
 
     names = (question.short, question.id.replace("_", " "), *question.trade_names)
     names += question.absent.things

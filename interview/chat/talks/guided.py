@@ -107,6 +107,7 @@ class Talk:
         try:
             in_full = with_only_unit(self.interview, place, line)
             in_full = in_full or in_context(self.interview, place, line)
+            in_full = in_full or story.told_at(self.interview, place, line)
             recorded = self.interview.record(place, in_full or line)
             if in_full:
                 self._tell(place, f"I took {line} as {in_full}.")

@@ -164,6 +164,7 @@ def _special(tokens: list[Token], frame: Frame) -> Measured | None:
 def _often(tokens: list[Token], frame: Frame) -> Measured | None:
     """Rhythms as the time between (duration) or as times a week (per_week)."""
     weekly = frame.dimension.name == "per_week"
+    _refuse_two_meanings(tokens)
     rest = tokens[1:] if tokens[0].text == "once" else tokens
     rhythm = read_rhythm(tokens, days_count=weekly) or read_rhythm(rest, days_count=weekly)
     if rhythm is not None and (weekly or rhythm.low > 0):
@@ -180,6 +181,16 @@ def _often(tokens: list[Token], frame: Frame) -> Measured | None:
     if span.low <= 0:
         return None
     return Measured(Spread(_WEEK / span.high, _WEEK / span.best, _WEEK / span.low), "1")
+
+
+def _refuse_two_meanings(tokens: list[Token]) -> None:
+    """Biweekly is twice a week to some and every two weeks to others."""
+    said = joined(tokens).casefold().replace("-", "").replace(" ", "")
+    for period in ("week", "month"):
+        if f"bi{period}ly" in said:
+            forms = f'"twice a {period}" or "every 2 {period}s"'
+            wrong = f"that is twice a {period} to some and every two {period}s to others"
+            raise NotUnderstood(quoted(joined(tokens)), wrong, forms)
 
 
 def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:

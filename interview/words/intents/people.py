@@ -23,6 +23,25 @@ _OF_A_TURTLE = re.compile(
 """What stands behind “my baby” where no child is meant."""
 
 
+_ANIMAL = re.compile(
+    r"\b(?:he|she|hes|shes|he's|she's|him|her|turtle|terrapin|slider|cooter|musk|stinkpot"
+    r"|hatchling|animal|they|baby)\b"
+)
+_THING = re.compile(
+    r"\b(?:lamp|bulb|light|filter|heater|pump|lid|cover|tank|dock|platform|raft|ramp|tube|hose"
+    r"|bottle|jar|tin|valve|tap|door|window|thermometer|plug|box|sponge|intake|cable|dog|cat|fish"
+    r"|i|we|son|daughter)\b"
+)
+
+
+def _is_of_a_thing(before: str) -> bool:
+    """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
+    for clause in reversed(re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])):
+        if _ANIMAL.search(clause) or _THING.search(clause):
+            return not _ANIMAL.search(clause)
+    return False
+
+
 class PeopleWords(Row, frozen=True, kw_only=True):
     """The word lists of people.yaml."""
 
@@ -32,6 +51,7 @@ class PeopleWords(Row, frozen=True, kw_only=True):
     newcomer: tuple[str, ...]
     buy: tuple[str, ...]
     at_risk: tuple[str, ...]
+    of_things_too: tuple[str, ...]
     regions: dict[str, tuple[str, ...]]
 
 
@@ -82,6 +102,9 @@ def heard_in(text: str) -> Heard:
         return any(
             not _DENIES.search(plain[: found.start()])
             and not (name == "at_risk" and _OF_A_TURTLE.match(plain, found.end()))
+            and not (
+                found[0] in people_words().of_things_too and _is_of_a_thing(plain[: found.start()])
+            )
             for found in _pattern(name).finditer(plain)
         )
 
