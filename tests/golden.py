@@ -5,8 +5,12 @@ from __future__ import annotations
 import datetime
 import io
 import os
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, Self
 
 import pytest
 from rich.console import Console
@@ -15,19 +19,29 @@ from interview import assembly, setups
 from interview.advice.forecast.day import days_of
 from interview.advice.forecast.mishaps import mishaps_of
 from interview.advice.forecast.year import year_of
+from interview.advice.shopping import to_buy
+from interview.chat import history
 from interview.chat.faces.face import Asked
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.scripted_face import ScriptedFace
+from interview.chat.rechecks import rechecking
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Talk
 from interview.graph.interview import Interview, Place
+from interview.report.blocks import Table
 from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import mishap_blocks
 from interview.report.forecast.year_page import year_blocks
 from interview.report.formats.markdown import markdown
 from interview.report.formats.terminal import block_view
+from interview.report.page.figures import numbers
+from interview.report.page.sections import judged_as
 from interview.report.page.whole import page_of
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
 
 DEMOS = Path(__file__).parent.parent / "transcripts_demo"
 SETUPS = sorted(DEMOS.glob("*.yaml"))
@@ -57,14 +71,58 @@ def talk_through(path: Path) -> tuple[Interview, str, tuple[str, ...]]:
 
 
 def conversation(path: Path) -> str:
-    """The scripted conversation with the short audit at its end, in plain lines."""
-    interview, shown, _ = talk_through(path)
-    audit = io.StringIO()
-    title = setups.read(path, interview.questionnaire).title
-    PlainFace(io.StringIO(), audit).blocks(
-        page_of(assembly.audit_of(interview, title), whole=False)
-    )
-    return shown + audit.getvalue()
+    """The scripted conversation, in plain lines; the page it ends in is stored beside it."""
+    return talk_through(path)[1]
+
+
+@cache
+def _audited(path: Path) -> tuple[Audit, Advice]:
+    """The audit and advice of a setup file, on a day that stays the same."""
+    interview = assembly.new_interview()
+    setup = setups.read(path, interview.questionnaire)
+    setups.fill(interview, setup)
+    audit = assembly.audit_of(interview, setup.title)
+    return audit, assembly.advice_of(audit, DAY)
+
+
+def first_page_text(path: Path) -> str:
+    """The first page as a terminal of 80 columns shows it, without colour."""
+    audit, advice = _audited(path)
+    console = Console(width=80, color_system=None, force_terminal=False)
+    with console.capture() as shown:
+        blocks = page_of(audit, DAY.isoformat(), advice=advice, whole=False)
+        console.print(block_view(blocks, width=80), width=80)
+    return "".join(f"{line.rstrip()}\n" for line in shown.get().splitlines())
+
+
+def in_lines(path: Path) -> str:
+    """All that was found and advised, a line each: what changes is told from what stays."""
+    audit, advice = _audited(path)
+    return "".join(f"{line}\n" for line in (*_found(audit), *_advised(audit, advice)))
+
+
+def _found(audit: Audit) -> Iterator[str]:
+    yield audit.grades.headline
+    yield from (f"section {section}: {grade}" for section, grade in audit.grades.sections)
+    for finding in audit.findings:
+        verdict = judged_as(finding.verdict, finding.certainty) if finding.applies else "idle"
+        yield f"check {finding.check}: {verdict}. {finding.say} {finding.do}".rstrip()
+    for row in next(b for b in numbers(audit) if isinstance(b, Table)).rows:
+        yield f"number {' | '.join(row)}"
+    yield from (f"next {name}" for name in audit.measure_next)
+    yield from (f"note {note.id}" for note in audit.notes)
+
+
+def _advised(audit: Audit, advice: Advice) -> Iterator[str]:
+    for plan in advice.plans:
+        yield f"plan {plan.name}: {plan.grades.overall}"
+        yield from (f"  {change.say}" for change in plan.changes if change.say)
+        yield from (f"  left {left.finding.check}" for left in plan.rest)
+    yield from (f"buy {item.text}" for item in to_buy(audit, advice.plans))
+    if advice.specification:
+        rows = advice.specification.rows
+        yield from (f"planned {row.what}: {row.specification}" for row in rows)
+    yield from (f"due {duty.when}: {duty.what}" for duty in advice.duties)
 
 
 def typed(path: Path) -> tuple[str, ...]:
@@ -92,9 +150,6 @@ def counter_conversation(path: Path) -> str:
     clerk = _Clerk(PlainFace(io.StringIO(), shown), setup)
     clerk.talk = CounterTalk(interview, clerk, lambda: None, "counter")
     clerk.talk.run()
-    PlainFace(io.StringIO(), shown).blocks(
-        page_of(assembly.audit_of(interview, setup.title), whole=False)
-    )
     return shown.getvalue()
 
 
@@ -124,11 +179,48 @@ def recheck_conversation(path: Path, lines: tuple[str, ...]) -> str:
 @cache
 def audit_page(path: Path) -> str:
     """The whole audit and advice of a setup file as Markdown, on a day that stays the same."""
-    interview = assembly.new_interview()
-    setup = setups.read(path, interview.questionnaire)
-    setups.fill(interview, setup)
-    audit = assembly.audit_of(interview, setup.title)
-    return markdown(audit, DAY.isoformat(), assembly.advice_of(audit, DAY))
+    audit, advice = _audited(path)
+    return markdown(audit, DAY.isoformat(), advice)
+
+
+@contextmanager
+def _on(day: datetime.date, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The clock of the recheck stands at noon of a day."""
+    noon = datetime.datetime.combine(day, datetime.time(12))
+
+    class Then(datetime.datetime):
+        @classmethod
+        def now(cls, tz: datetime.tzinfo | None = None) -> Self:
+            return cls.fromtimestamp(noon.timestamp(), tz)
+
+    with monkeypatch.context() as patched:
+        clock = SimpleNamespace(**{**vars(datetime), "datetime": Then})
+        patched.setattr(rechecking, "datetime", clock)
+        patched.setattr(history, "datetime", clock)
+        patched.setattr(assembly, "advice_of", lambda audit: _advice_of(audit, day))
+        yield
+
+
+_advice_of = assembly.advice_of
+
+
+def recheck_over_time(
+    path: Path,
+    sittings: Sequence[tuple[datetime.date, tuple[str, ...]]],
+    monkeypatch: pytest.MonkeyPatch,
+) -> str:
+    """Several rechecks of a copy, in this folder, of a setup first written on `DAY`."""
+    copy, shown = Path(path.name), io.StringIO()
+    copy.write_bytes(path.read_bytes())
+    written = DAY
+    for day, lines in sittings:
+        noon = datetime.datetime.combine(written, datetime.time(12)).timestamp()
+        os.utime(copy, (noon, noon))
+        shown.write(f"\n==== {day.isoformat()}\n\n")
+        with _on(day, monkeypatch):
+            recheck(_Typist(lines, shown), copy)
+        written = day
+    return shown.getvalue()
 
 
 def assert_stored(stored: Path, text: str) -> None:

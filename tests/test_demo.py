@@ -7,6 +7,7 @@ After a change that is meant, store them anew with one command and read the diff
 
 from __future__ import annotations
 
+import datetime
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,10 @@ from golden import (
     audit_page,
     conversation,
     counter_conversation,
+    first_page_text,
+    in_lines,
     recheck_conversation,
+    recheck_over_time,
     talk_through,
     through_time,
 )
@@ -51,8 +55,30 @@ def test_the_recheck_after_the_lamp_was_moved(
     assert_stored(DEMOS / "musk_turtle.recheck.txt", shown)
 
 
+def test_rechecks_over_a_year(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """After five months and after a year: what aged is asked again, and how things went is told."""
+    settled = DEMOS / "mud_turtle_settled.yaml"
+    sittings = [
+        (datetime.date(2026, 8, 1), ("nitrate 20 mg/L", "", "", "", "", "", "", "no")),
+        (datetime.date(2027, 3, 1), ("new uvb lamp", "", "", "", "", "", "no")),
+    ]
+    monkeypatch.chdir(tmp_path)
+    shown = recheck_over_time(settled, sittings, monkeypatch)
+    assert_stored(settled.with_suffix(".recheck.txt"), shown)
+
+
 @each_setup
-def test_audit(path: Path) -> None:
+def test_first_page(path: Path) -> None:
+    assert_stored(path.with_suffix(".page.txt"), first_page_text(path))
+
+
+@each_setup
+def test_all_that_was_found_and_advised_in_a_line_each(path: Path) -> None:
+    assert_stored(path.with_suffix(".audit.txt"), in_lines(path))
+
+
+def test_the_whole_page_of_the_demo() -> None:
+    path = DEMOS / DEMO
     assert_stored(path.with_suffix(".audit.md"), audit_page(path))
 
 
@@ -75,7 +101,7 @@ def test_what_was_talked_through_reads_back_as_the_same_tank(path: Path, tmp_pat
 def test_every_stored_text_belongs_to_a_setup() -> None:
     stored = {p.name.split(".")[0] for p in DEMOS.iterdir()}
     assert stored == {path.stem for path in SETUPS}
-    assert len(SETUPS) >= 5
+    assert len(SETUPS) >= 6
 
 
 def test_the_demo_is_among_them() -> None:

@@ -75,7 +75,8 @@ def test_a_bad_file_and_a_bug_stop_no_other(
     code = cli.main(["audit", str(planned), str(tmp_path / "none.yaml"), str(broken), str(musk)])
     shown = capsys.readouterr()
     assert code == 3
-    assert shown.out.index("Reeves") < shown.out.index("Study window, musk turtle")
+    assert shown.out.index("Study window, musk turtle") < shown.out.index("Reeves")
+    assert "Not judged: 2 files, named above." in shown.out
     first, second = shown.err.splitlines()
     assert "none.yaml" in first
     assert "something went wrong with broken.yaml that is our fault" in second

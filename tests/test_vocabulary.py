@@ -19,8 +19,8 @@ from interview import assembly, cli, setups
 from interview.base.rows import FileError
 from interview.core import wiring
 from interview.core.structure import floor
+from interview.report.before_and_after import comparison_blocks
 from interview.report.blocks import Table
-from interview.report.page.before_and_after import comparison_blocks
 from interview.supposing import suppose
 from interview.vocabulary import vocabulary as book
 from interview.vocabulary.entries import Entry

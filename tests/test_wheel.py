@@ -61,7 +61,7 @@ def test_it_runs_from_another_folder(wheel: Path, tmp_path: Path) -> None:
     )
     assert done.stderr == ""
     assert done.returncode == 0
-    assert "Section by section" in done.stdout
+    assert "The vet" in done.stdout
     where = subprocess.run(
         [sys.executable, "-c", "import interview.base.places as p; print(p.questions_folder())"],
         cwd=tmp_path,

@@ -39,7 +39,12 @@ def _same(*rungs: Rung, home: int = 0) -> Ladder:
 LADDERS: Mapping[str, Ladder] = {
     "m": Ladder(
         (Rung(0.01, "mm", "mm"), Rung(1, "cm", "cm"), Rung(_END, "m", "m", 2)),
-        (Rung(0.0254, "inch", "in", 2), Rung(3.048, "inch", "in", 2), Rung(_END, "foot", "ft")),
+        (
+            Rung(0.0015, "mm", "mm"),
+            Rung(0.0254, "inch", "in", 2),
+            Rung(3.048, "inch", "in", 2),
+            Rung(_END, "foot", "ft"),
+        ),
         home=1,
     ),
     "m**2": Ladder(
@@ -55,15 +60,19 @@ LADDERS: Mapping[str, Ladder] = {
         (Rung(_END, "gallon/hour", "gph", 0),),
     ),
     "kg": Ladder(
-        (Rung(0.001, "mg", "mg"), Rung(1, "g", "g"), Rung(_END, "kg", "kg")),
+        (Rung(1e-4, "mg", "mg"), Rung(1, "g", "g"), Rung(_END, "kg", "kg")),
         # Portions of food are weighed in grams everywhere.
         (
-            Rung(0.001, "mg", "mg"),
+            Rung(1e-4, "mg", "mg"),
             Rung(0.0283, "g", "g"),
             Rung(0.45359237, "ounce", "oz"),
             Rung(_END, "pound", "lb"),
         ),
         home=1,
+    ),
+    "kg/m**2": Ladder(
+        (Rung(_END, "kg/m**2", "kg/m²"),),
+        (Rung(_END, "pound/foot**2", "lb for each sq ft"),),
     ),
     "degC": Ladder((Rung(_END, "degC", "°C"),), (Rung(_END, "degF", "°F"),)),
     "K": Ladder((Rung(_END, "delta_degC", "°C"),), (Rung(_END, "delta_degF", "°F"),)),
@@ -104,6 +113,14 @@ KINDS: Mapping[str, tuple[str, Ladder]] = {
     "per_week": ("1", _same(Rung(_END, "1", "times a week"))),
     "price": ("1", _same(Rung(_END, "1", "", 2))),
     "count": ("1", _same(Rung(_END, "1", "", 0))),
+    "water_surface": (
+        "m**2",
+        Ladder((Rung(_END, "m**2", "m²", 2),), (Rung(_END, "foot**2", "sq ft", 2),)),
+    ),
+    "dry_surface": (
+        "m**2",
+        Ladder((Rung(_END, "cm**2", "cm²", 0),), (Rung(_END, "inch**2", "sq in", 0),)),
+    ),
     "water": (
         "m**3/s",
         Ladder(

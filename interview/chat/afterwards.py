@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Interrupted
 from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
@@ -26,9 +27,10 @@ JUDGING = "Judging the tank."
 _DONE = ("", *LEAVE, *NO, "done")
 _NEXT = Asked(
     "What next?",
-    "“what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
-    "answer and audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
-    completions=("what if", "change", "show", "save", "stop"),
+    "“more”, “plans”, “numbers”, “buy”, “calendar” and “why basking heat” show the rest; “what if "
+    "the lamp is 5 cm higher” tries something; “change lamp to platform” mends an answer and "
+    "audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
+    completions=(*WAYS_ON, "what if", "change", "show", "save", "stop"),
 )
 
 
@@ -90,7 +92,7 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         line = " ".join(face.hear(_NEXT).split())
     except (EOFError, Interrupted):
         raise Left from None
-    if talk.aside(line, _NEXT):
+    if shown_layer(face, shown, line) or talk.aside(line, _NEXT):
         return False
     word = word_of(line)
     if word in _DONE:
@@ -103,7 +105,10 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         _save(face, shown, path)
     else:
         talk.hear_of_illness(line)
-        face.say("Type “what if …”, “change …”, “show”, “save” or “stop”.", "refusal")
+        face.say(
+            "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”.",
+            "refusal",
+        )
     return False
 
 

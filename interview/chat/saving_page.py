@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_page
 from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 __all__ = ["page_settled"]
 
-_FOR_LATER = ("what if", "change ", "show", "why", "how", "?")
+_FOR_LATER = ("what if", "change ", "show", "how", "?")
 _COMMANDS = ("back", "change", "finer", "save", "audit")
 _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
@@ -37,6 +38,9 @@ def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
     )
     line = hear_aside(face, asked)
     word = word_of(line)
+    if word in WAYS_ON or word.startswith("why "):
+        shown_layer(face, shown, line)
+        return False
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False

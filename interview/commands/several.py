@@ -10,11 +10,30 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TypeVar
 
-__all__ = ["cores", "in_order"]
+__all__ = ["cores", "in_order", "setups_in"]
 
 T = TypeVar("T")
 _BEFORE_ANEW = 16
 """Files that one process takes before another takes its place, so that no memory grows."""
+
+
+_ENDINGS = (".yaml", ".yml")
+
+
+def setups_in(paths: Sequence[Path]) -> Iterator[Path]:
+    """The files, and for each folder the setup files in it, by name.
+
+    A folder without any stands for itself, so that it is named as what can't be used.
+    """
+    for path in paths:
+        yield from _inside(path) or [path]
+
+
+def _inside(folder: Path) -> list[Path]:
+    try:
+        return sorted(p for p in folder.iterdir() if p.suffix in _ENDINGS)
+    except OSError:
+        return []
 
 
 def cores() -> int:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeAlias
 if TYPE_CHECKING:
     from interview.report.pictures.picture import Picture
 
-__all__ = ["Block", "Drawing", "Heading", "Items", "Paragraph", "Table"]
+__all__ = ["Block", "Drawing", "Heading", "Items", "Labelled", "Paragraph", "Table"]
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,19 @@ class Items(_Citing):
 
 
 @dataclass(frozen=True)
+class Labelled(_Citing):
+    """A label with one thing or a few things to say; each is a bold lead, or none, and its words.
+
+    Numbers run from `start`; without it they are not numbered. With "" for a label it goes on from
+    the block before.
+    """
+
+    label: str
+    rows: tuple[tuple[str, str], ...]
+    start: int | None = None
+
+
+@dataclass(frozen=True)
 class Table(_Citing):
     """Columns and rows of text."""
 
@@ -67,4 +80,4 @@ class Drawing(_Citing):
     picture: Picture | None = None
 
 
-Block: TypeAlias = Heading | Paragraph | Items | Table | Drawing
+Block: TypeAlias = Heading | Paragraph | Items | Labelled | Table | Drawing

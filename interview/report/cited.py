@@ -2,12 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 
-from interview.care.facts import STATUSES
+from interview.care.facts import STATUSES, bibliography
 
-__all__ = ["Cited", "cited", "joined", "keys_of"]
+__all__ = ["Cited", "cited", "joined", "keys_of", "source_name"]
+
+_OF_STATUS = {"modelling_choice": "assumption", "common_practice": "practice", "recalled": "memory"}
+"""Sources that are none: what stands for a status of its own."""
+_INITIALS = frozenset({
+    "apha", "bmel", "cdc", "ch", "cpsc", "esfi", "eu", "hpa", "irc", "na", "nds", "nec", "nfpa",
+    "nsw", "osstf", "smhi", "us",
+})  # fmt: skip
+"""Words of keys that no citation spells, and that are initials."""
+_NAMED = {"modelling_choice": "our own choice", "geometry": "geometry", "physics": "physics"}
 
 
 @dataclass(frozen=True)
@@ -23,9 +34,23 @@ class Cited:
 
 
 def cited(status: str, keys: Iterable[str]) -> Cited:
-    """A status and its sources, as “published: cdc_2017”."""
-    named = tuple(dict.fromkeys(keys))
-    return Cited(f"{STATUSES[status]}: {', '.join(named)}", named)
+    """A status and its sources, as “published: CDC 2017”; none that only repeats the status."""
+    named = tuple(key for key in dict.fromkeys(keys) if _OF_STATUS.get(key) != status)
+    said = ", ".join(map(source_name, named))
+    return Cited(f"{STATUSES[status]}: {said}" if said else STATUSES[status], named)
+
+
+@cache
+def source_name(key: str) -> str:
+    """How a page names a source: the words of its key as its citation spells them."""
+    if key in _NAMED:
+        return _NAMED[key]
+    spelt = {word.casefold(): word for word in re.findall(r"\w+", bibliography().get(key, ""))}
+    return " ".join(spelt.get(word) or _written(word) for word in key.split("_"))
+
+
+def _written(word: str) -> str:
+    return word.upper() if word in _INITIALS else word.capitalize()
 
 
 def joined(parts: Iterable[Cited], between: str = "; ") -> Cited:

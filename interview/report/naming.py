@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+from interview.audit.checks.loader import all_checks
+
 __all__ = ["capital", "spoken"]
 
 
 def spoken(check: str) -> str:
-    """A check's id as people say it."""
-    words = "pH" if check == "ph" else check.replace("_", " ")
-    return words.replace("uv ", "UV ").replace("rcd", "RCD or GFCI")
+    """How a keeper hears of a check, by its id; of any other name the name with spaces."""
+    return _called().get(check) or check.replace("_", " ").replace("uv ", "UV ")
+
+
+@cache
+def _called() -> dict[str, str]:
+    return {check.id: check.called for check in all_checks()}
 
 
 def capital(text: str) -> str:

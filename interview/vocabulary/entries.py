@@ -10,7 +10,10 @@ from interview.base.rows import Names, Row, WrongKey
 
 __all__ = ["Endless", "Entry", "Figures", "InPicture", "Showing", "Word", "range_in"]
 
-Showing = Literal["share", "count", "per_week", "price", "water", "lit", "uv_index"]
+Showing = Literal[
+    "share", "count", "per_week", "price", "water", "lit", "uv_index", "water_surface",
+    "dry_surface",
+]  # fmt: skip
 """What a number is where its unit alone does not tell how people speak of it."""
 
 _RANGE = re.compile(r"([-+.\deE]+) to ([-+.\deE]+)")
@@ -58,13 +61,13 @@ class Word(Row, frozen=True):
 
 
 class Figures(Row, frozen=True):
-    """Where a number stands in tables: the whole one, the brief one, what a change moves."""
+    """Where a number stands in tables: the whole one, what a change moves."""
 
-    EXAMPLE: ClassVar[str] = "{place: 90, tables: [whole, brief, moved]}"
+    EXAMPLE: ClassVar[str] = "{place: 90, tables: [whole, moved]}"
 
     place: int
     """Tables are sorted by it."""
-    tables: tuple[Literal["whole", "brief", "moved"], ...] = ("whole", "moved")
+    tables: tuple[Literal["whole", "moved"], ...] = ("whole", "moved")
 
 
 class InPicture(Row, frozen=True):

@@ -44,7 +44,7 @@ def vocabulary() -> Mapping[str, Entry]:
 
 
 @cache
-def in_table(table: Literal["whole", "brief", "moved"]) -> tuple[str, ...]:
+def in_table(table: Literal["whole", "moved"]) -> tuple[str, ...]:
     """The names that stand in a table of figures, in their order."""
     places = {name: e.figures for name, e in vocabulary().items() if e.figures}
     found = [(at.place, name) for name, at in places.items() if table in at.tables]

@@ -35,8 +35,10 @@ def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
     assert code == 0
     assert shown.count("What next?") == 6
     assert "That was only a what-if" in shown
-    assert "Type “what if …”, “change …”, “show”, “save” or “stop”." in shown
-    assert shown.count("The smallest set of changes") == 2
+    assert "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”." in (
+        " ".join(shown.split())
+    )
+    assert shown.count("This week:") == 2
     assert "heat_lamp_height: 25 cm" in tank.read_text(encoding="utf-8")
     assert tank.with_suffix(".md").exists()
     assert f"tanksiderecheck{tank}" in "".join(shown.split())
@@ -65,3 +67,27 @@ def test_a_reply_is_no_file_name(tank: Path, reply: str, monkeypatch: pytest.Mon
 def test_an_ill_animal_is_heard_after_the_audit_too(tank: Path) -> None:
     _, shown = _talk(tank, "yes", "no", "she is bleeding from the tail", "stop")
     assert "call a reptile veterinarian now" in " ".join(shown.split())
+
+
+LAYERS = {
+    "more": "Section by section",
+    "plans": "Plans: the smallest set of changes",
+    "numbers": "Water volume 100 L",
+    "buy": "What to buy, by specification",
+    "what should I buy first": "What to buy, by specification",
+    "calendar": "Every week: Test ammonia",
+    "why escape": "An escaped animal",
+    "why": "Name one thing that was judged",
+    "why blorp": "Name one thing that was judged",
+}
+
+
+def test_what_lies_under_the_page_is_shown_on_request(tank: Path) -> None:
+    """At the offer to save already, and after it."""
+    _, shown = _talk(tank, "yes", *LAYERS, "no", *LAYERS, "stop")
+    page, *rest = shown.partition("Save this audit as Markdown?")
+    said = " ".join(" ".join(rest).split())
+    for words in LAYERS.values():
+        assert said.count(words) >= 2 or words == "An escaped animal", words
+        assert words not in page
+    assert "Turtles climb on everything" in said

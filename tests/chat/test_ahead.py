@@ -113,7 +113,7 @@ from interview.report.formats.plain import block_lines
 from interview.report.page.coming import Coming
 audit = assembly.audit_of(made, "")
 next(assembly.advice_in_steps(audit, awaited=True))
-list(block_lines(Coming(audit, iter(()))._blocks(nullcontext)))
+list(block_lines(Coming(audit, iter(()))._page(nullcontext)))
 new = {name for name in {*sys.modules} - before if name.startswith("interview.")}
 print(sorted({".".join(name.split(".")[:2]) for name in new}))
 """

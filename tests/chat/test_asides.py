@@ -155,7 +155,9 @@ def test_the_grade_so_far_fits_twelve_lines_of_a_screen(name: str) -> None:
 def test_every_certain_danger_is_named() -> None:
     held = talk(["grade"], demo("map_turtle_hatchling"))
     danger = _rows(held, "Certain:")["Danger"]
-    assert danger == "Platform gap, lamp holder, heater glass, RCD or GFCI, hygiene"
+    assert danger == (
+        "Lamp holder, bare glass heater, GFCI or RCD, hygiene, gap beside the platform"
+    )
     assert "Danger" not in _rows(held, "Likely:")
 
 
@@ -172,7 +174,7 @@ def _rows(held: Held, title: str) -> dict[str, str]:
 
 def test_a_danger_that_is_given_is_certain_and_its_check_named() -> None:
     held = talk(["no", "grade"], up_to("rcd"))
-    assert "RCD or GFCI" in _rows(held, "Certain:")["Danger"]
+    assert "GFCI or RCD" in _rows(held, "Certain:")["Danger"]
     assert "So far: STOP." in " ".join(held.face.tones("note"))
 
 

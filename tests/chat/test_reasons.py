@@ -44,5 +44,5 @@ def test_the_width_told_is_the_width_taken(question: Question) -> None:
 
 def test_a_finding_named_for_the_answer_comes_first() -> None:
     rcd = assembly.questionnaire().by_id["rcd"]
-    assert next(iter(fed_by(rcd))).startswith("It decides: RCD or GFCI")
+    assert next(iter(fed_by(rcd))).startswith("It decides: GFCI or RCD")
     assert any(check.measures == "rcd" for check in all_checks())

@@ -18,7 +18,7 @@ from interview.advice.search.budget import Budget
 from interview.audit.audit import Audit
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.screen_page import ScreenPage
-from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.blocks import Block, Heading, Labelled, Paragraph
 from interview.report.page.coming import Coming
 from interview.report.page.whole import page_of
 
@@ -64,40 +64,44 @@ def _at(order: list[str], start: str) -> int:
     return next(n for n, text in enumerate(order) if text.startswith(start))
 
 
-def test_grade_and_repairs_stand_before_the_search_and_windows_come_last(
+def _labels(on: _Watched) -> list[str]:
+    """Labels of the first page and what was worked out, in the order they came."""
+    return [
+        one if isinstance(one, str) else one.label
+        for one in on.came
+        if isinstance(one, str | Labelled)
+    ]
+
+
+def test_grade_and_today_stand_before_the_search_and_windows_come_last(
     audit: Audit, steps: list[Progress]
 ) -> None:
     on = _Watched()
     Coming(audit, iter(steps), whole=True).show(on)
-    order = on.order
+    labels, order = _labels(on), on.order
     assert order[0] == audit.title
-    search = _at(order, "Working out the smallest set")
-    assert _at(order, "Put right") < _at(order, "Measure or look up next") < search
-    plans = [n for n, text in enumerate(order) if text.startswith("Plan ")]
-    worked = [n for n, text in enumerate(order) if text.startswith("Working out the smallest")]
-    assert len(plans) >= 2
-    assert any(plans[0] < n < plans[-1] for n in worked)  # the first stands before the next comes
+    search = _at(labels, "Working out the smallest set")
+    assert labels.index("Today") < search < labels.index("This week")
+    plans = labels.index("Plans")
+    worked = [n for n, text in enumerate(labels) if text.startswith("Working out the smallest")]
+    last = max(n for n, one in enumerate(labels) if one == "" and n < labels.index("This week"))
+    assert any(plans < n < last for n in worked), "the first stands before the next comes"
     windows = _at(order, "Working out workable")
-    assert plans[-1] < _at(order, "The tank in numbers") < windows
-    assert windows < _at(order, "The workable water line")
+    assert windows < _at(order, "The tank in numbers") < _at(order, "The workable water line")
 
 
 def test_all_that_a_whole_page_says_is_said(demos: dict[str, Audit]) -> None:
-    """Of a tank whose plans build on each other; their headings are numbered besides."""
+    """Of a tank whose plans build on each other; a line for each stands as it was found."""
     audit, on = demos["musk_turtle"], _Watched()
     coming = Coming(audit, advise_in_steps(audit, DAY), whole=True)
     coming.show(on)
     assert coming.advice is not None
     shown = [repr(one) for one in on.came if not isinstance(one, str)]
     page = list(page_of(audit, advice=coming.advice, whole=True))
-    missing = [block for block in page if repr(block) not in shown]
-    headings = [block.text for block in missing if isinstance(block, Heading)]
-    assert headings == [text.partition(": ")[2] for text in on.order if text.startswith("Plan ")]
-    assert len(headings) == len(coming.advice.plans) >= 2
-    others = [block for block in missing if not isinstance(block, Heading)]
-    known_later = "mends it."  # that a dearer plan mends what a cheaper one leaves
-    assert all(isinstance(block, Items) and known_later in repr(block) for block in others)
-    assert len(others) < len(coming.advice.plans)
+    (plans,) = [block for block in page if repr(block) not in shown]
+    assert isinstance(plans, Labelled) and plans.label == "Plans"
+    rows = [row for one in on.came if isinstance(one, Labelled) for row in one.rows]
+    assert set(plans.rows) <= set(rows) and len(plans.rows) == len(coming.advice.plans) >= 2
 
 
 def test_the_short_page_leaves_the_windows_for_later(audit: Audit, steps: list[Progress]) -> None:
@@ -127,8 +131,8 @@ def test_ctrl_c_keeps_what_there_is(audit: Audit, steps: list[Progress], after: 
     assert coming.finished(on.working) is kept
     said = [one.text for one in on.came if isinstance(one, Paragraph)]
     assert any("You stopped" in text for text in said) == coming.stopped
-    assert on.order[-1] == "Sources"
-    assert "Safety notes" in on.order
+    assert [one for one in on.order if not one.startswith("Working")][-1] == "Sources"
+    assert "Safety notes" in on.order and "Always" in _labels(on)
 
 
 def test_a_plan_that_gives_way_is_told(audit: Audit, steps: list[Progress]) -> None:
@@ -136,8 +140,8 @@ def test_a_plan_that_gives_way_is_told(audit: Audit, steps: list[Progress]) -> N
     early = replace(first, plans=(replace(last.plans[0], name="Move things only"),))
     on = _Watched()
     Coming(audit, iter([steps[0], Progress(early, steps[0].next), Progress(last, "")])).show(on)
-    said = [one.text for one in on.came if isinstance(one, Paragraph)]
-    assert f"Plan {1 + len(last.plans)} takes the place of plan 1." in said
+    told = [text for one in on.came if isinstance(one, Labelled) for _, text in one.rows]
+    assert "The last takes the place of the first." in told
 
 
 def test_a_pipe_gets_the_usual_page(audit: Audit, steps: list[Progress]) -> None:
@@ -154,11 +158,10 @@ def test_a_tank_in_planning_gets_its_list(demos: dict[str, Audit]) -> None:
     coming.show(on)
     assert coming.advice is not None
     assert coming.advice.specification is not None
-    headings = [text for text in on.order if not text.startswith("Working")]
-    page = page_of(planned, advice=coming.advice, whole=False)
-    usual = [block.text for block in page if isinstance(block, Heading)]
-    named = {text.partition(": ")[2] if text.startswith("Plan ") else text for text in headings}
-    assert named == set(usual)
+    assert [one for one in on.came if not isinstance(one, str)] == list(
+        page_of(planned, advice=coming.advice, whole=False)
+    )
+    assert "Buy" in _labels(on)
 
 
 # ---- on the screens

@@ -10,8 +10,8 @@ import pytest
 from report_tanks import DEMOS, audit_at
 
 from interview.audit.audit import Audit
+from interview.report.before_and_after import _before_and_now, comparison_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph
-from interview.report.page.before_and_after import _before_and_now, comparison_blocks
 from interview.report.page.plan_steps import _grade
 
 
@@ -36,7 +36,7 @@ def _under(blocks: list[Block], title: str) -> list[tuple[str, tuple[str, ...]]]
 def test_what_got_worse_comes_first(compared: list[Block]) -> None:
     titles = [b.text for b in compared if isinstance(b, Heading)]
     assert titles[:3] == ["Before and after", "What got worse", "What got better"]
-    assert _under(compared, "What got worse")[0][0] == "RCD or GFCI: good → danger"
+    assert _under(compared, "What got worse")[0][0] == "GFCI or RCD: good → danger"
     assert "Ramp: close → good" in [lead for lead, _ in _under(compared, "What got better")]
 
 

@@ -1,4 +1,4 @@
-"""The first page: nothing dangerous left out, three steps for today, every step numbered once."""
+"""The first page: nothing dangerous left out, three steps for today, one side and one screen."""
 
 from __future__ import annotations
 

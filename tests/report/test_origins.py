@@ -9,6 +9,7 @@ import pytest
 
 from interview.audit.audit import Audit
 from interview.care.facts import STATUSES, bibliography
+from interview.report.cited import source_name
 from interview.report.formats.json_form import audit_json
 from interview.report.formats.markdown import markdown
 from interview.report.naming import capital
@@ -20,7 +21,8 @@ DEMOS = [
 each_demo = pytest.mark.parametrize("name", DEMOS)
 
 _STATUS = "|".join(re.escape(status) for status in STATUSES.values())
-_CITED = re.compile(rf"(?:{_STATUS}): [a-z0-9_]+(?:, [a-z0-9_]+)*", re.IGNORECASE)
+_CITED = re.compile(rf"(?:{_STATUS})(?:: [\w ]+(?:, [\w ]+)*)?", re.IGNORECASE)
+_NAMES = {source_name(key) for key in bibliography()}
 _WORDS = ("choice", "yes/no")
 
 
@@ -40,10 +42,10 @@ def _rows(lines: list[str]) -> list[list[str]]:
 
 
 def _keys(said: str) -> list[str]:
-    """The source keys a text cites; it must cite at least one, each with a known status."""
+    """The sources a text cites, each after a known status; some status alone says it all."""
     found = _CITED.findall(said)
     assert found, said
-    return [key for cited in found for key in cited.partition(": ")[2].split(", ")]
+    return [n for cited in found for n in cited.partition(": ")[2].split(", ") if n]
 
 
 def _listed(text: str) -> set[str]:
@@ -125,7 +127,12 @@ def test_the_page_lists_the_sources_it_names_and_no_others(
     text = _text(demos[name])
     above = text.partition("\n## Sources\n")[0]
     for key in _listed(text):
-        assert re.search(rf"\b{key}\b", above) and key in bibliography()
+        assert re.search(rf"\b{key}\b", above) and key in _NAMES
+
+
+def test_no_two_sources_go_by_one_name() -> None:
+    assert len(_NAMES) == len(bibliography())
+    assert not [name for name in _NAMES if "_" in name]
 
 
 @each_demo

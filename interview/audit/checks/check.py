@@ -36,7 +36,8 @@ class Check:
     `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
     that this is so where one of these conditions decides. `each_animal` says that every
     animal is judged apart, by limits of its own. `harm` says what is at stake where it is
-    dangerous and where it is wrong.
+    dangerous and where it is wrong. `called` is how a keeper hears of it, "" where the id with
+    spaces for underscores says it.
     """
 
     id: str
@@ -65,6 +66,7 @@ class Check:
     passes: Mapping[str, Any] = field(default_factory=dict)
     fails: Mapping[str, Any] = field(default_factory=dict)
     known_limits: str = ""
+    called: str = ""
 
     @property
     def bounds(self) -> tuple[str, ...]:

@@ -60,6 +60,7 @@ def _check(row: CheckRow, section: str) -> Check:
         passes=row.passes,
         fails=row.fails,
         known_limits=row.known_limits,
+        called=row.called,
     )
 
 

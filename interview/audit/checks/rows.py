@@ -85,6 +85,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     sources: tuple[str, ...] = ()
     hides_nothing: bool | str | tuple[str, ...] = False
     each_animal: bool = False
+    called: str = ""
     relevant: Condition | None = None
     otherwise: str = ""
     also: str = ""

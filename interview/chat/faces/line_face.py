@@ -161,7 +161,7 @@ class PlainFace:
 
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in plain lines."""
-        from interview.report.page.before_and_after import comparison_blocks
+        from interview.report.before_and_after import comparison_blocks
 
         self.blocks(comparison_blocks(before, after))
 

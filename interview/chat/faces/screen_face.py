@@ -187,7 +187,7 @@ class TerminalFace:
 
     def compare(self, before: Audit, after: Audit) -> None:
         """Grades and verdicts before and after, in colour."""
-        from interview.report.page.before_and_after import comparison_blocks
+        from interview.report.before_and_after import comparison_blocks
 
         self.blocks(comparison_blocks(before, after))
 

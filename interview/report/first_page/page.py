@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from interview.advice.shopping import to_buy
 from interview.advice.what_if.suppose import changed
 from interview.audit.measure_next import best_tool
 from interview.report.first_page.sentences import beginning
@@ -26,13 +27,17 @@ __all__ = ["FirstPage", "first_page"]
 
 _LAWS = ("invasive_law", "small_turtle_law")
 _FINE = ("good", "unmeasured")
-_VET = "veterinarian"
 _MOST_TO_MEASURE = 3
+_NOT_BOUGHT = ("The law", "Water line", "Electricity", "Circuit", "Running cost", "Water changes")
+"""Rows of a planned tank's list that are set, not got."""
 _ALWAYS = (
-    "Pull the plugs, with dry hands, before hands go into the water; wash with soap after. Your "
-    "local code, a licensed electrician and a reptile veterinarian come before this page."
+    "Plugs out before hands go in, soap after. Your local code, an electrician and a reptile "
+    "veterinarian come before this page."
 )
-_AFTER = "as soon as these steps are done"
+_VET = (
+    "Shut or swollen eyes, no basking or eating for days, swimming askew, bubbles at the mouth, a "
+    "soft or smelling shell: go."
+)
 _LINE = 150  # characters that make two lines
 
 
@@ -40,13 +45,14 @@ _LINE = 150  # characters that make two lines
 class FirstPage:
     """One page for a keeper: the grade, what to do and to get, when to look again.
 
-    `why` is one sentence. `confirm` names answers that don't fit together. Steps are numbered
-    through `today` and `week`; `marks` carry these numbers into the picture. `plan` is the one
-    whose steps are told, None where there is none or not yet; `leads_to` says to which grade, and
-    `after` is the tank once they are done. `not_told` names what there is no room for.
+    `planned` says that the tank isn't set up yet. `why` is one sentence. `confirm` names answers
+    that don't fit together. Steps are numbered through `today` and `week`; `marks` carry these
+    numbers into the picture. `plan` is the one whose steps are told, None where there is none or
+    not yet; `leads_to` says to which grade, and `after` is the tank once they are done.
     """
 
     title: str
+    planned: bool
     date: str
     grade: str
     headline: str
@@ -79,6 +85,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     week = steps_week(audit, plan, today)
     return FirstPage(
         title=audit.title,
+        planned=audit.tank.lookup("stage") == "planning",
         date=date,
         grade=audit.grades.overall,
         headline=audit.grades.headline,
@@ -90,11 +97,11 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         leads_to=_leads_to(plan),
         marks=tuple(marks_of(audit, (*today, *week))),
         after=_after(audit, plan),
-        buy=tuple(_buy(advice, plan)),
+        buy=tuple(_buy(audit, advice)),
         measure=tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
         again=tuple(_again(advice, bool(today or week))),
         law=tuple(_law(audit.findings)),
-        vet=next((beginning(n.say, 0) for n in audit.notes if n.id == _VET), ""),
+        vet=_VET,
         always=_ALWAYS,
     )
 
@@ -115,13 +122,14 @@ def _after(audit: Audit, plan: Plan | None) -> Tank | None:
     return changed(audit.tank, {change.quantity: change.after for change in plan.changes})
 
 
-def _buy(advice: Advice | None, plan: Plan | None) -> Iterator[str]:
-    """What to get, by specification; what ends a danger first."""
+def _buy(audit: Audit, advice: Advice | None) -> Iterator[str]:
+    """What to get, by specification: a planned tank's gear, or what the plans take."""
     if advice and advice.specification:
         for row in advice.specification.rows:
-            yield f"{row.what}: {row.specification.partition(':')[0]}"
-    elif plan:
-        yield from (c.say.rstrip(".") for c in plan.changes if c.say and c.bought)
+            if row.what not in _NOT_BOUGHT:
+                yield f"{row.what}: {row.specification.partition(':')[0]}"
+    elif advice:
+        yield from (item.text for item in to_buy(audit, advice.plans))
 
 
 def _measure(audit: Audit) -> Iterator[str]:
@@ -136,13 +144,13 @@ def _measure(audit: Audit) -> Iterator[str]:
 def _again(advice: Advice | None, to_do: bool) -> Iterator[str]:
     """When to look again: after the steps, and on the next date of the calendar."""
     if to_do:
-        yield f"{capital(_AFTER)}."
+        yield "When these steps are done."
     dated = [duty for duty in advice.duties if duty.when.startswith("by ")] if advice else []
     for duty in dated[:1]:
-        yield f"{capital(duty.when)}: {beginning(duty.what, _LINE)}"
+        yield f"{capital(duty.when)}: {beginning(duty.what, _LINE).partition(';')[0].rstrip('.')}."
 
 
 def _law(findings: Sequence[Finding]) -> Iterator[str]:
     for finding in findings:
         if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
-            yield f"{beginning(finding.say, _LINE)} {beginning(finding.do, 0)}".rstrip()
+            yield beginning(finding.say, _LINE)

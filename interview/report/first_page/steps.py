@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from interview.advice.what_if.candidates import rests_on
+from interview.audit.checks.gravity import gravity
 from interview.audit.checks.loader import all_checks
 from interview.report.first_page.sentences import beginning
 from interview.report.marks import Mark
@@ -28,11 +29,20 @@ _RANK = {"good": 0, "close": 1, "wrong": 2, "danger": 3}
 
 @dataclass(frozen=True)
 class Step:
-    """One thing to do: its number, the sentence, and the checks it mends."""
+    """One thing to do: its number, the sentence, and the checks it mends.
+
+    `lead` says what it is about, where the sentence alone doesn't tell.
+    """
 
     number: int
     do: str
     about: tuple[str, ...] = ()
+    lead: str = ""
+
+    @property
+    def text(self) -> str:
+        """The step in one line."""
+        return f"{self.lead}: {self.do}" if self.lead else self.do
 
 
 def steps_today(audit: Audit) -> tuple[Step, ...]:
@@ -40,7 +50,7 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
 
     More dangers than that are put together by whom they threaten, so that none is left out.
     """
-    judged = sorted((f for f in audit.findings if f.applies), key=lambda f: -f.weight)
+    judged = sorted((f for f in audit.findings if f.applies), key=gravity)
     urgent = [f for f in judged if f.verdict == "danger"]
     urgent += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
     if len(urgent) <= MOST_TODAY:
@@ -51,7 +61,7 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
 
 
 def _alone(finding: Finding) -> Step:
-    return Step(0, f"{capital(spoken(finding.check))}: {_remedy(finding, _LONG)}", (finding.check,))
+    return Step(0, _remedy(finding, _LONG), (finding.check,), capital(spoken(finding.check)))
 
 
 def _remedy(finding: Finding, most: int) -> str:
@@ -72,7 +82,7 @@ def _together(aim: str, findings: Sequence[Finding]) -> Step:
     if len(findings) == 1:
         return _alone(findings[0])
     said = " ".join(dict.fromkeys(_remedy(f, 0) for f in findings))
-    return Step(0, f"{_FOR[aim]}: {said}", tuple(f.check for f in findings))
+    return Step(0, said, tuple(f.check for f in findings), _FOR[aim])
 
 
 def steps_week(audit: Audit, plan: Plan | None, today: Sequence[Step]) -> tuple[Step, ...]:
@@ -94,11 +104,12 @@ def _of_plan(audit: Audit, plan: Plan, met: set[str]) -> Iterator[Step]:
     What is got against a danger follows the remedy of today, which only holds until then.
     """
     about = _mended_by(audit, plan)
-    for n, change in enumerate(c for c in plan.changes if c.say):
-        mends = about.get(change.say, ())
-        done = n < plan.urgent and not change.bought and mends and met.issuperset(mends)
+    told = [change.say for change in plan.changes if change.say]
+    for n, (say, option) in enumerate(zip(told, plan.steps, strict=True)):
+        mends = about.get(say, ())
+        done = n < plan.urgent and not option.lever.buys and mends and met.issuperset(mends)
         if not done:
-            yield Step(0, change.say, mends)
+            yield Step(0, say, mends)
 
 
 def _mended_by(audit: Audit, plan: Plan) -> dict[str, tuple[str, ...]]:
@@ -136,7 +147,7 @@ def _reached(audit: Audit, names: set[str]) -> set[str]:
 def _left(audit: Audit, plan: Plan | None) -> Iterator[Step]:
     """What is wrong, and no step mends, by its own remedy."""
     after = {f.check: f for f in plan.findings} if plan else {}
-    for finding in sorted(audit.findings, key=lambda f: -f.weight):
+    for finding in sorted(audit.findings, key=gravity):
         if finding.verdict != "wrong" or not finding.applies or finding.risk == "likely":
             continue
         if _bad(after.get(finding.check, finding)) >= _RANK["wrong"]:

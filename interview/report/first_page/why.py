@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from interview.audit.checks.gravity import gravity
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, spoken
 
@@ -18,7 +19,7 @@ _NAMED = 5
 
 def why_graded(audit: Audit) -> str:
     """One sentence: what is dangerous; else what is wrong, may be dangerous, or is a little off."""
-    judged = sorted((f for f in audit.findings if f.applies), key=lambda f: -f.weight)
+    judged = sorted((f for f in audit.findings if f.applies), key=gravity)
     dangers = [f.check for f in judged if f.verdict == "danger"]
     if dangers:
         return f"{capital(_named(dangers))} {_are(dangers)} dangerous."

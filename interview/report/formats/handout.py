@@ -112,7 +112,7 @@ def _steps(first: FirstPage) -> Iterator[str]:
     for heading, steps in (("Today", today), ("This week", week)):
         if steps:
             yield f'<h2>{heading}</h2><ol start="{steps[0].number}">'
-            yield from (f"<li>{escape(step.do)}</li>" for step in steps)
+            yield from (f"<li>{escape(step.text)}</li>" for step in steps)
             yield "</ol>"
     if not told:
         yield "<h2>Today</h2><p>Nothing needs changing.</p>"

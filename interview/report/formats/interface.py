@@ -6,8 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol
 
-from interview.report.blocks import Block, Drawing
-from interview.report.page.before_and_after import comparison_blocks
+from interview.report.before_and_after import comparison_blocks
+from interview.report.blocks import Block, Drawing, Paragraph
+from interview.report.page.layers import LAYERS, why_blocks
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:
@@ -23,7 +24,8 @@ class Page:
     """What there is to show of one tank.
 
     `before` is the tank as it is where changes were supposed; `whole` asks for every check with
-    its limits; `file` names the setup where it is one of several.
+    its limits; `file` names the setup; `beside` is the stem of a file that its pictures lie beside.
+    `layers` are asked for in place of the page, and so is what `why` names.
     """
 
     audit: Audit
@@ -33,6 +35,8 @@ class Page:
     whole: bool = False
     file: str = ""
     beside: str = ""
+    layers: tuple[str, ...] = ()
+    why: str = ""
 
     def pictures(self) -> Iterator[tuple[str, Picture]]:
         """The pictures of the whole page, each with the name of its file."""
@@ -41,8 +45,16 @@ class Page:
                 yield picture_file(self.beside, block.picture.name), block.picture
 
     def blocks(self, *, whole: bool, date: str = "") -> Iterator[Block]:
-        """The page in short or whole, from grade to sources."""
-        return page_of(self.audit, date, advice=self.advice, whole=whole)
+        """The first page or the whole, from grade to sources; or the layers asked for."""
+        if not (self.layers or self.why):
+            yield from page_of(self.audit, date, advice=self.advice, whole=whole)
+            return
+        for name in self.layers:
+            if self.advice:
+                yield from LAYERS[name](self.audit, self.advice)
+        if self.why:
+            nothing = [Paragraph(f"Nothing that was judged goes by “{self.why}”.")]
+            yield from why_blocks(self.audit, self.why) or nothing
 
     def compared(self) -> Iterator[Block]:
         """What the supposed changes would do, where there are any."""
@@ -68,6 +80,10 @@ class Format(Protocol):
 
     def dress(self, page: Page) -> str:
         """The page as text that ends with a line's end."""
+
+    def alone(self, page: Page) -> str:
+        """The page where it is the only one that is asked for."""
+        return self.dress(page)
 
     def missing(self, file: str, why: str) -> str:
         """What stands in the place of a page of several that there is none of; mostly nothing."""

@@ -47,6 +47,11 @@ class _Json(Format):
         named = {"file": page.file} if page.file else {}
         return _document(named | _tree(page.audit, page.advice))
 
+    def alone(self, page: Page) -> str:
+        """The same list with the one audit, whose keys stand beside it too."""
+        tree = _tree(page.audit, page.advice)
+        return _document(tree | {"audits": [{"file": page.file} | tree]})
+
     def missing(self, file: str, why: str) -> str:
         """The file and what is wrong with it."""
         return _document({"file": file, "error": why})

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 from urllib.parse import quote
 
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+from interview.report.blocks import Block, Drawing, Heading, Items, Labelled, Paragraph, Table
 from interview.report.formats.interface import Format, Page, picture_file
 
 if TYPE_CHECKING:
@@ -44,6 +44,8 @@ def _lines(block: Block, beside: str) -> Iterator[str]:
         yield f"**{_safe(block.text)}**" if block.strong else _safe(block.text)
     elif isinstance(block, Items):
         yield from _items(block)
+    elif isinstance(block, Labelled):
+        yield from _labelled(block)
     elif isinstance(block, Table):
         yield _row(block.columns)
         yield _row(("---",) * len(block.columns))
@@ -64,6 +66,22 @@ def _items(block: Items) -> Iterator[str]:
         yield f"{mark} **{_safe(lead)}**{': ' + first[0] if first else ''}"
         if block.nested:
             yield from (f"  - {sentence}" for sentence in said[1:])
+
+
+def _labelled(block: Labelled) -> Iterator[str]:
+    """One thing on the line of its label; several as a list under it."""
+    said = [_led(lead, text) for lead, text in block.rows]
+    if len(said) == 1 and block.start is None:
+        yield f"**{_safe(block.label)}**: {said[0]}" if block.label else said[0]
+        return
+    if block.label:
+        yield from (f"**{_safe(block.label)}**", "")
+    for number, text in enumerate(said, block.start or 0):
+        yield f"{'-' if block.start is None else f'{number}.'} {text}"
+
+
+def _led(lead: str, text: str) -> str:
+    return f"**{_safe(lead)}**: {_safe(text)}" if lead else _safe(text)
 
 
 def _row(cells: tuple[str, ...]) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterable, Iterator
 
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph
+from interview.report.blocks import Block, Drawing, Heading, Items, Labelled, Paragraph
 from interview.report.formats.interface import Format, Page
 from interview.report.naming import capital
 
@@ -52,9 +52,23 @@ def _lines(block: Block) -> Iterator[str]:
             mark = f"{number}. " if block.numbered else ""
             text = " ".join(s for s in sentences if s)
             yield from _wrap(f"{lead}{': ' + text if text else ''}", "  ", mark)
+    elif isinstance(block, Labelled):
+        yield from _labelled(block)
     else:
         for row in block.rows:
             yield from _wrap(_sentence(block.columns, row), "  ")
+
+
+def _labelled(block: Labelled) -> Iterator[str]:
+    """One thing on the line of its label; several under it."""
+    said = [f"{lead}: {text}" if lead else text for lead, text in block.rows]
+    if block.label and len(said) == 1 and block.start is None:
+        yield from _wrap(f"{block.label}: {said[0]}")
+        return
+    if block.label:
+        yield f"{block.label}:"
+    for number, text in enumerate(said, block.start or 0):
+        yield from _wrap(text, "  ", "" if block.start is None else f"{number}. ")
 
 
 _JOINED = {
@@ -63,7 +77,9 @@ _JOINED = {
     "Before": ": {} before",
     "Now": ", {} now",
     "Grade": ": {}",
-    "Checks": ". {}",
+    "Worst finding": ", worst {}",
+    "Next date": ", next {}",
+    "File": " ({})",
     "How": ", {}",
     "From": " ({})",
     "Taken as": ": {}",

@@ -10,7 +10,7 @@ from rich.padding import Padding
 from rich.table import Table as RichTable
 from rich.text import Text
 
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
+from interview.report.blocks import Block, Drawing, Heading, Items, Labelled, Paragraph, Table
 from interview.report.fitting import to_ascii, wrapped
 from interview.report.formats.interface import Format, Page
 
@@ -26,6 +26,8 @@ _COLOURS = {
 }
 _WAVE = "≈"
 _FULL = 5
+_MARGIN = 13
+"""Columns that hold the label beside which something stands."""
 _LEVELS = {
     "A": (5, "green"),
     "B": (4, "green"),
@@ -87,6 +89,8 @@ class _Screen:
         elif isinstance(block, Items):
             for number, row in enumerate(block.rows, block.start):
                 yield self.item(f"{number}. " if block.numbered else "", row)
+        elif isinstance(block, Labelled):
+            yield self.labelled(block)
         else:
             yield Padding(self.table(block), (0, 0, 0, 2))
 
@@ -108,6 +112,23 @@ class _Screen:
         for line in lines:
             text.append(f"  {self.fit(line)}\n", "cyan" if _WAVE in line else "")
         return text
+
+    def labelled(self, block: Labelled) -> Text:
+        """The label in the margin, what there is to say beside it."""
+        text = Text("\n").join(self.beside(block))
+        first = self.fit(block.label).ljust(_MARGIN - 2)
+        return Text.assemble("  ", (first, "bold cyan"), text[_MARGIN:])
+
+    def beside(self, block: Labelled) -> Iterator[Text]:
+        for number, (lead, said) in enumerate(block.rows, block.start or 0):
+            mark = "" if block.start is None else f"{number}. "
+            told = f"{lead}: {said}" if lead else said
+            fitted = wrapped(self.fit(told), self.width - _MARGIN - len(mark))
+            lines = [" " * (_MARGIN + len(mark)) + line for line in fitted]
+            lines[0] = " " * _MARGIN + mark + fitted[0]
+            text = Text("\n".join(lines))
+            text.stylize("bold", _MARGIN, _MARGIN + len(mark) + len(self.fit(lead)))
+            yield text
 
     def table(self, block: Table) -> RichTable:
         table = RichTable(box=None, padding=(0, 2, 0, 0), header_style="dim", pad_edge=False)

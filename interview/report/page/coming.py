@@ -5,20 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, Protocol, TypeAlias
 
-from interview.report.blocks import Block, Paragraph
-from interview.report.page.closing import how_to_read
-from interview.report.page.plan_steps import (
-    one_plan,
-    plan_blocks,
-    plan_intro,
-    rest_blocks,
-    steps_of,
-)
-from interview.report.page.purchase import specification_blocks
-from interview.report.page.whole import details, middle, opening, page_of, with_sources
-from interview.report.page.windows import window_blocks
+from interview.report.blocks import Block, Labelled, Paragraph
+from interview.report.first_page.blocks import beginning_blocks, plan_block, rest_blocks
+from interview.report.first_page.page import first_page
+from interview.report.first_page.sentences import enumerated
+from interview.report.page.figures import drawing
+from interview.report.page.whole import layers_of, page_of, with_sources
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
@@ -27,6 +21,8 @@ if TYPE_CHECKING:
 
 __all__ = ["Coming", "Shows"]
 
+Working: TypeAlias = Callable[[str], AbstractContextManager[None]]
+_ORDINALS = ("first", "second", "third", "fourth")
 _STOPPED = "You stopped the search here; what was found by then stands."
 
 
@@ -56,7 +52,7 @@ class Coming:
     _searching: bool = True
 
     def show(self, on: Shows, *, at_once: bool = False) -> None:
-        """The page from the grade on: what to mend, what to measure, each plan, the rest.
+        """The first page from the grade on, each plan when it is found; if `whole` the rest.
 
         `at_once` shows the usual page, once all is worked out.
         """
@@ -64,16 +60,20 @@ class Coming:
             advice = self.finished(on.working)
             on.blocks(page_of(self.audit, advice=advice, whole=self.whole))
             return
-        blocks = self._blocks(on.working)
-        on.blocks(with_sources(self.audit, blocks) if self.whole else blocks)
+        on.blocks(self._page(on.working))
+        if self.whole:
+            advice = self.finished(on.working)
+            on.blocks(with_sources(self.audit, layers_of(self.audit, advice)))
+        if self.stopped:
+            on.blocks([Paragraph(_STOPPED)])
 
-    def finished(self, working: Callable[[str], AbstractContextManager[None]]) -> Advice | None:
+    def finished(self, working: Working) -> Advice | None:
         """The advice with all that is still to be worked out; as far as it got if stopped."""
         while self._advanced(working):
             pass
         return self.advice
 
-    def _advanced(self, working: Callable[[str], AbstractContextManager[None]]) -> bool:
+    def _advanced(self, working: Working) -> bool:
         """Take the next bit of advice; False where there is none, or Ctrl-C was pressed."""
         if self.stopped or not self._next:
             return False
@@ -95,41 +95,29 @@ class Coming:
         found = f" ({number} plan{'s' if number > 1 else ''})" if number else ""
         return f"Working out {self._next}{found}; Ctrl-C ends it."
 
-    def _blocks(self, working: Callable[[str], AbstractContextManager[None]]) -> Iterator[Block]:
-        audit, whole = self.audit, self.whole
-        yield from opening(audit, "", whole)
-        yield from self._plans(working)
-        if audit.tank.lookup("stage") == "planning" and (advice := self.finished(working)):
-            yield from specification_blocks(advice)
-        yield from middle(audit, self.advice, whole)
-        if whole:
-            yield from details(audit)
-            if advice := self.finished(working):
-                yield from window_blocks(audit, advice)
-            yield from how_to_read(audit)
-        if self.stopped:
-            yield Paragraph(_STOPPED)
+    def _page(self, working: Working) -> Iterator[Block]:
+        """What is known with the grade at once, each plan when it is found, then what follows."""
+        audit, taken = self.audit, list(beginning_blocks(first_page(self.audit)))
+        yield from taken
+        for block in self._plans(working):
+            taken.append(block)
+            yield block
+        if audit.tank.lookup("stage") == "planning":
+            self.finished(working)  # what to get is worked out last
+        page = first_page(audit, self.advice)
+        yield from rest_blocks(page, lambda most, last: drawing(audit, page, most, last), taken)
 
-    def _plans(self, working: Callable[[str], AbstractContextManager[None]]) -> Iterator[Block]:
-        """Each plan when it is found, numbered; in the end which of them another made needless."""
+    def _plans(self, working: Working) -> Iterator[Block]:
+        """A line for each plan when it is found; in the end which another made needless."""
         shown: list[Plan] = []
-        above: list[str] = []
         while self._searching and self._advanced(working) and self.advice:
             for plan in self.advice.plans:
-                if any(plan is old for old in shown):
-                    continue
-                if not shown:
-                    yield from plan_intro(self.audit)
-                shown.append(plan)
-                yield from one_plan(self.audit, plan, above, f"Plan {len(shown)}: ")
-                above = steps_of(plan)
+                if not any(plan is old for old in shown):
+                    yield plan_block(plan, len(shown))
+                    shown.append(plan)
         if self.advice is None:
             return
-        kept = [n for n, p in enumerate(shown, 1) if any(p is q for q in self.advice.plans)]
-        gone = [f"plan {n}" for n in range(1, len(shown) + 1) if n not in kept]
-        if gone and kept:
-            yield Paragraph(f"Plan {kept[-1]} takes the place of {' and '.join(gone)}.")
-        if not shown:
-            yield from plan_blocks(self.audit, self.advice)
-        else:
-            yield from rest_blocks(self.advice)
+        gone = [p for p in shown if not any(p is q for q in self.advice.plans)]
+        if gone and len(gone) < len(shown):
+            names = enumerated([f"the {_ORDINALS[shown.index(plan)]}" for plan in gone])
+            yield Labelled("", (("", f"The last takes the place of {names}."),))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -10,40 +11,47 @@ from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
 from interview.report.page.origins import formula_origin, readings_error
 from interview.report.pictures.tank_picture import tank_picture
-from interview.vocabulary.phrases import in_words, ranged
+from interview.vocabulary.phrases import ranged, rounded
 from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
+    from interview.report.first_page.page import FirstPage
 
-__all__ = ["drawn", "numbers", "readings"]
+__all__ = ["drawing", "numbers", "readings"]
 
 _WORDS = ("choice", "yes/no")
 _SAME = "–"
-_MARKDOWN = 88
-"""Columns of a picture in a file."""
+_IN_NAME = re.compile(r"(?<=\w)_(?=\w)")
+_PAPER = 78
+"""Columns of a picture on one side of paper, or on a screen with a margin."""
 
 
-def numbers(audit: Audit, *, whole: bool) -> Iterator[Block]:
-    """What this tank measures, each with its likely range; not `whole`: the first things asked."""
-    names = in_table("whole" if whole else "brief")
+def numbers(audit: Audit) -> Iterator[Block]:
+    """What this tank measures, each with its likely range and where it comes from."""
+    names = in_table("whole")
     found = [_row(audit, audit.figures[n]) for n in names if n in audit.figures]
     rows = [row for row in found if row]
     if rows:
         yield Heading(2, "The tank in numbers")
         columns = ("What", "Value", "Likely range", "From")
         cells = tuple((*shown, origin.text) for shown, origin in rows)
-        if whole:
-            yield Table(columns, cells, sources=keys_of(origin for _, origin in rows))
-        else:
-            yield Table(columns[:-1], tuple(row[:-1] for row in cells))
+        yield Table(columns, cells, sources=keys_of(origin for _, origin in rows))
 
 
-def drawn(audit: Audit) -> Iterator[Block]:
-    """The tank to scale."""
-    picture = tank_picture(audit)
-    yield Heading(2, picture.title)
-    yield Drawing(picture.lines(_MARKDOWN), picture.words, picture)
+def drawing(audit: Audit, page: FirstPage, most: int, last: int) -> Drawing | None:
+    """The tank to scale; None where there is nothing to draw.
+
+    Args:
+        audit: the tank and what was found
+        page: what the first page says of it
+        most: lines it should take; more where the marks need them
+        last: the number of the last step that is marked
+    """
+    marks = [mark for mark in page.marks if mark.number <= last]
+    picture = tank_picture(audit, page.after, marks, from_above=False, most_lines=most)
+    lines = picture.lines(_PAPER)
+    return Drawing(lines, picture.words, picture) if lines else None
 
 
 def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:
@@ -52,11 +60,12 @@ def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:
         return None
 
     def shown(value: Any) -> str:
-        return in_words(value, figure.unit, audit.system, figure.name)
+        return rounded(value, figure.unit, audit.system, figure.name)
 
     likely = _SAME
     if shown(figure.low) != shown(figure.high):
-        likely = ranged(figure.low, figure.high, figure.unit, audit.system, figure.name)
+        ends = figure.low, figure.high
+        likely = ranged(*ends, figure.unit, audit.system, figure.name, spoken=True)
     origin = formula_origin(audit, figure.name)
     return (capital(audit.label_of(figure.name)), shown(figure.value), likely), origin
 
@@ -92,12 +101,12 @@ def _answer(audit: Audit, parts: list[GivenLike]) -> str:
     """A choice by its name, numbers and lists as typed; an assumption with its stand-in."""
     first = parts[0]
     value = " × ".join(
-        in_words(_best(item.value), item.unit, audit.system, item.name) for item in parts
+        rounded(_best(item.value), item.unit, audit.system, item.name) for item in parts
     )
     if first.how == "assumed":
         return f"{value} ({first.said})"
     listed = isinstance(first.value, tuple) and any(map(str.isalpha, first.said))
-    return value if first.unit in _WORDS and not listed else first.said
+    return value if first.unit in _WORDS and not listed else _IN_NAME.sub(" ", first.said)
 
 
 def _best(value: Any) -> Any:

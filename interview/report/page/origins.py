@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING
 from interview.audit.sampling.sensitivity import sensitivities
 from interview.care.facts import Fact, assumptions, doubts
 from interview.report.blocks import Block, Heading, Paragraph, Table
-from interview.report.cited import Cited, cited, joined
+from interview.report.cited import Cited, cited, joined, keys_of
 from interview.report.naming import capital
-from interview.vocabulary.phrases import in_words
+from interview.vocabulary.phrases import rounded
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
@@ -32,8 +32,16 @@ _NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
 
 def fact_said(fact: Fact, system: str) -> Cited:
     """A limit or an assumption with what it is and where it comes from."""
-    shown = in_words(fact.value, fact.unit, system, fact.name)
+    shown = _limit_said(fact, system)
     return cited(fact.status, [fact.source]).inside(f"{shown}, {fact.meaning} (", ")")
+
+
+def _limit_said(fact: Fact, system: str) -> str:
+    """A limit as people speak of it, without a sign: so much below, or so much of a rise."""
+    value, below = fact.value, ""
+    if isinstance(value, float) and value < 0 and fact.unit in ("m", "K"):
+        value, below = -value, " below" if fact.unit == "m" else ""
+    return f"{rounded(value, fact.unit, system, fact.name)}{below}"
 
 
 def formula_origin(audit: Audit, name: str) -> Cited:
@@ -58,7 +66,7 @@ def usual_error(fact: Fact, system: str) -> str:
     parts = []
     if fact.spread:
         unit = "K" if fact.unit == "degC" else fact.unit
-        parts.append(f"± {in_words(fact.spread, unit, system, fact.name)}")
+        parts.append(f"± {rounded(fact.spread, unit, system, fact.name)}")
     if fact.relative:
         parts.append(f"± {100 * fact.relative:.3g}%")
     if fact.factor > 1:
@@ -75,7 +83,7 @@ def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> Cited:
         sigma = (high - low) / 2 / _NINETY_FIVE
         unit = "K" if first.unit == "degC" else first.unit
         guess = cited("assumption", ["modelling_choice"])
-        sigma_said = in_words(sigma, unit, audit.system, first.name)
+        sigma_said = rounded(sigma, unit, audit.system, first.name)
         return guess.inside(f"± {sigma_said}, a guess (", ")")
     if fact is None or first.unit in ("choice", "yes/no"):
         return Cited(_NONE)
@@ -116,17 +124,18 @@ def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
         "Nobody can be asked for these. Each goes into the sums with its doubt, as readings do. "
         "Here stand those that make a twentieth or more of the doubt about a number above."
     )
+    origins = [cited(fact.status, [fact.source]) for fact in facts]
     rows = (
         (
             capital(fact.meaning),
-            in_words(fact.value, fact.unit, audit.system, fact.name),
+            rounded(fact.value, fact.unit, audit.system, fact.name),
             usual_error(fact, audit.system) or _NONE,
-            cited(fact.status, [fact.source]).text,
+            origin.text,
         )
-        for fact in facts
+        for fact, origin in zip(facts, origins, strict=True)
     )
     yield Table(
         ("What", "Taken as", "Usual error", "From"),
         tuple(rows),
-        sources=tuple(dict.fromkeys(fact.source for fact in facts)),
+        sources=keys_of(origins),
     )

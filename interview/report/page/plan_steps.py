@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from interview.advice.plans.leaving import NotMended, look_first
+from interview.advice.plans.leaving import NotMended
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.naming import capital, spoken
@@ -19,79 +19,60 @@ if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
     from interview.audit.grades import Grades
 
-__all__ = ["one_plan", "plan_blocks", "plan_intro", "rest_blocks", "steps_of"]
+__all__ = ["plan_blocks"]
 
 
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The plans, each with the grade it leads to, checked by auditing the changed tank."""
     if not advice.plans:
-        yield from _look_first(audit)
         if advice.would:
             wrong = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
             yield Heading(2, "What would put it right")
             yield Paragraph(f"Nothing that is moved or bought for this tank mends: {_said(wrong)}.")
             yield Paragraph(advice.would)
         return
-    yield from plan_intro(audit)
+    yield from _intro()
     above: list[str] = []
     for number, plan in enumerate(advice.plans, start=1):
-        yield from one_plan(audit, plan, above, later=advice.plans[number:])
-        above = steps_of(plan)
-    yield from rest_blocks(advice)
+        yield from _one_plan(audit, plan, above, later=advice.plans[number:])
+        above = _steps_of(plan)
+    yield from _rest(advice)
 
 
-def plan_intro(audit: Audit) -> Iterator[Block]:
-    """What stands over the plans: first what to look at before any of it."""
-    yield from _look_first(audit)
-    yield Heading(2, "The smallest set of changes")
+def _intro() -> Iterator[Block]:
+    """What stands over the plans."""
+    yield Heading(2, "Plans: the smallest set of changes")
     yield Paragraph(
         "Each plan was tried on the whole tank, with everything that moves along, and the "
         "changed tank audited again."
     )
 
 
-def steps_of(plan: Plan) -> list[str]:
+def _steps_of(plan: Plan) -> list[str]:
     """The sentences of a plan's steps."""
     return [change.say for change in plan.changes if change.say]
 
 
-def one_plan(
+def _one_plan(
     audit: Audit,
     plan: Plan,
     above: Sequence[str],
-    number: str = "",
     later: Sequence[Plan] = (),
 ) -> Iterator[Block]:
     """One plan; the steps that stand in the plan above it are only named.
 
     `later` are the dearer plans, as far as they are known: what they mend is told.
     """
-    yield Heading(3, f"{number}{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
-    yield from _steps(plan, steps_of(plan), above)
+    yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
+    yield from _steps(plan, _steps_of(plan), above)
     yield from _afterwards(audit, plan, later)
 
 
-def rest_blocks(advice: Advice) -> Iterator[Block]:
+def _rest(advice: Advice) -> Iterator[Block]:
     """What would mend what the plans leave."""
     if advice.would:
         yield Heading(3, "What would mend the rest")
         yield Paragraph(advice.would)
-
-
-def _look_first(audit: Audit) -> Iterator[Block]:
-    """What nobody knows and must not be left so: the first step is to look."""
-    rows = []
-    for finding in look_first(audit.findings):
-        asked = finding.missing if finding.verdict == "unmeasured" else finding.assumed
-        how = finding.do if finding.verdict == "unmeasured" else ""
-        hints = [audit.tank.hint_of(name) for name in asked]
-        said = how or next((hint for hint in hints if hint), "")
-        if said:
-            rows.append((capital(spoken(finding.check)), (said,)))
-    if rows:
-        yield Heading(2, "Look first")
-        yield Paragraph("Nobody has told these yet, and each may hide what is wrong or dangerous.")
-        yield Items(tuple(rows))
 
 
 def _and(items: Sequence[str]) -> str:

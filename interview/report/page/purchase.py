@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from interview.advice.shopping import to_buy
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.naming import capital, spoken
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.purchase.planning import Specification
+    from interview.advice.shopping import Item
+    from interview.audit.audit import Audit
 
-__all__ = ["specification_blocks"]
+__all__ = ["shopping_blocks", "specification_blocks"]
 
 
 def _graded(specification: Specification) -> str:
@@ -39,7 +42,7 @@ def specification_blocks(advice: Advice) -> Iterator[Block]:
     specification = advice.specification
     if specification is None:
         return
-    yield Heading(2, "What to get, by specification")
+    yield Heading(2, "What to buy, by specification")
     if specification.impossible:
         yield Paragraph(specification.impossible, True)
     if not specification.rows:
@@ -64,3 +67,19 @@ def specification_blocks(advice: Advice) -> Iterator[Block]:
         yield Items(tuple((capital(r.what), (r.why,)) for r in specification.refused))
     yield Heading(3, "In this order")
     yield Items(tuple((step, ()) for step in specification.sequence), numbered=True)
+
+
+def shopping_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """What the plans of a tank in use take, and what to measure with, each thing once."""
+    items = to_buy(audit, advice.plans)
+    if items:
+        yield Heading(2, "What to buy, by specification")
+        rows = tuple((i.what, i.specification, _for(audit, i)) for i in items)
+        yield Table(("What", "Specification", "For"), rows)
+
+
+def _for(audit: Audit, item: Item) -> str:
+    """What a thing mends or reads; else the step it is for."""
+    if item.measures:
+        return ", ".join(audit.label_of(name) for name in item.measures)
+    return ", ".join(map(spoken, item.checks)) or item.step.rstrip(".")

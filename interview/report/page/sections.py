@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
-from interview.report.blocks import Block, Heading, Items, Paragraph, Table
-from interview.report.cited import Cited, cited, joined, keys_of
+from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.cited import Cited, cited, joined, keys_of, source_name
 from interview.report.naming import capital, spoken
 from interview.report.page.caps import held_down_blocks
 from interview.report.page.origins import fact_said
-from interview.vocabulary.phrases import in_words, told_apart
+from interview.vocabulary.phrases import rounded, told_apart
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "VERDICTS",
+    "finding_blocks",
     "judged_as",
     "percent",
     "section_blocks",
@@ -35,6 +36,7 @@ VERDICTS = {
     "unmeasured": "not judged",
 }
 _ORDER = tuple(VERDICTS)
+_REST = {"good": "Good", "unmeasured": "Not judged"}
 _CLEAR = 0.05
 
 
@@ -45,13 +47,18 @@ def section_blocks(audit: Audit) -> Iterator[Block]:
         yield Heading(3, f"{capital(section)}: {grade}")
         yield from held_down_blocks(audit, section)
         judged, idle = _split(audit, section)
-        if judged:
-            origins = [_provenance(finding, audit) for finding in judged]
-            rows = (_judged(f, o, audit) for f, o in zip(judged, origins, strict=True))
-            yield Items(tuple(rows), nested=True, sources=keys_of(origins))
+        yield from finding_blocks(audit, judged)
         if idle:
             said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
+
+
+def finding_blocks(audit: Audit, findings: Sequence[Finding]) -> Iterator[Block]:
+    """Some findings in full: why each matters, how sure it is, what it was held against."""
+    if findings:
+        origins = [_provenance(finding, audit) for finding in findings]
+        rows = (_judged(f, o, audit) for f, o in zip(findings, origins, strict=True))
+        yield Items(tuple(rows), nested=True, sources=keys_of(origins))
 
 
 def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
@@ -63,18 +70,30 @@ def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
 
 
 def section_blocks_in_short(audit: Audit) -> Iterator[Block]:
-    """A line for each section: its grade, and its checks by verdict."""
+    """Each section with its grade: what is off and how to mend it, and the names of the rest."""
     yield Heading(2, "Section by section")
-    rows = []
     for section, grade in audit.grades.sections:
         judged, _ = _split(audit, section)
-        parts = []
-        for verdict, word in VERDICTS.items():
-            names = [_named(f) for f in judged if f.verdict == verdict]
-            if names:
-                parts.append(f"{word}: {', '.join(names)}")
-        rows.append((capital(section), grade, "; ".join(parts) or "nothing to judge"))
-    yield Table(("Section", "Grade", "Checks"), tuple(rows))
+        off = [f for f in judged if f.verdict not in ("good", "unmeasured")]
+        rest = (
+            f"{word}: {', '.join(_named(f) for f in judged if f.verdict == verdict)}."
+            for verdict, word in _REST.items()
+            if any(f.verdict == verdict for f in judged)
+        )
+        yield Heading(3, f"{capital(section)}: {grade}")
+        yield from held_down_blocks(audit, section)
+        if off:
+            yield Items(tuple(_in_short(finding) for finding in off))
+        yield Paragraph(" ".join(rest) or "Nothing else to judge.")
+
+
+def _in_short(finding: Finding) -> tuple[str, tuple[str, ...]]:
+    return _lead(finding), (finding.say, finding.do)
+
+
+def _lead(finding: Finding) -> str:
+    """The verdict and the check, as “wrong · Escape”."""
+    return f"{judged_as(finding.verdict, finding.certainty)} · {capital(spoken(finding.check))}"
 
 
 def _named(finding: Finding) -> str:
@@ -91,7 +110,7 @@ def judged_as(verdict: str, certainty: str) -> str:
 
 
 def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[str, ...]]:
-    lines = [finding.say]
+    lines = [" ".join(part for part in (finding.say, finding.do) if part)]
     if finding.verdict != "good":
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
@@ -102,8 +121,7 @@ def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[s
         lines.append(f"Animal by animal: {told}.")
     if origin.text:
         lines.append(origin.text)
-    lead = f"{judged_as(finding.verdict, finding.certainty)} · {capital(spoken(finding.check))}"
-    return lead, tuple(lines)
+    return _lead(finding), tuple(lines)
 
 
 def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
@@ -124,7 +142,8 @@ def _provenance(finding: Finding, audit: Audit) -> Cited:
     tank = audit.tank.only(finding.animal)
     held = joined(_limit(name, tank) for name in finding.limits)
     said = held.text or capital(STATUSES[finding.status])
-    keys = f" Sources: {', '.join(finding.sources)}." if finding.sources else ""
+    names = ", ".join(map(source_name, finding.sources))
+    keys = f" Sources: {names}." if names else ""
     return Cited(f"Held against: {said}.{keys}", (*held.sources, *finding.sources))
 
 
@@ -133,7 +152,7 @@ def _limit(name: str, tank: Tank) -> Cited:
     formula = tank.best.wiring.formulas.get(name)
     if fact:
         return fact_said(fact, tank.system)
-    shown = in_words(tank.lookup(name), tank.unit_of(name), tank.system, name)
+    shown = rounded(tank.lookup(name), tank.unit_of(name), tank.system, name)
     if formula:
         about = formula.meaning.rstrip(" .")
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]

@@ -131,7 +131,7 @@ def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
     return f"{capital(label)} went from {was} to {new}; wanted is {wanted}."
 
 
-def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]]:
+def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, ...]]:
     """The figures people know by name that read differently now."""
     for name in in_table("moved"):
         old, new = before.figures.get(name), after.figures.get(name)
@@ -139,4 +139,5 @@ def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, str, str]
             continue
         was, now = (in_words(f.value, f.unit, after.system, name) for f in (old, new))
         if was != now:
-            yield capital(after.label_of(name)), was, now
+            pair = told_apart((old.value, new.value), new.unit, after.system, name)
+            yield capital(after.label_of(name)), *pair

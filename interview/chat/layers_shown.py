@@ -1,0 +1,47 @@
+"""What lies under the first page, shown when it is asked for: plans, numbers, one check."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from interview.chat.faces.face import Face
+from interview.chat.hearing.replies import word_of
+from interview.chat.talks.asides import named_in
+
+if TYPE_CHECKING:
+    from interview.report.page.coming import Coming
+
+__all__ = ["WAYS_ON", "shown_layer"]
+
+WAYS_ON = ("more", "plans", "numbers", "buy", "calendar", "why")
+"""What can be typed after the page."""
+_SAME = {"plan": "plans", "number": "numbers", "the rest": "more", "everything": "more"}
+
+
+def shown_layer(face: Face, shown: Coming, line: str) -> bool:
+    """Show what a line asks for; False where it asks for nothing that lies under the page.
+
+    Args:
+        face: where it is shown
+        shown: the page and what its advice has come to; what is missing is worked out now
+        line: as it was typed
+    """
+    from interview.report.page.layers import LAYERS, why_blocks
+
+    word = word_of(line)
+    name = "buy" if named_in(line) == "buy" else _SAME.get(word, word)
+    if name == "why" or name.startswith("why "):
+        about = name.removeprefix("why").strip()
+        if blocks := why_blocks(shown.audit, about):
+            face.blocks(blocks)
+        else:
+            face.say("Name one thing that was judged, as “why basking heat”; “more” lists all.")
+        return True
+    if name not in LAYERS:
+        return False
+    advice = shown.finished(face.working)
+    if advice is None:
+        face.say("The search was stopped before there was anything to show.")
+    else:
+        face.blocks(LAYERS[name](shown.audit, advice))
+    return True

@@ -1,0 +1,81 @@
+"""Many tanks at a glance: a line for each, the worst first."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.advice.calendar import calendar
+from interview.audit.checks.gravity import gravity
+from interview.audit.grades import NO_GRADE, STOP
+from interview.report.blocks import Block, Heading, Paragraph, Table
+from interview.report.naming import spoken
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+
+__all__ = ["Summary", "overview_blocks", "summary_of"]
+
+_ORDER = (STOP, "E", "D", "C", "B", "A", NO_GRADE)
+_GRAVE = ("danger", "wrong", "close", "unmeasured")
+_VERDICTS = {"unmeasured": "not judged"}
+_NONE = "–"
+
+
+@dataclass(frozen=True)
+class Summary:
+    """One tank in a line: grade, the worst that was found, the next date, its file."""
+
+    title: str
+    grade: str
+    worst: str
+    due: str
+    file: str
+
+
+def summary_of(audit: Audit, file: str, today: datetime.date) -> Summary:
+    """One audit in a line; what is dangerous is due on the day itself."""
+    grade = audit.grades.overall
+    found = [f for f in audit.findings if f.applies and f.verdict in _GRAVE]
+    found.sort(key=lambda f: (f.verdict != "danger", f.risk != "likely", *_worst(f)))
+    worst = _said(found[0]) if found else "nothing"
+    return Summary(audit.title, grade, worst, _due(audit, today), file)
+
+
+def _said(finding: Finding) -> str:
+    verdict = _VERDICTS.get(finding.verdict, finding.verdict)
+    if finding.risk == "likely" and finding.verdict != "danger":
+        verdict = "may be dangerous"
+    return f"{spoken(finding.check)} ({verdict})"
+
+
+def _worst(finding: Finding) -> tuple[float, ...]:
+    return _GRAVE.index(finding.verdict), *gravity(finding)
+
+
+def _due(audit: Audit, today: datetime.date) -> str:
+    if audit.grades.stop:
+        return today.isoformat()
+    if audit.tank.lookup("stage") == "planning":
+        return _NONE
+    dated = (duty.when.partition("by ")[2] for duty in calendar(audit.tank, today))
+    return next((date for date in dated if date), _NONE)
+
+
+def overview_blocks(summaries: Iterable[Summary], faults: int) -> Iterator[Block]:
+    """The table, the worst first.
+
+    Args:
+        summaries: the tanks that could be judged
+        faults: how many files could not
+    """
+    rows = sorted(summaries, key=lambda s: (_ORDER.index(s.grade), s.due, s.title))
+    yield Heading(1, f"{len(rows)} tank{'' if len(rows) == 1 else 's'}, the worst first")
+    if faults:
+        yield Paragraph(f"Not judged: {faults} file{'' if faults == 1 else 's'}, named above.")
+    if rows:
+        cells = tuple((s.title, s.grade, s.worst, s.due, s.file) for s in rows)
+        yield Table(("Tank", "Grade", "Worst finding", "Next date", "File"), cells)
