@@ -19,6 +19,7 @@ from interview.audit.tank import Tank
 from interview.commands.audit import judged_file
 from interview.core.water.properties import nitrate_after_changes
 from interview.report.pictures.characters.chart import chart_lines
+from interview.report.pictures.charts.across import across_chart
 from interview.report.pictures.charts.chart import Chart
 from interview.report.pictures.charts.of_lamps import basking_chart, ultraviolet_chart
 from interview.report.pictures.charts.of_time import growth_chart, nitrate_chart, start_up_chart
@@ -81,6 +82,31 @@ def test_a_mesh_shows_what_it_takes(demos: dict[str, Audit]) -> None:
     for x in (20.0, 30.0, 50.0):
         assert _at(covered, x) == pytest.approx(share * _at(open_, x), rel=0.01)
     assert _at(covered, 30.0) == pytest.approx(tank.lookup("uv_index_shell"), rel=0.02)
+
+
+def _summed(height: float, arc: float, offset: float, along: float) -> float:
+    """A line of cosine emitters seen from a level surface, added up bit by bit: physics."""
+    steps = 20_000
+    total = 0.0
+    for n in range(steps):
+        u = arc * ((n + 0.5) / steps - 0.5) - along
+        square = height**2 + offset**2 + u**2
+        total += math.sqrt(height**2 + offset**2) * height / square**2
+    return total * arc / steps
+
+
+def test_uv_falls_off_beside_a_tube_as_its_bits_add_up(demos: dict[str, Audit]) -> None:
+    tank = _musk(demos)
+    (chart,) = across_chart(tank, None)
+    beside, along = chart.plot.series
+    above = tank.lookup("uvb_lamp_height") - tank.lookup("shell_height")
+    arc, index = tank.lookup("uvb_lamp_arc"), tank.lookup("uv_index_shell")
+    under = _summed(above, arc, 0.0, 0.0)
+    for n in (0, 15, 30):
+        x = beside.x[n] / 100
+        assert beside.y[n] == pytest.approx(index * _summed(above, arc, x, 0.0) / under, rel=1e-5)
+        assert along.y[n] == pytest.approx(index * _summed(above, arc, 0.0, x) / under, rel=1e-5)
+    assert not list(across_chart(changed(tank, {"uvb_lamp_kind": "coil"}), None))
 
 
 def test_without_a_lamp_or_a_reading_there_is_no_line(demos: dict[str, Audit]) -> None:

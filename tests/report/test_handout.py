@@ -24,8 +24,8 @@ from interview.report.formats.register import format_called
 DAY = "2026-03-01"
 _ALONE = {"meta", "br"}
 _HTML = {
-    *("html", "head", "meta", "title", "style", "body", "header", "div", "h1", "h2", "p", "figure"),
-    *("ol", "ul", "li", "table", "tr", "td", "footer"),
+    *("html", "head", "meta", "title", "style", "body", "header", "div", "h1", "h2", "p"),
+    *("figure", "strong", "ol", "ul", "li", "table", "tr", "td", "footer"),
 }
 _SVG = {"svg", "title", "desc", "style", "rect", "path", "circle", "text"}
 
@@ -86,7 +86,7 @@ def test_it_says_what_the_first_page_says(demos: dict[str, Audit]) -> None:
         first = first_page(audit, _advice(audit), DAY)
         told = (*first.today, *first.week)[:5]
         wanted = [first.title, first.grade, first.why, *(step.do for step in told)]
-        wanted += [*first.law, first.always, "In our own words:"]
+        wanted += [*first.law, first.vet, first.always, "In our own words:"]
         wanted += [duty.what for duty in _advice(audit).duties]
         for text in filter(None, wanted):
             assert " ".join(text.split()) in said

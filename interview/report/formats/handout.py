@@ -53,6 +53,7 @@ body{color:#e6edf3;background:#11181f}
 h2{color:#56b4e9}
 td{border-color:#3a4752}
 td:first-child,.words{color:#a9b6c2}
+.words{border-color:#a9b6c2}
 }
 """
 
@@ -92,7 +93,9 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield from _calendar(duties)
     yield "</div><footer>"
     yield from (f'<p class="law">{escape(text)}</p>' for text in first.law)
-    yield from (f"<p>{escape(text)}</p>" for text in (first.vet, first.always) if text)
+    if first.vet:
+        yield f"<p><strong>Reptile veterinarian:</strong> {escape(first.vet)}</p>"
+    yield f"<p>{escape(first.always)}</p>"
     yield '<p class="words">In our own words:</p></footer></body></html>'
 
 

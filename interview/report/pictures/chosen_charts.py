@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from interview.report.pictures.charts.across import across_chart
 from interview.report.pictures.charts.chart import Chart
 from interview.report.pictures.charts.of_lamps import basking_chart, ultraviolet_chart
 from interview.report.pictures.charts.of_time import growth_chart, nitrate_chart, start_up_chart
@@ -25,7 +26,10 @@ def charts(audit: Audit, after: Tank | None = None) -> tuple[Chart, ...]:
         audit: the tank, judged
         after: the tank after the plan that is told
     """
-    makers = (basking_chart, ultraviolet_chart, nitrate_chart, start_up_chart, growth_chart)
+    makers = (
+        *(basking_chart, ultraviolet_chart, nitrate_chart),
+        *(start_up_chart, growth_chart, across_chart),
+    )
     found = [chart for make in makers for chart in make(audit.tank, after)]
     return tuple(sorted(found, key=lambda chart: -_gravity(audit, chart)))
 
