@@ -118,3 +118,12 @@ def test_what_the_region_reads_anew_is_said_back() -> None:
     assert any("350 imp gph" in note for note in held.face.tones("note"))
     reading = held.interview.answers[Place("filter_rated_flow")].value
     assert getattr(reading, "unit", "") == "imperial_gallon/hour"
+
+
+def test_a_temperature_without_a_scale_is_marked_as_a_guess() -> None:
+    bare = "One slider in a glass tank. The water is at 24."
+    rows = dict(map(_without_number, talk([bare, "yes"]).face.listings[0][1]))
+    assert rows["Water temperature"] == "24 °C (the scale is my guess)"
+    for told in (f"I live in Leeds. {bare}", f"{bare} Basking is at 33 °C."):
+        rows = dict(map(_without_number, talk([told, "yes"]).face.listings[0][1]))
+        assert "guess" not in rows["Water temperature"]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Container
 from dataclasses import dataclass, replace
 
@@ -15,6 +16,7 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story", "told_at"]
 
+_SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _LEAST_WORDS = 4
 LEAST_FACTS = 2
 """Below this a line is an answer gone wrong, not a story."""
@@ -30,6 +32,8 @@ class Story:
     unused: tuple[str, ...]
     region: str
     """Where the keeper lives, as told here or before: decides gallons."""
+    guessed: frozenset[Place] = frozenset()
+    """Temperatures whose scale nobody told, nor a region that would tell it."""
 
     def without(self, places: Container[Place]) -> Story:
         """The same without some answers; turtles need to be counted first."""
@@ -70,7 +74,13 @@ def read_story(interview: Interview, text: str) -> Story:
             unused.append(fact.quote)
         else:
             answers.append((Place(fact.id, fact.animal), said))
-    return Story(tuple(answers), tuple(unused), region)
+    is_told = here or Place("region") in interview.answers or _SCALE.search(text)
+    guessed = () if is_told else (place for place, _ in answers if _is_warmth(interview, place))
+    return Story(tuple(answers), tuple(unused), region, frozenset(guessed))
+
+
+def _is_warmth(interview: Interview, place: Place) -> bool:
+    return interview.questionnaire.by_id[place.id].type == "temperature"
 
 
 def told_at(interview: Interview, place: Place, line: str) -> str:
@@ -121,6 +131,8 @@ def label_of(interview: Interview, story: Story, place: Place) -> str:
 
 def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
     """The words, and what a choice among them was read as."""
+    if place in story.guessed:
+        return f"{said} (the scale is my guess)"
     question = interview.question(place)
     value = understand(question, said, interview.lists, story.region).value
     chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
