@@ -155,6 +155,23 @@ def test_values_are_read_as_if_typed(tmp_path: Path, line: str, value: object) -
     assert getattr(answer.value, "best", answer.value) == value
 
 
+def test_a_guessed_number_of_animals_stays_a_guess(tmp_path: Path) -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("animal_count"), "not sure")
+    path = tmp_path / "tank.yaml"
+    setups.write(path, setups.of_interview(interview, "T"))
+    again = _filled(setups.read(path, assembly.questionnaire()))
+    assert again.answers[Place("animal_count")].how == "assumed"
+    assert again.given() == interview.given()
+
+
+def test_two_listed_animals_are_no_guess(tmp_path: Path) -> None:
+    text = "  animal_count: not sure\n  animals: [{species: slider}, {species: slider}]\n"
+    again = _taken(tmp_path, HEAD + text)
+    assert again.animal_count == 2
+    assert again.answers[Place("animal_count")].how == "measured"
+
+
 @pytest.mark.parametrize("line", ["stage:", "stage: null", "stage: ~", 'stage: ""'])
 def test_an_empty_answer_is_none_at_all(tmp_path: Path, line: str) -> None:
     assert _taken(tmp_path, f"{HEAD}  {line}\n").answers == {}

@@ -88,7 +88,7 @@ def understand(
         guess: whether a size without a unit may be taken in the region's; what was taken then
             stands among the words, so that a file never has to guess again
     """
-    said = printable(" ".join(text.split()))
+    said = " ".join(printable(" ".join(text.split())).split())
     if len(said) > _LONGEST:
         wrong = f"That is {len(said)} characters, too long for one answer"
         raise NotUnderstood("", wrong, question.example or "a few words")
@@ -99,7 +99,8 @@ def understand(
             return _size(question, said, lists, region, guess=guess)
         value, understood = _value(question, said, lists, region)
         if question.unit == "choice" and _BY_NUMBER.fullmatch(said):
-            said = ", ".join(map(str, value)) if isinstance(value, tuple) else str(value)
+            names = value if isinstance(value, tuple) else (value,)
+            said = ", ".join(map(str, names)) or "none"
     except NotUnderstood as problem:
         raise _with_example(problem, question, system) from None
     return Answer(said, value, _how(value), understood)

@@ -17,7 +17,8 @@ def fill(interview: Interview, setup: Setup) -> None:
     """Put a setup's answers into an interview; SetupError names every one that can't be."""
     counter = next(q for q in interview.questionnaire if q.count_of)
     if setup.animals:
-        interview.record(Place(counter.id), str(setup.animals))
+        guessed = setup.animals == 1 and setup.answers.get(Place(counter.id))
+        interview.record(Place(counter.id), guessed or str(setup.animals))
     interview.finer = setup.finer
     faults: list[str] = []
     for place in _in_order(interview, setup):
@@ -34,15 +35,22 @@ def fill(interview: Interview, setup: Setup) -> None:
 
 
 def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:
-    return (place for place in list(interview.places()) if place in setup.answers)
+    """The places a setup answers; how many animals there are was told before."""
+    counter = {q.id for q in interview.questionnaire if q.count_of}
+    places = list(interview.places())
+    return (place for place in places if place in setup.answers and place.id not in counter)
 
 
 def of_interview(interview: Interview, title: str) -> Setup:
-    """The setup to save for an interview."""
+    """The setup to save for an interview; its animals are counted, unless nobody is sure of it."""
     counter = next(q.id for q in interview.questionnaire if q.count_of)
     return Setup(
         title=title,
-        answers={p: a.said for p, a in interview.answers.items() if p.id != counter},
+        answers={
+            place: answer.said
+            for place, answer in interview.answers.items()
+            if place.id != counter or answer.how == "assumed"
+        },
         animals=interview.animal_count,
         doubtful=tuple(sorted({p.id for p in interview.doubtful})),
         finer=interview.finer,

@@ -11,6 +11,7 @@ from interview.base.small_files import FileRefused, read_small, refuse_unreadabl
 from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
 from interview.setups.setup import FORMAT, Setup, SetupError
+from interview.words.choices.unsure import is_unsure
 
 __all__ = ["LONGEST_TITLE", "read", "refuse", "short"]
 
@@ -62,9 +63,10 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
 def _read_answers(rows: Lined, setup: Setup, questionnaire: Questionnaire, path: Path) -> None:
     single = [q.id for q in questionnaire.of_tank]
     each = [q.id for q in questionnaire.repeated]
-    if any(q.count_of and q.id in rows for q in questionnaire):
+    counted = [q.id for q in questionnaire if q.count_of and q.id in rows]
+    if not all(is_unsure(_as_typed(rows, name, path)) for name in counted):
         raise SetupError(f"{path.name}: the animals are counted from their list. {_ANIMALS}")
-    _refuse_unknown(rows, (*single, "animals"), path)
+    _refuse_unknown(rows, (*single, *counted, "animals"), path)
     for name, said in rows.items():
         if name == "animals":
             _read_animals(said, each, setup, path)

@@ -1,0 +1,93 @@
+"""A little of everything that `python tests/fuzz` tries at length, and whatever it has found."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+from hypothesis import example, given, settings
+from killed import KILLED, Killing, killed
+from made.spans import Case
+from mutated import MUTATED, mutated
+from often import often
+from talked import TALKED, held, talked
+from tally import Tally
+from thrown import TANKS, thrown
+from typed import MEANT, TYPED, meant, typed
+
+FOUND = yaml.safe_load((Path(__file__).parent / "found.yaml").read_text("utf-8"))
+
+
+@settings(max_examples=often(150))
+@given(TYPED)
+def test_any_string_is_kept_as_taken_or_refused_kindly(one: tuple[str, str, str]) -> None:
+    assert typed(one) in ("taken", "refused")
+
+
+@settings(max_examples=often(60))
+@given(MEANT)
+def test_no_string_of_known_meaning_is_misread(one: tuple[Case, str]) -> None:
+    assert meant(one) in ("right", "said back", "asked")
+
+
+@settings(max_examples=often(20))
+@given(MUTATED)
+def test_any_file_is_read_or_refused(text: bytes) -> None:
+    assert mutated(text) in ("taken", "refused")
+
+
+@settings(max_examples=often(6))
+@given(TALKED)
+def test_any_talk_saves_what_it_takes(seed: int) -> None:
+    assert talked(seed) in ("left", "to the end")
+
+
+@settings(max_examples=often(2))
+@given(TANKS)
+@example((7, False))
+def test_any_tank_has_an_audit(tank: tuple[int, bool]) -> None:
+    assert thrown(tank) in ("A", "B", "C", "D", "E", "STOP", "no grade")
+
+
+KILLINGS = (
+    Killing("KILL", 3, 0.002, terminal=False),
+    Killing("TERM", 0, 0.01, terminal=True),
+    Killing("HUP", 6, 0.004, terminal=True),
+)
+
+
+@pytest.mark.parametrize("how", KILLINGS, ids=lambda how: how.signal)
+def test_what_is_acknowledged_outlives_the_talk(how: Killing) -> None:
+    assert killed(how).startswith(how.signal)
+
+
+@settings(max_examples=max(1, often(2) - 2))
+@given(KILLED)
+def test_so_does_it_at_any_moment(how: Killing) -> None:
+    assert killed(how).startswith(how.signal)
+
+
+@pytest.mark.parametrize("row", FOUND["typed"], ids=lambda row: row["at"])
+def test_strings_that_were_kept_otherwise(row: dict[str, str]) -> None:
+    assert typed((row["at"], row["region"], row["text"])) == "taken"
+
+
+@pytest.mark.parametrize("lines", FOUND["talked"], ids=lambda lines: lines[-1])
+def test_talks_that_were_kept_otherwise(lines: list[str]) -> None:
+    interview = held(lines)
+    assert len(interview.answers) >= len(lines) - 1
+
+
+def test_a_fault_is_counted_and_told() -> None:
+    """The table can show one: otherwise noughts in it say nothing."""
+    tally = Tally("made up")
+
+    def trial(number: Any) -> str:
+        return {0: "fine"}[number]
+
+    for number in (0, 0, 1):
+        tally.add(trial, number)
+    assert tally.row == "| made up | 3 | 2 fine | 0 | 1 | 0 | 0 |"
+    assert "KeyError" in tally.told[0]
