@@ -118,6 +118,10 @@ def _rows(copies: Sequence[Path], setups: int, tanks: int) -> Iterator[Row]:
         yield _row(f"growth: all formulas, {count:,} draws", "", each("draws", str(count)))
     for count in (1, 3, 10):
         yield _row(f"growth: audit of {count} animals", "", each("animals", str(count)))
+    yield _row("a day of 256 draws, processor time", "0.1 s", each("through_time", "day"))
+    yield _row("a year of 256 draws, processor time", "1 s", each("through_time", "year"))
+    alone = each("through_time", "solve_ivp")
+    yield _row("a year of one tank by solve_ivp, processor time", "", alone)
     if tanks:
         found = each("random_tanks", str(tanks))
         yield _row(f"all plans, {tanks} random tanks, 99 %", "6 s", found, 0.99)

@@ -197,11 +197,23 @@ def random_tanks(count: str) -> list[float]:
     return took
 
 
+def through_time(what: str) -> list[float]:
+    """A day or a year of 256 draws, or a year of one tank by solve_ivp: processor time."""
+    import through_time as measures
+
+    from interview import assembly
+
+    tank = assembly.tank_of(_interview("river_cooter_adult"), drawn=True)
+    if what == "solve_ivp":
+        return measures.year_by_solve_ivp(tank)
+    return {"day": measures.day, "year": measures.year}[what](tank, 256)
+
+
 MEASURES: dict[str, Callable[[str], list[float]]] = {
     measure.__name__: measure
     for measure in (
         first_parts, plans, what_if, next_question, peak, draws, scalar_loop, animals,
-        random_tanks,
+        random_tanks, through_time,
     )
 }  # fmt: skip
 
