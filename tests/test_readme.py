@@ -42,6 +42,12 @@ def test_the_piece_of_an_audit() -> None:
     assert _block("≈≈≈ Study window") == [line for line in page.splitlines() if line]
 
 
+def test_the_pieces_of_a_day_and_of_a_mishap() -> None:
+    whole = (ROOT / "transcripts_demo/river_cooter_adult.time.txt").read_text(encoding="utf-8")
+    _assert_in_order(_block("≈≈≈ A day in"), whole)
+    _assert_in_order(_block("  The power fails"), whole)
+
+
 def test_the_piece_of_a_talk() -> None:
     """The stored conversation has the same words; its marks and its margin are the plain face's."""
     told = (ROOT / f"{DEMO}.conversation.txt").read_text(encoding="utf-8")
