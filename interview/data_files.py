@@ -47,6 +47,8 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.care.mishaps import mishap_rules
     from interview.care.species import captive_growth, species_names, uv_zone
     from interview.care.tank_sizes import known_sizes
+    from interview.graph.order.together import all_together
+    from interview.graph.order.worth import worth
     from interview.graph.question_rows import load
     from interview.vocabulary.vocabulary import vocabulary
     from interview.words.intents.people import people_words
@@ -55,8 +57,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
-        mishap_rules,
-        order_of_names,
+        *(mishap_rules, order_of_names, worth, all_together),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
         *(lambda: load(questions_folder()), read_units, read_words, read_phrases, people_words),
     )
@@ -75,8 +76,11 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     from interview.care.lamps import lamps
     from interview.care.media import media
     from interview.care.species import species_ids
+    from interview.graph.order.together import all_together
+    from interview.graph.order.worth import worth
     from interview.words.lexicon.rows import NO_QUESTION, read_phrases
 
+    yield from unknown_names((worth(), *all_together()), {"question": asked})
     yield from unknown_names(company_rules(), {"species": species_ids()})
     yield from unknown_names(read_phrases(), {"question": {*asked, NO_QUESTION}})
     for name, doubt in doubts().items():

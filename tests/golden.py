@@ -26,9 +26,9 @@ from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.scripted_face import ScriptedFace
 from interview.chat.rechecks import rechecking
 from interview.chat.rechecks.rechecking import recheck
-from interview.chat.talks.counter import CounterTalk
-from interview.chat.talks.guided import Talk
-from interview.graph.interview import Interview, Place
+from interview.chat.together.counter import CounterTalk
+from interview.chat.together.guided_talk import GuidedTalk
+from interview.graph.interview import Interview
 from interview.report.blocks import Table
 from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import mishap_blocks
@@ -66,7 +66,7 @@ def talk_through(path: Path) -> tuple[Interview, str, tuple[str, ...]]:
     shown = io.StringIO()
     keeper = _Listening(PlainFace(io.StringIO(), shown), setups.read(path, interview.questionnaire))
     keeper.lines = []
-    Talk(interview, keeper, save=lambda: None).run()
+    GuidedTalk(interview, keeper, save=lambda: None).run()
     return interview, shown.getvalue(), tuple(keeper.lines)
 
 
@@ -130,26 +130,12 @@ def typed(path: Path) -> tuple[str, ...]:
     return talk_through(path)[2]
 
 
-class _Clerk(ScriptedFace):
-    """Shop staff who type the answers of a setup in rows."""
-
-    talk: CounterTalk
-
-    def _line(self, place: Place | None) -> str:
-        group = self.talk._group(place) if place else []
-        if len(group) < 2:
-            return super()._line(place)
-        self._unasked = [place for place in self._unasked if place not in group]
-        return "; ".join(self._setup.answers.get(place, "") for place in group)
-
-
 def counter_conversation(path: Path) -> str:
     """The same setup talked through in the counter manner."""
     interview, shown = assembly.new_interview(), io.StringIO()
     setup = setups.read(path, interview.questionnaire)
-    clerk = _Clerk(PlainFace(io.StringIO(), shown), setup)
-    clerk.talk = CounterTalk(interview, clerk, lambda: None, "counter")
-    clerk.talk.run()
+    clerk = ScriptedFace(PlainFace(io.StringIO(), shown), setup, counter=True)
+    CounterTalk(interview, clerk, lambda: None, "counter").run()
     return shown.getvalue()
 
 

@@ -120,6 +120,18 @@ GROUPS = (
             "missing key": (r"\nof_animals:\n(  - .*\n)+", r"\n"),
             "a key twice": (r"\nof_animals:", r"\nof_animals: [x]\nof_animals:"),
         },
+        "interview/graph/order/worth.yaml": {
+            "unknown key": (r"\n  harm: ", r"\n  xyzzy: 1\n  harm: "),
+            "text for a number": (r"harm_at_counter: [\d.]+", "harm_at_counter: much"),
+            "missing key": (r"\n  harm_at_counter: .*", ""),
+            "a key twice": (r"\n(  harm: .*)", r"\n\1\n\1"),
+        },
+        "interview/graph/order/together.yaml": {
+            "unknown key": (r"\n  label: ", r"\n  xyzzy: 1\n  label: "),
+            "text for a number": (r"ask: \[\w+, ", "ask: [3, "),
+            "missing key": (r"\n  hint: .*", ""),
+            "a key twice": (r"\n(  label: .*)", r"\n\1\n\1"),
+        },
         "interview/care/species/*.yaml": FLOW,
         "interview/care/species/profiles/*.yaml": PROFILES,
         "interview/words/lexicon/units.yaml": {
@@ -139,6 +151,8 @@ GROUPS = (
         "questions/*.yaml": QUESTIONS,
         "interview/care/company.yaml": {"unknown name": (r"species: \[\w+", "species: [testudo")},
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
+        "interview/graph/order/worth.yaml": {"unknown name": (r"question: rcd", "question: rdc")},
+        "interview/graph/order/together.yaml": {"unknown name": (r"\[rcd, ", "[rdc, ")},
     },
     {"interview/care/limits/*.yaml": CARE},
     {

@@ -13,9 +13,10 @@ from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.safekeeping import Safekeeping, auto_title
-from interview.chat.talks.counter import CounterTalk
-from interview.chat.talks.guided import Left, Manner, Talk
+from interview.chat.talks.guided import Left, Manner
 from interview.chat.talks.listening import hear_aside
+from interview.chat.together.counter import CounterTalk
+from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import AnswerRefused, Interview
 from interview.setups import Setup, SetupError
 from interview.setups.kept import is_started, new_file, old_file
@@ -61,7 +62,7 @@ def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
     keeping: Safekeeping | None = None
     try:
         keeping = _begin(face, interview, path)
-        talk = CounterTalk if manner == "counter" else Talk
+        talk = CounterTalk if manner == "counter" else GuidedTalk
         conversation = talk(interview, face, keeping.save, manner)
         conversation.run()
         keeping.save()

@@ -38,7 +38,8 @@ def replay(*, plain: bool, fast: bool) -> int:
     from interview.chat.afterwards import JUDGING, show_advised
     from interview.chat.faces.scripted_face import ScriptedFace
     from interview.chat.session import choose_face
-    from interview.chat.talks.guided import Left, Talk
+    from interview.chat.talks.guided import Left
+    from interview.chat.together.guided_talk import GuidedTalk
 
     interview = assembly.new_interview()
     setup = setups.read(demo_folder() / DEMO, interview.questionnaire)
@@ -46,7 +47,7 @@ def replay(*, plain: bool, fast: bool) -> int:
     face.say("An invented keeper answers; nothing is saved. Ctrl-C ends the demo.")
     pause = 0.0 if fast or not sys.stdout.isatty() else _PAUSE
     try:
-        Talk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
+        GuidedTalk(interview, ScriptedFace(face, setup, pause), save=lambda: None).run()
     except Left as left:
         face.say("The demo ends here.")
         return 130 if left.interrupted else 0

@@ -25,7 +25,7 @@ class _State:
     """What follows from the answers so far."""
 
     relevant: dict[Place, bool | None] = field(default_factory=dict)
-    asked: dict[Place, bool] = field(default_factory=dict)
+    usual: dict[Place, bool] = field(default_factory=dict)
     given: dict[str, Given] = field(default_factory=dict)
 
 
@@ -100,8 +100,12 @@ class Known:
         return self._state.relevant
 
     def asked(self, place: Place) -> bool:
+        """Whether the way stops here: on the usual path, or answered without being asked."""
+        return self._state.usual[place] or place in self.answers
+
+    def usual(self, place: Place) -> bool:
         """Whether the usual path stops here (finer questions only when wanted)."""
-        return self._state.asked[place]
+        return self._state.usual[place]
 
     @property
     def _state(self) -> _State:
@@ -120,7 +124,7 @@ class Known:
                 question.finer.holds(known.get, self.unit_of) is not False
             )
             state.relevant[place] = relevant
-            state.asked[place] = self.finer or not finer or place in self.answers
+            state.usual[place] = self.finer or not finer
             # nothing is assumed before something is said: the first question needs no pint
             maybe = finer or question.assumed_until_asked
             maybe = maybe or self.questionnaire.follows_finer(question)

@@ -2,32 +2,60 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import groupby
 
 from interview.graph.given import Place
 from interview.graph.known import Known
+from interview.graph.order.asking_order import Order, order_of
+from interview.graph.order.together import together_with
 
 __all__ = ["Asking"]
+
+_COMING = 0.9
+"""Of the questions that may come up so many do in a usual tank: their number seldom grows."""
 
 
 class Asking(Known):
     """The usual path through the questions, with what is still open on it."""
 
-    def next(self) -> Place | None:
-        """The first relevant place without an answer, or with a doubtful one; None at the end."""
+    at_counter = False
+    """Whether the first look is the shorter one of the counter."""
+    in_groups = False
+    """Whether what belongs together is asked, and counted, as one question."""
+
+    @property
+    def order(self) -> Order:
+        """In which order the questions are asked."""
+        return order_of(self.questionnaire, counter=self.at_counter)
+
+    def in_asking_order(self) -> Iterator[Place]:
+        """Every place as it is asked: a first look, then the rest; an animal's stay together."""
+        for repeated, group in groupby(self.order.questions, key=lambda q: bool(q.repeat)):
+            ids = [question.id for question in group]
+            animals = range(self.animal_count) if repeated else (None,)
+            yield from (Place(name, animal) for animal in animals for name in ids)
+
+    def open_places(self) -> Iterator[Place]:
+        """The relevant places without an answer, or with a doubtful one, as they are asked."""
         relevant = self.relevance()
-        for place in self.places():
-            if not relevant[place] or not self.asked(place) or place in self.skipped:
-                continue
-            if place not in self.answers or place in self.doubtful:
-                return place
-        return None
+        for place in self.in_asking_order():
+            if relevant[place] and self.asked(place) and not self._is_settled(place):
+                yield place
+
+    def next(self) -> Place | None:
+        """The open place that comes first; None at the end."""
+        return next(self.open_places(), None)
+
+    def is_first_look(self, place: Place) -> bool:
+        """Whether a question belongs to those that decide most."""
+        return place.id in self.order.first_look
 
     def previous(self, place: Place | None) -> Place | None:
         """The last relevant place with an answer (or skipped) before this one."""
         relevant = self.relevance()
         found = None
-        for candidate in self.places():
+        for candidate in self.in_asking_order():
             if candidate == place:
                 break
             if relevant[candidate] and (candidate in self.answers or candidate in self.skipped):
@@ -38,31 +66,42 @@ class Asking(Known):
         """Topic, number of this question, and about how many there will be.
 
         An open question comes after all that is settled, an earlier answer has its place in
-        the order. What may still come up counts by half, what no open question can bring not.
+        the order. What may still come up counts nearly whole, what no open question can bring not.
         """
         relevant = self.relevance()
-        path = [p for p in relevant if p == place or (relevant[p] is not False and self.asked(p))]
+        path = [
+            p
+            for p in self.in_asking_order()
+            if p == place or (relevant[p] is not False and self.usual(p))
+        ]
         sure = [p for p in path if relevant[p] or p == place]
+        units = list(dict.fromkeys(self._unit(p) for p in sure))
         open_ = [p for p in sure if p == place or not self._is_settled(p)]
         each = sum(1 for q in self.questionnaire.repeated if q.finer is None)
-        about = len(sure) + self._may_come_up(path, open_) // 2 + (0 if self.animal_count else each)
-        number = 1 + sure.index(place)
+        coming = self._may_come_up(path, open_) - {*units}
+        about = len(units) + round(_COMING * len(coming)) + (0 if self.animal_count else each)
+        number = 1 + units.index(self._unit(place))
         if not self._is_settled(place):
-            number = 1 + len(sure) - len(open_)
+            number = 1 + len(units) - len({self._unit(p) for p in open_})
         return self.questionnaire.topic_of[place.id].name, number, about
+
+    def _unit(self, place: Place) -> Place:
+        """What a question is counted as: itself, or the first of those asked with it."""
+        row = together_with(place.id) if self.in_groups and place.animal is None else None
+        return Place(row.ask[0]) if row else place
 
     def _is_settled(self, place: Place) -> bool:
         answered = place in self.answers and place not in self.doubtful
         return answered or place in self.skipped
 
-    def _may_come_up(self, path: Iterable[Place], open_: Iterable[Place]) -> int:
-        """How many undecided questions an open one can bring, directly or through another."""
-        relevant, bringing, count = self.relevance(), {p.id for p in open_}, 0
+    def _may_come_up(self, path: Iterable[Place], open_: Iterable[Place]) -> set[Place]:
+        """The undecided questions an open one can bring, directly or through another."""
+        relevant, bringing, found = self.relevance(), {p.id for p in open_}, set()
         for place in path:
             if relevant[place] is None and {p.id for p in self.waits_for(place)} & bringing:
                 bringing.add(place.id)
-                count += 1
-        return count
+                found.add(self._unit(place))
+        return found
 
     def waits_for(self, place: Place) -> list[Place]:
         """The questions whose answers decide whether one applies, as far as they lack one."""

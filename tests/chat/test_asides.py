@@ -16,9 +16,9 @@ from interview.chat.faces.face import Left
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.screen_face import TerminalFace
 from interview.chat.safekeeping import Safekeeping
-from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.grade_so_far import is_certain, show_grade_so_far
 from interview.chat.talks.guided import Talk
+from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Place
 from interview.setups.kept import new_file
 

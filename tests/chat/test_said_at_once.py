@@ -10,9 +10,9 @@ from interview.audit.tank import Tank
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.rechecks.recheck_talk import RecheckTalk
-from interview.chat.talks.counter import CounterTalk
 from interview.chat.talks.guided import Talk
 from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Interview, Place
 
 URGENT = "This can't wait."

@@ -41,6 +41,8 @@ class Asked:
     help: str = ""
     """What “?” says first at a prompt that is no question; the hint where empty."""
     place: Place | None = None
+    row: Sequence[Place] = ()
+    """All that is asked for, where several questions are asked in one go."""
     prose: bool = False
     """Whether several lines pasted together are a story, not several answers."""
 

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from contextlib import AbstractContextManager
+from functools import partial
 from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Tone
+from interview.graph.order.asking_order import order_of
 from interview.setups import Setup
 
 if TYPE_CHECKING:
@@ -22,11 +24,14 @@ __all__ = ["ScriptedFace"]
 class ScriptedFace:
     """Shows everything on another face and types the setup's answers itself."""
 
-    def __init__(self, inner: Face, setup: Setup, pause: float = 0.0) -> None:
+    def __init__(
+        self, inner: Face, setup: Setup, pause: float = 0.0, *, counter: bool = False
+    ) -> None:
         """Answer from `setup`, waiting `pause` seconds before each answer."""
         self._inner, self._setup, self._pause = inner, setup, pause
         self._last: Place | None = None
-        self._unasked = sorted(setup.answers, key=_asking_order)
+        self._order = partial(_asking_order, counter=counter)
+        self._unasked = sorted(setup.answers, key=self._order)
 
     @property
     def live(self) -> bool:
@@ -46,10 +51,18 @@ class ScriptedFace:
 
         An answer that isn't taken would be typed for ever, so the keeper leaves instead.
         """
-        line = self._line(asked.place)
+        line = self._line_for(asked)
         time.sleep(self._pause)
         self._inner.heard(line)
         return line
+
+    def _line_for(self, asked: Asked) -> str:
+        if len(asked.row) < 2:
+            return self._line(asked.place)
+        if before := self._passed_over(asked.place, asked.row):
+            return f"change {self._name_of(before)}"
+        self._unasked = [place for place in self._unasked if place not in asked.row]
+        return "; ".join(self._setup.answers.get(place, "skip") for place in asked.row)
 
     def _line(self, place: Place | None) -> str:
         if place is not None and place == self._last:
@@ -66,12 +79,12 @@ class ScriptedFace:
             return str(self._setup.animals)
         return self._setup.answers.get(place, "skip")
 
-    def _passed_over(self, place: Place | None) -> Place | None:
-        """An answer the setup has to a finer question that stood before this one."""
-        first = next(iter(self._unasked), None)
+    def _passed_over(self, place: Place | None, row: Sequence[Place] = ()) -> Place | None:
+        """An answer the setup has to a finer question that stood before this one, or its row."""
+        first = next((one for one in self._unasked if one not in row), None)
         if first is None or first == place:
             return None
-        if place is not None and _asking_order(first) >= _asking_order(place):
+        if place is not None and self._order(first) >= self._order(place):
             return None
         self._unasked.remove(first)
         return first
@@ -106,11 +119,13 @@ class ScriptedFace:
         return self._inner.working(text)
 
 
-def _asking_order(place: Place) -> tuple[int, int, int]:
+def _asking_order(place: Place, *, counter: bool) -> tuple[int, int, int]:
     """Where a place comes in the talk: the questions of one animal stay together."""
-    questionnaire = assembly.questionnaire()
-    order = list(questionnaire.by_id)
-    here = order.index(place.id)
+    questions = order_of(assembly.questionnaire(), counter=counter).questions
+    here = [question.id for question in questions].index(place.id)
     if place.animal is None:
         return here, 0, here
-    return order.index(questionnaire.repeated[0].id), place.animal, here
+    first = here
+    while first and questions[first - 1].repeat:
+        first -= 1
+    return first, place.animal, here

@@ -59,6 +59,7 @@ class Talk:
     ahead: Ahead = field(default_factory=Ahead)
     """Audits of the answers as they stand."""
     _topic: str = ""
+    _opened: set[str] = field(default_factory=set)
     _jumped: list[Place] = field(default_factory=list)
     _doubted: set[str] = field(default_factory=set)
     _meant: str = ""
@@ -204,7 +205,9 @@ class Talk:
         topic = self.interview.questionnaire.topic_of[place.id]
         if topic.name != self._topic:
             self._topic = topic.name
-            self.face.topic(topic.name, topic.about if self.manner == "guided" else "")
+            new = self.manner == "guided" and topic.name not in self._opened
+            self.face.topic(topic.name, topic.about if new else "")
+            self._opened.add(topic.name)
 
     def _asked(self, place: Place) -> Asked:
         return asked_at(self.interview, place, self.manner)

@@ -1,11 +1,8 @@
-"""The counter manner: short wording, several answers in a row, for a customer at the till.
-
-What of a row is not understood or left empty comes again, with what else is still open, as
-another row; a second time it comes alone.
-"""
+"""Several questions in one go: a line is shared out over them, what is missed comes again."""
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from collections import Counter
 from dataclasses import dataclass, field
 
@@ -13,98 +10,71 @@ from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.references import matches, turtle_of
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
+from interview.chat.together.row_parts import parts_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
 
-__all__ = ["CounterTalk"]
+__all__ = ["RowTalk"]
 
-_TOGETHER = 5
-_SHORT = 2
-"""A row no longer than this goes on into the next topic, so that nothing is asked alone."""
 _EACH_SHOWS = 60
-_MISSES = 2
-"""So often missed in rows, a question comes alone."""
 
 
 @dataclass
-class CounterTalk(Talk):
-    """Asks what belongs together in one go."""
+class RowTalk(Talk):
+    """A talk that asks what belongs together in one go.
+
+    What of a row is not understood or left empty comes again; missed often enough, alone.
+    """
+
+    misses = 1
+    """So often missed in rows, a question comes alone."""
 
     _in_row: bool = False
     _missed: Counter[Place] = field(default_factory=Counter)
 
+    @abstractmethod
+    def _together(self, first: Place) -> list[Place]:
+        """The open questions that may be asked with this one, itself included."""
+
+    @abstractmethod
+    def _worded(self, group: list[Place]) -> tuple[str, str]:
+        """The question that stands for a row, and how to answer it."""
+
+    def group(self, first: Place) -> list[Place]:
+        """What is asked together with a question: itself alone once it was missed too often."""
+        if self._is_alone(first) or first in self.interview.answers:
+            return [first]
+        return [p for p in self._together(first) if not self._is_alone(p)]
+
+    def _is_alone(self, place: Place) -> bool:
+        return self._missed[place] >= self.misses
+
     def _visit(self, place: Place) -> None:
-        group = self._group(place)
+        group = self.group(place)
         if len(group) > 1:
             self._visit_group(group)
         else:
             super()._visit(place)
-
-    def _take(self, place: Place, line: str) -> bool:
-        """A row is taken even where one question stands alone."""
-        row = self._row_from(place) if ";" in line and not self._in_row else []
-        if len(row) > 1 and row[0] == place:
-            return self._take_row(row, line)
-        return super()._take(place, line)
 
     def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
         """In a row, each sentence says which answer it is about."""
         about = f"{self.interview.question(place).short}: " if self._in_row else ""
         super()._tell(place, f"{about}{text}", tone)
 
-    def _group(self, first: Place) -> list[Place]:
-        """What is asked together with a question: itself alone once it was missed too often."""
-        if self._is_alone(first) or first in self.interview.answers:
-            return [first]
-        return [p for p in self._row_from(first) if not self._is_alone(p)]
-
-    def _is_alone(self, place: Place) -> bool:
-        return self._missed[place] >= _MISSES
-
-    def _row_from(self, first: Place) -> list[Place]:
-        """The open questions from this one on whose relevance is settled.
-
-        They are of one topic; a short row goes on into the next, unless one of its own topic
-        waits for what is answered here.
-        """
-        interview = self.interview
-        topic_of, relevant = interview.questionnaire.topic_of, interview.relevance()
-        topic, waits = topic_of[first.id], False
-        places = list(relevant)
-        group: list[Place] = []
-        for place in places[places.index(first) :]:
-            counts = bool(interview.question(place).count_of)
-            if topic_of[place.id] is not topic:
-                if waits or len(group) > _SHORT:
-                    break
-                topic = topic_of[place.id]
-            if len(group) == _TOGETHER or (counts and place != first):
-                break
-            asked = interview.asked(place)
-            waits = waits or (asked and relevant[place] is None)
-            open_ = place not in interview.answers and place not in interview.skipped
-            if relevant[place] and asked and open_:
-                if place.animal != first.animal:
-                    break
-                group.append(place)
-                if counts:
-                    break
-        return group or [first]
-
     def _visit_group(self, group: list[Place]) -> None:
         self._open_topic(group[0])
-        self.face.listing("In a row, with ; between:", [self._row(place) for place in group])
+        self._shows_row(group)
         topic, number, about = self.interview.progress(group[0])
-        names = "; ".join(self.interview.question(place).short for place in group)
+        label, hint = self._worded(group)
         asked = Asked(
-            label=names,
-            hint="Leave one empty to come back to it; “why”, “why "
-            f"{self.interview.question(group[-1]).short.lower()}”, “back” and “stop” work too.",
+            label=label,
+            hint=hint,
             topic=topic,
             number=number,
             about=about,
             animal=turtle_of(self.interview, group[0]),
             place=group[0],
+            row=tuple(group),
         )
         while True:
             line = self._hear(asked)
@@ -115,11 +85,22 @@ class CounterTalk(Talk):
             if (meant := self._meant_in(group, word)) is not None:
                 self._explain(meant, word.split()[0])
                 continue
+            if word == "skip":
+                self._skip_row(group)
+                return
             leaves = self._command(group[0], line) if ";" not in line else None
             if leaves is None:
-                leaves = self._take_row(group, line)
+                leaves = self.take_row(group, line)
             if leaves:
                 return
+
+    def _skip_row(self, group: list[Place]) -> None:
+        """Leave open all of a row that may be left open; the rest comes again."""
+        for place in group:
+            if self.interview.question(place).required:
+                self._missed[place] = self.misses
+            else:
+                self.interview.skip(place)
 
     def _meant_in(self, group: list[Place], word: str) -> Place | None:
         """The one of the row that “why …” or “how …” names, before others of that name."""
@@ -137,6 +118,10 @@ class CounterTalk(Talk):
         one = f"“{word} {questions[-1].short.lower()}”"
         self.face.listing(f"{title}; {one} tells of one alone:", rows)
 
+    def _shows_row(self, group: list[Place]) -> None:
+        """Say what can be typed for each of a row."""
+        self.face.listing("In a row, with ; between:", [self._row(place) for place in group])
+
     def _row(self, place: Place) -> tuple[str, str]:
         """What can be typed for one of the group: its choices, or an example."""
         question = self.interview.question(place)
@@ -148,9 +133,9 @@ class CounterTalk(Talk):
                 return question.short, offered
         return question.short, f"e.g. {example_in(question, self.interview.system)}"
 
-    def _take_row(self, group: list[Place], line: str) -> bool:
+    def take_row(self, group: list[Place], line: str) -> bool:
         """Share a line out over the group; what fails or is left empty comes again."""
-        parts = self._parts(line, len(group))
+        parts = parts_of(self.interview, group, line)
         if len(parts) > len(group):
             names = ", ".join(self.interview.question(place).short for place in group)
             self.face.say(
@@ -159,9 +144,12 @@ class CounterTalk(Talk):
                 "refusal",
             )
             return False
-        self._in_row = True
-        for place, part in zip(group, parts, strict=False):
-            if not (part and self._take(place, part)):
+        alone = len(parts) == 1 and len(group) > 1
+        self._in_row = not alone
+        for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
+            if word_of(part) == "skip" and not self.interview.question(place).required:
+                self.interview.skip(place)
+            elif not (part and self._take(place, part)) and place not in self.interview.answers:
                 self._missed[place] += 1
         self._in_row = False
         self._warn()
@@ -171,10 +159,3 @@ class CounterTalk(Talk):
         """After a row, not within it."""
         if not self._in_row:
             super()._warn()
-
-    @staticmethod
-    def _parts(line: str, expected: int) -> list[str]:
-        """The answers of a line: between semicolons, or commas where their number fits."""
-        if ";" not in line and line.count(", ") == expected - 1:
-            return [part.strip() for part in line.split(", ")]
-        return [part.strip() for part in line.split(";")]

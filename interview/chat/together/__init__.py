@@ -1,0 +1,1 @@
+"""Several questions asked in one go, and answered in a row."""

@@ -1,0 +1,71 @@
+"""The counter manner: short wording, several answers in a row, for a customer at the till.
+
+What of a row is not understood or left empty comes again, with what else is still open, as
+another row; a second time it comes alone.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.chat.together.row_talk import RowTalk
+from interview.graph.interview import Place
+
+__all__ = ["CounterTalk"]
+
+_TOGETHER = 5
+_SHORT = 3
+"""A row no longer than this goes on into the next topic, so that nothing is asked alone."""
+
+
+@dataclass
+class CounterTalk(RowTalk):
+    """Asks what belongs together in one go, the gravest first."""
+
+    misses = 2
+
+    def __post_init__(self) -> None:
+        """Look at the gravest first, in fewer questions than at home."""
+        self.interview.at_counter = True
+
+    def _take(self, place: Place, line: str) -> bool:
+        """A row is taken even where one question stands alone."""
+        row = self._together(place) if ";" in line and not self._in_row else []
+        if len(row) > 1 and row[0] == place:
+            return self.take_row(row, line)
+        return super()._take(place, line)
+
+    def _worded(self, group: list[Place]) -> tuple[str, str]:
+        shorts = [self.interview.question(place).short for place in group]
+        hint = "Leave one empty to come back to it; “why”, “why "
+        return "; ".join(shorts), f"{hint}{shorts[-1].lower()}”, “back” and “stop” work too."
+
+    def _together(self, first: Place) -> list[Place]:
+        """The open questions from this one on whose relevance is settled.
+
+        They are of one topic; a short row goes on into the next, unless one of its own topic
+        waits for what is answered here.
+        """
+        interview = self.interview
+        topic_of, relevant = interview.questionnaire.topic_of, interview.relevance()
+        topic, waits = topic_of[first.id], False
+        places = list(interview.in_asking_order())
+        group: list[Place] = []
+        for place in places[places.index(first) :]:
+            counts = bool(interview.question(place).count_of)
+            if topic_of[place.id] is not topic:
+                if waits or len(group) > _SHORT:
+                    break
+                topic = topic_of[place.id]
+            if len(group) == _TOGETHER or (counts and place != first):
+                break
+            asked = interview.asked(place)
+            waits = waits or (asked and relevant[place] is None)
+            open_ = place not in interview.answers and place not in interview.skipped
+            if relevant[place] and asked and open_:
+                if place.animal != first.animal:
+                    break
+                group.append(place)
+                if counts:
+                    break
+        return group or [first]

@@ -1,0 +1,49 @@
+"""The guided manner: one thing after the other, and in one go what one tool tells."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from interview.chat.together.row_talk import RowTalk
+from interview.graph.examples import example_in
+from interview.graph.interview import Place
+from interview.graph.order.together import together_with
+
+__all__ = ["GuidedTalk"]
+
+_HOW = "Type them in one line with ; between, as “{}”. What you leave empty I ask by itself."
+
+
+@dataclass
+class GuidedTalk(RowTalk):
+    """Asks one question at a time, or a few that belong together."""
+
+    def __post_init__(self) -> None:
+        """Count what is asked together as one question."""
+        self.interview.in_groups = True
+
+    def _together(self, first: Place) -> list[Place]:
+        row = together_with(first.id)
+        if row is None or first.animal is not None:
+            return [first]
+        open_ = set(self.interview.open_places())
+        found = [Place(name) for name in row.ask if Place(name) in open_]
+        return found if first in found else [first]
+
+    def _worded(self, group: list[Place]) -> tuple[str, str]:
+        row = together_with(group[0].id)
+        if row is None:
+            raise ValueError(f"{group[0].id} is asked by itself")
+        names = "; ".join(self.interview.question(place).short for place in group)
+        label = row.label if len(group) == len(row.ask) else f"{names}?"
+        system = self.interview.shown_system
+        examples = (_one(example_in(self.interview.question(p), system)) for p in group)
+        return label, f"{row.hint} {_HOW.format('; '.join(examples))}"
+
+    def _shows_row(self, group: list[Place]) -> None:
+        """The question itself names what is asked."""
+
+
+def _one(example: str) -> str:
+    """The first of several examples."""
+    return example.partition(" or ")[0].partition(",")[0]

@@ -1,0 +1,54 @@
+"""A line typed for several questions at once, shared out over them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.units_left_out import with_only_unit
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.words.choices.unsure import is_unsure
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["parts_of"]
+
+
+def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
+    """The answers in a line: between semicolons; else between commas or, of yes and no, spaces.
+
+    Without semicolons a line is shared out only where every part answers its question, so that
+    a sentence with commas stays a sentence. One “yes”, “no” or “not sure” is said of all.
+
+    Args:
+        interview: the answers so far
+        group: the questions asked for, in the order of the answers
+        line: what was typed
+    """
+    if ";" in line:
+        return [part.strip() for part in line.split(";")]
+    if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
+        return [line] * len(group)
+    for parts in (line.split(", "), line.split(" ")):
+        found = [part.strip() for part in parts if part.strip()]
+        if len(found) != len(group):
+            continue
+        if all(_answers(interview, p, said) for p, said in zip(group, found, strict=True)):
+            return found
+    return [line]
+
+
+def _all_yes_no(interview: Interview, group: Sequence[Place]) -> bool:
+    return all(interview.question(place).type == "yes_no" for place in group)
+
+
+def _answers(interview: Interview, place: Place, said: str) -> bool:
+    """Whether words answer a question, be it that the answer is refused."""
+    if is_unsure(said) or word_of(said) == "skip":
+        return True
+    try:
+        interview.try_answer(place, with_only_unit(interview, place, said) or said)
+    except AnswerRefused:
+        return True  # understood, and refused with its own sentence
+    except NotUnderstood:
+        return False
+    return True

@@ -1,0 +1,1 @@
+"""In which order questions are asked, and how long they take."""

@@ -1,0 +1,94 @@
+"""The order in which questions are asked: a first look round the tank, then the rest.
+
+Each round keeps the natural order of the topics; within a topic the answer comes first that is
+worth most. No question comes before one that its relevance or its constraints rest on.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+from interview.graph.order.worth import first_look_ids, worth_of
+from interview.graph.questions import Question, Questionnaire
+
+__all__ = ["Order", "order_of"]
+
+
+class Order:
+    """The questions of a questionnaire as they are asked."""
+
+    def __init__(self, questionnaire: Questionnaire, *, counter: bool = False) -> None:
+        """Put the questions in order, at the counter with a shorter first look."""
+        self._questionnaire = questionnaire
+        self._rests_on = {q.id: _rests_on(questionnaire, q) for q in questionnaire}
+        self.first_look = self._first_look(counter=counter)
+        self.questions: tuple[Question, ...] = tuple(
+            question
+            for first in (True, False)
+            for topic in questionnaire.topics
+            for question in self._of_topic(
+                [q for q in topic.questions if (q.id in self.first_look) is first]
+            )
+        )
+
+    def _first_look(self, *, counter: bool) -> frozenset[str]:
+        """What must be answered, what is worth most, and all that these rest on.
+
+        An animal is spoken of once, so all that is asked of it comes in one round.
+        """
+        worth_most = first_look_ids(counter=counter)
+        found = {
+            q.id
+            for q in self._questionnaire
+            if q.required or q.id in worth_most or (q.repeat and not _is_always_finer(q))
+        }
+        waiting = list(found)
+        while waiting:
+            for name in self._rests_on[waiting.pop()] - found:
+                found.add(name)
+                waiting.append(name)
+        return frozenset(found)
+
+    def _of_topic(self, questions: Sequence[Question]) -> list[Question]:
+        """The most valuable first; what is asked of each animal stays together."""
+        ordered = sorted(questions, key=_rank)
+        done: list[Question] = []
+        ids = {question.id for question in questions}
+        while ordered:
+            known = {question.id for question in done}
+            ready = (q for q in ordered if not (self._waits_for(q) & ids) - known)
+            free = next(ready)
+            ordered.remove(free)
+            done.append(free)
+        return done
+
+    def _waits_for(self, question: Question) -> frozenset[str]:
+        """Questions of its topic that are asked before: also those whose change makes it stale."""
+        mine = self._questionnaire.topic_of[question.id].questions
+        earlier = {q.id for q in mine[: mine.index(question)]}
+        return frozenset(self._rests_on[question.id] | ({*question.stale_when} & earlier))
+
+
+def _is_always_finer(question: Question) -> bool:
+    return question.finer is not None and not question.finer.names
+
+
+def _rank(question: Question) -> tuple[bool, bool, float]:
+    """What must be known comes first, in its natural order, then what is worth most."""
+    must = bool(question.required or question.repeat)
+    return not question.count_of, not must, 0.0 if must else -sum(worth_of(question.id))
+
+
+def _rests_on(questionnaire: Questionnaire, question: Question) -> frozenset[str]:
+    """The questions named by the condition and the constraints of one."""
+    conditions = [question.relevant, *(rule.condition for rule in question.constraint)]
+    names = {name for condition in conditions if condition for name in condition.names}
+    giver = questionnaire.giver
+    return frozenset({giver[name].id for name in names if name in giver} - {question.id})
+
+
+@lru_cache(maxsize=8)
+def order_of(questionnaire: Questionnaire, *, counter: bool = False) -> Order:
+    """The order of a questionnaire, put together once."""
+    return Order(questionnaire, counter=counter)

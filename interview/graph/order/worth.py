@@ -1,0 +1,92 @@
+"""What an answer is worth to the audit, and how long it takes to give: data with reasons.
+
+`worth.yaml` is counted over the demo tanks and the faulty ones of the tests:
+
+    UPDATE_GOLDEN=1 pytest tests/graph/test_worth.py
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+from typing import Annotated
+
+from interview.base.rows import Names, Row, read
+
+__all__ = ["PATH", "Counted", "Worth", "first_look_ids", "minutes_for", "worth_of"]
+
+PATH = Path(__file__).with_name("worth.yaml")
+_USUAL_TYPE = "choice"
+
+
+class Counted(Row, frozen=True, kw_only=True):
+    """What is lost without one answer, in the mean of the tanks counted.
+
+    `harm` is the cost (`care/grades.yaml`) of what is wrong or dangerous and would not be seen,
+    `verdicts` how many checks could not be judged.
+    """
+
+    question: Annotated[str, Names("question")]
+    harm: float
+    verdicts: float
+
+
+class Took(Row, frozen=True, kw_only=True):
+    """How long an answer takes [minutes], and why so long."""
+
+    minutes: float
+    why: str
+
+
+class From(Row, frozen=True, kw_only=True):
+    """From which worth on a question belongs to the first look."""
+
+    harm: float
+    verdicts: float
+    harm_at_counter: float
+    always: tuple[Annotated[str, Names("question")], ...]
+    why: str
+
+
+class Worth(Row, frozen=True, kw_only=True):
+    """The whole file."""
+
+    first_look: From
+    minutes: Mapping[str, Took]
+    counted: tuple[Counted, ...]
+
+
+@cache
+def worth() -> Worth:
+    """The shipped worth of answers; FileError names file and line of what is wrong."""
+    return read(PATH, Worth)
+
+
+@cache
+def _counted() -> Mapping[str, Counted]:
+    return {row.question: row for row in worth().counted}
+
+
+def worth_of(question: str) -> tuple[float, float]:
+    """Harm that stays unseen without an answer, and verdicts that can't be given; 0 if little."""
+    row = _counted().get(question)
+    return (row.harm, row.verdicts) if row else (0.0, 0.0)
+
+
+@cache
+def first_look_ids(*, counter: bool) -> frozenset[str]:
+    """The questions of the first look by their worth: at the counter only the gravest."""
+    rule = worth().first_look
+    least = rule.harm_at_counter if counter else rule.harm
+    found = {r.question for r in worth().counted if r.harm >= least}
+    if not counter:
+        found |= {r.question for r in worth().counted if r.verdicts >= rule.verdicts}
+    return frozenset(found | {*rule.always})
+
+
+def minutes_for(question: str, kind: str) -> float:
+    """How long an answer takes to find out and type [minutes]: its own time, or its type's."""
+    rows = worth().minutes
+    found = rows.get(question) or rows.get(kind) or rows[_USUAL_TYPE]
+    return found.minutes

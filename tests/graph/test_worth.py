@@ -1,0 +1,82 @@
+"""The worth of answers is what the tanks show, and the order follows it."""
+
+from __future__ import annotations
+
+import os
+import re
+
+from interview import assembly
+from interview.graph.order.asking_order import order_of
+from interview.graph.order.worth import PATH, minutes_for, worth, worth_of
+
+from .counting_worth import counted, harm_hidden, tanks
+
+
+def test_the_worth_is_stored_anew_when_that_is_wanted() -> None:
+    """`UPDATE_GOLDEN=1` counts anew, which takes two minutes."""
+    if os.environ.get("UPDATE_GOLDEN") == "1":
+        head, _, _ = PATH.read_text("utf-8").partition("\ncounted:\n")
+        rows = "".join(
+            f"  - {{question: {r['question']}, harm: {r['harm']}, verdicts: {r['verdicts']}}}\n"
+            for r in counted()
+        )
+        PATH.write_text(f"{head}\ncounted:\n{rows}", encoding="utf-8")
+        worth.cache_clear()
+    assert len(worth().counted) > 60
+    assert len({row.question for row in worth().counted}) == len(worth().counted)
+
+
+def test_no_answer_is_worth_less_than_a_few_tanks_alone_show() -> None:
+    found = list(tanks())
+    for _, interview in found[7::30]:
+        for question, hidden in harm_hidden(interview).items():
+            assert worth_of(question)[0] + 0.005 >= hidden / len(found) - 0.01, question
+
+
+def test_what_people_die_of_is_worth_more_than_what_is_a_nuisance() -> None:
+    for grave, slight in (("rcd", "day_length"), ("heat_lamp_kind", "feed_protein")):
+        assert sum(worth_of(grave)) > sum(worth_of(slight))
+    assert worth_of("no_such_question") == (0.0, 0.0)
+
+
+def test_the_first_look_is_short_and_holds_what_must_be_known() -> None:
+    order = order_of(assembly.questionnaire())
+    required = {q.id for q in assembly.questionnaire() if q.required}
+    assert required <= order.first_look
+    assert {"rcd", "basking_temperature", "cover_water"} <= order.first_look
+    assert not {"nitrate", "live_plants", "electricity_price"} & order.first_look
+    usual = [q for q in order.questions if q.id in order.first_look and not q.finer]
+    assert len(usual) <= 30
+    at_counter = order_of(assembly.questionnaire(), counter=True).first_look
+    assert at_counter < order.first_look
+
+
+def test_every_question_comes_once_and_after_what_it_rests_on() -> None:
+    questionnaire = assembly.questionnaire()
+    for counter in (False, True):
+        order = [q.id for q in order_of(questionnaire, counter=counter).questions]
+        assert sorted(order) == sorted(questionnaire.by_id)
+        for question in questionnaire:
+            names = question.relevant.names if question.relevant else ()
+            for name in names:
+                if name in questionnaire.giver:
+                    giver = questionnaire.giver[name].id
+                    assert order.index(giver) < order.index(question.id), (giver, question.id)
+
+
+def test_topics_keep_their_order_in_each_round() -> None:
+    questionnaire = assembly.questionnaire()
+    order = order_of(questionnaire)
+    names = [topic.name for topic in questionnaire.topics]
+    for first in (True, False):
+        places = [
+            names.index(questionnaire.topic_of[q.id].name)
+            for q in order.questions
+            if (q.id in order.first_look) is first
+        ]
+        assert places == sorted(places)
+
+
+def test_minutes_are_told_by_question_or_by_type() -> None:
+    assert minutes_for("basking_temperature", "temperature") > minutes_for("rcd", "yes_no")
+    assert all(re.search(r"\w", row.why) for row in worth().minutes.values())
