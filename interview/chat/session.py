@@ -12,6 +12,7 @@ from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.pace.before_start import before_start
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.talks.guided import Left, Manner
 from interview.chat.talks.listening import hear_aside
@@ -100,8 +101,8 @@ def _begin(face: Face, interview: Interview, path: Path | None) -> Safekeeping:
     if path is None or not is_started(path):
         keeping = Safekeeping(face, interview, new_file(path))
         face.say(f"Your answers are kept in {keeping.path}, one by one.")
-        face.say("Answer one by one, or tell me what you know in a few sentences first.")
-        face.say("Type “why”, “how”, “not sure”, “skip”, “back”, “show” or “stop” at any time.")
+        for sentence in before_start(interview):
+            face.say(sentence)
         _take_first(face, interview, first)
         return keeping
     setup = setups.read(path, interview.questionnaire)

@@ -9,6 +9,7 @@ from interview.graph.given import Place
 from interview.graph.known import Known
 from interview.graph.order.asking_order import Order, order_of
 from interview.graph.order.together import together_with
+from interview.graph.order.worth import minutes_for
 
 __all__ = ["Asking"]
 
@@ -46,6 +47,22 @@ class Asking(Known):
     def next(self) -> Place | None:
         """The open place that comes first; None at the end."""
         return next(self.open_places(), None)
+
+    def minutes_left(self, *, first_look: bool = False) -> float:
+        """How long the open questions take [minutes], those of the first look alone if asked.
+
+        What may still come up counts nearly whole, as in `progress`.
+        """
+        relevant, minutes = self.relevance(), 0.0
+        for place in self.in_asking_order():
+            holds = relevant[place]
+            if holds is False or not self.usual(place) or self._is_settled(place):
+                continue
+            if self.is_first_look(place) or not first_look:
+                question = self.question(place)
+                share = 1.0 if holds else _COMING
+                minutes += share * minutes_for(question.id, question.type)
+        return minutes
 
     def is_first_look(self, place: Place) -> bool:
         """Whether a question belongs to those that decide most."""

@@ -66,7 +66,7 @@ class RecheckTalk(Talk):
                 self._change_told(changed)
             first = False
         self.prediction.work_out()
-        while (place := self._next_to_ask()) is not None:
+        while not self.enough and (place := self._next_to_ask()) is not None:
             self._visit(place)
             for sentence in self.prediction.surprises(place):
                 self.face.say(sentence)
@@ -94,7 +94,7 @@ class RecheckTalk(Talk):
             help=_HOW,
         )
         while True:
-            line = self._hear(asked)
+            line = self.hear(asked)
             word = word_of(line)
             if word in _DONE:
                 return []
@@ -160,7 +160,7 @@ class RecheckTalk(Talk):
             completions=("at", "by"),
         )
         while True:
-            word = word_of(self._hear(asked)).strip(" .#")
+            word = word_of(self.hear(asked)).strip(" .#")
             if word in LEAVE:
                 raise Left
             if word in ("1", "at", at):

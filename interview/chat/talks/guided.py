@@ -23,8 +23,9 @@ from interview.chat.hearing.people import (
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
+from interview.chat.pace.review import DONE, goes_on, reviewed
 from interview.chat.talks.ahead import Ahead
-from interview.chat.talks.answers_so_far import left_open, show_known
+from interview.chat.talks.answers_so_far import show_known
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner, asked_at
 from interview.chat.talks.listening import listen
@@ -41,7 +42,6 @@ __all__ = ["Left", "Manner", "Talk"]
 
 _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
 """“why do you ask” and “how do I measure it” name no other question."""
-_AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 
 
 @dataclass
@@ -58,6 +58,11 @@ class Talk:
     manner: Manner = "guided"
     ahead: Ahead = field(default_factory=Ahead)
     """Audits of the answers as they stand."""
+    enough: bool = False
+    """Whether the keeper wants the audit of what is known."""
+    _looked: bool = False
+    """Whether this talk has asked any of the first look."""
+    _has_offered: bool = False
     _topic: str = ""
     _opened: set[str] = field(default_factory=set)
     _jumped: list[Place] = field(default_factory=list)
@@ -75,11 +80,33 @@ class Talk:
     def go_on(self) -> None:
         """Ask what is still to ask, without what was skipped; review, and return."""
         while True:
-            place = self._jumped.pop() if self._jumped else self.interview.next()
+            place = self._next()
             if place is not None:
                 self._visit(place)
-            elif self._reviewed():
+            elif reviewed(self):
                 return
+
+    def _next(self) -> Place | None:
+        """Where to go next; after the first look only if the keeper wants to."""
+        if self._jumped:
+            return self._jumped.pop()
+        place = self.interview.next()
+        if self.enough:
+            doubtful = self.interview.doubtful
+            return next((p for p in self.interview.open_places() if p in doubtful), None)
+        if place is None or not self.face.live or self._has_offered:
+            return place
+        if self.interview.is_first_look(place):
+            self._looked = True
+        elif self._looked:
+            self._has_offered = True
+            self.enough = not goes_on(self)
+            return self._next()
+        return place
+
+    def jump(self, place: Place) -> None:
+        """Ask at a place before what comes next."""
+        self._jumped.append(place)
 
     # ---- one question
 
@@ -89,7 +116,7 @@ class Talk:
         prefill = True
         while True:
             asked = self._asked(place)
-            line = self._hear(asked if prefill else replace(asked, prefill=""))
+            line = self.hear(asked if prefill else replace(asked, prefill=""))
             prefill = False
             if self._meant and word_of(line) in YES:
                 line = self._meant
@@ -153,7 +180,7 @@ class Talk:
         told = story.read_story(self.interview, line)
         if len(told.answers) < story.LEAST_FACTS:
             return False
-        agreed = story_agreed.agreed(self.interview, self.face, self._hear, told)
+        agreed = story_agreed.agreed(self.interview, self.face, self.hear, told)
         if agreed is None:
             return False
         for sentence in story.keep(self.interview, agreed):
@@ -179,14 +206,12 @@ class Talk:
     def _offer_to_note(self, heard: Heard) -> None:
         """Note what a sentence says beside the question, where the keeper agrees."""
         for offer in offers(heard, self.interview):
-            reply = word_of(
-                self._hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't."))
-            )
+            reply = word_of(self.hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't.")))
             if reply in ("", *YES):
                 self.interview.record(offer.place, offer.said)
                 self.save()
 
-    def _hear(self, asked: Asked) -> str:
+    def hear(self, asked: Asked) -> str:
         """The line at a prompt, once it is no aside."""
         while self.aside(line := listen(self.face, asked), asked):
             asked = replace(asked, prefill="")
@@ -253,7 +278,7 @@ class Talk:
     def _confirmed(self, place: Place) -> bool:
         """Whether an unlikely answer is right; else it is put right, or asked again."""
         label = f"Is “{self.interview.answers[place].said}” right?"
-        line = self._hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
+        line = self.hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
         word = word_of(line)
         if word in ("", *YES):
             return True
@@ -293,6 +318,9 @@ class Talk:
             self.what_if(line)
         elif word in LEAVE:
             raise Left
+        elif word in DONE:
+            self.enough = True
+            return True
         elif not line:
             self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
         else:
@@ -355,43 +383,8 @@ class Talk:
 
     def _find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words."""
-        return find(self.interview, self.face, self._hear, name, ahead=ahead)
+        return find(self.interview, self.face, self.hear, name, ahead=ahead)
 
     def show(self) -> None:
         """List what is known so far."""
         show_known(self.interview, self.face)
-
-    # ---- the end
-
-    def _reviewed(self) -> bool:
-        """The review before the audit; False when the keeper goes back to something."""
-        self.show()
-        if left := left_open(self.interview):
-            self.face.say(f"{left} left open; the audit says what it can't judge without them.")
-        offer = "" if self.interview.finer else " “finer” asks the finer questions too."
-        asked = Asked(
-            "Ready for the audit?",
-            f"Press Enter or type yes; “change water line” mends an answer.{offer}",
-            completions=("yes", "finer", "show", "stop"),
-        )
-        if self.face.live:
-            self.ahead.begin(self.interview)
-        while True:
-            word = word_of(self._hear(asked))
-            if word in ("", *YES, "audit", "audit now", "ready"):
-                return True
-            if word in (*LEAVE, *NO):
-                raise Left
-            if word == "back" and (last := self.interview.previous(None)):
-                self._jumped.append(last)
-                return False
-            if word == "finer":
-                self.interview.finer = True
-                self.save()
-                return False
-            if word.startswith("what if"):
-                self.what_if(word)
-            elif not word.startswith("change"):
-                self.face.say(_AT_THE_END)
-            elif self.change(word.removeprefix("change").strip()):
-                return False

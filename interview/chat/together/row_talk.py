@@ -77,7 +77,7 @@ class RowTalk(Talk):
             row=tuple(group),
         )
         while True:
-            line = self._hear(asked)
+            line = self.hear(asked)
             word = word_of(line)
             if word in ("why", "how"):
                 self._explain_group(group, word)

@@ -1,0 +1,113 @@
+"""A talk says how long it takes, and offers to end when the first look is over."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from fakes import FakeFace, Held, demo, talk, up_to
+
+from interview import assembly, setups
+from interview.chat.faces.face import Left
+from interview.chat.pace.before_start import before_start
+from interview.chat.pace.enough import could_change, offer_said
+from interview.chat.together.counter import CounterTalk
+from interview.graph.interview import Interview, Place
+
+SOUND = Path(__file__).parent.parent / "tanks" / "base.yaml"
+OFFER = "Shall we go on?"
+
+
+def _last_of_first_look() -> Interview:
+    """The musk turtle, answered up to the last question of the first look."""
+    return up_to("kitchen_used")
+
+
+def _labels(held: Held) -> list[str]:
+    return [asked.label for asked in held.face.asked]
+
+
+def test_before_the_start_minutes_and_tools_are_told() -> None:
+    told = " ".join(before_start(assembly.new_interview()))
+    assert "tape measure" in told and "infrared thermometer" in told and "test kit" in told
+    assert "about 9 minutes, all of it about 25" in told
+
+
+def test_minutes_shrink_with_every_answer() -> None:
+    interview = assembly.new_interview()
+    at_start = interview.minutes_left()
+    assert 15 < at_start < 30
+    assert _last_of_first_look().minutes_left() < at_start - 5
+    assert demo("musk_turtle").minutes_left() < 2
+
+
+def test_after_the_first_look_going_on_is_offered_once() -> None:
+    held = talk(["no", "", "sand", "stop"], _last_of_first_look(), live=True)
+    assert _labels(held).count(OFFER) == 1
+    assert held.face.ids[:3] == ["kitchen_used", "review", "substrate"]
+    (offer,) = [text for text in held.face.tones("note") if text.startswith("That was the first")]
+    assert "So far: Grade" in offer or "So far: STOP" in offer
+    assert "What is left could still change:" in offer and "minutes more" in offer
+
+
+def test_what_is_left_names_what_costs_most_first() -> None:
+    interview = _last_of_first_look()
+    interview.record(Place("kitchen_used"), "no")
+    audit = assembly.audit_of(interview, "")
+    checks = could_change(interview, audit)
+    assert checks.index("lamp_plastic") < checks.index("nitrate")
+    assert "rcd" not in checks, "it is answered"
+    assert "It can't get better by that, only worse." in offer_said(interview, audit)
+
+
+def test_what_is_left_may_better_the_grade() -> None:
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(SOUND, interview.questionnaire))
+    interview.answers = {
+        place: answer
+        for place, answer in interview.answers.items()
+        if interview.is_first_look(place)
+    }
+    said = offer_said(interview, assembly.audit_of(interview, ""))
+    assert "If all of that is in order, it is grade" in said
+
+
+def test_done_ends_with_the_review_and_more_goes_on() -> None:
+    held = talk(["no", "done", "more", "sand", "stop"], _last_of_first_look(), live=True)
+    assert _labels(held)[1:3] == [OFFER, "Ready for the audit?"]
+    assert "more" in held.face.asked[2].hint
+    assert held.face.ids[3] == "substrate"
+
+
+def test_done_at_any_question_ends_with_the_review() -> None:
+    held = talk(["done", "yes"], up_to("tank_size"))
+    assert held.left is None
+    assert held.face.ids == ["tank_size", "review"]
+
+
+def test_done_still_asks_again_what_a_change_made_doubtful() -> None:
+    interview = up_to("kitchen_used")
+    held = talk(["done", "change heat lamp", "incandescent", "stop"], interview)
+    assert held.face.ids[:4] == ["kitchen_used", "review", "heat_lamp_kind", "heat_lamp_height"]
+
+
+def test_a_pipe_is_not_asked_whether_to_go_on() -> None:
+    assert OFFER not in _labels(talk(["no", "sand"], _last_of_first_look()))
+
+
+def test_at_the_counter_enter_ends_after_the_first_look() -> None:
+    interview = _last_of_first_look()
+    interview.at_counter = True
+    face = FakeFace(["no", "", "stop"])
+    face.live = True
+    with pytest.raises(Left):
+        CounterTalk(interview, face, lambda: None, "counter").run()
+    labels = [asked.label for asked in face.asked]
+    assert labels[-2:] == [OFFER, "Ready for the audit?"]
+
+
+def test_nothing_left_says_so() -> None:
+    interview = demo("musk_turtle")
+    audit = assembly.audit_of(interview, "")
+    assert could_change(interview, audit) == []
+    assert "can hardly change that; a minute or two more" in offer_said(interview, audit)
