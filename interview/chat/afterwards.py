@@ -37,6 +37,8 @@ _NEXT = Asked(
 def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
     """Audit, offer the page, and stay until the keeper leaves; returns the exit code.
 
+    Raises Left where another tank is wanted; this one is saved then.
+
     Args:
         face: where it is shown
         talk: the conversation so far, for changes and what-ifs
@@ -52,13 +54,17 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
             _save(face, shown, keeping.path)
             while not _changes(face, talk, shown, keeping.path):
                 pass
-        except Left:
+        except Left as left:
             _farewell(face, keeping)
+            if left.anew:
+                raise
             return code
         try:
             talk.go_on()
         except Left as left:
             _farewell(face, keeping)
+            if left.anew:
+                raise
             return 130 if left.interrupted else code
 
 

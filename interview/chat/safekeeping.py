@@ -44,6 +44,11 @@ class Safekeeping:
         self._saved = self._said()
 
     @property
+    def untouched(self) -> bool:
+        """Whether a new file would hold nothing but what was known before the first question."""
+        return self.kept.new and not self._missing()
+
+    @property
     def path(self) -> Path:
         """The file the answers are in by now."""
         return self.kept.path
@@ -63,7 +68,7 @@ class Safekeeping:
         Raises SetupError when it can't be; every answer was shown then.
         """
         try:
-            if self.interview.answers:
+            if self.interview.answers and not self.untouched:
                 self._write()
             return
         except setups.SetupError as problem:

@@ -10,23 +10,19 @@ from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
-from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.faces.face import Face
 from interview.chat.pace.before_start import before_start
+from interview.chat.pace.start_with import start_with
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.talks.guided import Left, Manner
-from interview.chat.talks.listening import hear_aside
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
+from interview.chat.together.shop import customers_label, take_from_shop
 from interview.graph.interview import AnswerRefused, Interview
-from interview.setups import Setup, SetupError
 from interview.setups.kept import is_started, new_file, old_file
-from interview.setups.saved_files import saved_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["choose_face", "has_screen", "sit_down"]
-
-_LATEST = 5
 
 
 def has_screen() -> bool:
@@ -52,39 +48,66 @@ def choose_face(plain: bool) -> Face:
 
 
 def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
-    """Hold one conversation; returns the exit code.
+    """Hold one conversation after the other until the keeper leaves; returns the exit code.
 
     Raises SetupError if the named file can't be used or nothing can be saved.
     """
     if path is not None and is_started(path):
         setups.refuse(path)
-    interview = assembly.new_interview()
     threading.Thread(target=assembly.warm, daemon=True).start()
+    offers = path is None and manner == "guided"
+    while (code := _one_talk(face, path, manner, offers=offers)) is None:
+        path, offers = None, False
+    return code
+
+
+def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) -> int | None:
+    """One conversation; its exit code, None where another tank is wanted after it.
+
+    Args:
+        face: where it is shown
+        path: the file to go on with or to start
+        manner: how it asks
+        offers: whether to offer to go on with what was last left
+    """
+    interview = assembly.new_interview()
     keeping: Safekeeping | None = None
     try:
-        keeping = _begin(face, interview, path)
+        first = ""
+        if offers:
+            start = start_with(face)
+            if start.recheck and start.path:
+                from interview.chat.rechecks.rechecking import recheck
+
+                return recheck(face, start.path)
+            path, first = start.path, start.said
+        keeping = _begin(face, interview, path, first, manner)
         talk = CounterTalk if manner == "counter" else GuidedTalk
         conversation = talk(interview, face, keeping.save, manner)
         conversation.run()
         keeping.save()
         return audit_and_stay(face, conversation, keeping)
     except (Left, KeyboardInterrupt) as left:
-        _say_where(face, keeping)
+        if isinstance(left, Left) and left.anew:
+            if keeping:
+                keeping.settle()
+            return None
+        _say_where(face, keeping, manner)
         return 0 if isinstance(left, Left) and not left.interrupted else 130
     finally:
         if keeping:
             keeping.kept.drop_if_empty()
 
 
-def _say_where(face: Face, keeping: Safekeeping | None) -> None:
+def _say_where(face: Face, keeping: Safekeeping | None, manner: Manner) -> None:
     if keeping is None:
         face.say("Nothing was changed.")
-    elif not keeping.interview.answers and keeping.kept.drop_if_empty():
+    elif keeping.untouched and keeping.kept.drop_if_empty():
         face.say("Nothing was answered, so nothing is kept.")
     else:
         keeping.settle()
         again = f"tankside talk {shlex.quote(str(keeping.path))}"
-        if keeping.moved:
+        if keeping.moved or manner == "counter":
             face.say(f"Saved in {keeping.path}. “{again}” goes on.")
             return
         face.say(f"Saved in {keeping.path}. “tankside” offers to go on, and so does “{again}”.")
@@ -93,16 +116,22 @@ def _say_where(face: Face, keeping: Safekeeping | None) -> None:
 # ---- the beginning
 
 
-def _begin(face: Face, interview: Interview, path: Path | None) -> Safekeeping:
+def _begin(
+    face: Face, interview: Interview, path: Path | None, first: str, manner: Manner
+) -> Safekeeping:
     """Fill the interview from a setup to go on with; returns what keeps it."""
-    first = ""
-    if path is None:
-        path, first = _offer_to_go_on(face)
     if path is None or not is_started(path):
-        keeping = Safekeeping(face, interview, new_file(path))
+        label = ""
+        if manner == "counter" and face.live:
+            take_from_shop(face, interview)
+            label = customers_label(face)
+        keeping = Safekeeping(face, interview, new_file(path), label)
         face.say(f"Your answers are kept in {keeping.path}, one by one.")
-        for sentence in before_start(interview):
-            face.say(sentence)
+        if manner == "guided":
+            for sentence in before_start(interview):
+                face.say(sentence)
+        else:
+            face.say("“why”, “not sure”, “skip”, “back”, “grade” and “done” work; so does “next”.")
         _take_first(face, interview, first)
         return keeping
     setup = setups.read(path, interview.questionnaire)
@@ -110,37 +139,6 @@ def _begin(face: Face, interview: Interview, path: Path | None) -> Safekeeping:
     face.say(f"Going on with {setup.title or path.name}.")
     title = "" if setup.title == auto_title(interview) else setup.title
     return Safekeeping(face, interview, old_file(path), title)
-
-
-def _offer_to_go_on(face: Face) -> tuple[Path | None, str]:
-    """The newest unfinished setup if the keeper wants it; else what a pipe said instead.
-
-    A pipe doesn't know that there is an offer: a line that is neither yes nor no starts a
-    new tank and is its first answer.
-    """
-    unfinished = _newest_unfinished()
-    if unfinished is None:
-        return None, ""
-    path, setup = unfinished
-    asked = Asked(
-        f"Go on with “{setup.title or path.stem}”?",
-        f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
-        completions=("yes", "no"),
-    )
-    while True:
-        word = hear_aside(face, asked)
-        if not word.startswith("?") and word_of(word) in ("", *YES):
-            return path, ""
-        if word_of(word) in (*NO, "new"):
-            return None, ""
-        if not sys.stdin.isatty():
-            return None, word
-        face.say("Type yes to go on with it, no for a new tank, or stop.", "refusal")
-
-
-def _answers(setup: Setup) -> str:
-    number = len(setup.answers)
-    return "1 answer is" if number == 1 else f"{number} answers are"
 
 
 def _take_first(face: Face, interview: Interview, line: str) -> None:
@@ -151,17 +149,3 @@ def _take_first(face: Face, interview: Interview, line: str) -> None:
         interview.record(place, line)
     except (NotUnderstood, AnswerRefused) as problem:
         face.say(str(problem), "refusal")
-
-
-def _newest_unfinished() -> tuple[Path, Setup] | None:
-    """The latest setup with an answer and with a question left, among the latest few."""
-    for path in (saved.path for saved in saved_in(setups.folder())[:_LATEST]):
-        fresh = assembly.new_interview()
-        try:
-            setup = setups.read(path, fresh.questionnaire)
-            setups.fill(fresh, setup)
-        except SetupError:
-            continue
-        if setup.answers and fresh.next() is not None:
-            return path, setup
-    return None

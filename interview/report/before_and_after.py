@@ -22,6 +22,8 @@ __all__ = ["comparison_blocks"]
 _RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3}
 _STRONG = 0.25
 """The share of the wanted range, or of its one limit, by which a value moved strongly."""
+_STRONG_OUTSIDE = 0.1
+"""The same for a value that lies outside what is wanted already."""
 _NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
 _News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
 """Worse, better or neither; how grave it is now; the lead and what there is to say."""
@@ -107,7 +109,8 @@ def _way(then: float, now: float, band: tuple[float | None, float | None]) -> in
     if (room_then >= 0) != (room_now >= 0):
         return 1 if room_now >= 0 else -1
     wide = high - low if low is not None and high is not None else abs(low or high or 0.0)
-    if abs(now - then) < _STRONG * wide or (room_then > wide and room_now > wide):
+    strong = _STRONG if room_then >= 0 else _STRONG_OUTSIDE
+    if abs(now - then) < strong * wide or (room_then > wide and room_now > wide):
         return 0
     return (room_now > room_then) - (room_now < room_then)
 

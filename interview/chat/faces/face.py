@@ -52,10 +52,10 @@ class Interrupted(Exception):
 
 
 class Left(Exception):
-    """The keeper left before the end; everything is saved."""
+    """The keeper left before the end; everything is saved. `anew` for another tank."""
 
-    def __init__(self, *, interrupted: bool = False) -> None:
-        self.interrupted = interrupted
+    def __init__(self, *, interrupted: bool = False, anew: bool = False) -> None:
+        self.interrupted, self.anew = interrupted, anew
         super().__init__("left")
 
 

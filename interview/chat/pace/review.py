@@ -19,7 +19,7 @@ DONE = (
 )
 """What ends the questions wherever it is typed."""
 _AUDIT = ("audit", "audit now", "ready")
-_MORE = ("more", "go on", "continue", "next")
+_MORE = ("more", "go on", "continue")
 _AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 _FIRST_LOOK = "Enter goes on; “done” ends with the audit of what is known, “grade” tells more."
 _FIRST_LOOK_AT_COUNTER = "Enter ends with the audit of what is known; “more” asks the rest."

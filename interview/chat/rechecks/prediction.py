@@ -91,8 +91,8 @@ class Prediction:
             return
         if place.id in self.aged or place.id == "uvb_reading":
             return
-        if not answer or not isinstance(answer.value, Reading):
-            return
+        if not answer or not isinstance(answer.value, Reading) or answer.how == "assumed":
+            return  # nothing was measured
         for surprise in surprises(self._tank, {place.id: answer.value.best}):
             read = in_words(surprise.read, surprise.unit, self.interview.system, place.id)
             expected = in_words(surprise.predicted, surprise.unit, self.interview.system, place.id)

@@ -11,6 +11,7 @@ from interview.chat.hearing.changes import LeftAt, another_animal, left_at, spok
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.rechecks.events_told import Event, event_told
+from interview.chat.rechecks.food import fed_as_before
 from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left, Talk
@@ -43,6 +44,8 @@ class RecheckTalk(Talk):
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
 
+    _way: list[Place] = field(default_factory=list, init=False)
+    """What this recheck has asked, in order, for “back”."""
     _events: dict[Place, Event] = field(default_factory=dict, init=False)
     """What happened at a place, still to be asked about."""
 
@@ -68,12 +71,31 @@ class RecheckTalk(Talk):
         self.prediction.work_out()
         while not self.enough and (place := self._next_to_ask()) is not None:
             self._visit(place)
-            for sentence in self.prediction.surprises(place):
-                self.face.say(sentence)
+            if place not in self._told_of:
+                for sentence in self.prediction.surprises(place):
+                    self.face.say(sentence)
             if self._jumped:
                 while self._jumped:
                     self._change_told(self._jumped.pop())
                 self.prediction.work_out()
+        if said := fed_as_before(self.interview, self.prediction.earlier):
+            self.face.say(said)
+
+    def _visit(self, place: Place) -> None:
+        if place not in self._way:
+            self._way.append(place)
+        super()._visit(place)
+
+    def _back(self, place: Place) -> bool:
+        """To what this recheck asked before; then this place comes again."""
+        number = self._way.index(place)
+        if number == 0:
+            self.face.say("This is the first question of this recheck.")
+            return False
+        earlier = self._way[number - 1]
+        self.interview.skipped.discard(earlier)
+        self._jumped += [place, earlier]
+        return True
 
     def _change_told(self, place: Place) -> None:
         """Visit what was changed, and where “change” or a number leads from there."""

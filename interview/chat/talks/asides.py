@@ -28,7 +28,7 @@ _ROWS = (
     ("grade", "what is certain and what is likely so far"),
     ("what should I buy first", "where that will stand"),
     ("print", "how the audit gets onto paper"),
-    ("new", "another tank; this one is kept"),
+    ("next", "another tank; this one is kept"),
     ("stop", "save and leave"),
 )
 _WAYS: dict[Aside, re.Pattern[str]] = {
@@ -48,7 +48,7 @@ _WAYS: dict[Aside, re.Pattern[str]] = {
         r"print(?: it| this| the (?:page|audit))?|how (?:do|can) i print(?: it| this)?"
     ),
     "new": re.compile(
-        r"(?:a )?(?:new|another|next)(?: (?:tank|customer|one|talk))|new|start (?:over|anew)"
+        r"(?:a )?(?:new|another|next)(?: (?:tank|customer|one|talk))|new|next|start (?:over|anew)"
     ),
 }
 _PRINT = (
@@ -56,10 +56,7 @@ _PRINT = (
     "browser opens and prints. “tankside audit” makes the page at any time."
 )
 _BOUGHT = "The audit tells what to get, and in which order; saved as a page it can be taken along."
-_NEW = (
-    "This tank is kept as it is. For another one start “tankside” again and answer “no” if it "
-    "offers to go on; “tankside setups” lists all that is kept."
-)
+_NEW = "This tank is kept as it is; “tankside setups” lists all that is kept."
 
 
 def named_in(line: str) -> Aside | None:
@@ -112,4 +109,4 @@ def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> N
         face.say(_PRINT)
     else:
         face.say(_NEW)
-        raise Left
+        raise Left(anew=True)

@@ -1,0 +1,91 @@
+"""What a talk starts with: the tank that was last left, a look at a finished one, or a new one."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import dataclass
+from pathlib import Path
+
+from interview import assembly, setups
+from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.talks.listening import hear_aside
+from interview.setups import Setup, SetupError
+from interview.setups.saved_files import saved_in
+
+__all__ = ["Start", "start_with"]
+
+_LATEST = 5
+_RECHECK = ("recheck", "look again", "check again", "again")
+
+
+@dataclass(frozen=True)
+class Start:
+    """The setup to take up, or what a pipe said instead of an answer to the offer."""
+
+    path: Path | None = None
+    said: str = ""
+    recheck: bool = False
+
+
+def start_with(face: Face) -> Start:
+    """Offer the newest unfinished setup, else a recheck of the newest finished one.
+
+    A pipe doesn't know that there is an offer: a line that is neither yes nor no starts a
+    new tank and is its first answer.
+    """
+    saved = _readable()
+    unfinished = next(((path, setup) for path, setup, open_ in saved if open_), None)
+    if unfinished is None:
+        finished = next(((path, setup) for path, setup, _ in saved), None)
+        return _look_again(face, *finished) if finished and face.live else Start()
+    path, setup = unfinished
+    asked = Asked(
+        f"Go on with “{setup.title or path.stem}”?",
+        f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
+        completions=("yes", "no"),
+    )
+    while True:
+        word = hear_aside(face, asked)
+        if not word.startswith("?") and word_of(word) in ("", *YES):
+            return Start(path)
+        if word_of(word) in (*NO, "new"):
+            return Start()
+        if not sys.stdin.isatty():
+            return Start(said=word)
+        face.say("Type yes to go on with it, no for a new tank, or stop.", "refusal")
+
+
+def _look_again(face: Face, path: Path, setup: Setup) -> Start:
+    asked = Asked(
+        f"Look again at “{setup.title or path.stem}”?",
+        "“recheck” asks what has changed since. Enter starts a new tank and keeps this one.",
+        completions=("recheck", "new"),
+    )
+    while True:
+        word = word_of(hear_aside(face, asked))
+        if word in (*YES, *_RECHECK):
+            return Start(path, recheck=True)
+        if word in ("", *NO, "new", "new tank"):
+            return Start()
+        face.say("Type recheck, or Enter for a new tank, or stop.", "refusal")
+
+
+def _answers(setup: Setup) -> str:
+    number = len(setup.answers)
+    return "1 answer is" if number == 1 else f"{number} answers are"
+
+
+def _readable() -> list[tuple[Path, Setup, bool]]:
+    """The latest few setups that have answers, the newest first, and whether a question is left."""
+    found = []
+    for path in (saved.path for saved in saved_in(setups.folder())[:_LATEST]):
+        fresh = assembly.new_interview()
+        try:
+            setup = setups.read(path, fresh.questionnaire)
+            setups.fill(fresh, setup)
+        except SetupError:
+            continue
+        if setup.answers:
+            found.append((path, setup, fresh.next() is not None))
+    return found

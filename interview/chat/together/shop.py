@@ -1,0 +1,83 @@
+"""What a shop is asked once: region, room and mains, kept in one small file for all customers."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from interview import setups
+from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.replies import NO, word_of
+from interview.chat.talks.listening import hear_aside
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.setups import Setup, SetupError
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["customers_label", "shop_file", "take_from_shop"]
+
+_OF_SHOP = ("region", "room_temperature_low", "room_temperature_high", "mains_voltage")
+"""The units follow from these: those that the room is told in."""
+_ONCE = (
+    "First for the shop, once: where it is and how its customers’ rooms are. I take that for every "
+    "customer; “change region” mends it for one. Enter leaves a line out."
+)
+_LABEL = Asked(
+    "Which customer is this?",
+    "A name or a number for the list of setups; Enter leaves it out.",
+)
+_LONGEST = 60
+
+
+def shop_file() -> Path:
+    """Where the shop’s own answers are kept; never among the setups of customers."""
+    return setups.folder() / "shop" / "defaults.yaml"
+
+
+def customers_label(face: Face) -> str:
+    """What a customer goes by in the list; "" where nobody says."""
+    line = hear_aside(face, _LABEL)
+    return "" if word_of(line) in ("", *NO) else line[:_LONGEST]
+
+
+def take_from_shop(face: Face, interview: Interview) -> None:
+    """Answer for the customer what is the same for all of the shop; asked once, then said.
+
+    A file that can't be used, or written, is told and costs nobody the talk.
+    """
+    path = shop_file()
+    try:
+        if path.exists():
+            told: Mapping[Place, str] = setups.read(path, interview.questionnaire).answers
+        else:
+            told = _asked_once(face, interview)
+            path.parent.mkdir(parents=True, exist_ok=True)
+            setups.write(path, Setup("The shop", dict(told)))
+    except (SetupError, OSError) as problem:
+        face.say(f"The shop’s own answers can't be kept: {problem}")
+        return
+    for place, said in told.items():
+        interview.record(place, said)
+    if told:
+        rows = [(interview.question(place).short, said) for place, said in told.items()]
+        face.listing("From the shop:", rows)
+
+
+def _asked_once(face: Face, interview: Interview) -> dict[Place, str]:
+    face.say(_ONCE)
+    told = {}
+    for name in _OF_SHOP:
+        question = interview.questionnaire.by_id[name]
+        asked = Asked(question.label, question.hint, choices=_choices(interview, name))
+        while line := hear_aside(face, asked):
+            try:
+                answer = interview.record(Place(name), line).answer
+            except (NotUnderstood, AnswerRefused) as problem:
+                face.say(str(problem), "refusal")
+                continue
+            told[Place(name)] = answer.said
+            break
+    return told
+
+
+def _choices(interview: Interview, name: str) -> list[tuple[str, str]]:
+    return [(option.name, option.label) for option in interview.questionnaire.by_id[name].choices]

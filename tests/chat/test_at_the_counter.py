@@ -1,0 +1,103 @@
+"""At the counter: the shop is asked once, each customer has a label, nobody sees another's."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from fakes import FakeFace
+
+from interview import assembly, setups
+from interview.chat.session import sit_down
+from interview.chat.together.row_parts import parts_of
+from interview.chat.together.shop import shop_file
+from interview.graph.interview import Interview, Place
+
+SHOP = ("europe", "17 °C", "26 °C", "")
+ROOM = [Place(name) for name in ("stage", "region", "room_temperature_low")]
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path))
+    return tmp_path
+
+
+def _sold(*lines: str) -> FakeFace:
+    face = FakeFace(lines)
+    face.live = True
+    assert sit_down(face, None, "counter") == 0
+    return face
+
+
+def _titles(folder: Path) -> list[str]:
+    questionnaire = assembly.questionnaire()
+    return sorted(setups.read(path, questionnaire).title for path in folder.glob("*.yaml"))
+
+
+def test_the_shop_is_asked_once_and_for_all_customers(folder: Path) -> None:
+    first = _sold(*SHOP, "Anna 14", "planning; no", "stop")
+    assert any("First for the shop, once" in text for text in first.tones("note"))
+    told = shop_file().read_text("utf-8")
+    assert "room_temperature_low: 17 °C" in told and "mains_voltage" not in told
+    second = _sold("Bert", "planning; no", "stop")
+    assert not any("First for the shop" in text for text in second.tones("note"))
+    assert ("From the shop:", [("Region", "europe"), ("Coldest room", "17 °C"),
+            ("Warmest room", "26 °C")]) in second.listings  # fmt: skip
+    assert second.asked[1].label == "Stage of the tank; Person at higher risk"
+    assert _titles(folder) == ["Anna 14", "Bert"]
+
+
+def test_what_the_shop_types_wrong_is_asked_again(folder: Path) -> None:
+    face = _sold("mars", *SHOP, "", "stop")
+    assert len(face.tones("refusal")) == 1
+    assert "region: europe" in shop_file().read_text("utf-8")
+
+
+def test_next_starts_afresh_and_shows_nothing_of_the_last(folder: Path) -> None:
+    face = _sold(*SHOP, "Anna 14", "planning; no", "1", "next", "Bert", "stop")
+    labels = [asked.label for asked in face.asked]
+    assert labels.count("Which customer is this?") == 2
+    after = face.asked[labels.index("Which customer is this?", 6) :]
+    assert not any("Anna" in f"{asked.label} {asked.hint} {asked.prefill}" for asked in after)
+    assert not any(asked.label.startswith("Go on with") for asked in face.asked)
+    assert _titles(folder) == ["Anna 14"], "Bert said nothing, so nothing is kept"
+
+
+def test_enter_never_goes_on_with_the_last_customer(folder: Path) -> None:
+    _sold(*SHOP, "Anna 14", "planning; no", "stop")
+    face = _sold("", "", "stop")
+    assert face.asked[1].label == "Stage of the tank; Person at higher risk"
+    assert not any("Anna" in text for _, text in face.said)
+
+
+def test_a_sentence_with_commas_is_no_row() -> None:
+    interview = assembly.new_interview()
+    said = "We planned this, I think in Europe, and it is cold"
+    assert parts_of(interview, ROOM, said) == [said]
+    assert parts_of(interview, ROOM, "living, europe, 18 C") == ["living", "europe", "18 C"]
+
+
+def _yes_no() -> tuple[Interview, list[Place]]:
+    names = ("rcd", "drip_loops", "strip_raised")
+    return assembly.new_interview(), [Place(name) for name in names]
+
+
+@pytest.mark.parametrize(
+    ("line", "parts"),
+    [
+        ("yes no yes", ["yes", "no", "yes"]),
+        ("no", ["no", "no", "no"]),
+        ("not sure", ["not sure"] * 3),
+        ("yes; ; no", ["yes", "", "no"]),
+        ("yes, no, not sure", ["yes", "no", "not sure"]),
+        ("the test button works", ["the test button works"]),
+    ],
+)
+def test_how_a_line_is_shared_out(line: str, parts: list[str]) -> None:
+    assert parts_of(*_yes_no(), line) == parts
+
+
+def test_a_bare_yes_is_said_of_one_where_others_want_a_number() -> None:
+    row = [Place("heater_power"), Place("heater_guard")]
+    assert parts_of(assembly.new_interview(), row, "yes") == ["yes"]

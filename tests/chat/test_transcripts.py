@@ -1,0 +1,108 @@
+"""Short talks as somebody would hold them, kept letter by letter.
+
+After a change that is meant: UPDATE_GOLDEN=1 pytest tests/chat/test_transcripts.py, and read the
+difference.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import shutil
+import sys
+from pathlib import Path
+
+import pytest
+
+sys.path.insert(0, str(Path(__file__).parent.parent))
+from fakes import up_to
+from golden import assert_stored
+
+from interview.base.places import demo_folder
+from interview.chat.faces.face import Asked
+from interview.chat.faces.line_face import PlainFace
+from interview.chat.rechecks.rechecking import recheck
+from interview.chat.session import sit_down
+from interview.chat.together.guided_talk import GuidedTalk
+
+STORED = Path(__file__).parent / "transcripts"
+MUSK = demo_folder() / "musk_turtle.yaml"
+
+
+class Typist(PlainFace):
+    """Somebody at a plain terminal; what is typed is written down too."""
+
+    live = True
+
+    def __init__(self, lines: tuple[str, ...]) -> None:
+        self.out = io.StringIO()
+        super().__init__(io.StringIO(), self.out)
+        self._lines = iter(lines)
+
+    def hear(self, asked: Asked) -> str:
+        line = next(self._lines, "stop")
+        self.heard(line)
+        return line or asked.keeps
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    return tmp_path
+
+
+def _kept(name: str, shown: str, folder: Path) -> None:
+    """Compare with what is stored; folders and days are another's every time."""
+    places = r"Saved in [^“]*?yaml\.|kept in [^“]*?yaml,|“tankside talk [^”]*”"
+    text = re.sub(places, "…", shown)
+    assert str(folder) not in text
+    assert_stored(STORED / f"{name}.txt", text)
+
+
+TALKS = {
+    "newcomer": ("We just got a baby turtle and don't know what we need", "living", "stop"),
+    "distress": ("He has swollen eyes and won't eat, I'm so worried", "living", "stop"),
+}
+
+
+@pytest.mark.parametrize("name", TALKS)
+def test_a_first_sentence(name: str, folder: Path) -> None:
+    face = Typist(TALKS[name])
+    assert sit_down(face, None, "guided") == 0
+    _kept(name, face.out.getvalue(), folder)
+
+
+def test_the_grade_so_far_and_stopping_early(folder: Path) -> None:
+    face = Typist(("grade", "no", "grade", "done", "yes"))
+    GuidedTalk(up_to("kitchen_used"), face, lambda: None).run()
+    _kept("stopping_early", face.out.getvalue(), folder)
+
+
+def test_two_customers_in_a_row(folder: Path) -> None:
+    shop = ("united kingdom", "16 °C", "25 °C", "230 V")
+    anna = ("Anna 14", "planning; no", "1", "common musk turtle; 4 cm", "next")
+    face = Typist((*shop, *anna, "Bert, big tank", "living; yes", "stop"))
+    assert sit_down(face, None, "counter") == 0
+    _kept("two_customers", face.out.getvalue(), folder)
+
+
+RECHECKS = {
+    "second_turtle": (
+        *("I got another turtle", "", "", "common musk turtle", "9 cm", "male"),
+        *[""] * 9,
+    ),
+    "lower_water": ("I lowered the water by 3 cm", "", "", "back", "14 cm", "", "", ""),
+}
+
+
+@pytest.mark.parametrize("name", RECHECKS)
+def test_a_recheck(name: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """About the talk and before and after; the page that follows is looked at elsewhere."""
+    module = "interview.chat.rechecks.rechecking"
+    monkeypatch.setattr(f"{module}.show_advised", lambda face, audit: None)
+    monkeypatch.setattr(f"{module}.page_settled", lambda *_: True)
+    copy = Path(shutil.copy(MUSK, "musk.yaml"))
+    face = Typist(RECHECKS[name])
+    recheck(face, copy)
+    _kept(f"recheck_{name}", face.out.getvalue(), folder)
