@@ -107,7 +107,7 @@ def test_a_usual_tank_takes_at_most_twenty_answers() -> None:
 def test_two_turtles_over_gravel_and_joists_take_at_most_twenty_answers() -> None:
     more = {"stage": "living", "animal_count": "2", "sex": "female", "substrate": "gravel"}
     more |= {"substrate_depth": "1 in", "grain_size": "5 mm"}
-    more |= {"floor": "joists across", "floor_position": "wall"}
+    more |= {"floor": "joists across", "floor_position": "wall", "other_animals": "none"}
     clerk, interview = _sell(USUAL | more)
     assert len(clerk.typed) <= 20
     assert interview.animal_count == 2
