@@ -101,9 +101,9 @@ def test_the_pictures_of_a_page_stand_beside_it(
 ) -> None:
     page = setup.parent / "my page.md"
     assert _audit(setup, "--markdown", page) == 0
-    picture = setup.parent / "my page.tank.svg"
+    picture = setup.parent / "my page.tank_side.svg"
     assert picture.read_text("utf-8").startswith("<!-- Tankside picture -->\n<svg ")
-    assert "](my%20page.tank.svg)\n" in page.read_text("utf-8")
+    assert "](my%20page.tank_side.svg)\n" in page.read_text("utf-8")
     assert may_be_replaced(picture), "what was written is known again"
     assert _audit(setup, "--markdown", page) == 0
     picture.write_text("<svg>mine</svg>", "utf-8")

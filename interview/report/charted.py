@@ -1,4 +1,4 @@
-"""The charts that matter, as blocks of the page."""
+"""The tank to scale and the charts that matter, as blocks of the page."""
 
 from __future__ import annotations
 
@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 from interview.advice.what_if.suppose import changed
 from interview.report.blocks import Block, Drawing, Heading
+from interview.report.first_page.page import first_page
 from interview.report.pictures.chosen_charts import charts_that_matter
 from interview.report.pictures.picture import Picture
+from interview.report.pictures.tank_picture import tank_picture
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -22,10 +24,13 @@ _COLUMNS = 78
 
 
 def chart_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
-    """At most three charts, of what most wants a change."""
-    for chart in charts_that_matter(audit, after_the_plan(audit, advice)):
-        yield Heading(2, chart.title)
-        yield drawing_of(chart)
+    """The tank from the side and from above, and at most three charts of what wants a change."""
+    page = first_page(audit, advice)
+    pictures: list[Picture] = [tank_picture(audit, page.after, page.marks)]
+    pictures += charts_that_matter(audit, page.after)
+    for picture in pictures:
+        yield Heading(2, picture.title)
+        yield drawing_of(picture)
 
 
 def drawing_of(picture: Picture) -> Drawing:

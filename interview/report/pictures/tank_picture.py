@@ -33,8 +33,12 @@ class TankPicture:
     plate: Plate
     from_above: bool = True
     most_lines: int | None = None
-    name: str = "tank"
     title: str = "The tank, to scale"
+
+    @property
+    def name(self) -> str:
+        """One picture is in files beside the other."""
+        return "tank" if self.from_above else "tank_side"
 
     @property
     def words(self) -> str:
