@@ -32,6 +32,7 @@ from interview.graph.interview import Interview
 from interview.report.blocks import Table
 from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import mishap_blocks
+from interview.report.forecast.said import bands_of
 from interview.report.forecast.year_page import year_blocks
 from interview.report.formats.markdown import markdown
 from interview.report.formats.terminal import block_view
@@ -232,8 +233,8 @@ def through_time(path: Path) -> str:
     days, lacking = days_of(tank)
     ways = (tank.label_of, tank.system)
     blocks = (
-        *day_blocks(setup.title, days, lacking, *ways),
-        *year_blocks(setup.title, year_of(tank), *ways),
+        *day_blocks(setup.title, days, lacking, bands_of(tank), *ways),
+        *year_blocks(setup.title, year_of(tank), bands_of(tank)["water"], *ways),
         *mishap_blocks(setup.title, mishaps_of(tank), lacking, *ways),
     )
     Console(file=out, width=80, color_system=None).print(block_view(blocks, width=80))

@@ -28,6 +28,20 @@ def test_a_day_as_plain_lines(capsys: pytest.CaptureFixture[str]) -> None:
     assert max(map(len, out.splitlines())) <= 78 and "\x1b" not in out
 
 
+def test_charts_are_written_as_svg(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code, out, _ = _run(capsys, "day", MUSK, "--plain", "--svg", str(tmp_path))
+    assert code == 0 and "A day in" in out
+    assert sorted(p.name for p in tmp_path.iterdir()) == [
+        "musk_turtle.day.svg", "musk_turtle.day_basking.svg",
+    ]  # fmt: skip
+    (tmp_path / "musk_turtle.day.svg").write_text("mine", encoding="utf-8")
+    code, out, err = _run(capsys, "day", MUSK, "--svg", str(tmp_path))
+    assert code == 2 and "no picture of Tankside's" in err
+    missing = str(tmp_path / "nowhere")
+    code, _, err = _run(capsys, "day", MUSK, "--svg", missing)
+    assert code == 2 and "can't be written" in err
+
+
 def test_a_year_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = _run(capsys, "year", MUSK, "--json")
     tree = json.loads(out)

@@ -17,9 +17,9 @@ from interview.advice.forecast.year import year_of
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.commands.filled import filled
-from interview.report.forecast.chart import Curve, curve_chart
+from interview.report.forecast.charts import day_drawings
 from interview.report.forecast.mishap_page import mishap_sentences
-from interview.report.forecast.said import in_hours
+from interview.report.forecast.said import bands_of, in_hours
 
 
 @cache
@@ -133,11 +133,19 @@ def test_best_values_stand_in_the_first_lane() -> None:
     assert value_of(np.array([5.0, *range(100)])).high >= 90
 
 
-def test_a_chart_keeps_to_its_width_and_to_the_ends() -> None:
-    curve = Curve("water", np.linspace(10.0, 20.0, 240), "≈")
-    for width in (40, 60, 80):
-        lines = curve_chart([curve], lambda value: f"{value:.0f} °C", ("0 h", "24 h"), width)
-        assert max(map(len, lines)) <= width
-        assert lines[0].startswith("   20 °C│") and lines[0].endswith("≈")
-        assert lines[9].startswith("   10 °C│≈")
+def test_charts_keep_to_60_columns_and_are_drawn_as_svg() -> None:
+    tank = _tank("musk_turtle")
+    days, _ = days_of(tank)
+    drawings = list(day_drawings(days[1], bands_of(tank), "metric"))
+    assert [drawing.picture.name for drawing in drawings] == ["day", "day_basking"]
+    for drawing in drawings:
+        assert max(map(len, drawing.lines)) <= 60
+        assert "wanted: " in "".join(drawing.lines)
+        svg = drawing.picture.svg()
+        assert svg.startswith("<svg") or svg.startswith("<?xml")
+    assert bands_of(tank) == {"water": (22.0, 26.0), "shell": (27.0, 32.0)}
+
+
+def test_times_are_said_in_words() -> None:
     assert in_hours(np.inf, "metric") == "never" and in_hours(5.0, "metric") == "at once"
+    assert in_hours(32400.0, "metric") == "9 h"

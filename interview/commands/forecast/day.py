@@ -14,13 +14,20 @@ __all__ = ["add", "run"]
 
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
-    add_command(commands, "day", "the tank through 24 hours: coldest, mean and warmest day", run)
+    add_command(
+        commands,
+        "day",
+        "the tank through 24 hours: coldest, mean and warmest day",
+        run,
+        charted=True,
+    )
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Run three days and show them."""
     from interview.advice.forecast.day import days_of
     from interview.report.forecast.day_page import day_blocks
+    from interview.report.forecast.said import bands_of
     from interview.report.forecast.tree import day_json
 
     tank, title = told(arguments.setup, arguments.suppose)
@@ -29,5 +36,6 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         sys.stdout.write(day_json(title, days, lacking))
     else:
-        show(lambda: day_blocks(title, days, lacking, tank.label_of, tank.system), arguments)
+        ways = (bands_of(tank), tank.label_of, tank.system)
+        show(lambda: day_blocks(title, days, lacking, *ways), arguments)
     return DONE

@@ -27,9 +27,14 @@ class Told(NamedTuple):
 
 
 def add_command(
-    commands: Commands, name: str, help_: str, run: Callable[[argparse.Namespace], int]
+    commands: Commands,
+    name: str,
+    help_: str,
+    run: Callable[[argparse.Namespace], int],
+    *,
+    charted: bool = False,
 ) -> None:
-    """Put a command of time on the command line."""
+    """Put a command of time on the command line; `charted` where it draws."""
     command = commands.add_parser(name, help=help_)
     command.add_argument("setup", type=Path, metavar="SETUP")
     command.add_argument("--json", **JSON)
@@ -41,6 +46,10 @@ def add_command(
         metavar="NAME=VALUE",
         help="the tank as it would be, as cover_water=glass; may be repeated",
     )
+    if charted:
+        command.add_argument(
+            "--svg", type=Path, metavar="FOLDER", help="write the charts there as SVG too"
+        )
     command.set_defaults(run=run, greets=False)
 
 
@@ -80,8 +89,11 @@ def enough(tank: Tank, path: Path) -> Iterator[None]:
 
 
 def show(blocks: Callable[[], Iterable[Block]], arguments: argparse.Namespace) -> None:
-    """Print blocks as the output takes them."""
+    """Print blocks as the output takes them, and write their charts where that is asked for."""
     from interview.chat.session import has_screen
+
+    if folder := getattr(arguments, "svg", None):
+        _write_charts(blocks(), folder, arguments.setup.stem)
 
     if is_plain(arguments) or not has_screen():
         from interview.report.formats.plain import block_lines
@@ -94,3 +106,18 @@ def show(blocks: Callable[[], Iterable[Block]], arguments: argparse.Namespace) -
 
     console = Console(highlight=False)
     console.print(block_view(blocks(), width=min(console.width, 88)))
+
+
+def _write_charts(blocks: Iterable[Block], folder: Path, stem: str) -> None:
+    """Each chart as a file of its own; SetupError where one may not be written."""
+    from interview.chat.page_file import may_be_replaced, write_page
+    from interview.report.blocks import Drawing
+    from interview.setups import SetupError
+
+    pictures = (one.picture for one in blocks if isinstance(one, Drawing) and one.picture)
+    files = {folder / f"{stem}.{picture.name}.svg": picture for picture in pictures}
+    for target in files:
+        if not may_be_replaced(target):
+            raise SetupError(f"{target} exists and is no picture of Tankside's. Move it first.")
+    for target, picture in files.items():
+        write_page(picture.svg(), target)

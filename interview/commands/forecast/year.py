@@ -14,12 +14,13 @@ __all__ = ["add", "run"]
 
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
-    add_command(commands, "year", "the tank through a year, month by month", run)
+    add_command(commands, "year", "the tank through a year, month by month", run, charted=True)
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Run the year and show it."""
     from interview.advice.forecast.year import year_of
+    from interview.report.forecast.said import bands_of
     from interview.report.forecast.tree import year_json
     from interview.report.forecast.year_page import year_blocks
 
@@ -29,5 +30,6 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         sys.stdout.write(year_json(title, year))
     else:
-        show(lambda: year_blocks(title, year, tank.label_of, tank.system), arguments)
+        ways = (bands_of(tank)["water"], tank.label_of, tank.system)
+        show(lambda: year_blocks(title, year, *ways), arguments)
     return DONE

@@ -6,16 +6,13 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from interview.advice.forecast.day import Day
 from interview.core.errors import CannotWorkOut
-from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
-from interview.report.forecast.chart import Curve, curve_chart
-from interview.report.forecast.said import CAUTION, lacking_said, reach, with_doubt
+from interview.report.blocks import Block, Heading, Paragraph, Table
+from interview.report.forecast.charts import day_drawings
+from interview.report.forecast.said import CAUTION, Band, lacking_said, reach, with_doubt
 from interview.vocabulary.phrases import rounded
 
 __all__ = ["day_blocks"]
 
-_HOURS = ("0 h", "6 h", "12 h", "18 h", "24 h")
-_DRAWN = (("room", "room", "·"), ("platform", "platform", "o"), ("shell", "shell", "#"),
-          ("water", "water", "≈"))  # fmt: skip
 _NAMES = {"coldest": "Coldest day", "mean": "Mean day", "warmest": "Warmest day"}
 
 
@@ -23,6 +20,7 @@ def day_blocks(
     title: str,
     days: Sequence[Day],
     lacking: Mapping[str, CannotWorkOut],
+    bands: dict[str, Band],
     label_of: Callable[[str], str],
     system: str,
 ) -> Iterator[Block]:
@@ -32,13 +30,14 @@ def day_blocks(
         title: what the keeper calls the tank
         days: coldest, mean and warmest
         lacking: what couldn't be followed, and why
+        bands: what is wanted of water and shell [degC]
         label_of: a name in the keeper's words
         system: units
     """
     mean = next(day for day in days if day.season == "mean")
     yield Heading(1, f"A day in: {title}")
     yield Paragraph(_in_short(mean, system))
-    yield _drawing(mean, system)
+    yield from day_drawings(mean, bands, system)
     yield Table(("Through 24 hours", *(_NAMES[day.season] for day in days)), _rows(days, system))
     if mean.shell is not None:
         yield Paragraph(
@@ -64,13 +63,6 @@ def _in_short(day: Day, system: str) -> str:
         said.append(f"The heater is on for {rounded(day.duty.best * 86400, 's', system)} of it.")
     said.append(f"All of it uses {rounded(day.energy.best, 'J', system)}.")
     return " ".join(said)
-
-
-def _drawing(day: Day, system: str) -> Drawing:
-    curves = [Curve(said, day.curves[n], mark) for n, said, mark in _DRAWN if n in day.curves]
-    lines = curve_chart(curves, lambda v: rounded(v, "degC", system), _HOURS)
-    words = f"Through the day the water goes from {reach(day.water, 'degC', system)}."
-    return Drawing(lines, words)
 
 
 def _rows(days: Sequence[Day], system: str) -> tuple[tuple[str, ...], ...]:

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Mapping
+from typing import TypeAlias
 
 from interview.advice.forecast.lanes import Value
+from interview.audit.tank import Tank
 from interview.core.errors import CannotWorkOut, Missing
 from interview.report.blocks import Items, Paragraph
 from interview.vocabulary.phrases import ranged, rounded
 
-__all__ = ["CAUTION", "in_hours", "lacking_said", "reach", "with_doubt"]
+__all__ = ["CAUTION", "Band", "bands_of", "in_hours", "lacking_said", "reach", "with_doubt"]
 
+Band: TypeAlias = tuple[float, float] | None
 CAUTION = (
     "A sum from what you told, with its doubt, never a promise: watch a thermometer. Outdoors, the "
     "house and what fails are assumed. What plugs in near water is a licensed electrician's "
@@ -23,6 +26,16 @@ _PARTS = {
     "uv": "UV",
     "growth": "Growth",
 }
+
+
+def bands_of(tank: Tank) -> dict[str, Band]:
+    """What is wanted of the water and of the shell under the lamp [degC], where it is known."""
+    found = {}
+    for part, name in (("water", "water_band"), ("shell", "basking_band")):
+        ends = [tank.best.get(f"{name}_{end}") for end in ("low", "high")]
+        known = None not in ends and float(ends[0]) < float(ends[1])
+        found[part] = (float(ends[0]), float(ends[1])) if known else None
+    return found
 
 
 def with_doubt(value: Value, unit: str, system: str, name: str = "") -> str:

@@ -6,9 +6,9 @@ import datetime
 from collections.abc import Callable, Iterator
 
 from interview.advice.forecast.year import Month, Week, Year
-from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
-from interview.report.forecast.chart import Curve, curve_chart
-from interview.report.forecast.said import CAUTION, lacking_said, with_doubt
+from interview.report.blocks import Block, Heading, Items, Paragraph, Table
+from interview.report.forecast.charts import year_drawing
+from interview.report.forecast.said import CAUTION, Band, lacking_said, with_doubt
 from interview.vocabulary.phrases import rounded
 
 __all__ = ["year_blocks"]
@@ -18,12 +18,12 @@ _FADED = 0.7
 
 
 def year_blocks(
-    title: str, year: Year, label_of: Callable[[str], str], system: str
+    title: str, year: Year, band: Band, label_of: Callable[[str], str], system: str
 ) -> Iterator[Block]:
-    """The page of a year; arguments as of `day_blocks`."""
+    """The page of a year; `band` is what is wanted of the water, the others as of `day_blocks`."""
     yield Heading(1, f"A year in: {title}")
     yield Items(tuple(_sentences(year, system)))
-    yield _drawing(year, system)
+    yield year_drawing(year, band, system)
     yield _table(year, system)
     yield from lacking_said(year.lacking, label_of)
     yield Paragraph(
@@ -72,22 +72,6 @@ def _lamp(year: Year) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield "UVB lamp", ("It gives less than 70% of new from the first month on.",)
     else:
         yield "UVB lamp", (f"From {_MONTHS[faded[0]]} on it gives less than 70% of new.",)
-
-
-def _drawing(year: Year, system: str) -> Drawing:
-    curves = [
-        Curve("room", year.weeks["room"], "·"),
-        Curve("water", year.weeks["water"], "≈"),
-    ]
-    lines = curve_chart(
-        curves, lambda v: rounded(v, "degC", system), (*_MONTHS[::3], "Dec"), width=60
-    )
-    low, high = year.weeks["water"].min(), year.weeks["water"].max()
-    words = (
-        f"Week by week the water is between {rounded(low, 'degC', system)} and "
-        f"{rounded(high, 'degC', system)}."
-    )
-    return Drawing(lines, words)
 
 
 def _table(year: Year, system: str) -> Table:
