@@ -13,12 +13,14 @@ import tomllib
 from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from golden import DAY, DEMOS, audit_page
 
 from interview import __version__, assembly, cli
 from interview.commands import audit as audit_command
+from interview.commands import failures
 
 ROOT = Path(__file__).parent.parent
 MUSK = DEMOS / "musk_turtle.yaml"
@@ -233,6 +235,40 @@ def test_output_that_cannot_be_written(capsys: pytest.CaptureFixture[str], tmp_p
     (tmp_path / "file").touch()
     for target in (tmp_path, tmp_path / "none" / "x.md", tmp_path / "file" / "x.md"):
         assert "can't be written" in refused(capsys, ["audit", MUSK, "--markdown", target])
+
+
+def _never(*_: object) -> None:
+    raise AssertionError("worked out for an output that takes nothing")
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+@pytest.mark.parametrize("form", ["plain", "markdown", "json"])
+def test_a_full_output_is_found_out_before_the_work(
+    form: str, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(audit_command, "judged_file", _never)
+    monkeypatch.setattr(audit_command, "audit_file", _never)
+    with Path("/dev/full").open("w") as full:
+        monkeypatch.setattr(sys, "stdout", full)
+        monkeypatch.setattr(failures, "_drop_output", lambda: None)
+        assert cli.main(["audit", str(MUSK), "--format", form]) == 2
+        monkeypatch.undo()
+    assert "no space is left there" in capfd.readouterr().err
+
+
+def test_a_full_disk_is_found_out_before_the_work(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    full = SimpleNamespace(f_bfree=0)
+    monkeypatch.setattr(os, "fstatvfs", lambda _: full, raising=False)
+    monkeypatch.setattr(audit_command, "audit_file", _never)
+    with (tmp_path / "page.txt").open("w") as page:
+        monkeypatch.setattr(sys, "stdout", page)
+        monkeypatch.setattr(failures, "_drop_output", lambda: None)
+        assert cli.main(["audit", str(MUSK)]) == 2
+        monkeypatch.undo()
+    assert "no space is left there" in capfd.readouterr().err
+    assert (tmp_path / "page.txt").read_text() == ""
 
 
 @pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")

@@ -10,6 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from interview.base.output import refuse_full
 from interview.commands.failures import (
     BUG,
     DONE,
@@ -84,6 +85,7 @@ def run(arguments: argparse.Namespace) -> int:
     paths = list(setups_in(arguments.setups))
     several = len(paths) > 1 or any(path.is_dir() for path in arguments.setups)
     _check_files(arguments, several=several)
+    refuse_full()
     if several and not _asks_for_pages(arguments):
         return _at_a_glance(paths, arguments)
     if several:
