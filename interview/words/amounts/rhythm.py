@@ -42,7 +42,7 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
         return None
     if tokens[-1].text in words()["rhythm"]["adverbs"]:
         return _adverb(tokens)
-    if tokens[0].text in _EVERY:
+    if tokens[0].text in _EVERY or (tokens[0].text == "on" and _is_weekday(tokens[-1])):
         period = _period(tokens, 1)
         return None if period is None else Rhythm(Fraction(1), Fraction(1), *period)
     counted = _count(tokens)
@@ -68,6 +68,10 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
 
 def _is_times(token: Token) -> bool:
     return token.text in known_words("rhythm", "times")
+
+
+def _is_weekday(token: Token) -> bool:
+    return token.text.removesuffix("s") in known_words("rhythm", "days_of_the_week")
 
 
 def _is_day(token: Token) -> bool:
@@ -131,7 +135,7 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
             periods, at = number.value, number.end
     word = tokens[at].text if at == len(tokens) - 1 else ""
     unit = spellings("duration").get(word)
-    if word in known_words("rhythm", "days_of_the_week"):
+    if word and _is_weekday(tokens[at]):
         unit = "week"
     if word in known_words("rhythm", "times_of_the_day"):
         unit = "day"

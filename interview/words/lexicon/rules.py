@@ -16,6 +16,8 @@ __all__ = ["Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
 _OFTEN = (
     r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight "
     r"|morning |evening |night |sunday |monday |tuesday |wednesday |thursday |friday |saturday ))"
+    r"|on (?:sun|mon|tues|wednes|thurs|fri|satur)days? "
+    r"(?!(?:, |and )+(?:sun|mon|tue|wed|thu|fri|sat))"
     r"|(?:a |per )(?:week |fortnight |month )|of a (?:sun|mon|tues|wednes|thurs|fri|satur)day "
     r"|(?:daily |weekly |fortnightly |monthly )"
     r"|(?:once |twice |<number> times? |<number> x )"
@@ -32,6 +34,7 @@ _SLOTS = {
     "years_under_5": "<duration> ",
     "years_over_65": "<duration> ",
     "under_5": "<number> ",
+    "five_or_less": "<number> ",
     "over_65": "<number> ",
     "range_temperature": "<temperature> ",
     "amount": "<[a-z0-9]+> ",

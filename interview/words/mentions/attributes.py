@@ -169,6 +169,8 @@ def _fits(one: Candidate, part: Part) -> bool:
         return unit == "hour"
     if "under_5" in slots:
         return not unit and 0 < value < 5
+    if "five_or_less" in slots:
+        return not unit and 0 < value <= 5
     if "over_65" in slots:
         return not unit and 65 <= value < 110
     if one.rule.id == "wall_thickness":

@@ -117,8 +117,12 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         at, word = at - 1, before
     if word == "," and mention.name and sentence.word(at - 2) == "<number>":
         at, word = at - 2, "<number>"  # two in the keeper's own language, then what they are
-    if word == "are" and before == "<number>":
-        at, word = at - 1, before  # two are musks
+    if word in ("both", "all", "are") and mention.many:  # two girls are both musks
+        here = at
+        while sentence.word(here) in ("both", "all", "are") or _sex(sentence.word(here)):
+            here -= 1
+        if sentence.word(here) == "<number>":
+            at, word = here, "<number>"
     is_owner = at >= 0 and sentence.parts[at].look == "owner"
     if word == "of" and before in ("pair", "couple"):
         mention.count, mention.first = 2, at - 1

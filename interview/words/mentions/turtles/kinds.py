@@ -52,7 +52,7 @@ def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     if spoken[0] in known_words("animals", "distinct"):
         yield from ((spoken[0],), (f"{spoken[0]}s",))
     if len(spoken) > 2 and spoken[-1] in _HEADS:
-        yield from (spoken[:-1], plain)
+        yield from (spoken[:-1], plain, (*plain[:-1], f"{plain[-1]}s"))
 
 
 def with_kinds(told: Sequence[Sentence], species: Sequence[Choice]) -> list[Sentence]:
