@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from dataclasses import replace
 from html.parser import HTMLParser
 
 import pytest
@@ -17,6 +18,7 @@ from interview.advice.advise import Advice
 from interview.advice.calendar import calendar
 from interview.audit.audit import Audit
 from interview.report.first_page.page import first_page
+from interview.report.formats import handout
 from interview.report.formats.handout import BEGINNING
 from interview.report.formats.interface import Page
 from interview.report.formats.register import format_called
@@ -109,8 +111,21 @@ def test_what_people_typed_stays_text(hostile: Audit) -> None:
 
 @pytest.mark.parametrize("nasty", ["</title><script>x</script>", "--><img src=x onerror=y>", "]]>"])
 def test_no_title_leaves_its_place(demos: dict[str, Audit], nasty: str) -> None:
-    from dataclasses import replace
-
     page = _Reader(_handout(replace(demos["musk_turtle"], title=nasty)))
     assert page.tags <= _HTML | _SVG
     assert nasty in page.words
+
+
+def test_a_long_list_gives_way_and_says_so(
+    demos: dict[str, Audit], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    audit = demos["musk_turtle"]
+    first = replace(
+        first_page(audit, _advice(audit), DAY),
+        buy=tuple(f"Thing {n}: by its size" for n in range(60)),
+    )
+    monkeypatch.setattr(handout, "first_page", lambda *_: first)
+    said = " ".join(_Reader(_handout(audit)).words.split())
+    told = said.count("by its size")
+    assert 3 <= told < 40
+    assert f"{60 - told} more lines stand on the whole page." in said

@@ -21,9 +21,13 @@ BEGINNING = "<!doctype html>\n<!-- Tankside handout -->\n"
 """How every handout begins, so that one is known again."""
 
 _MOST_STEPS = 5
-_MOST_LINES = 24
-"""What to get and what to do when, together; the list gives way."""
-_FEWEST_TO_GET = 8
+_LINES = 60
+"""Lines of both columns on the shorter paper (Letter), beside picture, title and notes."""
+_LETTERS, _CALENDAR_LETTERS = 56, 48
+"""In a line of a column, and of the calendar beside its dates."""
+_HEADINGS = 10
+"""Lines that the headings take, and what tells how much is left out."""
+_FEWEST_TO_GET = 3
 _STYLE = """
 @page{margin:9mm}
 *{box-sizing:border-box}
@@ -88,8 +92,7 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield from _steps(first)
     yield from _listed("Look again at these answers", first.confirm)
     yield from _listed("Measure next", first.measure)
-    room = max(_MOST_LINES - len(duties), _FEWEST_TO_GET)
-    yield from _listed("To get", first.buy, "get", room)
+    yield from _listed("To get", first.buy, "get", _room_to_get(first, duties))
     yield from _calendar(duties)
     yield "</div><footer>"
     yield from (f'<p class="law">{escape(text)}</p>' for text in first.law)
@@ -112,7 +115,8 @@ def _steps(first: FirstPage) -> Iterator[str]:
     """The steps that are told, by their numbers on the whole page."""
     told = _told(first)
     today, week = told[: len(first.today)], told[len(first.today) :]
-    for heading, steps in (("Today", today), ("This week", week)):
+    later = "Decide" if first.planned else "This week"
+    for heading, steps in (("Today", today), (later, week)):
         if steps:
             yield f'<h2>{heading}</h2><ol start="{steps[0].number}">'
             yield from (f"<li>{escape(step.text)}</li>" for step in steps)
@@ -124,6 +128,22 @@ def _steps(first: FirstPage) -> Iterator[str]:
         yield f"<p>All steps together lead to {escape(first.leads_to)}.</p>"
 
 
+def _room_to_get(first: FirstPage, duties: tuple[Duty, ...]) -> int:
+    """How many things to get there is room for, by the lines that all else takes."""
+    texts = (*(step.text for step in _told(first)), *first.confirm, *first.measure)
+    taken = _HEADINGS + sum(_height(text, _LETTERS) for text in texts)
+    taken += sum(_height(duty.what, _CALENDAR_LETTERS) for duty in duties)
+    for number, row in enumerate(first.buy):
+        taken += _height(row, _LETTERS)
+        if taken > _LINES:
+            return max(number, _FEWEST_TO_GET)
+    return len(first.buy)
+
+
+def _height(text: str, letters: int) -> int:
+    return -(-len(text) // letters)
+
+
 def _more(number: int, what: str) -> Iterator[str]:
     """What there was no room for, so that nobody takes a part for the whole."""
     if number > 0:
@@ -131,9 +151,7 @@ def _more(number: int, what: str) -> Iterator[str]:
         yield f"<p>{number} more {what}{'' if number == 1 else 's'} {verb} on the whole page.</p>"
 
 
-def _listed(
-    heading: str, rows: Iterable[str], kind: str = "", most: int = _MOST_LINES
-) -> Iterator[str]:
+def _listed(heading: str, rows: Iterable[str], kind: str = "", most: int = _LINES) -> Iterator[str]:
     rows = tuple(rows)
     if rows:
         yield f"<h2>{heading}</h2><ul{f' class={kind}' if kind else ''}>"
