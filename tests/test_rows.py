@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import doctest
+import subprocess
+import sys
 from pathlib import Path
 from typing import Annotated, Any, ClassVar, Literal
 
@@ -191,3 +193,15 @@ def test_names_that_do_not_exist_are_found_by_one_walk(tmp_path: Path) -> None:
         "levers.yaml, line 11: day_length, renewed: no quantity is called “uvb_lamp_age”; "
         "did you mean “uvb_lamp_aged”?",
     ]
+
+
+def test_kinds_are_learnt_by_one_thread_at_a_time() -> None:
+    """Two threads that read a kind for the first time ended the program with a segmentation fault.
+
+    The talk met it once in some hundred starts: it and what warms it up read the vocabulary.
+    """
+    program = Path(__file__).parent / "reads_at_once.py"
+    done = subprocess.run(
+        [sys.executable, str(program)], capture_output=True, text=True, check=False
+    )
+    assert (done.returncode, done.stdout) == (0, "2000\n"), done.stderr

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import threading
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -16,6 +18,12 @@ __all__ = ["read", "read_folder"]
 
 T = TypeVar("T")
 _HOLDING_ROWS = (dict, list)
+_LEARNING = threading.Lock()
+"""Held while msgspec learns the fields of a class.
+
+Two threads that ask for a class at the same time, as the talk and what warms it up do, may
+otherwise meet it half learnt, which is a segmentation fault (msgspec 0.22, CPython 3.11).
+"""
 
 
 def read(path: Path, kind: type[T], *, verbatim: bool = False) -> T:
@@ -30,6 +38,7 @@ def read(path: Path, kind: type[T], *, verbatim: bool = False) -> T:
         FileError: with every fault of the file in `faults`, the first one as its message
     """
     written = read_lined(path, verbatim=verbatim)
+    _learn(kind)
 
     def converted(said: Any, wanted: Any) -> Any:
         return msgspec.convert(said, wanted, strict=not verbatim, dec_hook=_custom)
@@ -42,6 +51,12 @@ def read(path: Path, kind: type[T], *, verbatim: bool = False) -> T:
         raise FileError.of(Faults(path, converted).of(written, kind)) from problem
     _place(found, written)
     return found
+
+
+def _learn(kind: type[Any]) -> None:
+    """Let msgspec learn what a kind of rows holds, one thread at a time; nothing is read by it."""
+    with _LEARNING, contextlib.suppress(msgspec.ValidationError):
+        msgspec.convert(object(), kind)
 
 
 def read_folder(folder: Path, kind: type[T]) -> list[tuple[Path, T]]:
