@@ -81,6 +81,7 @@ def test_not_enough_answers_says_which(
     [
         ("room_temperature_high: 25 °C", "room_temperature_high: 15 °C", "colder than the coldest"),
         ("rcd: yes", "rcd: yes\n  day_length: 30 hours", "24"),
+        ("rcd: yes", "rcd: yes\n  thermostat_setting: 60 °C", "off the scale"),
         ("water_temperature: 24.5 °C", "water_temperature: 80 °C", "between 1 and 45 °C"),
     ],
 )

@@ -64,7 +64,7 @@ NOT_ASKED = [
     (
         {"heater_mount": "none"},
         "heater_power heater_count heater_length heater_height heater_body heater_guard "
-        "heater_cutout",
+        "heater_cutout thermostat_setting",
     ),
     ({"heater_mount": "horizontal"}, "heater_length"),
     (

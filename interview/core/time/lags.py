@@ -5,9 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, power
+from interview.core.numeric import Num, first_known, power
 
-__all__ = ["heater_cycle_time", "platform_warm_up_time", "shell_cooling_time", "shell_warming_time"]
+__all__ = [
+    "heater_cycle_time",
+    "heater_setting",
+    "platform_warm_up_time",
+    "shell_cooling_time",
+    "shell_warming_time",
+]
 QUANTITIES = __all__
 
 _MINUTE = 60.0  # s
@@ -44,6 +50,23 @@ def platform_warm_up_time(platform_time_constant: Num) -> Num:
     Source: physics, lumped warming, exponential towards the steady state [published]
     """
     return np.asarray(_NINE_TENTHS * np.asarray(platform_time_constant, dtype=float))
+
+
+def heater_setting(
+    thermostat_setting: Num | None = None,
+    water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
+) -> Num:
+    """Temperature about which the heater switches: its dial's, else the water's as measured [degC].
+
+    Args:
+        water_temperature [degC, 0 to 60]
+        target_water_temperature: what is planned, where neither is known
+
+    Source: modelling_choice, a heater holds what was measured in the water [assumption]
+    """
+    told = (thermostat_setting, water_temperature, target_water_temperature)
+    return first_known("water_temperature", *told)
 
 
 def heater_cycle_time(

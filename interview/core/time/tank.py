@@ -120,7 +120,7 @@ class TankInTime:
             area=known("inside_length") * known("inside_width"),
             level=known("water_level"),
             heater=known("installed_heater_power"),
-            setting=known("filter_temperature"),
+            setting=known("heater_setting"),
             band=known("thermostat_band"),
             pump_heat=_stray(working, 0.0, count),
             lamp_heat=_stray(working, DAY, count) - _stray(working, 0.0, count),
@@ -145,7 +145,7 @@ _LOSS = (
 )
 _NEEDED = (
     *(name for name in _LOSS if name != "evaporation_factor"),
-    *("heat_capacity", "water_volume", "installed_heater_power", "filter_temperature"),
+    *("heat_capacity", "water_volume", "installed_heater_power", "heater_setting"),
     *("room_temperature_low", "room_temperature_high", "day_length", "stray_heat"),
 )
 

@@ -9,7 +9,7 @@ import pytest
 from vessels import HOUR, demo, in_time
 
 from interview.core.errors import NotApplicable
-from interview.core.time.lags import heater_cycle_time, platform_warm_up_time
+from interview.core.time.lags import heater_cycle_time, heater_setting, platform_warm_up_time
 from interview.core.time.level import top_up_volume
 from interview.core.time.plan import DAY, Faults, Plan, Span
 from interview.core.time.room import (
@@ -88,6 +88,18 @@ def test_dead_lamps_are_dark() -> None:
     middles = np.arange(300.0, DAY, 600.0)
     lit = plan.lit(middles, np.array([12 * HOUR]))[:, 0]
     assert lit[middles > 12 * HOUR].sum() == 0 and lit[middles < 12 * HOUR].sum() * 600 == 5 * HOUR
+
+
+def test_a_heater_switches_about_its_dial_else_about_what_was_measured() -> None:
+    assert heater_setting(26.0, 24.0, 25.0) == 26.0
+    assert heater_setting(None, 24.0, 25.0) == 24.0
+    assert heater_setting(None, None, 25.0) == 25.0
+
+
+def test_daily_swings_are_among_those_of_a_measured_living_room() -> None:
+    """Readings every ten minutes, January to May, in a Belgian house (open data): its living room
+    went from 16.1 to 29.7 degC, its days by 1.8 to 5.5 K from lowest to highest (10 % and 90 %)."""
+    assert 1.8 < 2 * room_daily_swing(16.1, 29.7, 0.375) < 5.5
 
 
 def test_lags_and_top_ups_by_hand() -> None:
