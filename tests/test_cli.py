@@ -164,7 +164,15 @@ def test_markdown_is_the_stored_page_with_a_date(
     dated = rf"(?<=Audited on ){datetime.date.today()}(?=\.)"
     text, dates = re.subn(dated, str(DAY), target.read_text("utf-8"))
     assert dates == 1
-    assert text == audit_page(MUSK)
+    pictures = re.findall(r"^!\[.+\]\((page\.\w+\.svg)\)$", text, re.MULTILINE)
+    assert sorted(pictures) == sorted(path.name for path in tmp_path.glob("*.svg"))
+    assert {"page.tank.svg", "page.tank_side.svg"} <= {*pictures}
+    assert _undrawn(text) == _undrawn(audit_page(MUSK)), "but for the pictures in files beside it"
+
+
+def _undrawn(page: str) -> str:
+    """The page without its pictures, in characters or as links."""
+    return re.sub(r"^(?:```text\n.*?^```|!\[[^\n]*)\n\n", "", page, flags=re.DOTALL | re.MULTILINE)
 
 
 def test_markdown_and_json_together(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
