@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from typing import Any
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import example, given, settings
@@ -12,6 +13,7 @@ from random_tanks import CHOICES, LENGTHS, TANK, plate_of, random_plate
 
 from interview.report.pictures.characters.tank import tank_lines
 from interview.report.pictures.scene.plate import Pin
+from interview.report.pictures.svg.tank import tank_svg
 
 INCH = 0.0254
 
@@ -128,6 +130,9 @@ def test_any_tank_can_be_drawn(tank: dict[str, Any], width: int) -> None:
     assert max(map(len, lines)) <= width
     assert len(lines) < 80
     assert all(line.isascii() for line in tank_lines(plate_of(tank), width, plain_letters=True))
+    svg = tank_svg(plate_of(tank), "", "")
+    assert ElementTree.fromstring(svg).tag.endswith("svg")
+    assert not re.search(r'"[^"]*\b(?:nan|inf)\b', svg)
 
 
 @pytest.mark.parametrize("width", [60, 80, 120])
