@@ -12,9 +12,11 @@ from typing import Any
 
 import pytest
 import yaml
-from advice_tanks import DEMOS, TANKS, TESTS, audit_of
+from advice_tanks import DEMOS, TANKS, TESTS, audit_of, interview_with
 
 from interview import assembly
+from interview.advice.levers.guards import misplaced
+from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.leaving import look_first
 from interview.advice.plans.plans import Plan, plans
 from interview.advice.what_if.suppose import changed, same
@@ -146,3 +148,59 @@ def test_another_tank_comes_before_what_stands_in_it() -> None:
         tank = next(n for n, step in enumerate(steps) if "tank_length" in step)
         for step in steps[:tank]:
             assert not set(step) & STAYS_WITH_THE_TANK, step
+
+
+# ---- what cold readers found
+
+
+BOWL = {
+    "stage": "living", "region": "north_america", "room_temperature_low": "64 F",
+    "room_temperature_high": "75 F", "vulnerable_person": "no",
+    "animals": [{"species": "red-eared slider", "carapace_length": "1 1/4 in"}],
+    "tank_size": "16 x 10 x 8 in", "tank_origin": "aquarium", "water_line_below_rim": "5 in",
+    "substrate": "none", "stand": "furniture", "stand_level": "yes", "floor": "slab",
+    "water_temperature": "70 F", "heater_mount": "none", "filter_kind": "none",
+    "feed_mass": "0.5 g", "feeds_per_week": "7", "water_change_share": "100 %",
+    "water_change_interval": "every 3 days", "water_treatment": "conditioner",
+    "platform_kind": "fixed", "platform_size": "5 x 3 in", "platform_height_above_water": "1/2 in",
+    "platform_wall_gap": "0 in", "heat_lamp_kind": "none", "uvb_lamp_kind": "none",
+    "cover_basking": "none", "cover_water": "none", "rcd": "yes", "drip_loops": "yes",
+    "strip_raised": "yes", "decor_hazards": "none", "kitchen_used": "no",
+}  # fmt: skip
+
+
+def test_a_bowl_without_gear_gets_the_plan_that_buys_it() -> None:
+    """Warmth, light and a filter are the advice; that a new filter ripens first hides no plan."""
+    audit = assembly.audit_of(interview_with(BOWL), "bowl")
+    found = plans(audit.tank, audit.findings)
+    bought = {change.quantity for change in found[-1].changes}
+    assert {"heat_lamp_kind", "uvb_lamp_kind", "heater_power", "filter_kind"} <= bought
+    assert found[-1].meanwhile is not None
+
+
+def test_a_tank_that_leaks_is_emptied_and_replaced() -> None:
+    """A crack or a missing brace is ended by no other step: structure.md calls for a sound tank."""
+    slip = next(row["slip"] for row in ROWS if row["finds"].get("tank_damage") == "danger")
+    audit, found = _planned(slip)
+    assert found and not found[-1].grades.stop
+    assert found[-1].changes[0].say.startswith("Move the turtle into a tub and empty the tank")
+    assert audit.grades.stop
+
+
+def test_no_step_brings_a_lamp_within_reach_alone_or_together_with_others() -> None:
+    """One and a half shell lengths over the platform, our own assumption; a cover counts."""
+    for row in DANGERS:
+        audit, found = _planned(row["slip"])
+        for plan in found:
+            changes = {change.quantity: change.after for change in plan.changes}
+            assert not misplaced(changes, audit.tank), (row["slip"], [c.say for c in plan.changes])
+
+
+def test_an_open_uvb_lamp_is_not_lowered_to_where_a_turtle_touches_it() -> None:
+    audit = audit_of(TANKS / "base.yaml", {"uvb_lamp_height": "40 cm", "uvb_path": "open"})
+    reach = float(audit.tank.best.value("rearing_reach"))
+    assert misplaced({"uvb_lamp_height": reach - 0.02}, audit.tank) == {"uvb_lamp_height"}
+    assert not misplaced({"uvb_lamp_height": reach + 0.02}, audit.tank)
+    lever = next(lever for lever in all_levers() if lever.name == "uvb_lamp_height")
+    heights = [option.changes["uvb_lamp_height"] for option in options_of(lever, audit.tank)]
+    assert heights and min(heights) >= reach

@@ -15,12 +15,17 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.core.coupling import over_the_rim
 
-__all__ = ["allowed"]
+__all__ = ["allowed", "misplaced"]
 
 _STRENGTH = ("uv_zone", "uv_overdose")
 """Checks that a renewed lamp must not worsen."""
 _TODAY: WeakKeyDictionary[Tank, dict[str, int]] = WeakKeyDictionary()
 """How bad each of these stands on a tank, judged once for all heights of its lamp."""
+_CARRIES_A_LAMP = {
+    *("uvb_lamp_height", "uvb_lamp_kind", "water_line_below_rim", "platform_height_above_water"),
+}
+"""Answers that bring a UVB lamp nearer to the platform, or a new one over it."""
+_HAIR = 1e-6  # m
 _PUDDLE = 0.5
 """Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
 
@@ -32,6 +37,7 @@ def allowed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
         and not _longer_than_the_tank(new, tank)
         and not _drained(new, tank)
         and not _under_its_own_cover(new, tank)
+        and not _within_reach(new, tank)
         and not _under_the_need(lever, new, tank)
         and not (_renewal_due(lever, tank) and _too_strong_renewed(lever, new, tank))
     )
@@ -73,6 +79,49 @@ def _under_its_own_cover(new: Mapping[str, Any], tank: Tank) -> bool:
     covered = after.get("uvb_path") not in (None, "open")
     covered = covered and after.get("uvb_path") == after.get("cover_basking")
     return covered and not over_the_rim(after)
+
+
+def misplaced(changes: Mapping[str, Any], tank: Tank) -> frozenset[str]:
+    """Lamps that all the changes together bring into reach or below their own cover.
+
+    Each change by itself may be harmless: more water lifts the raft, less cover opens the way.
+    """
+    found = set()
+    if _within_reach(changes, tank) or _under_its_own_cover(changes, tank):
+        found.add("uvb_lamp_height")
+    if _nearer_than_least(changes, tank):
+        found.add("heat_lamp_height")
+    return frozenset(found)
+
+
+def _within_reach(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a UVB lamp is hung, or brought, where an animal touches it that rears.
+
+    One that shines through the cover over the platform lies behind it. The reach is that of the
+    heat lamp: one and a half shells over the highest place to stand on, our own assumption.
+    """
+    if not _CARRIES_A_LAMP & set(new):
+        return False
+    after = changed_working(tank.best, tank.best, new, reread=False)
+    known, reach = after.known, after.get("rearing_reach")
+    height, today = known.get("uvb_lamp_height"), tank.best.known.get("uvb_lamp_height")
+    if height is None or reach is None or known.get("uvb_lamp_kind") in (None, "none"):
+        return False
+    if known.get("uvb_path") not in (None, "open") and over_the_rim(known):
+        return False
+    if today is None or "uvb_lamp_kind" in new:
+        return bool(height < reach)
+    return bool(height < min(reach, today - _HAIR))
+
+
+def _nearer_than_least(new: Mapping[str, Any], tank: Tank) -> bool:
+    """Whether a heat lamp comes nearer than today, and under the least height."""
+    after = changed_working(tank.best, tank.best, new, reread=False)
+    height, today = after.get("heat_lamp_height"), tank.best.get("heat_lamp_height")
+    least = after.get("lamp_height_least")
+    if height is None or least is None or today is None:
+        return False
+    return bool(height < min(least, today - _HAIR))
 
 
 def _under_the_need(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:

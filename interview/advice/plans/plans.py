@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from interview.advice.levers.guards import misplaced
 from interview.advice.levers.levers import Option
 from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.plans.audited import Audited
@@ -41,6 +42,8 @@ _LETTERS = "ABCDE"
 _BADNESS = {"wrong": 3, "danger": 4}
 _BOUGHT = 4.0
 """What the cheapest thing costs that is bought, on the scale of the levers."""
+_IN_REACH = "in reach"
+"""What is wrong with a lamp that the steps together bring too near."""
 _TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
 
@@ -168,18 +171,28 @@ def _against_dangers(search: Search, findings: Sequence[Finding], audited: Audit
 def _sound(search: Search, mend: Mend, before: Sequence[Finding], audited: Audited) -> Mend:
     """The mend without steps that, with all doubt counted, bring a danger nobody had before.
 
-    Nor one so likely that it would have to be settled today.
+    Nor one so likely that it would have to be settled today, nor steps that together bring a
+    lamp into reach.
     """
     had = _perils(before)
     options = mend.options
-    while new := _perils(audited(options)) - had:
-        felt = search.reaching(options, {check for check, _ in new})
+
+    def perils(some: Sequence[Option]) -> set[tuple[str, str]]:
+        lamps = misplaced(merged(some), search.tank)
+        return (_perils(audited(some)) - had) | {(name, _IN_REACH) for name in lamps}
+
+    while new := perils(options):
+        near = any(kind == _IN_REACH for _, kind in new)
+        felt = options if near else search.reaching(options, {check for check, _ in new})
         ways = [tuple(o for o in options if o is not step) for step in felt]
-        fewest = min(ways, key=lambda way: len(_perils(audited(way)) - had), default=options)
-        if len(_perils(audited(fewest)) - had) >= len(new):
+        fewest = min(ways, key=lambda way: len(perils(way)), default=options)
+        if len(perils(fewest)) >= len(new):
             break
         options = fewest
-    return mend if options is mend.options else search.with_only(mend, options)
+    if options is mend.options:
+        return mend
+    spared = search.needed(options)
+    return search.with_only(mend, options if perils(spared) else spared)
 
 
 def _perils(findings: Sequence[Finding]) -> set[tuple[str, str]]:
@@ -212,9 +225,13 @@ def _each_better(found: Sequence[Plan]) -> Iterator[Plan]:
 
 
 def _no_worse(plan: Plan, cheaper: Plan) -> bool:
-    """Whether a dearer plan leads to no worse a grade, and leaves nothing wrong that was right."""
+    """Whether a dearer plan leads to no worse a grade, and leaves nothing wrong that was right.
+
+    That a new filter has to ripen first is no fault of it.
+    """
     grave = {f.check for f in cheaper.findings if f.applies and f.verdict in _BADNESS}
     now = {f.check for f in plan.findings if f.applies and f.verdict in _BADNESS}
+    now -= {*_TIME_MENDS}
     fewer = _rank(plan.grades) < _rank(cheaper.grades)
     return _rank(plan.grades) <= _rank(cheaper.grades) and (fewer or now <= grave)
 
