@@ -13,10 +13,20 @@ from interview.care.tank_sizes import TradeSize, known_sizes
 __all__ = ["larger_tanks", "sold_as", "sold_here"]
 
 
-def sold_here(system: str) -> tuple[TradeSize, ...]:
-    """Tanks sold in sizes of the keeper's own units, the smallest first; then larger ones."""
+_KNOWN = ("north_america", "europe", "united_kingdom", "australia")
+"""Regions that decide by themselves."""
+
+
+def sold_here(system: str, region: str | None = None) -> tuple[TradeSize, ...]:
+    """Tanks sold in the keeper's region, the smallest first; then larger ones.
+
+    Args:
+        system: the keeper's units, which decide where no region is told
+        region: as answered: sizes by the gallon are those of North America
+    """
     sizes = sorted(known_sizes(), key=_box)
-    own = [size for size in sizes if _in_inches(size) == (system == "us")]
+    american = region == "north_america" or (region not in _KNOWN and system == "us")
+    own = [size for size in sizes if _in_inches(size) == american]
     return (*own, *(size for size in sizes if _box(size) > _box(own[-1])))
 
 
@@ -53,7 +63,7 @@ def larger_tanks(tank: Tank) -> Iterator[tuple[dict[str, Any], float]]:
         tank.lookup("required_swim_area") or 0.0, tank.lookup("proportional_swim_area") or 0.0
     )
     least = tank.lookup("least_side") or 0.0
-    for size in sold_here(tank.system):
+    for size in sold_here(tank.system, tank.lookup("region")):
         length, width, height = _sides(size)
         inside = [side - 2 * size.wall_thickness for side in (length, width)]
         if length * width * height > now and inside[0] * inside[1] >= area and min(inside) >= least:

@@ -10,10 +10,10 @@ import numpy as np
 
 from interview.advice.levers.guards import misplaced
 from interview.advice.levers.levers import Option
-from interview.advice.levers.tanks_sold import sold_as
 from interview.advice.plans.audited import Audited
 from interview.advice.plans.leaving import NotMended, what_is_left
 from interview.advice.plans.order import also_worth, ending, in_order
+from interview.advice.purchase.in_shops import in_shops
 from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.search.worth_changing import worth_changing
@@ -359,7 +359,7 @@ def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, s
 
 def _changes(option: Option, tank: Tank, after: Tank, chosen: frozenset[str]) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
-    own = {"value": option.changes.get(option.lever.name), "sold_as": sold_as(after.best.known)}
+    own = {**in_shops(after), "value": option.changes.get(option.lever.name)}
 
     def look(name: str) -> Any:
         return own[name] if own.get(name) is not None else after.lookup(name)

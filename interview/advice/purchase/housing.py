@@ -63,7 +63,7 @@ def housing(tank: Tank, old: Tank, kinds: tuple[str, ...] = KINDS) -> dict[str, 
         kinds: platforms to try, the first that fits taken
     """
     need = needed(tank)
-    for size in sold_here(tank.system):
+    for size in sold_here(tank.system, tank.lookup("region")):
         if (found := furnished(size, need, old, kinds)) is not None:
             return found
     return None

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from interview.advice.levers.tanks_sold import sold_as
 from interview.audit.tank import Tank
 from interview.vocabulary.phrases import in_words, rounded
 
-__all__ = ["in_shops"]
+__all__ = ["in_shops", "labelled"]
 
 _CM, _INCH = 0.01, 0.0254  # m
 _WATER = 1000.0  # kg/m**3
@@ -51,15 +51,19 @@ def in_shops(tank: Tank) -> Mapping[str, Any]:
     }
 
 
+def labelled(sides: Sequence[float], system: str) -> str:
+    """Length, width and height [m] as a tank is labelled: whole centimetres, or half inches."""
+    inches = system in ("us", "uk_inches")
+    step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
+    shown = [f"{round(side / step) * step / unit:g}" for side in sides]
+    return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
+
+
 def _outside(tank: Tank) -> str | None:
-    """Length, width and height as a tank is labelled: whole centimetres, or half inches."""
     sides = [tank.lookup(f"tank_{side}") for side in ("length", "width", "height")]
     if any(side is None for side in sides):
         return None
-    inches = tank.system in ("us", "uk_inches")
-    step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
-    shown = [f"{round(float(side) / step) * step / unit:g}" for side in sides]
-    return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
+    return labelled([float(side) for side in sides], tank.system)
 
 
 def _foam_thick(tank: Tank) -> str | None:

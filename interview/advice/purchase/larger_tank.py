@@ -6,6 +6,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from interview.advice.levers.tanks_sold import sold_here
+from interview.advice.purchase.in_shops import labelled
 from interview.audit.tank import Tank
 from interview.care.tank_sizes import TradeSize
 from interview.core.animal.animals import (
@@ -57,7 +58,8 @@ def fits(size: TradeSize, need: Needed) -> bool:
 
 def least_size(tank: Tank, need: Needed) -> TradeSize | None:
     """The smallest tank sold in the keeper's units that gives that much."""
-    return next((size for size in sold_here(tank.system) if fits(size, need)), None)
+    here = sold_here(tank.system, tank.lookup("region"))
+    return next((size for size in here if fits(size, need)), None)
 
 
 def where_cramped(tank: Tank, left: Collection[str]) -> str:
@@ -84,9 +86,9 @@ def larger_tank(tank: Tank) -> str:
             f"The animals, grown, need {wants}. No tank sold under a trade name gives that: "
             f"plan a custom tank, a stock tank or an indoor pond.{_for_now(tank)}"
         )
-    sides = " by ".join(shown(side) for side in (size.length, size.width, size.height))
+    sides = labelled((size.length, size.width, size.height), tank.system)
     return (
-        f"The animals, grown, need {wants}: at least a tank of {sides}, sold as "
+        f"The animals, grown, need {wants}: a tank of {sides} or larger, sold as "
         f"“{size.spoken[0]}”, where the floor carries it."
     )
 

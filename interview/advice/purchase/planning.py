@@ -177,7 +177,7 @@ def _no_room(tank: Tank, kind: str) -> str:
 
 def _largest(tank: Tank) -> dict[str, Any]:
     """The largest tank sold, where none serves the grown animals: for the years until then."""
-    size = sold_here(tank.system)[-1]
+    size = sold_here(tank.system, tank.lookup("region"))[-1]
     length = float(np.max(tank.best.known["carapace_length"]))
     return {
         **dict(zip(SIDES, (size.length, size.width, size.height), strict=True)),
