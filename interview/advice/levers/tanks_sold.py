@@ -18,7 +18,7 @@ _KNOWN = ("north_america", "europe", "united_kingdom", "australia")
 
 
 def sold_here(system: str, region: str | None = None) -> tuple[TradeSize, ...]:
-    """Tanks sold in the keeper's region, the smallest first; then larger ones.
+    """Tanks sold in the keeper's region, the smallest first; larger ones last, of unknown regions.
 
     Args:
         system: the keeper's units, which decide where no region is told
@@ -27,7 +27,8 @@ def sold_here(system: str, region: str | None = None) -> tuple[TradeSize, ...]:
     sizes = sorted(known_sizes(), key=_box)
     american = region == "north_america" or (region not in _KNOWN and system == "us")
     own = [size for size in sizes if _in_inches(size) == american]
-    return (*own, *(size for size in sizes if _box(size) > _box(own[-1])))
+    others = () if region in _KNOWN else (s for s in sizes if _box(s) > _box(own[-1]))
+    return (*own, *others)
 
 
 def _box(size: TradeSize) -> float:
