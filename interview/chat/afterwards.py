@@ -27,9 +27,9 @@ JUDGING = "Judging the tank."
 _DONE = ("", *LEAVE, *NO, "done")
 _NEXT = Asked(
     "What next?",
-    "“more”, “plans”, “numbers”, “buy”, “calendar” and “why basking heat” show the rest; “what if "
-    "the lamp is 5 cm higher” tries something; “change lamp to platform” mends an answer and "
-    "audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
+    "“more”, “plans”, “numbers”, “buy”, “calendar”, “mishaps” and “why basking heat” show the "
+    "rest; “what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
+    "answer and audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
     completions=(*WAYS_ON, "what if", "change", "show", "save", "stop"),
 )
 

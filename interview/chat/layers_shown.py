@@ -13,9 +13,15 @@ if TYPE_CHECKING:
 
 __all__ = ["WAYS_ON", "shown_layer"]
 
-WAYS_ON = ("more", "plans", "numbers", "buy", "calendar", "why")
+WAYS_ON = ("more", "plans", "numbers", "buy", "calendar", "mishaps", "why")
 """What can be typed after the page."""
-_SAME = {"plan": "plans", "number": "numbers", "the rest": "more", "everything": "more"}
+_SAME = {
+    "plan": "plans",
+    "number": "numbers",
+    "the rest": "more",
+    "everything": "more",
+    "mishap": "mishaps",
+}
 
 
 def shown_layer(face: Face, shown: Coming, line: str) -> bool:

@@ -76,6 +76,7 @@ _LAYERS = {
     "numbers": "the tank in numbers",
     "buy": "what to buy, by specification",
     "calendar": "what to do when",
+    "mishaps": "what happens when power, heater, lamp or filter fail",
 }
 """What can be asked for in place of the first page."""
 

@@ -76,6 +76,7 @@ LAYERS = {
     "buy": "What to buy, by specification",
     "what should I buy first": "What to buy, by specification",
     "calendar": "Every week: Test ammonia",
+    "mishaps": "The power fails for a day in winter: the water is below",
     "why escape": "An escaped animal",
     "why": "Name one thing that was judged",
     "why blorp": "Name one thing that was judged",

@@ -28,7 +28,7 @@ def run(arguments: argparse.Namespace) -> int:
     from interview.advice.forecast.day import days_of
     from interview.report.forecast.day_page import day_blocks
     from interview.report.forecast.said import bands_of
-    from interview.report.forecast.tree import day_json
+    from interview.report.formats.time_json import day_json
 
     tank, title = told(arguments.setup, arguments.suppose)
     with enough(tank, arguments.setup):

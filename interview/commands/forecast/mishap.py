@@ -22,7 +22,7 @@ def run(arguments: argparse.Namespace) -> int:
     from interview.advice.forecast.lanes import Lanes
     from interview.advice.forecast.mishaps import LANES, mishaps_of
     from interview.report.forecast.mishap_page import mishap_blocks
-    from interview.report.forecast.tree import mishap_json
+    from interview.report.formats.time_json import mishap_json
 
     tank, title = told(arguments.setup, arguments.suppose)
     with enough(tank, arguments.setup):

@@ -21,8 +21,8 @@ def run(arguments: argparse.Namespace) -> int:
     """Run the year and show it."""
     from interview.advice.forecast.year import year_of
     from interview.report.forecast.said import bands_of
-    from interview.report.forecast.tree import year_json
     from interview.report.forecast.year_page import year_blocks
+    from interview.report.formats.time_json import year_json
 
     tank, title = told(arguments.setup, arguments.suppose)
     with enough(tank, arguments.setup):

@@ -8,11 +8,11 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from interview.advice.forecast.mishaps import Helped, Outcome, Passed
 from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Heading, Items, Paragraph
-from interview.report.cited import Cited
+from interview.report.cited import Cited, keys_of
 from interview.report.forecast.said import CAUTION, in_hours, lacking_said
 from interview.vocabulary.phrases import rounded
 
-__all__ = ["mishap_blocks", "mishap_sentence", "mishap_sentences"]
+__all__ = ["in_short_blocks", "mishap_blocks", "mishap_sentence", "mishap_sentences"]
 
 _UNITS = {
     "water": "degC", "platform": "degC", "oxygen": "mg/L", "ammonia_free": "mg/L",
@@ -33,6 +33,18 @@ def mishap_blocks(
     yield Heading(1, f"If something fails: {title}")
     yield Items(tuple((one.mishap.title, _told(one, system)) for one in outcomes))
     yield from lacking_said(lacking, label_of)
+    yield Paragraph(CAUTION)
+
+
+def in_short_blocks(outcomes: Sequence[Outcome], system: str) -> Iterator[Block]:
+    """A sentence for each mishap that passes a limit; the others named together."""
+    told = [mishap_sentence(one, system) for one in outcomes if one.first]
+    quiet = [one.mishap.title for one in outcomes if not one.first]
+    yield Heading(2, "If something fails")
+    yield Items(tuple((one.text, ()) for one in told), sources=keys_of(told))
+    if quiet:
+        yield Paragraph(f"Nothing watched passes its limit in: {'; '.join(quiet)}.")
+    yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)
 
 

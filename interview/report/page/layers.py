@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
+from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Paragraph
 from interview.report.naming import spoken
 from interview.report.page.closing import calendar_blocks, safety_notes
@@ -68,6 +69,19 @@ def _calendar(audit: Audit, advice: Advice) -> Iterator[Block]:
     yield from _or(calendar_blocks(advice), "A tank in planning has no calendar yet.")
 
 
+def _mishaps(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """A sentence for each thing that may fail: what follows first, when, what would buy time."""
+    from interview.advice.forecast.mishaps import mishaps_of
+    from interview.report.forecast.mishap_page import in_short_blocks
+
+    try:
+        outcomes = mishaps_of(audit.tank)
+    except CannotWorkOut:
+        yield Paragraph("Room, tank and heater have to be told before a mishap can be run.")
+        return
+    yield from in_short_blocks(outcomes, audit.system)
+
+
 def why_blocks(audit: Audit, about: str) -> list[Block]:
     """One check, or the few that go by these words, in full; empty where none does."""
     words = about.casefold().replace("_", " ").split()
@@ -88,6 +102,13 @@ def _or(blocks: Iterator[Block], nothing: str) -> Iterator[Block]:
 
 Layer: TypeAlias = "Callable[[Audit, Advice], Iterator[Block]]"
 LAYERS: MappingProxyType[str, Layer] = MappingProxyType(
-    {"more": _more, "plans": _plans, "numbers": _numbers, "buy": _buy, "calendar": _calendar}
+    {
+        "more": _more,
+        "plans": _plans,
+        "numbers": _numbers,
+        "buy": _buy,
+        "calendar": _calendar,
+        "mishaps": _mishaps,
+    }
 )
 """What a keeper can ask for after the first page, by the word they type."""
