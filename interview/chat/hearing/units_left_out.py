@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.graph.interview import Interview, Place
-from interview.graph.questions import Question
-from interview.words.amounts.quantity import read_quantity
-from interview.words.text.refusal import NotUnderstood
+from interview.words.amounts.quantity import reads
 
 __all__ = ["with_only_unit"]
 
@@ -25,13 +23,6 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
         return ""
     with_unit = f"{line.strip()} {unit}"
-    is_bare = not _reads(line, question, interview)
-    return with_unit if is_bare and _reads(with_unit, question, interview) else ""
-
-
-def _reads(line: str, question: Question, interview: Interview) -> bool:
-    try:
-        read_quantity(line, question.type, region=interview.region)
-    except NotUnderstood:
-        return False
-    return True
+    kind, region = question.type, interview.region
+    is_bare = not reads(line, kind, region)
+    return with_unit if is_bare and reads(with_unit, kind, region) else ""

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from typing import TypeVar
 
 from interview.base.show import to_show, with_label
 from interview.base.units import convert, system_for
@@ -17,7 +18,18 @@ from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
-__all__ = ["Amount", "Term", "match_unit", "measure", "no_unit", "read_terms", "written"]
+__all__ = [
+    "Amount",
+    "Term",
+    "longest_in",
+    "match_unit",
+    "measure",
+    "no_unit",
+    "read_terms",
+    "written",
+]
+
+T = TypeVar("T")
 
 _LONGEST_UNIT = 6
 _AND = frozenset({"and", "&", ",", "+"})
@@ -45,10 +57,14 @@ class Amount:
     guesses: tuple[str, ...] = ()
 
 
-def match_unit(tokens: list[Token], at: int, dimension: str) -> tuple[Unit, int] | None:
+def match_unit(tokens: Sequence[Token], at: int, dimension: str) -> tuple[Unit, int] | None:
     """The longest spelling of one of the dimension's units that starts at a token."""
-    table = spellings(dimension)
-    found: tuple[Unit, int] | None = None
+    return longest_in(tokens, at, spellings(dimension))
+
+
+def longest_in(tokens: Sequence[Token], at: int, table: Mapping[str, T]) -> tuple[T, int] | None:
+    """What the longest spelling of a table that starts at a token stands for, and its end."""
+    found: tuple[T, int] | None = None
     text = ""
     for end in range(at, min(at + _LONGEST_UNIT, len(tokens))):
         token = tokens[end]

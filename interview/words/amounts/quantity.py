@@ -26,7 +26,7 @@ from interview.words.amounts.spellings import spellings
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
-__all__ = ["apart", "read_quantity", "read_tokens"]
+__all__ = ["apart", "read_quantity", "read_tokens", "reads"]
 
 _WEEK = 604800.0
 _COLDEST = -273.15
@@ -79,20 +79,21 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
     "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
     """
     words = text.split()
-    if len(words) > _MOST_WORDS or _reads(text, dimension, region):
+    if len(words) > _MOST_WORDS or reads(text, dimension, region):
         return text
     starts = [at for at in range(1, len(words)) if words[at].casefold() in _RHYTHMS]
     starts += range(1, len(words)) if words and words[0].casefold() in _RHYTHMS else ()
     for at in starts:
         halves = " ".join(words[:at]), " ".join(words[at:])
         for mine, other in (halves, halves[::-1]):
-            if _reads(mine, dimension, region) and _reads(other, beside, region):
+            if reads(mine, dimension, region) and reads(other, beside, region):
                 return mine
     return text
 
 
 @lru_cache(maxsize=512)
-def _reads(text: str, dimension: str, region: str) -> bool:
+def reads(text: str, dimension: str, region: str) -> bool:
+    """Whether a text is an amount of a dimension."""
     try:
         read_quantity(text, dimension, region=region)
     except NotUnderstood:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
+from interview.words.amounts.amount import longest_in
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import Unit, spellings
 from interview.words.forms.size import SIDE_LABELS
 from interview.words.text.tokens import Text
 
-__all__ = ["Amount", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
+__all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
 
 _KINDS = (
     "length",
@@ -24,7 +25,6 @@ _KINDS = (
     "duration",
 )
 _NO_UNITS = frozenset({"s", "y", "d", "k", "st", "w", "ins", "mo"})
-_LONGEST_UNIT = 5
 _WHOLE_UNITS = frozenset(
     {"foot", "inch", "metre", "meter", "hour", "day", "week", "fortnight", "month", "year"}
 )
@@ -55,7 +55,7 @@ class Side:
 
 
 @dataclass(frozen=True, slots=True)
-class Amount:
+class AmountAt:
     """A number with its unit, and where it ended."""
 
     end: int
@@ -66,22 +66,14 @@ class Amount:
 
 def _unit_at(text: Text, at: int) -> tuple[str, Unit, int] | None:
     """The longest unit that starts here: its dimension, its name and where it ends."""
-    found: tuple[str, Unit, int] | None = None
-    spelled = ""
-    for end in range(at, min(at + _LONGEST_UNIT, len(text.tokens))):
-        token = text.tokens[end]
-        if token.kind == "number":
-            break
-        spaced = end > at and token.kind == "word" and text.tokens[end - 1].kind != "mark"
-        spelled += f" {token.text}" if spaced else token.text
-        if spelled in _units():
-            found = (*_units()[spelled], end + 1)
-    if found and text.word(at) == "in" and found[2] == at + 1 and not text.tokens[at].glued:
-        return None if text.word(at + 1) in _NOT_INCHES else found
-    return found
+    found = longest_in(text.tokens, at, _units())
+    loose = text.word(at) == "in" and not text.tokens[at].glued
+    if found is None or (loose and found[1] == at + 1 and text.word(at + 1) in _NOT_INCHES):
+        return None
+    return *found[0], found[1]
 
 
-def amount_at(text: Text, at: int) -> Amount | None:
+def amount_at(text: Text, at: int) -> AmountAt | None:
     """A number with its unit, if it has one; "a" counts only before a whole unit."""
     number = read_number(text.tokens, at)
     if number is None:
@@ -96,9 +88,11 @@ def amount_at(text: Text, at: int) -> Amount | None:
     if article and (unit is None or text.word(after) not in _WHOLE_UNITS or unit[0] == "flow"):
         return None
     if unit is None:
-        return Amount(number.end, "part" if _is_part(text, at, number) else "number", None, number)
+        return AmountAt(
+            number.end, "part" if _is_part(text, at, number) else "number", None, number
+        )
     kind = "degrees" if unit[1] == "?degree" else unit[0]
-    return Amount(_with_smaller(text, unit[2], unit[1]), kind, unit[1], number)
+    return AmountAt(_with_smaller(text, unit[2], unit[1]), kind, unit[1], number)
 
 
 def _is_part(text: Text, at: int, number: Number) -> bool:
@@ -123,7 +117,7 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     return at
 
 
-def range_at(text: Text, at: int, first: Amount) -> tuple[int, Amount] | None:
+def range_at(text: Text, at: int, first: AmountAt) -> tuple[int, AmountAt] | None:
     """6-7 in, 65F to 78F, between 18 and 27 °C: where it ends, and its second amount."""
     mark = text.word(first.end)
     between = text.word(at - 1) == "between"
@@ -141,7 +135,7 @@ def range_at(text: Text, at: int, first: Amount) -> tuple[int, Amount] | None:
     return second.end, second
 
 
-def lengths_at(text: Text, at: int, first: Amount) -> tuple[int, tuple[Side, ...]] | None:
+def lengths_at(text: Text, at: int, first: AmountAt) -> tuple[int, tuple[Side, ...]] | None:
     """Several lengths with one unit at the end: 3, 4 and 5 inches."""
     ends, amounts, here = [at], [first], first
     while here.unit is None and len(amounts) < _MOST_LENGTHS:
@@ -186,7 +180,7 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
     return (end, tuple(sides)) if least <= len(sides) <= _MOST_SIDES else None
 
 
-def _label_at(text: Text, amount: Amount, *, first: bool = False) -> tuple[str, int]:
+def _label_at(text: Text, amount: AmountAt, *, first: bool = False) -> tuple[str, int]:
     """Which side it is, and where that ends: 18 wide, 0.5 m of width, a 3 foot tank."""
     at = amount.end
     after = at + (text.word(at) in ("of", "in"))
@@ -210,7 +204,7 @@ def _side_after(text: Text, at: int, label: str) -> int | None:
     return here if amount and is_side and _label_at(text, amount)[0] else None
 
 
-def two_ends(text: Text, at: int, first: Amount, last: Amount) -> tuple[Side, ...]:
+def two_ends(text: Text, at: int, first: AmountAt, last: AmountAt) -> tuple[Side, ...]:
     """Both ends of a range, each with the unit."""
     second = first.end + 1
     unit = text.said(last.number.end, last.end) if last.end > last.number.end else ""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.units import convert
+from interview.words.amounts.spellings import Unit
 from interview.words.lexicon.rules import Phrase, Rule, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
@@ -13,7 +14,7 @@ from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
 
-__all__ = ["Found", "facts_in", "phrases_about"]
+__all__ = ["Found", "facts_in", "of_a_turtle", "phrases_about"]
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
 """What phrases are about that stand in the sentences with kinds: the only one, or others."""
@@ -21,11 +22,21 @@ _UNUSED = "-"
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
 _ANIMAL: Mapping[str, tuple[float, float, Mapping[str | None, float]]] = {
-    "carapace_length": (0.015, 0.6, {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001}),
+    "carapace_length": (
+        0.015,
+        0.6,
+        {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0},
+    ),
     "age": (0.01, 99.9, {"month": 1 / 12, "year": 1.0}),
     "mass": (5, 15000, {"g": 1.0, "kg": 1000.0, "pound": 453.6, "ounce": 28.35}),
 }
 """What a shell [m], an age [years] and a mass [g] of a turtle can be, by the units told."""
+
+
+def of_a_turtle(name: str, value: float, unit: Unit | None) -> bool:
+    """Whether an amount can be a turtle's carapace_length, age or mass."""
+    low, high, units = _ANIMAL[name]
+    return unit in units and low <= value * units[unit] <= high
 
 
 def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterator[Candidate]:
@@ -181,8 +192,7 @@ def _fits(one: Candidate, part: Part) -> bool:
     if "years_over_65" in slots:
         return unit == "year" and 65 <= value < 120
     if one.rule.id in _ANIMAL and one.rule.of == "turtle":
-        low, high, units = _ANIMAL[one.rule.id]
-        return not part.sides and unit in units and low <= value * units[unit] <= high
+        return not part.sides and of_a_turtle(one.rule.id, value, unit)
     if "count" in slots:
         return value == int(value) and 0 < value < 100 and not part.sides
     return True

@@ -53,29 +53,19 @@ def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
     return tuple(sorted(phrases, key=len, reverse=True))
 
 
-@cache
-def _edge_words() -> tuple[frozenset[str], frozenset[str]]:
-    """Words that end a hedge before, or begin one after."""
-    before = frozenset(phrase[-1] for phrase in _hedges("before"))
-    after = frozenset(phrase[0] for phrase in _hedges("after"))
-    return before, after
-
-
 def _after_hedge(text: Text, end: int) -> int:
-    if text.word(end) in _edge_words()[1]:
-        for phrase in _hedges("after"):
-            if tuple(text.word(end + step) for step in range(len(phrase))) == phrase:
-                return end + len(phrase)
+    for phrase in _hedges("after"):
+        if tuple(text.word(end + step) for step in range(len(phrase))) == phrase:
+            return end + len(phrase)
     return end
 
 
 def _before_hedge(text: Text, at: int, limit: int) -> int:
     """Where the hedge in front of an amount starts."""
-    if text.word(at - 1) in _edge_words()[0]:
-        for phrase in _hedges("before"):
-            start = at - len(phrase)
-            if start >= limit and tuple(text.word(here) for here in range(start, at)) == phrase:
-                return start
+    for phrase in _hedges("before"):
+        start = at - len(phrase)
+        if start >= limit and tuple(text.word(here) for here in range(start, at)) == phrase:
+            return start
     return at
 
 

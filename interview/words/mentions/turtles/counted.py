@@ -5,20 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from interview.base.units import convert
-from interview.words.amounts.spellings import Unit, label
+from interview.words.amounts.spellings import label
 from interview.words.lexicon.files import known_words
+from interview.words.mentions.attributes import of_a_turtle
 from interview.words.mentions.competing import is_mended
-from interview.words.mentions.parts import Part
+from interview.words.mentions.parts import Part, Side
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.kinds import KIND
 
-__all__ = ["MOST_TURTLES", "Mention", "Unclear", "is_shell", "mentions_in", "read_details"]
+__all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in", "read_details"]
 
 MOST_TURTLES = 30
-_SHELL_UNITS = ("inch", "foot", "cm", "mm", "m")
-_SHORTEST, _LONGEST = 0.015, 0.6
-"""m; the constraint of the question. What is outside is the length of something else."""
 
 
 class Unclear(Exception):
@@ -63,9 +60,8 @@ def _list(name: str) -> frozenset[str]:
     return known_words("animals", name)
 
 
-def is_shell(value: float, unit: Unit | None) -> bool:
-    """Whether a length can be that of a shell."""
-    return unit in _SHELL_UNITS and _SHORTEST <= convert(value, unit, "m") <= _LONGEST
+def _is_shell(one: Part | Side) -> bool:
+    return of_a_turtle("carapace_length", one.value, one.unit)
 
 
 def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
@@ -97,7 +93,7 @@ def _read_before(mention: Mention) -> int:
     sentence, at = mention.sentence, mention.at - 1
     while at >= 0:
         word, part = sentence.words[at], sentence.parts[at]
-        if word == "<length>" and not mention.lengths and is_shell(part.value, part.unit):
+        if word == "<length>" and not mention.lengths and _is_shell(part):
             mention.lengths, mention.every = [(part.said, at)], True
         elif _sex(word) and not mention.sexes:
             mention.sexes = [(_sex(word), at)]
@@ -174,13 +170,11 @@ def read_details(mention: Mention, sentence: Sentence, first: int, limit: int) -
         word, part = sentence.words[at], sentence.parts[at]
         sex = _sex(word) or _sex(word.removesuffix("s"))
         if word in ("<length>", "<lengths>"):
-            ends = part.sides if word == "<lengths>" else ()
-            said = [s.said for s in ends if is_shell(s.value, s.unit)] if ends else [part.said]
-            if not ends and (part.sides or not is_shell(part.value, part.unit)):
+            every = part.sides if word == "<lengths>" else () if part.sides else (part,)
+            shells = [one for one in every if _is_shell(one)]
+            if not shells or not _ends_length(sentence, at):
                 break
-            if not _ends_length(sentence, at):
-                break
-            mention.lengths += [(one, at) for one in said]
+            mention.lengths += [(one.said, at) for one in shells]
             unit = label(part.unit or "")
         elif word == "<number>" and _is_length(mention, sentence, at):
             mention.lengths.append((f"{part.said} {unit}".strip(), at))
