@@ -19,7 +19,7 @@ from interview.core.time.plan import DAY, HOUR, Faults, Plan, Span
 from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 from interview.core.water.properties import ammonia_free_share
 
-__all__ = ["Helped", "Outcome", "Passed", "mishaps_of", "plan_of"]
+__all__ = ["Helped", "Outcome", "Passed", "befalls", "mishaps_of", "plan_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 LANES = 64
@@ -109,11 +109,12 @@ def mishaps_of(tank: Tank, lanes: Lanes | None = None) -> tuple[Outcome, ...]:
         lanes: the same ready to be run, where somebody has them already
     """
     lanes = lanes or Lanes.of(tank, LANES)
-    fits = (mishap for mishap in mishap_rules().mishaps if _befalls(mishap, lanes))
+    fits = (mishap for mishap in mishap_rules().mishaps if befalls(mishap, lanes))
     return tuple(_outcome(mishap, tank, lanes) for mishap in fits)
 
 
-def _befalls(mishap: Mishap, lanes: Lanes) -> bool:
+def befalls(mishap: Mishap, lanes: Lanes) -> bool:
+    """Whether a tank has what fails: a heater nothing cuts off, a filter, a lamp."""
     tank = lanes.tank
     has = {
         "": True,

@@ -27,7 +27,7 @@ def _dry(working: Any) -> Any:
     return replace(in_time(working), evaporation=lambda water, room: np.zeros(1))
 
 
-def _end(working: Any, days: float = 12.0, faults: Faults = ALONE, **plan: Any) -> Any:
+def _end(working: Any, days: float = 9.0, faults: Faults = ALONE, **plan: Any) -> Any:
     tank = _dry(working)
     run = Plan(length=days * DAY, settling=0.0, faults=faults, **plan)
     return through(tank, run, np.asarray(plan.get("start", tank.setting)))
@@ -68,7 +68,7 @@ def test_a_stuck_heater_settles_and_passes_35_degrees_on_time(name: str) -> None
     start = max(
         float(working.value("target_water_temperature")), float(working.value("water_temperature"))
     )
-    run = Plan(length=20 * DAY, settling=0.0, faults=stuck)
+    run = Plan(length=12 * DAY, settling=0.0, step=1200.0, rest=6 * HOUR, faults=stuck)
     course = through(tank, run, np.array([start]))
     expected = float(working.value("stuck_heater_temperature"))
     assert course.water[-1, 0] == pytest.approx(expected, abs=0.15)
@@ -120,9 +120,9 @@ def test_platform_shell_and_air_settle_on_theirs() -> None:
 def test_evaporation_and_top_ups_settle_on_the_rate(name: str) -> None:
     working = steady(name, 21.5, **DARK)
     tank = in_time(working)
-    run = Plan(length=30 * DAY, settling=0.0, averaged=True)
+    run = Plan(length=24 * DAY, settling=0.0, averaged=True, step=HOUR)
     course = through(tank, run, tank.setting)
-    rate = float(np.mean(tank.evaporation(course.water[-600:], course.room[-600:])))
+    rate = float(np.mean(tank.evaporation(course.water[-200:], course.room[-200:])))
     span = course.slow_time[-1] - course.slow_time[0]
     assert course.books.evaporated[0] / span == pytest.approx(rate, rel=0.02)
     each = float(working.value("top_up_interval")) * rate
@@ -141,7 +141,7 @@ def test_nitrate_films_and_oxygen_settle(name: str) -> None:
     assert tank.filter is not None
     first = started(tank, tank.filter, np.array([float(working.value("nitrate_peak"))]))
     interval = float(working.value("water_change_interval"))
-    plan = Plan(length=15 * interval, settling=0.0, averaged=True, step=6 * HOUR, rest=6 * HOUR)
+    plan = Plan(length=12 * interval, settling=0.0, averaged=True, step=6 * HOUR, rest=6 * HOUR)
     course = through(tank, plan, tank.setting, first)
     nitrate = np.array([float(one.nitrate[0]) for one in course.dissolved]) * NITRATE_PER_NITROGEN
     last = nitrate[-round(4 * interval / (6 * HOUR)) :]
