@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.report.pictures.scene.things import Span
 
-__all__ = ["Grid"]
+__all__ = ["Grid", "in_ascii"]
 
 _SIGNS = {
     "≈": "~", "░": ":", "▒": "%", "▀": "=", "│": "|", "└": "+", "┘": "+", "─": "-", "┌": "+",
@@ -13,6 +13,11 @@ _SIGNS = {
     "▮": "&", "║": "!", "╨": "o", "▂": "_", "·": ".",
 }  # fmt: skip
 """What is drawn where there is nothing but ASCII: one sign for one."""
+
+
+def in_ascii(line: str) -> str:
+    """A drawn line with an ASCII sign for each of its signs."""
+    return "".join(_SIGNS.get(sign, sign) for sign in line)
 
 
 class Grid:
@@ -66,5 +71,5 @@ class Grid:
         """The sheet from the top down."""
         lines = ("".join(row).rstrip() for row in reversed(self._cells))
         if plain_letters:
-            return tuple("".join(_SIGNS.get(sign, sign) for sign in line) for line in lines)
+            return tuple(map(in_ascii, lines))
         return tuple(lines)

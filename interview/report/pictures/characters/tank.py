@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from interview.report.fitting import to_ascii, wrapped
-from interview.report.pictures.characters.grid import Grid
+from interview.report.pictures.characters.grid import Grid, in_ascii
 from interview.report.pictures.scene.plate import Plate, place_of
 from interview.report.pictures.scene.things import Scene, Thing
 
@@ -17,7 +17,7 @@ _LEAST = 30
 """Columns: on a narrower screen nothing can be told apart."""
 _BESIDE = 74
 """From here on the notes stand beside the picture, else under it."""
-_NOTES = 42
+_NOTES = 44
 _MOST_ROWS = ((120, 22), (80, 16), (0, 14))
 """From how many columns on a picture has how many rows."""
 _FEWEST_ROWS = 8
@@ -50,6 +50,8 @@ def tank_lines(
     if width < _LEAST:
         return ()
     captions = [line for text in _captions(plate) for line in wrapped(text, width)]
+    if plain_letters:
+        captions = [line.replace("╌", in_ascii("╌")) for line in captions]
     rest = None if most_lines is None else max(most_lines - len(captions), _FEWEST_ROWS)
     lines = _view(plate, width, plain_letters, from_above, rest)
     if rest is not None:
@@ -58,14 +60,14 @@ def tank_lines(
             kept = fewer
             lines = _view(kept, width, plain_letters, from_above, rest)
     lines = [*lines, *captions]
-    return tuple(to_ascii(line).rstrip() if plain_letters else line.rstrip() for line in lines)
+    return tuple((to_ascii(line) if plain_letters else line).rstrip() for line in lines)
 
 
 def _view(
     plate: Plate, width: int, plain_letters: bool, from_above: bool, most: int | None
 ) -> list[str]:
     """Both views with the notes."""
-    notes = _notes(plate)
+    notes = _notes(plate, plain_letters)
     beside = width >= _BESIDE
     room = max((len(line) for _, line in notes), default=0)
     room = min(room, _NOTES) if beside else 0
@@ -80,7 +82,7 @@ def _view(
     if beside:
         lines = _with_notes(drawn, notes, side, room)
     else:
-        lines = [*drawn, *(line for _, note in notes for line in wrapped(note, width))]
+        lines = [*drawn, *(line for _, note in notes for line in _hung(note, width))]
     if from_above:
         above = _above(plate, step).lines(plain_letters=plain_letters)
         lines += ["Seen from above", *(line for line in above if line)]
@@ -105,18 +107,34 @@ def _step(scenes: Sequence[Scene], columns: int, most_rows: int, from_above: boo
     return min(step, length / _FEWEST_COLUMNS)
 
 
-def _notes(plate: Plate) -> list[tuple[float, str]]:
-    """Every note with its height [m] and, where a finding is told, its number."""
+def _notes(plate: Plate, plain_letters: bool) -> list[tuple[float, str]]:
+    """Every note with its height [m], after the sign its thing is drawn with and its number."""
     found = []
     for note in plate.notes:
         if place := place_of(plate.scene, note.at):
-            found.append((place[1], f"{note.number} {note.text}" if note.number else note.text))
+            thing = next((one for one in plate.scene.things if one.kind == note.at), None)
+            sign = _BY_FORM.get((note.at, thing.form if thing else ""), _SIGN_OF[note.at])
+            text = f"{note.number} {note.text}" if note.number else note.text
+            found.append((place[1], f"{in_ascii(sign) if plain_letters else sign} {text}"))
     return found
+
+
+_SIGN_OF = {
+    "heat_lamp": "▼", "uvb_lamp": "━", "cover_basking": "═", "cover_water": "═", "rim": "│",
+    "basking_animal": "█", "swimming_animal": "█", "platform": "▀", "ramp": "╲", "heater": "▬",
+    "intake": "║", "water_line": "≈", "water": "≈", "bed": "░",
+}  # fmt: skip
+_BY_FORM = {
+    ("cover_basking", "mesh"): "┉",
+    ("cover_water", "mesh"): "┉",
+    ("heater", "vertical"): "▮",
+}
 
 
 def _captions(plate: Plate) -> tuple[str, ...]:
     outside = f", {plate.outside} outside" if plate.measures else ""
-    return (f"To scale{outside}", *plate.key)
+    key = (text.replace("→ after", "→ and ╌ after") for text in plate.key)
+    return (f"To scale{outside}", *key)
 
 
 def _sheet(scene: Scene, step: float, high: float) -> Grid:
@@ -298,7 +316,7 @@ def _with_notes(
 ) -> list[str]:
     """Each note beside the row of its height, in order; what finds no row follows underneath."""
     wide = max(map(len, drawn)) + 2
-    texts = [(y, line) for y, text in notes for line in wrapped(text, room)]
+    texts = [(y, line) for y, text in notes for line in _hung(text, room)]
     rows = max(len(drawn), len(texts))
     drawn = [*[""] * (rows - len(drawn)), *drawn]
     beside = [""] * rows
@@ -310,6 +328,13 @@ def _with_notes(
         beside[place] = text
         free = place + 1
     return [f"{line:<{wide}}{note}" for line, note in zip(drawn, beside, strict=True)]
+
+
+def _hung(note: str, width: int) -> list[str]:
+    """A note in lines, those after the first set in under its first word."""
+    sign, text = note[:2], note[2:]
+    first, *rest = wrapped(text, width - 2)
+    return [sign + first, *("  " + line for line in rest)]
 
 
 def _above(plate: Plate, step: float) -> Grid:
