@@ -13,6 +13,7 @@ import time
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import IO
 
@@ -31,6 +32,7 @@ _ANSWERS = {
     "species": "common musk turtle", "carapace_length": "9.5 cm", "tank_size": "100 x 40 x 40 cm",
     "tank_origin": "aquarium", "tank_material": "glass",
 }  # fmt: skip
+_QUESTIONS = 11
 _SIGNALS = {"KILL": signal.SIGKILL, "TERM": signal.SIGTERM, "HUP": signal.SIGHUP}
 _PROMPT = b"Answer: "
 _PATIENCE = 60.0
@@ -49,10 +51,22 @@ class Killing:
 KILLED = st.builds(
     Killing,
     st.sampled_from(sorted(_SIGNALS)),
-    st.integers(0, len(_ANSWERS) - 2),
+    st.integers(0, _QUESTIONS - 2),
     st.floats(0, 0.12),
     st.booleans(),
 )
+
+
+@cache
+def _typed() -> dict[str, str]:
+    """What is typed at the first questions, in the order in which a talk asks them."""
+    interview = assembly.new_interview()
+    while len(interview.answers) < _QUESTIONS:
+        place = interview.next()
+        assert place is not None
+        example = assembly.questionnaire().by_id[place.id].example
+        interview.record(place, _ANSWERS.get(place.id) or example.partition(" or ")[0])
+    return {place.id: answer.said for place, answer in interview.answers.items()}
 
 
 class _Program:
@@ -135,16 +149,17 @@ def _started(folder: Path, terminal: bool) -> Iterator[_Program]:
 
 def killed(how: Killing) -> str:
     """All that was acknowledged is saved, in one whole file; what was just typed may be."""
-    names, end = list(_ANSWERS), ""
+    answers, end = _typed(), ""
+    names = list(answers)
     with tempfile.TemporaryDirectory() as named:
         folder = Path(named)
         with _started(folder, how.terminal) as program:
             for number in range(how.after):
                 program.prompts(number + 1)
-                program.type(_ANSWERS[names[number]])
+                program.type(answers[names[number]])
             if how.after:
                 program.prompts(how.after + 1)
-                program.type(_ANSWERS[names[how.after]])
+                program.type(answers[names[how.after]])
             time.sleep(how.moment)
             program.process.send_signal(_SIGNALS[how.signal])
             limit = time.monotonic() + _PATIENCE
@@ -155,7 +170,7 @@ def killed(how: Killing) -> str:
             end = _how_it_left(how, code, program.shown)
         shown = program.shown.count(_PROMPT) - 1
         acknowledged = names[: max(0, min(shown, how.after + 1))]
-        _holds(folder, {name: _ANSWERS[name] for name in acknowledged})
+        _holds(folder, {name: answers[name] for name in acknowledged})
     return end
 
 
