@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 import pytest
-from advice_tanks import interview_with, typed
+from advice_tanks import DEMOS, audit_of, interview_with, typed
 
 from interview import assembly
 from interview.advice.advise import advise
@@ -521,3 +521,12 @@ def test_a_list_made_again_of_the_tank_it_decided_is_the_same_list() -> None:
     assert first is not None and again is not None
     assert [row.specification for row in first.rows] == [row.specification for row in again.rows]
     assert first.kept == again.kept and first.refused == again.refused
+
+
+@pytest.mark.parametrize("length", ["50 cm", "60 cm"])
+def test_an_animal_that_reaches_every_lamp_gets_no_lamp_height(length: str) -> None:
+    """A shell of 60 cm rears to 90 cm, above every height at which a tube is of use."""
+    animals = [{"species": "Reeves turtle", "carapace_length": length, "sex": "female"}]
+    audit = audit_of(DEMOS / "reeves_turtle_planned.yaml", {"animals": animals})
+    assert specify(audit.tank) is not None
+    assert audit.findings

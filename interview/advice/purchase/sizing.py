@@ -96,6 +96,8 @@ def _nearest_to(wanted: float, planned: Tank, strength: str) -> tuple[float, flo
     least = max(_NEAREST, float(planned.best.get("rearing_reach") or 0.0))
     reach = np.arange(least + _HALF_STEP, _FARTHEST, 0.01)
     heights = np.unique([settable(h, "m", planned.system) for h in reach])
+    if not heights.size:  # so large an animal reaches every lamp
+        return np.inf, 0.3
     change = {"uvb_strength": strength, "uvb_lamp_height": heights}
     lit = changed_working(planned.best, planned.best, change, reread=False)
     index = lit.get("uv_index_shell")
