@@ -199,12 +199,11 @@ def test_the_terminal_shows_a_hostile_title_as_typed(hostile: Audit) -> None:
 
 
 def test_an_unknown_answer_says_which_grade_it_costs(demos: dict[str, Audit]) -> None:
-    """Nobody said how long the lamps burn in the planned tank: so much its basking can get."""
-    text = markdown(demos["reeves_turtle_planned"])
-    basking = text.partition("### Basking: B")[2].partition("### ")[0]
-    assert basking.lstrip().startswith(
-        "Basking can be B at best: not known is “Hours of light” and “Light at night”, needed for "
-        "length of day and dark nights."
+    """Nobody said whether the cooter's intake is guarded: so much the filter can get."""
+    text = markdown(demos["river_cooter_adult"])
+    filters = text.partition("### Filter: B")[2].partition("### ")[0]
+    assert filters.lstrip().startswith(
+        "Filter can be B at best: not known is “Intake guarded”, needed for filter intake."
     )
 
 
