@@ -15,6 +15,7 @@ ORDINARY = {
     "tap_temperature": ((12, 26), (55, 78)),
     "basking_temperature": ((29, 37), (85, 97)),
     "basking_room_temperature": ((18, 26), (66, 79)),
+    "thermostat_setting": ((20, 30), (68, 86)),
 }
 
 _FAHRENHEIT = (
