@@ -89,7 +89,7 @@ class Asking(Known):
         path = [
             p
             for p in self.in_asking_order()
-            if p == place or (relevant[p] is not False and self.usual(p))
+            if p == place or (relevant[p] is not False and self._counts(p, place))
         ]
         sure = [p for p in path if relevant[p] or p == place]
         units = list(dict.fromkeys(self._unit(p) for p in sure))
@@ -101,6 +101,11 @@ class Asking(Known):
         if not self._is_settled(place):
             number = 1 + len(units) - len({self._unit(p) for p in open_})
         return self.questionnaire.topic_of[place.id].name, number, about
+
+    def _counts(self, place: Place, at: Place) -> bool:
+        """Whether a question is counted at another: at the counter the first look is by itself."""
+        alone = self.at_counter and self.is_first_look(at)
+        return self.usual(place) and (self.is_first_look(place) or not alone)
 
     def _unit(self, place: Place) -> Place:
         """What a question is counted as: itself, or the first of those asked with it."""

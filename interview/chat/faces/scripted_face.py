@@ -59,7 +59,8 @@ class ScriptedFace:
     def _line_for(self, asked: Asked) -> str:
         if len(asked.row) < 2:
             return self._line(asked.place)
-        if before := self._passed_over(asked.place, asked.row):
+        earliest = min(asked.row, key=self._order)
+        if before := self._passed_over(earliest, asked.row):
             return f"change {self._name_of(before)}"
         self._unasked = [place for place in self._unasked if place not in asked.row]
         return "; ".join(self._setup.answers.get(place, "skip") for place in asked.row)

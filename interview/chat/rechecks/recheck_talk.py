@@ -71,7 +71,7 @@ class RecheckTalk(Talk):
         self.prediction.work_out()
         while not self.enough and (place := self._next_to_ask()) is not None:
             self._visit(place)
-            if place not in self._told_of:
+            if place not in self._told_of and place not in self.interview.doubtful:
                 for sentence in self.prediction.surprises(place):
                     self.face.say(sentence)
             if self._jumped:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from typing import TYPE_CHECKING
 
 from interview import assembly
@@ -29,11 +30,14 @@ class SaidAtOnce:
 
     _told: set[str] = field(default_factory=set)
     _begun: bool = False
+    _judged: dict[str, object] = field(default_factory=dict)
+    """The answers that were looked at last: only what new ones reach is judged again."""
 
     def begin(self, interview: Interview) -> None:
         """Before the first answer of a talk: what the answers given before say is known."""
         if not self._begun and interview.answers:
             self.is_known(assembly.audit_of(interview, ""))
+            self._judged = dict(interview.given())
         self._begun = True
 
     def is_known(self, audit: Audit) -> None:
@@ -45,7 +49,11 @@ class SaidAtOnce:
         """What the answers have made certain since, with what to do."""
         from interview.audit.checks.judging import judge
 
-        checks = self._bad_at_best(assembly.tank_of(interview, drawn=False))
+        given = interview.given()
+        names = given.keys() | self._judged.keys()
+        changed = {name for name in names if given.get(name) != self._judged.get(name)}
+        self._judged = dict(given)
+        checks = self._bad_at_best(assembly.tank_of(interview, drawn=False), changed)
         if not checks:
             return
         tank = assembly.tank_of(interview, drawn=True)
@@ -59,8 +67,10 @@ class SaidAtOnce:
             lead = _ON_LAW if finding.check in _LAW else urgent
             yield " ".join(part for part in (lead, finding.say, finding.do) if part)
 
-    def _bad_at_best(self, tank: Tank) -> list[Check]:
+    def _bad_at_best(self, tank: Tank, changed: set[str]) -> list[Check]:
         """The checks to judge with all doubt: bad at best values, and not told yet.
+
+        Only those that rest on a changed answer: no other can have turned bad.
 
         Nearly no check is, and best values are quick; all draws after each answer are not.
         """
@@ -72,6 +82,7 @@ class SaidAtOnce:
             check
             for check in all_checks()
             if check.id not in self._told
+            and not changed.isdisjoint(_rests_on(check.id))
             and (check.id in _LAW or check.danger or "danger_when" in check.whens)
         ]
         found = severities(tank, open_still, [{}])[0]
@@ -80,6 +91,18 @@ class SaidAtOnce:
             for check, severity in zip(open_still, found, strict=True)
             if severity >= (CLOSE if check.id in _LAW else DANGER)
         ]
+
+
+@cache
+def _rests_on(check: str) -> frozenset[str]:
+    """All names that a check looks at, and that these are worked out from."""
+    from interview.audit.checks.loader import all_checks
+    from interview.core.wiring import quantities
+
+    wiring = quantities()
+    names = next(found.decides for found in all_checks() if found.id == check)
+    behind = (wiring.upstream(name) for name in names if name in wiring.formulas)
+    return frozenset(names).union(*behind)
 
 
 def _can_not_wait(finding: Finding) -> bool:

@@ -43,7 +43,7 @@ class CounterTalk(RowTalk):
     def _together(self, first: Place) -> list[Place]:
         """The open questions from this one on whose relevance is settled.
 
-        They are of one topic; a short row goes on into the next, unless one of its own topic
+        They are of one round and one topic; a short row goes on into the next, unless one of its own topic
         waits for what is answered here.
         """
         interview = self.interview
@@ -53,6 +53,8 @@ class CounterTalk(RowTalk):
         group: list[Place] = []
         for place in places[places.index(first) :]:
             counts = bool(interview.question(place).count_of)
+            if interview.is_first_look(place) is not interview.is_first_look(first):
+                break
             if topic_of[place.id] is not topic:
                 if waits or len(group) > _SHORT:
                     break
