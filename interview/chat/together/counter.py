@@ -43,8 +43,8 @@ class CounterTalk(RowTalk):
     def _together(self, first: Place) -> list[Place]:
         """The open questions from this one on whose relevance is settled.
 
-        They are of one round and one topic; a short row goes on into the next, unless one of its own topic
-        waits for what is answered here.
+        They are of one round and one topic; a short row goes on into the next topic, unless
+        one of its own waits for what is answered here.
         """
         interview = self.interview
         topic_of, relevant = interview.questionnaire.topic_of, interview.relevance()
