@@ -12,8 +12,8 @@ from interview import assembly, setups
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Face
 from interview.chat.pace.before_start import before_start
-from interview.chat.pace.start_with import start_with
 from interview.chat.safekeeping import Safekeeping, auto_title
+from interview.chat.start_with import start_with
 from interview.chat.talks.guided import Left, Manner
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk

@@ -119,7 +119,7 @@ def test_the_law_on_selling_is_said_at_the_shell(length: str, told: bool) -> Non
 
 def test_at_the_counter_it_is_said_after_the_row() -> None:
     interview = up_to("rcd")
-    face = FakeFace(["no; yes; yes"])
+    face = FakeFace(["no; no"])
     face.live = True
     with pytest.raises(Left):
         CounterTalk(interview, face, lambda: None, "counter").run()

@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 
 from interview.base.units import convert
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.quantity import apart, read_quantity
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import joined, tokenise
 
-__all__ = ["also_told", "below_rim", "in_context"]
+__all__ = ["also_recorded", "below_rim", "in_context"]
 
 _FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
 _DEPTH = re.compile(
@@ -40,7 +40,7 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     return ""
 
 
-def also_told(interview: Interview, place: Place, line: str) -> Place | None:
+def _also_told(interview: Interview, place: Place, line: str) -> Place | None:
     """The open question that a line answers in the same breath: a quarter, every week."""
     question = interview.question(place)
     if not question.beside or apart(line, question.type, question.beside, interview.region) == line:
@@ -50,6 +50,18 @@ def also_told(interview: Interview, place: Place, line: str) -> Place | None:
         if pair and interview.relevance().get(Place(other.id)):
             return None if Place(other.id) in interview.answers else Place(other.id)
     return None
+
+
+def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:
+    """Record what a line says beside its own answer; where, or None where nothing was taken."""
+    other = _also_told(interview, place, line)
+    if other is None:
+        return None
+    try:
+        interview.record(other, line)
+    except (NotUnderstood, AnswerRefused):
+        return None
+    return other
 
 
 def below_rim(interview: Interview, line: str, height: float) -> str:

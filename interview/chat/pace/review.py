@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
-from interview.chat.faces.face import Asked, Left
+from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
-from interview.chat.talks.answers_so_far import left_open
+from interview.graph.interview import Interview, Place
 
 if TYPE_CHECKING:
-    from interview.chat.talks.guided import Talk
+    from interview.audit.audit import Audit
 
 __all__ = ["DONE", "goes_on", "reviewed"]
 
@@ -25,13 +25,52 @@ _FIRST_LOOK = "Enter goes on; “done” ends with the audit of what is known, �
 _FIRST_LOOK_AT_COUNTER = "Enter ends with the audit of what is known; “more” asks the rest."
 
 
-def goes_on(talk: Talk) -> bool:
+class Ending(Protocol):
+    """What the end of a talk needs of it."""
+
+    interview: Interview
+    face: Face
+    enough: bool
+
+    @property
+    def at_counter(self) -> bool:
+        """Whether a customer waits."""
+
+    def hear(self, asked: Asked) -> str:
+        """The line at a prompt, once it is no aside."""
+
+    def judged(self) -> Audit:
+        """The audit of the answers as they stand."""
+
+    def judge_ahead(self) -> None:
+        """Begin on that audit."""
+
+    def jump(self, place: Place) -> None:
+        """Ask at a place before what comes next."""
+
+    def keep(self) -> None:
+        """Save what was answered."""
+
+    def what_if(self, line: str) -> None:
+        """Show the tank as it would be."""
+
+    def change(self, name: str) -> bool:
+        """Take or ask for another answer; False when none is meant."""
+
+    def left_open(self) -> int:
+        """How many questions have no value."""
+
+    def show(self) -> None:
+        """List what is known."""
+
+
+def goes_on(talk: Ending) -> bool:
     """After the first look: what the rest could change; False where the keeper has enough."""
     from interview.chat.pace.enough import offer_said  # heavy: not before it is asked
 
-    counter = talk.manner == "counter"
+    counter = talk.at_counter
     with talk.face.working("Judging what is known."):
-        audit = talk.ahead.audit(talk.interview, "")
+        audit = talk.judged()
     talk.face.say(offer_said(talk.interview, audit))
     asked = Asked(
         "Shall we go on?",
@@ -54,12 +93,12 @@ def goes_on(talk: Talk) -> bool:
             return True
 
 
-def reviewed(talk: Talk) -> bool:
+def reviewed(talk: Ending) -> bool:
     """The review before the audit; False when the keeper goes back to something."""
     interview = talk.interview
     talk.show()
     not_asked = sum(1 for _ in interview.open_places())
-    if left := left_open(interview) + not_asked:
+    if left := talk.left_open() + not_asked:
         talk.face.say(f"{left} left open; the audit says what it can't judge without them.")
     offer = "" if interview.finer else " “finer” asks the finer questions too."
     if not_asked:
@@ -70,7 +109,7 @@ def reviewed(talk: Talk) -> bool:
         completions=("yes", "finer", "show", "stop"),
     )
     if talk.face.live:
-        talk.ahead.begin(interview)
+        talk.judge_ahead()
     while True:
         word = word_of(talk.hear(asked))
         if word in ("", *YES, *_AUDIT, *DONE):
@@ -85,7 +124,7 @@ def reviewed(talk: Talk) -> bool:
             return False
         if word == "finer":
             interview.finer, talk.enough = True, False
-            talk.save()
+            talk.keep()
             return False
         if word.startswith("what if"):
             talk.what_if(word)

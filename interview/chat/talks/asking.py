@@ -9,9 +9,10 @@ from interview.chat.hearing.references import turtle_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Question
+from interview.vocabulary.phrases import fill
 from interview.words.choices.unsure import is_unsure
 
-__all__ = ["Manner", "asked_at"]
+__all__ = ["Manner", "asked_at", "remark_on"]
 
 Manner: TypeAlias = Literal["guided", "counter"]
 
@@ -39,6 +40,19 @@ def asked_at(interview: Interview, place: Place, manner: Manner) -> Asked:
         place=place,
         prose=not interview.answers,
     )
+
+
+def remark_on(interview: Interview, question: Question) -> str:
+    """The first remark on an answer that holds and whose numbers are known; "" without one."""
+    if not question.remark:
+        return ""
+    lookup = interview.lookup()
+    for remark in question.remark:
+        if remark.when and not remark.when.holds(lookup, interview.unit_of):
+            continue
+        if said := fill(remark.say, lookup, interview.unit_of, interview.system):
+            return said
+    return ""
 
 
 def _worded(interview: Interview, question: Question, manner: Manner) -> tuple[str, str]:

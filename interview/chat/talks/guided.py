@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.base.bug_log import at_answer
@@ -12,7 +13,7 @@ from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
-from interview.chat.hearing.in_context import also_told, in_context
+from interview.chat.hearing.in_context import also_recorded, in_context
 from interview.chat.hearing.people import (
     instead_of_a_refusal,
     is_sentence,
@@ -25,18 +26,19 @@ from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.pace.review import DONE, goes_on, reviewed
 from interview.chat.talks.ahead import Ahead
-from interview.chat.talks.answers_so_far import show_known
+from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asides import aside_in, carry_out
-from interview.chat.talks.asking import Manner, asked_at
+from interview.chat.talks.asking import Manner, asked_at, remark_on
 from interview.chat.talks.listening import listen
 from interview.chat.talks.said_at_once import SaidAtOnce
 from interview.chat.talks.trying_out import try_out
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Interview, Place, Recorded
-from interview.graph.questions import Question
-from interview.vocabulary.phrases import fill
 from interview.words.intents.people import Heard, heard_in
 from interview.words.text.refusal import NotUnderstood
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
 
 __all__ = ["Left", "Manner", "Talk"]
 
@@ -104,6 +106,27 @@ class Talk:
             return self._next()
         return place
 
+    @property
+    def at_counter(self) -> bool:
+        """Whether a customer waits."""
+        return self.manner == "counter"
+
+    def judged(self) -> Audit:
+        """The audit of the answers as they stand."""
+        return self.ahead.audit(self.interview, "")
+
+    def judge_ahead(self) -> None:
+        """Begin on that audit."""
+        self.ahead.begin(self.interview)
+
+    def left_open(self) -> int:
+        """How many questions that matter here have no value."""
+        return left_open(self.interview)
+
+    def keep(self) -> None:
+        """Save what was answered."""
+        self.save()
+
     def jump(self, place: Place) -> None:
         """Ask at a place before what comes next."""
         self._jumped.append(place)
@@ -164,14 +187,8 @@ class Talk:
 
     def _take_beside(self, place: Place, line: str) -> None:
         """Record what a line says beside its own answer: a quarter, every week."""
-        other = also_told(self.interview, place, line)
-        if other is None:
-            return
-        try:
-            self.interview.record(other, line)
-        except (NotUnderstood, AnswerRefused):
-            return
-        self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
+        if other := also_recorded(self.interview, place, line):
+            self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
     def _heard_story(self, line: str) -> bool:
         """Take several answers from a few sentences, once the keeper agrees."""
@@ -254,7 +271,8 @@ class Talk:
         if recorded.doubtful:
             names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
             self.face.say(f"That may have changed: {names}. I'll ask again.")
-        self._remark(question)
+        if said := remark_on(self.interview, question):
+            self.face.say(said, "remark")
         self._misfits(place)
         self._warn()
 
@@ -288,18 +306,6 @@ class Talk:
                 return False
         self._jumped.append(place)
         return False
-
-    def _remark(self, question: Question) -> None:
-        """Say back the first remark that holds and whose numbers are known."""
-        if not question.remark:
-            return
-        interview, lookup = self.interview, self.interview.lookup()
-        for remark in question.remark:
-            if remark.when and not remark.when.holds(lookup, interview.unit_of):
-                continue
-            if said := fill(remark.say, lookup, interview.unit_of, interview.system):
-                self.face.say(said, "remark")
-                return
 
     # ---- commands
 
