@@ -124,8 +124,11 @@ KINDS: Mapping[str, tuple[str, Ladder]] = {
     "water": (
         "m**3/s",
         Ladder(
-            (Rung(_END, "L/day", "L a day"),),
-            (Rung(_END, "gallon/day", "gal a day"),),
+            (Rung(1e-4 / 86400, "mL/day", "mL a day", 0), Rung(_END, "L/day", "L a day")),
+            (
+                Rung(4e-4 / 86400, "fluid_ounce/day", "fl oz a day"),
+                Rung(_END, "gallon/day", "gal a day"),
+            ),
         ),
     ),
 }

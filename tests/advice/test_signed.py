@@ -6,6 +6,7 @@ first) is common practice, no source.
 
 from __future__ import annotations
 
+import datetime
 import itertools
 from functools import cache
 from typing import Any
@@ -13,8 +14,11 @@ from typing import Any
 import pytest
 import yaml
 from advice_tanks import DEMOS, TANKS, TESTS, audit_of, interview_with
+from page_rules import faults_of_page
 
 from interview import assembly
+from interview.advice.advise import Advice
+from interview.advice.calendar import calendar
 from interview.advice.levers.guards import misplaced
 from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.leaving import look_first
@@ -27,6 +31,7 @@ from interview.audit.grades import grade_all
 from interview.report.formats.markdown import markdown
 
 ROWS = yaml.safe_load((TESTS / "setups_bad.yaml").read_text("utf-8"))
+DAY = datetime.date(2026, 3, 1)
 DANGERS = [row for row in ROWS if "danger" in row["finds"].values()]
 ALONE = {
     "company": "Separate them",
@@ -204,3 +209,10 @@ def test_an_open_uvb_lamp_is_not_lowered_to_where_a_turtle_touches_it() -> None:
     lever = next(lever for lever in all_levers() if lever.name == "uvb_lamp_height")
     heights = [option.changes["uvb_lamp_height"] for option in options_of(lever, audit.tank)]
     assert heights and min(heights) >= reach
+
+
+@pytest.mark.parametrize("slip", [row["slip"] for row in DANGERS])
+def test_the_first_page_fits_and_no_page_holds_anything_internal(slip: str) -> None:
+    audit, found = _planned(slip)
+    advice = Advice(found, (), None, calendar(audit.tank, DAY), None)
+    assert not faults_of_page(audit, advice)

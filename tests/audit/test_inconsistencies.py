@@ -111,8 +111,10 @@ def test_a_danger_stays_one_whatever_is_doubted(audited: Audited) -> None:
 def test_answers_to_confirm_stand_before_every_finding(audited: Audited) -> None:
     text = markdown(audited(ammonia="3 mg/L"))
     heads = [line for line in text.splitlines() if line.startswith("## ")]
-    assert heads[0] == "## Confirm these answers first"
-    assert "On it rest: cycling, ammonia." in text
+    assert text.index("**Confirm**: ") < text.index(heads[0]), "on the first page already"
+    first = heads.index("## Confirm these answers first")
+    assert first < heads.index("## Every check, section by section")
+    assert "On it rest: ripeness of the filter, ammonia." in text
     assert "rests on an answer that hardly fits the others" in text
 
 

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from golden import DAY
+from page_rules import faults_of_page
 from report_tanks import DEMOS
 
 from interview import assembly
 from interview.audit.audit import Audit
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.sentences import beginning, enumerated
+from interview.report.formats.markdown import markdown
 
 NAMES = sorted(path.stem for path in DEMOS.glob("*.yaml"))
 each_demo = pytest.mark.parametrize("name", NAMES)
@@ -92,3 +96,20 @@ def test_names_in_a_row() -> None:
     assert [enumerated(row) for row in (["a"], ["a", "b"], ["a", "b", "c"])] == [
         "a", "a and b", "a, b and c",
     ]  # fmt: skip
+
+
+@each_demo
+def test_the_pages_hold_nothing_internal_and_the_first_fits(
+    demos: dict[str, Audit], name: str
+) -> None:
+    audit = demos[name]
+    assert not faults_of_page(audit, assembly.advice_of(audit, DAY))
+
+
+@each_demo
+def test_few_words_stand_before_the_first_numbers(demos: dict[str, Audit], name: str) -> None:
+    """On the Markdown page, pictures apart; the page without what is only drawn."""
+    audit = demos[name]
+    page = markdown(audit, DAY.isoformat(), assembly.advice_of(audit, DAY))
+    before = re.sub(r"```text\n[^`]*```", "", page.partition("## The tank in numbers")[0])
+    assert len(before.split()) < 450

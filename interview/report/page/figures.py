@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
@@ -60,10 +62,14 @@ def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:
         return None
 
     def shown(value: Any) -> str:
-        return rounded(value, figure.unit, audit.system, figure.name)
+        below = figure.unit == "m" and np.ndim(value) == 0 and value is not None and value < 0
+        said = rounded(-value if below else value, figure.unit, audit.system, figure.name)
+        return f"{said} below" if below else said
 
     likely = _SAME
-    if shown(figure.low) != shown(figure.high):
+    if " below" in shown(figure.low):
+        likely = f"{shown(figure.low)} to {shown(figure.high)}"
+    elif shown(figure.low) != shown(figure.high):
         ends = figure.low, figure.high
         likely = ranged(*ends, figure.unit, audit.system, figure.name, spoken=True)
     origin = formula_origin(audit, figure.name)

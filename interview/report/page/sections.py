@@ -45,7 +45,7 @@ def section_blocks(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "Every check, section by section")
     for section, grade in audit.grades.sections:
         yield Heading(3, f"{capital(section)}: {grade}")
-        yield from held_down_blocks(audit, section)
+        yield from _grade_explained(audit, section, grade)
         judged, idle = _split(audit, section)
         yield from finding_blocks(audit, judged)
         if idle:
@@ -59,6 +59,15 @@ def finding_blocks(audit: Audit, findings: Sequence[Finding]) -> Iterator[Block]
         origins = [_provenance(finding, audit) for finding in findings]
         rows = (_judged(f, o, audit) for f, o in zip(findings, origins, strict=True))
         yield Items(tuple(rows), nested=True, sources=keys_of(origins))
+
+
+def _grade_explained(audit: Audit, section: str, grade: str) -> Iterator[Block]:
+    """What held a section down; or why it is an A in spite of something that is off."""
+    yield from held_down_blocks(audit, section)
+    off = [f.check for f in audit.findings if f.section == section and f.verdict == "close"]
+    if grade == "A" and off:
+        names = ", ".join(map(spoken, off))
+        yield Paragraph(f"A all the same: what is off weighs little here ({names}).")
 
 
 def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
@@ -81,7 +90,7 @@ def section_blocks_in_short(audit: Audit) -> Iterator[Block]:
             if any(f.verdict == verdict for f in judged)
         )
         yield Heading(3, f"{capital(section)}: {grade}")
-        yield from held_down_blocks(audit, section)
+        yield from _grade_explained(audit, section, grade)
         if off:
             yield Items(tuple(_in_short(finding) for finding in off))
         yield Paragraph(" ".join(rest) or "Nothing else to judge.")

@@ -1,0 +1,92 @@
+"""What may not stand on a page before a keeper, and how long its first side may be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from rich.console import Console
+
+from interview.advice.advise import Advice
+from interview.audit.audit import Audit
+from interview.report.blocks import Block, Drawing, Heading, Items, Labelled, Paragraph, Table
+from interview.report.formats.plain import block_lines
+from interview.report.formats.terminal import block_view
+from interview.report.page.whole import page_of
+
+__all__ = ["faults_of_page"]
+
+_LINES = 45
+_INTERNAL = re.compile(r"_|\*\*|\bNone\b|\bnan\b|\{|\}|\bm3\b|\bdeg[CF]\b")
+"""Names of quantities and sources, raw units, values as a program writes them."""
+_SIGNED = re.compile(r"(?<![\w.])-\d[\d.]* ?(?:cm|mm|m|in|ft|L|gal|kg|lb|g)\b")
+_MADE = re.compile(r"\d+\.\d{4,} (?:cm|m|in|ft|°C|°F|L|gal|kg|lb|W)\b")
+"""More digits than anybody measures, or than tell a value from its limit."""
+_TWO_UNITS = (
+    ("°C", "°F"), ("cm", "in"), ("L", "gal"), ("kg", "lb"),
+)  # fmt: skip
+_NUMBER = r"\d ?{}(?![\w²/])"
+_TWICE = re.compile(r"\([^()]*\)")
+"""What stands in brackets may say the same in another unit."""
+
+
+def faults_of_page(audit: Audit, advice: Advice) -> list[str]:
+    """What is wrong with the pages of one tank; nothing if all is well."""
+    first = list(page_of(audit, advice=advice, whole=False))
+    whole = list(page_of(audit, advice=advice, whole=True))
+    texts = [text for block in _before_sources(whole) for text in _texts(block)]
+    return [*_too_long(first), *_internal(texts), *_mixed(audit, first), *_twice(first)]
+
+
+def _too_long(blocks: list[Block]) -> Iterator[str]:
+    console = Console(width=80, color_system=None, force_terminal=False)
+    with console.capture() as shown:
+        console.print(block_view(blocks, width=80), width=80)
+    for name, lines in (
+        ("terminal", shown.get().strip().splitlines()),
+        ("plain", "\n".join(block_lines(blocks)).strip().splitlines()),
+    ):
+        if len(lines) > _LINES:
+            yield f"{name}: {len(lines)} lines"
+        yield from (f"{name}: too wide: {line}" for line in lines if len(line) > 80)
+
+
+def _internal(texts: Iterable[str]) -> Iterator[str]:
+    for text in texts:
+        for rule in (_INTERNAL, _SIGNED, _MADE):
+            if found := rule.search(text):
+                yield f"{found[0]!r} in {text[:120]!r}"
+
+
+def _mixed(audit: Audit, first: list[Block]) -> Iterator[str]:
+    """The first page tells each kind of quantity in one system's units."""
+    text = _TWICE.sub("", " ".join(t for block in first for t in _texts(block)))
+    if audit.system == "uk_inches":
+        return
+    for pair in _TWO_UNITS:
+        if all(re.search(_NUMBER.format(unit), text) for unit in pair):
+            yield f"both {pair[0]} and {pair[1]} on the first page"
+
+
+def _twice(first: list[Block]) -> Iterator[str]:
+    """No step and nothing to buy stands on it twice."""
+    rows = [row for block in first if isinstance(block, Labelled) for row in block.rows]
+    yield from (f"told twice: {row}" for row in {*rows} if rows.count(row) > 1)
+
+
+def _before_sources(blocks: list[Block]) -> list[Block]:
+    titles = [block.text if isinstance(block, Heading) else "" for block in blocks]
+    return blocks[: titles.index("Sources")]
+
+
+def _texts(block: Block) -> Iterator[str]:
+    if isinstance(block, Heading | Paragraph):
+        yield block.text
+    elif isinstance(block, Items):
+        yield from (part for lead, said in block.rows for part in (lead, *said))
+    elif isinstance(block, Labelled):
+        yield from (part for row in block.rows for part in row)
+    elif isinstance(block, Table):
+        yield from (cell for row in (block.columns, *block.rows) for cell in row)
+    elif isinstance(block, Drawing):
+        yield block.words
