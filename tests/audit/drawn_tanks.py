@@ -30,7 +30,7 @@ from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import quantities
 from interview.core.working import Working
 
-__all__ = ["DrawnTank", "drawn_round", "grounds"]
+__all__ = ["DrawnTank", "drawn_round", "grounds", "grounds_apart"]
 
 AROUND = 3.0
 """How far true tanks lie round the one typed, in sigmas of its readings."""
@@ -91,6 +91,16 @@ def grounds() -> Iterator[tuple[str, Given]]:
     for row in _rows("setups_good.yaml"):
         like = interview_in(TESTS / "tanks" / f"{row['like']}.yaml")
         yield row["tank"], changed(like, row["change"]).given()
+
+
+def grounds_apart() -> Iterator[tuple[str, Given]]:
+    """Tanks on which no threshold was chosen."""
+    for path in sorted((TESTS / "audit" / "kept_apart").glob("*.yaml")):
+        yield path.stem, interview_in(path).given()
+    for name in ("audit/sound_tanks.yaml", "audit/fault_tanks.yaml", "advice/tanks.yaml"):
+        for row in _rows(name):
+            like = interview_in(TESTS / "tanks" / f"{row['like']}.yaml")
+            yield row["tank"], changed(like, row["change"]).given()
 
 
 def _rows(name: str) -> list[dict[str, Any]]:
@@ -181,14 +191,16 @@ class _Worlds:
         self._count, self._draws, self._rng = tanks, draws, rng
         table = dict(spreads(given, assumptions(), doubts()))
         probed = dict(spreads(_with_probes(given), assumptions(), doubts()))
-        for name in set(PROBES) & set(given):
+        # What nobody told is no reading: the audit takes its middle, as it does a model's doubt.
+        told = {name for name, item in given.items() if item.how != "assumed"}
+        for name in set(PROBES) & told:
             table[name] = self._half_with(table[name], probed[name])
         unsure = sum(len(_parts(value)) for value in table.values())
         points = np.clip(sobol_points(unsure, draws, seed=20), 1e-9, 1 - 1e-9)
         self._scores = iter(normal_quantile(points).T)
         worlds: tuple[dict[str, Any], ...] = ({}, {}, {})
         for name, value in table.items():
-            for world, known in zip(worlds, self._known(name, value, name in given), strict=True):
+            for world, known in zip(worlds, self._known(name, value, name in told), strict=True):
                 world[name] = known
         true, read, drawn = worlds
         if "uvb_reading" in given:

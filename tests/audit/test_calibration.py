@@ -14,7 +14,7 @@ from zlib import crc32
 
 import numpy as np
 import pytest
-from drawn_tanks import DrawnTank, drawn_round, grounds
+from drawn_tanks import DrawnTank, drawn_round, grounds, grounds_apart
 from typed_tanks import DEMOS, TESTS, audit_in
 
 from interview.audit.checks.findings import Finding
@@ -24,7 +24,8 @@ from interview.audit.grade_rules import rules
 from interview.audit.grades import grade_all
 
 ROUND_EACH = int(os.environ.get("TANKS_ROUND_EACH", "20"))
-DRAWS, SEED = 128, 7
+APART_EACH = int(os.environ.get("TANKS_ROUND_EACH", "12"))
+DRAWS, SEED, SEED_APART = 128, 7, 90210
 BY_WORDS = {"rcd", "decor", "hygiene", "heater_glass", "lamp_fixing", "lamp_holder"}
 """Checks whose danger words or counts decide: no rule can miss it, so it counts for none."""
 CHECKS = {check.id: check for check in all_checks()}
@@ -39,16 +40,17 @@ def tanks() -> Tanks:
         for tank in drawn_round(name, given, ROUND_EACH, DRAWS, _errors(name))
     ]
     assert len(found) >= 1000
-    return [
-        t
-        for t in found
-        if not any(t.truth.get(check) == LEVELS.index("danger") for check in BY_WORDS)
-    ]
+    return [tank for tank in found if not _dangerous_by(BY_WORDS, tank)]
 
 
-def _errors(name: str) -> np.random.Generator:
+def _dangerous_by(checks: Iterable[str], tank: DrawnTank) -> bool:
+    """Whether one of these checks is truly a danger."""
+    return any(tank.truth.get(check) == LEVELS.index("danger") for check in checks)
+
+
+def _errors(name: str, seed: int = SEED) -> np.random.Generator:
     """Of each ground its own, so that another ground changes none of them."""
-    return np.random.default_rng([SEED, crc32(name.encode())])
+    return np.random.default_rng([seed, crc32(name.encode())])
 
 
 def _share(found: Iterable[bool]) -> float:
@@ -144,7 +146,7 @@ def test_a_good_basking_spot_can_be_good(tanks: Tanks) -> None:
     print(f"of {len(told)} good spots {shares[0]:.3f} are called so, {shares[1]:.3f} before")
     assert len(told) > 300
     assert _share(new == "good" for new, _ in told) >= 0.80
-    assert _share(old == "good" for _, old in told) < 0.25
+    assert _share(old == "good" for _, old in told) < 0.60
 
 
 # ---- what it costs: told too little, or too much
@@ -188,6 +190,50 @@ def test_the_rule_does_less_harm_than_the_one_before(tanks: Tanks) -> None:
     before = float(np.mean([_harm(tank, _before) for tank in tanks]))
     print(f"mean harm {now:.2f}, before {before:.2f}")
     assert now < before
+
+
+# ---- tanks on which nothing was tuned
+
+DECIDED_BY_WORDS = BY_WORDS | {
+    *("additives", "company", "cords", "quarantine", "stand", "tank_damage", "warning_signs"),
+}
+
+
+@pytest.fixture(scope="module")
+def apart() -> Tanks:
+    """Other tanks with other errors; no threshold was ever chosen on them."""
+    found = [
+        tank
+        for name, given in grounds_apart()
+        for tank in drawn_round(name, given, APART_EACH, DRAWS, _errors(name, SEED_APART))
+    ]
+    return [t for t in found if not _dangerous_by(BY_WORDS, t)]
+
+
+def test_the_rule_holds_on_tanks_it_was_not_tuned_on(apart: Tanks) -> None:
+    """Each figure beside the reach that was set before; one line for all of them."""
+    missed, false = _missed_and_false(apart, _stop)
+    letters = [grade_all(t.findings()).overall for t in apart if t.dangerous]
+    lulled = _share(letter in ("A", "B") for letter in letters)
+    findings = [(tank, f) for tank in apart for f in tank.findings()]
+    sure = _share(_so(tank, f) for tank, f in findings if f.certainty == "sure")
+    basking = [
+        f.verdict == "good"
+        for tank, f in findings
+        if f.check == "basking_heat" and tank.truth[f.check] == 0
+    ]
+    strict = [tank for tank in apart if not _dangerous_by(DECIDED_BY_WORDS, tank)]
+    by_numbers = _missed_and_false(strict, _stop)[0]
+    print(
+        f"{len(apart)} tanks apart, {len(letters)} dangerous: missed {missed:.3f} (of those that "
+        f"numbers decide {by_numbers:.3f}), false {false:.3f}, A or B {lulled:.3f}, "
+        f"sure {sure:.4f}, of {len(basking)} good basking spots {_share(basking):.3f}"
+    )
+    assert len(letters) >= 60 and len(basking) >= 100
+    assert missed < 0.10 and false < 0.056
+    assert lulled < 0.02, "a reading three sigmas off lulls now and then"
+    assert sure >= 0.97
+    assert _share(basking) >= 0.80
 
 
 # ---- the tanks of this test are judged as the audit judges

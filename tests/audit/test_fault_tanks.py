@@ -10,16 +10,23 @@ from typed_tanks import TESTS, changed, interview_in, judged
 
 from interview import assembly
 from interview.audit.grades import grade_all
+from interview.care.species.catalogue import profiles
+from interview.graph.interview import Interview
 
 
-def _rows() -> list[dict[str, Any]]:
+def _rows(name: str) -> list[dict[str, Any]]:
     """Every scalar as the characters that a keeper would type."""
-    text = (TESTS / "audit" / "fault_tanks.yaml").read_text(encoding="utf-8")
+    text = (TESTS / "audit" / name).read_text(encoding="utf-8")
     rows: list[dict[str, Any]] = yaml.load(text, Loader=yaml.BaseLoader)
     return rows
 
 
-ROWS = _rows()
+ROWS, SOUND = _rows("fault_tanks.yaml"), _rows("sound_tanks.yaml")
+
+
+def _typed(row: dict[str, Any]) -> Interview:
+    assert set(row["change"]) <= {q.id for q in assembly.questionnaire()} | {"animals"}
+    return changed(interview_in(TESTS / "tanks" / f"{row['like']}.yaml"), row["change"])
 
 
 def test_each_tank_stands_once_and_has_its_reason() -> None:
@@ -29,9 +36,7 @@ def test_each_tank_stands_once_and_has_its_reason() -> None:
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["tank"])
 def test_it_is_judged_as_those_would_who_know(row: dict[str, Any]) -> None:
-    assert set(row["change"]) <= {q.id for q in assembly.questionnaire()} | {"animals"}
-    base = interview_in(TESTS / "tanks" / f"{row['like']}.yaml")
-    findings = judged(changed(base, row["change"]))
+    findings = judged(_typed(row))
     found = {f.check: f for f in findings}
     for check, wanted in row["finds"].items():
         verdicts = wanted if isinstance(wanted, list) else [wanted]
@@ -41,3 +46,21 @@ def test_it_is_judged_as_those_would_who_know(row: dict[str, Any]) -> None:
     grades = grade_all(findings)
     told = [(f.check, f.verdict, f.risk) for f in findings if f.verdict != "good" or f.risk]
     assert grades.overall in row["grade"], (grades.overall, told)
+
+
+@pytest.mark.parametrize("row", SOUND, ids=lambda row: row["tank"])
+def test_a_sound_tank_has_no_worry_that_is_only_open(row: dict[str, Any]) -> None:
+    findings = judged(_typed(row))
+    worries = [f for f in findings if f.applies and f.verdict != "good"]
+    assert {f.verdict for f in worries} <= {"close"}, [f.check for f in worries]
+    assert not [f.check for f in worries if f.certainty == "open" or f.risk]
+    assert grade_all(findings).overall in ("A", "B")
+
+
+def test_the_sound_tanks_are_of_every_kind_stage_and_region() -> None:
+    typed = [_typed(row).given() for row in SOUND]
+    assert {given["stage"].value for given in typed} == {"planning", "set_up", "living"}
+    regions = {"north_america", "europe", "united_kingdom", "australia", "elsewhere"}
+    assert {given["region"].value for given in typed} == regions
+    families = {profiles()[kind].family for given in typed for kind in given["species"].value}
+    assert families == {profile.family for profile in profiles().values()}

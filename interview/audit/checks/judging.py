@@ -18,6 +18,7 @@ from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.checks.verdicts import Chances, Level, certain, judged
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
+from interview.base.conditions import Condition
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
@@ -44,7 +45,7 @@ def judge(check: Check, tank: Tank) -> Finding:
 def _judged(check: Check, tank: Tank) -> Finding:
     """The finding as it stands, whoever gave the answers."""
     if check.relevant:
-        holds = check.relevant.holds(tank.lookup, tank.unit_of)
+        holds = _relevant(check.relevant, tank)
         if holds is False:
             return _not_for_this_tank(check, tank, check.otherwise)
         if holds is None:
@@ -61,6 +62,17 @@ def _judged(check: Check, tank: Tank) -> Finding:
         return _unmeasured(check, tank, (), _beyond_formula(problem, tank))
     except CannotWorkOut as problem:
         return _unmeasured(check, tank, (), f"Not judged: {problem}.")
+
+
+def _relevant(condition: Condition, tank: Tank) -> bool | None:
+    """Whether a check applies; of a planned tank what nobody decided yet counts as not given."""
+
+    def decided(name: str) -> Any:
+        return None if name in tank.assumed else tank.lookup(name)
+
+    if tank.lookup("stage") == "planning" and condition.holds(decided, tank.unit_of) is False:
+        return False
+    return condition.holds(tank.lookup, tank.unit_of)
 
 
 def _behind(names: tuple[str, ...], tank: Tank) -> tuple[str, ...]:
