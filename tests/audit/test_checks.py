@@ -24,6 +24,7 @@ from interview.audit.inconsistencies import all_inconsistencies
 from interview.audit.tank import Tank
 from interview.base.rows.lines import FileError
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
+from interview.care.mishaps import mishap_rules
 from interview.core.wiring import quantities
 
 SHIPPED = Path(assembly.__file__).parent
@@ -165,6 +166,7 @@ def test_doubts_are_in_the_unit_of_their_answer() -> None:
 def test_an_assumption_in_another_unit_is_a_fault_with_file_and_line() -> None:
     units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
+    doubted |= {one.name for one in mishap_rules().limits}
     assert not list(faults(all_checks(), units, doubted))
     spoilt = {**units, "evaporation_factor": "kg"}
     assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt, doubted)] == [
