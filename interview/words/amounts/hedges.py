@@ -47,6 +47,8 @@ _Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
 _WITH = ("with", "by", "on", "using", "from")
 _ANY = "any"  # a tool that says no more than that something was measured
 _THE = ("", "the ", "a ", "an ", "my ", "our ")
+_READ = ("measured", "read", "taken")  # before the tool
+_BY_ITSELF = ("probe", "infrared", "thermocouple")  # and every tool of two words or more
 
 
 @cache
@@ -58,20 +60,24 @@ def _phrases(side: str) -> _Phrases:
         for phrase in listed
     ]
     if side == "after":
-        found += [(said, Hedge.NONE) for said in _instruments()]
+        found += [(said, Hedge.NONE) for said in (*_instruments(), *((verb,) for verb in _READ))]
     return sorted(found, key=lambda pair: -len(pair[0]))
 
 
 @cache
 def _instruments() -> Mapping[tuple[str, ...], str]:
     """Each way to say with what something was read, and the instrument's name."""
-    return {
-        tuple(token.text for token in tokenise(f"{by} {the}{tool}")): name
+    said = {
+        f"{by} {the}{tool}": name
         for name, tools in words()["instruments"].items()
         for tool in tools
         for by in _WITH
         for the in _THE
     }
+    for name, tools in words()["instruments"].items():
+        alone = [tool for tool in tools if " " in tool or tool in _BY_ITSELF]
+        said |= {form: name for tool in alone for form in (tool, f"({tool})")}
+    return {tuple(token.text for token in tokenise(form)): name for form, name in said.items()}
 
 
 def instrument_in(tokens: Sequence[Token]) -> str:
