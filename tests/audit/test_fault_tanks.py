@@ -50,11 +50,15 @@ def test_it_is_judged_as_those_would_who_know(row: dict[str, Any]) -> None:
 
 @pytest.mark.parametrize("row", SOUND, ids=lambda row: row["tank"])
 def test_a_sound_tank_has_no_worry_that_is_only_open(row: dict[str, Any]) -> None:
-    findings = judged(_typed(row))
+    tank = _typed(row)
+    findings = judged(tank)
+    unbuilt = tank.given()["stage"].value == "planning"
+    allowed = {"close", "unmeasured"} if unbuilt else {"close"}
     worries = [f for f in findings if f.applies and f.verdict != "good"]
-    assert {f.verdict for f in worries} <= {"close"}, [f.check for f in worries]
-    assert not [f.check for f in worries if f.certainty == "open" or f.risk]
-    assert grade_all(findings).overall in ("A", "B")
+    assert {f.verdict for f in worries} <= allowed, [f.check for f in worries]
+    open_ = [f.check for f in worries if f.verdict != "unmeasured" and f.certainty == "open"]
+    assert not open_ and not any(f.risk for f in worries)
+    assert unbuilt or grade_all(findings).overall in ("A", "B")
 
 
 def test_the_sound_tanks_are_of_every_kind_stage_and_region() -> None:
