@@ -43,7 +43,8 @@ CHECKS = {
         "heater_glass water_change_dip"
     ),
     "filter": (
-        "turnover media intake cycling ph ammonia nitrite nitrate nitrate_today dechlorination"
+        "turnover media intake cycling ph ammonia ammonia_peak nitrite nitrate nitrate_today "
+        "dechlorination"
     ),
     "feeding": "feeding feeding_pause",
     "structure": "floor_load tank_glass stand tank_damage",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.constants import NITROGEN_MASS
+from interview.core.errors import NotApplicable
 from interview.core.numeric import Num
 from interview.core.water import properties as laws
 
@@ -13,6 +14,7 @@ __all__ = [
     "alkalinity_use",
     "ammonia_free",
     "ammonia_free_share",
+    "ammonia_peak",
     "chlorine_standing_time",
     "dechlorinator_dose",
     "nitrate_peak",
@@ -62,6 +64,28 @@ def nitrate_rise(
     from_food = ammonia_load * _PER_VOLUME * NITRATE_MASS / NITROGEN_MASS
     litres_a_second = evaporation_rate * 1e-3  # a kilogram of tap water taken as a litre
     return (from_food + tap_nitrate * litres_a_second) / water_volume
+
+
+def ammonia_peak(
+    ammonia_load: Num,
+    water_volume: Num,
+    water_change_interval: Num,
+    water_change_share: Num,
+    filter_kind: str,
+) -> Num:
+    """Ammonia, as nitrogen, just before a change of a tank in which no filter takes it up [mg/L].
+
+    Args:
+        filter_kind: refused where there is a filter
+
+    Formula: ammonia_load · water_change_interval / (water_volume · water_change_share)
+
+    Source: geometry, fixed point of a mixed tank [computed]
+    """
+    if filter_kind != "none":
+        raise NotApplicable("a filter turns ammonia into nitrate")
+    rise = np.asarray(ammonia_load, dtype=float) * _PER_VOLUME / water_volume
+    return laws.nitrate_peak(rise, water_change_interval, water_change_share, 0.0)
 
 
 def nitrate_peak(
