@@ -92,6 +92,12 @@ class SeverityTables:
         rows = [reached_by(self.checks, wiring, self._names(o[1:])) for o in self.options]
         return np.array(rows, dtype=bool).reshape(len(rows), len(self.checks))
 
+    @cached_property
+    def _felt(self) -> list[list[bool]]:
+        """`reach` as plain lists, which are quicker to look into one by one."""
+        felt: list[list[bool]] = self.reach.tolist()
+        return felt
+
     def _names(self, options: Sequence[Option]) -> set[str]:
         """The answers and calibrations that some setting of a lever changes."""
         before, found = self.tank.best, set[str]()
@@ -191,7 +197,7 @@ class SeverityTables:
     def _reaches(self, option: Option, check: int) -> bool:
         """Whether the option is of a lever of this tank that the check may feel."""
         number = self._numbers.get(id(option.lever))
-        return number is not None and bool(self.reach[number, check])
+        return number is not None and self._felt[number][check]
 
 
 def _names_of(options: Sequence[Option]) -> set[str]:
