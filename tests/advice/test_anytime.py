@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -20,6 +21,8 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import grade_all
 from interview.base.rows import FileError, read
+from interview.report.blocks import Paragraph
+from interview.report.page.plan_steps import plan_blocks
 
 DAY = datetime.date(2026, 3, 1)
 
@@ -152,3 +155,16 @@ def test_plans_in_steps_needs_no_more_than_one_danger_plan() -> None:
     assert not audit.grades.stop
     first, *_ = plans_in_steps(audit.tank, audit.findings, Budget())
     assert first[0].proven, "without a danger there is nothing to show before"
+
+
+def test_a_plan_that_is_not_proven_the_least_says_so_on_its_page() -> None:
+    """Only a search that ran out leaves the word out of doubt; a proven plan needs no line."""
+    audit = _audit("musk_turtle")
+    advice = advise(audit, DAY)
+    open_ = replace(advice, plans=tuple(replace(plan, proven=False) for plan in advice.plans))
+    said = [
+        " ".join(block.text for block in plan_blocks(audit, one) if isinstance(block, Paragraph))
+        for one in (advice, open_)
+    ]
+    assert all(plan.proven for plan in advice.plans) and "best that was found" not in said[0]
+    assert "The best that was found before the search's time was up" in said[1]

@@ -22,6 +22,12 @@ if TYPE_CHECKING:
 __all__ = ["plan_blocks"]
 
 
+_UNPROVEN = (
+    "The best that was found before the search's time was up: fewer or cheaper steps may do "
+    "as much."
+)
+
+
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The plans, each with the grade it leads to, checked by auditing the changed tank."""
     if not advice.plans:
@@ -122,6 +128,8 @@ def _once_ripe(plan: Plan) -> str:
 
 
 def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Block]:
+    if not plan.proven:
+        yield Paragraph(_UNPROVEN)
     if plan.moved:
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
