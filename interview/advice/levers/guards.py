@@ -37,7 +37,7 @@ def allowed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
         and not _longer_than_the_tank(new, tank)
         and not _drained(new, tank)
         and not _under_its_own_cover(new, tank)
-        and not _within_reach(new, tank)
+        and not _within_reach(new, tank, cover=False)
         and not _under_the_need(lever, new, tank)
         and not (_renewal_due(lever, tank) and _too_strong_renewed(lever, new, tank))
     )
@@ -94,11 +94,12 @@ def misplaced(changes: Mapping[str, Any], tank: Tank) -> frozenset[str]:
     return frozenset(found)
 
 
-def _within_reach(new: Mapping[str, Any], tank: Tank) -> bool:
+def _within_reach(new: Mapping[str, Any], tank: Tank, *, cover: bool = True) -> bool:
     """Whether a UVB lamp is hung, or brought, where an animal touches it that rears.
 
     One that shines through the cover over the platform lies behind it. The reach is that of the
     heat lamp: one and a half shells over the highest place to stand on, our own assumption.
+    Without `cover` no cover counts, as another step may take it away.
     """
     if not _CARRIES_A_LAMP & set(new):
         return False
@@ -107,7 +108,7 @@ def _within_reach(new: Mapping[str, Any], tank: Tank) -> bool:
     height, today = known.get("uvb_lamp_height"), tank.best.known.get("uvb_lamp_height")
     if height is None or reach is None or known.get("uvb_lamp_kind") in (None, "none"):
         return False
-    if known.get("uvb_path") not in (None, "open") and over_the_rim(known):
+    if cover and known.get("uvb_path") not in (None, "open") and over_the_rim(known):
         return False
     if today is None or "uvb_lamp_kind" in new:
         return bool(height < reach)
