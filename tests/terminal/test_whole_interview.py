@@ -20,9 +20,14 @@ def _page(folder: Path) -> str:
 
 
 def _through_a_terminal(folder: Path, lines: tuple[str, ...]) -> int:
+    offered = False
     with Keeper(folder) as keeper:
         for line in lines:
             keeper.answer(line)
+            if not offered and "Shall we go on?" in keeper.screen:
+                keeper.enter()  # a pipe isn't asked
+                offered = True
+        assert offered
         keeper.sees("Save this audit as Markdown?")
         keeper.answer("yes")
         keeper.sees("What next?")
