@@ -123,7 +123,7 @@ def test_stopped_and_gone_on_with(tmp_path: Path) -> None:
     (saved,) = tmp_path.glob("*.yaml")
 
     with Keeper(tmp_path) as keeper:
-        keeper.sees("Go on with “common musk turtle, 100 x 40 x 40 cm”?")
+        keeper.sees("Go on with “Common musk turtle, 100 × 40 × 40 cm”?")
         keeper.answer("perhaps")
         keeper.sees("Type yes to go on")
         keeper.answer("yes")
