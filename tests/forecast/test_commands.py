@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+import argparse
+import io
 import json
 from pathlib import Path
 
 import pytest
 
 from interview.cli import main
+from interview.commands.forecast.running import show
+from interview.report.blocks import Drawing
+from interview.report.pictures.charts.chart import Chart
+from interview.report.pictures.plot import Axis, Plot, Series
 
 DEMOS = Path(__file__).parents[2] / "transcripts_demo"
 MUSK = str(DEMOS / "musk_turtle.yaml")
@@ -34,12 +40,33 @@ def test_charts_are_written_as_svg(tmp_path: Path, capsys: pytest.CaptureFixture
     assert sorted(p.name for p in tmp_path.iterdir()) == [
         "musk_turtle.day.svg", "musk_turtle.day_basking.svg",
     ]  # fmt: skip
+    (tmp_path / "musk_turtle.day.svg").unlink()
+    code, out, _ = _run(capsys, "day", MUSK, "--json", "--svg", str(tmp_path))
+    assert code == 0 and json.loads(out)["format"] == "tankside/day/1"
+    assert (tmp_path / "musk_turtle.day.svg").is_file()
     (tmp_path / "musk_turtle.day.svg").write_text("mine", encoding="utf-8")
     code, out, err = _run(capsys, "day", MUSK, "--svg", str(tmp_path))
     assert code == 2 and "no picture of Tankside's" in err
     missing = str(tmp_path / "nowhere")
     code, _, err = _run(capsys, "day", MUSK, "--svg", missing)
     assert code == 2 and "can't be written" in err
+
+
+def test_a_screen_without_unicode_gets_ascii_pictures(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same text as what the screen would make of it: no sign is replaced on its way out."""
+    plot = Plot(Axis("t", "h", 0, 24), Axis("w", "", 0, 4), (Series("line", (0, 24), (0, 4)),))
+    chart = Chart("c", "A chart", "In words.", plot)
+    shown = io.BytesIO()
+    screen = io.TextIOWrapper(shown, encoding="ascii", errors="strict")
+    monkeypatch.setattr("sys.stdout", screen)
+    monkeypatch.setattr("interview.chat.session.has_screen", lambda: True)
+    asked = argparse.Namespace(json=False, plain=False, format=None)
+    show(lambda: [Drawing(chart.lines(60), chart.words, chart)], lambda: "", asked)
+    screen.flush()
+    lines = shown.getvalue().decode("ascii").splitlines()
+    assert [line.strip() for line in chart.lines(78, plain_letters=True)] == [
+        line.strip() for line in lines if line.strip()
+    ]
 
 
 def test_a_year_as_json(capsys: pytest.CaptureFixture[str]) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
 from interview.commands.failures import DONE
 from interview.commands.forecast.running import add_command, enough, show, told
@@ -33,9 +32,10 @@ def run(arguments: argparse.Namespace) -> int:
     tank, title = told(arguments.setup, arguments.suppose)
     with enough(tank, arguments.setup):
         days, lacking = days_of(tank)
-    if arguments.json:
-        sys.stdout.write(day_json(title, days, lacking))
-    else:
-        ways = (bands_of(tank), tank.label_of, tank.system)
-        show(lambda: day_blocks(title, days, lacking, *ways), arguments)
+    ways = (bands_of(tank), tank.label_of, tank.system)
+    show(
+        lambda: day_blocks(title, days, lacking, *ways),
+        lambda: day_json(title, days, lacking),
+        arguments,
+    )
     return DONE

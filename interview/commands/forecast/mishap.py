@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
 from interview.commands.failures import DONE
 from interview.commands.forecast.running import add_command, enough, show, told
@@ -29,8 +28,9 @@ def run(arguments: argparse.Namespace) -> int:
         lanes = Lanes.of(tank, LANES)
     outcomes = mishaps_of(tank, lanes)
     lacking = lanes.tank.lacking
-    if arguments.json:
-        sys.stdout.write(mishap_json(title, outcomes, lacking))
-    else:
-        show(lambda: mishap_blocks(title, outcomes, lacking, tank.label_of, tank.system), arguments)
+    show(
+        lambda: mishap_blocks(title, outcomes, lacking, tank.label_of, tank.system),
+        lambda: mishap_json(title, outcomes, lacking),
+        arguments,
+    )
     return DONE

@@ -88,24 +88,25 @@ def enough(tank: Tank, path: Path) -> Iterator[None]:
         ) from problem
 
 
-def show(blocks: Callable[[], Iterable[Block]], arguments: argparse.Namespace) -> None:
-    """Print blocks as the output takes them, and write their charts where that is asked for."""
+def show(
+    blocks: Callable[[], Iterable[Block]], as_json: Callable[[], str], arguments: argparse.Namespace
+) -> None:
+    """Write the charts where that is asked for; print JSON, or blocks as the output takes them."""
     from interview.chat.session import has_screen
 
     if folder := getattr(arguments, "svg", None):
         _write_charts(blocks(), folder, arguments.setup.stem)
-
+    if arguments.json:
+        sys.stdout.write(as_json())
+        return
     if is_plain(arguments) or not has_screen():
         from interview.report.formats.plain import block_lines
 
         sys.stdout.write("".join(f"{line}\n" for line in block_lines(blocks())))
         return
-    from rich.console import Console
+    from interview.chat.faces.screen_page import ScreenPage
 
-    from interview.report.formats.terminal import block_view
-
-    console = Console(highlight=False)
-    console.print(block_view(blocks(), width=min(console.width, 88)))
+    ScreenPage().blocks(blocks())
 
 
 def _write_charts(blocks: Iterable[Block], folder: Path, stem: str) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import sys
 
 from interview.commands.failures import DONE
 from interview.commands.forecast.running import add_command, enough, show, told
@@ -27,9 +26,6 @@ def run(arguments: argparse.Namespace) -> int:
     tank, title = told(arguments.setup, arguments.suppose)
     with enough(tank, arguments.setup):
         year = year_of(tank)
-    if arguments.json:
-        sys.stdout.write(year_json(title, year))
-    else:
-        ways = (bands_of(tank)["water"], tank.label_of, tank.system)
-        show(lambda: year_blocks(title, year, *ways), arguments)
+    ways = (bands_of(tank)["water"], tank.label_of, tank.system)
+    show(lambda: year_blocks(title, year, *ways), lambda: year_json(title, year), arguments)
     return DONE
