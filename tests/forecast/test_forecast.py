@@ -17,8 +17,9 @@ from interview.advice.forecast.year import year_of
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.commands.filled import filled
+from interview.report.blocks import Items, Paragraph
 from interview.report.forecast.charts import day_drawings
-from interview.report.forecast.mishap_page import mishap_sentences
+from interview.report.forecast.mishap_page import in_short_blocks, mishap_blocks, mishap_sentence
 from interview.report.forecast.said import bands_of, in_hours
 
 
@@ -112,12 +113,23 @@ def test_a_stuck_heater_reaches_34_degrees_before_the_steady_35() -> None:
     assert hot.when.low <= hot.when.best <= hot.when.high
 
 
-def test_every_mishap_gives_a_sentence_with_its_source() -> None:
-    sentences = dict(mishap_sentences(tuple(_outcomes("river_cooter_adult").values()), "metric"))
-    said = sentences["power_cut_24_h_winter"]
+def test_a_mishap_gives_a_sentence_with_its_source() -> None:
+    said = mishap_sentence(_outcomes("river_cooter_adult")["power_cut_24_h_winter"], "metric")
     assert said.text.startswith("The power fails for a day in winter: the water is below 20 °C")
     assert "; with a blanket round it and a lid not " in said.text
     assert said.sources == ("modelling_choice",)
+
+
+def test_a_mishap_that_no_limit_is_known_for_is_not_called_harmless() -> None:
+    outcome = replace(_outcomes("musk_turtle")["heater_stuck"], passed=())
+    short = [one.text for one in in_short_blocks([outcome], "metric") if isinstance(one, Paragraph)]
+    assert short[0] == f"Not judged, as no limit is known of this tank yet: {outcome.mishap.title}."
+    page = mishap_blocks("A tank", [outcome], {}, str, "metric")
+    ((_, said),) = next(one for one in page if isinstance(one, Items)).rows
+    assert said[0] == "Not judged, as no limit is known of this tank yet."
+    sentence = mishap_sentence(outcome, "metric").text
+    assert sentence == f"{outcome.mishap.title}: not judged, as no limit is known of this tank yet."
+    assert not any("Nothing" in text for text in (*short, *said))
 
 
 def test_the_rows_are_whole() -> None:

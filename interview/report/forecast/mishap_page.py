@@ -10,9 +10,10 @@ from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.cited import Cited, keys_of
 from interview.report.forecast.said import CAUTION, in_hours, lacking_said
+from interview.report.naming import capital
 from interview.vocabulary.phrases import rounded
 
-__all__ = ["in_short_blocks", "mishap_blocks", "mishap_sentence", "mishap_sentences"]
+__all__ = ["in_short_blocks", "mishap_blocks", "mishap_sentence"]
 
 _UNITS = {
     "water": "degC", "platform": "degC", "oxygen": "mg/L", "ammonia_free": "mg/L",
@@ -20,6 +21,7 @@ _UNITS = {
 }  # fmt: skip
 _WORTH_SAYING = 0.1
 _TENTHS = 10
+_OPEN = "not judged, as no limit is known of this tank yet"
 
 
 def mishap_blocks(
@@ -37,27 +39,26 @@ def mishap_blocks(
 
 
 def in_short_blocks(outcomes: Sequence[Outcome], system: str) -> Iterator[Block]:
-    """A sentence for each mishap that passes a limit; the others named together."""
+    """A sentence for each mishap that passes a limit; the others, and those not judged, by name."""
     told = [mishap_sentence(one, system) for one in outcomes if one.first]
-    quiet = [one.mishap.title for one in outcomes if not one.first]
+    quiet = [one.mishap.title for one in outcomes if one.passed and not one.first]
+    open_ = [one.mishap.title for one in outcomes if not one.passed]
     yield Heading(2, "If something fails")
     yield Items(tuple((one.text, ()) for one in told), sources=keys_of(told))
     if quiet:
         yield Paragraph(f"Nothing watched passes its limit in: {'; '.join(quiet)}.")
+    if open_:
+        yield Paragraph(f"Not judged, as no limit is known of this tank yet: {'; '.join(open_)}.")
     yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)
-
-
-def mishap_sentences(outcomes: Sequence[Outcome], system: str) -> tuple[tuple[str, Cited], ...]:
-    """For other pages: the id of each mishap that passes a limit, and its sentence with sources."""
-    return tuple((one.mishap.mishap, mishap_sentence(one, system)) for one in outcomes if one.first)
 
 
 def mishap_sentence(outcome: Outcome, system: str) -> Cited:
     """What is passed first and when, and what would have bought most time, in one sentence."""
     title, first = outcome.mishap.title, outcome.first
     if first is None:
-        return Cited(f"{title}: nothing that is watched passes its limit.")
+        what = "nothing that is watched passes its limit" if outcome.passed else _OPEN
+        return Cited(f"{title}: {what}.")
     said = f"{title}: {_passing(first, system)}"
     if outcome.helped:
         best = max(outcome.helped, key=lambda one: one.when)
@@ -67,15 +68,17 @@ def mishap_sentence(outcome: Outcome, system: str) -> Cited:
 
 def _told(outcome: Outcome, system: str) -> tuple[str, ...]:
     said = [
-        _capital(_passing(one, system, doubt=True)) + "." for one in outcome.passed if _comes(one)
+        capital(_passing(one, system, doubt=True)) + "." for one in outcome.passed if _comes(one)
     ]
     never = [one for one in outcome.passed if not _comes(one)]
     maybe = [one for one in never if one.chance >= _WORTH_SAYING]
+    if not outcome.passed:
+        said.append(f"{capital(_OPEN)}.")
     if never and not said:
         said.append("Nothing that is watched passes its limit.")
-    said += [_capital(_perhaps(one, system)) for one in maybe]
+    said += [capital(_perhaps(one, system)) for one in maybe]
     if outcome.helped:
-        said.append(_capital("; ".join(_helping(one, system) for one in outcome.helped)) + ".")
+        said.append(capital("; ".join(_helping(one, system) for one in outcome.helped)) + ".")
     if any(one.watched.of == "water" for one in outcome.passed):
         end = "falls to" if outcome.lowest else "reaches"
         said.append(f"The water {end} {rounded(outcome.water.best, 'degC', system)}.")
@@ -121,7 +124,3 @@ def _helping(one: Helped, system: str) -> str:
     if math.isinf(one.when):
         return f"with {one.say} not within that time"
     return f"with {one.say} not before {in_hours(one.when, system)}"
-
-
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
