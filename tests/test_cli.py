@@ -19,6 +19,8 @@ import pytest
 from golden import DAY, DEMOS, audit_page
 
 from interview import __version__, assembly, cli
+from interview.advice.advise import Advice
+from interview.chat.page_file import may_be_replaced
 from interview.commands import audit as audit_command
 from interview.commands import failures
 
@@ -180,6 +182,20 @@ def test_markdown_and_json_together(capsys: pytest.CaptureFixture[str], tmp_path
     assert cli.main(["audit", str(MUSK), "--json", "--markdown", str(target)]) == 0
     assert json.loads(capsys.readouterr().out)["title"] == "Study window, musk turtle"
     assert target.read_text("utf-8").startswith("# Study window, musk turtle\n")
+
+
+def test_a_layer_is_shown_while_the_file_gets_the_page(
+    capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """So that the file is known again as a page, and may be written over."""
+    bare = _audit_once(MUSK, ())._replace(advice=Advice((), (), None, (), None))
+    monkeypatch.setattr(audit_command, "audit_file", lambda *_: bare)
+    target = tmp_path / "page.md"
+    assert cli.main(["audit", str(MUSK), "--numbers", "--markdown", str(target)]) == 0
+    shown = capsys.readouterr().out
+    assert shown.startswith("Saved ") and "The tank in numbers" in shown
+    assert "Sources" not in shown and "## Sources" in target.read_text("utf-8")
+    assert may_be_replaced(target)
 
 
 def test_markdown_with_another_format_is_refused(

@@ -256,12 +256,14 @@ def _present(audited: Audited, arguments: argparse.Namespace) -> None:
     """Write or print one page."""
     page = _page(audited, arguments, file=str(arguments.setups[0]))
     files = _files(arguments)
+    whole = replace(page, layers=(), why="")  # a file holds the page, whatever is looked at now
     for option, path in files.items():
-        _write(page, written_to_files()[option], path)
+        _write(whole, written_to_files()[option], path)
     if files and _format_of(arguments) != "json":
         saved = ", ".join(map(str, files.values()))
         print(f"Saved {saved}. {audited.audit.grades.headline}")
-        return
+        if not (arguments.layers or arguments.why):
+            return
     sys.stdout.write(_dress(arguments).alone(page))
 
 
