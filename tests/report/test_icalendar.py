@@ -63,8 +63,15 @@ def test_what_comes_again_comes_as_often(
     event = _events(_written(demos["musk_turtle"], (duty,)))[0]
     start = datetime.datetime.combine(event["dtstart"].dt, datetime.time())
     rule = rrulestr(event["rrule"].to_ical().decode(), dtstart=start)
+    assert rule[0] == start, "the first day is one of the rule's, as the standard wants it"
     year = rule.between(start, start + datetime.timedelta(days=365), inc=True)
     assert len(year) == pytest.approx(in_a_year, abs=1)
+
+
+def test_a_duty_that_changes_takes_the_place_of_its_older_self(demos: dict[str, Audit]) -> None:
+    was, now = (Duty("again", f"Feed {n} g.", 86400.0 * n) for n in (1, 2))
+    (old,), (new,) = (_events(_written(demos["musk_turtle"], (duty,))) for duty in (was, now))
+    assert old["uid"] == new["uid"] and old["rrule"] != new["rrule"]
 
 
 def test_lines_end_and_fold_as_the_standard_has_it(demos: dict[str, Audit]) -> None:

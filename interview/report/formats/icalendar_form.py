@@ -64,7 +64,7 @@ def _event(duty: Duty, day: datetime.date, title: str) -> Event:
     event.add("description", f"{title}. {duty.what}")
     event.add("transp", "TRANSPARENT")
     if duty.every and every:
-        event.add("rrule", _rule(duty.every / _DAY, every))
+        event.add("rrule", _rule(duty.every / _DAY, every, start))
     return event
 
 
@@ -72,22 +72,30 @@ def _is_monthly(days: float) -> bool:
     return abs(days - _MONTH) < 1
 
 
-def _rule(days: float, whole: int) -> dict[str, str | int | list[str]]:
-    """How often: by months or weeks where it is whole ones, some days a week, else by days."""
+def _rule(days: float, whole: int, start: datetime.date) -> dict[str, str | int | list[str]]:
+    """How often: by months or weeks where it is whole ones, some days a week, else by days.
+
+    The day of the start is one of those of the week: RFC 5545, 3.8.5.3, leaves undefined what
+    comes of any other.
+    """
     if _is_monthly(days):
         return {"freq": "MONTHLY"}
     if whole % _WEEK == 0:
         return {"freq": "WEEKLY", "interval": whole // _WEEK}
     if days < _WEEK and abs(days - whole) > _NEARLY:
         times = min(round(_WEEK / days), _WEEK)
-        return {"freq": "WEEKLY", "byday": [_DAYS[n * _WEEK // times] for n in range(times)]}
+        on = (start.weekday() + n * _WEEK // times for n in range(times))
+        return {"freq": "WEEKLY", "byday": [_DAYS[day % _WEEK] for day in on]}
     return {"freq": "DAILY", "interval": whole}
 
 
 def _known_by(duty: Duty, title: str) -> str:
-    """The same duty of the same tank has the same name, so that it is imported once."""
+    """The same duty of the same tank has the same name, so that a newer one takes its place.
+
+    Each kind of duty begins with a word of its own; how much and how often may change.
+    """
     kind = duty.what.partition(" ")[0]
-    text = f"{title}|{kind}|{duty.every}"
+    text = f"{title}|{kind}"
     return f"{hashlib.sha256(text.encode()).hexdigest()[:24]}@tankside"
 
 
