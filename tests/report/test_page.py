@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 from rich.console import Console
@@ -151,6 +152,12 @@ def test_markdown_obeys_nothing_that_was_typed(hostile: Audit) -> None:
     assert "<script>" not in text.replace(r"\<script\>", "")
     assert len(re.findall(r"(?<!\\)\|", row)) == 5
     assert r"\[p\](http://x)" in row and r"\*fern\*\_" in row
+
+
+def test_markdown_writes_no_sign_for_what_spells_one(hostile: Audit) -> None:
+    """CommonMark 6.2, entities, and the strikethrough that most viewers add."""
+    text = markdown(replace(hostile, title="&lt;b&gt; &#60; Tom & Jerry; ~~gone~~"))
+    assert text.splitlines()[0] == r"# \&lt;b\&gt; \&\#60; Tom & Jerry; \~\~gone\~\~"
 
 
 @each_demo

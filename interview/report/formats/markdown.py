@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 __all__ = ["DRESS", "markdown"]
 
-_SPECIAL = re.compile(r"([\\`*_<>\[\]|#])")
+_SPECIAL = re.compile(r"([\\`*_<>\[\]|#~]|&(?=#?\w+;))")
 
 
 def markdown(audit: Audit, date: str = "", advice: Advice | None = None) -> str:
