@@ -38,9 +38,7 @@ def may_be_replaced(target: Path) -> bool:
         return False
     if _SETUP.search(text):
         raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
-    return text == "" or any(
-        begins.match(text) for begins in (_PAGE, _HANDOUT, _PICTURE, _CALENDAR)
-    )
+    return text == "" or any(begins.match(text) for begins in _OURS)
 
 
 def write_page(text: str, target: Path) -> None:

@@ -61,8 +61,8 @@ def _due(audit: Audit, today: datetime.date) -> str:
         return today.isoformat()
     if audit.tank.lookup("stage") == "planning":
         return _NONE
-    dated = (duty.when.partition("by ")[2] for duty in calendar(audit.tank, today))
-    return next((date for date in dated if date), _NONE)
+    dated = (duty.due for duty in calendar(audit.tank, today))
+    return next((day.isoformat() for day in dated if day), _NONE)
 
 
 def overview_blocks(summaries: Iterable[Summary], faults: int) -> Iterator[Block]:

@@ -23,8 +23,8 @@ __all__ = ["TANKS", "thrown"]
 
 TANKS = st.tuples(st.integers(0, 2**32), st.booleans())
 """The dice of one tank, and whether advice is asked for too."""
-"""Which verdicts there are."""
 VERDICTS: tuple[Verdict, ...] = ("good", "close", "wrong", "danger", "unmeasured")
+"""Which verdicts there are."""
 
 
 def _number(question: Question, dice: random.Random) -> str:

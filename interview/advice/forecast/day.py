@@ -97,13 +97,8 @@ def _day(lanes: Lanes, season: Season) -> Day:
 def energy_of(lanes: Lanes, course: Course, steps: NDArray[np.bool_]) -> Floats:
     """Energy of heater, lamps and pump in some of the steps [J], lane by lane."""
     step = float(course.time[1] - course.time[0])
-    pump, lamps = (
-        _load(lanes, "filter_load"),
-        sum(
-            (_load(lanes, name) for name in ("heat_lamp_load", "lighting_load")),
-            np.zeros(lanes.tank.count),
-        ),
-    )
+    pump = _load(lanes, "filter_load")
+    lamps = _load(lanes, "heat_lamp_load") + _load(lanes, "lighting_load")
     used = course.heater[steps].sum(axis=0) * lanes.tank.heater
     lit = course.lit[steps].sum(axis=0) * lamps
     return np.asarray((used + lit + pump * int(steps.sum())) * step)

@@ -82,13 +82,17 @@ class Course:
     time: Floats
     """[s]; 0 where the faults begin, the start of the run before it."""
     room: Floats
+    """[degC]"""
     water: Floats
+    """[degC]"""
     heater: Floats
     """Share of the heaters' power that was used in each step; one less than there are times."""
     lit: Floats
     """Share of each step that the lamps burnt."""
     slow_time: Floats
+    """When what changes slowly was worked out [s]."""
     level: Floats
+    """Height of the water at each slow time [m]."""
     before_care: Floats
     """Water's temperature at the end of each rest, before what is done to it then [degC]."""
     dissolved: tuple[Water, ...]
@@ -97,6 +101,7 @@ class Course:
     poured: Floats
     """Top-ups so far, at each slow time [kg]."""
     evaporated: Floats
+    """So far, at each slow time [kg]."""
 
 
 def started(tank: TankInTime, fed: Filter, nitrate: Floats) -> Water:

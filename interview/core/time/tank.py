@@ -31,8 +31,10 @@ class Basking:
     """The spot under the heat lamp, with its steady laws of the room temperature."""
 
     platform: Callable[[Floats], Floats]
+    """Of the room, both [degC]; so is the shell's."""
     shell: Callable[[Floats], Floats]
     platform_lag: Floats
+    """Time constant [s]; so are the shell's."""
     shell_warming: Floats
     shell_cooling: Floats
 
@@ -46,16 +48,22 @@ class Filter:
     decay: Floats
     """Oxygen that droppings use [mg/L/s]."""
     pace: Floats
+    """Of the bacteria against the handbook's [1]."""
     seed: Floats
+    """The film at the start, as oxygen demand for each tank water [mg/L]."""
     age: float
     """[s]; infinite where it runs since long."""
     mature: Floats
+    """The film that the food feeds, told as the seed is [mg/L]."""
     exchange: Floats
     """With the air, filter running [1/s]."""
     exchange_still: Floats
+    """With nothing that stirs the water [1/s]."""
     tap_nitrate: Floats
+    """As the ion [mg/L]."""
     change_share: Floats
     change_interval: Floats
+    """[s]"""
 
 
 @dataclass(frozen=True)
@@ -77,14 +85,20 @@ class TankInTime:
     heater: Floats
     """[W]; 0 where there is none."""
     setting: Floats
+    """Of the thermostat [degC]."""
     band: Floats
+    """To either side of it [K]."""
     pump_heat: Floats
+    """What the water gets of it [W]."""
     lamp_heat: Floats
-    """While they burn [W]."""
+    """What the water gets of the lamps while they burn [W]."""
     day_length: Floats
+    """How long they burn a day [s]."""
     weather: Weather
     tap_temperature: Floats
+    """Of the water that is poured in [degC]."""
     top_up_interval: Floats
+    """[s]"""
     basking: Basking | None
     filter: Filter | None
     uv_index: Floats | None

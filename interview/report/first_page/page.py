@@ -145,7 +145,7 @@ def _again(advice: Advice | None, to_do: bool) -> Iterator[str]:
     """When to look again: after the steps, and on the next date of the calendar."""
     if to_do:
         yield "When these steps are done."
-    dated = [duty for duty in advice.duties if duty.when.startswith("by ")] if advice else []
+    dated = [duty for duty in advice.duties if duty.due] if advice else []
     for duty in dated[:1]:
         yield f"{capital(duty.when)}: {beginning(duty.what, _LINE).partition(';')[0].rstrip('.')}."
 

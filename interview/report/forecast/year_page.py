@@ -15,6 +15,7 @@ __all__ = ["year_blocks"]
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _FADED = 0.7
+_DENSITY = 998.0  # kg/m³, of water at room temperature
 
 
 def year_blocks(
@@ -36,7 +37,7 @@ def year_blocks(
 def _sentences(year: Year, system: str) -> Iterator[tuple[str, tuple[str, ...]]]:
     yield "Coldest water", (_week(year.coldest, system, "falls to"),)
     yield "Warmest water", (_week(year.warmest, system, "goes up to"),)
-    gone = year.evaporated.best / 998.0
+    gone = year.evaporated.best / _DENSITY
     yield "Evaporation", (f"{rounded(gone, 'm**3', system)} in the year, to be topped up.",)
     nitrate = [month.nitrate for month in year.months if month.nitrate]
     if nitrate:
@@ -81,7 +82,7 @@ def _table(year: Year, system: str) -> Table:
         ("Heater on", lambda m: f"{m.duty.best:.0%}" if m.duty else None),
         ("Energy", lambda m: rounded(m.energy.best, "J", system)),
         ("Cost", lambda m: rounded(m.cost.best, "1", system, "cost_per_month") if m.cost else None),
-        ("Topped up", lambda m: rounded(m.evaporated.best / 998.0, "m**3", system)),
+        ("Topped up", lambda m: rounded(m.evaporated.best / _DENSITY, "m**3", system)),
         ("Nitrate", lambda m: rounded(m.nitrate.best, "mg/L", system) if m.nitrate else None),
         ("UVB lamp", lambda m: f"{m.uv_share.best:.0%}" if m.uv_share else None),
     ]

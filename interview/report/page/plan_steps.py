@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from interview.advice.plans.leaving import NotMended
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, spoken
 from interview.report.page.sections import judged_as
 from interview.vocabulary.phrases import told_apart
@@ -81,19 +82,13 @@ def _rest(advice: Advice) -> Iterator[Block]:
         yield Paragraph(advice.would)
 
 
-def _and(items: Sequence[str]) -> str:
-    """a; a and b; a, b and c."""
-    *most, last = items
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Block]:
     """The steps, those of the day first, the grade's next; those of the plan above only named."""
     without = [str(n) for n, step in enumerate(above, start=1) if step not in said]
     needed, extra = said[: plan.needed], said[plan.needed :]
     before = 0
     if above and len(without) * 4 <= len(above):
-        but = f" without {_and(without)}" if without else ""
+        but = f" without {enumerated(without)}" if without else ""
         needed, extra = ([s for s in part if s not in above] for part in (needed, extra))
         before = len(above)
         yield Paragraph(f"The steps above{but}{', and:' if needed else '.'}")
@@ -134,7 +129,7 @@ def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Blo
         moved = "; ".join(f"{audit.label_of(m.quantity)} {_to(audit, m)}" for m in plan.moved)
         yield Paragraph(f"Moves along by itself: {moved}.")
     if plan.take_again:
-        again = _and([audit.label_of(name) for name in plan.take_again])
+        again = enumerated([audit.label_of(name) for name in plan.take_again])
         yield Paragraph(f"Measure again afterwards, as it was read before the change: {again}.")
     for section, before, after in plan.worse:
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
@@ -156,10 +151,10 @@ def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tu
     mends = [p for p in later if finding.check not in {one.finding.check for one in p.rest}]
     by = tuple(f"“{plan.name}” mends it." for plan in mends[:1])
     if left.rests_on:
-        names = _and([audit.label_of(name) for name in left.rests_on])
+        names = enumerated([audit.label_of(name) for name in left.rests_on])
         return lead, (f"It rests on what nobody has told yet, so look first: {names}.",)
     if left.against:
-        cost = _and([spoken(check) for check in left.against])
+        cost = enumerated([spoken(check) for check in left.against])
         check = capital(spoken(finding.check))
         return lead, (f"{check} could only be mended at the cost of {cost}.", *by)
     if by:

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Drawing, Heading, Paragraph
 from interview.report.charted import after_the_plan, chart_blocks, drawing_of
+from interview.report.first_page.sentences import enumerated
 from interview.report.naming import spoken
 from interview.report.pictures.charts.of_windows import window_map
 from interview.report.pictures.window_chart import window_chart
@@ -86,8 +87,7 @@ def _clash(checks: Sequence[str]) -> str:
 
 
 def _named(checks: Sequence[str]) -> str:
-    *most, last = map(spoken, checks)
-    return f"{', '.join(most)} and {last}" if most else last
+    return enumerated([*map(spoken, checks)])
 
 
 def _together(audit: Audit, advice: Advice, found: Pairing) -> Iterator[Block]:

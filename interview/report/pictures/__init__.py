@@ -1,1 +1,1 @@
-"""Pictures in characters."""
+"""The tank to scale and charts, each in characters and as SVG."""

@@ -145,9 +145,8 @@ def _rect(sheet: Sheet, layout: Layout, thing: Thing, kind: str) -> None:
 
 def _side(sheet: Sheet, layout: Layout) -> None:
     scene = layout.plate.scene
-    for thing in sorted(scene.things, key=lambda thing: thing.kind == "heat_lamp", reverse=True):
-        if thing.kind == "heat_lamp":
-            _beam(sheet, layout, thing, scene)
+    if lamp := scene.first("heat_lamp"):
+        _beam(sheet, layout, lamp, scene)
     for thing in scene.things:
         _draw(sheet, layout, thing)
     if layout.plate.after:
