@@ -29,7 +29,7 @@ def test_most_is_more_than_half(share: float, word: str) -> None:
 
 def test_a_finding_in_doubt_names_the_reading_and_how_to_take_it(audited: Audited) -> None:
     """Read with an infrared thermometer, good to 1.7 K: that decides; a probe would settle it."""
-    heat = _by(audited(basking_temperature="30 °C"))["basking_heat"]
+    heat = _by(audited(basking_temperature="31.5 °C"))["basking_heat"]
     assert (heat.verdict, heat.certainty) == ("good", "open")
     assert heat.doubt[0].quantity == "basking_temperature" and heat.doubt[0].share > 0.5
     hint = assembly.questionnaire().by_id["basking_temperature"].hint
@@ -57,7 +57,7 @@ def test_an_instrument_that_is_named_narrows_the_doubt_or_widens_it(audited: Aud
 
 
 def test_a_reading_taken_with_the_best_instrument_is_not_asked_for_again(audited: Audited) -> None:
-    for said, asked in (("30 °C", True), ("30 °C with a probe", False)):
+    for said, asked in (("31.5 °C", True), ("31.5 °C with a probe", False)):
         audit = audited(basking_temperature=said)
         assert ("basking_temperature" in audit.measure_next) is asked
 
