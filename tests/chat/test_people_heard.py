@@ -20,11 +20,15 @@ AT_ONCE = [
     "my turtle swims crooked and can't dive",
     "I think he swallowed a stone from the bottom",
     "the shell is cracked, there is blood on it and he is limp",
+    "Bruno lies under the dock, not moving",
+    "We found Shelly by the filter, limp",
+    "Lying on the platform lifeless.",
 ]
 SOON = [
     "he can't open his eyes since Monday",
     "He has swollen eyes and won't eat",
     "there are bubbles from her nose",
+    "the heater is fine, bubbles from the nose",
     "the shell feels soft and smells",
     "hasn't eaten for two weeks now",
 ]

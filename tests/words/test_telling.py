@@ -193,6 +193,8 @@ WRONG_IF_TAKEN = {
     "My 4 year old turtle eats well.": "vulnerable_person",
     "My 5 year old son loves them.": "vulnerable_person",
     "My female slider is pregnant.": "vulnerable_person",
+    "My three sliders are all adults.": "vulnerable_person",
+    "I was expecting a bigger turtle.": "vulnerable_person",
     "We wash hands in the kitchen after feeding.": "kitchen_used",
     "The UVB is replaced every 6 months.": "uvb_lamp_age",
     "Nitrates out of the tap are 20 ppm.": "nitrate",

@@ -14,31 +14,36 @@ __all__ = ["Heard", "PeopleWords", "heard_in", "people_words"]
 
 _DENIES = re.compile(r"\b(?:no|not|never|without|isn't|hasn't got|nobody|none)(?:\W+\w+){0,2}\W+$")
 """What may stand before a word that is then denied: “no sign of swelling”."""
-
-
 _OF_A_TURTLE = re.compile(
     r"(?:\W+(?:red|eared|yellow|bellied|painted|map|musk|mud|common|river|snake|side|necked))*"
     r"\W+(?:turtle|terrapin|slider|cooter|softshell|musk|hatchling)"
 )
 """What stands behind “my baby” where no child is meant."""
-
-
 _ANIMAL = re.compile(
     r"\b(?:he|she|hes|shes|he's|she's|him|her|turtle|terrapin|slider|cooter|musk|stinkpot"
-    r"|hatchling|animal|they|baby)\b"
+    r"|hatchling|animal|they|baby|found|noticed|saw)\b"
 )
-_THING = re.compile(
-    r"\b(?:lamp|bulb|light|filter|heater|pump|lid|cover|tank|dock|platform|raft|ramp|tube|hose"
-    r"|bottle|jar|tin|valve|tap|door|window|thermometer|plug|box|sponge|intake|cable|dog|cat|fish"
-    r"|i|we|son|daughter)\b"
+"""Words of a clause about an animal; what somebody found has a name perhaps."""
+_THINGS = (
+    r"lamp|bulb|light|filter|heater|pump|lid|cover|tank|dock|platform|raft|ramp|tube|hose"
+    r"|bottle|jar|tin|valve|tap|door|window|thermometer|plug|box|sponge|intake|cable"
 )
+_NO_TURTLE = re.compile(rf"\b(?:{_THINGS}|dog|cat|fish|i|we|son|daughter)\b")
+_PLACE = re.compile(
+    r"\b(?:in|inside|on|under|beneath|below|by|at|near|beside|behind|between|against|over|above)"
+    rf"\s+(?:\w+\s+){{0,2}}?(?:{_THINGS})\b"
+)
+"""Where something lies: “under the dock” tells nothing of what lies there."""
+_BODY = re.compile(r"\W+(?:(?:the|its|his|her|their)\W+)?(?:nose|nostrils?|mouth|face|beak)\b")
+"""What stands behind “bubbles from” where an animal is meant."""
 
 
 def _is_of_a_thing(before: str) -> bool:
     """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
     for clause in reversed(re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])):
-        if _ANIMAL.search(clause) or _THING.search(clause):
-            return not _ANIMAL.search(clause)
+        subject = _PLACE.sub(" ", clause)
+        if _ANIMAL.search(subject) or _NO_TURTLE.search(subject):
+            return not _ANIMAL.search(subject)
     return False
 
 
@@ -103,7 +108,9 @@ def heard_in(text: str) -> Heard:
             not _DENIES.search(plain[: found.start()])
             and not (name == "at_risk" and _OF_A_TURTLE.match(plain, found.end()))
             and not (
-                found[0] in people_words().of_things_too and _is_of_a_thing(plain[: found.start()])
+                found[0] in people_words().of_things_too
+                and not _BODY.match(plain, found.end())
+                and _is_of_a_thing(plain[: found.start()])
             )
             for found in _pattern(name).finditer(plain)
         )
