@@ -54,6 +54,17 @@ def test_what_the_shop_types_wrong_is_asked_again(folder: Path) -> None:
     assert "region: europe" in shop_file().read_text("utf-8")
 
 
+def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -> None:
+    _sold(*SHOP, "", "stop")
+    text = shop_file().read_text("utf-8")
+    shop_file().write_text(text.replace("17 °C", "17 parsecs"), "utf-8")
+    face = _sold("Bert", "planning; 18 °C; no", "stop")
+    assert face.asked[1].label == "Stage of the tank; Coldest room; Person at higher risk"
+    (refused,) = face.tones("refusal")
+    assert "Coldest room" in refused and "defaults.yaml" in refused
+    assert ("From the shop:", [("Region", "europe"), ("Warmest room", "26 °C")]) in face.listings
+
+
 def test_next_starts_afresh_and_shows_nothing_of_the_last(folder: Path) -> None:
     face = _sold(*SHOP, "Anna 14", "planning; no", "1", "next", "Bert", "stop")
     labels = [asked.label for asked in face.asked]
@@ -76,6 +87,12 @@ def test_a_sentence_with_commas_is_no_row() -> None:
     said = "We planned this, I think in Europe, and it is cold"
     assert parts_of(interview, ROOM, said) == [said]
     assert parts_of(interview, ROOM, "living, europe, 18 C") == ["living", "europe", "18 C"]
+
+
+def test_two_words_for_one_thing_are_one_answer() -> None:
+    row = [Place("cover_water"), Place("cover_basking")]
+    assert parts_of(assembly.new_interview(), row, "wire mesh") == ["wire mesh"]
+    assert parts_of(assembly.new_interview(), row, "mesh none") == ["mesh", "none"]
 
 
 def _yes_no() -> tuple[Interview, list[Place]]:

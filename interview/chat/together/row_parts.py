@@ -14,10 +14,11 @@ __all__ = ["parts_of"]
 
 
 def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
-    """The answers in a line: between semicolons; else between commas or, of yes and no, spaces.
+    """The answers in a line: between semicolons; else between commas or spaces.
 
     Without semicolons a line is shared out only where every part answers its question, so that
-    a sentence with commas stays a sentence. One “yes”, “no” or “not sure” is said of all.
+    a sentence with commas stays a sentence; and at spaces only where it is no answer to the first
+    question as it stands. One “yes”, “no” or “not sure” is said of all.
 
     Args:
         interview: the answers so far
@@ -28,7 +29,10 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         return [part.strip() for part in line.split(";")]
     if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
         return [line] * len(group)
-    for parts in (line.split(", "), line.split(" ")):
+    ways = [line.split(", ")]
+    if not _answers(interview, group[0], line):
+        ways.append(line.split(" "))
+    for parts in ways:
         found = [part.strip() for part in parts if part.strip()]
         if len(found) != len(group):
             continue

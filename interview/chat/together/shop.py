@@ -55,10 +55,15 @@ def take_from_shop(face: Face, interview: Interview) -> None:
     except (SetupError, OSError) as problem:
         face.say(f"The shop’s own answers can't be kept: {problem}")
         return
+    rows = []
     for place, said in told.items():
-        interview.record(place, said)
-    if told:
-        rows = [(interview.question(place).short, said) for place, said in told.items()]
+        name = interview.question(place).short
+        try:
+            interview.record(place, said)
+            rows.append((name, said))
+        except (NotUnderstood, AnswerRefused) as problem:
+            face.say(f"{name}, in {path}: {problem}", "refusal")
+    if rows:
         face.listing("From the shop:", rows)
 
 
