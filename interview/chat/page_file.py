@@ -18,6 +18,7 @@ _HANDOUT = re.compile(r"<!doctype html>\n<!-- Tankside handout -->\n")
 _PICTURE = re.compile(r"<!-- Tankside picture -->\n<svg ")
 _CALENDAR = re.compile(r"BEGIN:VCALENDAR\r?\n(?:.*\r?\n){0,3}PRODID:-//Tankside//")
 _OURS = (_PAGE, _HANDOUT, _PICTURE, _CALENDAR)
+"""How each file of ours begins."""
 
 
 def may_be_replaced(target: Path) -> bool:

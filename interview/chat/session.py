@@ -47,15 +47,21 @@ def choose_face(plain: bool) -> Face:
     return PlainFace()
 
 
-def sit_down(face: Face, path: Path | None, manner: Manner) -> int:
+def sit_down(face: Face, path: Path | None, manner: Manner, *, offers: bool = True) -> int:
     """Hold one conversation after the other until the keeper leaves; returns the exit code.
 
     Raises SetupError if the named file can't be used or nothing can be saved.
+
+    Args:
+        face: where it is shown
+        path: the file to go on with or to start; None for a new one
+        manner: how it asks
+        offers: whether to offer, without a file, to go on with what was last left
     """
     if path is not None and is_started(path):
         setups.refuse(path)
     threading.Thread(target=assembly.warm, daemon=True).start()
-    offers = path is None and manner == "guided"
+    offers = offers and path is None and manner == "guided"
     while (code := _one_talk(face, path, manner, offers=offers)) is None:
         path, offers = None, False
     return code

@@ -19,8 +19,13 @@ def add(commands: Commands) -> None:
 
 
 def run(arguments: argparse.Namespace) -> int:
-    """Hold one recheck."""
+    """Hold one recheck, and talk of another tank after it where one is wanted."""
     from interview.chat.rechecks.rechecking import recheck
-    from interview.chat.session import choose_face
+    from interview.chat.session import choose_face, sit_down
+    from interview.chat.talks.guided import Left
 
-    return recheck(choose_face(is_plain(arguments)), arguments.setup)
+    face = choose_face(is_plain(arguments))
+    try:
+        return recheck(face, arguments.setup)
+    except Left:
+        return sit_down(face, None, "guided", offers=False)

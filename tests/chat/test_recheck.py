@@ -19,6 +19,7 @@ from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.rechecks.rechecking import recheck
+from interview.cli import main
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
 from interview.report.formats.json_form import number
@@ -247,6 +248,18 @@ def test_stop_leaves_before_anything_is_changed(tank: Path) -> None:
     assert "Saved in" in shown
     assert "No question goes by" not in shown
     assert "heat_lamp_height: 22 cm" in before
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "22 cm"
+
+
+def test_another_tank_begins_after_a_recheck(
+    tank: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tank.parent))
+    monkeypatch.setattr("sys.stdin", io.StringIO("next\nliving\nstop\n"))
+    assert main(["recheck", str(tank), "--plain"]) == 0
+    shown = capsys.readouterr().out
+    assert shown.index("This tank is kept as it is") < shown.index("Your answers are kept in")
+    assert "Go on with" not in shown and "Look again" not in shown
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "22 cm"
 
 

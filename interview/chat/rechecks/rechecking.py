@@ -29,7 +29,10 @@ _CLOCK = (
 
 
 def recheck(face: Face, path: Path) -> int:
-    """Ask what changed, predict, measure what matters, compare; returns the exit code."""
+    """Ask what changed, predict, measure what matters, compare; returns the exit code.
+
+    Raises Left where another tank is wanted; this one is saved then.
+    """
     setups.refuse(path)
     interview = assembly.new_interview()
     setup = setups.read(path, interview.questionnaire)
@@ -58,6 +61,8 @@ def recheck(face: Face, path: Path) -> int:
             _keep_past(face, path, setup, written)
         keeping.settle()
         face.say(f"Saved in {keeping.path}.")
+        if left.anew:
+            raise
         return 130 if left.interrupted else 0
     if not whole:
         _keep_past(face, path, setup, written)
