@@ -19,7 +19,7 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.vocabulary.phrases import fill
 
-__all__ = ["Item", "to_buy"]
+__all__ = ["Item", "specified", "to_buy"]
 
 _MOST_NAMED = 3
 """Checks that are told of one thing; the gravest say enough."""
@@ -71,13 +71,18 @@ def _gear(audit: Audit, plan: Plan) -> Iterator[Item]:
     for step in plan.steps:
         sentence = next(said, "")
         for what, text in step.lever.buys.items():
-            specification = _specified(text, after)
+            specification = specified(text, after)
             checks = tuple(islice(_mended(step, audit, plan), _MOST_NAMED))
             yield Item(what, specification, sentence, plan.name, checks)
 
 
-def _specified(text: str, tank: Tank) -> str:
-    """The parts of a specification whose numbers are known."""
+def specified(text: str, tank: Tank) -> str:
+    """The parts of a specification whose numbers are known, filled in for a tank.
+
+    Args:
+        text: as a lever's `buys` has it, parts between semicolons
+        tank: as it will be
+    """
     own = in_shops(tank)
 
     def look(name: str) -> object:

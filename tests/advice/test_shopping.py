@@ -6,11 +6,11 @@ import re
 from functools import cache
 
 import pytest
-from advice_tanks import DEMOS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.levers.levers import all_levers
 from interview.advice.plans.plans import Plan, plans
-from interview.advice.shopping import to_buy
+from interview.advice.shopping import specified, to_buy
 from interview.audit.audit import Audit
 
 NOT_SOLD = {"floor", "floor_position"}
@@ -64,6 +64,37 @@ def test_shops_of_the_region_sell_in_their_own_units_and_under_their_own_names()
     assert "GFCI (Class A)" in american and "30 mA" not in american
     assert not re.search(r"\d (cm|L|kg)\b", american)
     assert not re.search(r"\d (in|gal|lb)\b", metric)
+
+
+def test_a_cracked_tank_that_is_too_small_is_replaced_once() -> None:
+    small = {
+        "tank_damage": "crack",
+        "tank_size": "50 x 30 x 30 cm",
+        "water_line_below_rim": "10 cm",
+    }
+    audit = audit_of(TANKS / "base.yaml", small)
+    found = plans(audit.tank, audit.findings)
+    (tank,) = (item for item in to_buy(audit, found) if item.what == "Tank")
+    assert {"tank_damage", "swim_area"} <= set(tank.checks)
+    (outside,) = re.findall(r"\d+ × \d+ × \d+ cm", tank.text)
+    told = [change.say for change in found[-1].changes if "a sound tank" in change.say]
+    assert len(told) == 2 and all(outside in say for say in told)
+
+
+def test_a_chip_empties_no_tank() -> None:
+    """The check asks for less water and a glazier (structure of glass: common practice)."""
+    audit = audit_of(TANKS / "base.yaml", {"tank_damage": "chip"})
+    (change,) = (c for c in plans(audit.tank, audit.findings)[-1].changes if c.say)
+    assert "below the chip" in change.say and "glazier" in change.say
+    assert "today" not in change.say
+
+
+@pytest.mark.parametrize("name", ["heater_cutout", "new_heater"])
+def test_a_controller_carries_all_the_heaters_that_hang_on_it(name: str) -> None:
+    """Two heaters of 100 W on one controller draw 200 W: plain arithmetic."""
+    tank = audit_of(TANKS / "base.yaml", {"heater_count": "2", "heater_power": "100 W"}).tank
+    lever = next(lever for lever in all_levers() if lever.name == name)
+    assert "for 200 W or more" in specified(lever.buys["Over-temperature controller"], tank)
 
 
 def test_a_sound_tank_needs_nothing_bought() -> None:

@@ -21,9 +21,9 @@ _STRENGTH = ("uv_zone", "uv_overdose")
 """Checks that a renewed lamp must not worsen."""
 _TODAY: WeakKeyDictionary[Tank, dict[str, int]] = WeakKeyDictionary()
 """How bad each of these stands on a tank, judged once for all heights of its lamp."""
-_CARRIES_A_LAMP = {
-    *("uvb_lamp_height", "uvb_lamp_kind", "water_line_below_rim", "platform_height_above_water"),
-}
+_CARRIES_A_LAMP = frozenset(
+    ("uvb_lamp_height", "uvb_lamp_kind", "water_line_below_rim", "platform_height_above_water")
+)
 """Answers that bring a UVB lamp nearer to the platform, or a new one over it."""
 _HAIR = 1e-6  # m
 _PUDDLE = 0.5
