@@ -140,7 +140,9 @@ def test_the_first_step_for_what_nobody_knows_is_to_look() -> None:
     audit = audit_of(TANKS / "base.yaml", {"rcd": "not sure"})
     assert "rcd" in {finding.check for finding in look_first(audit.findings)}
     page = markdown(audit, "", assembly.advice_of(audit))
-    assert "## Look first" in page and "press test" in page
+    section = page.partition("## What to measure or look up next")[2].partition("\n## ")[0]
+    first = next(line for line in section.splitlines() if line.startswith("- **"))
+    assert first.startswith("- **GFCI or RCD**: This first") and "press test" in first
 
 
 def test_another_tank_comes_before_what_stands_in_it() -> None:
