@@ -132,7 +132,7 @@ NO_BETTER: dict[str, tuple[Change, list[str]]] = {
     "less water": (_times("water_line_below_rim", 1.0, 1.5), ["nitrate", "volume_rule"]),
     "a nearer UVB lamp": (_times("uvb_lamp_height", 0.4, 1.0), ["uv_overdose"]),
     "a nearer lamp": (_times("heat_lamp_height", 0.4, 1.0), ["basking_hot_day"]),
-    "a weaker heater's room": (_more("room_temperature_low", -8), ["heater_power"]),
+    "a colder room": (_more("room_temperature_low", -8), ["heater_power"]),
 }
 
 
