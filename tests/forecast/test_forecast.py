@@ -17,6 +17,7 @@ from interview.advice.forecast.year import year_of
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.commands.filled import filled
+from interview.core.errors import CannotWorkOut, Missing
 from interview.report.blocks import Items, Paragraph
 from interview.report.forecast.charts import day_drawings
 from interview.report.forecast.mishap_page import in_short_blocks, mishap_blocks, mishap_sentence
@@ -122,7 +123,10 @@ def test_a_mishap_gives_a_sentence_with_its_source() -> None:
 
 def test_a_mishap_that_no_limit_is_known_for_is_not_called_harmless() -> None:
     outcome = replace(_outcomes("musk_turtle")["heater_stuck"], passed=())
-    short = [one.text for one in in_short_blocks([outcome], "metric") if isinstance(one, Paragraph)]
+    lacking: dict[str, CannotWorkOut] = {"filter": Missing("species")}
+    blocks = in_short_blocks([outcome], lacking, str, "metric")
+    short = [one.text for one in blocks if isinstance(one, Paragraph)]
+    assert short[1] == "Nitrogen and oxygen can't be followed yet: not told is “species”."
     assert short[0] == f"Not judged, as no limit is known of this tank yet: {outcome.mishap.title}."
     page = mishap_blocks("A tank", [outcome], {}, str, "metric")
     ((_, said),) = next(one for one in page if isinstance(one, Items)).rows

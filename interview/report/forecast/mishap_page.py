@@ -38,8 +38,16 @@ def mishap_blocks(
     yield Paragraph(CAUTION)
 
 
-def in_short_blocks(outcomes: Sequence[Outcome], system: str) -> Iterator[Block]:
-    """A sentence for each mishap that passes a limit; the others, and those not judged, by name."""
+def in_short_blocks(
+    outcomes: Sequence[Outcome],
+    lacking: Mapping[str, CannotWorkOut],
+    label_of: Callable[[str], str],
+    system: str,
+) -> Iterator[Block]:
+    """A sentence for each mishap that passes a limit; the others, and those not judged, by name.
+
+    Arguments as of `day_blocks`.
+    """
     told = [mishap_sentence(one, system) for one in outcomes if one.first]
     quiet = [one.mishap.title for one in outcomes if one.passed and not one.first]
     open_ = [one.mishap.title for one in outcomes if not one.passed]
@@ -49,6 +57,7 @@ def in_short_blocks(outcomes: Sequence[Outcome], system: str) -> Iterator[Block]
         yield Paragraph(f"Nothing watched passes its limit in: {'; '.join(quiet)}.")
     if open_:
         yield Paragraph(f"Not judged, as no limit is known of this tank yet: {'; '.join(open_)}.")
+    yield from lacking_said(lacking, label_of)
     yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)
 

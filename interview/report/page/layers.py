@@ -71,15 +71,17 @@ def _calendar(audit: Audit, advice: Advice) -> Iterator[Block]:
 
 def _mishaps(audit: Audit, advice: Advice) -> Iterator[Block]:
     """A sentence for each thing that may fail: what follows first, when, what would buy time."""
-    from interview.advice.forecast.mishaps import mishaps_of
+    from interview.advice.forecast.lanes import Lanes
+    from interview.advice.forecast.mishaps import LANES, mishaps_of
     from interview.report.forecast.mishap_page import in_short_blocks
 
     try:
-        outcomes = mishaps_of(audit.tank)
+        lanes = Lanes.of(audit.tank, LANES)
     except CannotWorkOut:
         yield Paragraph("Room, tank and heater have to be told before a mishap can be run.")
         return
-    yield from in_short_blocks(outcomes, audit.system)
+    outcomes = mishaps_of(audit.tank, lanes)
+    yield from in_short_blocks(outcomes, lanes.tank.lacking, audit.label_of, audit.system)
 
 
 def why_blocks(audit: Audit, about: str) -> list[Block]:
