@@ -245,9 +245,10 @@ class _Run:
         density = np.asarray(water_density(tank.setting))
         before = self.stores
         gone = np.maximum(tank.evaporation(water, room), 0.0) * (end - start)
-        left = np.maximum(self.level - gone / density / tank.area, _LEAST_WATER)
+        least = np.minimum(self.level, _LEAST_WATER)
+        left = np.maximum(self.level - gone / density / tank.area, least)
         books.evaporated = books.evaporated + (self.level - left) * tank.area * density
-        self.level = np.minimum(self.level, left)
+        self.level = left
         books.brought = books.brought - (before - self.stores) * self.water
         if self.dissolved is not None and tank.filter is not None:
             self._live(tank.filter, self.dissolved, start, end, water)

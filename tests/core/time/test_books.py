@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -85,6 +86,14 @@ def test_nitrogen_and_water_are_kept(name: str) -> None:
     level = (course.level[-1] - tank.level) * tank.area * density
     assert books.poured - books.evaporated == pytest.approx(level, abs=0.02 * books.poured[0])
     assert min(float(one.ammonia.min()) for one in course.dissolved) >= 0.0
+
+
+def test_from_a_film_of_water_nothing_evaporates() -> None:
+    """Nor does any come: a level under the least that is followed stays what it is."""
+    tank = replace(in_time(demo("musk_turtle")), level=np.array([0.01]))
+    course = through(tank, Plan(length=DAY, settling=0.0, step=HOUR, averaged=True), tank.setting)
+    assert course.books.evaporated[0] == 0.0
+    assert course.level[-1, 0] == 0.01
 
 
 def test_vapours_latent_heat_is_part_of_what_is_lost() -> None:
