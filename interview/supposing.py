@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, TypeAlias
 
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from interview.advice.what_if.suppose import Changes
     from interview.audit.audit import Audit
 
-__all__ = ["ReadWords", "hold_together", "read_supposition", "suppose"]
+__all__ = ["ReadWords", "hold_together", "read_supposition", "read_suppositions", "suppose"]
 
 ReadWords: TypeAlias = Callable[[Interview, str], dict[str, Any]]
 """What reads a change in ordinary words as core values; ValueError says what fails."""
@@ -54,6 +54,17 @@ def read_supposition(interview: Interview, text: str, read_words: ReadWords) -> 
     if answer.value is None:
         raise SetupError(f"{name}: “{said}” leaves it open; type a value, as {question.example}.")
     return named(question, answer.value)
+
+
+def read_suppositions(
+    interview: Interview, texts: Iterable[str], read_words: ReadWords
+) -> dict[str, Any]:
+    """Several, each as `read_supposition` takes it; SetupError too for a tank that cannot be."""
+    changes: dict[str, Any] = {}
+    for text in texts:
+        changes |= read_supposition(interview, text, read_words)
+    hold_together(interview, changes)
+    return changes
 
 
 def _in_words(interview: Interview, text: str, read_words: ReadWords) -> dict[str, Any]:

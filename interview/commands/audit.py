@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from interview.base.output import refuse_full
 from interview.commands.failures import (
@@ -329,12 +329,9 @@ def judged_file(path: Path, supposed: Sequence[str]) -> tuple[Audit, Audit | Non
     if not supposed:
         return audit, None
     from interview.chat.hearing.what_if import read_what_if
-    from interview.supposing import hold_together, read_supposition, suppose
+    from interview.supposing import read_suppositions, suppose
 
-    changes: dict[str, Any] = {}
-    for text in supposed:
-        changes |= read_supposition(interview, text, read_what_if)
-    hold_together(interview, changes)
+    changes = read_suppositions(interview, supposed, read_what_if)
     return suppose(audit, interview.given(), changes), audit
 
 

@@ -7,7 +7,7 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
@@ -63,12 +63,9 @@ def told(path: Path, supposed: Sequence[str]) -> Told:
         return Told(tank, title)
     from interview.advice.what_if.suppose import changed
     from interview.chat.hearing.what_if import read_what_if
-    from interview.supposing import hold_together, read_supposition
+    from interview.supposing import read_suppositions
 
-    changes: dict[str, Any] = {}
-    for text in supposed:
-        changes |= read_supposition(interview, text, read_what_if)
-    hold_together(interview, changes)
+    changes = read_suppositions(interview, supposed, read_what_if)
     return Told(changed(tank, changes), f"{title}, supposing {', '.join(supposed)}")
 
 
