@@ -94,7 +94,11 @@ def read_size(
     ]
     if bare is not None and unit is not None:
         if any(side.unit for side in sides):
-            _check_inherited(readings, bare, unit, text, region)
+            _check_inherited(readings, sides, unit, text, region)
+            other = next((f.bare_unit for f in frames if f.bare_unit != unit), None)
+            if other is not None:
+                taken = _taken(text, [reading.best for reading in readings], other)
+                readings[0] = replace(readings[0], understood=taken)
         else:
             readings[0] = _assumed(readings, sides, unit, text, (names or {}) if guess else None)
     return tuple(readings)
@@ -251,11 +255,13 @@ def _bare_unit(bare: _Side, sides: Sequence[_Side], unit: Unit | None) -> Unit |
 
 
 def _check_inherited(
-    readings: list[Reading], bare: _Side, unit: Unit, text: str, region: str
+    readings: list[Reading], sides: Sequence[_Side], unit: Unit, text: str, region: str
 ) -> None:
-    """5 ft x 18 x 24 is not 18 ft wide."""
+    """No tank is 18 ft wide: 4 x 18 x 18 ft names the longest side without a unit of its own."""
     if max(reading.best for reading in readings) > _INHERITED_LONGEST:
-        wrong = f"{quoted(joined(bare.tokens))} has no unit, and in {label(unit)} it is too long"
+        bare = [one for one in zip(readings, sides, strict=True) if one[1].unit is None]
+        _, longest = max(bare, key=lambda one: one[0].best)
+        wrong = f"{quoted(joined(longest.tokens))} has no unit, and in {label(unit)} it is too long"
         raise _refusal(text, wrong, len(readings), region)
 
 
