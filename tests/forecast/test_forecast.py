@@ -170,3 +170,12 @@ def test_charts_keep_to_60_columns_and_are_drawn_as_svg() -> None:
 def test_times_are_said_in_words() -> None:
     assert in_hours(np.inf, "metric") == "never" and in_hours(5.0, "metric") == "at once"
     assert in_hours(32400.0, "metric") == "9 h"
+
+
+def test_no_blanket_meets_a_lamp_and_no_lid_comes_off_without_a_mesh() -> None:
+    """Cloth on a lamp that comes on again burns, an open tank is climbed out of: common practice,
+    no source."""
+    told = [mishap.do.lower() for mishap in mishap_rules().mishaps]
+    assert sum("blanket" in do for do in told) == 3 and sum("lid off" in do for do in told) == 4
+    assert all("lamp" in do for do in told if "blanket" in do)
+    assert all("lid off (mesh instead)" in do for do in told if "lid off" in do)
