@@ -48,6 +48,13 @@ def test_it_is_judged_as_those_would_who_know(row: dict[str, Any]) -> None:
     assert grades.overall in row["grade"], (grades.overall, told)
 
 
+def test_a_shelf_is_warned_of_before_anything_is_filled() -> None:
+    """A planned tank has no animals to move: the order holds before and after filling."""
+    row = next(row for row in ROWS if row["tank"] == "a tank planned for a bookshelf")
+    found = next(f for f in judged(_typed(row)) if f.check == "stand")
+    assert found.do.startswith("Today: fill no tank there; if it is filled, move the animals")
+
+
 @pytest.mark.parametrize("row", SOUND, ids=lambda row: row["tank"])
 def test_a_sound_tank_has_no_worry_that_is_only_open(row: dict[str, Any]) -> None:
     tank = _typed(row)
