@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
@@ -140,7 +141,7 @@ def _reason(problem: Exception) -> str:
 
 
 def auto_title(interview: Interview) -> str:
-    """A title from the first animal and the tank, until the keeper gives one."""
+    """A title from the first animal and the tank as understood, until the keeper gives one."""
     species = interview.answers.get(Place("species", 0))
     tank = interview.answers.get(Place("tank_size"))
     parts = []
@@ -148,5 +149,18 @@ def auto_title(interview: Interview) -> str:
         options = interview.lists.options["species"]
         parts.append(next(o.label for o in options if o.name == species.value).split(" (")[0])
     if tank:
-        parts.append(tank.said)
-    return ", ".join(parts) or "New tank"
+        parts.append(_sides(interview) or tank.said)
+    title = ", ".join(parts)
+    return title[:1].upper() + title[1:] if title else "New tank"
+
+
+def _sides(interview: Interview) -> str:
+    """Length, width and height as a tank is labelled; "" where one isn't known."""
+    known = interview.known()
+    sides: list[Any] = [known.get(f"tank_{side}") for side in ("length", "width", "height")]
+    inches = interview.system in ("us", "uk_inches")
+    unit, step = (0.0254, 0.5) if inches else (0.01, 1.0)
+    if any(side is None for side in sides):
+        return ""
+    shown = [f"{round(float(side) / unit / step) * step:g}" for side in sides]
+    return f"{' × '.join(shown)} {'in' if inches else 'cm'}"

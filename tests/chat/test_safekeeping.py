@@ -10,7 +10,9 @@ import pytest
 from fakes import CTRL_C, FakeFace
 
 from interview import assembly, setups
+from interview.chat.safekeeping import auto_title
 from interview.chat.session import sit_down
+from interview.graph.interview import Place
 from interview.setups import SetupError
 
 
@@ -116,3 +118,13 @@ def test_the_audit_is_still_shown(
         sit_down(face, path, "guided")
     assert shown == ["Study window, musk turtle"]
     assert path.read_bytes() == text.read_bytes()
+
+
+def test_a_title_is_made_of_what_was_understood() -> None:
+    """Not of what was typed: sides in order, in one unit, as the tank is labelled."""
+    interview = assembly.new_interview()
+    assert auto_title(interview) == "New tank"
+    interview.record(Place("animal_count"), "1")
+    interview.record(Place("species", 0), "reeves")
+    interview.record(Place("tank_size"), "1.2m by 500mm by 50 cm")
+    assert auto_title(interview) == "Reeves' turtle, 120 × 50 × 50 cm"

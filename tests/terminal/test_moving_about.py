@@ -123,23 +123,23 @@ def test_stopped_and_gone_on_with(tmp_path: Path) -> None:
     (saved,) = tmp_path.glob("*.yaml")
 
     with Keeper(tmp_path) as keeper:
-        keeper.sees("Go on with “common musk turtle, 100 x 40 x 40 cm”?")
+        keeper.sees("Go on with “Common musk turtle, 100 × 40 × 40 cm”?")
         keeper.answer("perhaps")
         keeper.sees("Type yes to go on")
         keeper.answer("yes")
         keeper.sees("Going on with")
-        keeper.sees("What kind of tank is it?")
+        keeper.sees("How far is the water line below the rim?")
         keeper.answer("back")
         keeper.sees("How big is the tank outside")
         assert keeper.typing == "≈ 100 x 40 x 40 cm"
         keeper.press("\x15")
         keeper.answer("110 x 40 x 40 cm")
-        keeper.answer("aquarium")
+        keeper.answer("11 cm")
         assert keeper.last_answer("stop") == 0
     assert list(tmp_path.glob("*.yaml")) == [saved]
     text = saved.read_text("utf-8")
     assert "tank_size: 110 x 40 x 40 cm" in text
-    assert "tank_origin: aquarium" in text
+    assert "water_line_below_rim: 11 cm" in text
 
 
 def test_no_starts_a_new_tank_and_keeps_the_old_one(tmp_path: Path) -> None:
