@@ -20,8 +20,9 @@ from interview.commands.filled import filled
 from interview.core.errors import CannotWorkOut, Missing
 from interview.report.blocks import Items, Paragraph
 from interview.report.forecast.charts import day_drawings
+from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import in_short_blocks, mishap_blocks, mishap_sentence
-from interview.report.forecast.said import bands_of, in_hours
+from interview.report.forecast.said import bands_of, in_hours, lacking_said
 
 
 @cache
@@ -152,6 +153,29 @@ def test_best_values_stand_in_the_first_lane() -> None:
         assert lanes.limit(name)[0] == pytest.approx(float(tank.best.value(name)))
     assert lanes.limit("nitrate_close").tolist() == [100.0] * 16
     assert value_of(np.array([5.0, *range(100)])).high >= 90
+
+
+def test_no_answer_is_asked_of_what_isnt_there() -> None:
+    best = _tank("musk_turtle").best
+    bare = {**best.known, "filter_kind": "none", "heat_lamp_kind": "none"}
+    for name in ("basking_temperature", "heat_lamp_height"):
+        del bare[name]
+    lacking = Lanes.best(best.with_known(bare)).tank.lacking
+    (said,) = lacking_said(lacking, str)
+    assert isinstance(said, Paragraph)
+    assert said.text == (
+        "The basking spot and the shell can't be followed: there is no heat lamp. "
+        "Nitrogen and oxygen can't be followed: there is no filter."
+    )
+
+
+def test_a_shell_that_is_never_in_its_band_is_said_to_be_so() -> None:
+    days, _ = days_of(_tank("musk_turtle"))
+    never = replace(days[1], hours_in_band=replace(days[1].hours_in_band, best=0.0))
+    for day, told in ((days[1], "is inside its basking band for "), (never, "is at no time ")):
+        of_year = [replace(day, season=season) for season in ("coldest", "mean", "warmest")]
+        page = day_blocks("A tank", of_year, {}, {"water": None, "shell": None}, str, "metric")
+        assert told in next(one.text for one in page if isinstance(one, Paragraph))
 
 
 def test_charts_keep_to_60_columns_and_are_drawn_as_svg() -> None:

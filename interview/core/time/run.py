@@ -43,7 +43,8 @@ class Books:
     heater: Floats
     free: Floats
     lost: Floats
-    """Through walls, floor and top, vapour's latent heat included."""
+    """Through walls, floor and top, vapour's latent heat included: what each step's heat leaves
+    over, so that the residual holds the rounds of care to account, and the laws this."""
     brought: Floats
     """By tap water, less what old water and vapour carried off as liquid."""
     stored_first: Floats

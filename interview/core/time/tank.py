@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.basking.basking import platform_temperature_cold_day, shell_temperature_cold_day
-from interview.core.errors import CannotWorkOut, Missing
+from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.heat.hot_room import stray_heat
 from interview.core.heat.losses import TankLoss
 from interview.core.time.loss_table import Losses
@@ -219,7 +219,9 @@ def _weather(known: _Known) -> Weather:
 
 
 def _basking(known: _Known) -> Basking:
-    value = known.working.value
+    value, get = known.working.value, known.working.get
+    if get("heat_lamp_kind") == "none" and get("lamp_heat") is None:
+        raise NotApplicable("there is no heat lamp")
     known.require("lamp_heat", "shell_temperature")
     value("shell_temperature")
     lamp = {name: known(name) for name in ("lamp_heat", "heat_lamp_height", "source_offset")}
@@ -239,6 +241,8 @@ def _basking(known: _Known) -> Basking:
 
 
 def _filter(known: _Known) -> Filter:
+    if known.working.get("filter_kind") == "none":
+        raise NotApplicable("there is no filter")
     known.require("ammonia_supply", "seed_film", "water_change_share", "water_change_interval")
     supply, pace = known("ammonia_supply"), known("nitrifier_pace")
     age = known.working.get("filter_age")

@@ -54,9 +54,11 @@ def _in_short(day: Day, system: str) -> str:
         f" with the room at {reach(day.room, 'degC', system)}."
     ]
     if day.hours_in_band is not None and day.shell is not None:
+        inside = f"inside its basking band for {rounded(day.hours_in_band.best, 's', system)}"
+        if day.hours_in_band.best < 60:
+            inside = "at no time inside its basking band"
         said.append(
-            f"An animal that stays under the lamp is inside its basking band for "
-            f"{rounded(day.hours_in_band.best, 's', system)}; its shell reaches "
+            f"An animal that stays under the lamp is {inside}; its shell reaches "
             f"{rounded(day.shell.best, 'degC', system)}."
         )
     if day.duty is not None:
