@@ -16,6 +16,7 @@ from interview.setups.saved_files import saved_in
 __all__ = ["Start", "start_with"]
 
 _LATEST = 5
+_NEW = ("new", "new tank", "next", "another tank")
 _RECHECK = ("recheck", "look again", "check again", "again")
 
 
@@ -49,7 +50,7 @@ def start_with(face: Face) -> Start:
         word = hear_aside(face, asked)
         if not word.startswith("?") and word_of(word) in ("", *YES):
             return Start(path)
-        if word_of(word) in (*NO, "new"):
+        if word_of(word) in (*NO, *_NEW):
             return Start()
         if not sys.stdin.isatty():
             return Start(said=word)
@@ -66,7 +67,7 @@ def _look_again(face: Face, path: Path, setup: Setup) -> Start:
         word = word_of(hear_aside(face, asked))
         if word in (*YES, *_RECHECK):
             return Start(path, recheck=True)
-        if word in ("", *NO, "new", "new tank"):
+        if word in ("", *NO, *_NEW):
             return Start()
         face.say("Type recheck, or Enter for a new tank, or stop.", "refusal")
 

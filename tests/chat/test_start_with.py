@@ -1,0 +1,54 @@
+"""What a talk offers to start with, and how the offer is answered."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+from fakes import FakeFace
+
+from interview.base.places import demo_folder
+from interview.chat.start_with import Start, start_with
+
+UNFINISHED = "format: tankside/1\ntitle: Half told\nanswers:\n  stage: living\n"
+
+
+@pytest.fixture(autouse=True)
+def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path))
+    return tmp_path
+
+
+def _asked(*lines: str) -> tuple[Start, FakeFace]:
+    face = FakeFace(lines)
+    face.live = True
+    return start_with(face), face
+
+
+def test_nothing_saved_offers_nothing() -> None:
+    start, face = _asked()
+    assert start == Start() and not face.asked
+
+
+@pytest.mark.parametrize("said", ["no", "new", "next", "another tank"])
+def test_another_tank_is_no_answer_to_the_last(folder: Path, said: str) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    start, face = _asked(said)
+    assert face.asked[0].label == "Go on with “Half told”?"
+    assert start == Start()
+
+
+def test_enter_goes_on_with_what_was_left(folder: Path) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    assert _asked("")[0] == Start(folder / "half.yaml")
+
+
+@pytest.mark.parametrize(("said", "again"), [("recheck", True), ("", False), ("next", False)])
+def test_a_finished_tank_is_looked_at_again_only_if_wanted(
+    folder: Path, said: str, again: bool
+) -> None:
+    path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
+    start, face = _asked(said)
+    assert face.asked[0].label.startswith("Look again at ")
+    assert start == (Start(path, recheck=True) if again else Start())
