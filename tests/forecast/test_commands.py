@@ -37,6 +37,8 @@ def test_a_day_as_plain_lines(capsys: pytest.CaptureFixture[str]) -> None:
 def test_charts_are_written_as_svg(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = _run(capsys, "day", MUSK, "--plain", "--svg", str(tmp_path))
     assert code == 0 and "A day in" in out
+    charts = [tmp_path / f"musk_turtle.{name}.svg" for name in ("day", "day_basking")]
+    assert out.splitlines()[-1] == f"Saved {charts[0]}, {charts[1]}."
     assert sorted(p.name for p in tmp_path.iterdir()) == [
         "musk_turtle.day.svg", "musk_turtle.day_basking.svg",
     ]  # fmt: skip

@@ -102,7 +102,7 @@ class Lanes:
         shell = SteadyByRoom.of(basking.shell, ends, count)(room)
         water = course.water[1:]
         lag = basking.platform_lag
-        lags = (np.where(burns.any(), basking.shell_warming, lag), basking.shell_cooling)
+        lags = (basking.shell_warming, basking.shell_cooling)
         return (
             approached(course.room[0], np.where(burns, platform, room), lag, lag, step),
             approached(course.water[0], np.where(burns, shell, water), *lags, step),

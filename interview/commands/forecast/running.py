@@ -89,25 +89,31 @@ def show(
     blocks: Callable[[], Iterable[Block]], as_json: Callable[[], str], arguments: argparse.Namespace
 ) -> None:
     """Write the charts where that is asked for; print JSON, or blocks as the output takes them."""
-    from interview.chat.session import has_screen
-
-    if folder := getattr(arguments, "svg", None):
-        _write_charts(blocks(), folder, arguments.setup.stem)
+    folder = getattr(arguments, "svg", None)
+    saved = _write_charts(blocks(), folder, arguments.setup.stem) if folder else []
     if arguments.json:
         sys.stdout.write(as_json())
         return
+    _print(blocks(), arguments)
+    if saved:
+        print(f"Saved {', '.join(map(str, saved))}.")
+
+
+def _print(blocks: Iterable[Block], arguments: argparse.Namespace) -> None:
+    from interview.chat.session import has_screen
+
     if is_plain(arguments) or not has_screen():
         from interview.report.formats.plain import block_lines
 
-        sys.stdout.write("".join(f"{line}\n" for line in block_lines(blocks())))
+        sys.stdout.write("".join(f"{line}\n" for line in block_lines(blocks)))
         return
     from interview.chat.faces.screen_page import ScreenPage
 
-    ScreenPage().blocks(blocks())
+    ScreenPage().blocks(blocks)
 
 
-def _write_charts(blocks: Iterable[Block], folder: Path, stem: str) -> None:
-    """Each chart as a file of its own; SetupError where one may not be written."""
+def _write_charts(blocks: Iterable[Block], folder: Path, stem: str) -> list[Path]:
+    """Each chart as a file of its own, and which; SetupError where one may not be written."""
     from interview.chat.page_file import may_be_replaced, write_page
     from interview.report.blocks import Drawing
     from interview.setups import SetupError
@@ -119,3 +125,4 @@ def _write_charts(blocks: Iterable[Block], folder: Path, stem: str) -> None:
             raise SetupError(f"{target} exists and is no picture of Tankside's. Move it first.")
     for target, picture in files.items():
         write_page(picture.svg(), target)
+    return [*files]
