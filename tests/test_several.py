@@ -15,7 +15,7 @@ from golden import DEMOS
 
 from interview import assembly, cli
 from interview.commands import audit as audit_command
-from interview.commands.several import cores, in_order
+from interview.commands.several import cores, in_order, setups_in
 
 NAMES = [f"{number}.yaml" for number in range(7)]
 
@@ -46,6 +46,13 @@ def test_each_is_there_before_the_next_is_begun_where_there_is_one_core() -> Non
     for number in range(1, 4):
         next(found)
         assert len(begun) == number
+
+
+def test_a_folders_setups_are_those_that_show(tmp_path: Path) -> None:
+    for name in ("b.yaml", "a.yml", ".hidden.yaml", "notes.txt"):
+        (tmp_path / name).touch()
+    assert list(setups_in([tmp_path])) == [tmp_path / "a.yml", tmp_path / "b.yaml"]
+    assert list(setups_in([tmp_path / "none"])) == [tmp_path / "none"]
 
 
 def test_no_more_cores_than_may_be_used() -> None:

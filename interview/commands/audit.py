@@ -22,7 +22,7 @@ from interview.commands.failures import (
 )
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
-from interview.commands.several import cores, in_order, setups_in
+from interview.commands.several import cores, in_order, is_folder, named, setups_in
 from interview.report.formats.register import names, written_to_files
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ _FILES = {
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
     audit = commands.add_parser("audit", help="audit setup files, or all in a folder")
-    audit.add_argument("setups", nargs="+", type=Path, metavar="SETUP", help="a file or a folder")
+    audit.add_argument("setups", nargs="+", type=named, metavar="SETUP", help="a file or a folder")
     audit.add_argument("--format", choices=names(), help="how the page is dressed")
     audit.add_argument("--json", **{**JSON, "help": "the same as --format json"})
     for option in written_to_files():
@@ -84,7 +84,7 @@ _LAYERS = {
 def run(arguments: argparse.Namespace) -> int:
     """Audit each file; one that can't be used is named, and the others are audited all the same."""
     paths = list(setups_in(arguments.setups))
-    several = len(paths) > 1 or any(path.is_dir() for path in arguments.setups)
+    several = len(paths) > 1 or any(map(is_folder, arguments.setups))
     _check_files(arguments, several=several)
     refuse_full()
     if several and not _asks_for_pages(arguments):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import multiprocessing
 import os
 import signal
@@ -10,18 +11,31 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import TypeVar
 
-__all__ = ["cores", "in_order", "setups_in"]
+__all__ = ["cores", "in_order", "is_folder", "named", "setups_in"]
 
 T = TypeVar("T")
 _BEFORE_ANEW = 16
 """Files that one process takes before another takes its place, so that no memory grows."""
-
-
 _ENDINGS = (".yaml", ".yml")
 
 
+def named(text: str) -> Path:
+    """A file or folder as typed on the command line; refuses "", which a path takes for “here”."""
+    if not text.strip():
+        raise argparse.ArgumentTypeError("No file is named")
+    return Path(text)
+
+
+def is_folder(path: Path) -> bool:
+    """Whether it is one, as far as the system can tell."""
+    try:
+        return path.is_dir()
+    except OSError:  # such as a name that is too long
+        return False
+
+
 def setups_in(paths: Sequence[Path]) -> Iterator[Path]:
-    """The files, and for each folder the setup files in it, by name.
+    """The files, and for each folder the setup files in it, by name; hidden ones are left out.
 
     A folder without any stands for itself, so that it is named as what can't be used.
     """
@@ -31,7 +45,9 @@ def setups_in(paths: Sequence[Path]) -> Iterator[Path]:
 
 def _inside(folder: Path) -> list[Path]:
     try:
-        return sorted(p for p in folder.iterdir() if p.suffix in _ENDINGS)
+        return sorted(
+            p for p in folder.iterdir() if p.suffix in _ENDINGS and not p.name.startswith(".")
+        )
     except OSError:
         return []
 
