@@ -115,5 +115,12 @@ class Interview(Asking):
                     places.discard(place)
 
     def skip(self, place: Place) -> None:
-        """Leave a question open; it comes back when the interview is taken up again."""
+        """Leave a question open; it comes back when the interview is taken up again.
+
+        An old answer in doubt goes: it would count as if it had been measured now.
+        """
         self.skipped.add(place)
+        if place in self.doubtful:
+            self.doubtful.discard(place)
+            self.answers.pop(place, None)
+            self._worked_out = None

@@ -251,6 +251,15 @@ def test_stop_leaves_before_anything_is_changed(tank: Path) -> None:
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "22 cm"
 
 
+def test_what_has_changed_never_counts_as_measured_now(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "done", "skip", "no")
+    assert "This may have changed: type it anew, or “skip” leaves it open." in shown
+    assert "Before and after" in shown
+    kept = _filled(tank)
+    assert Place("basking_temperature") not in kept.answers
+    assert kept.answers[Place("heat_lamp_height")].said == "25 cm"
+
+
 def test_another_tank_begins_after_a_recheck(
     tank: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -69,7 +69,7 @@ class RecheckTalk(Talk):
                 self._change_told(changed)
             first = False
         self.prediction.work_out()
-        while not self.enough and (place := self._next_to_ask()) is not None:
+        while (place := self._next_to_ask()) is not None:
             self._visit(place)
             if place not in self._told_of and place not in self.interview.doubtful:
                 for sentence in self.prediction.surprises(place):
@@ -224,10 +224,11 @@ class RecheckTalk(Talk):
                 yield place
 
     def _next_to_ask(self) -> Place | None:
-        """What became doubtful, or came up with the changes."""
+        """What became doubtful, or came up with the changes unless the keeper has enough."""
         interview, relevant = self.interview, self.interview.relevance()
-        doubtful = {place for place in interview.doubtful if relevant[place]}
-        ask = doubtful | (set(self._open()) - self._open_before)
+        ask = {place for place in interview.doubtful if relevant[place]}
+        if not self.enough:
+            ask |= set(self._open()) - self._open_before
         return next((place for place in interview.places() if place in ask), None)
 
     def _asked(self, place: Place) -> Asked:

@@ -326,7 +326,9 @@ class Talk:
             raise Left
         elif word in DONE:
             self.enough = True
-            return True
+            if place not in self.interview.doubtful:
+                return True
+            self.face.say("This may have changed: type it anew, or “skip” leaves it open.")
         elif not line:
             self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
         else:
