@@ -26,6 +26,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.report.formats.markdown import markdown
+from interview.report.naming import spoken
 
 CHECKS = tuple(check for check in all_checks() if check.id != "cycling")
 DAY = datetime.date(2026, 3, 1)
@@ -204,6 +205,7 @@ def test_a_proper_plan_leaves_nothing_that_money_mends() -> None:
     assert {f.check for f in proper.left if f.verdict == "wrong"} <= people
     assert {f.check for f in proper.left} - contested <= {
         *people, "floor_load", "tank_glass", "hygiene", "nitrate",
+        "basking_cold_day",  # the lamp hangs so high for the hot one
     }  # fmt: skip
 
 
@@ -251,7 +253,7 @@ def test_a_platform_that_stays_is_set_again_after_the_water() -> None:
     _, found = _classroom()
     said = [c.say for c in found[-1].changes if c.say]
     line = next(say for say in said if say.startswith("Set the water line"))
-    assert "Set the platform's surface 3/4 in above it again" in line
+    assert "Set the platform's surface 1 1/4 in above it again" in line
 
 
 def test_a_new_tube_is_not_hung_over_the_old_sheet() -> None:
@@ -328,7 +330,9 @@ def test_what_comes_nearer_to_a_limit_is_told() -> None:
         assert "basking_cold_day" in told and not set(told) & set(good)
         assert all(was[check].verdict == "good" for check in told)
     page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
-    assert re.search(r"Nearer to a limit than today: [^.]*basking cold day \(good, open\)", page)
+    assert re.search(
+        r"Nearer to a limit than today: [^.]*basking on a cold day \(good, open\)", page
+    )
 
 
 def test_a_holder_is_bought_once() -> None:
@@ -423,5 +427,5 @@ def test_a_chance_of_danger_that_a_plan_leaves_is_told() -> None:
     risky = [[f for f in plan.findings if f.applies and f.warning] for plan in found]
     assert any(risky)
     for left in filter(None, risky):
-        told = "; ".join(f"{f.check.replace('_', ' ')} ({f.warning:.0%})" for f in left)
+        told = "; ".join(f"{spoken(f.check)} ({f.warning:.0%})" for f in left)
         assert f"A chance of danger stays, until it is measured: {told}." in page

@@ -43,7 +43,7 @@ def test_a_talk_fits_its_screen(tmp_path: Path, columns: int) -> None:
 
 def test_an_audit_fits_sixty_columns(tmp_path: Path) -> None:
     path = DEMOS / "river_cooter_adult.yaml"
-    with Keeper(tmp_path, "audit", str(path), columns=60, margin=120) as keeper:
+    with Keeper(tmp_path, "audit", str(path), "--whole", columns=60, margin=120) as keeper:
         keeper.leaves()
         assert max(map(len, keeper.lines)) <= 60
         shown = _squeezed(keeper.words)
