@@ -54,6 +54,12 @@ def test_what_the_shop_types_wrong_is_asked_again(folder: Path) -> None:
     assert "region: europe" in shop_file().read_text("utf-8")
 
 
+def test_the_shop_may_name_its_town_or_state(folder: Path) -> None:
+    face = _sold("We are in Ohio", *SHOP[1:], "", "stop")
+    assert not face.tones("refusal")
+    assert "region: north america" in shop_file().read_text("utf-8")
+
+
 def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -> None:
     _sold(*SHOP, "", "stop")
     text = shop_file().read_text("utf-8")

@@ -11,6 +11,7 @@ from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
+from interview.words.intents.people import heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["customers_label", "shop_file", "take_from_shop"]
@@ -74,8 +75,9 @@ def _asked_once(face: Face, interview: Interview) -> dict[Place, str]:
         question = interview.questionnaire.by_id[name]
         asked = Asked(question.label, question.hint, choices=_choices(interview, name))
         while line := hear_aside(face, asked):
+            place = heard_in(line).region if name == "region" else ""  # “Ohio”, “near Leeds”
             try:
-                answer = interview.record(Place(name), line).answer
+                answer = interview.record(Place(name), place.replace("_", " ") or line).answer
             except (NotUnderstood, AnswerRefused) as problem:
                 face.say(str(problem), "refusal")
                 continue
