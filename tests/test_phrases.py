@@ -162,11 +162,14 @@ def test_what_is_infinite_is_said_by_its_meaning() -> None:
     no_limit |= {"largest_fitting_length", "growth_factor_from_age"}
     words = dict.fromkeys(never, "never") | dict.fromkeys(no_limit, "no limit")
     words |= {"nitrate_peak": "ever more", "water_change_interval_needed": "no change needed"}
-    words |= {"water_change_share_needed": "impossible"}
+    words |= {"water_change_share_needed": "impossible", "heater_cycle_time": "none"}
     formulas = {**laws(), **quantities().formulas}
     for name, formula in formulas.items():
         text = formula.function.__doc__ or ""
-        finite = name in ("day_length_at", "projected_length", "projected_length_low")
+        finite = name in (
+            *("day_length_at", "projected_length", "projected_length_low"),
+            *("platform_warm_up_time", "shell_warming_time", "shell_cooling_time"),
+        )
         if "nfinite" in text or "∞" in text or formula.unit == "s":
             assert name in words or finite, name
     for name, said in words.items():

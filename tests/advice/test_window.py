@@ -25,6 +25,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.report.formats.markdown import markdown
+from interview.report.naming import spoken
 
 CHECKS = all_checks()
 DAY = datetime.date(2026, 3, 1)
@@ -175,7 +176,7 @@ def test_two_that_exclude_each_other_are_named_on_the_page() -> None:
     window = water_window(audit.tank, CHECKS)
     assert window is not None and len(window.against) == 2
     page = " ".join(markdown(audit, "", advise(audit, DAY)).split())
-    names = [name.replace("_", " ") for name in window.against]
+    names = [spoken(name) for name in window.against]
     assert f"{names[0]} and {names[1]} exclude each other" in page
     both = windows_together(audit.tank, CHECKS)
     assert both is not None and both.against

@@ -63,6 +63,9 @@ def heater_setting(
         water_temperature [degC, 0 to 60]
         target_water_temperature: what is planned, where neither is known
 
+    Formula: thermostat_setting where it is told, else water_temperature, else
+    target_water_temperature
+
     Source: modelling_choice, a heater holds what was measured in the water [assumption]
     """
     told = (thermostat_setting, water_temperature, target_water_temperature)

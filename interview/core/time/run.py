@@ -12,14 +12,13 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.constants import NITROGEN_MASS
+from interview.core.constants import NITRATE_MASS, NITROGEN_MASS
 from interview.core.heat.losses import mixed_temperature
 from interview.core.time.chemistry import Water, diluted, stepped, with_oxygen
 from interview.core.time.heating import Averaged, Cycling, Fluxes, Heater
 from interview.core.time.loss_table import LossTable
 from interview.core.time.plan import DAY, Plan
 from interview.core.time.tank import Filter, TankInTime
-from interview.core.water.chemistry import NITRATE_MASS
 from interview.core.water.nitrifiers import FIRST_DOSE, NITRITE_SHARE
 from interview.core.water.properties import oxygen_saturation, water_density
 

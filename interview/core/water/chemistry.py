@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.constants import NITROGEN_MASS
+from interview.core.constants import NITRATE_MASS, NITROGEN_MASS
 from interview.core.errors import NotApplicable
 from interview.core.numeric import Num
 from interview.core.water import properties as laws
 
 __all__ = [
-    "NITRATE_MASS",
     "alkalinity_use",
     "ammonia_free",
     "ammonia_free_share",
@@ -24,9 +23,8 @@ __all__ = [
 ]
 QUANTITIES = __all__
 
-# From IUPAC standard atomic weights, g/mol.
-NITRATE_MASS = NITROGEN_MASS + 3 * 15.9994
-_LIME = 100.087  # CaCO3; two protons for each ammonia oxidised take up one
+# g/mol CaCO3, IUPAC standard atomic weights; two protons for each ammonia oxidised take up one
+_LIME = 100.087
 
 _PER_VOLUME = 1e3  # kg/m³ → mg/L
 
