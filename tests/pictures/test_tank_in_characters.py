@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
-from random_tanks import CHOICES, LENGTHS, TANK, plate_of, random_plate
+from scenes_at_random import CHOICES, LENGTHS, TANK, plate_of, random_plate
 
 from interview.report.pictures.characters.tank import tank_lines
 from interview.report.pictures.scene.plate import Pin
@@ -136,7 +136,7 @@ def test_any_tank_can_be_drawn(tank: dict[str, Any], width: int) -> None:
 
 
 @pytest.mark.parametrize("width", [60, 80, 120])
-def test_random_tanks_with_findings_keep_to_the_screen(width: int) -> None:
+def test_scenes_at_random_with_findings_keep_to_the_screen(width: int) -> None:
     for number in range(40):
         plate = random_plate(number)
         lines = tank_lines(plate, width, most_lines=16, from_above=False)

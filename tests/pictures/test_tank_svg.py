@@ -7,7 +7,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
-from random_tanks import TANK, plate_of, random_plate
+from scenes_at_random import TANK, plate_of, random_plate
 
 from interview.commands.audit import judged_file
 from interview.report.pictures.scene.plate import Plate
@@ -117,7 +117,7 @@ def _clear(plate: Plate) -> None:
         assert all(max(abs(x - a), abs(y - b)) >= 16 for a, b in middles[n + 1 :])
 
 
-def test_labels_of_200_random_tanks_do_not_overlap() -> None:
+def test_labels_of_200_scenes_at_random_do_not_overlap() -> None:
     for number in range(200):
         _clear(random_plate(number))
 
