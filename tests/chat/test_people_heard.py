@@ -9,6 +9,7 @@ from __future__ import annotations
 import pytest
 from fakes import talk
 
+from interview.chat.hearing.people import is_sentence
 from interview.graph.interview import Place
 from interview.words.intents.people import heard_in
 
@@ -135,6 +136,11 @@ def test_a_sentence_without_an_answer_is_no_typing_error() -> None:
     _, refused = _talked(["my neighbour gave me all of this stuff"])
     assert "There is no choice" not in refused
     assert "I didn't find an answer to this question in that. Type 1 for planning" in refused
+
+
+def test_nor_is_a_long_one_with_a_number() -> None:
+    assert is_sentence("well honestly my whole family came by on the 3rd of May")
+    assert not is_sentence("12 cm by the rim") and not is_sentence("about 3 maybe")
 
 
 def test_a_wrong_word_is_still_told_as_one() -> None:

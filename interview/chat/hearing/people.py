@@ -20,6 +20,7 @@ __all__ = [
 ]
 
 _LEAST_WORDS = 4
+_LEAST_WITH_A_NUMBER = 8
 
 _AT_ONCE = (
     "That can't wait: call a reptile veterinarian now, before we go on. Until then keep the animal "
@@ -91,7 +92,9 @@ def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
 
 def is_sentence(line: str) -> bool:
     """Whether a person talks, rather than types an answer that went wrong."""
-    return len(line.split()) >= _LEAST_WORDS and not any(letter.isdigit() for letter in line)
+    words = len(line.split())
+    least = _LEAST_WITH_A_NUMBER if any(letter.isdigit() for letter in line) else _LEAST_WORDS
+    return words >= least
 
 
 def instead_of_a_refusal(problem: NotUnderstood) -> str:

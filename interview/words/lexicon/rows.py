@@ -117,6 +117,8 @@ class _WordFile(Row, frozen=True, kw_only=True):
     fillers: _Words
     states: _Words
     wishes: _Words
+    givers: _Words
+    got: _Words
     plans: _Words
     arrivals: _Words
     warmth: _Groups

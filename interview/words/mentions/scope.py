@@ -146,7 +146,7 @@ class Sentence:
         if not known_words("dismissed").isdisjoint(self.known):
             return frozenset(range(len(self.words)))
         off: set[int] = set()
-        starts = [first for first, _, _ in self.spots(wishes)]
+        starts = [first for first, _, _ in self.spots(wishes) if not self._gave(first)]
         if self.before is not None and len(self.before.words) - 1 in before:
             starts.append(0)
         if self.asked:
@@ -157,6 +157,13 @@ class Sentence:
                 opened = self._revived_before(opened)
             off.update(range(opened, self._revival(first)))
         return frozenset(off)
+
+    def _gave(self, at: int) -> bool:
+        """Whether this is somebody from whom the animal or the tank was got."""
+        words = self.words
+        if words[at] not in known_words("givers") or "from" not in words[max(at - 3, 0) : at]:
+            return False
+        return not known_words("got").isdisjoint(words[:at])
 
     def _question(self) -> int:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]
