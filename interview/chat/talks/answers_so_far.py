@@ -7,7 +7,7 @@ from interview.chat.hearing.references import name_of
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Question
 
-__all__ = ["left_open", "show_known"]
+__all__ = ["left_open", "show_known", "shown_answer"]
 
 
 def show_known(interview: Interview, face: Face) -> None:
@@ -19,12 +19,13 @@ def show_known(interview: Interview, face: Face) -> None:
         rows = []
         for place in (p for p in relevant if relevant[p] and p in interview.answers):
             if interview.questionnaire.topic_of[place.id] is topic:
-                rows.append((name_of(interview, place), _shown(interview, place)))
+                rows.append((name_of(interview, place), shown_answer(interview, place)))
         if rows:
             face.listing(topic.name, rows)
 
 
-def _shown(interview: Interview, place: Place) -> str:
+def shown_answer(interview: Interview, place: Place) -> str:
+    """An answer as a keeper hears it: a choice by its label, else as it was typed."""
     answer = interview.answers[place]
     value = answer.value
     question = interview.question(place)

@@ -26,7 +26,7 @@ from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.pace.review import DONE, goes_on, reviewed
 from interview.chat.talks.ahead import Ahead
-from interview.chat.talks.answers_so_far import left_open, show_known
+from interview.chat.talks.answers_so_far import left_open, show_known, shown_answer
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner, asked_at, remark_on
 from interview.chat.talks.listening import listen
@@ -161,7 +161,7 @@ class Talk:
             in_full = in_full or story.told_at(self.interview, place, line)
             recorded = self.interview.record(place, in_full or line)
             if in_full:
-                self._tell(place, f"I took {line} as {in_full}.")
+                self._tell(place, f"I took {line} as {shown_answer(self.interview, place)}.")
         except NotUnderstood as problem:
             self.hear_of_illness(line)
             if self._heard_story(line):
