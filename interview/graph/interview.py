@@ -49,6 +49,14 @@ class Interview(Asking):
         hold_answer(self, place, answer)
         return answer
 
+    def takes(self, place: Place, text: str) -> bool:
+        """Whether a question takes the words as its answer; records nothing."""
+        try:
+            self.try_answer(place, text)
+        except (NotUnderstood, AnswerRefused):
+            return False
+        return True
+
     def hold_together(self, changes: Mapping[str, Any]) -> None:
         """Refuse new values, by name and in core units, that can't be together: AnswerRefused."""
         hold_tank(self, changes)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.what_if import FALLING, asked_at
-from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.interview import Interview, Place
 from interview.graph.questions import DIMENSIONS
 from interview.words.amounts.format import say
 from interview.words.amounts.reading import Reading
@@ -61,7 +61,7 @@ def new_answer(interview: Interview, line: str) -> tuple[Place, str] | None:
         said, meant = clause.after(at + 1).text, [matches(interview, clause.before(at))]
         if not any(_is_amount(interview, place) for place in meant[0]) or len(meant[0]) > 1:
             meant += [list(map(Place, answers)) for answers in spoken_of(clause)]
-        fits = ([place for place in some if _can_be(interview, place, said)] for some in meant)
+        fits = ([place for place in some if interview.takes(place, said)] for some in meant)
         fit = next(filter(None, fits), []) if said else []
         if len(fit) == 1:
             return fit[0], said
@@ -92,7 +92,7 @@ def left_at(interview: Interview, place: Place, clause: Clause, now: float | Non
         amount, _ = value_in(clause, asked)
     except NotUnderstood:
         return LeftAt()
-    at = amount if _can_be(interview, place, amount) else ""
+    at = amount if interview.takes(place, amount) else ""
     direction = -clause.direction if place.id in FALLING else clause.direction
     if question.type not in DIMENSIONS or now is None:
         return LeftAt(amount, at=at)
@@ -107,7 +107,7 @@ def left_at(interview: Interview, place: Place, clause: Clause, now: float | Non
     except NotUnderstood:
         return LeftAt(amount, at=at)
     by = spoken(interview, place, value) if value > 0 else ""
-    by = by if by and _can_be(interview, place, by) else ""
+    by = by if by and interview.takes(place, by) else ""
     return _weighed(clause, LeftAt(amount, at, by), value / now if now > 0 else 1.0)
 
 
@@ -121,14 +121,6 @@ def _weighed(clause: Clause, left: LeftAt, share: float) -> LeftAt:
     if clause.says("told_apart"):
         return LeftAt(left.amount, left.at, "" if risky and left.at else left.by)
     return left if risky else LeftAt(left.amount, "" if left.by else left.at, left.by)
-
-
-def _can_be(interview: Interview, place: Place, text: str) -> bool:
-    try:
-        interview.try_answer(place, text)
-    except (NotUnderstood, AnswerRefused):
-        return False
-    return True
 
 
 def spoken(interview: Interview, place: Place, value: float) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.base.units import convert
-from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.interview import Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.quantity import apart, read_quantity
@@ -55,12 +55,9 @@ def _also_told(interview: Interview, place: Place, line: str) -> Place | None:
 def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:
     """Record what a line says beside its own answer; where, or None where nothing was taken."""
     other = _also_told(interview, place, line)
-    if other is None:
+    if other is None or not interview.takes(other, line):
         return None
-    try:
-        interview.record(other, line)
-    except (NotUnderstood, AnswerRefused):
-        return None
+    interview.record(other, line)
     return other
 
 

@@ -48,7 +48,7 @@ class Ending(Protocol):
     def jump(self, place: Place) -> None:
         """Ask at a place before what comes next."""
 
-    def keep(self) -> None:
+    def save(self) -> None:
         """Save what was answered."""
 
     def what_if(self, line: str) -> None:
@@ -124,7 +124,7 @@ def reviewed(talk: Ending) -> bool:
             return False
         if word == "finer":
             interview.finer, talk.enough = True, False
-            talk.keep()
+            talk.save()
             return False
         if word.startswith("what if"):
             talk.what_if(word)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from interview.chat.hearing.changes import spoken
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.what_if import asked_at
-from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.interview import Interview, Place
 from interview.words.intents.reference import turtle_in
 from interview.words.intents.value import step_in, value_in
 from interview.words.mentions.clauses import Clause
@@ -83,7 +83,9 @@ def _grown(
         return None
     answer = spoken(interview, place, longer)
     before = interview.answers[place].said
-    return _if_taken(interview, Event(place, answer, f"It was {before}, so {answer} now."))
+    if not interview.takes(place, answer):
+        return None
+    return Event(place, answer, f"It was {before}, so {answer} now.")
 
 
 def _new_lamp(interview: Interview, clause: Clause) -> Event | None:
@@ -111,11 +113,3 @@ def _built(interview: Interview, clause: Clause) -> Event | None:
         return None
     means = "an animal lives in it" if stage == "living" else "it is filled, with no animal yet"
     return Event(Place(_STAGE), stage, f"I take it that {means}.")
-
-
-def _if_taken(interview: Interview, event: Event) -> Event | None:
-    try:
-        interview.try_answer(event.place, event.answer)
-    except (NotUnderstood, AnswerRefused):
-        return None
-    return event

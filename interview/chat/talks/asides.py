@@ -9,8 +9,7 @@ from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.people import WHAT_TO_BUY
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.answers_so_far import show_known
-from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.words.text.refusal import NotUnderstood
+from interview.graph.interview import Interview, Place
 
 __all__ = ["Aside", "aside_in", "carry_out", "named_in"]
 
@@ -78,13 +77,7 @@ def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
 
 def _answers(interview: Interview, place: Place, line: str) -> bool:
     """Whether a question takes the words: a filter can be new."""
-    if interview.question(place).type == "names":
-        return False
-    try:
-        interview.try_answer(place, line)
-    except (NotUnderstood, AnswerRefused):
-        return False
-    return True
+    return interview.question(place).type != "names" and interview.takes(place, line)
 
 
 def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> None:

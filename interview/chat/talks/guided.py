@@ -123,10 +123,6 @@ class Talk:
         """How many questions that matter here have no value."""
         return left_open(self.interview)
 
-    def keep(self) -> None:
-        """Save what was answered."""
-        self.save()
-
     def jump(self, place: Place) -> None:
         """Ask at a place before what comes next."""
         self._jumped.append(place)

@@ -73,7 +73,8 @@ def _asked_once(face: Face, interview: Interview) -> dict[Place, str]:
     told = {}
     for name in _OF_SHOP:
         question = interview.questionnaire.by_id[name]
-        asked = Asked(question.label, question.hint, choices=_choices(interview, name))
+        choices = [(option.name, option.label) for option in question.choices]
+        asked = Asked(question.label, question.hint, choices=choices)
         while line := hear_aside(face, asked):
             place = heard_in(line).region if name == "region" else ""  # “Ohio”, “near Leeds”
             try:
@@ -84,7 +85,3 @@ def _asked_once(face: Face, interview: Interview) -> dict[Place, str]:
             told[Place(name)] = answer.said
             break
     return told
-
-
-def _choices(interview: Interview, name: str) -> list[tuple[str, str]]:
-    return [(option.name, option.label) for option in interview.questionnaire.by_id[name].choices]

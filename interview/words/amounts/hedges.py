@@ -83,10 +83,11 @@ def _instruments() -> Mapping[tuple[str, ...], str]:
 def instrument_in(tokens: Sequence[Token]) -> str:
     """With what a value was read, where the words around it say so; else ""."""
     texts = tuple(token.text for token in tokens)
+    spans = ((at, end) for at in range(len(texts)) for end in range(at + 1, len(texts) + 1))
     found = [
-        (len(said), name)
-        for said, name in _instruments().items()
-        if any(texts[at : at + len(said)] == said for at in range(len(texts) - len(said) + 1))
+        (end - at, _instruments()[texts[at:end]])
+        for at, end in spans
+        if texts[at:end] in _instruments()
     ]
     return max(found)[1].replace(_ANY, "") if found else ""
 

@@ -15,11 +15,10 @@ from functools import lru_cache
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
-from interview.words.amounts.decades import read_decade
 from interview.words.amounts.diagnosis import refusal_for
 from interview.words.amounts.dimensions import Dimension, dimensions, example_for
 from interview.words.amounts.hedges import Hedge, Spread, hedged, instrument_in, split_hedge
-from interview.words.amounts.ranges import Frame, Measured, read_range, read_single
+from interview.words.amounts.ranges import Frame, Measured, read_decade, read_range, read_single
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.rhythm import Rhythm, read_rhythm
 from interview.words.amounts.spellings import spellings

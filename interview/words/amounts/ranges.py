@@ -1,11 +1,16 @@
-"""Amounts with two ends: 6-7 in, between 6 and 7 in, a week or two, 12 ± 1 cm, 7 in (6 to 8)."""
+"""Amounts with two ends: 6-7 in, between 6 and 7 in, a week or two, 12 ± 1 cm, 7 in (6 to 8).
+
+Temperatures have a ten for that too: low 80s, mid 90s F, upper seventies.
+"""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from interview.base.units import convert
 from interview.words.amounts.amount import Amount, Term, measure, no_unit, read_terms, written
 from interview.words.amounts.dimensions import Dimension, example_for
 from interview.words.amounts.hedges import Spread, split_hedge
@@ -15,13 +20,33 @@ from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
-__all__ = ["Frame", "Measured", "read_range", "read_single"]
+__all__ = ["Frame", "Measured", "read_decade", "read_range", "read_single"]
 
 _SEPARATORS = frozenset({"-", "to", "or"})
 _OPENERS = frozenset({"between", "from"})
 _MINUS = frozenset({"-", "minus"})
 _MOST_SEPARATORS = 4
 _USUAL_PARTS = ((2, 3), (3, 4))
+_TENS = {
+    "twenties": 20,
+    "thirties": 30,
+    "sixties": 60,
+    "seventies": 70,
+    "eighties": 80,
+    "nineties": 90,
+    "hundreds": 100,
+}
+_PARTS = {"low": (0, 3), "mid": (4, 6), "high": (7, 9), "": (0, 9)}
+_SAME = {"lower": "low", "middle": "mid", "upper": "high"}
+_WORD = r"low(?:er)?|mid(?:dle)?|high|upper"
+_DECADE = re.compile(
+    rf"^(?:in )?(?:the )?(?:(?P<first>{_WORD})[ -]?(?:(?:to|or|-)[ -]?(?P<last>{_WORD})[ -]?)?)?"
+    rf"(?:(?P<tens>[1-9]?\d0) ?'?s|(?P<word>{'|'.join(_TENS)}))"
+    r" ?(?:°|deg(?:ree)?s?)? ?(?P<scale>[cf]|celsius|fahrenheit)?$",
+    re.IGNORECASE,
+)
+_ONLY_FAHRENHEIT = 60
+"""From here up no tank, lamp or room is meant in °C."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -220,3 +245,30 @@ def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
         )
     span = Spread(ends.span.low, best.span.best, ends.span.high)
     return Measured(span, best.unit, best.guesses + ends.guesses)
+
+
+def read_decade(text: str) -> Measured | None:
+    """A ten of degrees, or its low, middle or high part; None for other words.
+
+    Raises:
+        NotUnderstood: where the scale is left open and both can be meant.
+    """
+    found = _DECADE.match(" ".join(text.split()))
+    if found is None:
+        return None
+    tens = int(found["tens"]) if found["tens"] else _TENS[found["word"].casefold()]
+    scale = (found["scale"] or "")[:1].casefold()
+    if not scale and tens < _ONLY_FAHRENHEIT:
+        forms = f'"{text.strip()} C" or "{text.strip()} F"'
+        raise NotUnderstood(quoted(text), "not whether °C or °F is meant", forms)
+    parts = [_part(found["first"]), _part(found["last"] or found["first"])]
+    unit = "degC" if scale == "c" else "degF"
+    low, high = tens + parts[0][0], tens + parts[1][1]
+    ends = [convert(float(end), unit, "degC") for end in (low, high)]
+    shown = f"I took {quoted(text)} as {low} to {high} °{'C' if unit == 'degC' else 'F'}."
+    return Measured(Spread(ends[0], sum(ends) / 2, ends[1]), unit, (shown,))
+
+
+def _part(word: str | None) -> tuple[int, int]:
+    folded = (word or "").casefold()
+    return _PARTS[_SAME.get(folded, folded)]

@@ -19,10 +19,9 @@ _TIME = (
 )
 _UNTIL = r"(?:to|til|till|until|and (?:go|goes|are|turn|switch) off(?: again)? at|and|-|–|through)"
 _SPAN = re.compile(
-    rf"^(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}$",
+    rf"(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}",
     re.IGNORECASE,
 )
-_SPAN_THERE = re.compile(_SPAN.pattern.removeprefix("^").removesuffix("$"), re.IGNORECASE)
 _ON_OFF = re.compile(
     r"^(?P<on>\d{1,2})\s*(?:h|hrs?|hours)?\s*on\s*(?:,|/|and)?\s*"
     r"(?P<off>\d{1,2})\s*(?:h|hrs?|hours)?\s*off$",
@@ -41,7 +40,7 @@ def hours_by_clock(text: str) -> float | None:
     if on_off := _ON_OFF.match(folded):
         on, off = int(on_off["on"]), int(on_off["off"])
         return float(on) if on + off == _DAY else None
-    span = _SPAN.match(folded)
+    span = _SPAN.fullmatch(folded)
     if span is None:
         return None
     if _may_be_hours(span):
@@ -60,7 +59,7 @@ def hours_by_clock(text: str) -> float | None:
 
 def clock_at(text: str, start: int) -> int:
     """Where a span of times ends that starts at a place in a text; 0 where none does."""
-    span = _SPAN_THERE.match(text, start)
+    span = _SPAN.match(text, start)
     sure = span and any(span[name] for name in ("half1", "half2", "minute1", "minute2"))
     if not span or not sure or text[span.end() : span.end() + 1].isalnum():
         return 0

@@ -21,22 +21,21 @@ _ANIMALS = ("turtle", "turtles", "turtles_beside")
 _UNUSED = "-"
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
-_ANIMAL: Mapping[str, tuple[float, float, Mapping[str | None, float]]] = {
-    "carapace_length": (
-        0.015,
-        0.6,
-        {"inch": 0.0254, "foot": 0.3048, "cm": 0.01, "mm": 0.001, "m": 1.0},
-    ),
-    "age": (0.01, 99.9, {"month": 1 / 12, "year": 1.0}),
-    "mass": (5, 15000, {"g": 1.0, "kg": 1000.0, "pound": 453.6, "ounce": 28.35}),
+_ANIMAL: Mapping[str, tuple[float, float, str, frozenset[Unit]]] = {
+    "carapace_length": (0.015, 0.6, "m", frozenset({"inch", "foot", "cm", "mm", "m"})),
+    "age": (0.01, 99.9, "year", frozenset({"month", "year"})),
+    "mass": (0.005, 15.0, "kg", frozenset({"g", "kg", "pound", "ounce"})),
 }
-"""What a shell [m], an age [years] and a mass [g] of a turtle can be, by the units told."""
+"""Least and most of a turtle's shell, age and mass, in which unit, and the units they are told in.
+
+Without a source: they judge nothing, and only tell a turtle's amount from another thing's.
+"""
 
 
 def of_a_turtle(name: str, value: float, unit: Unit | None) -> bool:
     """Whether an amount can be a turtle's carapace_length, age or mass."""
-    low, high, units = _ANIMAL[name]
-    return unit in units and low <= value * units[unit] <= high
+    low, high, kept_in, units = _ANIMAL[name]
+    return unit in units and low <= convert(value, unit, kept_in) <= high
 
 
 def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterator[Candidate]:

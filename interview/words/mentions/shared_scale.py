@@ -52,17 +52,16 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
     slopes = any(one.text in known_words("warmth", "slopes") for one in parts[max(0, at - 4) : at])
     if scale is None or slopes or not (part.kind == "degrees" or _is_warmth(parts, at)):
         return part
-    bare = [(side, side.said.split("°")[0].split(" deg")[0].strip()) for side in part.sides]
-    sides = tuple(Side(f"{said} {_SHOWN[scale]}", s.value, scale, "") for s, said in bare)
-    said = part.said.split("°")[0].split(" deg")[0].strip()
+    said = _with_scale(part.said, scale)
+    sides = tuple(Side(_with_scale(s.said, scale), s.value, scale, "") for s in part.sides)
     return replace(
-        part,
-        kind="temperature",
-        text="<temperature>",
-        said=f"{said} {_SHOWN[scale]}",
-        unit=scale,
-        sides=sides,
+        part, kind="temperature", text="<temperature>", said=said, unit=scale, sides=sides
     )
+
+
+def _with_scale(said: str, scale: Unit) -> str:
+    """Degrees of one scale: 80 and 80° as 80 F."""
+    return f"{said.split('°')[0].split(' deg')[0].strip()} {_SHOWN[scale]}"
 
 
 def _is_warmth(parts: Sequence[Part], at: int) -> bool:
