@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from interview.base.small_files import MOST_BYTES, FileRefused, read_small
+from interview.base.files.reading import MOST_BYTES, FileRefused, read_small
 
 ROOT = Path(__file__).parent.parent
 MUSK = ROOT / "transcripts_demo" / "musk_turtle.yaml"

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from interview import assembly, cli, setups
-from interview.base.whole_files import sweep
+from interview.base.files.writing import sweep
 from interview.graph.interview import Place
 from interview.setups import Setup, SetupError
 from interview.setups.earlier import clock_was_wrong, keep_past, past_files, previous_file

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-from interview.base.small_files import FileRefused, read_small, shown
-from interview.base.whole_files import write_whole
+from interview.base.files.reading import FileRefused, read_small, shown
+from interview.base.files.writing import write_whole
 from interview.setups import SetupError
 
 __all__ = ["may_be_replaced", "write_page"]

@@ -10,7 +10,7 @@ from interview.graph.answers import Answer, understand
 from interview.graph.constraints import MOST_ANIMALS, AnswerRefused, hold_answer, hold_tank
 from interview.graph.given import NOT_ASKED, Given, Place
 from interview.graph.known import Quantities
-from interview.graph.path import Asking
+from interview.graph.order.path import Asking
 from interview.graph.staleness import contradicted, is_stale, same
 from interview.words.text.refusal import NotUnderstood
 

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.advice.calendar import calendar
-from interview.audit.checks.gravity import gravity
 from interview.audit.grades import NO_GRADE, STOP
+from interview.audit.gravity import gravity
 from interview.report.blocks import Block, Heading, Paragraph, Table
 from interview.report.naming import spoken
 

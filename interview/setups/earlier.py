@@ -7,7 +7,7 @@ import os
 import re
 from pathlib import Path
 
-from interview.base.whole_files import write_whole
+from interview.base.files.writing import write_whole
 from interview.graph.questions import Questionnaire
 from interview.setups.loading import read
 from interview.setups.setup import Setup, SetupError

@@ -12,9 +12,9 @@ from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 
+from interview.base.files.reading import shown
+from interview.base.files.writing import sweep
 from interview.base.rows.lines import words_in
-from interview.base.small_files import shown
-from interview.base.whole_files import sweep
 from interview.setups.earlier import keep_previous
 from interview.setups.saved_files import saved_in
 from interview.setups.setup import FORMAT, Setup, SetupError, folder

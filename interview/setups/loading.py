@@ -5,9 +5,9 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+from interview.base.files.reading import FileRefused, read_small, refuse_unreadable
 from interview.base.near_spelling import nearest
 from interview.base.rows.lines import FileError, Lined, printable, words_in
-from interview.base.small_files import FileRefused, read_small, refuse_unreadable
 from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
 from interview.setups.setup import FORMAT, Setup, SetupError

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from interview.base.files.reading import FileRefused, read_small, shown
+from interview.base.files.writing import write_whole
 from interview.base.rows.lines import printable
-from interview.base.small_files import FileRefused, read_small, shown
-from interview.base.whole_files import write_whole
 from interview.graph.questions import Questionnaire
 from interview.setups.earlier import past_files, previous_file
 from interview.setups.loading import LONGEST_TITLE, read, refuse

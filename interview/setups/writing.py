@@ -7,7 +7,7 @@ from typing import Any
 
 import yaml
 
-from interview.base.whole_files import write_whole
+from interview.base.files.writing import write_whole
 from interview.setups.setup import FORMAT, Setup
 
 __all__ = ["text_of", "write"]

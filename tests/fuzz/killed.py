@@ -21,7 +21,7 @@ from hypothesis import strategies as st
 from tally import Fault, Lost
 
 from interview import assembly, setups
-from interview.base.whole_files import sweep
+from interview.base.files.writing import sweep
 from interview.graph.interview import Place
 
 __all__ = ["KILLED", "Killing", "killed"]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.gravity import gravity
+from interview.audit.gravity import gravity
 from interview.chat.faces.face import Face
 from interview.graph.interview import Interview
 from interview.report.naming import capital, spoken

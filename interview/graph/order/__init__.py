@@ -1,1 +1,1 @@
-"""In which order questions are asked, and how long they take."""
+"""In which order questions are asked, how long they take, and how far one has come."""

@@ -7,8 +7,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from interview.advice.what_if.candidates import rests_on
-from interview.audit.checks.gravity import gravity
 from interview.audit.checks.loader import all_checks
+from interview.audit.gravity import gravity
 from interview.report.first_page.sentences import beginning
 from interview.report.marks import Mark
 from interview.report.naming import capital, spoken

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from interview.audit.checks.gravity import gravity
+from interview.audit.gravity import gravity
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, spoken
 

@@ -1,0 +1,1 @@
+"""Files that people name: read small, written whole."""
