@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import cache
 from typing import get_args
 
 from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.loader import all_checks
+from interview.audit.checks.loader import checks_by_id
 from interview.audit.checks.verdicts import Level
 from interview.audit.grade_rules import HarmClass, rules
 
@@ -29,7 +27,7 @@ def gravity(finding: Finding) -> tuple[float, ...]:
     By the class of the harm, of the danger where there is one or a chance of one, then by the
     harm to expect, then by weight.
     """
-    check = _checks()[finding.check]
+    check = checks_by_id()[finding.check]
     level: Level = "danger" if finding.verdict == "danger" or finding.risk else "wrong"
     return stake_of(check, level), -_expected(check, finding), -finding.weight
 
@@ -40,8 +38,3 @@ def _expected(check: Check, finding: Finding) -> float:
         return 0.0
     costs = {level: rules().harms[stake].cost for level, stake in check.harm.items()}
     return finding.chances.danger * costs["danger"] + finding.chances.wrong * costs["wrong"]
-
-
-@cache
-def _checks() -> Mapping[str, Check]:
-    return {check.id: check for check in all_checks()}

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import cache
 from typing import Any
 
 import numpy as np
@@ -12,9 +11,9 @@ from numpy.typing import NDArray
 
 from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
-from interview.audit.checks.loader import all_checks
-from interview.audit.checks.outcomes import deciding_rule, levels_of
-from interview.audit.checks.verdicts import LEVELS, Chances, judged
+from interview.audit.checks.loader import checks_by_id
+from interview.audit.checks.outcomes import chances_of, deciding_rule, levels_of
+from interview.audit.checks.verdicts import LEVELS, judged
 from interview.audit.sampling.normal import normal_quantile
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.sampling.sobol import sobol_points
@@ -80,7 +79,7 @@ def settled_by(name: str, findings: Iterable[Finding]) -> tuple[str, ...]:
 def _told(finding: Finding, tank: Tank, trials: _Trials) -> Finding:
     if not _in_doubt(finding):
         return finding
-    check = _checks()[finding.check]
+    check = checks_by_id()[finding.check]
     doubt = doubt_of(check.measures, tank.only(finding.animal))
     if not doubt:
         return finding
@@ -103,11 +102,6 @@ def _in_doubt(finding: Finding) -> bool:
     return finding.certainty == "open" or bool(finding.risk)
 
 
-@cache
-def _checks() -> Mapping[str, Check]:
-    return {check.id: check for check in all_checks()}
-
-
 class _Trials:
     """Tries readings: true values from the sample, each read by the best tool, judged again."""
 
@@ -122,7 +116,7 @@ class _Trials:
         worlds = self._worlds[name]
         if worlds is None:
             return False
-        check = _checks()[finding.check]
+        check = checks_by_id()[finding.check]
         try:
             settled = list(self._settled(check, finding, *worlds))
         except CannotWorkOut:
@@ -140,8 +134,7 @@ class _Trials:
         at_best = np.broadcast_to(levels_of(check, best, tank.unit_of, rule), _TRUTHS)
         levels = np.broadcast_to(levels_of(check, draws, tank.unit_of, rule), _TRUTHS * _DRAWS)
         for level, row in zip(at_best, levels.reshape(_TRUTHS, _DRAWS), strict=True):
-            shares = np.bincount(row, minlength=len(LEVELS)) / _DRAWS
-            found = judged(LEVELS[level], Chances(*shares.tolist()), check.harm)
+            found = judged(LEVELS[level], chances_of(row), check.harm)
             yield found.certainty != "open" and not found.risk
 
     def _read(self, name: str) -> tuple[Working, Working] | None:

@@ -37,7 +37,7 @@ class Singly(_Rule, frozen=True, kw_only=True):
     two_females: Severity | None = None
 
 
-class Watched(_Rule, frozen=True, kw_only=True):
+class WatchedKinds(_Rule, frozen=True, kw_only=True):
     """Kinds for which no company is better than this."""
 
     species: _Kinds
@@ -83,7 +83,7 @@ class CompanyRules(Row, frozen=True, kw_only=True):
 
     singly: tuple[Singly, ...]
     sexes: tuple[Sexes, ...]
-    watched: tuple[Watched, ...]
+    watched: tuple[WatchedKinds, ...]
     sizes: tuple[Sizes, ...]
     small_males: SmallMales
     kinds: tuple[Kinds, ...]

@@ -32,11 +32,30 @@ _HERE = Path(__file__).parent
 _UNITS = {*CORE_UNITS.values(), "m**3/m", "kg/m**2", "kg/m**2/s", "W/m**2/K", "W/m**3", "m/s"}
 
 
-class Fact(Sourced, frozen=True, kw_only=True):
-    """A number with its doubt, unit, status and source; its `name` is the key it stands under.
+class Width(Sourced, frozen=True, kw_only=True):
+    """How far a number may be off.
 
     `spread` is one sigma, `factor` one sigma of a log-normal, `relative` one sigma as a
-    share of the value; `low` and `high` bound what can be.
+    share of the value.
+    """
+
+    spread: float = 0.0
+    factor: float = 1.0
+    relative: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Refuse a doubt that is negative or endless."""
+        super().__post_init__()
+        for name, least in (("factor", 1.0), ("spread", 0.0), ("relative", 0.0)):
+            _refuse_endless(name, getattr(self, name))
+            if getattr(self, name) < least:
+                raise WrongKey(name, "a doubt can't be negative (a factor is at least 1)")
+
+
+class Fact(Width, frozen=True, kw_only=True):
+    """A number with its doubt, unit, status and source; its `name` is the key it stands under.
+
+    `low` and `high` bound what can be.
     """
 
     EXAMPLE: ClassVar[str] = (
@@ -46,9 +65,6 @@ class Fact(Sourced, frozen=True, kw_only=True):
     unit: str
     meaning: str
     value: float | None = None
-    spread: float = 0.0
-    factor: float = 1.0
-    relative: float = 0.0
     low: float | None = None
     high: float | None = None
     note: str = ""
@@ -65,31 +81,23 @@ class Fact(Sourced, frozen=True, kw_only=True):
         if self.unit not in _UNITS:
             near = did_you_mean(self.unit, _UNITS) or f"; there are {', '.join(sorted(_UNITS))}"
             raise WrongKey("unit", f"the unit “{self.unit}” is none of the core's{near}")
-        for name in ("value", "spread", "factor", "relative", "low", "high"):
-            number = getattr(self, name)
-            if number is not None and not isfinite(number):
-                raise WrongKey(name, f"“{number}” is no number that ends, as 0.25 is")
+        for name in ("value", "low", "high"):
+            _refuse_endless(name, getattr(self, name))
         inside = [v for v in (self.low, self.value, self.high) if v is not None]
         if inside != sorted(inside):
             raise WrongKey("low", "low, value and high are not in order")
-        for name, least in (("factor", 1.0), ("spread", 0.0), ("relative", 0.0)):
-            if getattr(self, name) < least:
-                raise WrongKey(name, "a doubt can't be negative (a factor is at least 1)")
 
 
-class Instrument(Sourced, frozen=True, kw_only=True):
+class Instrument(Width, frozen=True, kw_only=True):
     """How far a reading by one instrument may be off, in the unit of its answer."""
 
-    example: ClassVar[str] = (
+    EXAMPLE: ClassVar[str] = (
         "{called: a probe, spread: 0.5, status: practice, source: common_practice, "
         "meaning: what it is}"
     )
 
     called: str
     meaning: str
-    spread: float = 0.0
-    factor: float = 1.0
-    relative: float = 0.0
 
 
 class Doubt(Fact, frozen=True, kw_only=True):
@@ -107,6 +115,12 @@ class Doubt(Fact, frozen=True, kw_only=True):
         width = {"spread": tool.spread, "factor": tool.factor, "relative": tool.relative}
         told = {"status": tool.status, "source": tool.source, "meaning": tool.meaning}
         return replace(self, **width, **told)
+
+
+def _refuse_endless(key: str, number: float | None) -> None:
+    """WrongKey for a number that doesn't end."""
+    if number is not None and not isfinite(number):
+        raise WrongKey(key, f"“{number}” is no number that ends, as 0.25 is")
 
 
 def read_facts(folder: Path) -> dict[str, Fact]:

@@ -354,6 +354,13 @@ BAD_DOUBTS = {
     "unknown unit": ('"1"', "pints", "unit “pints”", 4),
     "upside down": ("  unit", "  low: 9\n  high: 5\n  unit", "not in order", 4),
     "negative": ("0.2", "-0.2", "can't be negative", 3),
+    "negative by an instrument": (
+        "drop kit\n",
+        "drop kit\n  instruments:\n    strip: {called: a strip, spread: -0.4, meaning: strip, "
+        "status: memory, source: recalled}\n",
+        "can't be negative",
+        9,
+    ),
 }
 
 

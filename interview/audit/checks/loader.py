@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from interview.audit.checks.faults import faults_at_load
 from interview.audit.checks.rows import SECTIONS, CheckFile, CheckRow, names_of
 from interview.base.rows import FileError, read_folder
 
-__all__ = ["all_checks", "read_checks"]
+__all__ = ["all_checks", "checks_by_id", "read_checks"]
 
 
 def read_checks(folder: Path) -> tuple[Check, ...]:
@@ -30,6 +31,12 @@ def read_checks(folder: Path) -> tuple[Check, ...]:
 def all_checks() -> tuple[Check, ...]:
     """The audit's checks in the order of the sections."""
     return read_checks(Path(__file__).parent)
+
+
+@cache
+def checks_by_id() -> Mapping[str, Check]:
+    """The audit's checks by their names."""
+    return {check.id: check for check in all_checks()}
 
 
 def _check(row: CheckRow, section: str) -> Check:

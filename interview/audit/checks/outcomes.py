@@ -10,7 +10,7 @@ import numpy as np
 from interview.audit.checks.check import Band, Check
 from interview.audit.checks.verdicts import LEVELS, Chances, Level
 
-__all__ = ["RULE_VERDICTS", "SURE", "deciding_rule", "levels_of", "rules_of", "weigh"]
+__all__ = ["RULE_VERDICTS", "SURE", "chances_of", "deciding_rule", "levels_of", "rules_of", "weigh"]
 
 SURE = 0.9
 """The chance from which on more certainty is worth no other setting."""
@@ -46,7 +46,11 @@ def deciding_rule(check: Check, look: Look, unit_of: Callable[[str], str]) -> st
 
 def weigh(check: Check, look: Look, unit_of: Callable[[str], str], at_best: str) -> Chances:
     """The chances of each level: every draw counts by the first rule it meets."""
-    levels = levels_of(check, look, unit_of, at_best)
+    return chances_of(levels_of(check, look, unit_of, at_best))
+
+
+def chances_of(levels: Any) -> Chances:
+    """The share of each level among draws, told by their places in LEVELS."""
     shares = np.bincount(np.ravel(levels), minlength=len(LEVELS)) / np.size(levels)
     return Chances(**dict(zip(LEVELS, shares.tolist(), strict=True)))
 

@@ -46,7 +46,7 @@ def names_of(said: _Names) -> tuple[str, ...]:
 class BandRow(Row, frozen=True, kw_only=True):
     """Bounds by name, every one of which must be kept."""
 
-    example: ClassVar[str] = "{at_least: [water_band_low], at_most: [water_band_high]}"
+    EXAMPLE: ClassVar[str] = "{at_least: [water_band_low], at_most: [water_band_high]}"
     at_least: _Names = ()
     at_most: _Names = ()
 
@@ -54,7 +54,7 @@ class BandRow(Row, frozen=True, kw_only=True):
 class DangerRow(Row, frozen=True, kw_only=True):
     """Bounds by name, beyond any of which it is dangerous."""
 
-    example: ClassVar[str] = "{below: [water_danger_low], above: [water_danger_high]}"
+    EXAMPLE: ClassVar[str] = "{below: [water_danger_low], above: [water_danger_high]}"
     below: _Names = ()
     above: _Names = ()
 
@@ -62,7 +62,7 @@ class DangerRow(Row, frozen=True, kw_only=True):
 class HarmRow(Row, frozen=True, kw_only=True):
     """What is at stake where a check is dangerous, and where it is wrong."""
 
-    example: ClassVar[str] = "{danger: animal, wrong: health}"
+    EXAMPLE: ClassVar[str] = "{danger: animal, wrong: health}"
     danger: HarmClass
     wrong: HarmClass
 

@@ -39,7 +39,7 @@ class Took(Row, frozen=True, kw_only=True):
     why: str
 
 
-class From(Row, frozen=True, kw_only=True):
+class FirstLook(Row, frozen=True, kw_only=True):
     """From which worth on a question belongs to the first look."""
 
     harm: float
@@ -52,7 +52,7 @@ class From(Row, frozen=True, kw_only=True):
 class Worth(Row, frozen=True, kw_only=True):
     """The whole file."""
 
-    first_look: From
+    first_look: FirstLook
     minutes: Mapping[str, Took]
     counted: tuple[Counted, ...]
 
