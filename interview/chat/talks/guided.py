@@ -75,8 +75,6 @@ class Talk:
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
         self.interview.skipped.clear()
-        if self.face.live and self.interview.answers:
-            self._at_once.is_known(self.ahead.audit(self.interview, ""))
         self.go_on()
 
     def go_on(self) -> None:
@@ -150,7 +148,7 @@ class Talk:
     def _take(self, place: Place, line: str) -> bool:
         """Read an answer; True when it was recorded."""
         if self.face.live:
-            self._at_once.begin(self.interview)
+            self._at_once.begin(self.interview, self.ahead)
         try:
             in_full = with_only_unit(self.interview, place, line)
             in_full = in_full or in_context(self.interview, place, line)

@@ -8,6 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from interview import assembly
+from interview.chat.talks.ahead import Ahead
 from interview.graph.interview import Interview
 
 if TYPE_CHECKING:
@@ -33,10 +34,10 @@ class SaidAtOnce:
     _judged: dict[str, object] = field(default_factory=dict)
     """The answers that were looked at last: only what new ones reach is judged again."""
 
-    def begin(self, interview: Interview) -> None:
+    def begin(self, interview: Interview, ahead: Ahead) -> None:
         """Before the first answer of a talk: what the answers given before say is known."""
         if not self._begun and interview.answers:
-            self.is_known(assembly.audit_of(interview, ""))
+            self.is_known(ahead.audit(interview, ""))
             self._judged = dict(interview.given())
         self._begun = True
 
