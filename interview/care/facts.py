@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from functools import cache
 from math import isfinite
 from pathlib import Path
-from typing import ClassVar
+from typing import ClassVar, cast
 
 from msgspec import field
 from msgspec.structs import replace
@@ -23,6 +23,7 @@ __all__ = [
     "assumptions",
     "bibliography",
     "doubts",
+    "limit",
     "limits",
     "read_doubts",
     "read_facts",
@@ -146,6 +147,11 @@ def assumptions() -> Mapping[str, Fact]:
 def limits() -> Mapping[str, Fact]:
     """What the checks compare with, by name."""
     return read_facts(_HERE / "limits")
+
+
+def limit(name: str) -> float:
+    """The number of a limit in its unit; each has one, or its file is not read."""
+    return cast("float", limits()[name].value)
 
 
 def read_doubts(path: Path) -> dict[str, Doubt]:

@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+from losses_drawn import COUNT, COVERS, drawn
 from scipy.integrate import quad
 from scipy.optimize import brentq
 
@@ -18,27 +19,8 @@ from interview.core.heat.losses import TankLoss
 from interview.core.heat.lumped import time_along
 from interview.core.heat.passages import settling_temperature, time_between
 
-COUNT = 40
-COVERS = ("none", "mesh", "glass")
 GRID = np.meshgrid((15.0, 21.0, 27.0), (12.0, 24.0, 26.0), (22.0, 26.5, 35.0), (0.0, 60.0, 300.0))
 """Room, start, end [degC] and heater [W]."""
-
-
-def _cloud(cover: str) -> TankLoss:
-    draw = np.random.default_rng(COVERS.index(cover))
-    length = draw.uniform(0.3, 1.8, COUNT)
-    share = {"none": 1.0, "mesh": 0.8, "glass": draw.uniform(0.02, 0.3, COUNT)}[cover]
-    return TankLoss(
-        draw.uniform(25, 75, COUNT),
-        length,
-        length * draw.uniform(0.3, 0.6, COUNT),
-        draw.uniform(0.1, 0.6, COUNT),
-        draw.uniform(0.008, 0.07, COUNT),
-        draw.uniform(0.3, 4.0, COUNT),
-        cover,
-        share,
-        draw.lognormal(0.0, 0.2, COUNT),
-    )
 
 
 def _each(loss: TankLoss) -> Iterator[TankLoss]:
@@ -74,7 +56,7 @@ def _draws(seed: int) -> tuple[Any, ...]:
 @pytest.mark.parametrize("cover", COVERS)
 @pytest.mark.parametrize("seed", range(3))
 def test_times_of_passage_in_a_cloud(cover: str, seed: int) -> None:
-    loss = _cloud(cover)
+    loss = drawn(cover)
     room, heater, start, end = _draws(seed)
     got = time_between(loss, room, heater, 1e5, start, end)
     rows = zip(_each(loss), room, heater, start, end, strict=True)
@@ -87,7 +69,7 @@ def test_times_of_passage_in_a_cloud(cover: str, seed: int) -> None:
 
 @pytest.mark.parametrize("cover", COVERS)
 def test_times_of_passage_on_a_grid(cover: str) -> None:
-    loss = next(_each(_cloud(cover)))
+    loss = next(_each(drawn(cover)))
     room, start, end, heater = (axis.ravel() for axis in GRID)
     got = time_between(loss, room, heater, 1e5, start, end)
     exact = [1e5 * _exact(loss, *row) for row in zip(room, heater, start, end, strict=True)]
@@ -97,7 +79,7 @@ def test_times_of_passage_on_a_grid(cover: str) -> None:
 @pytest.mark.parametrize("cover", COVERS)
 @pytest.mark.parametrize("heater", [0.0, 25.0, 150.0])
 def test_settling_temperatures(cover: str, heater: float) -> None:
-    loss, room = _cloud(cover), _draws(0)[0]
+    loss, room = drawn(cover), _draws(0)[0]
     got = settling_temperature(loss, room, heater, room - 15.0, 100.0)
     for found, tank, here in zip(got, _each(loss), room, strict=True):
 
@@ -109,7 +91,7 @@ def test_settling_temperatures(cover: str, heater: float) -> None:
 
 
 def test_shapes_are_kept() -> None:
-    loss = next(_each(_cloud("none")))
+    loss = next(_each(drawn("none")))
     rooms, ends = np.array([[18.0], [20.0]]), np.array([24.0, 25.0, 22.0])
     times = time_between(loss, rooms, 300.0, 1e5, 22.0, ends)
     assert times.shape == (2, 3) and np.all(times[:, 2] == 0)
@@ -127,7 +109,7 @@ def test_a_straight_way_takes_few_looks() -> None:
             looks.append(np.size(water))
             return super().__call__(water, room)
 
-    loss = Seen(**{item.name: getattr(_cloud("none"), item.name) for item in fields(TankLoss)})
+    loss = Seen(**{item.name: getattr(drawn("none"), item.name) for item in fields(TankLoss)})
     time_between(loss, 17.0, 0.0, 1e5, 26.0, 23.0)
     assert sum(looks) <= 6 * COUNT
     looks.clear()

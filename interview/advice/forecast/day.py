@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.forecast.lanes import Lanes, Value, value_of
+from interview.advice.forecast.lanes import BEFORE, Lanes, Value, value_of
 from interview.audit.tank import Tank
 from interview.core.errors import CannotWorkOut
 from interview.core.heat.breathing_air import breathing_air
 from interview.core.time.crossing import time_past
-from interview.core.time.plan import ALWAYS, DAY, HOUR, Faults, Plan
+from interview.core.time.plan import ALWAYS, DAY, Faults, Plan
 from interview.core.time.run import Course, through
 
-__all__ = ["LANES", "Day", "days_of", "energy_of"]
+__all__ = ["LANES", "Day", "days_of", "duty_of", "energy_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 Season = Literal["coldest", "mean", "warmest"]
 LANES = 128
-_SETTLING, _BEFORE = 4 * DAY, 6 * HOUR
-"""Days to come into the round, then hours in which the thermostat cycles too."""
 
 
 @dataclass(frozen=True)
@@ -60,12 +58,8 @@ def days_of(tank: Tank) -> tuple[tuple[Day, ...], dict[str, CannotWorkOut]]:
 
 def _day(lanes: Lanes, season: Season) -> Day:
     faults = Faults(no_care=ALWAYS)
-    plan = Plan(length=DAY, settling=_BEFORE, season=season, faults=faults)
-    before = replace(
-        plan, length=-_BEFORE, settling=_SETTLING, step=HOUR, rest=_BEFORE, averaged=True
-    )
-    start = through(lanes.tank, before, lanes.tank.setting).water[-1]
-    course = through(lanes.tank, plan, start)
+    plan = Plan(length=DAY, settling=BEFORE, season=season, faults=faults)
+    course = through(lanes.tank, plan, lanes.settled(plan))
     whole = course.time >= 0
     room, water = course.room[whole], course.water[whole]
     air = _air(lanes, water, room)
@@ -89,9 +83,14 @@ def _day(lanes: Lanes, season: Season) -> Day:
         shell=_highest(curves.get("shell")),
         hours_in_band=_in_band(lanes, course.time[whole], curves.get("shell")),
         uv_index=None if uv is None else value_of(uv),
-        duty=value_of(course.heater[steps].mean(axis=0)) if lanes.tank.heater[0] > 0 else None,
+        duty=duty_of(lanes, course, steps),
         energy=value_of(energy_of(lanes, course, steps)),
     )
+
+
+def duty_of(lanes: Lanes, course: Course, steps: NDArray[np.bool_]) -> Value | None:
+    """Share of some of the steps that the heater is on; None without one."""
+    return value_of(course.heater[steps].mean(axis=0)) if lanes.tank.heater[0] > 0 else None
 
 
 def energy_of(lanes: Lanes, course: Course, steps: NDArray[np.bool_]) -> Floats:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
 import numpy as np
@@ -13,14 +12,20 @@ from interview.audit.sampling.sample import COUNT
 from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.core.time.chemistry import Water
-from interview.core.time.run import Course, started
-from interview.core.time.surfaces import SteadyByRoom, approached
+from interview.core.time.lags import SteadyByRoom, approached
+from interview.core.time.plan import DAY, HOUR, Plan
+from interview.core.time.run import Course, started, through
 from interview.core.time.tank import TankInTime
 from interview.core.working import Working
 
-__all__ = ["Lanes", "Value", "value_of"]
+__all__ = ["BEFORE", "Lanes", "Value", "value_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
+BEFORE = 6 * HOUR
+"""So long before time 0 a run's own steps begin, so that lamp and thermostat are in their round."""
+_SETTLING = 4 * DAY
+"""So long before time 0 the water begins to come into the round of its days, in longer steps."""
+_NITRATE_UNCHANGED = 400.0  # mg/L, our own choice: far past every limit, where no change is made
 _FOAM = 0.02 / 0.035  # m²K/W, 2 cm of polystyrene foam, conductivity recalled
 
 
@@ -70,6 +75,19 @@ class Lanes:
         value = fact.value if fact else self.working.value(name)
         return np.array(np.broadcast_to(np.asarray(value, dtype=float), self.tank.count))
 
+    def settled(self, plan: Plan) -> Floats:
+        """The water as a run finds it at its start, come into the round of its days [degC].
+
+        Args:
+            plan: the run, which starts its `settling` before time 0
+        """
+        left = plan.settling
+        before = replace(
+            plan, length=-left, settling=_SETTLING, step=HOUR, rest=left, averaged=True
+        )
+        water: Floats = through(self.tank, before, self.tank.setting).before_care[-1]
+        return water
+
     def dissolved(self, *, before_change: bool = False) -> Water | None:
         """What is in the water at the start; None where it can't be followed.
 
@@ -80,9 +98,11 @@ class Lanes:
         if fed is None:
             return None
         names = ("nitrate_peak",) if before_change else ("nitrate", "nitrate_peak")
-        nitrate = _first_known(self.working, *names)
+        told = (self.working.get(name) for name in names)
+        nitrate = next((value for value in told if value is not None), None)
         found = fed.tap_nitrate if nitrate is None else np.asarray(nitrate, dtype=float)
-        found = np.broadcast_to(np.where(np.isfinite(found), found, 400.0), self.tank.count)
+        found = np.where(np.isfinite(found), found, _NITRATE_UNCHANGED)
+        found = np.broadcast_to(found, self.tank.count)
         return started(self.tank, fed, np.maximum(found, 0.0))
 
     def surfaces(self, course: Course) -> tuple[Floats, Floats] | None:
@@ -117,8 +137,3 @@ def _row(name: str, tank: Tank, count: int) -> Any:
     if drawn.shape[0] != COUNT:
         return drawn
     return np.concatenate([np.asarray(best, dtype=float)[None], drawn[: count - 1]])
-
-
-def _first_known(working: Working, *names: str) -> Any:
-    values: Mapping[str, Any] = {name: working.get(name) for name in names}
-    return next((value for value in values.values() if value is not None), None)

@@ -9,7 +9,7 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.forecast.lanes import Lanes, Value, value_of
+from interview.advice.forecast.lanes import BEFORE, Lanes, Value, value_of
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.tank import Tank
 from interview.care.mishaps import Help, Mishap, Watched, mishap_rules
@@ -24,9 +24,6 @@ __all__ = ["Helped", "Outcome", "Passed", "befalls", "mishaps_of", "plan_of"]
 Floats: TypeAlias = NDArray[np.float64]
 LANES = 64
 _WAVE_BEFORE = 3 * DAY
-_SETTLING = 4 * DAY
-_BEFORE = 6 * HOUR
-"""Before a mishap begins, its steps do, so that lamp and thermostat are in their round."""
 _LONG = 100 * HOUR  # from here on steps may be twice as long
 _TELLING = 1.15  # times as long: what buys less is not worth saying
 
@@ -82,7 +79,7 @@ def plan_of(mishap: Mishap, aid: Help | None = None, heaters: float = 1.0) -> Pl
     lasts = Span(0.0, followed if mishap.lasts is None else mishap.lasts.to("s"))
     spans: dict[str, Any] = dict.fromkeys(mishap.fails, lasts)
     # Nobody changes water as it begins: that would be a fall of its own.
-    spans["no_care"] = Span(-_BEFORE, followed if "no_care" in spans else HOUR)
+    spans["no_care"] = Span(-BEFORE, followed if "no_care" in spans else HOUR)
     if mishap.heat_wave:
         spans["heat_wave"] = Span(-_WAVE_BEFORE, followed)
     share = (aid.share if aid else 1.0) / heaters
@@ -94,7 +91,7 @@ def plan_of(mishap: Mishap, aid: Help | None = None, heaters: float = 1.0) -> Pl
         length=followed,
         step=longer * 600.0,
         rest=longer * HOUR,
-        settling=_BEFORE,
+        settling=BEFORE,
         clock=mishap.starts.to("s"),
         season=mishap.season,
         faults=faults,
@@ -144,12 +141,8 @@ def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
 
 def _run(lanes: Lanes, plan: Plan, mishap: Mishap) -> Course:
     """The mishap, from a tank that has come into the round of its days."""
-    before = replace(
-        plan, length=-_BEFORE, settling=_SETTLING, step=HOUR, rest=_BEFORE, averaged=True
-    )
-    start = through(lanes.tank, before, lanes.tank.setting).before_care[-1]
     dissolved = lanes.dissolved(before_change="no_care" in mishap.fails)
-    return through(lanes.tank, plan, start, dissolved)
+    return through(lanes.tank, plan, lanes.settled(plan), dissolved)
 
 
 def _passed(watched: Watched, lanes: Lanes, course: Course) -> Passed | None:
@@ -184,7 +177,7 @@ def _curve(name: str, lanes: Lanes, course: Course) -> tuple[Floats, Floats] | N
         return None
     if name == "oxygen":
         return time, np.stack([one.oxygen for one in course.dissolved])
-    thicker = lanes.tank.volume / (lanes.tank.volume - fallen * lanes.tank.area)
+    thicker = lanes.tank.volume_ratio(course.level)
     if name == "nitrate":
         held = np.stack([one.nitrate for one in course.dissolved])
         return time, held * thicker * NITRATE_PER_NITROGEN

@@ -8,7 +8,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.forecast.day import LANES, energy_of
+from interview.advice.forecast.day import LANES, duty_of, energy_of
 from interview.advice.forecast.lanes import Lanes, Value, value_of
 from interview.audit.tank import Tank
 from interview.core.animal.growth_curves import projected_length
@@ -123,7 +123,7 @@ def _month(lanes: Lanes, course: Course, number: int) -> Month:
     return Month(
         room=value_of(course.room[1:][steps].mean(axis=0)),
         water=value_of(course.water[1:][steps].mean(axis=0)),
-        duty=value_of(course.heater[steps].mean(axis=0)) if lanes.tank.heater[0] > 0 else None,
+        duty=duty_of(lanes, course, steps),
         energy=value_of(energy),
         cost=_cost(lanes, energy),
         evaporated=value_of(gone[-1] - gone[0]),
@@ -142,8 +142,7 @@ def _nitrate(lanes: Lanes, course: Course, rows: slice) -> Value | None:
     """The highest of a month: before a change, with the water that is left."""
     if not course.dissolved:
         return None
-    tank, fallen = lanes.tank, lanes.tank.level - course.level[rows]
-    thicker = tank.volume / (tank.volume - fallen * tank.area)
+    thicker = lanes.tank.volume_ratio(course.level[rows])
     held = np.stack([one.nitrate for one in course.dissolved[rows]])
     return value_of((held * thicker).max(axis=0) * NITRATE_PER_NITROGEN)
 

@@ -16,7 +16,7 @@ from interview.advice.levers.settings import settable
 from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.larger_tank import RIM, Needed, fits, needed
 from interview.audit.tank import Tank
-from interview.care.facts import limits
+from interview.care.facts import limit
 from interview.care.tank_sizes import TradeSize
 from interview.core.animal.body import foam_volume_needed
 from interview.core.basking.platform import platform_edge_sinkage
@@ -108,7 +108,7 @@ def _headroom(old: Tank) -> float:
 def _rafts(size: TradeSize, old: Tank) -> Iterator[dict[str, Any]]:
     """Rafts whose edge stays dry under the grown animals, the lowest first."""
     dip = float(platform_edge_sinkage("floating", old.best.value("animal_mass"), 1.0))
-    dry = limits()["freeboard_good"].value or 0.0
+    dry = limit("freeboard_good")
     for height in (_set(h, old) for h in _RAFTS):
         area = _HEAVY * dip / (height - dry - _WET)
         found = _deck(size, old, area, height, _headroom(old) + height)

@@ -36,7 +36,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
 from interview.audit.tank import Tank
-from interview.care.facts import limits
+from interview.care.facts import limit
 from interview.vocabulary.phrases import in_words
 
 __all__ = ["ListingRow", "Refused", "Specification", "own_answers", "sized_for", "specify"]
@@ -215,7 +215,7 @@ class _Plan:
         losses = [float(tank.best.get("heat_loss") or 0.0) for tank in self.pair]
         count, power = least_heater(max(1.0, *losses))
         volume = float(self.pair[0].best.value("water_volume"))
-        turnover = float(limits()["turnover_good"].value or 0.0)
+        turnover = limit("turnover_good")
         self.bought |= {
             "heater_count": float(count),
             "heater_power": float(power),

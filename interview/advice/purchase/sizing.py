@@ -12,7 +12,7 @@ from interview.advice.purchase.preferences import Pair
 from interview.advice.purchase.usual import usual
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.tank import Tank
-from interview.care.facts import limits
+from interview.care.facts import limit
 
 __all__ = ["WEEK", "hung", "least_heater", "on_every_list", "warmed_and_fed"]
 
@@ -48,7 +48,7 @@ def warmed_and_fed(planned: Tank) -> dict[str, Any]:
 
 def least_heater(loss: float) -> tuple[int, int]:
     """Count and size of the heaters sold that hold the tank with a reserve and no more."""
-    wanted = float(limits()["heater_margin_good"].value or 1.0) * _RESERVE * loss
+    wanted = limit("heater_margin_good") * _RESERVE * loss
     choices = [(n * size, n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
     _, count, size = min(choices, default=(0, int(np.ceil(wanted / _HEATERS[-1])), _HEATERS[-1]))
     return count, size

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.core.heat.losses import SHEETS
 from interview.core.numeric import Num
 
 __all__ = ["breathing_air", "breathing_air_drop"]
@@ -27,7 +28,7 @@ def breathing_air(
     Source: physics, balance of the air between water and room [computed]
     Source: modelling_choice, the share, doubted widely [assumption]
     """
-    lid = 2.0 if cover_water in ("glass", "plastic") else 1.0
+    lid = 2.0 if cover_water in SHEETS else 1.0
     share = np.minimum(lid * np.asarray(air_warmth_share, dtype=float), 1.0)
     return room_temperature_low + share * (target_water_temperature - room_temperature_low)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.core.constants import WATER_SPECIFIC_HEAT
 from interview.core.errors import Missing
 from interview.core.heat.evaporation import evaporation_flux
 from interview.core.heat.losses import SHEETS, TankLoss, board_conductance, mixed_temperature
@@ -28,7 +29,6 @@ QUANTITIES = __all__
 
 _CONDUCTIVITY = {"glass": 1.0, "acrylic": 0.2}  # W/m/K; glass by convention, EN 572
 _SPECIFIC_HEAT = {"glass": 840.0, "acrylic": 1470.0}  # J/kg/K
-_SPECIFIC_HEAT_WATER = 4181.3  # J/kg/K at 25 degC, IAPWS-95; +0.2 % at 15 degC
 _SPECIFIC_HEAT_STONE = 800.0  # J/kg/K, quartz sand and gravel
 _POWER_CUT_DROP = 3.0  # K, by the name's definition
 
@@ -254,7 +254,7 @@ def heat_capacity(
     Source: recalled, glass 840, acrylic 1470, stone 800 J/kg/K [memory]
     """
     warmth = first_known("water_temperature", target_water_temperature, water_temperature)
-    water = water_volume * water_density(warmth) * _SPECIFIC_HEAT_WATER
+    water = water_volume * water_density(warmth) * WATER_SPECIFIC_HEAT
     solids = _SPECIFIC_HEAT[tank_material] * tank_mass + _SPECIFIC_HEAT_STONE * substrate_mass
     return water + solids
 
@@ -364,6 +364,6 @@ def water_change_dip(
     """
     before = first_known("water_temperature", water_temperature, target_water_temperature)
     usual = before if target_water_temperature is None else target_water_temperature
-    water = water_volume * water_density(usual) * _SPECIFIC_HEAT_WATER
+    water = water_volume * water_density(usual) * WATER_SPECIFIC_HEAT
     solids = 1.0 - water / heat_capacity
     return before - mixed_temperature(before, tap_temperature, water_change_share, solids)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.care.facts import limits
+from interview.care.facts import limit
 from interview.core.errors import BeyondFormula, NotApplicable
 from interview.core.numeric import Num
 from interview.core.structure import statics as laws
@@ -107,7 +107,7 @@ def glass_stress(
     Source: timoshenko_woinowsky_krieger_1959, thin plate under hydrostatic load [computed]
     """
     longest = np.maximum(tank_length, tank_width) / tank_height
-    twisted = float(limits()["pane_twist_ratio"].value or 0)
+    twisted = limit("pane_twist_ratio")
     if tank_rim == "rimless" and np.all(longest >= twisted - _SLACK):
         raise BeyondFormula(
             f"a rimless pane {twisted:g} or more times as long as it is high is outside this "

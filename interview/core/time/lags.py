@@ -1,23 +1,36 @@
-"""How slowly shell and platform follow, and how often a heater switches."""
+"""How slowly shell and platform follow the lamp, and how often a heater switches.
+
+The steady temperatures of shell and platform come from the laws of the basking spot, room by room;
+`approached` follows them with the time constants that stand here.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
 import numpy as np
+from numpy.typing import NDArray
 
 from interview.core.errors import NotApplicable
 from interview.core.numeric import Num, first_known, power
 
 __all__ = [
+    "SteadyByRoom",
+    "approached",
     "heater_cycle_time",
     "heater_setting",
     "platform_warm_up_time",
     "shell_cooling_time",
     "shell_warming_time",
 ]
-QUANTITIES = __all__
+QUANTITIES = [name for name in __all__ if name not in ("SteadyByRoom", "approached")]
 
+Floats: TypeAlias = NDArray[np.float64]
 _MINUTE = 60.0  # s
 _NINE_TENTHS = float(np.log(10.0))  # time constants to nine tenths of the way
+_LOOKS = 9
 
 
 def shell_warming_time(largest_animal_mass: Num, shell_lag_factor: Num) -> Num:
@@ -93,3 +106,57 @@ def heater_cycle_time(
     off = stored / np.where(cycles, lost, 1.0)
     on = stored / np.where(cycles, spare, 1.0)
     return np.where(cycles, on + off, np.inf)[()]
+
+
+@dataclass(frozen=True)
+class SteadyByRoom:
+    """A steady temperature as a table by room temperature; tanks on the last axis."""
+
+    _rooms: Floats
+    _values: Floats
+
+    @classmethod
+    def of(
+        cls, steady: Callable[[Floats], Floats], rooms: tuple[float, float], tanks: int
+    ) -> SteadyByRoom:
+        """Look at a law in nine rooms between the coldest and the warmest.
+
+        Args:
+            steady: the law, of the room temperature
+            rooms: coldest and warmest [degC]
+            tanks: how many there are
+        """
+        nodes = np.linspace(rooms[0], max(rooms[1], rooms[0] + 1.0), _LOOKS)
+        values = [np.broadcast_to(steady(np.full(tanks, room)), tanks) for room in nodes]
+        return cls(nodes, np.stack(values))
+
+    def __call__(self, room: Floats) -> Floats:
+        """The steady temperature in these rooms [degC]."""
+        place = (room - self._rooms[0]) / (self._rooms[1] - self._rooms[0])
+        whole = np.clip(place, 0, _LOOKS - 2).astype(np.intp)
+        tanks = np.broadcast_to(np.arange(self._values.shape[1]), whole.shape)
+        low, high = self._values[whole, tanks], self._values[whole + 1, tanks]
+        found: Floats = low + (place - whole) * (high - low)
+        return found
+
+
+def approached(
+    start: Floats, towards: Floats, warming: Floats, cooling: Floats, step: float
+) -> Floats:
+    """A temperature step by step as it follows another with a lag; the start comes first.
+
+    Args:
+        start [degC]: at first
+        towards [degC]: what it tends to, steps on the first axis
+        warming [s]: time constant where that is warmer
+        cooling [s]: time constant where that is cooler
+        step [s]: of time
+    """
+    kept_warming, kept_cooling = np.exp(-step / warming), np.exp(-step / cooling)
+    here = start
+    found = [here]
+    for steady in towards:
+        kept = np.where(steady > here, kept_warming, kept_cooling)
+        here = steady + (here - steady) * kept
+        found.append(here)
+    return np.stack(found)

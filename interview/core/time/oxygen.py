@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.core.constants import NITROGEN_MASS, OXYGEN_MASS
 from interview.core.numeric import Num, power
 from interview.core.water.properties import oxygen_saturation
 
@@ -17,8 +18,8 @@ __all__ = [
 ]
 QUANTITIES = [name for name in __all__ if name.islower()]
 
-OXYGEN_TO_NITRITE = 1.5 * 31.9988 / 14.0067  # g of oxygen for each g of ammonia nitrogen
-OXYGEN_TO_NITRATE = 0.5 * 31.9988 / 14.0067  # g of oxygen for each g of nitrite nitrogen
+OXYGEN_TO_NITRITE = 3.0 * OXYGEN_MASS / NITROGEN_MASS  # g of oxygen for each g of ammonia nitrogen
+OXYGEN_TO_NITRATE = OXYGEN_MASS / NITROGEN_MASS  # g of oxygen for each g of nitrite nitrogen
 _REFERENCE_SCHMIDT = 600.0
 
 
@@ -38,7 +39,7 @@ def oxygen_exchange(
 
     Source: crusius_wanninkhof_2003, scaling by the Schmidt number, read second-hand [published]
     Source: recalled, Schmidt number of oxygen in fresh water [memory]
-    """  # fmt: skip
+    """
     surface = inside_length * inside_width
     return _exchange(oxygen_transfer_moving, surface, water_volume, filter_temperature)
 
@@ -59,7 +60,7 @@ def oxygen_exchange_still(
 
     Source: cole_caraco_1998, lakes without wind, read second-hand [published]
     Source: recalled, Schmidt number of oxygen in fresh water [memory]
-    """  # fmt: skip
+    """
     surface = inside_length * inside_width
     return _exchange(oxygen_transfer_still, surface, water_volume, filter_temperature)
 

@@ -30,6 +30,8 @@ _APART, _STUCK = (-8.0, 25.0), (-8.0, 50.0)
 """Water over room [K] that the table covers; beyond it goes on straight."""
 _CHEMISTRY = DAY / 4  # s, longest step of nitrogen and oxygen
 _LEAST_WATER = 0.02  # m; nothing evaporates from less
+_OLD = 150 * DAY  # s, age from which a filter counts as full grown, our own choice
+_SETTLING = 20 * DAY  # s, in which a full-grown one comes into balance with its food
 
 
 @dataclass
@@ -114,11 +116,10 @@ def started(tank: TankInTime, fed: Filter, nitrate: Floats) -> Water:
     """
     held = np.full(tank.count, 1e-3)
     oxygen = np.asarray(oxygen_saturation(tank.setting))
-    if not np.isfinite(fed.age) or fed.age > 150 * DAY:
+    if not np.isfinite(fed.age) or fed.age > _OLD:
         water = Water(held, held, held, fed.mature, fed.mature / 3.0, oxygen)
-        return replace(
-            _let_live(water, tank, fed, 20 * DAY), nitrate=nitrate / NITRATE_PER_NITROGEN
-        )
+        water = _let_live(water, tank, fed, _SETTLING)
+        return replace(water, nitrate=nitrate / NITRATE_PER_NITROGEN)
     first = FIRST_DOSE * np.ones(tank.count)
     water = Water(first, 0 * held, 0 * held, fed.seed, NITRITE_SHARE * fed.seed, oxygen)
     water = _let_live(water, tank, fed, fed.age)
@@ -167,8 +168,7 @@ class _Run:
     @property
     def ratio(self) -> Floats:
         """The usual volume over the volume there is."""
-        less = (self.tank.level - self.level) * self.tank.area
-        return self.tank.volume / (self.tank.volume - less)
+        return self.tank.volume_ratio(self.level)
 
     def course(self) -> Course:
         """Go through it all."""

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.basking.basking import platform_temperature_cold_day, shell_temperature_cold_day
+from interview.core.constants import WATER_SPECIFIC_HEAT
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.heat.hot_room import stray_heat
 from interview.core.heat.losses import TankLoss
@@ -23,7 +24,6 @@ from interview.core.working import Working
 __all__ = ["Basking", "Filter", "TankInTime"]
 
 Floats: TypeAlias = NDArray[np.float64]
-_SPECIFIC_HEAT = 4181.3  # J/kg/K, as heat_capacity takes it
 
 
 @dataclass(frozen=True)
@@ -54,7 +54,7 @@ class Filter:
     age: float
     """[s]; infinite where it runs since long."""
     mature: Floats
-    """The film that the food feeds, told as the seed is [mg/L]."""
+    """The film that the food feeds once it is full grown, as oxygen demand in tank water [mg/L]."""
     exchange: Floats
     """With the air, filter running [1/s]."""
     exchange_still: Floats
@@ -150,7 +150,11 @@ class TankInTime:
 
     def heat_of_water(self, height: Floats) -> Floats:
         """Heat that warms a layer of water by one degree [J/K]; height in m."""
-        return height * self.area * water_density(self.setting) * _SPECIFIC_HEAT
+        return height * self.area * water_density(self.setting) * WATER_SPECIFIC_HEAT
+
+    def volume_ratio(self, level: Floats) -> Floats:
+        """The usual volume over the volume at a water level [1]; level in m."""
+        return self.volume / (self.volume - (self.level - level) * self.area)
 
 
 _LOSS = (

@@ -4,36 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from losses_drawn import COUNT, COVERS, drawn
 
-from interview.core.heat.losses import TankLoss
 from interview.core.time.loss_table import LossTable
-
-COUNT = 40
-COVERS = ("none", "mesh", "glass")
-
-
-def _cloud(cover: str) -> TankLoss:
-    draw = np.random.default_rng(COVERS.index(cover))
-    length = draw.uniform(0.3, 1.8, COUNT)
-    share = {"none": 1.0, "mesh": 0.8, "glass": draw.uniform(0.02, 0.3, COUNT)}[cover]
-    return TankLoss(
-        draw.uniform(25, 75, COUNT),
-        length,
-        length * draw.uniform(0.3, 0.6, COUNT),
-        draw.uniform(0.1, 0.6, COUNT),
-        draw.uniform(0.008, 0.07, COUNT),
-        draw.uniform(0.3, 4.0, COUNT),
-        cover,
-        share,
-        draw.lognormal(0.0, 0.2, COUNT),
-    )
 
 
 @pytest.mark.parametrize("cover", COVERS)
 @pytest.mark.parametrize("rooms", [(15.0, 27.0), (4.0, 20.0), (18.0, 36.0)])
 def test_table_is_within_half_a_percent_of_the_laws(cover: str, rooms: tuple[float, float]) -> None:
     """Worst where the published law of a level plate jumps by 6 %, and under a lid in heat."""
-    loss = _cloud(cover)
+    loss = drawn(cover)
     table = LossTable(loss, rooms, (-14.0, 46.0), COUNT)
     draw = np.random.default_rng(7)
     missed = []
@@ -50,7 +30,7 @@ def test_table_is_within_half_a_percent_of_the_laws(cover: str, rooms: tuple[flo
 
 
 def test_less_water_wets_less_of_the_walls() -> None:
-    loss = _cloud("glass")
+    loss = drawn("glass")
     table = LossTable(loss, (18.0, 22.0), (-14.0, 46.0), COUNT)
     room, water = np.full(COUNT, 20.0), np.full(COUNT, 26.0)
     whole, half = (table.about(room, share)(water, room)[0] for share in (1.0, 0.5))
@@ -58,7 +38,7 @@ def test_less_water_wets_less_of_the_walls() -> None:
 
 
 def test_beyond_the_table_it_goes_on_straight() -> None:
-    by = LossTable(_cloud("none"), (18.0, 22.0), (0.0, 10.0), COUNT).about(np.full(COUNT, 20.0))
+    by = LossTable(drawn("none"), (18.0, 22.0), (0.0, 10.0), COUNT).about(np.full(COUNT, 20.0))
     room = np.full(COUNT, 20.0)
     (near, slope), (far, _) = by(room + 9.5, room), by(room + 14.5, room)
     assert np.allclose(far, near + 5.0 * slope)
