@@ -9,7 +9,8 @@ import sys
 import textwrap
 from collections.abc import Sequence
 
-from interview.commands import audit, demo, explain, questions, recheck, reckon, setups, talk
+from interview.commands import demo, explain, questions, recheck, reckon, setups, talk
+from interview.commands.auditing import audit
 from interview.commands.failures import INTERRUPTED, UNUSABLE, explain_failure
 from interview.commands.forecast import day, mishap, year
 from interview.commands.options import Parser

@@ -21,8 +21,8 @@ from golden import DAY, DEMOS, audit_page
 from interview import __version__, assembly, cli
 from interview.advice.advise import Advice
 from interview.chat.page_file import may_be_replaced
-from interview.commands import audit as audit_command
 from interview.commands import failures
+from interview.commands.auditing import judged
 
 ROOT = Path(__file__).parent.parent
 MUSK = DEMOS / "musk_turtle.yaml"
@@ -31,10 +31,10 @@ ADVICE_OF = assembly.advice_of
 COMMANDS = ("talk", "recheck", "audit", "demo", "reckon", "explain", "questions")
 
 
-_audit_again = functools.cache(audit_command.audit_file)
+_audit_again = functools.cache(judged.audit_file)
 
 
-def _audit_once(path: Path, supposed: Sequence[str]) -> audit_command.Audited:
+def _audit_once(path: Path, supposed: Sequence[str]) -> judged.Audited:
     """The same file gives the same audit, so each is computed once for all tests here."""
     return _audit_again(path, tuple(supposed))
 
@@ -42,7 +42,7 @@ def _audit_once(path: Path, supposed: Sequence[str]) -> audit_command.Audited:
 @pytest.fixture(autouse=True)
 def _own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
-    monkeypatch.setattr(audit_command, "audit_file", _audit_once)
+    monkeypatch.setattr(judged, "audit_file", _audit_once)
     # Advice has tests of its own; here it would only cost time.
     monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
 
@@ -158,7 +158,7 @@ def test_json_is_one_document(capsys: pytest.CaptureFixture[str]) -> None:
 def test_markdown_is_the_stored_page_with_a_date(
     capsys: pytest.CaptureFixture[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(audit_command, "audit_file", _audit_again.__wrapped__)
+    monkeypatch.setattr(judged, "audit_file", _audit_again.__wrapped__)
     monkeypatch.setattr(assembly, "advice_of", lambda audit, today=DAY: ADVICE_OF(audit, today))
     target = tmp_path / "page.md"
     assert cli.main(["audit", str(MUSK), "--markdown", str(target)]) == 0
@@ -189,7 +189,7 @@ def test_a_layer_is_shown_while_the_file_gets_the_page(
 ) -> None:
     """So that the file is known again as a page, and may be written over."""
     bare = _audit_once(MUSK, ())._replace(advice=Advice((), (), None, (), None))
-    monkeypatch.setattr(audit_command, "audit_file", lambda *_: bare)
+    monkeypatch.setattr(judged, "audit_file", lambda *_: bare)
     target = tmp_path / "page.md"
     assert cli.main(["audit", str(MUSK), "--numbers", "--markdown", str(target)]) == 0
     shown = capsys.readouterr().out
@@ -270,8 +270,8 @@ def _never(*_: object) -> None:
 def test_a_full_output_is_found_out_before_the_work(
     form: str, monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr(audit_command, "judged_file", _never)
-    monkeypatch.setattr(audit_command, "audit_file", _never)
+    monkeypatch.setattr(judged, "judged_file", _never)
+    monkeypatch.setattr(judged, "audit_file", _never)
     with Path("/dev/full").open("w") as full:
         monkeypatch.setattr(sys, "stdout", full)
         monkeypatch.setattr(failures, "_drop_output", lambda: None)
@@ -285,7 +285,7 @@ def test_a_full_disk_is_found_out_before_the_work(
 ) -> None:
     full = SimpleNamespace(f_bfree=0)
     monkeypatch.setattr(os, "fstatvfs", lambda _: full, raising=False)
-    monkeypatch.setattr(audit_command, "audit_file", _never)
+    monkeypatch.setattr(judged, "audit_file", _never)
     with (tmp_path / "page.txt").open("w") as page:
         monkeypatch.setattr(sys, "stdout", page)
         monkeypatch.setattr(failures, "_drop_output", lambda: None)
@@ -515,7 +515,7 @@ def test_the_log_of_a_bug_names_the_answer_and_not_its_words(
             raise RuntimeError(f"“{said}” breaks it")
         return real(self, place, said, **rest)  # type: ignore[arg-type]
 
-    monkeypatch.setattr(audit_command, "audit_file", _audit_again.__wrapped__)
+    monkeypatch.setattr(judged, "audit_file", _audit_again.__wrapped__)
     monkeypatch.setattr(Interview, "take_up", broken)
     monkeypatch.setattr("sys.argv", ["tankside", "audit", str(MUSK)])
     monkeypatch.setenv("TMPDIR", str(tmp_path))

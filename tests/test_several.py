@@ -14,8 +14,8 @@ import pytest
 from golden import DEMOS
 
 from interview import assembly, cli
-from interview.commands import audit as audit_command
-from interview.commands.several import cores, in_order, setups_in
+from interview.commands.auditing import judged, several
+from interview.commands.auditing.several import cores, in_order, setups_in
 
 NAMES = [f"{number}.yaml" for number in range(7)]
 
@@ -67,16 +67,16 @@ def test_a_bad_file_and_a_bug_stop_no_other(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "tanks"))
-    monkeypatch.setattr(audit_command, "cores", lambda: processes)
+    monkeypatch.setattr(several, "cores", lambda: processes)
     monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
-    read = audit_command.judged_file
+    read = judged.judged_file
 
     def breaks(path: Path, supposed: list[str]) -> object:
         if path.stem == "broken":
             raise ZeroDivisionError
         return read(path, supposed)
 
-    monkeypatch.setattr(audit_command, "judged_file", breaks)
+    monkeypatch.setattr(judged, "judged_file", breaks)
     musk, planned = DEMOS / "musk_turtle.yaml", DEMOS / "reeves_turtle_planned.yaml"
     broken = shutil.copy(musk, tmp_path / "broken.yaml")
     code = cli.main(["audit", str(planned), str(tmp_path / "none.yaml"), str(broken), str(musk)])
@@ -97,7 +97,7 @@ def test_processes_and_one_process_write_the_same(
     files = [str(DEMOS / f"{name}.yaml") for name in ("musk_turtle", "reeves_turtle_planned")]
     told = []
     for processes in (1, 2):
-        monkeypatch.setattr(audit_command, "cores", lambda processes=processes: processes)
+        monkeypatch.setattr(several, "cores", lambda processes=processes: processes)
         assert cli.main(["audit", "--json", *files]) == 0
         told.append(capsys.readouterr().out)
     assert told[0] == told[1]
@@ -126,7 +126,7 @@ def test_json_that_is_interrupted_is_whole(
         raise KeyboardInterrupt
 
     monkeypatch.setattr(assembly, "advice_of", lambda audit: None)
-    monkeypatch.setattr(audit_command, "in_order", interrupted)
+    monkeypatch.setattr(several, "in_order", interrupted)
     file = str(DEMOS / "musk_turtle.yaml")
     assert cli.main(["audit", "--json", file, file, file]) == 130
     (only,) = json.loads(capsys.readouterr().out)["audits"]

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from interview.advice.what_if.suppose import changed
 from interview.audit.audit import Audit
 from interview.audit.tank import Tank
-from interview.commands.audit import judged_file
+from interview.commands.auditing.judged import judged_file
 from interview.core.water.properties import nitrate_after_changes
 from interview.report.pictures.characters.chart import chart_lines
 from interview.report.pictures.charts.across import across_chart

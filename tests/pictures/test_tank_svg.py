@@ -9,7 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from scenes_at_random import TANK, plate_of, random_plate
 
-from interview.commands.audit import judged_file
+from interview.commands.auditing.judged import judged_file
 from interview.report.pictures.scene.plate import Plate
 from interview.report.pictures.svg.labels import Label, apart
 from interview.report.pictures.svg.tank import layout_of, tank_svg

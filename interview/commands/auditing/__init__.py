@@ -1,0 +1,1 @@
+"""`tankside audit`, of one setup or of several."""
