@@ -19,6 +19,10 @@ import pytest
 from hypothesis import HealthCheck, settings
 from kept import keep_audits
 
+from interview import assembly, setups
+from interview.base.places import demo_folder
+from interview.graph.interview import Interview
+
 HERE = Path(__file__).parent
 
 # A slow machine is no fault: what must be quick says so beside its own test.
@@ -71,6 +75,15 @@ def _forgotten(request: pytest.FixtureRequest) -> Iterator[None]:
     for thing in vars(request.module).values():
         if hasattr(thing, "cache_clear") and thing.__module__ == request.module.__name__:
             thing.cache_clear()
+
+
+@pytest.fixture(scope="module")
+def musk() -> Interview:
+    """The demo tank: water line 11 cm, heat lamp 22 cm, UVB lamp 30 cm, floating platform."""
+    interview = assembly.new_interview()
+    path = demo_folder() / "musk_turtle.yaml"
+    setups.fill(interview, setups.read(path, interview.questionnaire))
+    return interview
 
 
 @pytest.hookimpl(optionalhook=True)

@@ -13,7 +13,16 @@ import pytest
 
 ROOT = Path(__file__).parent.parent
 PARTS = ("interview", "questions", "transcripts_demo")
-IN_ROW = r"^(\s*)(- )?(\w+: .*\n)"
+
+
+def _beside(key: str, indent: int) -> dict[str, tuple[str, str]]:
+    """A key that isn't known, and one that stands twice, where `key` stands so far in."""
+    space = " " * indent
+    return {
+        "unknown key": (rf"\n{space}({key}: )", rf"\n{space}xyzzy: 1\n{space}\1"),
+        "a key twice": (rf"\n({space}{key}: .*)", r"\n\1\n\1"),
+    }
+
 
 # What is replaced by what, once, in each file of a group; groups hold no name twice, and no
 # file that another of them rests on. A missing key is told at its row, an unknown name at the
@@ -74,12 +83,11 @@ TOP = {
     "a key twice": (r"\n(\w+):", r"\n\1: x\n\1:"),
 }
 LEVERS = {
-    "unknown key": (r"\n    (cost: )", r"\n    xyzzy: 1\n    \1"),
+    **_beside("cost", 4),
     "text for a number": (r"bother: [\d.]+", "bother: much"),
     "missing key": (r"\n    cost: \w+", ""),
     "wrong unit": (r"reach: 30 cm", "reach: 30 cmm"),
     "unknown name": (r"\n    relevant: \w+", r"\n    relevant: xyzzy"),
-    "a key twice": (r"\n    (cost: .*)", r"\n    \1\n    \1"),
 }
 DEMO = {
     "unknown key": (r"\nanswers:", r"\nxyzzy: 1\nanswers:"),
@@ -89,18 +97,16 @@ DEMO = {
     "a key twice": (r"\n  (stage: .*)", r"\n  \1\n  \1"),
 }
 COMPANY = {
-    "unknown key": (r"\n    (severity: )", r"\n    xyzzy: 1\n    \1"),
+    **_beside("severity", 4),
     "text for a number": (r"least: [\d.]+", "least: much"),
     "missing key": (r"\n    severity: \w+", ""),
     "unknown name": (r"source: \w+", "source: a_friend"),
-    "a key twice": (r"\n    (severity: .*)", r"\n    \1\n    \1"),
 }
 MISHAPS = {
-    "unknown key": (r"\n    (season: )", r"\n    xyzzy: 1\n    \1"),
+    **_beside("season", 4),
     "text for a number": (r"starts: \d+ hour", "starts: early"),
     "missing key": (r"\n    season: \w+", ""),
     "unknown name": (r"source: \w+", "source: a_friend"),
-    "a key twice": (r"\n    (season: .*)", r"\n    \1\n    \1"),
 }
 GROUPS = (
     {"interview/care/bibliography.yaml": {"a key twice": (r"\n(\w+):", r"\n\1: x\n\1:"),
@@ -121,16 +127,14 @@ GROUPS = (
             "a key twice": (r"\nof_animals:", r"\nof_animals: [x]\nof_animals:"),
         },
         "interview/graph/order/worth.yaml": {
-            "unknown key": (r"\n  harm: ", r"\n  xyzzy: 1\n  harm: "),
+            **_beside("harm", 2),
             "text for a number": (r"harm_at_counter: [\d.]+", "harm_at_counter: much"),
             "missing key": (r"\n  harm_at_counter: .*", ""),
-            "a key twice": (r"\n(  harm: .*)", r"\n\1\n\1"),
         },
         "interview/graph/order/together.yaml": {
-            "unknown key": (r"\n  label: ", r"\n  xyzzy: 1\n  label: "),
+            **_beside("label", 2),
             "text for a number": (r"ask: \[\w+, ", "ask: [3, "),
             "missing key": (r"\n  hint: .*", ""),
-            "a key twice": (r"\n(  label: .*)", r"\n\1\n\1"),
         },
         "interview/care/species/*.yaml": FLOW,
         "interview/care/species/profiles/*.yaml": PROFILES,

@@ -18,14 +18,6 @@ from interview.supposing import hold_together, read_supposition, suppose
 MUSK = demo_folder() / "musk_turtle.yaml"
 
 
-@pytest.fixture(scope="module")
-def musk() -> Interview:
-    """The demo tank: water line 11 cm, heat lamp 22 cm over a floating platform."""
-    interview = assembly.new_interview()
-    setups.fill(interview, setups.read(MUSK, interview.questionnaire))
-    return interview
-
-
 @pytest.mark.parametrize(
     ("text", "changes"),
     [

@@ -6,19 +6,8 @@ from typing import Any
 
 import pytest
 
-from interview import assembly, setups
-from interview.base.places import demo_folder
 from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
 from interview.graph.interview import Interview
-
-
-@pytest.fixture(scope="module")
-def musk() -> Interview:
-    """The demo tank: water line 11 cm, heat lamp 22 cm, UVB lamp 30 cm, floating platform."""
-    interview = assembly.new_interview()
-    path = demo_folder() / "musk_turtle.yaml"
-    setups.fill(interview, setups.read(path, interview.questionnaire))
-    return interview
 
 
 @pytest.mark.parametrize(
@@ -138,9 +127,6 @@ def test_nothing_is_recorded(musk: Interview) -> None:
     assert musk.answers == before
 
 
-def test_a_tank_that_cannot_be_is_no_if() -> None:
-    interview = assembly.new_interview()
-    path = demo_folder() / "musk_turtle.yaml"
-    setups.fill(interview, setups.read(path, interview.questionnaire))
+def test_a_tank_that_cannot_be_is_no_if(musk: Interview) -> None:
     with pytest.raises(NotAnIf, match="so it would be dry"):
-        read_what_if(interview, "what if the water line is 60 cm")
+        read_what_if(musk, "what if the water line is 60 cm")

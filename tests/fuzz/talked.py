@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from typing import Any
 
@@ -33,7 +34,7 @@ TALKED = st.integers(0, 2**32)
 """The dice of one talk."""
 
 
-class _Watching(FakeFace):
+class _Watching(FakeFace, ABC):
     """Looks before each line whether everything that was taken is saved."""
 
     def __init__(self, interview: Interview) -> None:
@@ -42,9 +43,9 @@ class _Watching(FakeFace):
         self.saved: dict[Place, str] = {}
         self.typed: list[str] = []
 
+    @abstractmethod
     def next_lines(self, asked: Asked) -> list[str]:
         """The next line to type, none at the end."""
-        raise NotImplementedError
 
     def hear(self, asked: Asked) -> str:
         now = _said(self.interview)

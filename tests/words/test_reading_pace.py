@@ -8,20 +8,10 @@ import pytest
 from pace import within
 from told_score import paragraphs
 
-from interview import assembly, setups
-from interview.base.places import demo_folder
 from interview.chat.hearing.story import read_story
 from interview.chat.hearing.what_if import read_what_if
 from interview.graph.interview import Interview
 from interview.words.mentions.clauses import clauses_in
-
-
-@pytest.fixture(scope="module")
-def musk() -> Interview:
-    interview = assembly.new_interview()
-    path = demo_folder() / "musk_turtle.yaml"
-    setups.fill(interview, setups.read(path, interview.questionnaire))
-    return interview
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from interview.advice.shopping import to_buy
 from interview.advice.what_if.suppose import changed
 from interview.audit.measure_next import best_tool
-from interview.report.first_page.sentences import beginning
+from interview.report.first_page.sentences import TWO_LINES, beginning
 from interview.report.first_page.steps import Step, marks_of, steps_today, steps_week
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from interview.audit.tank import Tank
     from interview.report.marks import Mark
 
-__all__ = ["FirstPage", "first_page"]
+__all__ = ["FirstPage", "after_the_plan", "first_page", "plan_told"]
 
 _LAWS = ("invasive_law", "small_turtle_law")
 _FINE = ("good", "unmeasured")
@@ -38,7 +38,6 @@ _VET = (
     "Shut or swollen eyes, no basking or eating for days, swimming askew, bubbles at the mouth, a "
     "soft or smelling shell: go."
 )
-_LINE = 150  # characters that make two lines
 
 
 @dataclass(frozen=True)
@@ -80,7 +79,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         advice: what there is of it by now; without, the findings' own remedies are the steps
         date: the day of the audit, as it is to be told
     """
-    plan = advice.plans[-1] if advice and advice.plans else None
+    plan = plan_told(advice)
     today = steps_today(audit)
     week = steps_week(audit, plan, today)
     return FirstPage(
@@ -90,13 +89,13 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         grade=audit.grades.overall,
         headline=audit.grades.headline,
         why=why_graded(audit),
-        confirm=tuple(beginning(m.say, _LINE) for m in audit.inconsistencies),
+        confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
         today=today,
         week=week,
         plan=plan,
         leads_to=_leads_to(plan),
         marks=tuple(marks_of(audit, (*today, *week))),
-        after=_after(audit, plan),
+        after=after_the_plan(audit, plan),
         buy=tuple(_buy(audit, advice)),
         measure=tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
         again=tuple(_again(advice, bool(today or week))),
@@ -116,7 +115,13 @@ def _leads_to(plan: Plan | None) -> str:
     return f"grade {plan.grades.overall}{ripe}"
 
 
-def _after(audit: Audit, plan: Plan | None) -> Tank | None:
+def plan_told(advice: Advice | None) -> Plan | None:
+    """The plan that does the most, whose steps are told; None where there is none or not yet."""
+    return advice.plans[-1] if advice and advice.plans else None
+
+
+def after_the_plan(audit: Audit, plan: Plan | None) -> Tank | None:
+    """The tank once a plan's steps are done; None where there is no plan."""
     if plan is None:
         return None
     return changed(audit.tank, {change.quantity: change.after for change in plan.changes})
@@ -147,10 +152,11 @@ def _again(advice: Advice | None, to_do: bool) -> Iterator[str]:
         yield "When these steps are done."
     dated = [duty for duty in advice.duties if duty.due] if advice else []
     for duty in dated[:1]:
-        yield f"{capital(duty.when)}: {beginning(duty.what, _LINE).partition(';')[0].rstrip('.')}."
+        what = beginning(duty.what, TWO_LINES).partition(";")[0].rstrip(".")
+        yield f"{capital(duty.when)}: {what}."
 
 
 def _law(findings: Sequence[Finding]) -> Iterator[str]:
     for finding in findings:
         if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
-            yield beginning(finding.say, _LINE)
+            yield beginning(finding.say, TWO_LINES)

@@ -5,7 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-__all__ = ["beginning", "enumerated"]
+__all__ = ["TWO_LINES", "beginning", "enumerated"]
+
+TWO_LINES = 150
+"""Characters that take two lines of 80 columns beside a label."""
 
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 

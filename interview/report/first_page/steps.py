@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from interview.advice.what_if.candidates import rests_on
 from interview.audit.checks.loader import all_checks
 from interview.audit.gravity import gravity
-from interview.report.first_page.sentences import beginning
+from interview.report.first_page.sentences import TWO_LINES, beginning
 from interview.report.marks import Mark
 from interview.report.naming import capital, spoken
 
@@ -21,7 +21,6 @@ if TYPE_CHECKING:
 __all__ = ["MOST_TODAY", "Step", "marks_of", "steps_today", "steps_week"]
 
 MOST_TODAY = 3
-_LONG = 150  # characters of a step that make two lines
 _AIMS = ("people", "animal")
 _FOR = {"people": "For people", "animal": "For the animals", "": "Besides"}
 _RANK = {"good": 0, "close": 1, "wrong": 2, "danger": 3}
@@ -61,7 +60,7 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
 
 
 def _alone(finding: Finding) -> Step:
-    return Step(0, _remedy(finding, _LONG), (finding.check,), capital(spoken(finding.check)))
+    return Step(0, _remedy(finding, TWO_LINES), (finding.check,), capital(spoken(finding.check)))
 
 
 def _remedy(finding: Finding, most: int) -> str:

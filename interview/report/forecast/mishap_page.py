@@ -56,7 +56,7 @@ def in_short_blocks(
     if quiet:
         yield Paragraph(f"Nothing watched passes its limit in: {'; '.join(quiet)}.")
     if open_:
-        yield Paragraph(f"Not judged, as no limit is known of this tank yet: {'; '.join(open_)}.")
+        yield Paragraph(f"{capital(_OPEN)}: {'; '.join(open_)}.")
     yield from lacking_said(lacking, label_of)
     yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)

@@ -6,6 +6,7 @@ import datetime
 from collections.abc import Callable, Iterator
 
 from interview.advice.forecast.year import Month, Week, Year
+from interview.care.facts import limits
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.forecast.charts import year_drawing
 from interview.report.forecast.said import CAUTION, Band, lacking_said, with_doubt
@@ -14,7 +15,6 @@ from interview.vocabulary.phrases import rounded
 __all__ = ["year_blocks"]
 
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
-_FADED = 0.7
 _DENSITY = 998.0  # kg/m³, of water at room temperature
 
 
@@ -66,13 +66,14 @@ def _lamp(year: Year) -> Iterator[tuple[str, tuple[str, ...]]]:
     shares = [month.uv_share for month in year.months]
     if None in shares or not shares[-1]:
         return
-    faded = [n for n, share in enumerate(shares) if share and share.best < _FADED]
+    spent = float(limits()["uvb_output_good"].value or 0.0)
+    faded = [n for n, share in enumerate(shares) if share and share.best < spent]
     if not faded:
         yield "UVB lamp", (f"It ends the year at {shares[-1].best:.0%} of new.",)
     elif faded[0] == 0:
-        yield "UVB lamp", ("It gives less than 70% of new from the first month on.",)
+        yield "UVB lamp", (f"It gives less than {spent:.0%} of new from the first month on.",)
     else:
-        yield "UVB lamp", (f"From {_MONTHS[faded[0]]} on it gives less than 70% of new.",)
+        yield "UVB lamp", (f"From {_MONTHS[faded[0]]} on it gives less than {spent:.0%} of new.",)
 
 
 def _table(year: Year, system: str) -> Table:

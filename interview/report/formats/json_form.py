@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from interview.audit.checks.verdicts import LEVELS
+from interview.report.caps import cap_said
 from interview.report.formats.interface import Format, Page
-from interview.report.page.caps import cap_said
 from interview.report.page.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:

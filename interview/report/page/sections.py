@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.report.blocks import Block, Heading, Items, Paragraph
+from interview.report.caps import held_down_blocks
 from interview.report.cited import Cited, cited, joined, keys_of, source_name
 from interview.report.naming import capital, spoken
-from interview.report.page.caps import held_down_blocks
 from interview.report.page.origins import fact_said
 from interview.vocabulary.phrases import rounded, told_apart
 

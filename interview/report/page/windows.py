@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.report.blocks import Block, Drawing, Heading, Paragraph
-from interview.report.charted import after_the_plan, chart_blocks, drawing_of
+from interview.report.charted import chart_blocks, drawing_of
+from interview.report.first_page.page import after_the_plan, plan_told
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import spoken
 from interview.report.pictures.charts.of_windows import window_map
@@ -98,7 +99,8 @@ def _together(audit: Audit, advice: Advice, found: Pairing) -> Iterator[Block]:
             f"{_clash(found.against)}."
         )
         return
-    drawn = [drawing_of(m) for m in window_map(audit.tank, after_the_plan(audit, advice), found)]
+    after = after_the_plan(audit, plan_told(advice))
+    drawn = [drawing_of(picture) for picture in window_map(audit.tank, after, found)]
     yield from drawn
     if drawn:
         return

@@ -152,8 +152,7 @@ def _moved(thing: Thing, step: float) -> Thing:
 
 def _side(plate: Plate, step: float) -> Grid:
     scene = plate.scene
-    high = max(scene.top, plate.after.top if plate.after else 0.0)
-    grid = _sheet(scene, step, high + 2 * step)
+    grid = _sheet(scene, step, plate.top + 2 * step)
     last = grid.column(scene.length) + 1
     things = [_moved(thing, step) for thing in scene.things]
     for thing in things:
@@ -275,9 +274,8 @@ def _paler(grid: Grid, now: Scene, after: Scene, step: float) -> None:
             if column % 2:
                 grid.put(column, row, "╌", over=False)
     for kind in ("platform", "heat_lamp", "uvb_lamp"):
-        thing = next((one for one in after.things if one.kind == kind), None)
-        before = next((one for one in now.things if one.kind == kind), None)
-        if thing is None or not _moves(grid, before, thing):
+        thing = after.first(kind)
+        if thing is None or not _moves(grid, now.first(kind), thing):
             continue
         placed = _moved(thing, step)
         if kind == "heat_lamp":

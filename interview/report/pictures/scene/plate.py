@@ -53,6 +53,11 @@ class Plate:
     key: tuple[str, ...] = ()
 
     @property
+    def top(self) -> float:
+        """How high anything reaches, now or after the plan [m]."""
+        return max(self.scene.top, self.after.top if self.after else 0.0)
+
+    @property
     def outside(self) -> str:
         """The measures together, their unit once, as “100 × 40 × 40 cm”."""
         *most, last = self.measures.values() or ("",)

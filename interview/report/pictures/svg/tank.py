@@ -53,12 +53,6 @@ class Layout:
     from_above: bool = True
 
     @cached_property
-    def high(self) -> float:
-        """How high the side view reaches [m]."""
-        after = self.plate.after
-        return max(self.plate.scene.top, after.top if after else 0.0)
-
-    @cached_property
     def column(self) -> float:
         """Where the labels begin."""
         return _LEFT + self.plate.scene.length * self.metre + _GAP + _NUMBER
@@ -79,7 +73,7 @@ class Layout:
         )
 
     def _bottom_if_alone(self, labels: float) -> float:
-        return _TOP + max(self.high * self.metre, labels - _EDGE)
+        return _TOP + max(self.plate.top * self.metre, labels - _EDGE)
 
     @cached_property
     def bottom(self) -> float:
@@ -113,8 +107,8 @@ class Layout:
 
 def layout_of(plate: Plate, *, from_above: bool = True) -> Layout:
     """The largest layout that a page has room for."""
-    high = max(plate.scene.top, plate.after.top if plate.after else 0.0)
-    return Layout(plate, min(_WIDEST / plate.scene.length, _HIGHEST / high), from_above)
+    metre = min(_WIDEST / plate.scene.length, _HIGHEST / plate.top)
+    return Layout(plate, metre, from_above)
 
 
 def tank_svg(plate: Plate, title: str, words: str, *, from_above: bool = True) -> str:
