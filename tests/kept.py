@@ -1,48 +1,38 @@
 """One audit for each setup: what was judged once in a test run is not judged again.
 
 An audit follows from the answers alone, so the same answers get the audit that was made for them,
-under the title that is asked for. Advice is kept for an audit and a day, plans for a tank where the
-search has its usual budget. What is kept is bounded, and a mutation run, which changes the core
-between two audits, keeps nothing.
+under the title that is asked for. Advice is kept for an audit and a day. What is kept is bounded,
+and a mutation run, which changes the core between two audits, keeps nothing.
 """
 
 from __future__ import annotations
 
 import os
 from collections import OrderedDict
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from interview import assembly
-from interview.advice import advise
 from interview.advice.advise import Advice
-from interview.advice.plans import plans as searching
-from interview.advice.plans.plans import Plan
-from interview.advice.search.budget import Budget
 from interview.audit.audit import Audit
-from interview.audit.checks.findings import Finding
-from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 
 __all__ = ["anew", "keep_audits"]
 
 _audits: OrderedDict[Any, Audit] = OrderedDict()
 _advice: OrderedDict[Any, tuple[Audit, Advice]] = OrderedDict()
-_plans: OrderedDict[Any, tuple[Tank, Sequence[Finding], tuple[Plan, ...]]] = OrderedDict()
-_MOST_AUDITS, _MOST_ADVICE, _MOST_PLANS = 24, 8, 12  # about 6 MB each
+_MOST_AUDITS, _MOST_ADVICE = 24, 8  # about 6 MB each
 anew: Callable[[Interview, str], Audit] = assembly.audit_of
 """An audit that is made whatever is kept."""
 _advise = assembly.advice_of
-_search = searching.plans
 
 
 def keep_audits() -> None:
-    """Let audits, advice and the search for plans keep what they made."""
+    """Let `assembly.audit_of` and `assembly.advice_of` keep what they made."""
     if "MUTANT_UNDER_TEST" not in os.environ:
         assembly.audit_of, assembly.advice_of = _audit_of, _advice_of
-        searching.plans = advise.plans = _plans_of
 
 
 def _audit_of(interview: Interview, title: str) -> Audit:
@@ -57,17 +47,6 @@ def _advice_of(audit: Audit, today: date | None = None) -> Advice:
     _, advice = _advice.get(key) or (audit, _advise(audit, today))
     _keep(_advice, key, (audit, advice), _MOST_ADVICE)
     return advice
-
-
-def _plans_of(
-    tank: Tank, findings: Sequence[Finding], budget: Budget | None = None
-) -> tuple[Plan, ...]:
-    if budget:
-        return _search(tank, findings, budget)
-    key = id(tank), *map(id, findings)
-    *_, found = _plans.get(key) or (tank, findings, _search(tank, findings))
-    _keep(_plans, key, (tank, findings, found), _MOST_PLANS)
-    return found
 
 
 def _keep(kept: OrderedDict[Any, Any], key: Any, made: Any, most: int) -> None:
