@@ -17,8 +17,8 @@ DIMENSIONS = {
     **{
         name: CORE_UNITS[name]
         for name in (
-            *("length", "temperature", "volume", "flow", "mass", "duration", "angle"),
-            *("power", "voltage", "current", "concentration"),
+            *("length", "temperature", "temperature_difference", "volume", "flow", "mass"),
+            *("duration", "angle", "power", "voltage", "current", "concentration"),
             *("share", "percent", "rating", "per_week", "price"),
         )
     },

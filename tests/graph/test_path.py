@@ -64,7 +64,7 @@ NOT_ASKED = [
     (
         {"heater_mount": "none"},
         "heater_power heater_count heater_length heater_height heater_body heater_guard "
-        "heater_cutout thermostat_setting",
+        "heater_cutout thermostat_setting thermostat_swing",
     ),
     ({"heater_mount": "horizontal"}, "heater_length"),
     (

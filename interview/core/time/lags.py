@@ -19,6 +19,7 @@ from interview.core.numeric import Num, first_known, power
 __all__ = [
     "SteadyByRoom",
     "approached",
+    "heater_band",
     "heater_cycle_time",
     "heater_setting",
     "platform_warm_up_time",
@@ -85,21 +86,32 @@ def heater_setting(
     return first_known("water_temperature", *told)
 
 
+def heater_band(thermostat_band: Num, thermostat_swing: Num | None = None) -> Num:
+    """How far the heater lets the water go to either side of its setting [K, from 0].
+
+    Formula: half of thermostat_swing where it is told, else thermostat_band
+
+    Source: modelling_choice, a heater switches as far above its setting as below [assumption]
+    """
+    told = None if thermostat_swing is None else 0.5 * np.asarray(thermostat_swing, dtype=float)
+    return first_known("thermostat_swing", told, thermostat_band)
+
+
 def heater_cycle_time(
-    thermostat_band: Num, heat_capacity: Num, installed_heater_power: Num, heat_loss: Num
+    heater_band: Num, heat_capacity: Num, installed_heater_power: Num, heat_loss: Num
 ) -> Num:
     """Time from one switching-on of the heater to the next, in the coldest room [s].
 
     Infinite where the heater never rests or never has to start.
 
-    Formula: heat_capacity · 2 · thermostat_band · (1 / (installed_heater_power − heat_loss) + 1 /
+    Formula: heat_capacity · 2 · heater_band · (1 / (installed_heater_power − heat_loss) + 1 /
     heat_loss)
 
     Source: physics, heat stored between two switchings over the net heat [computed]
     """
     if not np.any(installed_heater_power):
         raise NotApplicable("there is no heater")
-    stored = heat_capacity * 2.0 * np.asarray(thermostat_band, dtype=float)
+    stored = heat_capacity * 2.0 * np.asarray(heater_band, dtype=float)
     lost = np.asarray(heat_loss, dtype=float)
     spare = installed_heater_power - lost
     cycles = (lost > 0) & (spare > 0)

@@ -13,30 +13,35 @@ _DAY = 86400.0  # s
 
 
 def room_daily_swing(
-    room_temperature_low: Num, room_temperature_high: Num, room_daily_share: Num
+    room_temperature_low: Num,
+    room_temperature_high: Num,
+    room_daily_share: Num,
+    room_swing: Num | None = None,
 ) -> Num:
     """How far the room goes above and below its mean of the day [K, from 0].
 
-    Formula: room_daily_share · half of (room_temperature_high − room_temperature_low), never
-    below 0
+    Formula: half of room_swing where it is told, else room_daily_share · half of
+    (room_temperature_high − room_temperature_low); never more than that half, never below 0
 
     Source: modelling_choice, coldest night in winter, warmest hour in summer [assumption]
     """
-    return room_daily_share * _half_range(room_temperature_low, room_temperature_high)
+    half = _half_range(room_temperature_low, room_temperature_high)
+    if room_swing is None:
+        return room_daily_share * half
+    return np.minimum(0.5 * np.asarray(room_swing, dtype=float), half)
 
 
 def room_yearly_swing(
-    room_temperature_low: Num, room_temperature_high: Num, room_daily_share: Num
+    room_temperature_low: Num, room_temperature_high: Num, room_daily_swing: Num
 ) -> Num:
     """How far the room's mean of the day goes above and below that of the year [K, from 0].
 
-    Formula: (1 − room_daily_share) · half of (room_temperature_high − room_temperature_low), never
-    below 0
+    Formula: half of (room_temperature_high − room_temperature_low), less room_daily_swing
 
     Source: modelling_choice, coldest night in winter, warmest hour in summer [assumption]
     """
-    rest = 1.0 - np.asarray(room_daily_share, dtype=float)
-    return np.asarray(rest * _half_range(room_temperature_low, room_temperature_high))
+    half = _half_range(room_temperature_low, room_temperature_high)
+    return np.maximum(half - np.asarray(room_daily_swing, dtype=float), 0.0)
 
 
 def heat_wave_room(room_temperature_high: Num, heat_wave_rise: Num) -> Num:

@@ -135,7 +135,7 @@ class TankInTime:
             level=known("water_level"),
             heater=known("installed_heater_power"),
             setting=known("heater_setting"),
-            band=known("thermostat_band"),
+            band=known("heater_band"),
             pump_heat=_stray(working, 0.0, count),
             lamp_heat=_stray(working, DAY, count) - _stray(working, 0.0, count),
             day_length=known("day_length"),

@@ -6,10 +6,15 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from vessels import HOUR, demo, in_time
+from vessels import HOUR, demo, in_time, steady
 
 from interview.core.errors import NotApplicable
-from interview.core.time.lags import heater_cycle_time, heater_setting, platform_warm_up_time
+from interview.core.time.lags import (
+    heater_band,
+    heater_cycle_time,
+    heater_setting,
+    platform_warm_up_time,
+)
 from interview.core.time.level import top_up_volume
 from interview.core.time.plan import DAY, Faults, Plan, Span
 from interview.core.time.room import (
@@ -24,10 +29,22 @@ TANK = in_time(demo("musk_turtle"))
 
 def test_swings_share_half_the_rooms_range() -> None:
     assert room_daily_swing(18.0, 26.0, 0.375) == pytest.approx(1.5)
-    assert room_yearly_swing(18.0, 26.0, 0.375) == pytest.approx(2.5)
+    assert room_yearly_swing(18.0, 26.0, 1.5) == pytest.approx(2.5)
     assert room_daily_swing(25.0, 24.0, 0.375) == 0.0
     assert heat_wave_room(26.0, 6.0) == 32.0
     assert room_after_power_cut(20.0, 0.0, 35 * HOUR) == pytest.approx(20 * np.exp(-24 / 35))
+
+
+def test_swings_that_are_told_count() -> None:
+    """A room's swing within the day is halved, and is never more than the whole year's."""
+    assert room_daily_swing(18.0, 26.0, 0.375, 5.0) == pytest.approx(2.5)
+    assert room_daily_swing(18.0, 26.0, 0.375, 12.0) == pytest.approx(4.0)
+    assert room_yearly_swing(18.0, 26.0, 4.0) == 0.0
+    assert heater_band(0.6, 1.0) == pytest.approx(0.5)
+    assert heater_band(0.6) == 0.6
+    told = in_time(steady("musk_turtle", thermostat_swing=0.4, room_swing=4.0))
+    assert told.band == pytest.approx(0.2) and told.weather.daily == pytest.approx(2.0)
+    assert told.weather.yearly + told.weather.daily == pytest.approx(3.5)
 
 
 def test_a_year_reaches_the_coldest_and_the_warmest_once() -> None:

@@ -51,7 +51,7 @@ def test_a_heated_tank_uses_the_steady_loss_and_stays_in_its_band(name: str) -> 
     last = course.heater[-round(6 * DAY / 600) :].mean() * working.value("installed_heater_power")
     assert last == pytest.approx(lost, rel=0.02)
     water = course.water[-round(6 * DAY / 600) :]
-    middle, band = working.value("target_water_temperature"), working.value("thermostat_band")
+    middle, band = working.value("target_water_temperature"), working.value("heater_band")
     assert np.all(np.abs(water - middle) <= band + 1e-9)
     averaged = _end(working, averaged=True)
     mean = averaged.heater[-144:].mean() * working.value("installed_heater_power")
