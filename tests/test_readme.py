@@ -48,6 +48,15 @@ def test_the_pieces_of_a_day_and_of_a_mishap() -> None:
     _assert_in_order(_block("  The power fails"), whole)
 
 
+def test_the_piece_of_a_point_explained(capsys: pytest.CaptureFixture[str]) -> None:
+    setup = "transcripts_demo/river_cooter_adult.yaml"
+    asked = f'tankside explain {setup} water --at "coldest day 6 am"'
+    assert f"`{asked}` prints" in README
+    main(["explain", setup, "water", "--at", "coldest day 6 am", "--plain"])
+    shown = _block("water_temperature on the coldest day at 6:00")
+    assert shown == capsys.readouterr().out.strip().splitlines()[: len(shown)]
+
+
 def test_the_piece_of_a_talk() -> None:
     """The stored conversation has the same words; its marks and its margin are the plain face's."""
     told = (ROOT / f"{DEMO}.conversation.txt").read_text(encoding="utf-8")

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview.commands.filled import filled
-from interview.commands.options import JSON, Commands
+from interview.commands.options import JSON, PLAIN, Commands
 
 if TYPE_CHECKING:
     from interview.core.derivation import Step
@@ -22,6 +22,12 @@ def add(commands: Commands) -> None:
     explain = commands.add_parser("explain", help="show how a tank's number comes about")
     explain.add_argument("setup", type=Path, metavar="SETUP")
     explain.add_argument("quantity", metavar="QUANTITY", help="as shell_temperature")
+    explain.add_argument(
+        "--at",
+        metavar="MOMENT",
+        help="what holds of it then: “day 14:00”, “15 Jul 6 am”, “power_cut_24_h_winter 9 h”",
+    )
+    explain.add_argument("--plain", **PLAIN)
     explain.add_argument("--json", **JSON)
     explain.set_defaults(run=run, greets=False)
 
@@ -30,6 +36,10 @@ def run(arguments: argparse.Namespace) -> int:
     """Show the number with all that it rests on."""
     from interview.reckon.explaining import explain
 
+    if arguments.at:
+        from interview.commands.forecast.moment import run as run_moment
+
+        return run_moment(arguments)
     interview, _ = filled(arguments.setup)
     step, origin_of = explain(interview, arguments.quantity)
     return show_derivation(step, origin_of, interview.system, as_json=arguments.json)

@@ -16,7 +16,7 @@ from interview.reckon.unknown_names import did_you_mean, elsewhere
 from interview.setups import SetupError
 from interview.words.text.refusal import together
 
-__all__ = ["explain"]
+__all__ = ["explain", "origins"]
 
 
 def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]]:
@@ -36,10 +36,17 @@ def explain(interview: Interview, name: str) -> tuple[Step, Callable[[str], str]
     except CannotWorkOut as problem:
         raise SetupError(f"{name} has no value for this tank: {problem}.") from problem
 
+    return step, origins(interview)
+
+
+def origins(interview: Interview) -> Callable[[str], str]:
+    """How each answer was got, as “measured: “11 cm””; "" for what is none."""
+    given = interview.given()
+
     def origin_of(leaf: str) -> str:
         item = given.get(leaf)
         if item is None:
             return ""
         return f"{item.how}: {item.said if item.said == NOT_ASKED else f'“{item.said}”'}"
 
-    return step, origin_of
+    return origin_of

@@ -16,7 +16,7 @@ from interview.core.time.crossing import time_past
 from interview.core.time.plan import ALWAYS, DAY, Faults, Plan
 from interview.core.time.run import Course, through
 
-__all__ = ["LANES", "Day", "days_of", "duty_of", "energy_of"]
+__all__ = ["LANES", "Day", "air_over", "day_course", "days_of", "duty_of", "energy_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 Season = Literal["coldest", "mean", "warmest"]
@@ -56,13 +56,19 @@ def days_of(tank: Tank) -> tuple[tuple[Day, ...], dict[str, CannotWorkOut]]:
     return tuple(_day(lanes, season) for season in seasons), lanes.tank.lacking
 
 
-def _day(lanes: Lanes, season: Season) -> Day:
+def day_course(lanes: Lanes, season: Season, *, watched: bool = False) -> tuple[Plan, Course]:
+    """A day of a season without water change or top-up; `watched` follows what is dissolved too."""
     faults = Faults(no_care=ALWAYS)
     plan = Plan(length=DAY, settling=BEFORE, season=season, faults=faults)
-    course = through(lanes.tank, plan, lanes.settled(plan))
+    dissolved = lanes.dissolved() if watched else None
+    return plan, through(lanes.tank, plan, lanes.settled(plan), dissolved)
+
+
+def _day(lanes: Lanes, season: Season) -> Day:
+    _, course = day_course(lanes, season)
     whole = course.time >= 0
     room, water = course.room[whole], course.water[whole]
-    air = _air(lanes, water, room)
+    air = air_over(lanes, water, room)
     curves = {"room": room, "water": water, "air": air}
     surfaces = lanes.surfaces(course)
     if surfaces is not None:
@@ -108,8 +114,8 @@ def _load(lanes: Lanes, name: str) -> Floats:
     return np.zeros(lanes.tank.count) if found is None else np.asarray(found, dtype=float)
 
 
-def _air(lanes: Lanes, water: Floats, room: Floats) -> Floats:
-    """The air over the water, which follows within a minute."""
+def air_over(lanes: Lanes, water: Floats, room: Floats) -> Floats:
+    """The air over the water, which follows within a minute [degC]."""
     share, cover = (lanes.working.value(name) for name in ("air_warmth_share", "cover_water"))
     return np.asarray(breathing_air(water, room, share, cover))
 

@@ -19,7 +19,7 @@ from interview.core.time.plan import DAY, HOUR, Faults, Plan, Span
 from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 from interview.core.water.properties import ammonia_free_share
 
-__all__ = ["Helped", "Outcome", "Passed", "befalls", "mishaps_of", "plan_of"]
+__all__ = ["Helped", "Outcome", "Passed", "befalls", "mishap_course", "mishaps_of", "plan_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 LANES = 64
@@ -123,10 +123,20 @@ def befalls(mishap: Mishap, lanes: Lanes) -> bool:
     return has[mishap.needs] and not cut_off
 
 
+def mishap_course(lanes: Lanes, mishap: Mishap) -> tuple[Plan, Course]:
+    """The run that shows a mishap to this tank."""
+    plan = plan_of(mishap, heaters=heaters_of(lanes))
+    return plan, _run(lanes, plan, mishap)
+
+
+def heaters_of(lanes: Lanes) -> float:
+    """How many heaters there are, at least one; one of them fails."""
+    return float(np.atleast_1d(lanes.working.get("heater_count") or 1.0)[0])
+
+
 def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
-    heaters = float(np.atleast_1d(lanes.working.get("heater_count") or 1.0)[0])
-    plan = plan_of(mishap, heaters=heaters)
-    course = _run(lanes, plan, mishap)
+    heaters = heaters_of(lanes)
+    _, course = mishap_course(lanes, mishap)
     rows = [_passed(one, lanes, course) for one in mishap_rules().watched(mishap)]
     passed = tuple(sorted((row for row in rows if row), key=lambda row: row.when.best))
     after = course.water[course.time >= 0]

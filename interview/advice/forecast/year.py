@@ -17,7 +17,7 @@ from interview.core.errors import CannotWorkOut
 from interview.core.time.plan import DAY, HOUR, Plan
 from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 
-__all__ = ["Month", "Week", "Year", "year_of"]
+__all__ = ["Month", "Week", "Year", "year_course", "year_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 _DAYS = 365.25
@@ -80,12 +80,7 @@ def year_of(tank: Tank) -> Year:
     Raises Missing for what a run can't do without.
     """
     lanes = Lanes.of(tank, LANES)
-    south = lanes.working.get("region") == "australia"
-    plan = Plan(
-        length=_DAYS * DAY, step=HOUR, rest=DAY, season="year", averaged=True,
-        year_from=_HALF_A_YEAR if south else 0.0,
-    )  # fmt: skip
-    course = through(lanes.tank, plan, lanes.tank.setting, lanes.dissolved())
+    _, course = year_course(lanes)
     months = tuple(_month(lanes, course, number) for number in range(12))
     weeks = int(_DAYS // 7)
     by_week = {
@@ -107,6 +102,16 @@ def year_of(tank: Tank) -> Year:
         ),
         lacking=lanes.tank.lacking | _why_no_growth(lanes),
     )
+
+
+def year_course(lanes: Lanes) -> tuple[Plan, Course]:
+    """The year by the hour, from the first of January on."""
+    south = lanes.working.get("region") == "australia"
+    plan = Plan(
+        length=_DAYS * DAY, step=HOUR, rest=DAY, season="year", averaged=True,
+        year_from=_HALF_A_YEAR if south else 0.0,
+    )  # fmt: skip
+    return plan, through(lanes.tank, plan, lanes.tank.setting, lanes.dissolved())
 
 
 def _at(course: Course, time: float) -> int:

@@ -143,13 +143,16 @@ class TankLoss:
 
     def __call__(self, water: Num, room: Num) -> Num:
         """All parts together [W]; below 0 the room warms the tank."""
-        floor = self.floor_conductance * (water - room)
-        return self.walls(water, room) + floor + self.top(water, room)
+        return self.walls(water, room) + self.floor(water, room) + self.top(water, room)
 
     def walls(self, water: Num, room: Num) -> Num:
         """Through the wetted walls [W]."""
         area = 2.0 * (self.inside_length + self.inside_width) * self.water_level
         return area * wall_flux(water, room, self.water_level, self.wall_resistance)
+
+    def floor(self, water: Num, room: Num) -> Num:
+        """Through the floor [W]."""
+        return self.floor_conductance * (water - room)
 
     def top(self, water: Num, room: Num) -> Num:
         """Through the top, open, meshed or lidded [W]."""

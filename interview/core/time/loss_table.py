@@ -36,6 +36,9 @@ class Losses(Protocol):
     def walls(self, water: Num, room: Num) -> Num:
         """What goes through the wetted walls, in proportion to the water's height [W]."""
 
+    def floor(self, water: Num, room: Num) -> Num:
+        """What goes through the floor [W]."""
+
 
 @dataclass(frozen=True)
 class ByDegree:

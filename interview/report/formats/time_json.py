@@ -6,14 +6,18 @@ import json
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from interview.advice.forecast.balance import Term
 from interview.advice.forecast.day import Day
 from interview.advice.forecast.lanes import Value
 from interview.advice.forecast.mishaps import Outcome
+from interview.advice.forecast.moment import Point
 from interview.advice.forecast.year import Month, Week, Year
 from interview.core.errors import CannotWorkOut, Missing
+from interview.core.working import Working
+from interview.report.forecast.moment_page import inputs_of, law_of
 from interview.report.formats.json_form import number
 
-__all__ = ["day_json", "mishap_json", "year_json"]
+__all__ = ["day_json", "mishap_json", "moment_json", "year_json"]
 
 _EVERY = 6  # steps between two values of a curve: an hour
 
@@ -41,6 +45,31 @@ def mishap_json(
 ) -> str:
     """Every mishap with the limits it passes."""
     return _document("mishaps", title, {"mishaps": [_outcome(one) for one in outcomes]}, lacking)
+
+
+def moment_json(title: str, point: Point, working: Working) -> str:
+    """One point of a curve with the terms that hold there; what goes out is below 0."""
+    tree = {
+        "quantity": point.curve,
+        "at": point.when.said,
+        "unit": point.unit,
+        **(_value(point.value) or {}),
+        "pace": number(point.pace),
+        "terms": [_term(term, working) for term in point.terms],
+    }
+    return _document("moment", title, tree, {})
+
+
+def _term(term: Term, working: Working) -> dict[str, Any]:
+    law = law_of(term)
+    return {
+        "say": term.say,
+        "value": number(term.amount),
+        "unit": term.unit,
+        "law": term.law or None,
+        "sources": [citation.key for citation in law.sources] if law else [],
+        "from": {name: number(value) for name, value in inputs_of(term, working).items()},
+    }
 
 
 def _document(

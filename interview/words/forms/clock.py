@@ -6,7 +6,7 @@ import re
 
 from interview.words.text.refusal import NotUnderstood, quoted
 
-__all__ = ["clock_at", "hours_by_clock"]
+__all__ = ["clock_at", "hour_by_clock", "hours_by_clock"]
 
 _DAY = 24.0
 _NOON = 12
@@ -22,11 +22,18 @@ _SPAN = re.compile(
     rf"(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}",
     re.IGNORECASE,
 )
+_ONE = re.compile(_TIME.format(n=1), re.IGNORECASE)
 _ON_OFF = re.compile(
     r"^(?P<on>\d{1,2})\s*(?:h|hrs?|hours)?\s*on\s*(?:,|/|and)?\s*"
     r"(?P<off>\d{1,2})\s*(?:h|hrs?|hours)?\s*off$",
     re.IGNORECASE,
 )
+
+
+def hour_by_clock(text: str) -> float | None:
+    """The hour of one time of day, as 14:00, 2 pm or noon; None where none is told for certain."""
+    told = _ONE.fullmatch(" ".join(text.split()))
+    return _at(told, 1, all_day=False) if told else None
 
 
 def hours_by_clock(text: str) -> float | None:

@@ -29,6 +29,8 @@ class Constant:
     def walls(self, water: Any, room: Any) -> Any:
         return 0.0 * (water - room)
 
+    floor = walls
+
     def __call__(self, water: Any, room: Any) -> Any:
         return self.by_degree * (water - room)
 
