@@ -51,15 +51,14 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.graph.order.worth import worth
     from interview.graph.question_rows import load
     from interview.vocabulary.vocabulary import vocabulary
-    from interview.words.intents.people import people_words
-    from interview.words.lexicon.rows import read_phrases, read_units, read_words
+    from interview.words.lexicon.files import people, phrases, units, words
 
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(lambda: load(questions_folder()), read_units, read_words, read_phrases, people_words),
+        *(lambda: load(questions_folder()), units, words, phrases, people),
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
     yield (all_levers, usual, limits_of_search)
@@ -78,11 +77,14 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     from interview.care.species import species_ids
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
-    from interview.words.lexicon.rows import NO_QUESTION, read_phrases
+    from interview.words.lexicon.files import phrases
+    from interview.words.lexicon.rules import NO_QUESTION
 
     yield from unknown_names((worth(), *all_together()), {"question": asked})
     yield from unknown_names(company_rules(), {"species": species_ids()})
-    yield from unknown_names(read_phrases(), {"question": {*asked, NO_QUESTION}})
+    yield from unknown_names(
+        (*phrases().absent, *phrases().facts), {"question": {*asked, NO_QUESTION}}
+    )
     for name, doubt in doubts().items():
         if name not in asked:
             yield str(FileError(doubt.where, f"{name} is doubted, but no question asks for it"))

@@ -55,4 +55,4 @@ def test_what_is_stored_reads_back_with_its_tool(
 
 def test_every_tool_of_a_doubt_is_a_word_somebody_says() -> None:
     named = {tool for doubt in doubts().values() for tool in getattr(doubt, "instruments", {})}
-    assert named <= set(words()["instruments"])
+    assert named <= set(words().instruments)

@@ -306,7 +306,7 @@ def test_a_planned_tank_is_told_in_plans() -> None:
     assert "tank_size" not in _told("I have one slider. It will be a 36 x 18 x 18 inches tank.")
 
 
-@every("rule", every_rule(), ids=lambda rule: f"{rule.id} {rule.says}")
+@every("rule", [rule.fact for rule in every_rule()], ids=lambda rule: f"{rule.id} {rule.says}")
 def test_every_rule_answers_a_question_with_words_it_understands(rule: Any) -> None:
     if rule.id != "-":
         assert rule.id in questionnaire().by_id

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, TypeAlias
 
 from interview.chat.hearing.in_context import in_context
@@ -114,7 +114,7 @@ def _clause(interview: Interview, clause: Clause) -> _Reading:
     raise failed or NotAnIf(f"I don't see what would change in “{clause.text}”. {_BY_HAND}")
 
 
-def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[list[str], bool]]:
+def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[Sequence[str], bool]]:
     """Answers a clause may be about, and whether all of them at once or one of them.
 
     Full names first, then what is spoken of in one way only, then trade names.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
@@ -11,23 +11,15 @@ from typing import TypeVar
 
 from interview.base.show import to_show, with_label
 from interview.base.units import convert, system_for
-from interview.words.amounts.dimensions import Dimension, example_for
+from interview.words.amounts.dimensions import Frame
 from interview.words.amounts.numbers import Number, read_number
+from interview.words.amounts.reading import Measured
 from interview.words.amounts.spellings import Unit, label, regional, smaller, spellings
 from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
-__all__ = [
-    "Amount",
-    "Term",
-    "longest_in",
-    "match_unit",
-    "measure",
-    "no_unit",
-    "read_terms",
-    "written",
-]
+__all__ = ["Term", "longest_in", "match_unit", "measure", "no_unit", "read_terms", "written"]
 
 T = TypeVar("T")
 
@@ -46,15 +38,6 @@ class Term:
     unit: Unit | None
     text: str
     joined_by_and: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Amount:
-    """Terms measured: a value in the core's unit, and what had to be guessed."""
-
-    value: float
-    unit: Unit
-    guesses: tuple[str, ...] = ()
 
 
 def match_unit(tokens: Sequence[Token], at: int, dimension: str) -> tuple[Unit, int] | None:
@@ -125,7 +108,7 @@ def _are_inches(feet: Term, term: Term) -> bool:
         NotUnderstood: where it may as well be the other end of a range, as in 5'-6.
     """
     if term.unit is None and feet.number.value < term.number.value < 12:
-        low, high = written(float(feet.number.value), "1"), written(float(term.number.value), "1")
+        low, high = (written(one.number.value, "1") for one in (feet, term))
         forms = (quoted(f"{low} ft {high} in"), quoted(f"{low} to {high} ft"))
         wrong = "that can be feet and inches, or two lengths"
         raise NotUnderstood(quoted(f"{feet.text}-{term.text}"), wrong, either(forms))
@@ -138,34 +121,31 @@ def _is_power(tokens: list[Token], at: int) -> bool:
     return tokens[at].glued and tokens[at].text in ("2", "3") and before.kind == "word"
 
 
-def measure(
-    terms: Sequence[Term], dimension: Dimension, region: str, *, bare_unit: Unit | None = None
-) -> Amount:
+def measure(terms: Sequence[Term], frame: Frame) -> Measured:
     """Terms as a value in the core's unit.
 
     Raises:
         NotUnderstood: if a number needs a unit it hasn't got, or can mean two things.
     """
-    first = _first_unit(terms[0], dimension, region, bare_unit)
-    unit = regional(first, region)
-    values, guesses = _settled(terms[0], unit, dimension, region)
+    first = _first_unit(terms[0], frame)
+    unit = regional(first, frame.region)
+    value, guesses = _settled(terms[0], unit, frame)
     if unit != first:
-        said = _weight if dimension.name == "force" else _gallons
-        guesses += (said(terms[0], values, unit, dimension, region),)
-    parts = [convert(values, unit, dimension.core_unit)]
+        guesses += (_said_of_region(terms[0], value, unit, frame),)
+    parts = [convert(value, unit, frame.dimension.core_unit)]
     for term in terms[1:]:
-        value, unit, more = _smaller_term(term, values, unit, dimension, region)
-        parts.append(value)
+        part, unit, more = _smaller_term(term, value, unit, frame)
+        parts.append(part)
         guesses += more
-    return Amount(math.fsum(parts), unit, guesses)
+    return Measured.exactly(math.fsum(parts), unit, guesses)
 
 
-def written(value: float, unit: Unit) -> str:
+def written(value: float | Fraction, unit: Unit) -> str:
     """A number with its unit, short, in a form that reads back: 18.5 in.
 
     Three decimals get a fourth: 1.250 could be read as 1250.
     """
-    number = f"{Decimal(f'{value:.6g}'):f}"
+    number = f"{Decimal(f'{float(value):.6g}'):f}"
     head, _, tail = number.partition(".")
     if len(tail) == 3 and head.lstrip("-") != "0":
         number += "0"
@@ -175,59 +155,59 @@ def written(value: float, unit: Unit) -> str:
     return with_label(number, name)
 
 
-def _first_unit(term: Term, dimension: Dimension, region: str, bare_unit: Unit | None) -> Unit:
-    value = term.number.value
+def _either_of(forms: Iterable[tuple[float | Fraction, Unit]]) -> str:
+    """Amounts to choose from, as they would be typed."""
+    return either(quoted(written(*form)) for form in forms)
+
+
+def _first_unit(term: Term, frame: Frame) -> Unit:
+    value, dimension = term.number.value, frame.dimension
     if term.unit == "?degree":
-        forms = [quoted(f"{written(float(value), unit)}") for unit in ("degC", "degF")]
-        raise NotUnderstood(quoted(term.text), "not whether °C or °F is meant", either(forms))
+        forms = _either_of((value, unit) for unit in ("degC", "degF"))
+        raise NotUnderstood(quoted(term.text), "not whether °C or °F is meant", forms)
     if term.unit is not None:
         return term.unit
     if dimension.bare is not None and dimension.bare[0] <= value <= dimension.bare[1]:
         return dimension.core_unit
     if value == 0 and not dimension.hedge_fixed:
         return dimension.core_unit
-    if bare_unit is not None:
-        return bare_unit
-    raise no_unit(term.text, float(value), dimension, region)
+    if frame.bare_unit is not None:
+        return frame.bare_unit
+    raise no_unit(term.text, float(value), frame)
 
 
-def no_unit(
-    text: str, value: float, dimension: Dimension, region: str, *, before: str = ""
-) -> NotUnderstood:
+def no_unit(text: str, value: float, frame: Frame, *, before: str = "") -> NotUnderstood:
     """The refusal of a bare number, offering it with the units at hand."""
+    dimension, forms = frame.dimension, []
     if dimension.name in ("share", "percent"):
         scaled = 100 * value if value <= 1 else value
         forms = [written(scaled, "%")] + ([written(value, "%")] if value <= 1 else [])
         wrong = "it needs a percent sign"
     elif dimension.bare is not None:
-        wrong, forms = f"that is not {dimension.noun} I can use", []
+        wrong = f"that is not {dimension.noun} I can use"
     else:
         wrong = "it has no unit"
-        offers = units()["offered"].get(dimension.name) or _own_unit(dimension)
-        forms = [written(value, unit) for unit in offers[region == "north_america"]]
+        offers = units().offered.get(dimension.name) or _own_unit(frame)
+        forms = [written(value, unit) for unit in offers[frame.region == "north_america"]]
     shown = either(quoted(before + form) for form in forms)
-    return NotUnderstood(
-        quoted(text), wrong, shown or f"for example {example_for(dimension, region)}"
-    )
+    return NotUnderstood(quoted(text), wrong, shown or frame.example)
 
 
-def _own_unit(dimension: Dimension) -> tuple[tuple[Unit, ...], tuple[Unit, ...]]:
+def _own_unit(frame: Frame) -> tuple[tuple[Unit, ...], tuple[Unit, ...]]:
     """The unit of the dimension's own example, for both kinds of region."""
-    found = match_unit(tokenise(dimension.example), 1, dimension.name)
+    found = match_unit(tokenise(frame.dimension.example), 1, frame.dimension.name)
     unit = () if found is None else (found[0],)
     return unit, unit
 
 
-def _settled(
-    term: Term, unit: Unit, dimension: Dimension, region: str
-) -> tuple[Fraction, tuple[str, ...]]:
+def _settled(term: Term, unit: Unit, frame: Frame) -> tuple[Fraction, tuple[str, ...]]:
     """A term's number, its comma or point decided: by region, else by what is usual."""
-    number = term.number
+    number, dimension = term.number, frame.dimension
     if number.mark == " ":
-        return _spaced(term, unit, dimension), ()
+        return _spaced(term, unit, frame), ()
     if number.thousands is None:
         return number.value, ()
-    english = region in _ENGLISH_MARKS
+    english = frame.region in _ENGLISH_MARKS
     if english and number.mark == "." and dimension.name != "duration":
         return number.value, ()
     low, high = dimension.usual
@@ -237,87 +217,59 @@ def _settled(
         if low <= convert(value, unit, dimension.core_unit) <= high
     ]
     if len(fits) != 1 and (not english or number.mark == "."):
-        raise _which_mark(term, unit)
+        wrong = f'"{number.text}" can be a thousands or a decimal number'
+        forms = _either_of([(number.thousands, unit), (number.value, unit)])
+        raise NotUnderstood(quoted(term.text), wrong, forms)
     if fits == [number.value]:
         return number.value, ()
-    said = f'I took "{number.text}" as {written(float(number.thousands), unit)}.'
+    said = f'I took "{number.text}" as {written(number.thousands, unit)}.'
     return number.thousands, () if english and len(fits) == 1 else (said,)
 
 
-def _spaced(term: Term, unit: Unit, dimension: Dimension) -> Fraction:
+def _spaced(term: Term, unit: Unit, frame: Frame) -> Fraction:
     """Thousands apart by a space, unless they make more than anybody means: 100 150 L."""
-    value, text = term.number.value, term.text
-    if convert(value, unit, dimension.core_unit) <= dimension.usual[1]:
+    value = term.number.value
+    if convert(value, unit, frame.dimension.core_unit) <= frame.dimension.usual[1]:
         return value
-    wrong = "that can be one number or two"
-    raise NotUnderstood(quoted(text), wrong, f"one value, as {quoted(written(float(value), unit))}")
+    form = f"one value, as {quoted(written(value, unit))}"
+    raise NotUnderstood(quoted(term.text), "that can be one number or two", form)
 
 
-def _which_mark(term: Term, unit: Unit) -> NotUnderstood:
-    assert term.number.thousands is not None
-    forms = [written(float(term.number.thousands), unit), written(float(term.number.value), unit)]
-    return NotUnderstood(
-        quoted(term.text),
-        f'"{term.number.text}" can be a thousands or a decimal number',
-        either(quoted(form) for form in forms),
-    )
+def _said_of_region(term: Term, value: Fraction, unit: Unit, frame: Frame) -> str:
+    """What a gallon was taken for, or what a mass typed for a force weighs, in metric units.
 
-
-def _gallons(term: Term, value: Fraction, unit: Unit, dimension: Dimension, region: str) -> str:
-    """What a gallon was taken for, with the litres, so that it can be corrected."""
-    core = convert(value, unit, dimension.core_unit)
-    metric = to_show(core, dimension.core_unit, "metric")
-    taken = written(float(value), unit)
-    if system_for(region) == "us":
-        return f"I took {quoted(term.text)} as {taken}, which is {metric}."
+    A weight is at the standard 9.80665 m/s**2.
+    """
+    core = frame.dimension.core_unit
+    said, metric = quoted(term.text), to_show(convert(value, unit, core), core, "metric")
+    if frame.dimension.name == "force":
+        return f"{said} weigh {metric}"
+    taken = f"I took {said} as {written(value, unit)}"
+    if system_for(frame.region) == "us":
+        return f"{taken}, which is {metric}."
     other = "US" if unit.startswith("imperial") else "imperial"
-    return f"I took {quoted(term.text)} as {taken}, not {other}; that is {metric}."
-
-
-def _weight(term: Term, value: Fraction, unit: Unit, dimension: Dimension, _: str) -> str:
-    """What a mass typed for a force weighs, at the standard 9.80665 m/s**2."""
-    core = convert(value, unit, dimension.core_unit)
-    return f"{quoted(term.text)} weigh {to_show(core, dimension.core_unit, 'metric')}"
+    return f"{taken}, not {other}; that is {metric}."
 
 
 def _smaller_term(
-    term: Term, before: Fraction, above: Unit, dimension: Dimension, region: str
+    term: Term, before: Fraction, above: Unit, frame: Frame
 ) -> tuple[float, Unit, tuple[str, ...]]:
     """A second or third term in the core's unit: inches after feet, "and a half"."""
-    core = dimension.core_unit
+    core, first, value = frame.dimension.core_unit, written(before, above), term.number.value
     if term.unit is None and term.number.is_part:
         if term.joined_by_and:
-            return convert(term.number.value, above, core), above, ()
-        raise _half_of_what(term, before, above)
-    unit = regional(term.unit or _unit_below(term, before, above, dimension, region), region)
-    value, guesses = _settled(term, unit, dimension, region)
+            return convert(value, above, core), above, ()
+        # 4 ft 1/2: half a foot, or half an inch
+        inches = f"{first} {written(value, smaller(above) or above)}"
+        forms = either(map(quoted, (written(before + value, above), inches)))
+        raise NotUnderstood(quoted(term.text), f"not of what, after {first}", forms)
+    unit = term.unit or smaller(above)
+    if not unit:
+        form = f"one number with its unit, such as {frame.example.removeprefix('for example ')}"
+        raise NotUnderstood(quoted(first), f"not {quoted(term.text)} after it", form)
+    unit = regional(unit, frame.region)
+    value, guesses = _settled(term, unit, frame)
     if not convert(value, unit, core) < convert(Fraction(1), above, core):
-        shown = quoted(f"{written(float(before), above)} {written(float(value), unit)}")
         wrong = "the second part is not smaller than one of the first"
-        raise NotUnderstood(shown, wrong, f"for example {example_for(dimension, region)}")
+        raise NotUnderstood(quoted(f"{first} {written(value, unit)}"), wrong, frame.example)
     return convert(value, unit, core), unit, guesses
-
-
-def _half_of_what(term: Term, before: Fraction, above: Unit) -> NotUnderstood:
-    """4 ft 1/2: half a foot, or half an inch."""
-    first, below = written(float(before), above), smaller(above) or above
-    forms = [
-        written(float(before + term.number.value), above),
-        f"{first} {written(float(term.number.value), below)}",
-    ]
-    return NotUnderstood(
-        quoted(term.text), f"not of what, after {first}", either(quoted(form) for form in forms)
-    )
-
-
-def _unit_below(
-    term: Term, before: Fraction, above: Unit, dimension: Dimension, region: str
-) -> Unit:
-    """Inches after feet, minutes after hours."""
-    if below := smaller(above):
-        return below
-    raise NotUnderstood(
-        quoted(written(float(before), above)),
-        f"not {quoted(term.text)} after it",
-        f"one number with its unit, such as {example_for(dimension, region)}",
-    )

@@ -1,73 +1,48 @@
-"""What the grammar knows of each dimension: its name in a sentence, examples, usual sizes."""
+"""What the grammar expects of words: a dimension, as the region writes it."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING
 
-from interview.base.units import CORE_UNITS
 from interview.words.lexicon.files import units
 
-__all__ = ["Dimension", "dimensions", "example_for"]
+if TYPE_CHECKING:
+    from interview.words.amounts.spellings import Unit
+    from interview.words.lexicon.rows import Dimension
+
+__all__ = ["Frame", "dimensions", "example_for"]
 
 
-@dataclass(frozen=True)
-class Dimension:
-    """One kind of quantity, as far as words about it go."""
-
-    name: str
-    noun: str
-    """With its article: "a length"."""
-    example: str
-    example_us: str
-    usual: tuple[float, float]
-    """What a keeper can mean, in the core's unit: decides only what a mark in 1,000 is."""
-    bare: tuple[float, float] | None = None
-    """Numbers that need no unit here, because only one reading makes sense."""
-    signed: bool = False
-    hedge: float = 0.10
-    """Half the width of "about", as a share of the value."""
-    hedge_fixed: float = 0.0
-    """The same in the core's unit, where the zero of the scale means nothing."""
-    none_is_zero: bool = False
-    """The words "none" and "nothing" mean 0."""
-
-    @property
-    def core_unit(self) -> str:
-        """The unit of its readings."""
-        return CORE_UNITS[self.name]
-
-
-def _pair(row: Mapping[str, Any], key: str) -> tuple[float, float] | None:
-    return (float(row[key][0]), float(row[key][1])) if key in row else None
-
-
-@cache
 def dimensions() -> Mapping[str, Dimension]:
     """Every dimension by its name."""
-    return {name: _dimension(name, row) for name, row in units()["dimensions"].items()}
-
-
-def _dimension(name: str, row: Mapping[str, Any]) -> Dimension:
-    usual = _pair(row, "usual")
-    assert usual is not None
-    return Dimension(
-        name,
-        row["noun"],
-        row["example"],
-        row.get("example_us", row["example"]),
-        usual,
-        _pair(row, "bare"),
-        "signed" in row,
-        float(row.get("hedge", 0.1)),
-        float(row.get("hedge_fixed", 0.0)),
-        "none_is_zero" in row,
-    )
+    return units().dimensions
 
 
 def example_for(dimension: Dimension, region: str) -> str:
     """An answer of this dimension as the region would type it, in quotation marks."""
-    shown = dimension.example_us if region == "north_america" else dimension.example
-    return f'"{shown}"'
+    american = dimension.example_us if region == "north_america" else ""
+    return f'"{american or dimension.example}"'
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """What is expected of the words: a dimension, in a region's habits."""
+
+    dimension: Dimension
+    region: str
+    bare_unit: Unit | None = None
+    """What a number without a unit is in."""
+    signed: bool = False
+    """Whether less than nothing is taken even of a dimension that has none by itself."""
+
+    @property
+    def example(self) -> str:
+        """What to type, for the end of a refusal."""
+        return f"for example {example_for(self.dimension, self.region)}"
+
+    @property
+    def below_zero(self) -> bool:
+        """Whether less than nothing makes sense."""
+        return self.signed or self.dimension.signed

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
-from interview.words.amounts.dimensions import Dimension, dimensions
+from interview.words.amounts.dimensions import dimensions
 from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, system_of
 from interview.words.lexicon.files import units
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Dimension
 
 __all__ = ["say"]
 
@@ -59,10 +63,10 @@ def _unit_for(reading: Reading, kind: Dimension, system: str) -> Unit:
         return reading.unit
     if own == "imperial" and system == "uk":
         return reading.unit
-    usual = units()["said_in"].get(kind.name)
+    usual = units().said_in.get(kind.name)
     if usual is None:
         return reading.unit
     below, smaller = _SMALLER.get(kind.name, (0.0, ""))
     if smaller and system != "us" and reading.best < below:
         return smaller
-    return str(usual[system == "us"])
+    return usual[system == "us"]

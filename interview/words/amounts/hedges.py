@@ -9,15 +9,18 @@ temperature, which has no natural zero); "nearly" and "just over" the same, one 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from functools import cache
+from typing import TYPE_CHECKING
 
-from interview.words.amounts.dimensions import Dimension
+from interview.words.amounts.reading import Spread
 from interview.words.lexicon.files import words
 from interview.words.text.tokens import Token, tokenise
 
-__all__ = ["Hedge", "Spread", "hedged", "instrument_in", "split_hedge"]
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Dimension
+
+__all__ = ["Hedge", "hedged", "instrument_in", "split_hedge"]
 
 _OVER = 1.5
 _ONE_SIDED_KELVIN = 5.0
@@ -34,15 +37,6 @@ class Hedge(Enum):
     OVER = "over"
 
 
-@dataclass(frozen=True, slots=True)
-class Spread:
-    """Low, best and high in the core's unit."""
-
-    low: float
-    best: float
-    high: float
-
-
 _Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
 _WITH = ("with", "by", "on", "using", "from")
 _ANY = "any"  # a tool that says no more than that something was measured
@@ -56,7 +50,7 @@ def _phrases(side: str) -> _Phrases:
     """Phrases that stand before or after a value, the longest first; a tool says no more."""
     found = [
         (tuple(phrase.split()), Hedge[name.upper()])
-        for name, listed in words()[f"hedges_{side}"].items()
+        for name, listed in getattr(words(), f"hedges_{side}").items()
         for phrase in listed
     ]
     if side == "after":
@@ -69,12 +63,12 @@ def _instruments() -> Mapping[tuple[str, ...], str]:
     """Each way to say with what something was read, and the instrument's name."""
     said = {
         f"{by} {the}{tool}": name
-        for name, tools in words()["instruments"].items()
+        for name, tools in words().instruments.items()
         for tool in tools
         for by in _WITH
         for the in _THE
     }
-    for name, tools in words()["instruments"].items():
+    for name, tools in words().instruments.items():
         alone = [tool for tool in tools if " " in tool or tool in _BY_ITSELF]
         said |= {form: name for tool in alone for form in (tool, f"({tool})")}
     return {tuple(token.text for token in tokenise(form)): name for form, name in said.items()}

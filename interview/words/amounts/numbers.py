@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 
-from interview.words.lexicon.files import numbers_of
+from interview.words.lexicon.files import words
 from interview.words.text.tokens import Token
 
 __all__ = ["Number", "number_words", "read_number"]
@@ -46,19 +45,9 @@ class Number:
 @cache
 def number_words() -> frozenset[str]:
     """What a number in words may begin with."""
-    return frozenset({*_ARTICLES, *_ones(), *_tens(), "half", "quarter", "third"})
-
-
-def _ones() -> Mapping[str, int]:
-    return numbers_of("numbers", "ones")
-
-
-def _tens() -> Mapping[str, int]:
-    return numbers_of("numbers", "tens")
-
-
-def _parts_of_one() -> Mapping[str, int]:
-    return numbers_of("numbers", "parts")
+    return frozenset(
+        {*_ARTICLES, *words().numbers.ones, *words().numbers.tens, "half", "quarter", "third"}
+    )
 
 
 def read_number(tokens: list[Token], at: int = 0) -> Number | None:
@@ -171,15 +160,15 @@ def _with_fraction(tokens: list[Token], number: Number) -> Number:
 
 def _below_hundred(tokens: list[Token], at: int) -> Number | None:
     word = _text(tokens, at)
-    if word in _ones():
-        return Number(Fraction(_ones()[word]), at + 1)
-    if word not in _tens():
+    if word in words().numbers.ones:
+        return Number(Fraction(words().numbers.ones[word]), at + 1)
+    if word not in words().numbers.tens:
         return None
     after = at + 2 if _text(tokens, at + 1) == "-" else at + 1
-    one = _ones().get(_text(tokens, after), 0)
+    one = words().numbers.ones.get(_text(tokens, after), 0)
     if 1 <= one <= 9:
-        return Number(Fraction(_tens()[word] + one), after + 1)
-    return Number(Fraction(_tens()[word]), at + 1)
+        return Number(Fraction(words().numbers.tens[word] + one), after + 1)
+    return Number(Fraction(words().numbers.tens[word]), at + 1)
 
 
 def _words(tokens: list[Token], at: int) -> Number | None:
@@ -193,7 +182,7 @@ def _words(tokens: list[Token], at: int) -> Number | None:
             end = at + 3 if _text(tokens, at + 2) == "of" else at + 2
             return Number(Fraction(2), end)
         return _hundreds(tokens, Number(Fraction(1), at + 1))
-    if word in _parts_of_one():
+    if word in words().numbers.parts:
         return _part(tokens, at)
     small = _below_hundred(tokens, at)
     return None if small is None else _hundreds(tokens, small)
@@ -211,7 +200,7 @@ def _hundreds(tokens: list[Token], small: Number) -> Number:
 
 def _part(tokens: list[Token], at: int) -> Number | None:
     """Half, quarter, third …, alone."""
-    parts = _parts_of_one().get(_text(tokens, at))
+    parts = words().numbers.parts.get(_text(tokens, at))
     return None if parts is None else Number(Fraction(1, parts), at + 1)
 
 
@@ -219,9 +208,9 @@ def _with_point(tokens: list[Token], number: Number) -> Number:
     """Decimals in words: three point five."""
     if _text(tokens, number.end) != "point" or number.value.denominator != 1:
         return number
-    at, digits = number.end + 1, ""
-    while at < len(tokens) and 0 <= _ones().get(tokens[at].text, 10) <= 9 and len(digits) < 4:
-        digits += str(_ones()[tokens[at].text])
+    ones, at, digits = words().numbers.ones, number.end + 1, ""
+    while ones.get(_text(tokens, at), 10) <= 9 and len(digits) < 4:
+        digits += str(ones[tokens[at].text])
         at += 1
     return Number(number.value + Fraction(f"0.{digits}"), at) if digits else number
 
@@ -231,12 +220,12 @@ def _with_scale(tokens: list[Token], number: Number) -> Number:
     at = number.end
     if number.value < 1 and _text(tokens, at) in _ARTICLES:
         at += 1
-    scale = numbers_of("numbers", "scales").get(_text(tokens, at))
+    scale = words().numbers.scales.get(_text(tokens, at))
     if scale is not None and number.value < 1000:
         return Number(number.value * scale, at + 1)
     if _text(tokens, at) == "-" and tokens[at].glued:
         at += 1
-    parts = _parts_of_one().get(_text(tokens, at))
+    parts = words().numbers.parts.get(_text(tokens, at))
     if parts is None or number.value.denominator != 1 or not 1 <= number.value < parts:
         return number
     return Number(number.value / parts, at + 1)

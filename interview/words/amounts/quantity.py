@@ -16,10 +16,10 @@ from functools import lru_cache
 from interview.base.units import convert
 from interview.words.amounts.amount import written
 from interview.words.amounts.diagnosis import refusal_for
-from interview.words.amounts.dimensions import Dimension, dimensions, example_for
-from interview.words.amounts.hedges import Hedge, Spread, hedged, instrument_in, split_hedge
-from interview.words.amounts.ranges import Frame, Measured, read_decade, read_range, read_single
-from interview.words.amounts.reading import Reading
+from interview.words.amounts.dimensions import Frame, dimensions
+from interview.words.amounts.hedges import Hedge, hedged, instrument_in, split_hedge
+from interview.words.amounts.ranges import read_decade, read_range, read_single
+from interview.words.amounts.reading import Measured, Reading, Spread
 from interview.words.amounts.rhythm import Rhythm, read_rhythm
 from interview.words.amounts.spellings import spellings
 from interview.words.text.refusal import NotUnderstood, quoted
@@ -68,8 +68,7 @@ def read_quantity(
     """
     kind = dimensions()[dimension]
     bare = kind.core_unit if bare_in_core else None
-    kind = replace(kind, signed=kind.signed or signed)
-    return read_tokens(tokenise(text), Frame(kind, region, bare), text)
+    return read_tokens(tokenise(text), Frame(kind, region, bare, signed), text)
 
 
 def apart(text: str, dimension: str, beside: str, region: str) -> str:
@@ -104,11 +103,10 @@ def read_tokens(tokens: list[Token], frame: Frame, said: str) -> Reading:
     """The same for text already cut, as part of a longer answer."""
     hedge, body = split_hedge(tokens)
     if not body:
-        example = f"for example {example_for(frame.dimension, frame.region)}"
-        raise NotUnderstood("", f"There is no number in {quoted(said)}", example)
+        raise NotUnderstood("", f"There is no number in {quoted(said)}", frame.example)
     measured = _read(_unlabelled(body, frame), frame)
     if measured is None:
-        raise refusal_for(body, frame.dimension, frame.region)
+        raise refusal_for(body, frame)
     measured = _widened(hedge, measured, frame, said)
     _check(measured, frame, said)
     span = measured.span
@@ -145,19 +143,15 @@ def _read(tokens: list[Token], frame: Frame) -> Measured | None:
     return found
 
 
-def _exactly(value: float, unit: str) -> Measured:
-    return Measured(Spread(value, value, value), unit)
-
-
 def _special(tokens: list[Token], frame: Frame) -> Measured | None:
     """Words that are a value by themselves: none, brand new, all of it."""
     text, kind = joined(tokens).casefold(), frame.dimension
     if text in _NOTHING and kind.none_is_zero:
-        return _exactly(0.0, kind.core_unit)
+        return Measured.exactly(0.0, kind.core_unit)
     if text in _NEW and kind.name == "duration":
-        return _exactly(0.0, "day")
+        return Measured.exactly(0.0, "day")
     if text in _WHOLE and kind.name == "share":
-        return _exactly(1.0, "%")
+        return Measured.exactly(1.0, "%")
     return read_decade(text) if kind.name == "temperature" else None
 
 
@@ -232,8 +226,8 @@ def _bucket(tokens: list[Token], frame: Frame) -> Measured | None:
             time = replace(frame, dimension=dimensions()["duration"], bare_unit=None)
             filled, taken = read_single(tokens[:at], volume), read_single(tokens[at + 1 :], time)
             if filled and taken and taken.span.best > 0:
-                flow = _exactly(filled.span.best / taken.span.best, "L/hour")
-                return replace(flow, guesses=filled.guesses)
+                flow = filled.span.best / taken.span.best
+                return Measured.exactly(flow, "L/hour", filled.guesses)
     return None
 
 
@@ -242,17 +236,12 @@ def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measu
     if hedge is Hedge.NONE or (span.low < span.high and hedge is Hedge.ABOUT):
         return measured
     if span.low < span.high:
-        raise NotUnderstood(
-            quoted(said), f'not "{hedge.value}" with two ends', "only the two ends, or one of them"
-        )
+        wrong = f'not "{hedge.value}" with two ends'
+        raise NotUnderstood(quoted(said), wrong, "only the two ends, or one of them")
     if kind.name == "rating" and hedge in (Hedge.UNDER, Hedge.OVER):
-        shown = written(span.best, "1")
-        raise NotUnderstood(
-            quoted(said),
-            "not where it ends on the other side",
-            f'two ends, such as "6.5 to {shown}"',
-        )
-    wide = _narrowed(hedge, hedged(hedge, span.best, kind), measured, kind)
+        form = f'two ends, such as "6.5 to {written(span.best, "1")}"'
+        raise NotUnderstood(quoted(said), "not where it ends on the other side", form)
+    wide = _narrowed(hedge, hedged(hedge, span.best, kind), measured, kind.core_unit)
     if kind.name == "per_week" and hedge is Hedge.UNDER and "every" in said:
         wide = hedged(Hedge.OVER, span.best, kind)
     guesses = measured.guesses
@@ -263,11 +252,11 @@ def _widened(hedge: Hedge, measured: Measured, frame: Frame, said: str) -> Measu
     return Measured(wide, measured.unit, guesses)
 
 
-def _narrowed(hedge: Hedge, wide: Spread, measured: Measured, kind: Dimension) -> Spread:
+def _narrowed(hedge: Hedge, wide: Spread, measured: Measured, core: str) -> Spread:
     """Just over 22 cm is less than 23: no farther than one of the last figure that was told."""
     if hedge not in (Hedge.NEARLY, Hedge.JUST_OVER):
         return wide
-    best, core = measured.span.best, kind.core_unit
+    best = measured.span.best
     said = convert(best, core, measured.unit)
     figure = 10.0 ** int(Decimal(f"{said:.6g}").normalize().as_tuple().exponent)
     one = convert(said + figure, measured.unit, core) - best
@@ -280,8 +269,7 @@ def _narrowed(hedge: Hedge, wide: Spread, measured: Measured, kind: Dimension) -
 
 def _check(measured: Measured, frame: Frame, said: str) -> None:
     """What no quantity of this dimension can be."""
-    span, kind = measured.span, frame.dimension
-    example = f"for example {example_for(kind, frame.region)}"
+    span, kind, example = measured.span, frame.dimension, frame.example
     if kind.name == "temperature" and span.low < _COLDEST:
         raise NotUnderstood(quoted(said), "nothing is colder than -273.15 °C", example)
     if kind.name == "count" and not (span.low == span.high and float(span.best).is_integer()):

@@ -7,20 +7,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from interview.base.units import convert
-from interview.words.amounts.amount import Amount, Term, measure, no_unit, read_terms, written
-from interview.words.amounts.dimensions import Dimension, example_for
-from interview.words.amounts.hedges import Spread, split_hedge
+from interview.words.amounts.amount import Term, measure, no_unit, read_terms, written
+from interview.words.amounts.dimensions import Frame
+from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.numbers import read_number
-from interview.words.amounts.spellings import Unit, label
+from interview.words.amounts.reading import Measured, Spread
+from interview.words.amounts.spellings import label
 from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
-__all__ = ["Frame", "Measured", "read_decade", "read_range", "read_single"]
+__all__ = ["read_decade", "read_range", "read_single"]
 
 _SEPARATORS = frozenset({"-", "to", "or"})
 _OPENERS = frozenset({"between", "from"})
@@ -49,44 +50,19 @@ _ONLY_FAHRENHEIT = 60
 """From here up no tank, lamp or room is meant in °C."""
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
-    """What is expected of the words: a dimension, in a region's habits."""
-
-    dimension: Dimension
-    region: str
-    bare_unit: Unit | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """A span in the core's unit, the keeper's unit, and what had to be guessed."""
-
-    span: Spread
-    unit: Unit
-    guesses: tuple[str, ...] = ()
-
-
 def _signed_terms(tokens: list[Token], frame: Frame) -> list[Term] | None:
     """Terms, the first of them negative after a minus sign."""
     negative = bool(tokens) and tokens[0].text in _MINUS
     terms = read_terms(tokens[1:] if negative else tokens, frame.dimension.name)
     if terms is None or not negative:
         return terms
-    if not frame.dimension.signed:
-        raise NotUnderstood(
-            quoted(joined(tokens)),
-            f"{frame.dimension.noun} can't be below zero here",
-            f"for example {example_for(frame.dimension, frame.region)}",
-        )
+    if not frame.below_zero:
+        wrong = f"{frame.dimension.noun} can't be below zero here"
+        raise NotUnderstood(quoted(joined(tokens)), wrong, frame.example)
     if len(terms) > 1:
         return None
     number = replace(terms[0].number, value=-terms[0].number.value)
     return [replace(terms[0], number=number, text=joined(tokens))]
-
-
-def _measure(terms: list[Term], frame: Frame) -> Amount:
-    return measure(terms, frame.dimension, frame.region, bare_unit=frame.bare_unit)
 
 
 def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -94,8 +70,7 @@ def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
     terms = _signed_terms(tokens, frame)
     if terms is None or _are_two(terms, frame):
         return None
-    amount = _measure(terms, frame)
-    return Measured(Spread(amount.value, amount.value, amount.value), amount.unit, amount.guesses)
+    return measure(terms, frame)
 
 
 def _are_two(terms: list[Term], frame: Frame) -> bool:
@@ -107,15 +82,15 @@ def _are_two(terms: list[Term], frame: Frame) -> bool:
     number, unit = terms[0].number, terms[0].unit
     last = terms[0].text.split()[-1]
     whole_word = last.isalpha() and len(last) > 2 and not last.endswith("s")
-    fractions: list[str] = units()["in_fractions"]
+    fractions = units().in_fractions
     if not number.over or len(terms) > 1 or whole_word:
         return False
     if unit in fractions or frame.dimension.name in fractions:
         return False
     top = int(number.value * number.over)
-    if frame.dimension.name in units()["also_in_fractions"] and (top, number.over) in _USUAL_PARTS:
+    if frame.dimension.name in units().also_in_fractions and (top, number.over) in _USUAL_PARTS:
         both = f"{top} to {number.over} {label(unit or '1')}".strip()
-        forms = (quoted(both), quoted(written(float(number.value), unit or "1")))
+        forms = (quoted(both), quoted(written(number.value, unit or "1")))
         raise NotUnderstood(quoted(terms[0].text), "a fraction, or two numbers", either(forms))
     return True
 
@@ -165,8 +140,8 @@ def _two_ends(tokens: list[Token], frame: Frame) -> Measured | None:
 def _ends(first: list[Term], second: list[Term], frame: Frame) -> Measured:
     first, second = _sharing_unit(first, second)
     _refuse_bare(first, second, frame)
-    one, other = _measure(first, frame), _measure(second, frame)
-    low, high = sorted((one.value, other.value))
+    one, other = measure(first, frame), measure(second, frame)
+    low, high = sorted((one.span.best, other.span.best))
     guesses = tuple(dict.fromkeys(one.guesses + other.guesses))
     return Measured(Spread(low, (low + high) / 2, high), other.unit, guesses)
 
@@ -188,9 +163,8 @@ def _refuse_bare(first: list[Term], second: list[Term], frame: Frame) -> None:
     if first[0].unit or second[0].unit or kind.bare is not None or frame.bare_unit is not None:
         return
     low, high = first[0].number.value, second[0].number.value
-    before = f"{written(float(low), '1')} to "
-    text = before + written(float(high), "1")
-    raise no_unit(text, float(high), kind, frame.region, before=before)
+    before = f"{written(low, '1')} to "
+    raise no_unit(before + written(high, "1"), float(high), frame, before=before)
 
 
 def _plus_minus(tokens: list[Token]) -> tuple[list[Token], list[Token]] | None:
@@ -217,13 +191,13 @@ def _middle_and_width(tokens: list[Token], frame: Frame) -> Measured | None:
 
 def _around(middle: Term, width: Fraction, frame: Frame) -> Measured:
     """Low, best and high of a middle and a width in the same unit."""
-    best = _measure([middle], frame)
-    ends = [
-        _measure([replace(middle, number=replace(middle.number, value=value))], frame).value
+    best = measure([middle], frame)
+    low, high = (
+        measure([replace(middle, number=replace(middle.number, value=value))], frame).span.best
         for value in (middle.number.value - width, middle.number.value + width)
-    ]
-    low = ends[0] if frame.dimension.signed else max(0.0, ends[0])
-    return Measured(Spread(low, best.value, ends[1]), best.unit, best.guesses)
+    )
+    low = low if frame.below_zero else max(0.0, low)
+    return replace(best, span=Spread(low, best.span.best, high))
 
 
 def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
@@ -238,12 +212,9 @@ def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
     if best is None or ends is None:
         return None
     if not ends.span.low <= best.span.best <= ends.span.high:
-        raise NotUnderstood(
-            quoted(joined(tokens)),
-            "the first value is not between the two ends",
-            "only the two ends",
-        )
-    span = Spread(ends.span.low, best.span.best, ends.span.high)
+        wrong = "the first value is not between the two ends"
+        raise NotUnderstood(quoted(joined(tokens)), wrong, "only the two ends")
+    span = replace(ends.span, best=best.span.best)
     return Measured(span, best.unit, best.guesses + ends.guesses)
 
 

@@ -1,11 +1,34 @@
-"""A reading: what a keeper's words say about one quantity, with the doubt they carry."""
+"""What words say about one quantity: a span while they are read, then a reading."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
-__all__ = ["Reading"]
+__all__ = ["Measured", "Reading", "Spread"]
+
+
+@dataclass(frozen=True, slots=True)
+class Spread:
+    """Low, best and high in the core's unit."""
+
+    low: float
+    best: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class Measured:
+    """A span in the core's unit, the keeper's unit, and what had to be guessed."""
+
+    span: Spread
+    unit: str
+    guesses: tuple[str, ...] = ()
+
+    @classmethod
+    def exactly(cls, value: float, unit: str, guesses: tuple[str, ...] = ()) -> Measured:
+        """One value without doubt."""
+        return cls(Spread(value, value, value), unit, guesses)
 
 
 @dataclass(frozen=True)

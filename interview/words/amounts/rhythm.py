@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.spellings import spellings
-from interview.words.lexicon.files import known_words, numbers_of, words
+from interview.words.lexicon.files import known_words, words
 from interview.words.text.tokens import Token
 
 __all__ = ["Rhythm", "read_rhythm"]
@@ -28,19 +27,11 @@ _PER = frozenset({"a", "an", "per", "by", "each", "every", "/"})
 _EVERY = frozenset({"every", "each"})
 
 
-def _counts() -> Mapping[str, int]:
-    return numbers_of("rhythm", "counts")
-
-
-def _ordinals() -> Mapping[str, int]:
-    return numbers_of("rhythm", "ordinals")
-
-
 def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
     """A rhythm made of all the tokens, or None; "5 days a week" if days are counted."""
     if not tokens:
         return None
-    if tokens[-1].text in words()["rhythm"]["adverbs"]:
+    if tokens[-1].text in words().rhythm.adverbs:
         return _adverb(tokens)
     if tokens[0].text in _EVERY or (tokens[0].text == "on" and _is_weekday(tokens[-1])):
         period = _period(tokens, 1)
@@ -59,7 +50,7 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
         if low < 1 and not _is_times(tokens[at - 1]):
             return None  # half a year; a quarter every week is no rhythm but a share
         period = _period(tokens, at + 1)
-    elif tokens[0].text in _counts() or _is_times(tokens[at - 1]):
+    elif tokens[0].text in words().rhythm.counts or _is_times(tokens[at - 1]):
         period = _period(tokens, at)
     else:
         period = None
@@ -79,7 +70,7 @@ def _is_day(token: Token) -> bool:
 
 
 def _adverb(tokens: list[Token]) -> Rhythm | None:
-    periods, _, unit = words()["rhythm"]["adverbs"][tokens[-1].text].partition(" ")
+    periods, _, unit = words().rhythm.adverbs[tokens[-1].text].partition(" ")
     if len(tokens) == 1:
         return Rhythm(Fraction(1), Fraction(1), Fraction(periods), unit)
     counted = _count(tokens)
@@ -94,8 +85,8 @@ def _adverb(tokens: list[Token]) -> Rhythm | None:
 
 
 def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
-    if at < len(tokens) and tokens[at].text in _counts():
-        return Fraction(_counts()[tokens[at].text]), at + 1
+    if at < len(tokens) and tokens[at].text in words().rhythm.counts:
+        return Fraction(words().rhythm.counts[tokens[at].text]), at + 1
     number = read_number(tokens, at)
     return None if number is None else (number.value, number.end)
 
@@ -121,8 +112,8 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
     if at >= len(tokens):
         return None
     periods = Fraction(1)
-    if tokens[at].text in _ordinals():
-        periods, at = Fraction(_ordinals()[tokens[at].text]), at + 1
+    if tokens[at].text in words().rhythm.ordinals:
+        periods, at = Fraction(words().rhythm.ordinals[tokens[at].text]), at + 1
     elif tokens[at].text in ("couple", "few"):
         if tokens[at].text == "few":
             return None

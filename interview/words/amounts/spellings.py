@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cache
 
-from interview.words.lexicon.files import units
+from interview.words.lexicon.files import spelled, units
 
 __all__ = ["Unit", "label", "regional", "smaller", "spellings", "system_of"]
 
@@ -27,7 +27,7 @@ _IMPERIAL_REGIONS = frozenset({"united_kingdom", "australia"})
 
 
 def _table(dimension: str, only: Iterable[Unit] = ()) -> dict[str, Unit]:
-    listed: Mapping[Unit, list[str]] = units()[dimension]
+    listed = spelled(dimension)
     return {text: unit for unit in only or listed for text in listed[unit]}
 
 
@@ -116,12 +116,12 @@ def regional(unit: Unit, region: str) -> Unit:
 
 def smaller(unit: Unit) -> Unit:
     """The unit meant by a second number without one, as 4 ft 2; "" where none is."""
-    return str(units()["smaller"].get(unit, ""))
+    return units().smaller.get(unit, "")
 
 
 def label(unit: Unit) -> str:
     """A unit's short written form, which reads back: in, US gal, W/°F, per hour."""
-    labels: Mapping[Unit, str] = units()["labels"]
+    labels = units().labels
     if unit in labels or "/" not in unit:
         return labels.get(unit, unit)
     top, _, bottom = unit.partition("/")
@@ -130,9 +130,9 @@ def label(unit: Unit) -> str:
 
 def system_of(unit: Unit) -> str:
     """The system a unit belongs to: us, imperial, metric, or any."""
-    if unit in units()["units_of_any_system"]:
+    if unit in units().units_of_any_system:
         return "any"
-    if unit in units()["us_units"]:
+    if unit in units().us_units:
         return "us"
-    imperial = unit in units()["imperial_units"] or unit.startswith("imperial")
+    imperial = unit in units().imperial_units or unit.startswith("imperial")
     return "imperial" if imperial else "metric"

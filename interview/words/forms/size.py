@@ -11,11 +11,10 @@ from functools import lru_cache
 from interview.base.near_spelling import nearest
 from interview.base.units import convert, system_for
 from interview.words.amounts.amount import match_unit, written
-from interview.words.amounts.dimensions import dimensions
+from interview.words.amounts.dimensions import Frame, dimensions
 from interview.words.amounts.hedges import Hedge, split_hedge
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.quantity import read_tokens
-from interview.words.amounts.ranges import Frame
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, label, smaller
 from interview.words.forms.named_volume import check_volume, volume_and_sides

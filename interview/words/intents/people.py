@@ -6,11 +6,10 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 
-from interview.base.rows import Row, read
+from interview.words.lexicon.files import people
 
-__all__ = ["Heard", "PeopleWords", "heard_in", "people_words"]
+__all__ = ["Heard", "heard_in"]
 
 _DENIES = re.compile(r"\b(?:no|not|never|without|isn't|hasn't got|nobody|none)(?:\W+\w+){0,2}\W+$")
 """What may stand before a word that is then denied: “no sign of swelling”."""
@@ -47,19 +46,6 @@ def _is_of_a_thing(before: str) -> bool:
     return False
 
 
-class PeopleWords(Row, frozen=True, kw_only=True):
-    """The word lists of people.yaml."""
-
-    at_once: tuple[str, ...]
-    soon: tuple[str, ...]
-    distress: tuple[str, ...]
-    newcomer: tuple[str, ...]
-    buy: tuple[str, ...]
-    at_risk: tuple[str, ...]
-    of_things_too: tuple[str, ...]
-    regions: dict[str, tuple[str, ...]]
-
-
 @dataclass(frozen=True)
 class Heard:
     """What was noticed; `region` is "" where no place, or places of two regions, were named."""
@@ -83,15 +69,9 @@ class Heard:
 
 
 @cache
-def people_words() -> PeopleWords:
-    """The shipped lists; FileError for what is written wrong in them."""
-    return read(Path(__file__).parent.parent / "lexicon" / "people.yaml", PeopleWords)
-
-
-@cache
 def _pattern(name: str) -> re.Pattern[str]:
-    regions = people_words().regions
-    return _any_of(regions[name] if name in regions else getattr(people_words(), name))
+    regions = people().regions
+    return _any_of(regions[name] if name in regions else getattr(people(), name))
 
 
 def _any_of(phrases: Iterable[str]) -> re.Pattern[str]:
@@ -108,14 +88,14 @@ def heard_in(text: str) -> Heard:
             not _DENIES.search(plain[: found.start()])
             and not (name == "at_risk" and _OF_A_TURTLE.match(plain, found.end()))
             and not (
-                found[0] in people_words().of_things_too
+                found[0] in people().of_things_too
                 and not _BODY.match(plain, found.end())
                 and _is_of_a_thing(plain[: found.start()])
             )
             for found in _pattern(name).finditer(plain)
         )
 
-    places = [region for region in people_words().regions if said(region)]
+    places = [region for region in people().regions if said(region)]
     return Heard(
         **{
             name: said(name)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 
@@ -59,8 +59,7 @@ def _filler(name: str) -> frozenset[str]:
 
 
 def _same(word: str) -> str:
-    same: Mapping[str, str] = words()["names"]["same"]
-    return same.get(word, word)
+    return words().names.same.get(word, word)
 
 
 def _content(spoken: Iterable[str], filler: str) -> list[str]:
@@ -176,11 +175,11 @@ def names_in(names: Sequence[Named], clause: Clause) -> list[str]:
     return list(dict.fromkeys(one for _, one in sorted(found, key=lambda pair: -pair[0])))
 
 
-def spoken_of(clause: Clause) -> list[list[str]]:
+def spoken_of(clause: Clause) -> list[tuple[str, ...]]:
     """The answers a clause speaks of by the words of everyday speech, likeliest first."""
     return [
         row["answers"]
-        for row in words()["spoken_of"]
+        for row in words().spoken_of
         if all(not clause.known.isdisjoint(group.split("|")) for group in row["with"])
         and clause.known.isdisjoint(row.get("without", ()))
     ]

@@ -1,48 +1,53 @@
-"""The word files as written: every scalar is the characters typed."""
+"""The word files, each read once; every scalar is the characters typed."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-__all__ = ["known_words", "numbers_of", "phrases", "places", "units", "words"]
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import PeopleFile, PhraseFile, UnitFile, WordFile
 
-
-@cache
-def _read(name: str) -> Mapping[str, Any]:
-    import yaml
-
-    loader: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
-    with Path(__file__).with_name(name).open(encoding="utf-8") as file:
-        loaded: Mapping[str, Any] = yaml.load(file, Loader=loader)
-    return loaded
+__all__ = ["known_words", "people", "phrases", "spelled", "units", "words"]
 
 
 @cache
-def places() -> Mapping[str, str]:
-    """The places of each region, as a group of words in phrases."""
-    regions: Mapping[str, list[str]] = _read("people.yaml")["regions"]
-    return {
-        region: "|".join(name.replace(" ", "_") for name in names)
-        for region, names in regions.items()
-    }
+def _read(name: str, kind: str) -> Any:
+    from interview.base.rows import read  # heavy: not before a word is looked up
+    from interview.words.lexicon import rows
+
+    return read(Path(__file__).with_name(name), getattr(rows, kind), verbatim=True)
 
 
-def units() -> Mapping[str, Any]:
-    """The spellings of units."""
-    return _read("units.yaml")
+def units() -> UnitFile:
+    """The spellings of units; FileError, here and below, for what is written wrong."""
+    file: UnitFile = _read("units.yaml", "UnitFile")
+    return file
 
 
-def words() -> Mapping[str, Any]:
+def words() -> WordFile:
     """Numbers, hedges, yes and no, things and what goes with them."""
-    return _read("words.yaml")
+    file: WordFile = _read("words.yaml", "WordFile")
+    return file
 
 
-def phrases() -> Mapping[str, Any]:
+def phrases() -> PhraseFile:
     """Phrases and the facts they tell."""
-    return _read("phrases.yaml")
+    file: PhraseFile = _read("phrases.yaml", "PhraseFile")
+    return file
+
+
+def people() -> PeopleFile:
+    """What a kind listener notices, and places."""
+    file: PeopleFile = _read("people.yaml", "PeopleFile")
+    return file
+
+
+def spelled(dimension: str) -> dict[str, tuple[str, ...]]:
+    """Each unit of a dimension, and its spellings."""
+    units_of: dict[str, tuple[str, ...]] = getattr(units(), dimension)
+    return units_of
 
 
 @cache
@@ -50,14 +55,5 @@ def known_words(*path: str) -> frozenset[str]:
     """One list of words.yaml by its place there; an underscore in it is a space."""
     found: Any = words()
     for key in path:
-        found = found[key]
+        found = found[key] if isinstance(found, dict) else getattr(found, key)
     return frozenset(word.replace("_", " ") for word in found)
-
-
-@cache
-def numbers_of(*path: str) -> Mapping[str, int]:
-    """One table of words.yaml that gives each word a whole number."""
-    found: Any = words()
-    for key in path:
-        found = found[key]
-    return {word: int(number) for word, number in found.items()}

@@ -20,14 +20,14 @@ def alternatives(phrases: Iterable[str]) -> str:
 @cache
 def thing_of() -> Mapping[str, str]:
     """What a thing is called → which thing it is."""
-    things: Mapping[str, list[str]] = words()["things"]
-    return {name.replace("_", " "): thing for thing, names in things.items() for name in names}
+    things = words().things.items()
+    return {name.replace("_", " "): thing for thing, names in things for name in names}
 
 
 @cache
 def before_thing(thing: str) -> frozenset[str]:
     """Words that may stand between a number and this thing."""
-    return frozenset(words()["before"].get(thing, ()))
+    return frozenset(words().before.get(thing, ()))
 
 
 @cache
@@ -37,14 +37,14 @@ def any_of(name: str) -> re.Pattern[str]:
         return re.compile(f"(?<= ){alternatives(thing_of())}")
     if name == "wishes_beyond_plan":
         return re.compile(f"(?<= ){alternatives(known_words('wishes') - known_words('plans'))}")
-    return re.compile(f"(?<= ){alternatives(words()[name])}")
+    return re.compile(f"(?<= ){alternatives(getattr(words(), name))}")
 
 
 @cache
 def corrections() -> re.Pattern[str]:
     """Where what was just said is taken back: no wait, sorry."""
     return re.compile(
-        f"(?:(?<=^ )|(?<=, )){alternatives(words()['mended_by'])}"
+        f"(?:(?<=^ )|(?<=, )){alternatives(words().mended_by)}"
         "(?=, |its (?!not )|it is |thats |<)"
         "|(?<= )(?:no wait |i mean (?=(?:[^ ]+ ){0,2}<)|scratch that |make that |oops )"
     )

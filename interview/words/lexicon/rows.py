@@ -5,35 +5,52 @@ A list or table that is added to a file gets its line here.
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated, ClassVar
 
-from interview.base.rows import Names, Row, read
+from interview.base.rows import Names, Row
+from interview.base.units import CORE_UNITS
 
-__all__ = ["NO_QUESTION", "read_phrases", "read_units", "read_words"]
+__all__ = ["Absent", "Dimension", "Fact", "PeopleFile", "PhraseFile", "UnitFile", "WordFile"]
 
-NO_QUESTION = "-"
-"""Id of a phrase that is known and tells nothing."""
 _Words = tuple[str, ...]
 _Groups = dict[str, _Words]
-_HERE = Path(__file__).parent
 
 
-class _Dimension(Row, frozen=True, kw_only=True):
+class Dimension(Row, frozen=True, kw_only=True):
+    """One kind of quantity, as far as words about it go."""
+
     EXAMPLE: ClassVar[str] = "{noun: a length, example: 45 cm, usual: [0.0002, 10]}"
 
     noun: str
+    """With its article: "a length"."""
     example: str
     usual: tuple[float, float]
+    """What a keeper can mean, in the core's unit: decides only what a mark in 1,000 is."""
     example_us: str = ""
     bare: tuple[float, float] | None = None
-    hedge: float | None = None
-    hedge_fixed: float | None = None
-    signed: str = ""
-    none_is_zero: str = ""
+    """Numbers that need no unit here, because only one reading makes sense."""
+    hedge: float = 0.10
+    """Half the width of "about", as a share of the value."""
+    hedge_fixed: float = 0.0
+    """The same in the core's unit, where the zero of the scale means nothing."""
+    signed: bool = False
+    none_is_zero: bool = False
+    """The words "none" and "nothing" mean 0."""
+
+    @property
+    def name(self) -> str:
+        """What it is called."""
+        return self.key
+
+    @property
+    def core_unit(self) -> str:
+        """The unit of its readings."""
+        return CORE_UNITS[self.key]
 
 
-class _UnitFile(Row, frozen=True, kw_only=True):
+class UnitFile(Row, frozen=True, kw_only=True):
+    """Units and their spellings, by dimension."""
+
     length: _Groups
     volume: _Groups
     duration: _Groups
@@ -59,7 +76,7 @@ class _UnitFile(Row, frozen=True, kw_only=True):
     imperial_units: _Words
     units_of_any_system: _Words
     smaller: dict[str, str]
-    dimensions: dict[str, _Dimension]
+    dimensions: dict[str, Dimension]
     offered: dict[str, tuple[_Words, ...]]
     said_in: dict[str, _Words]
     common: _Words
@@ -93,7 +110,9 @@ class _Names(Row, frozen=True, kw_only=True):
     same: dict[str, str]
 
 
-class _WordFile(Row, frozen=True, kw_only=True):
+class WordFile(Row, frozen=True, kw_only=True):
+    """The words that are known, whatever is asked."""
+
     numbers: _Numbers
     hedges_before: _Groups
     hedges_after: _Groups
@@ -136,7 +155,9 @@ class _WordFile(Row, frozen=True, kw_only=True):
     names: _Names
 
 
-class _Absent(Row, frozen=True, kw_only=True):
+class Absent(Row, frozen=True, kw_only=True):
+    """What words deny, and the facts that tells."""
+
     EXAMPLE: ClassVar[str] = "{words: heater|heaters, facts: {heater_mount: none}}"
 
     words: str
@@ -144,7 +165,9 @@ class _Absent(Row, frozen=True, kw_only=True):
     unless: _Words = ()
 
 
-class _Fact(Row, frozen=True, kw_only=True):
+class Fact(Row, frozen=True, kw_only=True):
+    """What phrases tell: the question, what would be typed there, the thing it is about."""
+
     EXAMPLE: ClassVar[str] = "{id: day_length, of: light, phrases: ['{hours} a day']}"
 
     id: Annotated[str, Names("question")]
@@ -159,27 +182,28 @@ class _Fact(Row, frozen=True, kw_only=True):
     even_wished: bool = False
     alone: bool = False
     deep: bool = False
+    """The amount is told as a depth."""
     sole: bool = False
+    """Whether no other amount of its kind may stand in the sentence."""
 
 
-class _PhraseFile(Row, frozen=True, kw_only=True):
+class PhraseFile(Row, frozen=True, kw_only=True):
+    """Phrases and the facts they tell."""
+
     words: dict[str, str]
-    absent: tuple[_Absent, ...]
+    absent: tuple[Absent, ...]
     denied_after: _Words
-    facts: tuple[_Fact, ...]
+    facts: tuple[Fact, ...]
 
 
-def read_units(folder: Path = _HERE) -> None:
-    """Refuse what is written wrong in units.yaml: FileError."""
-    read(folder / "units.yaml", _UnitFile, verbatim=True)
+class PeopleFile(Row, frozen=True, kw_only=True):
+    """What a kind listener notices."""
 
-
-def read_words(folder: Path = _HERE) -> None:
-    """Refuse what is written wrong in words.yaml: FileError."""
-    read(folder / "words.yaml", _WordFile, verbatim=True)
-
-
-def read_phrases(folder: Path = _HERE) -> tuple[Row, ...]:
-    """The rows of phrases.yaml, which name questions; FileError for what is written wrong."""
-    phrases = read(folder / "phrases.yaml", _PhraseFile, verbatim=True)
-    return (*phrases.absent, *phrases.facts)
+    at_once: _Words
+    soon: _Words
+    distress: _Words
+    newcomer: _Words
+    buy: _Words
+    at_risk: _Words
+    of_things_too: _Words
+    regions: _Groups

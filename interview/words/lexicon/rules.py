@@ -6,12 +6,15 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING
 
-from interview.words.lexicon.files import phrases, places
+from interview.words.lexicon.files import people, phrases
 from interview.words.lexicon.lexicon import alternatives
 
-__all__ = ["Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Fact
+
+__all__ = ["NO_QUESTION", "Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
 
 _OFTEN = (
     r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight "
@@ -40,6 +43,8 @@ _SLOTS = {
     "amount": "<[a-z0-9]+> ",
     "often": _OFTEN,
 }
+NO_QUESTION = "-"
+"""Id of a phrase that is known and tells nothing."""
 _TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
 _SLOT = re.compile(r"\{(\w+)\}")
 
@@ -57,23 +62,11 @@ class Phrase:
 
 @dataclass(frozen=True)
 class Rule:
-    """A fact that can be told: the question, the thing it is about, and its phrases."""
+    """A fact that can be told, its phrases, and what must not stand beside them."""
 
-    id: str
-    of: str
-    says: str
+    fact: Fact
     phrases: tuple[Phrase, ...]
     unless: re.Pattern[str] | None
-    with_words: frozenset[str]
-    not_after: frozenset[str]
-    pick: frozenset[str]
-    end: str
-    even_wished: bool
-    alone: bool
-    sole: bool
-    """Whether no other amount of its kind may stand in the sentence."""
-    deep: bool
-    """The amount is told as a depth."""
 
 
 def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
@@ -99,28 +92,15 @@ def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
 @cache
 def every_rule() -> tuple[Rule, ...]:
     """Every rule of the shipped file."""
-    raw = phrases()
-    groups = {**places(), **raw["words"]}
-    return tuple(_rule(row, groups) for row in raw["facts"])
+    places = people().regions.items()
+    groups = {region: "|".join(names).replace(" ", "_") for region, names in places}
+    groups |= phrases().words
+    return tuple(_rule(fact, groups) for fact in phrases().facts)
 
 
-def _rule(row: Mapping[str, Any], words: Mapping[str, str]) -> Rule:
-    unless = row.get("unless")
-    return Rule(
-        id=row["id"],
-        of=row.get("of", ""),
-        says=row.get("says", ""),
-        phrases=tuple(_phrase(text, words) for text in row["phrases"]),
-        unless=re.compile(f"(?<= ){alternatives(unless)}") if unless else None,
-        with_words=frozenset(row.get("together_with", ())),
-        not_after=frozenset(row.get("not_after", ())),
-        pick=frozenset(row.get("pick", ())),
-        end=row.get("end", ""),
-        even_wished="even_wished" in row,
-        alone="alone" in row,
-        sole="sole" in row,
-        deep="deep" in row,
-    )
+def _rule(fact: Fact, groups: Mapping[str, str]) -> Rule:
+    unless = re.compile(f"(?<= ){alternatives(fact.unless)}") if fact.unless else None
+    return Rule(fact, tuple(_phrase(text, groups) for text in fact.phrases), unless)
 
 
 def pattern_of(text: str) -> re.Pattern[str]:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
+from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit
-from interview.words.lexicon.rules import Phrase, Rule, rules_for
+from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.parts import Part
@@ -14,11 +15,13 @@ from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
 
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Fact
+
 __all__ = ["Found", "facts_in", "of_a_turtle", "phrases_about"]
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
 """What phrases are about that stand in the sentences with kinds: the only one, or others."""
-_UNUSED = "-"
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
 _ANIMAL: Mapping[str, tuple[float, float, str, frozenset[Unit]]] = {
@@ -42,14 +45,15 @@ def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterato
     """Phrases that stand in the sentence, each once."""
     taken_up = sentence.word(0) in ("it", "its")
     for rule, phrase in rules_for(sentence.known):
-        if (rule.of if rule.of in _ANIMALS else "") != of:
+        fact = rule.fact
+        if (fact.of if fact.of in _ANIMALS else "") != of:
             continue
-        if not of and rule.of and not (rule.of in things or rule.alone or taken_up):
+        if not of and fact.of and not (fact.of in things or fact.alone or taken_up):
             continue
-        if rule.with_words and rule.with_words.isdisjoint(sentence.known):
+        if fact.together_with and sentence.known.isdisjoint(fact.together_with):
             continue
         if rule.unless is None or not rule.unless.search(sentence.line):
-            yield from _matches(sentence, rule, phrase)
+            yield from _matches(sentence, fact, phrase)
 
 
 def phrases_about(of: str, sentence: Sentence) -> Iterator[Candidate]:
@@ -57,15 +61,15 @@ def phrases_about(of: str, sentence: Sentence) -> Iterator[Candidate]:
     return _candidates(sentence, of, ())
 
 
-def _matches(sentence: Sentence, rule: Rule, phrase: Phrase) -> Iterator[Candidate]:
+def _matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidate]:
     for first, end, match in sentence.spots(phrase.pattern):
-        if first == end or sentence.word(first - 1) in rule.not_after:
+        if first == end or sentence.word(first - 1) in fact.not_after:
             continue
         if "said" in match.re.groupindex and match.start("said") >= 0:
             said = sentence.place(match.start("said")), sentence.place(match.end("said"))
         else:
             said = first, end
-        yield Candidate(rule, phrase, first, end, *said)
+        yield Candidate(fact, phrase, first, end, *said)
 
 
 def facts_in(
@@ -89,7 +93,7 @@ def facts_in(
     candidates = _candidates(sentence, of, {thing.name for thing in things})
     sure = [one for one in candidates if _is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
-    taken = [one for one in sure if of or not one.rule.of or relations.joined(one)]
+    taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
     own = frozenset(at for one in taken for at in range(one.first, one.end))
     names = None if of else relations.names
     single = [one for one in _longest(taken) if not has_second(sentence, one, names, own)]
@@ -102,33 +106,33 @@ def _longest(taken: list[Candidate]) -> Iterator[Candidate]:
     """Without phrases inside one that says more of the same thing, or marks it as of no use."""
     spans: dict[tuple[str, str], set[tuple[int, int]]] = {}
     for one in taken:
-        spans.setdefault(_topic(one.rule), set()).add((one.first, one.end))
+        spans.setdefault(_topic(one.fact), set()).add((one.first, one.end))
     for one in taken:
-        others = spans[_topic(one.rule)]
+        others = spans[_topic(one.fact)]
         inside = (
             first <= one.first and one.end <= end and end - first > one.end - one.first
             for first, end in others
         )
-        if one.rule.id != _UNUSED and not any(inside):
+        if one.fact.id != NO_QUESTION and not any(inside):
             yield one
 
 
-def _topic(rule: Rule) -> tuple[str, str]:
+def _topic(fact: Fact) -> tuple[str, str]:
     """What phrases compete for: all about one thing, or one fact about none."""
-    return (rule.of, "") if rule.of and rule.of not in _ANIMALS else ("", rule.id)
+    return (fact.of, "") if fact.of and fact.of not in _ANIMALS else ("", fact.id)
 
 
 def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
     """Neither denied nor wished for, nor doubted, nor one of two alternatives."""
-    if not found.rule.even_wished and not off.isdisjoint(range(found.first, found.end)):
+    if not found.fact.even_wished and not off.isdisjoint(range(found.first, found.end)):
         return False
-    if found.rule.even_wished and sentence.asked:
+    if found.fact.even_wished and sentence.asked:
         return False
     if sentence.is_denied(found.first, found.end):
         return False
-    if found.rule.sole and sentence.words.count(sentence.words[found.said_first]) > 1:
+    if found.fact.sole and sentence.words.count(sentence.words[found.said_first]) > 1:
         return False
-    if found.rule.says:
+    if found.fact.says:
         return not sentence.is_doubted(found.first, found.end)
     return sentence.word(found.said_first - 1) != "or" and not (
         sentence.word(found.said_end) == "or" and sentence.word(found.said_end + 1)[:1] == "<"
@@ -141,11 +145,11 @@ def _found(
     part = sentence.parts[one.said_first]
     if not _fits(one, part):
         return None
-    said = one.rule.says or _said(sentence, one, sizes, region)
+    said = one.fact.says or _said(sentence, one, sizes, region)
     if not said:
         return None
-    said = f"{said} deep" if one.rule.deep else said
-    return Found(one.rule.id, said, one.first, one.end)
+    said = f"{said} deep" if one.fact.deep else said
+    return Found(one.fact.id, said, one.first, one.end)
 
 
 def _said(
@@ -156,13 +160,13 @@ def _said(
     part = parts[0]
     if part.kind.startswith("size"):
         return said_size(part, sizes, region) if part.kind in one.phrase.slots else ""
-    if one.rule.pick:
+    if one.fact.pick:
         bare = part.said.replace(" ", "").replace("percent", "%")
-        return bare if bare in one.rule.pick else ""
-    if one.rule.end:
+        return bare if bare in one.fact.pick else ""
+    if one.fact.end:
         if len(part.sides) != 2:
             return ""
-        return part.sides[0 if one.rule.end == "low" else 1].said
+        return part.sides[0 if one.fact.end == "low" else 1].said
     if len(parts) == 1:
         said = part.said or part.text
         open_doubt = sentence.is_doubted(one.first, one.end)
@@ -183,15 +187,15 @@ def _fits(one: Candidate, part: Part) -> bool:
         return not unit and 0 < value <= 5
     if "over_65" in slots:
         return not unit and 65 <= value < 110
-    if one.rule.id == "wall_thickness":
+    if one.fact.id == "wall_thickness":
         return unit is not None and convert(value, unit, "m") <= _THICKEST
     if "years_under_5" in slots:
         years = convert(value, unit, "year") if unit else 0.0
         return unit in ("week", "month", "year") and 0 < years < 5
     if "years_over_65" in slots:
         return unit == "year" and 65 <= value < 120
-    if one.rule.id in _ANIMAL and one.rule.of == "turtle":
-        return not part.sides and of_a_turtle(one.rule.id, value, unit)
+    if one.fact.id in _ANIMAL and one.fact.of == "turtle":
+        return not part.sides and of_a_turtle(one.fact.id, value, unit)
     if "count" in slots:
         return value == int(value) and 0 < value < 100 and not part.sides
     return True

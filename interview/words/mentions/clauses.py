@@ -103,7 +103,7 @@ class Clause:
         """Which animal has come: 2 for a second one, 1 for another; 0 where none did."""
         if not self.says("another_animal"):
             return 0
-        order: list[str] = words()["changes"]["order"]
+        order = words().changes["order"]
         return next((n for n, word in enumerate(order, start=2) if word in self.words), 1)
 
     @cached_property
@@ -181,7 +181,7 @@ def _list(name: str) -> frozenset[str]:
 
 @cache
 def _patterns(name: str) -> tuple[re.Pattern[str], ...]:
-    return tuple(pattern_of(text) for text in words()["changes"][name])
+    return tuple(pattern_of(text) for text in words().changes[name])
 
 
 @lru_cache(maxsize=64)

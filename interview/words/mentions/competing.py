@@ -24,31 +24,31 @@ _REACH = 4
 
 
 def has_second(
-    sentence: Sentence, fact: Candidate, things: Mapping[int, str] | None, own: frozenset[int]
+    sentence: Sentence, one: Candidate, things: Mapping[int, str] | None, own: frozenset[int]
 ) -> bool:
     """Whether another amount stands behind a fact's own that may be meant instead.
 
     Args:
         sentence: where the fact stands
-        fact: a phrase with an amount
+        one: a phrase with an amount
         things: the names of the things in the sentence, by their words; None for a fact about
             an animal, whose amounts only a correction right behind them puts in doubt
         own: words of phrases that are about something; their amounts are no second ones
     """
-    if fact.rule.says:
+    if one.fact.says:
         return False
-    if things is None or is_mended(sentence, fact.end):
-        return is_mended(sentence, fact.said_end) or is_mended(sentence, fact.end)
-    word, cued = sentence.words[fact.said_first], False
-    for at in range(fact.said_end, min(fact.end + _NEAR, len(sentence.words))):
+    if things is None or is_mended(sentence, one.end):
+        return is_mended(sentence, one.said_end) or is_mended(sentence, one.end)
+    word, cued = sentence.words[one.said_first], False
+    for at in range(one.said_end, min(one.end + _NEAR, len(sentence.words))):
         here = sentence.words[at]
         if at in own:
             continue
-        if _is_other(here, things.get(at), fact):
+        if _is_other(here, things.get(at), one):
             return False
         cued = cued or here in _words()["cues"]
         if here == word and (cued or word in _ONE_QUANTITY):
-            return not _goes_to_another(sentence, at, fact, things)
+            return not _goes_to_another(sentence, at, one, things)
         if here == "<number>" and cued and sentence.word(at + 1) in _words()["after_number"]:
             return True
     return False
@@ -69,27 +69,27 @@ def is_mended(sentence: Sentence, end: int) -> bool:
 @cache
 def _words() -> Mapping[str, frozenset[str]]:
     """The lists of words under `competing`."""
-    return {name: frozenset(listed) for name, listed in words()["competing"].items()}
+    return {name: frozenset(listed) for name, listed in words().competing.items()}
 
 
-def _own(fact: Candidate) -> frozenset[str]:
-    return _words().get(fact.rule.id, frozenset())
+def _own(one: Candidate) -> frozenset[str]:
+    return _words().get(one.fact.id, frozenset())
 
 
-def _is_other(word: str, thing: str | None, fact: Candidate) -> bool:
+def _is_other(word: str, thing: str | None, one: Candidate) -> bool:
     """Whether a word names what else an amount may be about: a lamp, the room, the water."""
     if thing is not None:
-        return thing != fact.rule.of and thing not in _own(fact)
-    return word in _words()["topics"] and word not in _own(fact)
+        return thing != one.fact.of and thing not in _own(one)
+    return word in _words()["topics"] and word not in _own(one)
 
 
 def _goes_to_another(
-    sentence: Sentence, at: int, fact: Candidate, things: Mapping[int, str]
+    sentence: Sentence, at: int, one: Candidate, things: Mapping[int, str]
 ) -> bool:
     """Whether an amount belongs to another thing behind it: 85F in the room."""
     for here in range(at + 1, min(at + 1 + _REACH, len(sentence.words))):
         if sentence.words[here] == ",":
             return False
-        if _is_other(sentence.words[here], things.get(here), fact):
+        if _is_other(sentence.words[here], things.get(here), one):
             return True
     return False

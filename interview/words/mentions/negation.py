@@ -6,11 +6,14 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Any
+from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import phrases
 from interview.words.lexicon.lexicon import alternatives
 from interview.words.mentions.scope import Sentence
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Absent
 
 __all__ = ["Found", "absent_in"]
 
@@ -33,12 +36,10 @@ class Found:
 
 
 @cache
-def _rows() -> Mapping[str, Mapping[str, Any]]:
+def _rows() -> Mapping[str, Absent]:
     """What is denied, by each of its names."""
     return {
-        name.replace("_", " "): row
-        for row in phrases()["absent"]
-        for name in str(row["words"]).split("|")
+        name.replace("_", " "): row for row in phrases().absent for name in row.words.split("|")
     }
 
 
@@ -65,8 +66,8 @@ def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
             continue
         for name in [match["one"], *(_item().findall(match["more"]) if listed else [])]:
             row = _rows()[name.strip()]
-            if sentence.known.isdisjoint(row.get("unless", ())):
-                for fact, said in row["facts"].items():
+            if sentence.known.isdisjoint(row.unless):
+                for fact, said in row.facts.items():
                     yield Found(fact, said, first, close)
 
 
@@ -76,4 +77,4 @@ def _denies_outright(sentence: Sentence, end: int) -> bool:
     if after == "in":
         seasonal = {"summer", "winter", "season"} & set(sentence.words[end : end + 4])
         return following in ("it", "the", "there", "my", "this", "here") and not seasonal
-    return not after or after in phrases()["denied_after"]
+    return not after or after in phrases().denied_after

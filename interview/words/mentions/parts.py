@@ -49,7 +49,7 @@ class Part:
 @cache
 def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
     """Phrases that stand before or after an amount, the longest first."""
-    phrases = (tuple(phrase.split("_")) for phrase in words()[f"hedges_told_{side}"])
+    phrases = (tuple(phrase.split("_")) for phrase in getattr(words(), f"hedges_told_{side}"))
     return tuple(sorted(phrases, key=len, reverse=True))
 
 

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.lexicon import any_of, before_thing, thing_of
-from interview.words.lexicon.rules import Phrase, Rule
+from interview.words.lexicon.rules import Phrase
 from interview.words.mentions.scope import Sentence
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Fact
 
 __all__ = ["Candidate", "Relations", "Thing", "things_in"]
 
@@ -26,7 +30,7 @@ class Thing:
 class Candidate:
     """A phrase that stands in a sentence, and the words of its amount."""
 
-    rule: Rule
+    fact: Fact
     phrase: Phrase
     first: int
     end: int
@@ -58,7 +62,7 @@ class Relations:
         self.starts: dict[tuple[str, int], int] = {}
         """The earliest start of those that end at a word."""
         for one in sure:
-            opened, closed = (one.rule.of, one.first), (one.rule.of, one.end)
+            opened, closed = (one.fact.of, one.first), (one.fact.of, one.end)
             self.ends[opened] = max(one.end, self.ends.get(opened, 0))
             self.starts[closed] = min(one.first, self.starts.get(closed, one.first))
 
@@ -75,20 +79,20 @@ class Relations:
             return True
         thing = self.thing_at.get(one.end)
         if thing is not None:
-            return thing.name == one.rule.of
-        if (one.rule.of, one.end) in self.ends:
+            return thing.name == one.fact.of
+        if (one.fact.of, one.end) in self.ends:
             return True
         return after in known_words("linking") or self._before_thing(one)
 
     def _before_thing(self, one: Candidate) -> bool:
         """A 200 watt submersible heater."""
-        adjectives = before_thing(one.rule.of)
+        adjectives = before_thing(one.fact.of)
         at = one.end
         while at < len(self.sentence.words):
             thing = self.thing_at.get(at)
             if thing is not None:
-                return thing.name == one.rule.of
-            following = self.ends.get((one.rule.of, at))
+                return thing.name == one.fact.of
+            following = self.ends.get((one.fact.of, at))
             if self.sentence.words[at] in adjectives:
                 at += 1
             elif following is not None and self.sentence.words[at] not in ("at", "from", "with"):
@@ -99,16 +103,16 @@ class Relations:
 
     def _after_thing(self, one: Candidate) -> bool:
         """The heater is a 200 watt, lying flat; also when "it" takes up the sentence before."""
-        linking = known_words("linking") | before_thing(one.rule.of)
+        linking = known_words("linking") | before_thing(one.fact.of)
         at = one.first - 1
         while at >= 0:
             thing = self.thing_at.get(at)
-            jumped = self.starts.get((one.rule.of, at + 1))
-            if jumped is not None and (thing is None or thing.name != one.rule.of):
+            jumped = self.starts.get((one.fact.of, at + 1))
+            if jumped is not None and (thing is None or thing.name != one.fact.of):
                 at = jumped - 1
                 continue
             if thing is not None:
-                return thing.name == one.rule.of and self._is_meant(thing, one)
+                return thing.name == one.fact.of and self._is_meant(thing, one)
             if self.sentence.words[at] not in linking:
                 return False
             at -= 1
@@ -140,8 +144,8 @@ class Relations:
         """It, at the start of a sentence, is the first thing of the sentence before."""
         sentence = self.sentence
         if not sentence.word(0).startswith("it"):
-            return one.rule.alone
+            return one.fact.alone
         first = next(iter(things_in(sentence.before)), None) if sentence.before else None
         if first is None:
-            return one.rule.alone
-        return first.name == one.rule.of and sentence.word(0) in ("it", "its")
+            return one.fact.alone
+        return first.name == one.fact.of and sentence.word(0) in ("it", "its")
