@@ -165,6 +165,15 @@ class Keeper:
         self.press(f"{text}\r")
         return self.leaves()
 
+    def ended_by(self, number: int) -> bool:
+        """End the program by a signal; whether the terminal shows again what is typed."""
+        self._child.kill(number)
+        end = time.monotonic() + _PATIENCE
+        while not self._ended and time.monotonic() < end:
+            self._pull()
+        assert self._child.wait() is None and self._child.signalstatus == number
+        return bool(self._child.getecho())
+
     def leaves(self) -> int:
         """Wait for the end of the program; returns its exit code."""
         end = time.monotonic() + _PATIENCE

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import signal
 from pathlib import Path
 
 import pytest
@@ -60,6 +61,13 @@ def test_ctrl_d_leaves_saved(tmp_path: Path, arguments: tuple[str, ...], start: 
         keeper.press("\x04")
         assert keeper.leaves() == 0
         _well_left(keeper, tmp_path)
+    assert "stage: living" in _saved(tmp_path)
+
+
+def test_a_talk_ended_from_outside_leaves_the_terminal_as_it_was(tmp_path: Path) -> None:
+    with Keeper(tmp_path) as keeper:
+        keeper.answer("living")
+        assert keeper.ended_by(signal.SIGTERM)
     assert "stage: living" in _saved(tmp_path)
 
 

@@ -20,6 +20,7 @@ from prompt_toolkit.keys import Keys
 from rich.console import Console
 from rich.text import Text
 
+from interview.chat.faces.ended_from_outside import put_back_when_ended
 from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
 from interview.chat.faces.screen_page import WIDEST, live_line, show_blocks
 from interview.chat.faces.waiting import typed_ahead, unused
@@ -122,14 +123,16 @@ class TerminalFace:
         """Read a line; an old answer stands in it selected: Enter keeps it, typing replaces it."""
         if self._ended:
             raise EOFError
+        words = WordCompleter(list(asked.completions), ignore_case=True, sentence=True)
         try:
-            line = self._session.prompt(
-                FormattedText([("ansicyan bold", self._prompt)]),
-                default=self._fit(asked.prefill),
-                completer=WordCompleter(list(asked.completions), ignore_case=True, sentence=True),
-                complete_while_typing=False,
-                pre_run=_select_all,
-            )
+            with put_back_when_ended():
+                line = self._session.prompt(
+                    FormattedText([("ansicyan bold", self._prompt)]),
+                    default=self._fit(asked.prefill),
+                    completer=words,
+                    complete_while_typing=False,
+                    pre_run=_select_all,
+                )
         except KeyboardInterrupt:
             raise Interrupted from None
         lines = [part for part in line.splitlines() if part.strip()]
