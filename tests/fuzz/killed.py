@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
+import fcntl
 import os
 import pty
+import re
 import select
 import signal
+import struct
 import subprocess
 import sys
 import tempfile
+import termios
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import IO
 
+import pyte
 from hypothesis import strategies as st
 from tally import Fault, Lost
 
@@ -34,18 +39,18 @@ _ANSWERS = {
 }  # fmt: skip
 _QUESTIONS = 11
 _SIGNALS = {"KILL": signal.SIGKILL, "TERM": signal.SIGTERM, "HUP": signal.SIGHUP}
-_PROMPT = b"Answer: "
 _PATIENCE = 60.0
+_ROWS, _COLUMNS = 45, 80
 
 
 @dataclass(frozen=True)
 class Killing:
-    """How a talk ends: the signal, after how many answers and seconds, on a pipe or a terminal."""
+    """How a talk ends: the signal, after how many answers and seconds, and on which face."""
 
     signal: str
     after: int
     moment: float
-    terminal: bool
+    face: str
 
 
 KILLED = st.builds(
@@ -53,8 +58,9 @@ KILLED = st.builds(
     st.sampled_from(sorted(_SIGNALS)),
     st.integers(0, _QUESTIONS - 2),
     st.floats(0, 0.12),
-    st.booleans(),
+    st.sampled_from(["pipe", "plain", "drawn", "drawn"]),
 )
+"""Half of them end the face that is drawn."""
 
 
 @cache
@@ -70,27 +76,33 @@ def _typed() -> dict[str, str]:
 
 
 class _Program:
-    """The program with its typed lines and what it showed."""
+    """The program with plain words through a pipe: its typed lines and what it showed."""
 
-    def __init__(self, folder: Path, terminal: bool) -> None:
+    enter = "\n"
+    prompt = re.compile(rb"Answer: ")
+    terminal = False
+
+    def __init__(self, folder: Path) -> None:
         around = {**os.environ, "TANKSIDE_FOLDER": str(folder), "LC_ALL": "C.UTF-8"}
         around |= {"PYTHONFAULTHANDLER": "1", "TERM": "dumb"}
-        command = [sys.executable, "-m", "interview", "--plain"]
-        self.terminal, self.shown = terminal, b""
-        if terminal:
-            self._hold, theirs = pty.openpty()
-            self.process = subprocess.Popen(
-                command, stdin=theirs, stdout=theirs, stderr=theirs, env=around,
-                start_new_session=True,
-            )  # fmt: skip
-            os.close(theirs)
-            self._out = self._in = self._hold
-        else:
-            self.process = subprocess.Popen(
-                command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.STDOUT,
-                env=around, start_new_session=True,
-            )  # fmt: skip
-            self._out, self._in = _number(self.process.stdout), _number(self.process.stdin)
+        self.shown = b""
+        self._start(around)
+
+    def _start(self, around: Mapping[str, str]) -> None:
+        self.process = self._run(around, subprocess.PIPE, "--plain")
+        self._out, self._in = _number(self.process.stdout), _number(self.process.stdin)
+
+    @staticmethod
+    def _run(around: Mapping[str, str], end: int, *options: str) -> subprocess.Popen[bytes]:
+        return subprocess.Popen(
+            [sys.executable, "-m", "interview", *options], stdin=end, stdout=end,
+            stderr=subprocess.STDOUT, env=around, start_new_session=True,
+        )  # fmt: skip
+
+    @property
+    def prompts(self) -> int:
+        """How often an answer was asked for."""
+        return len(self.prompt.findall(self.shown))
 
     def read(self, seconds: float) -> bool:
         """Take what is shown within some time; False at the end."""
@@ -100,13 +112,16 @@ class _Program:
             piece = os.read(self._out, 65536)
         except OSError:  # how Linux tells that nobody is at the other end of a terminal
             return False
-        self.shown += piece
+        self._take(piece)
         return bool(piece)
 
-    def prompts(self, count: int) -> None:
+    def _take(self, piece: bytes) -> None:
+        self.shown += piece
+
+    def prompted(self, count: int) -> None:
         """Wait for so many prompts; a program that hangs or ends before is a fault."""
         end = time.monotonic() + _PATIENCE
-        while self.shown.count(_PROMPT) < count:
+        while self.prompts < count:
             if time.monotonic() > end:
                 raise Fault(f"hangs; {self._left()}")
             if not self.read(0.5):
@@ -120,7 +135,7 @@ class _Program:
         return f"it showed: {self.shown.decode('utf-8', 'replace')[-4000:]}"
 
     def type(self, line: str) -> None:
-        os.write(self._in, f"{line}\n".encode())
+        os.write(self._in, f"{line}{self.enter}".encode())
 
     def close(self) -> None:
         if self.process.poll() is None:
@@ -129,8 +144,67 @@ class _Program:
         for stream in (self.process.stdin, self.process.stdout):
             if stream:
                 stream.close()
-        if self.terminal:
-            os.close(self._hold)
+
+
+class _OnTerminal(_Program):
+    """The same words on a terminal."""
+
+    options: tuple[str, ...] = ("--plain",)
+    terminal = True
+
+    def _start(self, around: Mapping[str, str]) -> None:
+        self._out, theirs = pty.openpty()
+        self._in = self._out
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("4H", _ROWS, _COLUMNS, 0, 0))
+        self.process = self._run(around, theirs, *self.options)
+        os.close(theirs)
+
+    def left_as_found(self) -> bool:
+        """Whether the terminal shows what is typed and hands on whole lines."""
+        usual = termios.ECHO | termios.ICANON
+        return termios.tcgetattr(self._out)[3] & usual == usual
+
+    def close(self) -> None:
+        super().close()
+        os.close(self._out)
+
+
+class _Screen(pyte.HistoryScreen):
+    """A screen that answers what a program asks it, as a terminal does."""
+
+    reply: Callable[[str], None]
+
+    def write_process_input(self, data: str) -> None:
+        self.reply(data)
+
+
+class _Drawn(_OnTerminal):
+    """The face that is drawn: prompts are counted on the screen, as they are drawn many times."""
+
+    enter = "\r"
+    options = ()
+
+    def _start(self, around: Mapping[str, str]) -> None:
+        self._screen = _Screen(_COLUMNS, _ROWS, history=2000, ratio=0.5)
+        self._screen.reply = self._answer
+        self._stream = pyte.ByteStream(self._screen)
+        super()._start({**around, "TERM": "xterm-256color"})
+
+    def _answer(self, data: str) -> None:
+        os.write(self._in, data.encode())
+
+    def _take(self, piece: bytes) -> None:
+        super()._take(piece)
+        self._stream.feed(piece)
+
+    @property
+    def prompts(self) -> int:
+        """How many lines begin as a prompt does; gauge, remarks and topics have more waves."""
+        gone = ["".join(row[n].data for n in range(2)) for row in self._screen.history.top]
+        return sum(line.startswith("≈ ") for line in (*gone, *self._screen.display))
+
+
+_FACES = {"pipe": _Program, "plain": _OnTerminal, "drawn": _Drawn}
 
 
 def _number(stream: IO[bytes] | None) -> int:
@@ -139,8 +213,8 @@ def _number(stream: IO[bytes] | None) -> int:
 
 
 @contextmanager
-def _started(folder: Path, terminal: bool) -> Iterator[_Program]:
-    program = _Program(folder, terminal)
+def _started(folder: Path, face: str) -> Iterator[_Program]:
+    program = _FACES[face](folder)
     try:
         yield program
     finally:
@@ -149,35 +223,36 @@ def _started(folder: Path, terminal: bool) -> Iterator[_Program]:
 
 def killed(how: Killing) -> str:
     """All that was acknowledged is saved, in one whole file; what was just typed may be."""
-    answers, end = _typed(), ""
+    answers = _typed()
     names = list(answers)
     with tempfile.TemporaryDirectory() as named:
         folder = Path(named)
-        with _started(folder, how.terminal) as program:
+        with _started(folder, how.face) as program:
             for number in range(how.after):
-                program.prompts(number + 1)
+                program.prompted(number + 1)
                 program.type(answers[names[number]])
             if how.after:
-                program.prompts(how.after + 1)
+                program.prompted(how.after + 1)
                 program.type(answers[names[how.after]])
             time.sleep(how.moment)
             program.process.send_signal(_SIGNALS[how.signal])
             limit = time.monotonic() + _PATIENCE
             while program.read(0.2) and time.monotonic() < limit:
-                if program.process.poll() is not None and not how.terminal:
+                if program.process.poll() is not None and not program.terminal:
                     break
-            code = program.process.wait(_PATIENCE)
-            end = _how_it_left(how, code, program.shown)
-        shown = program.shown.count(_PROMPT) - 1
-        acknowledged = names[: max(0, min(shown, how.after + 1))]
+            program.process.wait(_PATIENCE)
+            _left_well(how, program)
+        acknowledged = names[: max(0, min(program.prompts - 1, how.after + 1))]
         _holds(folder, {name: answers[name] for name in acknowledged})
-    return end
+    return f"{how.signal} {how.face}"
 
 
-def _how_it_left(how: Killing, code: int, shown: bytes) -> str:
-    if b"Traceback" in shown:
-        raise Fault(f"a traceback on screen: {shown.decode('utf-8', 'replace')[-2000:]}")
-    return f"{how.signal} {'terminal' if how.terminal else 'pipe'}"
+def _left_well(how: Killing, program: _Program) -> None:
+    if b"Traceback" in program.shown:
+        raise Fault(f"a traceback: {program.shown.decode('utf-8', 'replace')[-2000:]}")
+    kept = not isinstance(program, _OnTerminal) or program.left_as_found()
+    if how.signal != "KILL" and not kept:
+        raise Fault("the terminal no longer shows what is typed")
 
 
 def _holds(folder: Path, acknowledged: Mapping[str, str]) -> None:

@@ -52,9 +52,9 @@ def test_any_tank_has_an_audit(tank: tuple[int, bool]) -> None:
 
 
 KILLINGS = (
-    Killing("KILL", 3, 0.002, terminal=False),
-    Killing("TERM", 0, 0.01, terminal=True),
-    Killing("HUP", 6, 0.004, terminal=True),
+    Killing("KILL", 3, 0.002, "pipe"),
+    Killing("TERM", 0, 0.01, "plain"),
+    Killing("HUP", 4, 0.004, "drawn"),
 )
 
 
