@@ -8,8 +8,9 @@ from typing import Any
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with
 
+from interview import assembly
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.levers.settings import settable
 from interview.advice.plans.plans import plans
@@ -177,6 +178,18 @@ def test_a_dimmer_takes_heat_in_proportion_and_keeps_the_doubt_of_the_reading() 
         cooler = after.best.value("platform_temperature")
         assert room < cooler < tank.best.value("platform_temperature")
         assert after.best.known["basking_temperature"] == pytest.approx(cooler)
+
+
+@pytest.mark.filterwarnings("error")
+def test_a_lamp_that_was_read_as_giving_nothing_gives_nothing_dimmed() -> None:
+    told = {**answers_in(TANKS / "base.yaml"), **HOT, "basking_temperature": "20 °C"}
+    tank = assembly.tank_of(interview_with(told), drawn=True)
+    assert tank.best.value("lamp_heat") == 0
+    option = _dims(tank)[0]
+    after = changed(tank, {**option.changes, "lamp_heat": 0.0})
+    assert after.best.value("lamp_heat") == 0
+    assert np.isfinite(after.best.value("platform_temperature"))
+    assert np.all(np.isfinite(after.sample.value("platform_temperature")))
 
 
 def test_the_holders_mark_is_held_against_the_lamps_own_watts_dimmed_or_not() -> None:

@@ -46,7 +46,10 @@ def _recalibrated(working: Working, best: Working, pin: str, changes: Changes) -
     """A calibration: as it was, or a share of it, as of the heat of a lamp that is dimmed."""
     if pin not in changes:
         return working.value(pin)
-    return working.value(pin) * (np.asarray(changes[pin]) / best.value(pin))
+    new, old = np.broadcast_arrays(np.asarray(changes[pin], float), best.value(pin))
+    # A lamp that was read as giving nothing gives nothing when dimmed.
+    share = np.divide(new, old, out=np.ones(new.shape), where=old != 0)
+    return working.value(pin) * share
 
 
 def moved_answers(tank: Tank, changes: Changes) -> dict[str, Any]:
