@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import time
 import traceback
+import warnings
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
@@ -45,10 +46,13 @@ class Tally:
     seconds: float = 0.0
 
     def add(self, trial: Callable[[Any], str], example: Any) -> None:
-        """One trial; what goes wrong is kept and stops none of the others."""
+        """One trial; what goes wrong is kept and stops none of the others. Warnings are wrong."""
         self.tried += 1
         try:
-            self.ends[trial(example)] += 1
+            with warnings.catch_warnings():
+                warnings.simplefilter("error")
+                end = trial(example)
+            self.ends[end] += 1
         except Exception as problem:
             kind = problem.kind if isinstance(problem, Fault) else "traceback"
             self.faults[kind] += 1
