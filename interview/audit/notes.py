@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -12,7 +11,7 @@ from interview.base.conditions import Condition
 from interview.base.rows import Row, WrongKey, read
 from interview.base.templates import names_in
 from interview.care.sources import Status, unknown_source
-from interview.vocabulary.phrases import fill
+from interview.vocabulary.phrases import fill_known
 
 __all__ = ["Note", "Template", "all_notes", "choose", "read_notes"]
 
@@ -66,19 +65,10 @@ def choose(tank: Tank) -> tuple[Note, ...]:
     chosen = []
     for template in all_notes():
         if template.relevant.holds(tank.lookup, tank.unit_of):
-            said = _known_part(template.say, tank)
+            said = fill_known(template.say, tank.lookup, tank.unit_of, tank.system)
             if said:
                 ask = f"{said} Ask: {template.defers_to}."
                 chosen.append(
                     Note(template.note, template.title, ask, template.sources, template.status)
                 )
     return tuple(chosen)
-
-
-_SENTENCE = re.compile(r"(?<=\.) (?=[A-Z])")
-
-
-def _known_part(say: str, tank: Tank) -> str:
-    """The sentences that need no number, or one that is known."""
-    told = (fill(s, tank.lookup, tank.unit_of, tank.system) for s in _SENTENCE.split(say))
-    return " ".join(sentence for sentence in told if sentence)

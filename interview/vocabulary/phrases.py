@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from interview.base.templates import filled_in, names_in, unit_once
 from interview.vocabulary.showing import exact_number, fine_number, round_number, usual_number
 
-__all__ = ["exactly", "fill", "in_words", "ranged", "rounded", "told_apart"]
+__all__ = ["exactly", "fill", "fill_known", "in_words", "ranged", "rounded", "told_apart"]
 
 
 def fill(
@@ -40,6 +41,21 @@ def fill(
         rows = [(meant[name][0], meant[name][2]) for name in names]
         shown |= zip(names, _side_by_side(rows, unit, system, exact), strict=True)
     return filled_in(text, shown)
+
+
+_SENTENCE = re.compile(r"(?<=\.) (?=[A-Z])")
+
+
+def fill_known(
+    text: str,
+    lookup: Callable[[str], Any],
+    unit_of: Callable[[str], str],
+    system: str,
+    stands_for: Mapping[str, str] | None = None,
+) -> str:
+    """As `fill`, without the sentences that speak of a number nobody knows; "" if none is left."""
+    told = (fill(s, lookup, unit_of, system, stands_for) for s in _SENTENCE.split(text))
+    return " ".join(sentence for sentence in told if sentence)
 
 
 def told_apart(values: Sequence[Any], unit: str, system: str, name: str = "") -> list[str]:

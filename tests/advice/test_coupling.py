@@ -15,7 +15,12 @@ from often import often
 from interview import assembly
 from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.plans import plans
-from interview.advice.what_if.suppose import changed, changed_working, moved_answers
+from interview.advice.what_if.suppose import (
+    changed,
+    changed_working,
+    moved_answers,
+    to_take_again,
+)
 from interview.audit.audit import Audit
 from interview.audit.tank import Tank
 from interview.core.coupling import coupled, outdated, pinned
@@ -368,3 +373,15 @@ def test_a_lid_in_a_hot_room_is_opened() -> None:
     (option,) = options_of(lever, audit.tank)
     after = changed(audit.tank, option.changes).best
     assert after.value("hot_room_water") < audit.tank.best.value("hot_room_water")
+
+
+def test_a_glass_cover_taken_away_makes_the_spot_hotter_and_its_reading_stale() -> None:
+    audit = audit_of(TANKS / "base.yaml", {"cover_basking": "glass", "heat_lamp_height": "38 cm"})
+    changes = {"cover_basking": "mesh"}
+    after = changed(audit.tank, changes)
+    rise = after.best.value("shell_temperature") - audit.tank.best.value("shell_temperature")
+    assert 1.0 < float(rise) < 8.0
+    assert "basking_temperature" in to_take_again(audit.tank, after, changes)
+    assert np.std(after.sample.value("shell_temperature")) > np.std(
+        audit.tank.sample.value("shell_temperature")
+    )

@@ -31,7 +31,7 @@ SHIPPED = Path(assembly.__file__).parent
 
 # The ids people's scripts depend on, by section.
 CHECKS = {
-    "space": "swim_area swim_depth depth_for_young volume_rule escape outgrow company",
+    "space": "swim_area swim_depth depth_for_young volume_rule escape outgrow grown_size company",
     "basking": (
         "platform_space platform_float platform_gap ramp basking_heat basking_hot_day "
         "basking_cold_day lamp_holder lamp_plastic lamp_fixing lamp_reach lamp_glass photoperiod "

@@ -454,3 +454,19 @@ def test_least_platform_counts_each_draw_by_itself() -> None:
     shells = np.array([[0.1, 0.2], [0.1, 0.1], [0.3, 0.1]])
     least = quantities().formulas["platform_area_least"]({"carapace_length": shells})
     assert least == pytest.approx([1.2 * 0.05, 1.2 * 0.02, 1.2 * 0.1])
+
+
+def test_only_animals_still_to_grow_ask_for_a_larger_tank() -> None:
+    """Adult ranges of the profiles: the female slider's 20 to 29 cm, the musk's 8 to 14 cm."""
+    young = _tank((SLIDER, "female", 0.10), (MUSK, "female", 0.12), fitting_carapace_length=0.20)
+    assert _value("grown_over_fitting", young) == pytest.approx(0.29 / 0.20)
+    grown = _tank((SLIDER, "female", 0.22), (MUSK, "female", 0.12), fitting_carapace_length=0.20)
+    assert _value("grown_over_fitting", grown) == 0.0
+
+
+def test_a_tank_of_its_own_is_that_of_the_largest_grown() -> None:
+    """29 cm: 1 m² by the European table up to 30 cm, 12.5 × 0.29² by the other rule."""
+    pair = _tank((SLIDER, "female", 0.10), (MUSK, "female", 0.12))
+    assert _value("swim_area_alone", pair) == pytest.approx(max(1.0, 12.5 * 0.29**2))
+    with pytest.raises(NotApplicable):
+        _value("swim_area_alone", _tank((SLIDER, "female", 0.10)))

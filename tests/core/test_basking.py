@@ -13,17 +13,21 @@ from hypothesis import strategies as st
 
 from interview.care.facts import limits
 from interview.care.species import profile
-from interview.core.basking import basking, platform
+from interview.core.basking import basking, cover_heat, platform
 from interview.core.basking import warm_patch as laws
 from interview.core.errors import Missing, NotApplicable, OutOfRange
 from interview.core.sheets import read_formula
 from interview.core.wiring import Wiring
 from interview.core.working import Working
 
-MODULES = (basking, platform)
+MODULES = (basking, cover_heat, platform)
 WIRING = Wiring({n: read_formula(getattr(m, n)) for m in MODULES for n in m.__all__})
-ASSUMED_FILE = Path(basking.__file__).parents[2] / "care" / "assumptions" / "light.yaml"
-ASSUMED = {n: row["value"] for n, row in yaml.safe_load(ASSUMED_FILE.read_text("utf-8")).items()}
+CARE = Path(basking.__file__).parents[2] / "care" / "assumptions"
+ASSUMED = {
+    n: row["value"]
+    for name in ("light.yaml", "heat.yaml")
+    for n, row in yaml.safe_load((CARE / name).read_text("utf-8")).items()
+}
 TANK = {
     "heat_lamp_kind": "halogen",
     "basking_temperature": 35.0,
@@ -326,3 +330,28 @@ def test_what_a_gap_lets_in_and_holds_follows_the_shell() -> None:
     assert platform.gap_share_jam_high(kinds) == pytest.approx(widest)
     assert platform.gap_share_enter(0.40) == pytest.approx(0.36)
     assert list(platform.gap_share_enter(np.array([0.3, 0.5]))) == pytest.approx([0.27, 0.45])
+
+
+# A sheet between lamp and animal ---------------------------------------------------------------
+
+
+def test_a_sheet_taken_away_lets_more_heat_through_and_an_unmoved_one_changes_nothing() -> None:
+    """By hand: a pane absorbs a fifth (our choice) and reflects 4 % at each face (Fresnel)."""
+    through = tank(cover_basking="glass")
+    assert through.value("platform_temperature") == pytest.approx(35.0, abs=1e-6)
+    assert float(through.value("cover_heat_share")) == pytest.approx(1 - 0.20 - 0.08)
+    away = tank(cover_basking="mesh", cover_heat_share_when_measured=0.72)
+    flux = laws.patch_heat_loss(35.0, 24.0) / 0.72
+    expected = laws.patch_temperature(flux, 24.0)
+    assert away.value("platform_temperature") == pytest.approx(float(expected), abs=1e-6)
+    assert 37.0 < float(expected) < 41.0
+    for name in ("shell_temperature", "shell_temperature_hot_day", "shell_temperature_cold_day"):
+        assert away.value(name) > through.value(name) + 2.0
+
+
+def test_a_lamp_under_the_sheet_and_one_without_light_are_told_apart() -> None:
+    under = tank(cover_basking="glass", escape_height=0.35)
+    assert under.value("cover_heat_share") == 1.0
+    dark = tank(cover_basking="plastic", heat_lamp_kind="ceramic", escape_height=0.20)
+    assert dark.value("cover_heat_share") < 0.5
+    assert tank(cover_basking="mesh").value("cover_heat_share") == 1.0

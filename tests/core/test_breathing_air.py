@@ -20,6 +20,12 @@ def test_the_share_is_near_that_of_a_balance(changes: float, printed: float) -> 
     assert air.breathing_air(25.0, 20.0, 0.3, "mesh") == pytest.approx(balance, abs=0.25)
 
 
+def test_without_a_heater_the_water_is_as_cold_as_the_night() -> None:
+    assert air.night_water_temperature(25.0, 18.0) == 18.0
+    assert air.night_water_temperature(25.0, 27.0) == 25.0, "no warmer than wanted"
+    assert air.night_water_temperature(25.0) == 25.0, "a heater holds it"
+
+
 def test_a_lid_keeps_twice_as_much_and_never_more_than_all() -> None:
     assert air.breathing_air(25.0, 20.0, 0.3, "glass") == pytest.approx(23.0)
     assert air.breathing_air(25.0, 20.0, 0.8, "plastic") == pytest.approx(25.0)

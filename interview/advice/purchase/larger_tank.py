@@ -21,7 +21,7 @@ from interview.vocabulary.phrases import in_words
 __all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
 
 RIM = 0.09  # m of dry wall over the water, under a cover
-_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow"}
+_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow", "grown_size"}
 """Checks that a larger tank puts right."""
 
 

@@ -19,7 +19,8 @@ def worth_changing(
     """Ids of the checks that may be changed for: a danger always, a guess never.
 
     Nor what rests on an answer that can't be right: that is put right first. What is only
-    open, and neither wrong nor near danger, is measured first.
+    open, and neither wrong nor near danger, is measured first. What can wait waits in a tank that
+    is in use, and counts in one that is still to be bought.
 
     Args:
         tank: the tank
@@ -28,6 +29,7 @@ def worth_changing(
     """
     found = {finding.check: finding for finding in findings}
     found |= {check.id: judge(check, tank) for check in checks if check.id not in found}
+    in_use = tank.lookup("stage") != "planning"
     return frozenset(
         check.id
         for check in checks
@@ -37,6 +39,7 @@ def worth_changing(
             or found[check.id].assumed
             or found[check.id].fit == "impossible"
             or _only_open(found[check.id])
+            or (found[check.id].verdict == "close" and check.can_wait and in_use)
             or (found[check.id].verdict == "close" and mostly_guessed(check, tank))
         )
     )

@@ -35,8 +35,11 @@ class Check:
     `overrules_danger` names conditions that count before the danger band, on purpose.
     `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
     that this is so where one of these conditions decides. `each_animal` says that every
-    animal is judged apart, by limits of its own. `harm` says what is at stake where it is
-    dangerous and where it is wrong. `called` is how a keeper hears of it, "" where the id with
+    animal is judged apart, by limits of its own, `can_wait` that no tank in use is changed for it
+    while it is close. `harm` says what is at stake where it is dangerous and where it is wrong.
+    `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
+    that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
+    `called` is how a keeper hears of it, "" where the id with
     spaces for underscores says it.
     """
 
@@ -51,6 +54,7 @@ class Check:
     hides_nothing: bool = False
     hides_nothing_when: tuple[str, ...] = ()
     each_animal: bool = False
+    can_wait: bool = False
     relevant: Condition | None = None
     otherwise: str = ""
     whens: Mapping[str, Condition] = field(default_factory=dict)

@@ -22,7 +22,7 @@ from interview.base.conditions import Condition
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
-from interview.vocabulary.phrases import fill, in_words
+from interview.vocabulary.phrases import fill_known, in_words
 
 __all__ = ["judge"]
 
@@ -145,8 +145,16 @@ def _edges(check: Check, tank: Tank, rule: str) -> _Edges | None:
     return (max(low) if low else None, min(high) if high else None)
 
 
-def _pick(texts: Any, verdict: str, side: str) -> str:
-    for key in (f"{verdict}_{side}", verdict if verdict == "danger" else side, side, verdict):
+def _pick(texts: Any, verdict: str, side: str, rule: str = "") -> str:
+    decided = rule.endswith("_when") and RULE_VERDICTS[rule] == verdict
+    by_rule = rule if decided else ""
+    for key in (
+        by_rule,
+        f"{verdict}_{side}",
+        verdict if verdict == "danger" else side,
+        side,
+        verdict,
+    ):
         if key in texts:
             return str(texts[key])
     return ""
@@ -159,9 +167,9 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
     inside = RULE_VERDICTS[rule] == "good"
     side = "" if verdict == "good" else _side(check, tank, rule, band)
     at_edge = verdict == "good" and not inside and "close" in check.say
-    said = check.say["close"] if at_edge else _pick(check.say, verdict, side)
+    said = check.say["close"] if at_edge else _pick(check.say, verdict, side, rule)
     speak = _speaker(check, tank, band)
-    do = _pick(check.do, verdict, side) if verdict != "good" else ""
+    do = _pick(check.do, verdict, side, rule) if verdict != "good" else ""
     return Finding(
         check=check.id,
         section=check.section,
@@ -231,7 +239,8 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
         say = f"Not judged yet: {taken}. With that it would be all right."
         return unjudged(finding, say, finding.assumed)
     said = f"Not known yet: {taken}. If that is so: {finding.say}"
-    return replace(finding, say=said, certainty="open")
+    do = _speaker(check, tank, None)(check.do["guessed"]) if "guessed" in check.do else finding.do
+    return replace(finding, say=said, do=do, certainty="open")
 
 
 def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
@@ -278,7 +287,7 @@ def _speaker(check: Check, tank: Tank, band: _Edges | None) -> Callable[[str], s
         return facts[name].unit if name in facts else tank.unit_of(name)
 
     same = dict.fromkeys(own, check.measures)
-    return lambda text: fill(text, lookup, unit_of, tank.system, same) or ""
+    return lambda text: fill_known(text, lookup, unit_of, tank.system, same)
 
 
 def _graded_by(check: Check, verdict: Verdict, rule: str) -> tuple[str, ...]:
@@ -317,7 +326,7 @@ def _provenance(check: Check, tank: Tank, verdict: Verdict, rule: str = "") -> d
 
 
 def _not_for_this_tank(check: Check, tank: Tank, reason: str) -> Finding:
-    said = fill(reason, tank.lookup, tank.unit_of, tank.system) if reason else ""
+    said = fill_known(reason, tank.lookup, tank.unit_of, tank.system)
     return Finding(
         check=check.id, section=check.section, verdict="good", measures=check.measures,
         claim=check.claim, why=check.why, say=said or "This tank has nothing to judge here.",

@@ -52,6 +52,7 @@ def _check(row: CheckRow, section: str) -> Check:
         hides_nothing=row.hides_nothing is True,
         hides_nothing_when=tuple(row.conditions("hides_nothing")),
         each_animal=row.each_animal,
+        can_wait=row.can_wait,
         relevant=row.relevant,
         otherwise=row.otherwise,
         whens=row.whens,

@@ -33,8 +33,9 @@ WHENS = ("danger_when", "wrong_when", "good_when", "close_when")
 """Keys of the conditions that decide a verdict."""
 
 _Outcome = Literal[
-    "good", "low", "high", "close", "close_low", "close_high", "wrong", "danger", "unmeasured"
-]
+    "good", "low", "high", "close", "close_low", "close_high", "wrong", "danger", "unmeasured",
+    "good_when", "close_when", "guessed",
+]  # fmt: skip
 _Names = str | tuple[str, ...]
 
 
@@ -85,6 +86,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     sources: tuple[str, ...] = ()
     hides_nothing: bool | str | tuple[str, ...] = False
     each_animal: bool = False
+    can_wait: bool = False
     called: str = ""
     relevant: Condition | None = None
     otherwise: str = ""

@@ -8,6 +8,7 @@ import numpy as np
 
 from interview.core.animal import body as laws
 from interview.core.animal.per_animal import facts
+from interview.core.errors import NotApplicable
 from interview.core.numeric import Num, Words, each_animal, largest
 
 __all__ = [
@@ -28,6 +29,7 @@ __all__ = [
     "shell_height",
     "shell_width",
     "smallest_carapace_length",
+    "swim_area_alone",
     "total_carapace_length",
 ]
 QUANTITIES = __all__
@@ -150,6 +152,24 @@ def required_swim_area(largest_carapace_length: Num, animal_count: Num) -> Any:
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
     return laws.required_swim_area(largest_carapace_length, animal_count)
+
+
+def swim_area_alone(adult_carapace_length: Num, animal_count: Num) -> Any:
+    """Water surface that the largest animal needs alone, once grown [m**2].
+
+    Args:
+        animal_count: refused for a single animal
+
+    Formula: the larger of required_swim_area and proportional_swim_area of one animal as long as
+    adult_carapace_length
+
+    Source: eu_2010_63, annex III B, table 10.1 [law]
+    Source: nsw_education, 5 by 2.5 carapace lengths [published]
+    """
+    if np.all(np.asarray(animal_count) < 2):
+        raise NotApplicable("only one turtle lives here")
+    by_table = required_swim_area(adult_carapace_length, 1.0)
+    return np.maximum(by_table, proportional_swim_area(adult_carapace_length, 1.0))
 
 
 def required_depth(largest_carapace_length: Num) -> Any:

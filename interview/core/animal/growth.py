@@ -17,6 +17,7 @@ __all__ = [
     "each_growth_factor",
     "fitting_carapace_length",
     "grown_length_share",
+    "grown_over_fitting",
     "growth_done",
     "life_stage",
     "outgrow_time",
@@ -24,6 +25,8 @@ __all__ = [
     "outgrow_time_low",
 ]
 QUANTITIES = __all__
+
+_HARDLY = 1e-3  # m: a tank that fits nothing
 
 
 def life_stage(
@@ -69,6 +72,30 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
     Species source: recalled, adult ranges by species [memory]
     """
     return largest(np.asarray(carapace_length, dtype=float) / adult_end(species, sex))
+
+
+def grown_over_fitting(
+    species: Words,
+    sex: Words,
+    carapace_length: Num,
+    fitting_carapace_length: Num,
+) -> Any:
+    """Length that the animals still to grow may reach over the longest the tank allows [1].
+
+    Args:
+        species [choice]: id of each animal's species
+        sex [choice]: female, male or unknown (counts as female), for each animal
+
+    Formula: largest of adult range's upper end / fitting_carapace_length, of animals shorter than
+    its lower end; 0 where all are grown
+
+    Species source: amp, adult ranges by species [published]
+    Species source: recalled, adult ranges by species [memory]
+    """
+    length = np.asarray(carapace_length, dtype=float)
+    least = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).low)
+    fits = np.maximum(each_animal(fitting_carapace_length), _HARDLY)
+    return largest(np.where(length < least, adult_end(species, sex) / fits, 0.0))
 
 
 def growth_done(species: Words, sex: Words, carapace_length: Num) -> Any:

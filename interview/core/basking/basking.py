@@ -36,8 +36,8 @@ QUANTITIES = __all__
 _RADIATED = 0.8  # of a filament lamp's power, as light and heat rays
 _ABSORBED = 0.8  # of what falls on a shell or a dark platform
 
-_Powers: TypeAlias = tuple[Num | None, Num | None]
-"""Lamp power now and when its heat was measured."""
+_NowAndThen: TypeAlias = tuple[Num | None, Num | None]
+"""Something of the lamp now, and when its heat was measured."""
 
 
 def room_temperature_while_measuring(
@@ -118,7 +118,11 @@ def lamp_heat(
     return np.maximum(flux, 0.0) * distance**2
 
 
-def beam_gain(lamp_heat: Num, heat_lamp_power_when_measured: Num) -> Num:
+def beam_gain(
+    lamp_heat: Num,
+    heat_lamp_power_when_measured: Num,
+    cover_heat_share_when_measured: Num | None = None,
+) -> Num:
     """How many times stronger than a bare bulb of its power the lamp shines straight down [1].
 
     Tells readings that no lamp of that power gives: a bare bulb is near 1, a flood 2 to 8,
@@ -127,15 +131,27 @@ def beam_gain(lamp_heat: Num, heat_lamp_power_when_measured: Num) -> Num:
     Source: modelling_choice, four fifths radiated and four fifths of that absorbed [assumption]
     """
     bare = _RADIATED * _ABSORBED * np.asarray(heat_lamp_power_when_measured) / (4 * np.pi)
-    return lamp_heat / bare
+    passed = 1.0 if cover_heat_share_when_measured is None else cover_heat_share_when_measured
+    return lamp_heat / (bare * passed)
 
 
-def _lit(intensity: Num, clearance: Num, offset: Num, room: Num, power: _Powers) -> Num:
+def _lit(
+    intensity: Num,
+    clearance: Num,
+    offset: Num,
+    room: Num,
+    power: _NowAndThen,
+    passes: _NowAndThen,
+) -> Num:
     """Temperature of a surface straight under the lamp, from its intensity when measured."""
-    now, then = power
-    share = 1.0 if now is None or then is None else np.asarray(now, dtype=float) / then
+    share = _changed(power) * _changed(passes)
     flux = point_irradiance(intensity * share, clearance, offset)
     return np.asarray(laws.patch_temperature(flux, room))
+
+
+def _changed(now_and_then: _NowAndThen) -> Num:
+    now, then = now_and_then
+    return 1.0 if now is None or then is None else np.asarray(now, dtype=float) / then
 
 
 def platform_temperature(
@@ -147,13 +163,16 @@ def platform_temperature(
     basking_temperature: Num | None = None,
     heat_lamp_power: Num | None = None,
     heat_lamp_power_when_measured: Num | None = None,
+    cover_heat_share: Num | None = None,
+    cover_heat_share_when_measured: Num | None = None,
 ) -> Num:
     """Temperature of the bare platform under the lamp, room as when it was read [degC].
 
     Where an animal lies flat its underside is no warmer than this. Without a lamp it is
     what was read.
 
-    Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
+    Formula: patch_temperature(lamp_heat · power / power when measured ·
+    cover_heat_share / that when measured / (heat_lamp_height +
     source_offset)², room when measured)
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
@@ -172,7 +191,8 @@ def platform_temperature(
         )
     clearance = lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
-    return _lit(lamp_heat, clearance, source_offset, room, power)
+    passes = (cover_heat_share, cover_heat_share_when_measured)
+    return _lit(lamp_heat, clearance, source_offset, room, power, passes)
 
 
 def platform_temperature_cold_day(
@@ -182,17 +202,21 @@ def platform_temperature_cold_day(
     room_temperature_low: Num,
     heat_lamp_power: Num | None = None,
     heat_lamp_power_when_measured: Num | None = None,
+    cover_heat_share: Num | None = None,
+    cover_heat_share_when_measured: Num | None = None,
 ) -> Num:
     """Temperature of the bare platform under the lamp with the room at its coldest [degC].
 
-    Formula: patch_temperature(lamp_heat · power / power when measured / (heat_lamp_height +
+    Formula: patch_temperature(lamp_heat · power / power when measured ·
+    cover_heat_share / that when measured / (heat_lamp_height +
     source_offset)², room_temperature_low)
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
     clearance = lamp_clearance(heat_lamp_height, 0.0)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
-    return _lit(lamp_heat, clearance, source_offset, room_temperature_low, power)
+    passes = (cover_heat_share, cover_heat_share_when_measured)
+    return _lit(lamp_heat, clearance, source_offset, room_temperature_low, power, passes)
 
 
 def shell_temperature(
@@ -204,18 +228,22 @@ def shell_temperature(
     shell_absorption: Num = 1.0,
     heat_lamp_power: Num | None = None,
     heat_lamp_power_when_measured: Num | None = None,
+    cover_heat_share: Num | None = None,
+    cover_heat_share_when_measured: Num | None = None,
 ) -> Num:
     """Temperature at the top of the tallest shell, room as when it was read [degC].
 
-    Formula: patch_temperature(shell_absorption · lamp_heat · power / power when measured /
+    Formula: patch_temperature(shell_absorption · lamp_heat · power / power when measured ·
+    cover_heat_share / that when measured /
     (heat_lamp_height − shell_height + source_offset)², room when measured)
 
     Source: physics, steady surface balance and inverse square from a virtual source [computed]
     """
     clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
+    passes = (cover_heat_share, cover_heat_share_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return _lit(absorbed, clearance, source_offset, room_temperature_while_measuring, power)
+    return _lit(absorbed, clearance, source_offset, room_temperature_while_measuring, power, passes)
 
 
 def shell_temperature_hot_day(
@@ -227,6 +255,8 @@ def shell_temperature_hot_day(
     shell_absorption: Num = 1.0,
     heat_lamp_power: Num | None = None,
     heat_lamp_power_when_measured: Num | None = None,
+    cover_heat_share: Num | None = None,
+    cover_heat_share_when_measured: Num | None = None,
 ) -> Num:
     """Temperature at the top of the tallest shell with the room at its warmest [degC].
 
@@ -236,8 +266,9 @@ def shell_temperature_hot_day(
     """
     clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
+    passes = (cover_heat_share, cover_heat_share_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return _lit(absorbed, clearance, source_offset, room_temperature_high, power)
+    return _lit(absorbed, clearance, source_offset, room_temperature_high, power, passes)
 
 
 def shell_temperature_cold_day(
@@ -249,6 +280,8 @@ def shell_temperature_cold_day(
     shell_absorption: Num = 1.0,
     heat_lamp_power: Num | None = None,
     heat_lamp_power_when_measured: Num | None = None,
+    cover_heat_share: Num | None = None,
+    cover_heat_share_when_measured: Num | None = None,
 ) -> Num:
     """Temperature at the top of the tallest shell with the room at its coldest [degC].
 
@@ -258,8 +291,9 @@ def shell_temperature_cold_day(
     """
     clearance = lamp_clearance(heat_lamp_height, shell_height)
     power = (heat_lamp_power, heat_lamp_power_when_measured)
+    passes = (cover_heat_share, cover_heat_share_when_measured)
     absorbed = lamp_heat * np.asarray(shell_absorption)
-    return _lit(absorbed, clearance, source_offset, room_temperature_low, power)
+    return _lit(absorbed, clearance, source_offset, room_temperature_low, power, passes)
 
 
 def basking_rise(

@@ -1,28 +1,93 @@
-"""The air that the animals breathe over the water, on the coldest night with lamps off."""
+"""The coldest night with lamps off: the water, and the air that the animals breathe over it."""
 
 from __future__ import annotations
 
 import numpy as np
 
-from interview.core.heat.losses import SHEETS
+from interview.core.errors import NotApplicable
+from interview.core.heat.losses import SHEETS, TankLoss
+from interview.core.heat.passages import settling_temperature
 from interview.core.numeric import Num
 
-__all__ = ["breathing_air", "breathing_air_drop"]
+__all__ = [
+    "breathing_air",
+    "breathing_air_drop",
+    "night_water_temperature",
+    "unheated_water_coldest",
+]
 QUANTITIES = __all__
+
+_BELOW, _ABOVE = 15.0, 5.0  # K round the room, between which the water settles
+
+
+def unheated_water_coldest(
+    heater_mount: str,
+    room_temperature_low: Num,
+    room_humidity: Num,
+    inside_length: Num,
+    inside_width: Num,
+    water_level: Num,
+    wall_resistance: Num,
+    floor_conductance: Num,
+    cover_water: str,
+    open_top_share: Num,
+    evaporation_factor: Num = 1.0,
+) -> Num:
+    """Temperature a tank without a heater settles at in the coldest room, lamps off [degC].
+
+    Args:
+        heater_mount: refused where there is a heater
+        room_temperature_low [degC, -5 to 45]
+
+    Formula: the water temperature at which the heat loss is 0, evaporation included
+
+    Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
+    Source: shah_2002, floor in still air [published]
+    """
+    if heater_mount != "none":
+        raise NotApplicable("a heater warms the water")
+    tank = TankLoss(
+        room_humidity,
+        inside_length,
+        inside_width,
+        water_level,
+        wall_resistance,
+        floor_conductance,
+        cover_water,
+        open_top_share,
+        evaporation_factor,
+    )
+    room = np.asarray(room_temperature_low, dtype=float)
+    return settling_temperature(tank, room, 0.0, room - _BELOW, room + _ABOVE)
+
+
+def night_water_temperature(
+    target_water_temperature: Num, unheated_water_coldest: Num | None = None
+) -> Num:
+    """Temperature of the water on the coldest night [degC].
+
+    Formula: target_water_temperature, which a heater holds; without one the smaller of it and
+    unheated_water_coldest
+
+    Source: modelling_choice, a heater that is there is strong enough [assumption]
+    """
+    if unheated_water_coldest is None:
+        return target_water_temperature
+    return np.minimum(target_water_temperature, unheated_water_coldest)
 
 
 def breathing_air(
-    target_water_temperature: Num,
+    night_water_temperature: Num,
     room_temperature_low: Num,
     air_warmth_share: Num,
     cover_water: str,
 ) -> Num:
-    """Temperature of the air over water as warm as wanted, in the coldest room, lamps off [degC].
+    """Temperature of the air over the water in the coldest room, lamps off [degC].
 
     Args:
         cover_water: glass or plastic keeps twice the share of the warmth in
 
-    Formula: room_temperature_low + share · (target_water_temperature − room_temperature_low), where
+    Formula: room_temperature_low + share · (night_water_temperature − room_temperature_low), where
     share = air_warmth_share, twice that under a lid of glass or plastic
 
     Source: physics, balance of the air between water and room [computed]
@@ -30,14 +95,14 @@ def breathing_air(
     """
     lid = 2.0 if cover_water in SHEETS else 1.0
     share = np.minimum(lid * np.asarray(air_warmth_share, dtype=float), 1.0)
-    return room_temperature_low + share * (target_water_temperature - room_temperature_low)
+    return room_temperature_low + share * (night_water_temperature - room_temperature_low)
 
 
-def breathing_air_drop(target_water_temperature: Num, breathing_air: Num) -> Num:
-    """How much colder than the wanted water the air over it is on the coldest night [K, from 0].
+def breathing_air_drop(night_water_temperature: Num, breathing_air: Num) -> Num:
+    """How much colder than the water the air over it is on the coldest night [K, from 0].
 
-    Formula: target_water_temperature − breathing_air, 0 where the air is warmer
+    Formula: night_water_temperature − breathing_air, 0 where the air is warmer
 
     Source: physics, a difference [computed]
     """
-    return np.maximum(np.asarray(target_water_temperature, dtype=float) - breathing_air, 0.0)
+    return np.maximum(np.asarray(night_water_temperature, dtype=float) - breathing_air, 0.0)

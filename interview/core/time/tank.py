@@ -24,6 +24,12 @@ from interview.core.working import Working
 __all__ = ["Basking", "Filter", "TankInTime"]
 
 Floats: TypeAlias = NDArray[np.float64]
+_LAMP_NOW_AND_THEN = (
+    "heat_lamp_power",
+    "heat_lamp_power_when_measured",
+    "cover_heat_share",
+    "cover_heat_share_when_measured",
+)
 
 
 @dataclass(frozen=True)
@@ -229,7 +235,7 @@ def _basking(known: _Known) -> Basking:
     known.require("lamp_heat", "shell_temperature")
     value("shell_temperature")
     lamp = {name: known(name) for name in ("lamp_heat", "heat_lamp_height", "source_offset")}
-    for name in ("heat_lamp_power", "heat_lamp_power_when_measured"):
+    for name in _LAMP_NOW_AND_THEN:
         if known.working.get(name) is not None:
             lamp[name] = known(name)
     shell = {name: known(name) for name in ("shell_height", "shell_absorption")}
