@@ -194,7 +194,13 @@ REFUSED: dict[str, tuple[str | bytes, tuple[str, ...]]] = {
     "only a word": ("hello", ("no setup file", "format: tankside/1")),
     "a list": ("- a\n- b\n", ("no setup file",)),
     "no format": ("title: x\n", ("the format is missing", "“tankside/1”")),
-    "another format": ("format: tankside/2\n", ("the format is “tankside/2”", "“tankside/1”")),
+    "a newer format": (
+        "format: tankside/2\n",
+        ("the format is “tankside/2”, of a newer", "“tankside/1”", "The file stays as it is"),
+    ),
+    "an unknown format": ("format: tankside/0\n", ("the format is “tankside/0”", "“tankside/1”")),
+    "another program's": ("format: pond/1\n", ("the format is “pond/1”;", "“tankside/1”")),
+    "digits of elsewhere": ("format: tankside/١\n", ("the format is “tankside/١”;",)),
     "a nested format": ("format: [a]\n", ("the format is", "“tankside/1”")),
     "not UTF-8": (b"format: tankside/1\ntitle: \xff\n", ("not UTF-8", "tank.yaml")),
     "a zero byte": ("format: tankside/1\ntitle: \0\n", ("not readable as YAML",)),
@@ -303,10 +309,10 @@ def _bomb(key: str) -> str:
     ids=lambda text: text[:30],
 )
 def test_a_bomb_is_refused_at_once(tmp_path: Path, text: str) -> None:
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(SetupError):
         _read(tmp_path, text)
-    assert time.perf_counter() - start < 2
+    assert time.process_time() - start < 20  # written out, the words would take many minutes
 
 
 @pytest.mark.parametrize(

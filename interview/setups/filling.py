@@ -6,8 +6,7 @@ from collections.abc import Iterator
 
 from interview.base.bug_log import at_answer
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.setups.loading import short
-from interview.setups.setup import Setup, SetupError
+from interview.setups.setup import Setup, SetupError, short
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["fill", "of_interview"]

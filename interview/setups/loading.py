@@ -10,10 +10,11 @@ from interview.base.near_spelling import nearest
 from interview.base.rows.lines import FileError, Lined, printable, words_in
 from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
-from interview.setups.setup import FORMAT, Setup, SetupError
+from interview.setups.formats import brought_up
+from interview.setups.setup import FORMAT, Setup, SetupError, short
 from interview.words.choices.unsure import is_unsure
 
-__all__ = ["LONGEST_TITLE", "read", "refuse", "short"]
+__all__ = ["LONGEST_TITLE", "read", "refuse"]
 
 _KEYS = ("format", "title", "answers", "doubtful", "finer")
 LONGEST_TITLE = 500
@@ -41,9 +42,7 @@ def read(path: Path, questionnaire: Questionnaire) -> Setup:
         raise SetupError(f"{problem}. A setup file holds format, title and answers.") from problem
     if not isinstance(rows, Lined):
         raise SetupError(f"{path.name} is no setup file: it must begin with “format: {FORMAT}”.")
-    if rows.get("format") != FORMAT:
-        said = f"“{short(rows['format'])}”" if "format" in rows else "missing"
-        raise SetupError(f"{path.name}: the format is {said}; this program reads “{FORMAT}”.")
+    rows = brought_up(rows, path)
     _refuse_unknown(rows, _KEYS, path)
     answers = rows.get("answers") or Lined()
     if not isinstance(answers, Lined):
@@ -101,11 +100,6 @@ def _as_typed(rows: Lined, name: str, path: Path) -> str:
     if isinstance(said, list):
         return ", ".join(printable(item) for item in items) or "none"
     return "" if said in ("", "null", "~") else printable(said)
-
-
-def short(text: Any) -> str:
-    """The beginning of what was typed, fit for a sentence."""
-    return printable(text)[:40] if isinstance(text, str) else "no word"
 
 
 def _refuse_unknown(rows: Lined, known: tuple[str, ...] | list[str], path: Path) -> None:

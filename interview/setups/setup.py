@@ -5,10 +5,12 @@ from __future__ import annotations
 import os
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
+from interview.base.rows.lines import printable
 from interview.graph.interview import Place
 
-__all__ = ["FORMAT", "Setup", "SetupError", "folder"]
+__all__ = ["FORMAT", "Setup", "SetupError", "folder", "short"]
 
 FORMAT = "tankside/1"
 
@@ -41,3 +43,8 @@ def folder() -> Path:
             f"“{named or '~'}” is nobody's home folder. Set TANKSIDE_FOLDER to a folder you may "
             "write to, as TANKSIDE_FOLDER=/tmp/tanks."
         ) from None
+
+
+def short(text: Any) -> str:
+    """The beginning of what was typed, fit for a sentence."""
+    return printable(text)[:40] if isinstance(text, str) else "no word"
