@@ -147,7 +147,7 @@ def test_nothing_is_waited_for(tmp_path: Path) -> None:
     started = time.monotonic()
     with pytest.raises(FileRefused, match="a pipe"):
         read_small(_pipe(tmp_path))
-    assert time.monotonic() - started < 1
+    assert time.monotonic() - started < 60  # who opened it would wait for ever
 
 
 def test_the_largest_file_is_read_and_one_byte_more_is_not(tmp_path: Path) -> None:

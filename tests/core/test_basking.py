@@ -227,14 +227,16 @@ def test_rise_and_holder() -> None:
         tank().value("basking_rise")
 
 
-def test_draws_equal_scalars_and_are_quick() -> None:
+def test_draws_equal_scalars_and_cost_less_than_a_hundred() -> None:
     readings = np.linspace(30, 45, 2048)
     start = time.process_time()
     together = tank(basking_temperature=readings).value("shell_temperature")
-    assert time.process_time() - start < 0.3
+    spent = time.process_time() - start
+    start = time.process_time()
     for i in (0, 700, 2047):
         alone = tank(basking_temperature=readings[i]).value("shell_temperature")
         assert together[i] == pytest.approx(float(alone), abs=1e-9)
+    assert spent < 100 * (time.process_time() - start) / 3
 
 
 # Platform ------------------------------------------------------------------------------------

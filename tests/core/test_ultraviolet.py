@@ -412,13 +412,15 @@ def test_further_is_weaker(height: float, further: float, lamp: tuple) -> None:
     assert 0 < far < near
 
 
-def test_draws_equal_scalars_and_are_quick() -> None:
+def test_draws_equal_scalars_and_cost_less_than_a_hundred() -> None:
     heights = np.linspace(0.2, 0.6, 2048)
     ages = np.linspace(0, 5000, 2048) * HOUR
     metered = {"uvb_reading": 2.0, "uvb_reading_height": 0.05}
     start = time.process_time()
     together = tank(uvb_lamp_height=heights, uvb_lamp_age=ages, **metered).value("uv_index_shell")
-    assert time.process_time() - start < 0.3
+    spent = time.process_time() - start
+    start = time.process_time()
     for i in (0, 900, 2047):
         alone = tank(uvb_lamp_height=heights[i], uvb_lamp_age=ages[i], **metered)
         assert together[i] == pytest.approx(float(alone.value("uv_index_shell")))
+    assert spent < 100 * (time.process_time() - start) / 3
