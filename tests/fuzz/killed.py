@@ -96,7 +96,7 @@ class _Program:
     def _run(around: Mapping[str, str], end: int, *options: str) -> subprocess.Popen[bytes]:
         return subprocess.Popen(
             [sys.executable, "-m", "interview", *options], stdin=end, stdout=end,
-            stderr=subprocess.STDOUT, env=around, start_new_session=True,
+            stderr=subprocess.STDOUT, env=around, start_new_session=True, preexec_fn=_endable,
         )  # fmt: skip
 
     @property
@@ -144,6 +144,13 @@ class _Program:
         for stream in (self.process.stdin, self.process.stdout):
             if stream:
                 stream.close()
+
+
+def _endable() -> None:
+    """The signals end the program even where nohup started all this."""
+    for number in _SIGNALS.values():
+        if number != signal.SIGKILL:
+            signal.signal(number, signal.SIG_DFL)
 
 
 class _OnTerminal(_Program):

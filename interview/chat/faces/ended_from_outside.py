@@ -36,10 +36,12 @@ def put_back_when_ended() -> Iterator[None]:
         signal.signal(number, signal.SIG_DFL)
         os.kill(os.getpid(), number)
 
-    ends = (signal.SIGTERM, signal.SIGHUP)
-    before = {number: signal.signal(number, end) for number in ends}
+    # What is ignored, as by nohup, goes on being ignored.
+    ends = [n for n in (signal.SIGTERM, signal.SIGHUP) if signal.getsignal(n) == signal.SIG_DFL]
+    for number in ends:
+        signal.signal(number, end)
     try:
         yield
     finally:
-        for number, handler in before.items():
-            signal.signal(number, handler)
+        for number in ends:
+            signal.signal(number, signal.SIG_DFL)
