@@ -8,10 +8,11 @@ from typing import Annotated, ClassVar, Literal
 
 from msgspec import field
 
+from interview.base.conditions import Condition
 from interview.base.rows import Amount, Names, Row, WrongKey, read
 from interview.care.sources import Sourced
 
-__all__ = ["Curve", "Help", "Mishap", "MishapRules", "Watched", "mishap_rules"]
+__all__ = ["Curve", "Help", "Mishap", "MishapRules", "Step", "Watched", "mishap_rules"]
 
 Curve = Literal["water", "oxygen", "ammonia_free", "nitrate", "platform", "heater_cover"]
 Fault = Literal[
@@ -56,6 +57,17 @@ class Help(Row, frozen=True, kw_only=True):
     """Whether 2 cm of foam or as good a blanket goes round the glass."""
     air: bool = False
     """Whether something keeps moving the water."""
+    when: Condition | None = None
+    """For which tanks; for all where nothing is said."""
+
+
+class Step(Row, frozen=True, kw_only=True):
+    """One thing to do in a mishap, and for which tanks."""
+
+    EXAMPLE: ClassVar[str] = "{say: Unplug the lamps., when: heat_lamp_kind is not none}"
+
+    say: str
+    when: Condition | None = None
 
 
 class Mishap(Row, frozen=True, kw_only=True):
@@ -69,7 +81,7 @@ class Mishap(Row, frozen=True, kw_only=True):
     followed: Amount
     fails: tuple[Fault, ...]
     watch: tuple[Annotated[str, Names("watched")], ...]
-    do: str
+    do: tuple[Step, ...]
     helps: tuple[Help, ...] = ()
     lasts: Amount | None = None
     """As long as it is followed, where nothing is said."""

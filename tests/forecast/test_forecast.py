@@ -12,14 +12,15 @@ import pytest
 from interview import assembly
 from interview.advice.forecast.day import days_of
 from interview.advice.forecast.lanes import Lanes, value_of
-from interview.advice.forecast.mishaps import befalls, mishaps_of, plan_of
+from interview.advice.forecast.mishaps import befalls, fits, mishaps_of, plan_of
 from interview.advice.forecast.year import year_of
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.commands.filled import filled
 from interview.core.errors import CannotWorkOut, Missing
-from interview.report.blocks import Items, Paragraph
-from interview.report.forecast.charts import day_drawings
+from interview.core.time.crossing import time_past
+from interview.report.blocks import Drawing, Heading, Items, Paragraph, Table
+from interview.report.forecast.charts import day_drawings, mishap_drawings, year_drawing
 from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import in_short_blocks, mishap_blocks, mishap_sentence
 from interview.report.forecast.said import bands_of, in_hours, lacking_said
@@ -199,7 +200,89 @@ def test_times_are_said_in_words() -> None:
 def test_no_blanket_meets_a_lamp_and_no_lid_comes_off_without_a_mesh() -> None:
     """Cloth on a lamp that comes on again burns, an open tank is climbed out of: common practice,
     no source."""
-    told = [mishap.do.lower() for mishap in mishap_rules().mishaps]
-    assert sum("blanket" in do for do in told) == 3 and sum("lid off" in do for do in told) == 4
+    told = [step.say.lower() for mishap in mishap_rules().mishaps for step in mishap.do]
+    helped = [aid.say for mishap in mishap_rules().mishaps for aid in mishap.helps]
+    assert sum("blanket" in do for do in told) == 6 and sum("lid off" in do for do in told) == 4
     assert all("lamp" in do for do in told if "blanket" in do)
     assert all("lid off (mesh instead)" in do for do in told if "lid off" in do)
+    assert not any("no lid" in say for say in helped)
+
+
+def test_what_is_said_to_do_speaks_of_what_the_tank_has() -> None:
+    """A canister, a lid or a lamp is named only where there is one, or may be."""
+
+    def said(name: str, mishap: str) -> str:
+        outcome = _outcomes(name)[mishap]
+        return " ".join((*outcome.do, *(one.say for one in outcome.helped)))
+
+    sponge = _tank("musk_turtle")
+    known = {**sponge.best.known, "filter_kind": "sponge", "cover_water": "none"}
+    best = sponge.best.with_known({**known, "heat_lamp_kind": "none", "uvb_lamp_kind": "none"})
+    row = next(one for one in mishap_rules().mishaps if one.mishap == "power_cut_24_h_winter")
+    fitting = [step.say for step in row.do if fits(step.when, replace(sponge, best=best))]
+    assert fitting == [
+        "A lid over the water and blankets round the glass, clear of every lamp.",
+        "An air pump on a battery.",
+    ]
+    assert "the lid stays on" in said("musk_turtle", "power_cut_24_h_winter")
+    assert "canister" in said("musk_turtle", "power_cut_24_h_winter")
+    for name in ("river_cooter_adult", "painted_turtles_classroom"):
+        covered = _tank(name).best.get("cover_water") in ("glass", "plastic")
+        for mishap in ("heat_wave", "power_cut_24_h_heat"):
+            assert ("Lid off" in said(name, mishap)) == covered
+
+
+def test_one_of_several_heaters_fails_and_the_page_says_so() -> None:
+    outcome = _outcomes("river_cooter_adult")["heater_dead"]
+    assert outcome.heaters == 2
+    ((_, said),) = next(one for one in mishap_blocks("A tank", [outcome], {}, str, "metric")
+                        if isinstance(one, Items)).rows  # fmt: skip
+    assert said[0] == "It is one of 2; the others work on."
+    assert said[1] == "Nothing that is watched passes its limit."
+
+
+def test_mishaps_are_drawn_with_their_doubt_and_the_limit() -> None:
+    outcomes = list(_outcomes("musk_turtle").values())
+    drawn = list(mishap_drawings(outcomes, "metric"))
+    titles = [one.text for one in drawn if isinstance(one, Heading)]
+    assert titles == ["The power fails for a day in winter", "A heater sticks on, on a warm day"]
+    cold, hot = (one for one in drawn if isinstance(one, Drawing))
+    assert cold.picture and cold.picture.name == "mishap_power_cut_24_h_winter"
+    assert hot.picture and hot.picture.name == "mishap_heater_stuck"
+    for drawing in (cold, hot):
+        assert max(map(len, drawing.lines)) <= 60
+        assert (
+            "<svg " in drawing.picture.svg() and "where the water may be" in drawing.picture.svg()
+        )
+    curves = _outcomes("musk_turtle")["power_cut_24_h_winter"].curves
+    assert np.all(curves["water_low"] <= curves["water_high"])
+    during = curves["time"] <= 86400.0
+    assert np.all(np.diff(curves["water"][during]) < 0), "nothing warms it while the power is off"
+    assert np.abs(np.diff(curves["water"])).max() < 0.5 and curves["room"].min() > 0
+
+
+def test_a_tank_without_a_uvb_lamp_has_no_row_for_it() -> None:
+    days, lacking = days_of(_tank("painted_turtles_classroom"))
+    assert all(day.uv_index is None for day in days)
+    assert str(lacking["uv"]) == "there is no UVB lamp"
+    page = day_blocks("A tank", days, lacking, {"water": None, "shell": None}, str, "metric")
+    rows = next(one.rows for one in page if isinstance(one, Table))
+    assert not any("UV" in row[0] for row in rows)
+    assert lacking_said(lacking, str) == []
+    days, lacking = days_of(_tank("river_cooter_adult"))
+    assert "uv" not in lacking and all(day.uv_index for day in days)
+
+
+def test_how_long_the_shell_is_over_its_band_is_said() -> None:
+    """Inside, over and under it make up the day."""
+    day = days_of(_tank("musk_turtle"))[0][1]
+    under = time_past(day.time, day.curves["shell"][:, None], 27.0, falling=True)[0]
+    assert day.hours_in_band and day.hours_over_band
+    both = day.hours_in_band.best + day.hours_over_band.best
+    assert both + under == pytest.approx(86400.0, abs=1.0)
+    assert day.hours_over_band.best > 10 * 3600
+
+
+def test_a_year_whose_water_stays_says_so() -> None:
+    said = year_drawing(year_of(_tank("mud_turtle_settled")), None, "us").words
+    assert said == "Week by week the water stays near 76 °F."

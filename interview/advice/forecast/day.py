@@ -42,6 +42,8 @@ class Day:
     """At its warmest, of an animal that stays under the lamp."""
     hours_in_band: Value | None
     """[s] in which that shell is inside the basking band."""
+    hours_over_band: Value | None
+    """[s] in which it is warmer than that."""
     uv_index: Value | None
     duty: Value | None
     """Share of the day that the heater is on; None without a heater."""
@@ -88,6 +90,7 @@ def _day(lanes: Lanes, season: Season) -> Day:
         platform=_highest(curves.get("platform")),
         shell=_highest(curves.get("shell")),
         hours_in_band=_in_band(lanes, course.time[whole], curves.get("shell")),
+        hours_over_band=_over_band(lanes, course.time[whole], curves.get("shell")),
         uv_index=None if uv is None else value_of(uv),
         duty=duty_of(lanes, course, steps),
         energy=value_of(energy_of(lanes, course, steps)),
@@ -136,3 +139,9 @@ def _in_band(lanes: Lanes, time: Floats, shell: Floats | None) -> Value | None:
         time, shell, high, falling=False
     )
     return value_of(np.maximum(float(time[-1] - time[0]) - outside, 0.0))
+
+
+def _over_band(lanes: Lanes, time: Floats, shell: Floats | None) -> Value | None:
+    if shell is None:
+        return None
+    return value_of(time_past(time, shell, lanes.limit("basking_band_high"), falling=False))

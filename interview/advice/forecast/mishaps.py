@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import inf
 from typing import Any, TypeAlias
 
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from interview.advice.forecast.lanes import BEFORE, Lanes, Value, value_of
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.tank import Tank
+from interview.base.conditions import Condition
 from interview.care.mishaps import Help, Mishap, Watched, mishap_rules
 from interview.core.errors import CannotWorkOut
 from interview.core.time.crossing import first_crossing
@@ -19,7 +20,16 @@ from interview.core.time.plan import DAY, HOUR, Faults, Plan, Span
 from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 from interview.core.water.properties import ammonia_free_share
 
-__all__ = ["Helped", "Outcome", "Passed", "befalls", "mishap_course", "mishaps_of", "plan_of"]
+__all__ = [
+    "Helped",
+    "Outcome",
+    "Passed",
+    "befalls",
+    "fits",
+    "mishap_course",
+    "mishaps_of",
+    "plan_of",
+]
 
 Floats: TypeAlias = NDArray[np.float64]
 LANES = 64
@@ -59,6 +69,12 @@ class Outcome:
     """How far the water goes: its lowest in the cold, else its highest [degC]."""
     helped: tuple[Helped, ...]
     lowest: bool = False
+    heaters: int = 1
+    """How many there are; one of them is what fails."""
+    do: tuple[str, ...] = ()
+    """What to do, as far as this tank has what it speaks of."""
+    curves: dict[str, Floats] = field(default_factory=dict)
+    """Time [s] since it began; room, water, its 5 % and its 95 % point [degC]."""
 
     @property
     def first(self) -> Passed | None:
@@ -142,11 +158,32 @@ def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
     after = course.water[course.time >= 0]
     lowest = mishap.season == "coldest"
     reached = after.min(axis=0) if lowest else after.max(axis=0)
-    outcome = Outcome(mishap, passed, value_of(reached), (), lowest)
+    outcome = Outcome(
+        mishap, passed, value_of(reached), (), lowest, round(heaters),
+        tuple(step.say for step in mishap.do if fits(step.when, tank)), _curves(course),
+    )  # fmt: skip
     if outcome.first is None or outcome.first.when.best <= 0:
         return outcome
-    tried = (_helped(aid, outcome, tank, heaters) for aid in mishap.helps)
+    fitting = (aid for aid in mishap.helps if fits(aid.when, tank))
+    tried = (_helped(aid, outcome, tank, heaters) for aid in fitting)
     return replace(outcome, helped=tuple(one for one in tried if one))
+
+
+def fits(when: Condition | None, tank: Tank) -> bool:
+    """Whether something is for this tank, or may be as it isn't told."""
+    return when is None or when.holds(tank.best.get, tank.unit_of) is not False
+
+
+def _curves(course: Course) -> dict[str, Floats]:
+    after = course.time >= 0
+    low, high = np.percentile(course.water[after], [5, 95], axis=1, method="inverted_cdf")
+    return {
+        "time": course.time[after],
+        "room": course.room[after][:, 0],
+        "water": course.water[after][:, 0],
+        "water_low": low,
+        "water_high": high,
+    }
 
 
 def _run(lanes: Lanes, plan: Plan, mishap: Mishap) -> Course:

@@ -13,7 +13,8 @@ __all__ = ["add", "run"]
 
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
-    add_command(commands, "mishap", "if power, heater, lamp or filter fail: what happens when", run)
+    help_ = "if power, heater, lamp or filter fail: what happens when"
+    add_command(commands, "mishap", help_, run, charted=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

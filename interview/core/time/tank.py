@@ -150,7 +150,7 @@ class TankInTime:
             top_up_interval=known("top_up_interval"),
             basking=where_known("basking", _basking),
             filter=where_known("filter", _filter),
-            uv_index=where_known("uv", lambda k: k("uv_index_shell")),
+            uv_index=where_known("uv", _uv_index),
             lacking=lacking,
         )
 
@@ -248,6 +248,12 @@ def _basking(known: _Known) -> Basking:
         known("shell_warming_time"),
         known("shell_cooling_time"),
     )
+
+
+def _uv_index(known: _Known) -> Floats:
+    if known.working.get("uvb_lamp_kind") == "none":
+        raise NotApplicable("there is no UVB lamp")
+    return known("uv_index_shell")
 
 
 def _filter(known: _Known) -> Filter:

@@ -1,27 +1,28 @@
-"""The charts of a day and of a year: temperatures over time, with the band that is wanted."""
+"""The charts of a day, a year and of mishaps: temperatures over time, with what is wanted."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from interview.advice.forecast.day import Day
+from interview.advice.forecast.mishaps import Outcome, Passed
 from interview.advice.forecast.year import Year
-from interview.report.blocks import Drawing
+from interview.report.blocks import Drawing, Heading
 from interview.report.forecast.said import Band, reach
 from interview.report.pictures.charts.chart import Chart
-from interview.report.pictures.plot import Area, Axis, Plot, Series, in_keepers_units
+from interview.report.pictures.plot import Area, Axis, Limit, Plot, Series, in_keepers_units
 from interview.vocabulary.phrases import ranged, rounded
 
-__all__ = ["day_drawings", "year_drawing"]
+__all__ = ["day_drawings", "mishap_drawings", "year_drawing"]
 
 Floats: TypeAlias = NDArray[np.float64]
 _HOUR = 3600.0
 _WIDTH = 60
-_POINTS = 97
+_POINTS = 145
 _ROOM = 0.06  # of the span, above and below
 
 
@@ -51,17 +52,58 @@ def year_drawing(year: Year, band: Band, system: str) -> Drawing:
     water = year.weeks["water"]
     low, high = (rounded(end, "degC", system) for end in (water.min(), water.max()))
     words = f"Week by week the water is between {low} and {high}."
-    weeks = np.arange(len(water)) / len(water) * 12.0
+    words = f"Week by week the water stays near {low}." if low == high else words
+    weeks = (np.arange(len(water)) + 0.5) / len(water) * 12.0
     lines = (("water", water), ("room", year.weeks["room"]))
     plot = _plot(Axis("from January on", "months", 0.0, 12.0), weeks, lines, band, system)
     return _drawn(Chart("year", "Water and room through the year", words, plot))
 
 
+def mishap_drawings(outcomes: Sequence[Outcome], system: str) -> Iterator[Heading | Drawing]:
+    """Water and room through the mishap that cools the tank most, and the one that warms it most.
+
+    Only where the water passes a limit that it had not passed before; with the doubt of the water.
+    """
+    told = [one for one in outcomes if _heat_limit(one)]
+    cold = min((one for one in told if one.lowest), key=lambda one: one.water.best, default=None)
+    hot = max((one for one in told if not one.lowest), key=lambda o: o.water.best, default=None)
+    for outcome in (cold, hot):
+        if outcome is not None:
+            yield Heading(3, outcome.mishap.title)
+            yield _mishap_drawing(outcome, system)
+
+
+def _heat_limit(outcome: Outcome) -> Passed | None:
+    """The limit of the water that is passed first after it began; None where none is."""
+    passed = (one for one in outcome.passed if one.watched.of == "water")
+    return next((one for one in passed if 0 < one.when.best < np.inf), None)
+
+
+def _mishap_drawing(outcome: Outcome, system: str) -> Drawing:
+    curves, first = outcome.curves, _heat_limit(outcome)
+    hours = curves["time"] / _HOUR
+    x = Axis("since it began", "h", 0.0, float(hours[-1]))
+    lines = (("water", curves["water"]), ("room", curves["room"]))
+    doubt = (curves["water_low"], curves["water_high"])
+    end = rounded(outcome.water.best, "degC", system)
+    words = f"The water {'falls to' if outcome.lowest else 'reaches'} {end}."
+    plot = _plot(x, hours, lines, None, system, doubt, first.value if first else None)
+    name, title = f"mishap_{outcome.mishap.mishap}", outcome.mishap.title
+    return _drawn(Chart(name, title, words, plot))
+
+
 def _plot(
-    x: Axis, time: Floats, lines: tuple[tuple[str, Floats], ...], band: Band, system: str
+    x: Axis,
+    time: Floats,
+    lines: tuple[tuple[str, Floats], ...],
+    band: Band,
+    system: str,
+    doubt: tuple[Floats, Floats] | None = None,
+    limit: float | None = None,
 ) -> Plot:
     ends = [float(end) for _, values in lines for end in (values.min(), values.max())]
-    ends += list(band or ())
+    ends += [*(band or ()), *([] if limit is None else [limit])]
+    ends += [float(doubt[0].min()), float(doubt[1].max())] if doubt else []
     to_y, label = in_keepers_units("degC", system, "", ends)
     few = np.linspace(0, len(time) - 1, min(_POINTS, len(time))).round().astype(int)
     low, high = to_y(min(ends)), to_y(max(ends))
@@ -77,7 +119,12 @@ def _plot(
         said = ranged(*band, "degC", system, spoken=True)
         wanted = [(to_y(end),) * 2 for end in band]
         areas = (Area(f"wanted: {said}", (x.low, x.high), wanted[0], wanted[1]),)
-    return Plot(x, Axis("temperature", label, low - spare, high + spare), series, areas)
+    if doubt:
+        low_edge, high_edge = (tuple(to_y(float(v)) for v in values[few]) for values in doubt)
+        at = tuple(map(float, time[few]))
+        areas += (Area("where the water may be", at, low_edge, high_edge, "doubt"),)
+    limits = () if limit is None else (Limit(rounded(limit, "degC", system), to_y(limit)),)
+    return Plot(x, Axis("temperature", label, low - spare, high + spare), series, areas, limits)
 
 
 def _drawn(chart: Chart) -> Drawing:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from interview.advice.forecast.day import Day
+from interview.advice.forecast.lanes import Value
 from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Heading, Paragraph, Table
 from interview.report.forecast.charts import day_drawings
@@ -13,6 +14,8 @@ from interview.vocabulary.phrases import rounded
 
 __all__ = ["day_blocks"]
 
+_MINUTE = 60.0  # s
+_TELLING = 600.0  # s over the band, from which it is said
 _NAMES = {"coldest": "Coldest day", "mean": "Mean day", "warmest": "Warmest day"}
 
 
@@ -57,6 +60,8 @@ def _in_short(day: Day, system: str) -> str:
         inside = f"inside its basking band for {rounded(day.hours_in_band.best, 's', system)}"
         if day.hours_in_band.best < 60:
             inside = "at no time inside its basking band"
+        if day.hours_over_band is not None and day.hours_over_band.best >= _TELLING:
+            inside += f" and over it for {rounded(day.hours_over_band.best, 's', system)}"
         said.append(
             f"An animal that stays under the lamp is {inside}; its shell reaches "
             f"{rounded(day.shell.best, 'degC', system)}."
@@ -82,9 +87,18 @@ def _rows(days: Sequence[Day], system: str) -> tuple[tuple[str, ...], ...]:
         row("Air over it, at least", lambda day: with_doubt(day.air[0], "degC", system)),
         row("Platform, at most", lambda day: told(day, "platform", "degC")),
         row("Shell, at most", lambda day: told(day, "shell", "degC")),
-        row("Shell in its band", lambda day: told(day, "hours_in_band", "s")),
+        row("Shell in its band", lambda day: _lasting(day.hours_in_band, system)),
+        row("Shell over its band", lambda day: _lasting(day.hours_over_band, system)),
         row("UV index, lamps on", lambda day: told(day, "uv_index", "1", "uv_index_shell")),
         row("Heater on", lambda day: told(day, "duty", "1", "uvb_lamp_output")),
         row("Energy", lambda day: told(day, "energy", "J")),
     )
     return tuple(one for one in rows if one)
+
+
+def _lasting(time: Value | None, system: str) -> str | None:
+    """“3 h (1 to 7 h)”, or “none (up to 7 h)”."""
+    if time is None or time.best >= _MINUTE:
+        return None if time is None else with_doubt(time, "s", system)
+    most = rounded(time.high, "s", system)
+    return f"none (up to {most})" if time.high >= _MINUTE else "none"

@@ -9,6 +9,7 @@ from interview.advice.forecast.mishaps import Helped, Outcome, Passed
 from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.cited import Cited, keys_of
+from interview.report.forecast.charts import mishap_drawings
 from interview.report.forecast.said import CAUTION, in_hours, lacking_said
 from interview.report.naming import capital
 from interview.vocabulary.phrases import rounded
@@ -34,6 +35,7 @@ def mishap_blocks(
     """The page of all mishaps; arguments as of `day_blocks`."""
     yield Heading(1, f"If something fails: {title}")
     yield Items(tuple((one.mishap.title, _told(one, system)) for one in outcomes))
+    yield from mishap_drawings(outcomes, system)
     yield from lacking_said(lacking, label_of)
     yield Paragraph(CAUTION)
 
@@ -79,11 +81,13 @@ def _told(outcome: Outcome, system: str) -> tuple[str, ...]:
     said = [
         capital(_passing(one, system, doubt=True)) + "." for one in outcome.passed if _comes(one)
     ]
+    if outcome.heaters > 1 and outcome.mishap.needs == "heater":
+        said.insert(0, f"It is one of {outcome.heaters}; the others work on.")
     never = [one for one in outcome.passed if not _comes(one)]
     maybe = [one for one in never if one.chance >= _WORTH_SAYING]
     if not outcome.passed:
         said.append(f"{capital(_OPEN)}.")
-    if never and not said:
+    if never and not any(map(_comes, outcome.passed)):
         said.append("Nothing that is watched passes its limit.")
     said += [capital(_perhaps(one, system)) for one in maybe]
     if outcome.helped:
@@ -91,8 +95,7 @@ def _told(outcome: Outcome, system: str) -> tuple[str, ...]:
     if any(one.watched.of == "water" for one in outcome.passed):
         end = "falls to" if outcome.lowest else "reaches"
         said.append(f"The water {end} {rounded(outcome.water.best, 'degC', system)}.")
-    said.append(outcome.mishap.do)
-    return tuple(said)
+    return (*said, " ".join(outcome.do))
 
 
 def _comes(one: Passed) -> bool:

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from interview.advice.forecast.lanes import Value
 from interview.audit.tank import Tank
-from interview.core.errors import CannotWorkOut, Missing
+from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.report.blocks import Items, Paragraph
 from interview.vocabulary.phrases import ranged, rounded
 
@@ -63,6 +63,8 @@ def lacking_said(
     """What isn't followed, and which answers it waits for."""
     said = []
     for part, why in lacking.items():
+        if part == "uv" and isinstance(why, NotApplicable):
+            continue  # no lamp, no row: nothing that anybody misses
         if isinstance(why, Missing):
             waits = ", ".join(f"“{label_of(name)}”" for name in why.names)
             said.append(f"{_PARTS[part]} can't be followed yet: not told is {waits}.")

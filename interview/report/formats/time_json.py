@@ -110,6 +110,7 @@ def _day(day: Day) -> dict[str, Any]:
         "platform_high": _value(day.platform),
         "shell_high": _value(day.shell),
         "time_in_basking_band": _value(day.hours_in_band),
+        "time_over_basking_band": _value(day.hours_over_band),
         "uv_index": _value(day.uv_index),
         "heater_duty": _value(day.duty),
         "energy": _value(day.energy),
@@ -156,5 +157,6 @@ def _outcome(outcome: Outcome) -> dict[str, Any]:
             {"say": one.say, "limit": one.limit, "after": number(one.when)}
             for one in outcome.helped
         ],
-        "do": outcome.mishap.do,
+        "do": " ".join(outcome.do),
+        "curves": {name: number(curve[::_EVERY]) for name, curve in outcome.curves.items()},
     }
