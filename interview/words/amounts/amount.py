@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from typing import TypeVar
 
 from interview.base.show import to_show, with_label
 from interview.base.units import convert, system_for
 from interview.words.amounts.dimensions import Frame
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.reading import Measured
-from interview.words.amounts.spellings import Unit, label, regional, smaller, spellings
+from interview.words.amounts.spellings import TOLD, Unit, label, regional, smaller, spellings
 from interview.words.lexicon.files import units
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
-__all__ = ["Term", "longest_in", "match_unit", "measure", "no_unit", "read_terms", "written"]
-
-T = TypeVar("T")
+__all__ = ["Term", "match_unit", "measure", "no_unit", "read_terms", "unit_after", "written"]
 
 _LONGEST_UNIT = 6
 _AND = frozenset({"and", "&", ",", "+"})
@@ -41,13 +38,8 @@ class Term:
 
 
 def match_unit(tokens: Sequence[Token], at: int, dimension: str) -> tuple[Unit, int] | None:
-    """The longest spelling of one of the dimension's units that starts at a token."""
-    return longest_in(tokens, at, spellings(dimension))
-
-
-def longest_in(tokens: Sequence[Token], at: int, table: Mapping[str, T]) -> tuple[T, int] | None:
-    """What the longest spelling of a table that starts at a token stands for, and its end."""
-    found: tuple[T, int] | None = None
+    """The longest spelling of one of the dimension's units that starts at a token, and its end."""
+    table, found = spellings(dimension), None
     text = ""
     for end in range(at, min(at + _LONGEST_UNIT, len(tokens))):
         token = tokens[end]
@@ -60,15 +52,15 @@ def longest_in(tokens: Sequence[Token], at: int, table: Mapping[str, T]) -> tupl
     return found
 
 
-def _unit_after(tokens: list[Token], at: int, dimension: str) -> tuple[Unit, int] | None:
-    """A unit, after a hyphen (3-foot) or after "of a" (half of an inch)."""
-    found = match_unit(tokens, at, dimension)
-    while found is None and at < len(tokens):
+def unit_after(tokens: list[Token], number: Number, dimension: str) -> tuple[Unit, int] | None:
+    """A unit, after a hyphen (3-foot) or after "of a" (half of an inch), and its end."""
+    at = number.end
+    of_whole = number.is_part or dimension != TOLD  # 3 a day is told of a rhythm
+    while (found := match_unit(tokens, at, dimension)) is None and at < len(tokens):
         hyphen = tokens[at].text == "-" and tokens[at].glued
-        if not (hyphen or tokens[at].text in _FILLERS):
-            return None
+        if not (hyphen or (of_whole and tokens[at].text in _FILLERS)):
+            break
         at += 1
-        found = match_unit(tokens, at, dimension)
     return found
 
 
@@ -76,7 +68,7 @@ def _term(tokens: list[Token], at: int, dimension: str, after_and: bool) -> tupl
     number = read_number(tokens, at)
     if number is None:
         return None
-    unit = _unit_after(tokens, number.end, dimension)
+    unit = unit_after(tokens, number, dimension)
     end = number.end if unit is None else unit[1]
     text = joined(tokens[at:end])
     return Term(number, None if unit is None else unit[0], text, after_and), end

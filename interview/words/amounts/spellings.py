@@ -10,13 +10,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from functools import cache
 
-from interview.words.lexicon.files import spelled, units
+from interview.words.lexicon.files import known_words, spelled, units, words
 
-__all__ = ["Unit", "label", "regional", "smaller", "spellings", "system_of"]
+__all__ = ["TOLD", "Unit", "dimension_of", "label", "regional", "smaller", "spellings", "system_of"]
 
 Unit = str
 """A name `interview.base.units.convert` knows."""
 
+TOLD = "told"
+"""Any dimension a story tells amounts of; what are rather words there are no units."""
 _DEGREES = ("", "°", "deg", "deg ", "degs ", "degree ", "degrees ")
 _PER = ("/", " per ", " a ", " an ", " each ", " every ", " by ")
 _PRICED = ("", "/kwh", " per kwh", " a kwh", "/unit", " per unit", " a unit")
@@ -102,7 +104,25 @@ def spellings(dimension: str) -> Mapping[str, Unit]:
             return _table("force") | weights
         case "per_week":
             return {}
+        case "told":
+            return _told()
     return _table("share" if dimension in _LIKE_A_SHARE else dimension)
+
+
+def _told() -> dict[str, Unit]:
+    words_too = known_words("told", "no_units")
+    return {
+        text: unit
+        for kind in reversed(words().told["kinds"])
+        for text, unit in spellings(kind).items()
+        if kind == "power" or text not in words_too
+    }
+
+
+@cache
+def dimension_of(unit: Unit) -> str:
+    """The dimension of a unit that stories tell amounts in."""
+    return next(kind for kind in words().told["kinds"] if unit in spellings(kind).values())
 
 
 def regional(unit: Unit, region: str) -> Unit:

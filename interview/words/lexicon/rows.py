@@ -119,6 +119,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     instruments: dict[str, _Words]
     hedges_told_before: _Words
     hedges_told_after: _Words
+    told: _Groups
     rhythm: _Rhythm
     yes: _Words
     no: _Words

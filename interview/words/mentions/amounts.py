@@ -3,43 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
-from interview.words.amounts.amount import longest_in
+from interview.words.amounts.amount import unit_after
 from interview.words.amounts.numbers import Number, read_number
-from interview.words.amounts.spellings import Unit, spellings
+from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller
 from interview.words.forms.size import SIDE_LABELS
+from interview.words.lexicon.files import known_words
 from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
 
-_KINDS = (
-    "length",
-    "power",
-    "temperature",
-    "flow",
-    "concentration",
-    "mass",
-    "volume",
-    "share",
-    "duration",
-)
-_NO_UNITS = frozenset({"s", "y", "d", "k", "st", "w", "ins", "mo"})
-_WHOLE_UNITS = frozenset(
-    {"foot", "inch", "metre", "meter", "hour", "day", "week", "fortnight", "month", "year"}
-)
-"""Units that "a" may stand before."""
-_NOT_INCHES = frozenset(
-    {"a", "an", "the", "my", "our", "his", "her", "this", "that", "it", "there", "one", "all"}
-    | {"winter", "summer", "total", "here", "their", "with", "and"}
-)
-"""Words after "in" that make it no unit: 2 in a 40 breeder."""
-_TIMES = frozenset({"x", "by"})
+_TIMES = ("x", "by")
 _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
-_BETWEEN = frozenset(
-    {",", "and", "its", "is", "it", "a", "the", "about", "roughly", "around", "by", "tank", "glass"}
-)
 _MOST_SIDES, _MOST_BETWEEN = 3, 4
 _MOST_LENGTHS = 8
 
@@ -63,14 +39,18 @@ class AmountAt:
     unit: Unit | None
     number: Number
 
+    @property
+    def may_be_side(self) -> bool:
+        """Whether it can be the side of a size."""
+        return self.kind in ("length", "number")
 
-def _unit_at(text: Text, at: int) -> tuple[str, Unit, int] | None:
-    """The longest unit that starts here: its dimension, its name and where it ends."""
-    found = longest_in(text.tokens, at, _units())
-    loose = text.word(at) == "in" and not text.tokens[at].glued
-    if found is None or (loose and found[1] == at + 1 and text.word(at + 1) in _NOT_INCHES):
-        return None
-    return *found[0], found[1]
+
+def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
+    """The unit of a number and its end; "in" is none in 2 in a 40 breeder."""
+    unit, end = unit_after(text.tokens, number, TOLD) or (None, number.end)
+    loose = text.word(end - 1) == "in" and not text.tokens[end - 1].glued
+    is_none = loose and text.word(end) in known_words("told", "not_inches")
+    return (None, number.end) if is_none else (unit, end)
 
 
 def amount_at(text: Text, at: int) -> AmountAt | None:
@@ -78,43 +58,29 @@ def amount_at(text: Text, at: int) -> AmountAt | None:
     number = read_number(text.tokens, at)
     if number is None:
         return None
-    after = number.end
-    if text.word(after) == "-" and text.tokens[after].glued:
-        after += 1
-    while number.is_part and text.word(after) in ("of", "a", "an"):
-        after += 1
-    unit = _unit_at(text, after)
+    unit, end = _unit_after(text, number)
     article = text.word(at) in ("a", "an") and number.end == at + 1
-    if article and (unit is None or text.word(after) not in _WHOLE_UNITS or unit[0] == "flow"):
+    if article and not (unit and text.word(number.end) in known_words("told", "whole")):
         return None
     if unit is None:
-        return AmountAt(
-            number.end, "part" if _is_part(text, at, number) else "number", None, number
-        )
-    kind = "degrees" if unit[1] == "?degree" else unit[0]
-    return AmountAt(_with_smaller(text, unit[2], unit[1]), kind, unit[1], number)
-
-
-def _is_part(text: Text, at: int, number: Number) -> bool:
-    """Half, a third, two thirds, 1/4: a part of a whole; 0.25 is a number."""
-    return number.is_part and (text.tokens[at].kind == "word" or number.end > at + 1)
+        in_words = text.tokens[at].kind == "word" or number.end > at + 1  # 1/4, but not 0.25
+        kind = "part" if number.is_part and in_words else "number"
+        return AmountAt(number.end, kind, None, number)
+    kind = "degrees" if unit == "?degree" else dimension_of(unit)
+    return AmountAt(_with_smaller(text, end, unit), kind, unit, number)
 
 
 def _with_smaller(text: Text, at: int, unit: Unit) -> int:
-    """4 ft 2 in, a foot and a half."""
+    """Where an amount of two terms ends: 4 ft 2 in, a foot and a half."""
     joined = text.word(at) in ("and", "&") or (unit == "foot" and text.word(at) == "-")
-    after = at + joined
-    number = read_number(text.tokens, after)
-    half = joined and number is not None and number.is_part and unit in _WHOLE_UNITS
-    if number is None or not (half or unit in ("foot", "m", "year", "hour")):
+    number = read_number(text.tokens, at + joined)
+    if number is None:
         return at
-    smaller = _unit_at(text, number.end)
-    pairs = {("foot", "inch"), ("m", "cm"), ("year", "month"), ("hour", "minute")}
-    if smaller is not None and (unit, smaller[1]) in pairs and text.word(after) != "a":
-        return smaller[2]
-    if smaller is None and after > at and number.is_part:
-        return number.end
-    return at
+    below, end = _unit_after(text, number)
+    if below is None:
+        halved = joined and number.is_part and (unit == "m" or unit in known_words("told", "whole"))
+        return end if halved else at
+    return end if below == smaller(unit) and text.word(at + joined) != "a" else at
 
 
 def range_at(text: Text, at: int, first: AmountAt) -> tuple[int, AmountAt] | None:
@@ -169,7 +135,7 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
     end, least = at, 2
     while here is not None and len(sides) <= _MOST_SIDES:
         amount = amount_at(text, here)
-        if amount is None or amount.kind not in ("length", "number"):
+        if amount is None or not amount.may_be_side:
             return None
         said = text.said(here, amount.end)
         label, end = _label_at(text, amount, first=not sides)
@@ -197,11 +163,11 @@ def _side_after(text: Text, at: int, label: str) -> int | None:
     if text.word(at) in _TIMES:
         return at + 1
     here = at
-    while label and here < at + _MOST_BETWEEN and text.word(here) in _BETWEEN:
+    between = known_words("told", "between_sides")
+    while label and here < at + _MOST_BETWEEN and text.word(here) in between:
         here += 1
     amount = amount_at(text, here) if label else None
-    is_side = amount is not None and amount.kind in ("length", "number")
-    return here if amount and is_side and _label_at(text, amount)[0] else None
+    return here if amount and amount.may_be_side and _label_at(text, amount)[0] else None
 
 
 def two_ends(text: Text, at: int, first: AmountAt, last: AmountAt) -> tuple[Side, ...]:
@@ -213,14 +179,3 @@ def two_ends(text: Text, at: int, first: AmountAt, last: AmountAt) -> tuple[Side
         Side(low, float(first.number.value), last.unit, ""),
         Side(text.said(second, last.end), float(last.number.value), last.unit, ""),
     )
-
-
-@cache
-def _units() -> dict[str, tuple[str, Unit]]:
-    """Every spelling of every unit, with its dimension."""
-    found: dict[str, tuple[str, Unit]] = {}
-    for kind in _KINDS:
-        for spelled, unit in spellings(kind).items():
-            if kind == "power" or spelled not in _NO_UNITS:
-                found.setdefault(spelled, (kind, unit))
-    return found
