@@ -9,8 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import cache
+from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words, spelled, units, words
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Rate
 
 __all__ = ["TOLD", "Unit", "dimension_of", "label", "regional", "smaller", "spellings", "system_of"]
 
@@ -19,12 +23,9 @@ Unit = str
 
 TOLD = "told"
 """Any dimension a story tells amounts of; what are rather words there are no units."""
-_DEGREES = ("", "°", "deg", "deg ", "degs ", "degree ", "degrees ")
 _PER = ("/", " per ", " a ", " an ", " each ", " every ", " by ")
-_PRICED = ("", "/kwh", " per kwh", " a kwh", "/unit", " per unit", " a unit")
 _LIKE_A_SHARE = ("percent", "number")
-_WEIGHED = {"kg": "?kgf", "pound": "?lbf"}
-"""Units of mass, and the force that is meant by them."""
+_MASS_AS_FORCE = ("?kgf", "?lbf")
 _IMPERIAL_REGIONS = frozenset({"united_kingdom", "australia"})
 
 
@@ -33,80 +34,39 @@ def _table(dimension: str, only: Iterable[Unit] = ()) -> dict[str, Unit]:
     return {text: unit for unit in only or listed for text in listed[unit]}
 
 
-def _rates(tops: Mapping[str, Unit], bottoms: Iterable[Unit]) -> dict[str, Unit]:
-    """Every "top per time" of some spellings: l/h, gallons an hour."""
-    return {
-        f"{top}{per}{time}".strip(): f"{unit}/{time_unit}"
-        for top, unit in tops.items()
-        for time, time_unit in _table("duration", bottoms).items()
-        for per in _PER
-    }
-
-
-def _temperatures(celsius: Unit, fahrenheit: Unit, kelvin: Unit) -> dict[str, Unit]:
-    scales = {"c": celsius, "f": fahrenheit, "celsius": celsius, "fahrenheit": fahrenheit}
-    scales |= {"centigrade": celsius, "farenheit": fahrenheit, "celcius": celsius}
-    degrees = {f"{degree}{scale}": unit for scale, unit in scales.items() for degree in _DEGREES}
-    unsettled = dict.fromkeys(("°", "deg", "degs", "degree", "degrees"), "?degree")
-    signs = {"℃": celsius, "℉": fahrenheit}
-    return degrees | unsettled | signs | {"k": kelvin, "kelvin": kelvin, "kelvins": kelvin}
-
-
-def _flows() -> dict[str, Unit]:
-    short = {"lph": "L/hour", "gph": "?gallon/hour", "lpm": "L/minute", "gpm": "?gallon/minute"}
-    us = {"us gph": "gallon/hour", "imp gph": "imperial_gallon/hour"}
-    uk = {"imperial gph": "imperial_gallon/hour", "uk gph": "imperial_gallon/hour"}
-    return short | us | uk | _rates(_table("volume"), ("second", "minute", "hour", "day"))
-
-
-def _concentrations() -> dict[str, Unit]:
-    tops = _table("mass", ("mg", "g")) | {"ug": "ug", "micrograms": "ug"}
-    found = {
-        f"{top}{per}{litre}": f"{unit}/L"
-        for top, unit in tops.items()
-        for litre in _table("volume", ("L",))
-        for per in _PER
-    }
-    return found | {"ppm": "mg/L", "ppb": "ug/L", "parts per million": "mg/L"}
-
-
-def _prices() -> dict[str, Unit]:
-    """Money, alone or for each kilowatt-hour; a hundredth is written as a percent."""
-    money = _table("price") | {"": "1"}
-    found = {f"{text}{end}".strip(): unit for text, unit in money.items() for end in _PRICED}
-    return {text: unit for text, unit in found.items() if text}
-
-
 @cache
 def spellings(dimension: str) -> Mapping[str, Unit]:
     """Every spelling of the units of one dimension."""
-    match dimension:
-        case "temperature":
-            return _temperatures("degC", "degF", "K")
-        case "temperature_difference":
-            return _temperatures("delta_degC", "delta_degF", "K")
-        case "flow":
-            return _flows()
-        case "concentration":
-            return _concentrations()
-        case "concentration_rate":
-            tops = {"mg/l": "mg/L", "ppm": "mg/L"}
-            return _rates(tops, ("second", "hour", "day", "week", "month"))
-        case "mass_rate":
-            return _rates(_table("mass", ("mg", "g", "kg")), ("second", "hour", "day", "week"))
-        case "rate":
-            tops = {"": "1", "times": "1", "time": "1"}
-            return _rates(tops, ("second", "minute", "hour", "day"))
-        case "price":
-            return _prices()
-        case "force":
-            weights = {text: _WEIGHED[unit] for text, unit in _table("mass", _WEIGHED).items()}
-            return _table("force") | weights
-        case "per_week":
-            return {}
-        case "told":
-            return _told()
-    return _table("share" if dimension in _LIKE_A_SHARE else dimension)
+    if dimension == TOLD:
+        return _told()
+    table = _table("share" if dimension in _LIKE_A_SHARE else dimension)
+    if dimension.startswith("temperature"):
+        change = "delta_" if dimension == "temperature_difference" else ""
+        scales = {
+            f"{degree}{scale}": unit
+            for scale, unit in _table("scale").items()
+            for degree in units().degrees
+        }
+        return table | {text: f"{change}{unit}" for text, unit in scales.items()}
+    if dimension == "price":
+        money = {**table, "": "1"}
+        priced = {
+            f"{text}{end}".strip(): unit for text, unit in money.items() for end in units().priced
+        }
+        return {text: unit for text, unit in priced.items() if text}
+    return table | (_rates(units().rates[dimension]) if dimension in units().rates else {})
+
+
+def _rates(rate: Rate) -> dict[str, Unit]:
+    """Every "top per time" of some spellings: l/h, gallons an hour."""
+    tops = _table(rate.of, rate.units) if rate.of else {}
+    tops |= {text: unit for unit, texts in (rate.tops or {}).items() for text in texts}
+    return {
+        f"{top}{per}{under}".strip(): f"{unit}/{lower}"
+        for top, unit in tops.items()
+        for under, lower in _table(rate.per, rate.each).items()
+        for per in _PER
+    }
 
 
 def _told() -> dict[str, Unit]:
@@ -129,7 +89,7 @@ def regional(unit: Unit, region: str) -> Unit:
     """A gallon, quart, pint or fluid ounce as the region means it, a mass as its weight."""
     if not unit.startswith("?"):
         return unit
-    if unit in _WEIGHED.values():
+    if unit in _MASS_AS_FORCE:
         return unit[1:]
     return ("imperial_" if region in _IMPERIAL_REGIONS else "") + unit[1:]
 

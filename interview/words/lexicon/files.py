@@ -45,8 +45,8 @@ def people() -> PeopleFile:
 
 
 def spelled(dimension: str) -> dict[str, tuple[str, ...]]:
-    """Each unit of a dimension, and its spellings."""
-    units_of: dict[str, tuple[str, ...]] = getattr(units(), dimension)
+    """Each unit of a dimension that is spelled by itself, and how."""
+    units_of: dict[str, tuple[str, ...]] = getattr(units(), dimension, {})
     return units_of
 
 

@@ -10,7 +10,16 @@ from typing import Annotated, ClassVar
 from interview.base.rows import Names, Row
 from interview.base.units import CORE_UNITS
 
-__all__ = ["Absent", "Dimension", "Fact", "PeopleFile", "PhraseFile", "UnitFile", "WordFile"]
+__all__ = [
+    "Absent",
+    "Dimension",
+    "Fact",
+    "PeopleFile",
+    "PhraseFile",
+    "Rate",
+    "UnitFile",
+    "WordFile",
+]
 
 _Words = tuple[str, ...]
 _Groups = dict[str, _Words]
@@ -48,10 +57,24 @@ class Dimension(Row, frozen=True, kw_only=True):
         return CORE_UNITS[self.key]
 
 
+class Rate(Row, frozen=True, kw_only=True):
+    """A unit made of one per another: `tops`, or units `of` a dimension, per some of another."""
+
+    per: str
+    each: _Words
+    of: str = ""
+    units: _Words = ()
+    tops: _Groups | None = None
+
+
 class UnitFile(Row, frozen=True, kw_only=True):
     """Units and their spellings, by dimension."""
 
     length: _Groups
+    scale: _Groups
+    degrees: _Words
+    temperature: _Groups
+    temperature_difference: _Groups
     volume: _Groups
     duration: _Groups
     mass: _Groups
@@ -71,6 +94,10 @@ class UnitFile(Row, frozen=True, kw_only=True):
     loss: _Groups
     heat_capacity: _Groups
     price: _Groups
+    priced: _Words
+    flow: _Groups
+    concentration: _Groups
+    rates: dict[str, Rate]
     labels: dict[str, str]
     us_units: _Words
     imperial_units: _Words
