@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import PeopleFile, PhraseFile, UnitFile, WordFile
 
-__all__ = ["known_words", "people", "phrases", "spelled", "units", "words"]
+__all__ = ["known_words", "listed", "people", "phrases", "spelled", "units", "words"]
 
 
 @cache
@@ -50,10 +50,16 @@ def spelled(dimension: str) -> dict[str, tuple[str, ...]]:
     return units_of
 
 
-@cache
-def known_words(*path: str) -> frozenset[str]:
-    """One list of words.yaml by its place there; an underscore in it is a space."""
-    found: Any = words()
+def listed(name: str, *path: str) -> tuple[str, ...]:
+    """One list of words.yaml by its place there."""
+    found: Any = getattr(words(), name)
     for key in path:
         found = found[key] if isinstance(found, dict) else getattr(found, key)
-    return frozenset(word.replace("_", " ") for word in found)
+    of_words: tuple[str, ...] = found
+    return of_words
+
+
+@cache
+def known_words(*path: str) -> frozenset[str]:
+    """The words of a list; an underscore in one is a space."""
+    return frozenset(word.replace("_", " ") for word in listed(*path))

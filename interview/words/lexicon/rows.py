@@ -140,6 +140,7 @@ class _Names(Row, frozen=True, kw_only=True):
 class WordFile(Row, frozen=True, kw_only=True):
     """The words that are known, whatever is asked."""
 
+    groups: dict[str, str]
     numbers: _Numbers
     hedges_before: _Groups
     hedges_after: _Groups
@@ -219,6 +220,7 @@ class PhraseFile(Row, frozen=True, kw_only=True):
     """Phrases and the facts they tell."""
 
     words: dict[str, str]
+    slots: _Groups
     absent: tuple[Absent, ...]
     denied_after: _Words
     facts: tuple[Fact, ...]

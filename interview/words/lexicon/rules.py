@@ -8,41 +8,14 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from interview.words.lexicon.files import people, phrases
+from interview.words.lexicon.files import listed, people, phrases, words
 from interview.words.lexicon.lexicon import alternatives
 
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Fact
 
-__all__ = ["NO_QUESTION", "Phrase", "Rule", "every_rule", "pattern_of", "rules_for"]
+__all__ = ["NO_QUESTION", "Phrase", "Rule", "every_rule", "is_said", "rules_for", "said_as"]
 
-_OFTEN = (
-    r"(?:(?:every |each )(?:<duration> |(?:other |second |third )?(?:day |week |month |fortnight "
-    r"|morning |evening |night |sunday |monday |tuesday |wednesday |thursday |friday |saturday ))"
-    r"|on (?:sun|mon|tues|wednes|thurs|fri|satur)days? "
-    r"(?!(?:, |and )+(?:sun|mon|tue|wed|thu|fri|sat))"
-    r"|(?:a |per )(?:week |fortnight |month )|of a (?:sun|mon|tues|wednes|thurs|fri|satur)day "
-    r"|(?:daily |weekly |fortnightly |monthly )"
-    r"|(?:once |twice |<number> times? |<number> x )"
-    r"(?:<duration> |(?:per |each |every |by |/ |a )(?:other )?(?:day |week |month |fortnight )"
-    r"|every <duration> |daily |weekly )|<duration> (?:a |per )week )"
-)
-_SLOTS = {
-    "zero": "<number> ",
-    "count": "<number> ",
-    "percent": "<share> ",
-    "share": "(?:<share> |<part> )",
-    "hours": "<duration> ",
-    "hours_a_day": "<duration> (?:<duration> |per day |each day |every day |daily )",
-    "years_under_5": "<duration> ",
-    "years_over_65": "<duration> ",
-    "under_5": "<number> ",
-    "five_or_less": "<number> ",
-    "over_65": "<number> ",
-    "range_temperature": "<temperature> ",
-    "amount": "<[a-z0-9]+> ",
-    "often": _OFTEN,
-}
 NO_QUESTION = "-"
 """Id of a phrase that is known and tells nothing."""
 _TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
@@ -92,62 +65,73 @@ def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
 @cache
 def every_rule() -> tuple[Rule, ...]:
     """Every rule of the shipped file."""
-    places = people().regions.items()
-    groups = {region: "|".join(names).replace(" ", "_") for region, names in places}
-    groups |= phrases().words
-    return tuple(_rule(fact, groups) for fact in phrases().facts)
+    return tuple(_rule(fact) for fact in phrases().facts)
 
 
-def _rule(fact: Fact, groups: Mapping[str, str]) -> Rule:
+def _rule(fact: Fact) -> Rule:
     unless = re.compile(f"(?<= ){alternatives(fact.unless)}") if fact.unless else None
-    return Rule(fact, tuple(_phrase(text, groups) for text in fact.phrases), unless)
+    return Rule(fact, tuple(map(_phrase, fact.phrases)), unless)
 
 
-def pattern_of(text: str) -> re.Pattern[str]:
-    """One phrase as a pattern over a line of words with a space on either side of each."""
-    return _phrase(text, {}).pattern
+@cache
+def said_as(*path: str) -> re.Pattern[str]:
+    """Any phrase of a list of words.yaml, over a line of words with a space on either side."""
+    return re.compile(f"(?<= )(?:{'|'.join(map(_line, listed(*path)))})")
 
 
-def _phrase(text: str, words: Mapping[str, str]) -> Phrase:
-    pieces: list[str] = []
-    needs: list[frozenset[str]] = []
-    tokens = _TOKEN.findall(text)
-    for token in tokens:
-        optional = token.startswith("[")
-        ways = _ways(token.strip("[]"), words)
-        piece = _piece(ways)
-        pieces.append(f"(?:{piece})?" if optional else piece)
-        if not optional and token not in ("..", "^", "$"):
-            needs.append(_needed(ways))
+def is_said(words: str, *path: str) -> bool:
+    """Whether words are one of the phrases of a list, and nothing else."""
+    return said_as(*path).fullmatch(f" {words} ", 1) is not None
+
+
+def _phrase(text: str) -> Phrase:
+    tokens = _TOKEN.findall(text.partition(" ! ")[0])
+    needs = [_needed(_ways(token)) for token in tokens if token[0] not in "[.^$"]
     slots = frozenset(_SLOT.findall(text))
     must = tuple(need for need in needs if need)
-    return Phrase(re.compile("(?<= )" + "".join(pieces)), must, _is_bare(tokens), slots)
+    is_bare = len(tokens) == 1 and text.startswith("{")
+    return Phrase(re.compile(f"(?<= ){_line(text)}"), must, is_bare, slots)
 
 
-def _is_bare(tokens: Sequence[str]) -> bool:
-    return len(tokens) == 1 and tokens[0].startswith("{")
+def _line(text: str) -> str:
+    """A phrase as a regular expression over words that end in a space each."""
+    told, _, not_behind = text.partition(" ! ")
+    pieces = (
+        f"(?:{_piece(_ways(token))})?" if token.startswith("[") else _piece(_ways(token))
+        for token in _TOKEN.findall(told)
+    )
+    return "".join(pieces) + (f"(?!{_line(not_behind)})" if not_behind else "")
 
 
-def _ways(token: str, words: Mapping[str, str]) -> list[str]:
+@cache
+def _groups() -> Mapping[str, str]:
+    """The places of each region, and the groups of words in phrases.yaml."""
+    places = people().regions.items()
+    named = {region: "|".join(names).replace(" ", "_") for region, names in places}
+    return named | phrases().words
+
+
+def _ways(token: str) -> list[str]:
     """The alternatives of a token, groups of words unfolded."""
     found: list[str] = []
-    for way in token.split("|"):
+    for way in token.strip("[]").split("|"):
         if way.startswith("@"):
-            found += words[way[1:]].split("|")
+            group = words().groups.get(way[1:]) or _groups()[way[1:]]
+            found += group.split("|")
         else:
             found.append(way)
     return found
 
 
 def _piece(ways: Sequence[str]) -> str:
-    if list(ways) == [".."]:
+    if ways == [".."]:
         return "(?:[^ ,]+ ){0,3}?"
-    if list(ways) == ["^"]:
+    if ways == ["^"]:
         return "(?:(?<=^ )|(?<=, ))"
     slots = [slot for way in ways for slot in _SLOT.findall(way)]
     if slots:
         caught = not slots[0].startswith("uncaught_")
-        inside = "|".join(_slot(slot) for slot in slots)
+        inside = "|".join(map(_slot, slots))
         return f"(?P<said>{inside})" if caught else f"(?:{inside})"
     plain = [way for way in ways if way != "$"]
     piece = alternatives(plain) if plain else ""
@@ -158,8 +142,11 @@ def _piece(ways: Sequence[str]) -> str:
 
 
 def _slot(name: str) -> str:
+    """What stands for an amount in a phrase."""
     name = name.removeprefix("uncaught_")
-    return _SLOTS.get(name, f"<{name}> ")
+    if name == "amount":
+        return "<[a-z0-9]+> "
+    return "|".join(map(_line, phrases().slots.get(name, (f"<{name}>",))))
 
 
 def _needed(ways: Sequence[str]) -> frozenset[str]:
@@ -167,13 +154,10 @@ def _needed(ways: Sequence[str]) -> frozenset[str]:
     found: set[str] = set()
     for way in ways:
         slot = _SLOT.fullmatch(way)
-        if way == "$":
+        if way == "$" or (slot and slot[1].endswith("often")):
             return frozenset()
         if slot is None:
             found.add(way.split("_")[0] if not way.startswith("<") else way)
-            continue
-        name = slot[1].removeprefix("uncaught_")
-        if name == "often":
-            return frozenset()
-        found.update(re.findall(r"<\w+>", _slot(name)))
+        else:
+            found.update(re.findall(r"<\w+>", _slot(slot[1])))
     return frozenset(found)

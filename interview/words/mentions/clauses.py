@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
 from interview.words.lexicon.files import known_words, words
-from interview.words.lexicon.rules import pattern_of
+from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 
@@ -123,8 +122,7 @@ class Clause:
 
     def says(self, name: str) -> bool:
         """Whether it is put as one of the phrases of that name: told_by, told_now."""
-        line = f" {' '.join(self.words)} "
-        return any(pattern.search(line) for pattern in _patterns(name))
+        return said_as("changes", name).search(f" {' '.join(self.words)} ") is not None
 
     def values(self) -> Iterator[tuple[str, bool]]:
         """What may be the value, the longest from each start first; and whether it ends there."""
@@ -177,11 +175,6 @@ class Clause:
 @cache
 def _list(name: str) -> frozenset[str]:
     return known_words("changes", name)
-
-
-@cache
-def _patterns(name: str) -> tuple[re.Pattern[str], ...]:
-    return tuple(pattern_of(text) for text in words().changes[name])
 
 
 @lru_cache(maxsize=64)
