@@ -13,7 +13,7 @@ from interview.graph.questions import Question
 from interview.words.amounts.quantity import apart, read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
-from interview.words.choices.absence import is_absent, is_bare_denial
+from interview.words.choices.absence import is_absent, is_bare_denial, is_unsure
 from interview.words.choices.choice import (
     Choice,
     read_choice,
@@ -22,7 +22,6 @@ from interview.words.choices.choice import (
     read_yes_no,
 )
 from interview.words.choices.echo import echo, echo_yes_no
-from interview.words.choices.unsure import is_unsure
 from interview.words.forms.around import one_side, without
 from interview.words.forms.clock import hours_by_clock
 from interview.words.forms.lit_hours import lit_hours

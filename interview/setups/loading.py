@@ -12,7 +12,7 @@ from interview.graph.interview import MOST_ANIMALS, Place
 from interview.graph.questions import Questionnaire
 from interview.setups.formats import brought_up
 from interview.setups.setup import FORMAT, Setup, SetupError, short
-from interview.words.choices.unsure import is_unsure
+from interview.words.choices.absence import is_unsure
 
 __all__ = ["LONGEST_TITLE", "read", "refuse"]
 

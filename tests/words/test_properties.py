@@ -24,6 +24,7 @@ from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import regional, spellings
+from interview.words.choices.absence import is_unsure
 from interview.words.choices.choice import (
     Choice,
     read_choice,
@@ -31,7 +32,6 @@ from interview.words.choices.choice import (
     read_names,
     read_yes_no,
 )
-from interview.words.choices.unsure import is_unsure
 from interview.words.forms.size import read_size
 from interview.words.text.refusal import NotUnderstood
 

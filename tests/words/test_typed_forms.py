@@ -13,6 +13,7 @@ from every import every
 from interview.base.units import CORE_UNITS, convert
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
+from interview.words.choices.absence import is_unsure
 from interview.words.choices.choice import (
     Choice,
     read_choice,
@@ -20,7 +21,6 @@ from interview.words.choices.choice import (
     read_names,
     read_yes_no,
 )
-from interview.words.choices.unsure import is_unsure
 from interview.words.forms.size import read_size
 from interview.words.text.refusal import NotUnderstood
 

@@ -11,6 +11,7 @@ from interview.chat.hearing.what_if import asked_at
 from interview.graph.interview import Interview, Place
 from interview.words.intents.reference import turtle_in
 from interview.words.intents.value import step_in, value_in
+from interview.words.lexicon.files import known_words, listed
 from interview.words.mentions.clauses import Clause
 from interview.words.text.refusal import NotUnderstood
 
@@ -18,15 +19,6 @@ __all__ = ["Event", "event_told"]
 
 _SHELL, _LAMP_AGE, _STAGE = "carapace_length", "uvb_lamp_age", "stage"
 
-_GREW = {"grew", "grown"}
-_RENEWED = {"changed", "replaced", "renewed", "swapped", "exchanged", "new", "fresh"}
-_UVB, _LAMP = {"uv", "uvb"}, {"bulb", "bulbs", "lamp", "lamps", "tube", "tubes", "light"}
-_OTHER_KIND = {"for", "to", "into", "with", "holder", "fixture", "reflector"}
-_BUILT = ("is built", "is set up", "is up", "is ready", "is finished", "is filled", "is running")
-_MOVED_IN = ("moved in", "lives in", "is in", "is living in", "swims in", "are in", "live in")
-_ANIMAL = {"turtle", "turtles", "he", "she", "they", "animal", "animals"}
-_TANK = {"tank", "it", "everything", "all", "setup", "aquarium"}
-_DEVICE = {"lamp", "bulb", "filter", "heater", "tube", "pump", "platform", "dock", "stand", "lid"}
 _STAGES = {"planning": 0, "set up": 1, "living": 2}
 
 
@@ -54,14 +46,19 @@ def event_told(
     )
 
 
+def _tells(clause: Clause, name: str) -> bool:
+    """Whether a clause has a word of a list."""
+    return not known_words("events", name).isdisjoint(clause.words)
+
+
 def _grown(
     interview: Interview, clause: Clause, find: Callable[[str], Place | None]
 ) -> Event | None:
     """A shell by so much longer than it was, or as long as is told."""
-    if _GREW.isdisjoint(clause.words) or not clause.amounts:
+    if not _tells(clause, "grew") or not clause.amounts:
         return None
     turtle, meant = turtle_in(clause), matches(interview, clause)
-    of_animal = turtle is not None or not _ANIMAL.isdisjoint(clause.words)
+    of_animal = turtle is not None or _tells(clause, "animal")
     if not of_animal and any(place.id != _SHELL for place in meant):
         return None  # a gap may grow too
     if turtle is not None and turtle <= interview.animal_count:
@@ -90,9 +87,10 @@ def _grown(
 
 def _new_lamp(interview: Interview, clause: Clause) -> Event | None:
     """A UVB lamp of the same kind, not yet lit."""
-    words, place = set(clause.words), Place(_LAMP_AGE)
-    tells = words & _RENEWED and words & _UVB and words & _LAMP
-    if not tells or words & _OTHER_KIND or clause.amounts:
+    place = Place(_LAMP_AGE)
+    if not all(_tells(clause, name) for name in ("renewed", "uvb", "lamp")):
+        return None
+    if _tells(clause, "other_kind") or clause.amounts:
         return None
     if not interview.relevance().get(place):
         return None
@@ -102,10 +100,9 @@ def _new_lamp(interview: Interview, clause: Clause) -> Event | None:
 def _built(interview: Interview, clause: Clause) -> Event | None:
     """A planned tank that stands now, or one with an animal in it now."""
     text = " ".join(clause.words).replace(" now", "").replace(" has been ", " is ")
-    words = set(clause.words)
-    lives = bool(words & _ANIMAL) and any(way in text for way in _MOVED_IN)
-    stands = bool(words & _TANK) and any(way in text for way in _BUILT)
-    if words & _DEVICE or not (lives or stands):
+    lives = _tells(clause, "animal") and any(way in text for way in listed("events", "moved_in"))
+    stands = _tells(clause, "tank") and any(way in text for way in listed("events", "built"))
+    if _tells(clause, "device") or not (lives or stands):
         return None
     stage = "living" if lives else "set up"
     known = str(interview.known().get(_STAGE, "")).replace("_", " ")

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-import re
-from typing import Literal, TypeAlias
+from typing import Literal, TypeAlias, get_args
 
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.people import WHAT_TO_BUY
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import Interview, Place
+from interview.words.lexicon.rules import is_said
 
 __all__ = ["Aside", "aside_in", "carry_out", "named_in"]
 
@@ -30,26 +30,6 @@ _ROWS = (
     ("next", "another tank; this one is kept"),
     ("stop", "save and leave"),
 )
-_WAYS: dict[Aside, re.Pattern[str]] = {
-    "help": re.compile(r"\?+|(?:please )?help(?: me)?|commands"),
-    "show": re.compile(
-        r"show(?: me)?(?: all| everything)?|list(?: all)?|what do you know|what is known"
-    ),
-    "grade": re.compile(
-        r"(?:the |my )?grade(?: so far| now| it| me)?|(?:the )?audit now|so far|"
-        r"how (?:am i|are we|is (?:it|my tank)) doing(?: so far)?"
-    ),
-    "buy": re.compile(
-        r"what (?:should|do|must|can) (?:i|we) (?:have to |need to )?(?:buy|get)"
-        r"(?: first| next| now)?|what to buy(?: first)?|buy(?: first)?|shopping(?: list)?"
-    ),
-    "print": re.compile(
-        r"print(?: it| this| the (?:page|audit))?|how (?:do|can) i print(?: it| this)?"
-    ),
-    "new": re.compile(
-        r"(?:a )?(?:new|another|next)(?: (?:tank|customer|one|talk))|new|next|start (?:over|anew)"
-    ),
-}
 _PRINT = (
     "At the end I offer to save the audit as a page, a text file that a word processor or a "
     "browser opens and prints. “tankside audit” makes the page at any time."
@@ -62,7 +42,9 @@ def named_in(line: str) -> Aside | None:
     """The aside a line goes by, wherever it is typed."""
     # “?” is all punctuation, which a reply is read without.
     word = word_of(line) or line.strip()
-    return next((name for name, way in _WAYS.items() if way.fullmatch(word)), None)
+    if word and not word.strip("?"):
+        return "help"
+    return next((name for name in get_args(Aside) if is_said(word, "asides", name)), None)
 
 
 def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:

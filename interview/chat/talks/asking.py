@@ -10,7 +10,7 @@ from interview.graph.examples import example_in
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Question
 from interview.vocabulary.phrases import fill
-from interview.words.choices.unsure import is_unsure
+from interview.words.choices.absence import is_unsure
 
 __all__ = ["Manner", "asked_at", "remark_on"]
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.words.choices.unsure import is_unsure
+from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["parts_of"]

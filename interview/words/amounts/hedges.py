@@ -11,10 +11,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from enum import Enum
 from functools import cache
+from itertools import product
 from typing import TYPE_CHECKING
 
 from interview.words.amounts.reading import Spread
-from interview.words.lexicon.files import words
+from interview.words.lexicon.files import known_words, listed, words
 from interview.words.text.tokens import Token, tokenise
 
 if TYPE_CHECKING:
@@ -38,11 +39,7 @@ class Hedge(Enum):
 
 
 _Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
-_WITH = ("with", "by", "on", "using", "from")
 _ANY = "any"  # a tool that says no more than that something was measured
-_THE = ("", "the ", "a ", "an ", "my ", "our ")
-_READ = ("measured", "read", "taken")  # before the tool
-_BY_ITSELF = ("probe", "infrared", "thermocouple")  # and every tool of two words or more
 
 
 @cache
@@ -54,22 +51,19 @@ def _phrases(side: str) -> _Phrases:
         for phrase in listed
     ]
     if side == "after":
-        found += [(said, Hedge.NONE) for said in (*_instruments(), *((verb,) for verb in _READ))]
+        read = [(verb,) for verb in listed("read_with", "verbs")]
+        found += [(said, Hedge.NONE) for said in (*_instruments(), *read)]
     return sorted(found, key=lambda pair: -len(pair[0]))
 
 
 @cache
 def _instruments() -> Mapping[tuple[str, ...], str]:
     """Each way to say with what something was read, and the instrument's name."""
-    said = {
-        f"{by} {the}{tool}": name
-        for name, tools in words().instruments.items()
-        for tool in tools
-        for by in _WITH
-        for the in _THE
-    }
+    said = {}
     for name, tools in words().instruments.items():
-        alone = [tool for tool in tools if " " in tool or tool in _BY_ITSELF]
+        for by, the, tool in product(listed("read_with", "by"), listed("read_with", "the"), tools):
+            said[f"{by} {the} {tool}"] = name
+        alone = [t for t in tools if " " in t or t in known_words("read_with", "by_itself")]
         said |= {form: name for tool in alone for form in (tool, f"({tool})")}
     return {tuple(token.text for token in tokenise(form)): name for form, name in said.items()}
 

@@ -22,6 +22,7 @@ from interview.words.amounts.ranges import read_decade, read_range, read_single
 from interview.words.amounts.reading import Measured, Reading, Spread
 from interview.words.amounts.rhythm import Rhythm, read_rhythm
 from interview.words.amounts.spellings import spellings
+from interview.words.lexicon.files import known_words, listed, words
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
@@ -29,21 +30,7 @@ __all__ = ["apart", "read_quantity", "read_tokens", "reads"]
 
 _WEEK = 604800.0
 _COLDEST = -273.15
-_NOTHING = frozenset({"none", "nothing", "nil", "zero", "never", "empty"})
-_NEW = frozenset({"new", "brand new", "just started", "just bought"})
-_WHOLE = frozenset({"all", "all the water", "everything", "all of it", "the lot", "the whole lot"})
-_LABELS = {
-    "rating": (("uv", "index"), ("ph",), ("uvi",), ("uv",)),
-    "price": (("us", "$"), ("$",), ("£",), ("€",), ("eur",), ("usd",), ("gbp",)),
-}
-_RHYTHMS = frozenset(
-    {"every", "each", "once", "twice", "per", "daily", "weekly", "fortnightly", "monthly", "a"}
-)
-"""What the second half of “a quarter every week” may begin with."""
 _MOST_WORDS = 12
-_AFTER_LABEL = frozenset({"of", "is", ":", "="})
-_A_DAY = (("a", "day"), ("per", "day"), ("each", "day"), ("every", "day"), ("/", "day"), ("daily",))
-_WHOLE_NOUNS = frozenset({"it", "the", "water", "tank", "volume", "total", "whole", "my"})
 
 
 def read_quantity(
@@ -76,13 +63,14 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
 
     "a quarter every week" is a share and a rhythm; text that is no such pair stays as it is.
     """
-    words = text.split()
-    if len(words) > _MOST_WORDS or reads(text, dimension, region):
+    typed = text.split()
+    if len(typed) > _MOST_WORDS or reads(text, dimension, region):
         return text
-    starts = [at for at in range(1, len(words)) if words[at].casefold() in _RHYTHMS]
-    starts += range(1, len(words)) if words and words[0].casefold() in _RHYTHMS else ()
+    begins = known_words("values", "rhythm_begins")
+    starts = [at for at in range(1, len(typed)) if typed[at].casefold() in begins]
+    starts += range(1, len(typed)) if typed and typed[0].casefold() in begins else ()
     for at in starts:
-        halves = " ".join(words[:at]), " ".join(words[at:])
+        halves = " ".join(typed[:at]), " ".join(typed[at:])
         for mine, other in (halves, halves[::-1]):
             if reads(mine, dimension, region) and reads(other, beside, region):
                 return mine
@@ -120,10 +108,10 @@ def _unlabelled(tokens: list[Token], frame: Frame) -> list[Token]:
     """Take the name or the currency off the front: pH 7.5, $0.15; and the "a" of a 60 watt."""
     if len(tokens) > 1 and tokens[0].text in ("a", "an", "the") and tokens[1].kind == "number":
         tokens = tokens[1:]
-    texts = tuple(token.text for token in tokens)
-    for label in _LABELS.get(frame.dimension.name, ()):
+    texts = [token.text for token in tokens]
+    for label in map(str.split, words().labels.get(frame.dimension.name, ())):
         if texts[: len(label)] == label and len(texts) > len(label):
-            start = len(label) + (texts[len(label)] in _AFTER_LABEL)
+            start = len(label) + (texts[len(label)] in known_words("values", "after_label"))
             return tokens[start:] or tokens
     return tokens
 
@@ -146,11 +134,11 @@ def _read(tokens: list[Token], frame: Frame) -> Measured | None:
 def _special(tokens: list[Token], frame: Frame) -> Measured | None:
     """Words that are a value by themselves: none, brand new, all of it."""
     text, kind = joined(tokens).casefold(), frame.dimension
-    if text in _NOTHING and kind.none_is_zero:
+    if kind.none_is_zero and text in known_words("values", "nothing"):
         return Measured.exactly(0.0, kind.core_unit)
-    if text in _NEW and kind.name == "duration":
+    if kind.name == "duration" and text in known_words("values", "new"):
         return Measured.exactly(0.0, "day")
-    if text in _WHOLE and kind.name == "share":
+    if kind.name == "share" and text in known_words("values", "whole"):
         return Measured.exactly(1.0, "%")
     return read_decade(text) if kind.name == "temperature" else None
 
@@ -200,9 +188,9 @@ def _from_rhythm(rhythm: Rhythm, weekly: bool) -> Measured:
 
 def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
     """12 hours a day."""
-    for tail in _A_DAY:
+    for tail in map(str.split, listed("values", "a_day")):
         rest = tokens[: -len(tail)]
-        if tuple(token.text for token in tokens[len(rest) :]) != tail or not rest:
+        if [token.text for token in tokens[len(rest) :]] != tail or not rest:
             continue
         if spellings("duration").get(rest[-1].text) in ("hour", "minute"):
             return read_single(rest, frame) or read_range(rest, frame)
@@ -212,8 +200,7 @@ def _hours_a_day(tokens: list[Token], frame: Frame) -> Measured | None:
 def _share_of(tokens: list[Token], frame: Frame) -> Measured | None:
     """A third of the water; half the tank."""
     for at in range(1, len(tokens)):
-        rest = {other.text for other in tokens[at:]}
-        if rest <= {"of", *_WHOLE_NOUNS}:
+        if {other.text for other in tokens[at:]} <= known_words("values", "of_whole"):
             return _read(tokens[:at], frame)
     return None
 

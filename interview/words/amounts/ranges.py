@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 
 from interview.base.units import convert
 from interview.words.amounts.amount import Term, measure, no_unit, read_terms, written
@@ -17,7 +18,7 @@ from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.reading import Measured, Spread
 from interview.words.amounts.spellings import label
-from interview.words.lexicon.files import units
+from interview.words.lexicon.files import units, words
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
@@ -28,24 +29,7 @@ _OPENERS = frozenset({"between", "from"})
 _MINUS = frozenset({"-", "minus"})
 _MOST_SEPARATORS = 4
 _USUAL_PARTS = ((2, 3), (3, 4))
-_TENS = {
-    "twenties": 20,
-    "thirties": 30,
-    "sixties": 60,
-    "seventies": 70,
-    "eighties": 80,
-    "nineties": 90,
-    "hundreds": 100,
-}
-_PARTS = {"low": (0, 3), "mid": (4, 6), "high": (7, 9), "": (0, 9)}
-_SAME = {"lower": "low", "middle": "mid", "upper": "high"}
-_WORD = r"low(?:er)?|mid(?:dle)?|high|upper"
-_DECADE = re.compile(
-    rf"^(?:in )?(?:the )?(?:(?P<first>{_WORD})[ -]?(?:(?:to|or|-)[ -]?(?P<last>{_WORD})[ -]?)?)?"
-    rf"(?:(?P<tens>[1-9]?\d0) ?'?s|(?P<word>{'|'.join(_TENS)}))"
-    r" ?(?:°|deg(?:ree)?s?)? ?(?P<scale>[cf]|celsius|fahrenheit)?$",
-    re.IGNORECASE,
-)
+_WHOLE_TEN = (0, 9)
 _ONLY_FAHRENHEIT = 60
 """From here up no tank, lamp or room is meant in °C."""
 
@@ -218,28 +202,34 @@ def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
     return Measured(span, best.unit, best.guesses + ends.guesses)
 
 
+@cache
+def _decade() -> re.Pattern[str]:
+    part = "|".join(sorted(words().parts_of_ten, key=len, reverse=True))
+    return re.compile(
+        rf"^(?:in )?(?:the )?(?:(?P<first>{part})[ -]?(?:(?:to|or|-)[ -]?(?P<last>{part})[ -]?)?)?"
+        rf"(?:(?P<tens>[1-9]?\d0) ?'?s|(?P<word>{'|'.join(words().numbers.decades)}))"
+        r" ?(?:°|deg(?:ree)?s?)? ?(?P<scale>[cf]|celsius|fahrenheit)?$"
+    )
+
+
 def read_decade(text: str) -> Measured | None:
     """A ten of degrees, or its low, middle or high part; None for other words.
 
     Raises:
         NotUnderstood: where the scale is left open and both can be meant.
     """
-    found = _DECADE.match(" ".join(text.split()))
+    found = _decade().match(" ".join(text.casefold().split()))
     if found is None:
         return None
-    tens = int(found["tens"]) if found["tens"] else _TENS[found["word"].casefold()]
-    scale = (found["scale"] or "")[:1].casefold()
+    tens = int(found["tens"]) if found["tens"] else words().numbers.decades[found["word"]]
+    scale = (found["scale"] or "")[:1]
     if not scale and tens < _ONLY_FAHRENHEIT:
         forms = f'"{text.strip()} C" or "{text.strip()} F"'
         raise NotUnderstood(quoted(text), "not whether °C or °F is meant", forms)
-    parts = [_part(found["first"]), _part(found["last"] or found["first"])]
+    first, last = found["first"] or "", found["last"] or found["first"] or ""
     unit = "degC" if scale == "c" else "degF"
-    low, high = tens + parts[0][0], tens + parts[1][1]
+    low = tens + words().parts_of_ten.get(first, _WHOLE_TEN)[0]
+    high = tens + words().parts_of_ten.get(last, _WHOLE_TEN)[1]
     ends = [convert(float(end), unit, "degC") for end in (low, high)]
     shown = f"I took {quoted(text)} as {low} to {high} °{'C' if unit == 'degC' else 'F'}."
     return Measured(Spread(ends[0], sum(ends) / 2, ends[1]), unit, (shown,))
-
-
-def _part(word: str | None) -> tuple[int, int]:
-    folded = (word or "").casefold()
-    return _PARTS[_SAME.get(folded, folded)]

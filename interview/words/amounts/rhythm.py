@@ -114,10 +114,9 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
     periods = Fraction(1)
     if tokens[at].text in words().rhythm.ordinals:
         periods, at = Fraction(words().rhythm.ordinals[tokens[at].text]), at + 1
-    elif tokens[at].text in ("couple", "few"):
-        if tokens[at].text == "few":
-            return None
-        periods, at = Fraction(2), at + (2 if len(tokens) > at + 1 and _is_of(tokens, at) else 1)
+    elif tokens[at].text == "couple":
+        periods, at = Fraction(2), at + 1
+        at += at < len(tokens) and tokens[at].text == "of"
     else:
         number = read_number(tokens, at)
         if number is not None and number.over:
@@ -131,7 +130,3 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
     if word in known_words("rhythm", "times_of_the_day"):
         unit = "day"
     return None if unit is None else (periods, unit)
-
-
-def _is_of(tokens: list[Token], at: int) -> bool:
-    return tokens[at + 1].text == "of"

@@ -9,8 +9,7 @@ from functools import cache
 
 from interview.base.near_spelling import nearest
 from interview.words.amounts.numbers import read_number
-from interview.words.choices.absence import is_absent
-from interview.words.choices.unsure import is_unsure
+from interview.words.choices.absence import is_absent, is_unsure
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either, quoted, together
 from interview.words.text.tokens import plain_words, tokenise
@@ -29,15 +28,7 @@ _ARTICLES = re.compile(
     r"^(?:(?:its|it is|ive got|i have|i|have|an?|the|my|number)\s+|no\s+(?=\d))+(?=\S)"
 )
 SEPARATORS = re.compile(r"\s*(?:[,;&+\n]|\band\b)\s*", re.IGNORECASE)
-_NO_WORDS = frozenset({"no", "n", "nope", "not", "nah", "not yet", "no thanks"})
 _MOST_DIGITS = 2
-_FAKE = frozenset({"fake", "plastic", "silk", "artificial"})
-_FAKES = _FAKE | {"only", "just", "all", "ones", "plants", "plant", "and", "or", "are", "theyre"}
-_LIVE_PLANTS = tuple(
-    f"{kind}{noun}" for kind in ("", "live ", "real ", "living ") for noun in ("plants", "plant")
-)
-_ALL = frozenset({"all", "all of them", "all of these", "everything"})
-_DENIALS = frozenset({"no", "not", "none", "nothing", "without", "neither"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +76,12 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
     raise _no_such(text, words, options)
 
 
+def _list(name: str) -> frozenset[str]:
+    return known_words("choosing", name)
+
+
 def _is_nothing(words: str) -> bool:
-    return words in _NO_WORDS or words in known_words("none")
+    return words in _list("no") | known_words("none")
 
 
 def _absent(text: str, words: str, options: Sequence[Choice]) -> Choice:
@@ -129,7 +124,7 @@ def _has_words(option: Choice, words: str) -> bool:
     return any(
         all(any(word.startswith(start) for word in way.split()) for start in typed)
         for way in option.spellings
-        if bool(_DENIALS & set(way.split())) == bool(_DENIALS & set(typed))
+        if _list("denials").isdisjoint(way.split()) == _list("denials").isdisjoint(typed)
     )
 
 
@@ -179,7 +174,7 @@ def read_choices(text: str, options: Sequence[Choice]) -> tuple[Choice, ...]:
     nothing = _is_nothing(words) or words == "0" or is_absent(text)
     if nothing and not any(words in option.spellings for option in options):
         return ()
-    if words in _ALL:
+    if words in _list("all"):
         return tuple(options)
     whole = [option for option in options if words in option.spellings]
     if whole:
@@ -217,7 +212,8 @@ def read_names(text: str) -> tuple[str, ...]:
         NotUnderstood: for words that name none, as yes, or that deny one.
     """
     words = plain_words(text)
-    if _is_nothing(words) or words == "0" or is_absent(text, _LIVE_PLANTS) or _only_fakes(words):
+    nothing = _is_nothing(words) or words == "0" or _only_fakes(words)
+    if nothing or is_absent(text, _list("live_plants")):
         return ()
     parts = (" ".join(part.split()).strip(" .") for part in SEPARATORS.split(text))
     names = tuple(dict.fromkeys(name for name in parts if name))
@@ -230,7 +226,7 @@ def read_names(text: str) -> tuple[str, ...]:
 
 def _only_fakes(words: str) -> bool:
     typed = set(words.split())
-    return bool(typed & _FAKE) and typed <= _FAKES
+    return bool(typed & _list("fake")) and typed <= _list("fake") | _list("fake_too")
 
 
 def _is_name(text: str) -> bool:
@@ -240,7 +236,7 @@ def _is_name(text: str) -> bool:
     vague = (
         words in known_words("yes")
         or words in known_words("vague")
-        or first in _DENIALS
+        or first in _list("denials")
         or is_absent(text)
     )
     counted = words.isdecimal() and len(words) <= _MOST_DIGITS

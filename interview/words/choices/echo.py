@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from interview.words.choices.choice import SEPARATORS, Choice
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import quoted
 from interview.words.text.tokens import plain_words
 
 __all__ = ["echo", "echo_yes_no"]
-
-_PLAIN_YES = frozenset(("y", "yes", "yeah", "yep", "yup", "true", "on"))
-_PLAIN_NO = frozenset(("n", "no", "nope", "none", "false", "off"))
 
 
 def echo(said: str, chosen: Sequence[Choice]) -> str:
@@ -38,6 +36,6 @@ def _is_loose(said: str, option: Choice) -> bool:
 def echo_yes_no(said: str, yes: bool) -> str:
     """Yes or no; empty when the first word already is one."""
     first, *_ = [*plain_words(said).split(), ""]
-    if first in (_PLAIN_YES if yes else _PLAIN_NO):
+    if first in known_words("choosing", "plain_yes" if yes else "plain_no"):
         return ""
     return f"I took {quoted(said)} as {'yes' if yes else 'no'}."

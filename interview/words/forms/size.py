@@ -19,20 +19,12 @@ from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, label, smaller
 from interview.words.forms.named_volume import check_volume, volume_and_sides
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.lexicon import meant_by
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
 
-__all__ = ["SIDE_LABELS", "read_size"]
+__all__ = ["read_size"]
 
-SIDE_LABELS = {
-    **dict.fromkeys(("l", "long", "length"), "long"),
-    **dict.fromkeys(("w", "wide", "width", "broad", "large"), "wide"),
-    **dict.fromkeys(("h", "tall", "high", "height"), "tall"),
-    **dict.fromkeys(("d", "deep", "depth"), "deep"),
-}
-_BETWEEN = frozenset({"x", "by", ",", ";"})
-_BEFORE = frozenset({"a", "an", "the", "my", "it's", "its", "is", "tank", "size", ":"})
-_AFTER = frozenset({"tank", "aquarium", "terrarium", "vivarium", "overall", "outside"})
 _SIDES = {2: "length and width", 3: "length, width and height"}
 _EXAMPLES = {
     2: ('"30 x 20 cm"', '"12 x 8 in"'),
@@ -155,14 +147,15 @@ def _own_unit(region: str) -> Unit:
 
 
 def _sides(tokens: list[Token]) -> list[_Side]:
-    while tokens and tokens[0].text in _BEFORE and len(tokens) > 1 and _goes_on(tokens):
+    before, after = (known_words("sides", side) for side in ("before", "after"))
+    while len(tokens) > 1 and tokens[0].text in before and _goes_on(tokens):
         tokens = tokens[1:]
-    while len(tokens) > 1 and tokens[-1].text in _AFTER:
+    while len(tokens) > 1 and tokens[-1].text in after:
         tokens = tokens[:-1]
     groups: list[list[Token]] = [[]]
     for token in tokens:
-        after_label = bool(groups[-1]) and groups[-1][-1].text in SIDE_LABELS
-        if token.text in _BETWEEN or (token.text == "and" and after_label):
+        after_label = bool(groups[-1]) and groups[-1][-1].text in meant_by("side_labels")
+        if token.text in known_words("sides", "between") or (token.text == "and" and after_label):
             groups.append([])
         elif not (token.text == "and" and not groups[-1]):
             groups[-1].append(token)
@@ -187,11 +180,11 @@ def _goes_on(tokens: list[Token]) -> bool:
 
 
 def _side(tokens: list[Token]) -> _Side:
-    label = None
-    if len(tokens) > 1 and tokens[-1].text in SIDE_LABELS:
-        label, tokens = SIDE_LABELS[tokens[-1].text], tokens[:-1]
-    elif len(tokens) > 1 and tokens[0].text in SIDE_LABELS:
-        label, tokens = SIDE_LABELS[tokens[0].text], tokens[1:]
+    label, labels = None, meant_by("side_labels")
+    if len(tokens) > 1 and tokens[-1].text in labels:
+        label, tokens = labels[tokens[-1].text], tokens[:-1]
+    elif len(tokens) > 1 and tokens[0].text in labels:
+        label, tokens = labels[tokens[0].text], tokens[1:]
     units = (match_unit(tokens, at, "length") for at in range(1, len(tokens)))
     return _Side(tokens, label, next((unit[0] for unit in units if unit), None))
 

@@ -11,39 +11,7 @@ from interview.words.lexicon.files import people
 
 __all__ = ["Heard", "heard_in"]
 
-_DENIES = re.compile(r"\b(?:no|not|never|without|isn't|hasn't got|nobody|none)(?:\W+\w+){0,2}\W+$")
-"""What may stand before a word that is then denied: “no sign of swelling”."""
-_OF_A_TURTLE = re.compile(
-    r"(?:\W+(?:red|eared|yellow|bellied|painted|map|musk|mud|common|river|snake|side|necked))*"
-    r"\W+(?:turtle|terrapin|slider|cooter|softshell|musk|hatchling)"
-)
-"""What stands behind “my baby” where no child is meant."""
-_ANIMAL = re.compile(
-    r"\b(?:he|she|hes|shes|he's|she's|him|her|turtle|terrapin|slider|cooter|musk|stinkpot"
-    r"|hatchling|animal|they|baby|found|noticed|saw)\b"
-)
-"""Words of a clause about an animal; what somebody found has a name perhaps."""
-_THINGS = (
-    r"lamp|bulb|light|filter|heater|pump|lid|cover|tank|dock|platform|raft|ramp|tube|hose"
-    r"|bottle|jar|tin|valve|tap|door|window|thermometer|plug|box|sponge|intake|cable"
-)
-_NO_TURTLE = re.compile(rf"\b(?:{_THINGS}|dog|cat|fish|i|we|son|daughter)\b")
-_PLACE = re.compile(
-    r"\b(?:in|inside|on|under|beneath|below|by|at|near|beside|behind|between|against|over|above)"
-    rf"\s+(?:\w+\s+){{0,2}}?(?:{_THINGS})\b"
-)
-"""Where something lies: “under the dock” tells nothing of what lies there."""
-_BODY = re.compile(r"\W+(?:(?:the|its|his|her|their)\W+)?(?:nose|nostrils?|mouth|face|beak)\b")
-"""What stands behind “bubbles from” where an animal is meant."""
-
-
-def _is_of_a_thing(before: str) -> bool:
-    """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
-    for clause in reversed(re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])):
-        subject = _PLACE.sub(" ", clause)
-        if _ANIMAL.search(subject) or _NO_TURTLE.search(subject):
-            return not _ANIMAL.search(subject)
-    return False
+_ONE_OF = ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
 
 
 @dataclass(frozen=True)
@@ -71,35 +39,56 @@ class Heard:
 @cache
 def _pattern(name: str) -> re.Pattern[str]:
     regions = people().regions
-    return _any_of(regions[name] if name in regions else getattr(people(), name))
+    signs: tuple[str, ...] = regions[name] if name in regions else getattr(people(), name)
+    return re.compile(rf"\b{_any_of(signs)}s?\b")
 
 
-def _any_of(phrases: Iterable[str]) -> re.Pattern[str]:
-    ways = "|".join(re.escape(phrase).replace(r"\ ", r"\s+") for phrase in phrases)
-    return re.compile(rf"\b(?:{ways})s?\b")
+def _any_of(phrases: Iterable[str]) -> str:
+    return "(?:" + "|".join(re.escape(one).replace(r"\ ", r"\s+") for one in phrases) + ")"
+
+
+@cache
+def _around(name: str) -> re.Pattern[str]:
+    """What stands around a sign, or in its clause, and tells of whom or of what it is."""
+    said = {name: _any_of(listed) for name, listed in people().clauses.items()}
+    return re.compile(
+        {
+            "denied": rf"\b{said['denies']}(?:\W+\w+){{0,2}}\W+$",
+            "turtle": rf"(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
+            "animal": rf"\b{said['animal']}\b",
+            "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
+            "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
+            "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
+        }[name]
+    )
+
+
+def _is_of_a_thing(before: str) -> bool:
+    """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
+    for clause in reversed(re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])):
+        subject = _around("place").sub(" ", clause)
+        animal = _around("animal").search(subject)
+        if animal or _around("no turtle").search(subject):
+            return not animal
+    return False
 
 
 def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
 
+    def is_meant(name: str, found: re.Match[str]) -> bool:
+        before, end = plain[: found.start()], found.end()
+        if _around("denied").search(before):
+            return False
+        if name == "at_risk" and _around("turtle").match(plain, end):
+            return False
+        may_be_thing = found[0] in people().of_things_too and not _around("body").match(plain, end)
+        return not (may_be_thing and _is_of_a_thing(before))
+
     def said(name: str) -> bool:
-        return any(
-            not _DENIES.search(plain[: found.start()])
-            and not (name == "at_risk" and _OF_A_TURTLE.match(plain, found.end()))
-            and not (
-                found[0] in people().of_things_too
-                and not _BODY.match(plain, found.end())
-                and _is_of_a_thing(plain[: found.start()])
-            )
-            for found in _pattern(name).finditer(plain)
-        )
+        return any(is_meant(name, found) for found in _pattern(name).finditer(plain))
 
     places = [region for region in people().regions if said(region)]
-    return Heard(
-        **{
-            name: said(name)
-            for name in ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
-        },
-        region=places[0] if len(places) == 1 else "",
-    )
+    region = places[0] if len(places) == 1 else ""
+    return Heard(**{name: said(name) for name in _ONE_OF}, region=region)

@@ -8,7 +8,7 @@ from functools import cache
 
 from interview.words.lexicon.files import known_words, words
 
-__all__ = ["alternatives", "any_of", "before_thing", "corrections", "thing_of"]
+__all__ = ["alternatives", "any_of", "before_thing", "corrections", "meant_by"]
 
 
 def alternatives(phrases: Iterable[str]) -> str:
@@ -18,10 +18,10 @@ def alternatives(phrases: Iterable[str]) -> str:
 
 
 @cache
-def thing_of() -> Mapping[str, str]:
-    """What a thing is called → which thing it is."""
-    things = words().things.items()
-    return {name.replace("_", " "): thing for thing, names in things for name in names}
+def meant_by(table: str) -> Mapping[str, str]:
+    """What a thing, or a side, is called → which one it is."""
+    groups: Mapping[str, tuple[str, ...]] = getattr(words(), table)
+    return {way.replace("_", " "): name for name, ways in groups.items() for way in ways}
 
 
 @cache
@@ -34,7 +34,7 @@ def before_thing(thing: str) -> frozenset[str]:
 def any_of(name: str) -> re.Pattern[str]:
     """Any phrase of a list: wishes, wishes beyond a plan, names of things."""
     if name == "things":
-        return re.compile(f"(?<= ){alternatives(thing_of())}")
+        return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
     if name == "wishes_beyond_plan":
         return re.compile(f"(?<= ){alternatives(known_words('wishes') - known_words('plans'))}")
     return re.compile(f"(?<= ){alternatives(getattr(words(), name))}")

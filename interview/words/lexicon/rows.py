@@ -113,6 +113,7 @@ class UnitFile(Row, frozen=True, kw_only=True):
 
 class _Numbers(Row, frozen=True, kw_only=True):
     ones: dict[str, int]
+    decades: dict[str, int]
     tens: dict[str, int]
     scales: dict[str, int]
     parts: dict[str, int]
@@ -147,15 +148,26 @@ class WordFile(Row, frozen=True, kw_only=True):
     instruments: dict[str, _Words]
     hedges_told_before: _Words
     hedges_told_after: _Words
+    read_with: _Groups
+    values: _Groups
+    labels: _Groups
+    parts_of_ten: dict[str, tuple[int, int]]
     told: _Groups
     rhythm: _Rhythm
     yes: _Words
     no: _Words
     unsure: _Words
+    unsure_edges: _Groups
+    absence: _Groups
+    choosing: _Groups
     none: _Words
     vague: _Words
     measured_from: _Words
     tank_words: _Words
+    side_labels: _Groups
+    sides: _Groups
+    trade_forms: _Groups
+    trade_names: _Groups
     short_for: dict[str, str]
     spelled_nearly: _Words
     ordinary: _Words
@@ -177,11 +189,14 @@ class WordFile(Row, frozen=True, kw_only=True):
     denials: _Words
     doubts: _Words
     breaths: _Words
+    abbreviations: _Words
     animals: _Groups
     competing: _Groups
     changes: _Groups
     spoken_of: tuple[_Groups, ...]
     names: _Names
+    events: _Groups
+    asides: _Groups
 
 
 class Absent(Row, frozen=True, kw_only=True):
@@ -237,3 +252,4 @@ class PeopleFile(Row, frozen=True, kw_only=True):
     at_risk: _Words
     of_things_too: _Words
     regions: _Groups
+    clauses: _Groups

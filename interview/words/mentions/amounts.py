@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from interview.words.amounts.amount import unit_after
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller
-from interview.words.forms.size import SIDE_LABELS
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.lexicon import meant_by
 from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
@@ -151,8 +151,9 @@ def _label_at(text: Text, amount: AmountAt, *, first: bool = False) -> tuple[str
     at = amount.end
     after = at + (text.word(at) in ("of", "in"))
     word = text.word(after)
-    if word in SIDE_LABELS and (after == at or len(word) > 1):
-        return SIDE_LABELS[word], after + 1
+    label = meant_by("side_labels").get(word)
+    if label and (after == at or len(word) > 1):
+        return label, after + 1
     glass = at + (text.word(at) == "glass")
     is_tank = first and amount.unit and text.word(glass) in ("tank", "aquarium")
     return "long" if is_tank else "", at

@@ -10,18 +10,13 @@ from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import phrases
 from interview.words.lexicon.lexicon import alternatives
+from interview.words.lexicon.rules import said_as
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Absent
 
 __all__ = ["Found", "absent_in"]
-
-_OPENING = (
-    r"(?:no |without |neither "
-    r"|(?:dont|doesnt|havent|hasnt|do not|does not|have not|has not) (?:have |got |use |own |run )"
-    r"|(?:isnt|not|arent) (?:on |in |plugged into )?)(?:a |an |any |the )?"
-)
 
 
 @dataclass(frozen=True)
@@ -52,7 +47,7 @@ def _item() -> re.Pattern[str]:
 def _denial() -> re.Pattern[str]:
     item = _item().pattern
     more = rf"(?:(?:, or |, nor |, |or |nor )(?:a |an |any )?{item})*"
-    return re.compile(rf"(?<= ){_OPENING}(?P<one>{item})(?P<more>{more})")
+    return re.compile(rf"{said_as('absence', 'opens').pattern}(?P<one>{item})(?P<more>{more})")
 
 
 def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import any_of, before_thing, thing_of
+from interview.words.lexicon.lexicon import any_of, before_thing, meant_by
 from interview.words.lexicon.rules import Phrase
 from interview.words.mentions.scope import Sentence
 
@@ -41,7 +41,7 @@ class Candidate:
 def things_in(sentence: Sentence) -> list[Thing]:
     """Every thing named, longest names first."""
     found = [
-        Thing(thing_of()[match.group().strip()], first, end)
+        Thing(meant_by("things")[match.group().strip()], first, end)
         for first, end, match in sentence.spots(any_of("things"))
     ]
     trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]

@@ -17,7 +17,6 @@ _ENDS = frozenset({".", "!", "?", "\n", ";"})
 _COMMAS = frozenset({",", "(", ")", "|"})
 _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
 _SPELLED = {"&": "and", "+": "and", "@": "at"}
-_SHORT = frozenset({"approx", "gal", "ft", "in", "temp", "eg", "ie", "ca", "hrs", "hr", "wk", "vs"})
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
 _SPREAD = 8
@@ -234,10 +233,12 @@ def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
         return at > 0 and parts[at - 1].text == "full"  # dictated
     if mark == "\n":
         return not _is_wrapped(text, parts, at)
-    if mark == "." and at and parts[at - 1].text in _SHORT and at + 1 < len(parts):
-        return parts[at + 1].text == "\n" or text[parts[at + 1].start].isupper()
-    if mark == "." and at and at + 1 < len(parts) and parts[at + 1].start == parts[at].end:
-        return parts[at + 1].kind != "word" or parts[at - 1].kind != "word"
+    if mark == "." and 0 < at < len(parts) - 1:
+        before, after = parts[at - 1], parts[at + 1]
+        if before.text in known_words("abbreviations"):
+            return after.text == "\n" or text[after.start].isupper()
+        if after.start == parts[at].end:
+            return after.kind != "word" or before.kind != "word"
     return mark in _ENDS
 
 

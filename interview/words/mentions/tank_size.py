@@ -9,15 +9,13 @@ from dataclasses import replace
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
 from interview.words.forms.size import read_size
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.lexicon import meant_by
 from interview.words.mentions.parts import Part
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["said_size", "with_trade_names"]
 
-_FORMS = {"breeder": "breeder", "b": "breeder", "long": "long", "high": "high", "tall": "high"}
-_LOOSE_FORMS = frozenset({"long", "high", "tall", "b"})
-_DETERMINERS = frozenset({"a", "an", "the", "my", "our", "standard", "his", "her", "their"})
-_OTHER_SIDES = frozenset({"wide", "deep", "width", "depth", "x"})
 _NEAR = 10
 _NUMBER = re.compile(r"[0-9]+")
 _SAME_SIDE = 0.03
@@ -58,7 +56,8 @@ def _named(
     if after < len(parts) and parts[after].text == "-":
         after += 1
     word = parts[after].text if after < len(parts) else ""
-    ways = [(after + 1, _FORMS[word])] if word in _FORMS else []
+    forms = meant_by("trade_forms")
+    ways = [(after + 1, forms[word])] if word in forms else []
     for end, form in (*ways, (at + 1, "")):
         name = " ".join(filter(None, (number.group(), unit, form)))
         if name not in sizes or (not unit and not _is_meant(parts, at, word)):
@@ -87,12 +86,13 @@ def _spelled_out(
 
 def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
     """A 20 long, but not the 20 long of 20 long, 12 wide."""
-    if form not in _LOOSE_FORMS:
+    if form not in known_words("trade_names", "loose_forms"):
         return True
     near = {part.text for part in parts[max(0, at - _NEAR) : at + _NEAR]}
-    if near & _OTHER_SIDES or any(text.startswith("<size") for text in near):
+    others = known_words("trade_names", "other_sides")
+    if near & others or any(text.startswith("<size") for text in near):
         return False
-    return at > 0 and parts[at - 1].text in _DETERMINERS
+    return at > 0 and parts[at - 1].text in known_words("trade_names", "before")
 
 
 def said_size(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> str:

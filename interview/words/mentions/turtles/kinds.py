@@ -16,8 +16,6 @@ __all__ = ["KIND", "kinds_of", "with_kinds"]
 
 KIND = "<kind>"
 _LONGEST_NAME = 6
-_HEADS = frozenset({"turtle", "terrapin", "slider", "cooter"})
-"""What a name of several words may be told without."""
 
 
 def kinds_of(species: Sequence[Choice]) -> Mapping[str, tuple[str, bool]]:
@@ -51,7 +49,7 @@ def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     yield (*plain, f"{spoken[-1]}s")
     if spoken[0] in known_words("animals", "distinct"):
         yield from ((spoken[0],), (f"{spoken[0]}s",))
-    if len(spoken) > 2 and spoken[-1] in _HEADS:
+    if len(spoken) > 2 and spoken[-1] in known_words("animals", "heads"):
         yield from (spoken[:-1], plain, (*plain[:-1], f"{plain[-1]}s"))
 
 
