@@ -22,6 +22,7 @@ DIMENSIONS = {
     "size": {"size", "by_hand"},
     "volume": {"volume", "by_hand"},
     "temperature": {"temperature", "by_hand"},
+    "temperature_difference": {"temperature_difference"},
     "duration": {"duration", "interval", "hours_a_day", "by_hand"},
     "lit_time": {"lit_time", "by_hand"},
     "per_week": {"frequency", "by_hand"},

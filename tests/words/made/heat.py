@@ -1,11 +1,22 @@
-"""Temperatures as people write them."""
+"""Temperatures, and degrees between two, as people write them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from random import Random
 
-from made.spans import Case, Made, between, celsius, comma, in_words, loosely, plain, point
+from made.spans import (
+    Case,
+    Made,
+    between,
+    celsius,
+    comma,
+    in_words,
+    loosely,
+    plain,
+    point,
+    said,
+)
 
 # Question, ordinary degrees Celsius, ordinary degrees Fahrenheit.
 ORDINARY = {
@@ -113,6 +124,43 @@ def _coldest(rng: Random) -> Made:
         yield form.format(a=c, b=c - 3), loosely(c - 3, c - 1.5)
 
 
+def _apart(c: int, f: int) -> Made:
+    """So many degrees between two temperatures; one of Fahrenheit is five ninths of one."""
+    for value, number, degrees in (
+        (float(c), c, ("{} °C", "{}C", "{} C", "{}°C", "{} degrees C", "{} K", "about {} °C")),
+        (f / 1.8, f, ("{} °F", "{}F", "{} F", "{} degrees F", "{} degrees Fahrenheit", "~{} F")),
+    ):
+        yield from said(value, str(number), degrees)
+    yield f"{in_words(c)} degrees Celsius", point(c)
+    yield f"{c}.5 °C", point(c + 0.5)
+    yield f"{c},5 °C", point(c + 0.5)
+    yield f"{c} 1/2 F", point((c + 0.5) / 1.8)
+    yield f"{c} to {c + 1} °C", between(c, c + 1)
+    yield f"{c}-{c + 1} °C", between(c, c + 1)
+    yield f"{f}-{f + 2} F", between(f / 1.8, (f + 2) / 1.8)
+
+
+def _from_to(low: int) -> Made:
+    """Both temperatures told where the degrees between them are asked for."""
+    for form in ("{a} to {b} °C", "{a}-{b} °C", "from {a} to {b} °C", "between {a} and {b} °C"):
+        yield form.format(a=low, b=low + 4), point(4)
+    f = round(1.8 * low + 32)
+    for form in ("{a} to {b} F", "{a}-{b}F", "from {a} to {b} °F"):
+        yield form.format(a=f, b=f + 7), point(7 / 1.8)
+
+
+def _differences(rng: Random) -> Iterator[Case]:
+    for question, most in (("room_swing", 8), ("thermostat_swing", 3)):
+        for text, span in (
+            *_apart(rng.randint(1, most), rng.randint(2, 2 * most)),
+            *_from_to(14),
+            *_from_to(rng.randint(15, 24)),
+        ):
+            yield Case(text, question, "temperature_difference", ((span,),))
+        for text in ("20 cm", "5 %", "3 hours"):
+            yield Case(text, question, "temperature_difference")
+
+
 def cases(rng: Random) -> Iterator[Case]:
     """Every temperature."""
     for question, (cold, warm) in ORDINARY.items():
@@ -127,3 +175,4 @@ def cases(rng: Random) -> Iterator[Case]:
     for _ in range(8):
         for text, span in _coldest(rng):
             yield Case(text, "room_temperature_low", "temperature", ((span,),))
+    yield from _differences(rng)
