@@ -10,6 +10,7 @@ Marks: `pytest -m "not slow"`, `-m terminal`, `-m reference`.
 
 from __future__ import annotations
 
+import signal
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -43,6 +44,9 @@ SLOW = {
 
 def pytest_sessionstart() -> None:
     keep_audits()
+    # What runs in the background inherits deaf ears, and so would every program tried here.
+    signal.signal(signal.SIGINT, signal.default_int_handler)
+    signal.signal(signal.SIGHUP, signal.SIG_DFL)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
