@@ -27,6 +27,7 @@ _FIRST_STEP = 0.02  # share of the first dose that the first step takes up
 _SHORTER, _LONGER, _CAUTION = 0.2, 5.0, 0.85  # bounds of the next step over this one
 _SHORTEST = 1e-9  # growth times; a step as short comes from what is no number
 _IN_USE = 0.8  # once fewer are still on their way, the others are put away
+_ROUNDS = 6  # of Newton's to a crossing, which is then found to the last digits
 _EATERS, _AMMONIA, _FINISHERS, _NITRITE, _NITRATE = range(5)
 _HALVES = [guild.half for guild in guilds(20.0, 1.0)]
 _CELLS = [guild.cells for guild in guilds(20.0, 1.0)]
@@ -187,11 +188,20 @@ class _Curve:
     def falls_to(self, level: float) -> Any:
         """The share at which it passes the level downwards."""
         low, high = np.zeros_like(self.first), np.ones_like(self.first)
-        for _ in range(30):
-            middle = 0.5 * (low + high)
-            above = self.at(middle) > level
-            low, high = np.where(above, middle, low), np.where(above, high, middle)
-        return 0.5 * (low + high)
+        share = (self.first - level) / (self.first - self.last)
+        for _ in range(_ROUNDS):
+            over = self.at(share) - level
+            low, high = np.where(over > 0, share, low), np.where(over > 0, high, share)
+            share = share - over / self._slope(share)
+            share = np.where((low <= share) & (share <= high), share, 0.5 * (low + high))
+        return share
+
+    def _slope(self, share: Any) -> Any:
+        """The change by the share of the step."""
+        rest = 1.0 - share
+        steep = 6.0 * share * rest * (self.last - self.first)
+        steep = steep + rest * (1.0 - 3.0 * share) * self.leaving
+        return steep - share * (2.0 - 3.0 * share) * self.arriving
 
     def top(self) -> Any:
         """The share at which it is highest: where its slope, a parabola, falls through zero."""
