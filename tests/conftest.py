@@ -37,9 +37,17 @@ REFERENCE = {
     *("psychrolib", "pvlib"),
 }
 SLOW = {
-    *("test_any_answers", "test_chances", "test_developers", "test_doable", "test_plans"),
-    *("test_tidy", "test_wheel", "test_whole_interview"),
+    *("test_calibration", "test_signed", "test_doable", "test_demo", "test_tanks", "test_anytime"),
+    *("test_planning", "test_fuzz", "test_any_answers", "test_every_data_file", "test_plans"),
+    *("test_whole_interview", "test_every_screen", "test_moving_about", "test_witness"),
+    *("test_meanings", "test_impossible", "test_tidy", "test_developers", "test_wheel"),
+    *("test_chances", "test_search"),
 }
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    # Files are dealt out as they are collected below, in place of by how many tests they hold.
+    config.option.loadscopereorder = False
 
 
 def pytest_sessionstart() -> None:
@@ -50,7 +58,10 @@ def pytest_sessionstart() -> None:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark tests by where they stand and by what their file imports."""
+    """Mark tests by where they stand and by what their file imports; slow files come first.
+
+    Several processes then end at about the same time.
+    """
     for item in items:
         module = item.getparent(pytest.Module)
         known = {thing.partition(".")[0] for thing in _imported(module.obj)} if module else set()
@@ -60,6 +71,7 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker("terminal")
         if item.path.stem in SLOW:
             item.add_marker("slow")
+    items.sort(key=lambda item: item.path.stem not in SLOW)
 
 
 @cache
