@@ -69,20 +69,38 @@ def new_interview() -> Interview:
     return Interview(questionnaire(), lists(), work_out)
 
 
-def work_out(known: Mapping[str, Any]) -> Quantities:
-    """The quantities that follow from best values (rows of animals as tuples)."""
+def work_out(known: Mapping[str, Any], before: Quantities | None = None) -> Quantities:
+    """The quantities that follow from best values (rows of animals as tuples).
+
+    Args:
+        known: the best values
+        before: what followed from others; what rests on none that differ is kept
+    """
     import numpy as np
 
     from interview.care.facts import assumptions
     from interview.core.wiring import quantities
+    from interview.core.working import Working
 
+    earlier = before if isinstance(before, Working) else quantities().working({})
     values: dict[str, Any] = {n: f.value for n, f in assumptions().items()}
     for name, value in known.items():
         is_row = isinstance(value, tuple) and value and not any(isinstance(v, str) for v in value)
-        values[name] = (
+        found = (
             np.array([np.nan if v is None else v for v in value], dtype=float) if is_row else value
         )
-    return quantities().working(values)
+        was = earlier.known.get(name)
+        # the same object says that nothing moved
+        values[name] = was if isinstance(value, tuple) and _alike(was, found) else found
+    return earlier.with_known(values)
+
+
+def _alike(one: Any, other: Any) -> bool:
+    import numpy as np
+
+    if isinstance(one, np.ndarray) and isinstance(other, np.ndarray):
+        return np.array_equal(one, other, equal_nan=True)
+    return type(one) is type(other) and not isinstance(one, np.ndarray) and bool(one == other)
 
 
 def warm() -> None:
@@ -107,13 +125,17 @@ def warm_for_audit() -> None:
     from interview.care.lamps import lamps
     from interview.care.media import media
     from interview.care.species import profile, species_ids
+    from interview.core.structure.panes import pane_coefficients, pane_fill_factor
     from interview.core.water.start_up_table import stored
 
+    edges = ("supported", "free")
     for data in (
         all_checks, all_levers, rules, all_inconsistencies, all_notes, order_of_names,
         bibliography, doubts, stored, lamps, media, company_rules, limits_of_search,
         lambda: samples({}, {}, {}, lambda _: (0.0, 1.0)),
         lambda: [profile(species).uv_zone() for species in species_ids()],
+        lambda: [pane_coefficients(2.0, edge) for edge in edges],
+        lambda: [pane_fill_factor(2.0, 1.0, edge) for edge in edges],
     ):  # fmt: skip
         data()
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any, Protocol
+from typing import Any, Protocol, TypeAlias
 
 from interview.base.conditions import Condition
 from interview.graph.answers import Answer, Lists, understand
@@ -17,7 +17,7 @@ from interview.graph.questions import Question, Questionnaire, Topic
 from interview.graph.spoken import spoken_system
 from interview.words.amounts.reading import Reading
 
-__all__ = ["Known", "Quantities"]
+__all__ = ["Known", "Quantities", "Worker"]
 
 
 @dataclass
@@ -27,6 +27,8 @@ class _State:
     relevant: dict[Place, bool | None] = field(default_factory=dict)
     usual: dict[Place, bool] = field(default_factory=dict)
     given: dict[str, Given] = field(default_factory=dict)
+    lookup: Callable[[str], Any] | None = None
+    """Made when it is first asked for; what it has worked out once serves until the next answer."""
 
 
 class Quantities(Protocol):
@@ -39,6 +41,10 @@ class Quantities(Protocol):
         """The name's core unit."""
 
 
+Worker: TypeAlias = Callable[[Mapping[str, Any], Quantities | None], Quantities]
+"""Works out what follows from best values, from what followed before where it still does."""
+
+
 class Known:
     """Answers so far, over a questionnaire, and what follows from them."""
 
@@ -46,7 +52,7 @@ class Known:
         self,
         questionnaire: Questionnaire,
         lists: Lists,
-        worker: Callable[[Mapping[str, Any]], Quantities] | None = None,
+        worker: Worker | None = None,
     ) -> None:
         """Start with no answers."""
         self.questionnaire = questionnaire
@@ -58,6 +64,7 @@ class Known:
         self._finer = False
         self._worked_out: _State | None = None
         self._guesses: dict[tuple[str, str], Answer] = {}
+        self._quantities: Quantities | None = None
 
     @property
     def finer(self) -> bool:
@@ -184,7 +191,9 @@ class Known:
         """Core unit of an answer, a part of one, or a computed quantity."""
         if name in self.questionnaire.giver or self.worker is None:
             return self.questionnaire.unit_of(name)
-        return self.worker({}).unit_of(name)
+        if self._quantities is None:
+            self._quantities = self.worker({}, None)
+        return self._quantities.unit_of(name)
 
     def known(self) -> dict[str, Any]:
         """Best value of every relevant answer and part, in core units."""
@@ -192,11 +201,16 @@ class Known:
 
     def lookup(self) -> Callable[[str], Any]:
         """Finds a name among the answers, else among what follows from them."""
-        return self.lookup_with(self.known())
+        state = self._state
+        if state.lookup is None:
+            state.lookup = self.lookup_with(self.known())
+        return state.lookup
 
     def lookup_with(self, known: dict[str, Any]) -> Callable[[str], Any]:
         """Finds a name among these values, else among what follows from them."""
-        computed = self.worker(known) if self.worker else None
+        computed = None
+        if self.worker:
+            computed = self._quantities = self.worker(known, self._quantities)
 
         def lookup(name: str) -> Any:
             if name in known:

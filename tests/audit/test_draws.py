@@ -80,14 +80,14 @@ def test_five_and_ninety_five_percent_points() -> None:
     """Of a normal, a lopsided normal and a log-normal number, by the normal tables."""
     shares = np.array([0.05, 0.5, 0.95])
     score = norm.ppf(0.95)
-    normal = Spread(10.0, 2.0, 3.0).at(shares)
+    normal = Spread(10.0, 2.0, 3.0).at(norm.ppf(shares))
     assert normal == pytest.approx([10 - 2 * score, 10.0, 10 + 3 * score])
-    log_normal = Spread(10.0, factor=1.6).at(shares)
+    log_normal = Spread(10.0, factor=1.6).at(norm.ppf(shares))
     assert log_normal == pytest.approx([10 / 1.6**score, 10.0, 10 * 1.6**score])
 
 
 def test_bounds_hold_what_can_be() -> None:
-    assert Spread(0.0, 0.2, 0.2, low=0.0).at(np.array([0.01, 0.99])).min() == 0.0
+    assert Spread(0.0, 0.2, 0.2, low=0.0).at(norm.ppf([0.01, 0.99])).min() == 0.0
     assert spread_of(_reading(0.001), _doubt(spread=0.01), "m").low == 0.0
     assert spread_of(_reading(0.5), _doubt(spread=0.3, high=1.0), "1").high == 1.0
     assert spread_of(_reading(-2.0), _doubt(spread=1.0), "degC").low == -np.inf
@@ -101,7 +101,7 @@ def test_about_is_never_surer_than_a_plain_reading(question: Question) -> None:
         value = understand(question, words, assembly.lists(), "europe").value
         assert isinstance(value, Reading)
         spread = spread_of(value, doubts()[question.id], question.unit)
-        points = spread.at(np.array([0.05, 0.95]))
+        points = spread.at(norm.ppf([0.05, 0.95]))
         widths.append(points[1] - points[0])
     if widths[0] > 0:
         assert widths[1] >= 0.99 * widths[0], (question.id, widths)

@@ -10,29 +10,39 @@ The times are of this machine; all else is the same everywhere.
 from __future__ import annotations
 
 import argparse
+import gc
 import io
+import shutil
 import sys
 import time
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from pathlib import Path
 from statistics import median
+from tempfile import TemporaryDirectory
 
 TESTS = Path(__file__).parent.parent
 sys.path[:0] = [str(TESTS.parent), str(TESTS / "words")]  # the tests are no package
 
-from told_score import paragraphs
+from told_score import paragraphs, score
 
-from interview import assembly
+from interview import assembly, setups
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grades import grade_all
+from interview.base.places import demo_folder
+from interview.chat.faces.face import Asked
 from interview.chat.faces.line_face import PlainFace
+from interview.chat.faces.scripted_face import ScriptedFace
 from interview.chat.hearing.story import keep, read_story
+from interview.chat.rechecks.rechecking import recheck
+from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.why_asked import checks_fed
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.chat.together.row_talk import RowTalk
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.setups import Setup
 from interview.words.text.refusal import NotUnderstood
 from tests.graph.conftest import PLAIN_TANK
 from tests.graph.counting_worth import tanks
@@ -42,6 +52,14 @@ FEW = ("stage", "animal_count", "region", "species")
 PLANNED = {
     **PLAIN_TANK, "stage": "planning", "tank_size": "120 x 50 x 50 cm",
 }  # fmt: skip
+DEMOS = sorted(demo_folder().glob("*.yaml"))
+CHANGES = (
+    "I raised the heat lamp 5 cm", "the water is 3 cm lower", "the turtle grew 3 cm",
+    "changed the UVB bulb", "nitrate 45 ppm", "the filter is a canister now",
+    "we have a second turtle", "moved the uvb lamp to 25 cm", "lowered the platform 2 cm",
+    "",
+)  # fmt: skip
+"""What keepers tell of a tank that stands; the last changed nothing."""
 SHOP = ("region", "room_temperature_low", "room_temperature_high")
 
 
@@ -123,8 +141,13 @@ def _lengths() -> Iterator[tuple[str, str, str]]:
     yield "the same: answers", "", str(answered)
     grown = max(about) / about[0] - 1
     yield "the same: the number of questions grows by", "10 %", f"{100 * grown:.0f} %"
-    counted = [_after_paragraph(row["text"]) for row in paragraphs("held_out")]
-    yield "guided, after a told paragraph (30): prompts, median", "30", f"{median(counted):g}"
+    several = {**PLAIN_TANK, "animal_count": "3"}
+    _, _, about = _asked(assembly.new_interview(), several)
+    grown = max(about) / about[0] - 1
+    yield "with three turtles the number of questions grows by", "", f"{100 * grown:.0f} %"
+    counted = [_after_paragraph(row["text"]) for row in paragraphs("tuning_further")]
+    what = f"guided, after a told paragraph ({len(counted)}): prompts, median"
+    yield what, "30", f"{median(counted):g}"
     for name, answers in (("a tank lived in", PLAIN_TANK), ("a planned tank", PLANNED)):
         interview = assembly.new_interview()
         interview.at_counter = True
@@ -141,26 +164,93 @@ def _after_paragraph(text: str) -> int:
     return _asked(interview, PLAIN_TANK)[0] + 1
 
 
+class _Timed(ScriptedFace):
+    """Notes from each line typed to the next question shown; somebody is there."""
+
+    live = True
+
+    def __init__(self, setup: Setup) -> None:
+        super().__init__(PlainFace(io.StringIO(), io.StringIO()), setup)
+        self.took, self.worked = list[float](), list[float]()
+        self._heard = 0.0, 0.0
+
+    def show(self, asked: Asked) -> None:
+        super().show(asked)
+        if self._heard[0] and asked.place:  # an offer tells the grade so far: not a question
+            self.took.append(time.perf_counter() - self._heard[0])
+            self.worked.append(time.thread_time() - self._heard[1])
+
+    def hear(self, asked: Asked) -> str:
+        line = super().hear(asked)
+        self._heard = time.perf_counter(), time.thread_time()
+        return line
+
+
 def _times() -> Iterator[tuple[str, str, str]]:
-    took = []
-    for _ in range(3):
+    """All that a talk does between two questions, of the demos; what loads ahead is loaded."""
+    assembly.warm()
+    assembly.warm_for_audit()
+    gc.freeze()  # as a talk does once it has loaded
+    took, worked = list[float](), list[float]()
+    for path in DEMOS:
         interview = assembly.new_interview()
-        while place := interview.next():
-            start = time.perf_counter()
-            interview.record(place, PLAIN_TANK.get(place.id, "not sure"))
-            interview.next()
-            took.append(time.perf_counter() - start)
-    took.sort()
-    ms = 1000 * took[int(0.99 * len(took))]
-    yield "answer recorded → next question known, 99 %", "20 ms", f"{ms:.0f} ms"
+        face = _Timed(setups.read(path, interview.questionnaire))
+        Talk(interview, face, lambda: None).run()
+        took += face.took[1:]
+        worked += face.worked[1:]
+    for what, found in (("", took), (", processor time", worked)):
+        half, most = (1000 * sorted(found)[int(share * len(found))] for share in (0.5, 0.99))
+        yield f"line typed → next question shown, half of {len(found)}{what}", "", f"{half:.0f} ms"
+        yield f"the same, 99 %{what}", "20 ms", f"{most:.0f} ms"
+
+
+class _Keeper(PlainFace):
+    """Types what changed, then takes with Enter whatever is offered; counts the questions."""
+
+    live = True
+
+    def __init__(self, lines: Sequence[str]) -> None:
+        super().__init__(io.StringIO(), io.StringIO())
+        self.asked = 0
+        self._lines = iter(lines)
+
+    def hear(self, asked: Asked) -> str:
+        self.asked += bool(asked.place)
+        line = next(self._lines, "" if asked.keeps or not asked.place else "not sure")
+        return line or asked.keeps
+
+
+def _recheck() -> Iterator[tuple[str, str, str]]:
+    asked = []
+    for said in CHANGES:
+        with TemporaryDirectory() as folder:
+            path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder))
+            face = _Keeper([said])
+            with suppress(EOFError, Left):
+                recheck(face, path)
+            asked.append(face.asked)
+    what = f"recheck, {len(CHANGES)} usual changes: questions asked"
+    yield f"{what}, median", "5", f"{median(asked):g}"
+    yield f"{what}, most ({CHANGES[asked.index(max(asked))]})", "", str(max(asked))
+
+
+def _heard(halves: Sequence[str]) -> Iterator[tuple[str, str, str]]:
+    for half in halves:
+        found = score(half)
+        said = sum(found.said.values())
+        name = half.replace("_", " ")
+        yield f"facts taken of told paragraphs, {name} ({said})", "85 %", f"{found.recall:.0%}"
+        yield "the same: wrong", "0", str(len(found.wrong))
 
 
 def _main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
     parser.add_argument("--every", type=int, default=10, help="every so manieth faulty tank")
-    every = parser.parse_args().every
+    parser.add_argument("--held-out", action="store_true", help="count those nobody tunes on, too")
+    given = parser.parse_args()
+    told = ("tuning", "tuning_further", "sentences", *(["held_out"] if given.held_out else []))
     print("| what | reach | now |\n|---|---|---|")
-    for part in (_lengths(), _times(), _fixed(every)):
+    for part in (_lengths(), _recheck(), _times(), _heard(told), _fixed(given.every)):
         for what, reach, now in part:
             print(f"| {what} | {reach} | {now} |", flush=True)
 

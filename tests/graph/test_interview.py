@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import numpy as np
 import pytest
 
-from interview import assembly
+from interview import assembly, setups
+from interview.base.places import demo_folder
+from interview.core.wiring import quantities
 from interview.graph.interview import NOT_ASKED, AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
 from interview.words.text.refusal import NotUnderstood
@@ -388,3 +391,19 @@ def test_what_is_supposed_is_held_against_what_follows_from_it() -> None:
         interview.hold_together({"water_line_below_rim": 0.46})
     assert refused.value.place == Place("substrate_depth")
     interview.hold_together({"water_line_below_rim": 0.10})
+
+
+def test_what_is_kept_from_answer_to_answer_is_what_is_worked_out_anew() -> None:
+    interview = assembly.new_interview()
+    setup = setups.read(demo_folder() / "painted_turtles_classroom.yaml", interview.questionnaire)
+    setups.fill(interview, setup)
+    names = list(quantities().formulas)
+    _ = [interview.lookup()(name) for name in names]
+    for name, said in (("water_line_below_rim", "20 cm"), ("cover_water", "glass")):
+        interview.record(Place(name), said)
+        _ = [interview.lookup()(name) for name in names]
+    interview.record(Place("carapace_length", 1), "16 cm")
+    kept, anew = interview.lookup(), assembly.work_out(interview.known())
+    assert sum(kept(name) is not None for name in names) > 80
+    for name in names:
+        assert np.array_equal(kept(name), anew.get(name)), name

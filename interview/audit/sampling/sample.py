@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Protocol
 
 import numpy as np
@@ -75,9 +76,8 @@ class Spread:
         sigma = max(self.below, self.above, abs(self.best) * (self.factor - 1))
         return sigma / max(abs(self.best), sigma) if sigma else 0.0
 
-    def at(self, share: _Floats) -> _Floats:
-        """Values at the given cumulative shares (0 to 1); the half is the best value."""
-        score = normal_quantile(share)
+    def at(self, score: _Floats) -> _Floats:
+        """Values at the given scores of the normal distribution; zero is the best value."""
         if self.factor != 1:
             drawn = self.best * self.factor**score
         else:
@@ -185,12 +185,12 @@ def samples(
         for animal, spread in enumerate(_each(value))
         if spread and not spread.sure
     ]
-    shares = _shares(unsure, count)
+    dimensions = dimensions_of(unsure, len(directions()))
 
     def draw(spread: Spread, name: str, animal: int) -> Any:
         if spread.sure:
             return spread.best
-        return np.clip(spread.at(shares[name, animal]), *range_of(name))
+        return np.clip(spread.at(_scores(dimensions[name, animal], count)), *range_of(name))
 
     drawn: dict[str, Any] = {}
     for name, value in sorted(table.items()):
@@ -210,9 +210,10 @@ def _each(value: Any) -> Sequence[Spread | None]:
     return [one if isinstance(one, Spread) else None for one in row]
 
 
-def _shares(unsure: Sequence[tuple[str, int]], count: int) -> dict[tuple[str, int], _Floats]:
-    """Shares in the open interval for each name and animal, from the dimension of its own."""
-    cube = len(directions())
-    chosen = dimensions_of(unsure, cube)
-    points = np.clip(sobol_points(cube, count, _SEED, tuple(chosen.values())), 1e-9, 1 - 1e-9)
-    return dict(zip(chosen, points.T, strict=True))
+@lru_cache(maxsize=256)
+def _scores(dimension: int, count: int) -> _Floats:
+    """Scores of the normal distribution, drawn by one dimension: the same for every tank."""
+    points = sobol_points(len(directions()), count, _SEED, (dimension,))[:, 0]
+    scores = normal_quantile(np.clip(points, 1e-9, 1 - 1e-9))
+    scores.flags.writeable = False
+    return scores

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -45,7 +46,7 @@ class Ahead:
         """Load what the audit needs, once; not before the first answer, which it would delay."""
         if not self._prepared:
             self._prepared = True
-            threading.Thread(target=assembly.warm_for_audit, daemon=True).start()
+            threading.Thread(target=_load, daemon=True).start()
 
     def begin(self, interview: Interview) -> None:
         """Start on the answers as they stand, unless that is done or going on."""
@@ -66,6 +67,12 @@ class Ahead:
             self._answers, self._thread = answers, None
             self._found = {0: assembly.audit_of(interview, title)}
         return replace(self._found[0], title=title)
+
+
+def _load() -> None:
+    """Load the audit, and spare the answers to come a search for garbage in what stays anyway."""
+    assembly.warm_for_audit()
+    gc.freeze()
 
 
 def _judge(answers: _Answers, found: dict[int, Audit]) -> None:
