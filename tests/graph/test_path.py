@@ -211,3 +211,13 @@ def ask_until(interview: Interview, name: str) -> None:
     """Answer the plain tank up to a question."""
     while (place := interview.next()) is not None and place.id != name:
         interview.record(place, PLAIN_TANK[place.id])
+
+
+@pytest.mark.parametrize("turtles", ["1", "3"])
+def test_the_number_of_questions_grows_by_a_tenth_at_most(empty: Interview, turtles: str) -> None:
+    empty.in_groups, about = True, []
+    while place := empty.next():
+        about.append(empty.progress(place)[2])
+        empty.record(place, {**PLAIN_TANK, "animal_count": turtles}.get(place.id, "not sure"))
+    assert len(about) > 50
+    assert max(about) <= 1.1 * about[0]

@@ -163,9 +163,10 @@ class Talk:
             if self._heard_a_person(place, line):
                 return place in self.interview.answers
             self._meant = problem.meant
-            kindly = is_sentence(line) and not problem.meant
-            said = instead_of_a_refusal(problem) if kindly else str(problem)
-            self._tell(place, said, "refusal")
+            if is_sentence(line) and not problem.meant:
+                self._tell(place, instead_of_a_refusal(problem))
+            else:
+                self._tell(place, str(problem), "refusal")
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
         else:

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from interview.chat.together.row_talk import RowTalk
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
-from interview.graph.order.together import together_with
 
 __all__ = ["GuidedTalk"]
 
@@ -23,15 +22,16 @@ class GuidedTalk(RowTalk):
         self.interview.in_groups = True
 
     def _together(self, first: Place) -> list[Place]:
-        row = together_with(first.id)
-        if row is None or first.animal is not None:
+        row = self.interview.row_of(first)
+        if row is None:
             return [first]
         open_ = set(self.interview.open_places())
-        found = [Place(name) for name in row.ask if Place(name) in open_]
+        row_of_one = (Place(name, first.animal) for name in row.ask)
+        found = [place for place in row_of_one if place in open_]
         return found if first in found else [first]
 
     def _worded(self, group: list[Place]) -> tuple[str, str]:
-        row = together_with(group[0].id)
+        row = self.interview.row_of(group[0])
         if row is None:
             raise ValueError(f"{group[0].id} is asked by itself")
         names = "; ".join(self.interview.question(place).short for place in group)

@@ -8,7 +8,7 @@ from itertools import groupby
 from interview.graph.given import Place
 from interview.graph.known import Known
 from interview.graph.order.asking_order import Order, order_of
-from interview.graph.order.together import together_with
+from interview.graph.order.together import Together, together_with
 from interview.graph.order.worth import minutes_for
 
 __all__ = ["Asking"]
@@ -109,8 +109,12 @@ class Asking(Known):
 
     def _unit(self, place: Place) -> Place:
         """What a question is counted as: itself, or the first of those asked with it."""
-        row = together_with(place.id) if self.in_groups and place.animal is None else None
-        return Place(row.ask[0]) if row else place
+        row = self.row_of(place) if self.in_groups else None
+        return Place(row.ask[0], place.animal) if row else place
+
+    def row_of(self, place: Place) -> Together | None:
+        """What may be asked in one go with a question: of an animal where there are several."""
+        return together_with(place.id) if place.animal is None or self.animal_count > 1 else None
 
     def _is_settled(self, place: Place) -> bool:
         answered = place in self.answers and place not in self.doubtful
