@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from interview import setups
-from interview.chat.faces.face import Asked, Face
+from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -27,6 +27,14 @@ _LABEL = Asked(
     "A name or a number for the list of setups; Enter leaves it out.",
 )
 _LONGEST = 60
+_LABELS = {
+    "region": "Where is the shop?",
+    "room_temperature_low": "How cold do your customers’ rooms get, at their coldest?",
+    "room_temperature_high": "How warm do they get, at their warmest?",
+}
+"""What a shop is asked other than a keeper at home."""
+_BEGUN = "begun.yaml"
+"""The lines told before somebody left; it goes once all were asked."""
 
 
 def shop_file() -> Path:
@@ -43,16 +51,25 @@ def customers_label(face: Face) -> str:
 def take_from_shop(face: Face, interview: Interview) -> None:
     """Answer for the customer what is the same for all of the shop; asked once, then said.
 
-    A file that can't be used, or written, is told and costs nobody the talk.
+    A file that can't be used, or written, is told and costs nobody the talk. Who leaves between
+    these questions finds the lines told so far the next time, and is asked the others.
     """
-    path = shop_file()
+    path, begun = shop_file(), shop_file().with_name(_BEGUN)
+    told: dict[Place, str] = {}
     try:
         if path.exists():
-            told: Mapping[Place, str] = setups.read(path, interview.questionnaire).answers
+            told = setups.read(path, interview.questionnaire).answers
         else:
-            told = _asked_once(face, interview)
-            path.parent.mkdir(parents=True, exist_ok=True)
-            setups.write(path, Setup("The shop", dict(told)))
+            if begun.exists():
+                told = setups.read(begun, interview.questionnaire).answers
+            try:
+                _ask_once(face, interview, told)
+            except Left:
+                if told:
+                    _write(begun, told)
+                raise
+            _write(path, told)
+            begun.unlink(missing_ok=True)
     except (SetupError, OSError) as problem:
         face.say(f"The shop’s own answers can't be kept: {problem}")
         return
@@ -68,20 +85,23 @@ def take_from_shop(face: Face, interview: Interview) -> None:
         face.listing("From the shop:", rows)
 
 
-def _asked_once(face: Face, interview: Interview) -> dict[Place, str]:
+def _write(path: Path, told: Mapping[Place, str]) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    setups.write(path, Setup("The shop", dict(told)))
+
+
+def _ask_once(face: Face, interview: Interview, told: dict[Place, str]) -> None:
+    """Ask for each line that is not told yet, and add it at once."""
     face.say(_ONCE)
-    told = {}
-    for name in _OF_SHOP:
-        question = interview.questionnaire.by_id[name]
+    for place in (Place(name) for name in _OF_SHOP):
+        question = interview.question(place)
         choices = [(option.name, option.label) for option in question.choices]
-        asked = Asked(question.label, question.hint, choices=choices)
-        while line := hear_aside(face, asked):
-            place = heard_in(line).region if name == "region" else ""  # “Ohio”, “near Leeds”
+        asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
+        while place not in told and (line := hear_aside(face, asked)):
+            region = heard_in(line).region if place.id == "region" else ""  # “Ohio”, “near Leeds”
             try:
-                answer = interview.record(Place(name), place.replace("_", " ") or line).answer
+                answer = interview.record(place, region.replace("_", " ") or line).answer
             except (NotUnderstood, AnswerRefused) as problem:
                 face.say(str(problem), "refusal")
-                continue
-            told[Place(name)] = answer.said
-            break
-    return told
+            else:
+                told[place] = answer.said
