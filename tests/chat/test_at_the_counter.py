@@ -111,6 +111,14 @@ def test_two_words_for_one_thing_are_one_answer() -> None:
     assert parts_of(assembly.new_interview(), row, "mesh none") == ["mesh", "none"]
 
 
+def test_who_still_answers_the_row_shown_leaves_out_what_came_up_in_front() -> None:
+    row = [Place(name) for name in ("heater_height", "heat_lamp_kind", "platform_kind", "rcd")]
+    assert parts_of(assembly.new_interview(), row, "halogen; floating") == [
+        *("", "halogen", "floating", ""),
+    ]
+    assert parts_of(assembly.new_interview(), row, "2 cm; rubbish") == ["2 cm", "rubbish"]
+
+
 def _yes_no() -> tuple[Interview, list[Place]]:
     names = ("rcd", "drip_loops", "strip_raised")
     return assembly.new_interview(), [Place(name) for name in names]

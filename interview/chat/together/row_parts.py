@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import combinations
 
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.hearing.units_left_out import with_only_unit
@@ -26,7 +27,7 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         line: what was typed
     """
     if ";" in line:
-        return [part.strip() for part in line.split(";")]
+        return _in_place(interview, group, [part.strip() for part in line.split(";")])
     if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
         return [line] * len(group)
     ways = [line.split(", ")]
@@ -36,9 +37,28 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         found = [part.strip() for part in parts if part.strip()]
         if len(found) != len(group):
             continue
-        if all(_answers(interview, p, said) for p, said in zip(group, found, strict=True)):
+        if _all_answer(interview, group, found):
             return found
     return [line]
+
+
+def _in_place(interview: Interview, group: Sequence[Place], parts: list[str]) -> list[str]:
+    """The parts at the questions they answer, where a few answer later ones instead.
+
+    What came up in front since the row was shown is left out by who still answers that row.
+    """
+    fewer = len(parts) < len(group) and all(parts)
+    if not fewer or _all_answer(interview, group, parts):
+        return parts
+    for chosen in combinations(range(len(group)), len(parts)):
+        if _all_answer(interview, [group[number] for number in chosen], parts):
+            said = dict(zip(chosen, parts, strict=True))
+            return [said.get(number, "") for number in range(len(group))]
+    return parts
+
+
+def _all_answer(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> bool:
+    return all(_answers(interview, p, said) for p, said in zip(group, parts, strict=False))
 
 
 def _all_yes_no(interview: Interview, group: Sequence[Place]) -> bool:
