@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, NamedTuple
 
 from interview.graph.answers import Answer, How
 from interview.graph.questions import Question
@@ -28,8 +28,7 @@ LISTED = "as the list has it"
 """What stands for the words of an answer that the list of a planned tank decides."""
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(NamedTuple):
     """Where an answer belongs: a question, and which animal if it is asked for each."""
 
     id: str

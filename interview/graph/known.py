@@ -45,6 +45,40 @@ Worker: TypeAlias = Callable[[Mapping[str, Any], Quantities | None], Quantities]
 """Works out what follows from best values, from what followed before where it still does."""
 
 
+class _Rule:
+    """A condition whose verdict is kept as long as what it speaks of stays the same."""
+
+    __slots__ = ("_condition", "_names", "_spoken_of", "_verdict")
+
+    def __init__(self, condition: Condition) -> None:
+        self._condition = condition
+        self._names = tuple(sorted(condition.names))
+        self._spoken_of: list[Any] | None = None
+        self._verdict: bool | None = None
+
+    def holds(self, known: Mapping[str, Any], unit_of: Callable[[str], str]) -> bool | None:
+        spoken_of = [known.get(name) for name in self._names]
+        if spoken_of != self._spoken_of:
+            self._spoken_of = spoken_of
+            self._verdict = self._condition.holds(known.get, unit_of)
+        return self._verdict
+
+    def unknown(self, known: Mapping[str, Any]) -> list[str]:
+        return [name for name in self._names if known.get(name) is None]
+
+
+class _Rules:
+    """What decides of one question: when it applies, when it is finer, what it is taken for."""
+
+    __slots__ = ("finer", "relevant", "taken_for")
+
+    def __init__(self, question: Question, questionnaire: Questionnaire) -> None:
+        self.relevant = _Rule(question.relevant) if question.relevant else None
+        self.finer = _Rule(question.finer) if question.finer is not None else None
+        self.taken_for = question.assumed_until_asked or questionnaire.follows_finer(question)
+        """Whether it is taken to be something until it is asked, finer or not."""
+
+
 class Known:
     """Answers so far, over a questionnaire, and what follows from them."""
 
@@ -65,6 +99,7 @@ class Known:
         self._worked_out: _State | None = None
         self._guesses: dict[tuple[str, str], Answer] = {}
         self._quantities: Quantities | None = None
+        self._rules = {q.id: _Rules(q, questionnaire) for q in questionnaire}
 
     @property
     def finer(self) -> bool:
@@ -125,17 +160,13 @@ class Known:
         state = _State()
         known: dict[str, Any] = {}
         for place in self.places():
-            question = self.question(place)
-            relevant = self._relevant(question.relevant, known, state.relevant)
-            finer = question.finer is not None and (
-                question.finer.holds(known.get, self.unit_of) is not False
-            )
+            question, rules = self.question(place), self._rules[place.id]
+            relevant = self._relevant(rules.relevant, known, state.relevant)
+            finer = rules.finer is not None and rules.finer.holds(known, self.unit_of) is not False
             state.relevant[place] = relevant
             state.usual[place] = self.finer or not finer
             # nothing is assumed before something is said: the first question needs no pint
-            maybe = finer or question.assumed_until_asked
-            maybe = maybe or self.questionnaire.follows_finer(question)
-            assumed = maybe and relevant and bool(self.answers)
+            assumed = (finer or rules.taken_for) and relevant and bool(self.answers)
             answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
             if relevant and answer and answer.value is not None:
                 give(state.given, place, question, answer)
@@ -145,16 +176,16 @@ class Known:
         return state
 
     def _relevant(
-        self, condition: Condition | None, known: dict[str, Any], so_far: dict[Place, bool | None]
+        self, rule: _Rule | None, known: dict[str, Any], so_far: dict[Place, bool | None]
     ) -> bool | None:
         """Whether a question applies: never by an answer that itself does not apply."""
-        if condition is None:
+        if rule is None:
             return True
-        holds = condition.holds(known.get, self.unit_of)
+        holds = rule.holds(known, self.unit_of)
         if holds is not None:
             return holds
         giver = self.questionnaire.giver
-        missing = [Place(giver[n].id) for n in condition.unknown(known.get) if n in giver]
+        missing = [Place(giver[n].id) for n in rule.unknown(known) if n in giver]
         absent = [so_far.get(place) is False for place in missing]
         return False if absent and all(absent) else None
 
