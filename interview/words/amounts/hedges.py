@@ -38,13 +38,16 @@ class Hedge(Enum):
     OVER = "over"
 
 
-_Phrases = Sequence[tuple[tuple[str, ...], Hedge]]
+_Phrases = Mapping[str, Sequence[tuple[tuple[str, ...], Hedge]]]
 _ANY = "any"  # a tool that says no more than that something was measured
 
 
 @cache
 def _phrases(side: str) -> _Phrases:
-    """Phrases that stand before or after a value, the longest first; a tool says no more."""
+    """Phrases before or after a value by their outermost word, the longest first.
+
+    A tool says no more.
+    """
     found = [
         (tuple(phrase.split()), Hedge[name.upper()])
         for name, listed in getattr(words(), f"hedges_{side}").items()
@@ -53,7 +56,11 @@ def _phrases(side: str) -> _Phrases:
     if side == "after":
         read = [(verb,) for verb in listed("read_with", "verbs")]
         found += [(said, Hedge.NONE) for said in (*_instruments(), *read)]
-    return sorted(found, key=lambda pair: -len(pair[0]))
+    outermost = 0 if side == "before" else -1
+    by_word: dict[str, list[tuple[tuple[str, ...], Hedge]]] = {}
+    for phrase, hedge in sorted(found, key=lambda pair: -len(pair[0])):
+        by_word.setdefault(phrase[outermost], []).append((phrase, hedge))
+    return by_word
 
 
 @cache
@@ -86,11 +93,11 @@ _INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER}
 def _stripped(tokens: list[Token]) -> tuple[Hedge, list[Token]] | None:
     """One hedge off either end, or None when there is none left."""
     texts = tuple(token.text for token in tokens)
-    for phrase, hedge in _phrases("before"):
+    for phrase, hedge in _phrases("before").get(texts[0], ()):
         if texts[: len(phrase)] == phrase:
             rest = tokens[len(phrase) :]
             return hedge, rest[1:] if rest and rest[0].text == "," else rest
-    for phrase, hedge in _phrases("after"):
+    for phrase, hedge in _phrases("after").get(texts[-1], ()):
         if texts[-len(phrase) :] == phrase and len(texts) > len(phrase):
             rest = tokens[: -len(phrase)]
             return hedge, rest[:-1] if rest[-1].text == "," else rest
