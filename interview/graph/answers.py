@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from math import isclose
 from typing import Literal, TypeAlias
 
 from interview.base.rows.lines import printable
@@ -106,17 +107,23 @@ def understand(
 
 
 def _size(question: Question, said: str, lists: Lists, region: str, *, guess: bool) -> Answer:
-    """A size of several sides; a unit that had to be guessed is written behind it."""
+    """A size of several sides; a unit that had to be guessed is written behind it.
+
+    Words that with it read otherwise are refused: the file could not keep them.
+    """
     names = lists.sizes.get(question.id, {})
     parts = len(question.parts)
     try:
-        sides = read_size(said, parts, region=region, names=names, guess=False)
+        told = sides = read_size(said, parts, region=region, names=names, guess=False)
     except NotUnderstood:
         if not guess:
             raise
-        sides = read_size(said, parts, region=region, names=names)
-        said = f"{said} {label(sides[0].unit)}"
-    understood = next((side.understood for side in sides if side.understood), "")
+        told = read_size(said, parts, region=region, names=names)
+        said = f"{said} {label(told[0].unit)}"
+        sides = read_size(said, parts, region=region, names=names, guess=False)
+        if not all(isclose(a.best, b.best) for a, b in zip(sides, told, strict=True)):
+            raise
+    understood = next((side.understood for side in told if side.understood), "")
     return Answer(said, sides, _how(sides), understood)
 
 
