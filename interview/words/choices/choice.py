@@ -191,17 +191,11 @@ def read_yes_no(text: str) -> bool:
     words = plain_words(text)
     if not is_unsure(text) and len(words) <= 60:
         first, _, rest = words.partition(" ")
-        trimmed = rest.removeprefix("and ").removesuffix(" please").removesuffix(" thanks")
-        yes, no = words in known_words("yes"), words in known_words("no")
-        if not (yes or no):
-            yes = first in known_words("yes") and (
-                trimmed in known_words("yes") or trimmed in {"please", "thanks", ""}
-            )
-            no = first in known_words("no") and (
-                trimmed in known_words("no") or trimmed in {"thanks", "thank you", "sorry"}
-            )
-        if yes or no:
-            return yes
+        rest = rest.removeprefix("and ").removesuffix(" please").removesuffix(" thanks")
+        for name, polite in (("yes", "please_too"), ("no", "thanks_too")):
+            known = known_words(name)
+            if words in known or (first in known and rest in known | _list(polite)):
+                return name == "yes"
     raise NotUnderstood("", f"I can't read {quoted(text)} as yes or no", '"yes" or "no"')
 
 

@@ -18,8 +18,7 @@ from interview.words.amounts.quantity import read_tokens
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, label, smaller
 from interview.words.forms.named_volume import check_volume, volume_and_sides
-from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import meant_by
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
 

@@ -48,15 +48,6 @@ class Extracted:
     unused: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class _Placed:
-    """A fact with its place in the text."""
-
-    found: Found
-    start: int
-    end: int
-
-
 def is_filler(word: str) -> bool:
     """Whether a word says nothing by itself and may go unmentioned."""
     return mended(word.casefold().replace("'", "").replace("’", "")) in known_words("fillers")
@@ -81,35 +72,29 @@ def extract_facts(
     parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
     told = sentences(read, parts)
     planned = _is_planned(told)
-    placed = list(_all(told, planned, region, species, sizes))
-    placed = _agreed(_not_taken_back(told, placed))
-    placed += _lived_in(told, planned, placed)
-    facts = tuple(
-        Fact(p.found.id, p.found.animal, p.found.said, read[p.start : p.end]) for p in placed
-    )
-    unused = [*_unused(read, told, placed), *([rest.strip()] if rest.strip() else [])]
+    found = list(_all(told, planned, region, species, sizes))
+    found = _agreed(_not_taken_back(told, found))
+    found += _lived_in(told, planned, found)
+    facts = tuple(Fact(one.id, one.animal, one.said, read[one.start : one.stop]) for one in found)
+    unused = [*_unused(read, told, found), *([rest.strip()] if rest.strip() else [])]
     return Extracted(facts, tuple(unused))
 
 
-def _lived_in(told: Sequence[Sentence], planned: bool, placed: Sequence[_Placed]) -> list[_Placed]:
+def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -> list[Found]:
     """A turtle that is told of lives in the tank, unless it is still to come."""
-    known = {one.found.id for one in placed}
-    turtle = next((one for one in placed if _is_of_turtles(one)), None)
+    known = {one.id for one in found}
+    turtle = next(filter(_is_of_turtles, found), None)
     comes = any(not known_words("arrivals").isdisjoint(sentence.known) for sentence in told)
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
-    return [
-        _Placed(
-            replace(turtle.found, id="stage", said="living", animal=None), turtle.start, turtle.end
-        )
-    ]
+    return [replace(turtle, id="stage", said="living", animal=None)]
 
 
 def _is_planned(told: Sequence[Sentence]) -> bool:
     """Whether the tank is still planned: then plans are no mere wishes."""
-    if not any(sentence.wished for sentence in told):
+    if not any(sentence.wished() for sentence in told):
         return False
-    said = {fact.said for s in told for fact in facts_in(s, s.wished) if fact.id == "stage"}
+    said = {fact.said for s in told for fact in facts_in(s, s.wished()) if fact.id == "stage"}
     return said == {"planning"}
 
 
@@ -119,21 +104,13 @@ def _all(
     region: str,
     species: Sequence[Choice],
     sizes: Mapping[str, tuple[float, ...]],
-) -> Iterator[_Placed]:
+) -> Iterator[Found]:
     for sentence in told:
-        off = sentence.wished_beyond_plan if planned else sentence.wished
-        for found in facts_in(sentence, off, sizes, region):
-            yield _place(sentence, found)
-    for sentence, found in animals_in(told, species, planned):
-        yield _place(sentence, found)
+        yield from facts_in(sentence, sentence.wished(planned), sizes, region)
+    yield from animals_in(told, species, planned)
 
 
-def _place(sentence: Sentence, found: Found) -> _Placed:
-    start, end = sentence.parts[found.first].start, sentence.parts[found.end - 1].end
-    return _Placed(found, start, end)
-
-
-def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Placed]:
+def _not_taken_back(told: Sequence[Sentence], found: list[Found]) -> list[Found]:
     """Without what a correction follows in its sentence, or opens the next sentence with."""
     off: list[tuple[int, int]] = []
     for sentence in told:
@@ -141,42 +118,40 @@ def _not_taken_back(told: Sequence[Sentence], placed: list[_Placed]) -> list[_Pl
             opened = sentence if at > 0 or sentence.before is None else sentence.before
             first = max(0, at - _TAKEN_BACK) if opened is sentence else 0
             off.append((opened.parts[first].start, sentence.parts[at].start))
-    turtles_too = any(_is_of_turtles(p) and _starts_in(p, off) for p in placed)
-    return [p for p in placed if not (_starts_in(p, off) or (turtles_too and _is_of_turtles(p)))]
+    turtles_too = any(_is_of_turtles(one) and _starts_in(one, off) for one in found)
+    return [
+        one for one in found if not (_starts_in(one, off) or (turtles_too and _is_of_turtles(one)))
+    ]
 
 
-def _starts_in(placed: _Placed, spans: Sequence[tuple[int, int]]) -> bool:
-    return any(start <= placed.start < end for start, end in spans)
+def _starts_in(found: Found, spans: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= found.start < end for start, end in spans)
 
 
-def _is_of_turtles(placed: _Placed) -> bool:
+def _is_of_turtles(found: Found) -> bool:
     """About the turtles, who are numbered together: all of them are sure or none is."""
-    return placed.found.animal is not None or placed.found.id == "animal_count"
+    return found.animal is not None or found.id == "animal_count"
 
 
-def _agreed(placed: list[_Placed]) -> list[_Placed]:
+def _agreed(found: list[Found]) -> list[Found]:
     """Each fact once; none where the story says two things."""
     said: dict[tuple[str, int | None], set[str]] = {}
-    for one in placed:
-        key = one.found.id, one.found.animal
-        said.setdefault(key, set()).add(one.found.said.casefold().replace(" ", ""))
-    kept: dict[tuple[str, int | None], _Placed] = {}
-    for one in sorted(placed, key=lambda p: (p.start, p.end)):
-        key = one.found.id, one.found.animal
-        if len(said[key]) == 1:
-            kept.setdefault(key, one)
+    for one in found:
+        said.setdefault((one.id, one.animal), set()).add(one.said.casefold().replace(" ", ""))
+    kept: dict[tuple[str, int | None], Found] = {}
+    for one in sorted(found, key=lambda one: (one.start, one.stop)):
+        if len(said[one.id, one.animal]) == 1:
+            kept.setdefault((one.id, one.animal), one)
     return list(kept.values())
 
 
-def _unused(text: str, told: Sequence[Sentence], placed: Sequence[_Placed]) -> Iterator[str]:
+def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iterator[str]:
     """Runs of words that no fact was taken from, without the fillers at their ends."""
-    covered = bytearray(len(text) + 1)
-    for one in placed:
-        covered[one.start : one.end] = b"\1" * (one.end - one.start)
+    covered = {at for one in found for at in range(one.start, one.stop)}
     for sentence in told:
         run: list[Part] = []
         for part in sentence.parts:
-            if covered[part.start] or part.text == ",":
+            if part.start in covered or part.text == ",":
                 yield from _phrase(text, run)
                 run = []
             else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -9,7 +10,17 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import PeopleFile, PhraseFile, UnitFile, WordFile
 
-__all__ = ["known_words", "listed", "people", "phrases", "spelled", "units", "words"]
+__all__ = [
+    "before_thing",
+    "known_words",
+    "listed",
+    "meant_by",
+    "people",
+    "phrases",
+    "spelled",
+    "units",
+    "words",
+]
 
 
 @cache
@@ -63,3 +74,16 @@ def listed(name: str, *path: str) -> tuple[str, ...]:
 def known_words(*path: str) -> frozenset[str]:
     """The words of a list; an underscore in one is a space."""
     return frozenset(word.replace("_", " ") for word in listed(*path))
+
+
+@cache
+def meant_by(table: str) -> Mapping[str, str]:
+    """What a thing, or a side, is called → which one it is."""
+    groups: Mapping[str, tuple[str, ...]] = getattr(words(), table)
+    return {way.replace("_", " "): name for name, ways in groups.items() for way in ways}
+
+
+@cache
+def before_thing(thing: str) -> frozenset[str]:
+    """Words that may stand between a number and this thing."""
+    return frozenset(words().before.get(thing, ()))

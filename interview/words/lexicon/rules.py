@@ -1,20 +1,30 @@
-"""The facts of phrases.yaml as patterns over a sentence's words."""
+"""Lists of phrases, and the facts they tell, as patterns over a line of words."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
-from interview.words.lexicon.files import listed, people, phrases, words
-from interview.words.lexicon.lexicon import alternatives
+from interview.words.lexicon.files import known_words, listed, meant_by, people, phrases, words
 
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Fact
 
-__all__ = ["NO_QUESTION", "Phrase", "Rule", "every_rule", "is_said", "rules_for", "said_as"]
+__all__ = [
+    "NO_QUESTION",
+    "Phrase",
+    "Rule",
+    "alternatives",
+    "any_of",
+    "corrections",
+    "every_rule",
+    "is_said",
+    "rules_for",
+    "said_as",
+]
 
 NO_QUESTION = "-"
 """Id of a phrase that is known and tells nothing."""
@@ -82,6 +92,32 @@ def said_as(*path: str) -> re.Pattern[str]:
 def is_said(words: str, *path: str) -> bool:
     """Whether words are one of the phrases of a list, and nothing else."""
     return said_as(*path).fullmatch(f" {words} ", 1) is not None
+
+
+def alternatives(phrases: Iterable[str]) -> str:
+    """A regular expression for any of some phrases, longest first, each ending in a space."""
+    spoken = sorted({phrase.replace("_", " ") for phrase in phrases}, key=len, reverse=True)
+    return "(?:" + "|".join(re.escape(phrase) + " " for phrase in spoken) + ")"
+
+
+@cache
+def any_of(name: str) -> re.Pattern[str]:
+    """Any phrase of a list: wishes, wishes beyond a plan, names of things."""
+    if name == "things":
+        return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
+    if name == "wishes_beyond_plan":
+        return re.compile(f"(?<= ){alternatives(known_words('wishes') - known_words('plans'))}")
+    return re.compile(f"(?<= ){alternatives(getattr(words(), name))}")
+
+
+@cache
+def corrections() -> re.Pattern[str]:
+    """Where what was just said is taken back: no wait, sorry."""
+    return re.compile(
+        f"(?:(?<=^ )|(?<=, )){alternatives(words().mended_by)}"
+        "(?=, |its (?!not )|it is |thats |<)"
+        "|(?<= )(?:no wait |i mean (?=(?:[^ ]+ ){0,2}<)|scratch that |make that |oops )"
+    )
 
 
 def _phrase(text: str) -> Phrase:

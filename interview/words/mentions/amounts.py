@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from interview.words.amounts.amount import unit_after
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller
-from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import meant_by
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]

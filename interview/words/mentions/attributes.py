@@ -149,7 +149,7 @@ def _found(
     if not said:
         return None
     said = f"{said} deep" if one.fact.deep else said
-    return Found(one.fact.id, said, one.first, one.end)
+    return Found(sentence, one.fact.id, said, one.first, one.end)
 
 
 def _said(

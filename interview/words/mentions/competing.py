@@ -6,9 +6,8 @@ The water is 78F at the top and 74F at the bottom; 200 watts, well 100 actually.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from functools import cache
 
-from interview.words.lexicon.files import words
+from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.relations import Candidate
 from interview.words.mentions.scope import Sentence
 
@@ -46,10 +45,14 @@ def has_second(
             continue
         if _is_other(here, things.get(at), one):
             return False
-        cued = cued or here in _words()["cues"]
+        cued = cued or here in _list("cues")
         if here == word and (cued or word in _ONE_QUANTITY):
             return not _goes_to_another(sentence, at, one, things)
-        if here == "<number>" and cued and sentence.word(at + 1) in _words()["after_number"]:
+        if (
+            here == "<number>"
+            and cued
+            and sentence.word(at + 1) in _list("after_number")
+        ):
             return True
     return False
 
@@ -58,29 +61,27 @@ def is_mended(sentence: Sentence, end: int) -> bool:
     """Whether another amount is offered right behind these words: or maybe 14, well 100."""
     at = end + (sentence.word(end) == ",")
     first = at
-    while sentence.word(at) in _words()["cues"]:
+    while sentence.word(at) in _list("cues"):
         at += 1
     offered = sentence.word(at)
-    if at == first or not (offered[:1] == "<" or offered in _words()["amounts"]):
+    if at == first or not (offered[:1] == "<" or offered in _list("amounts")):
         return False
-    return offered != "<number>" or sentence.word(at + 1) in _words()["after_number"] | {"times"}
+    return offered != "<number>" or sentence.word(at + 1) in (
+        *_list("after_number"),
+        "times",
+    )
 
 
-@cache
-def _words() -> Mapping[str, frozenset[str]]:
-    """The lists of words under `competing`."""
-    return {name: frozenset(listed) for name, listed in words().competing.items()}
-
-
-def _own(one: Candidate) -> frozenset[str]:
-    return _words().get(one.fact.id, frozenset())
+def _list(name: str) -> frozenset[str]:
+    return known_words("competing", name)
 
 
 def _is_other(word: str, thing: str | None, one: Candidate) -> bool:
     """Whether a word names what else an amount may be about: a lamp, the room, the water."""
+    own = words().competing.get(one.fact.id, ())
     if thing is not None:
-        return thing != one.fact.of and thing not in _own(one)
-    return word in _words()["topics"] and word not in _own(one)
+        return thing != one.fact.of and thing not in own
+    return word in _list("topics") and word not in own
 
 
 def _goes_to_another(

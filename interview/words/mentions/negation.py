@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import phrases
-from interview.words.lexicon.lexicon import alternatives
-from interview.words.lexicon.rules import said_as
+from interview.words.lexicon.rules import alternatives, said_as
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:
@@ -23,11 +22,22 @@ __all__ = ["Found", "absent_in"]
 class Found:
     """A fact and the words of its sentence it was taken from."""
 
+    sentence: Sentence = field(repr=False)
     id: str
     said: str
     first: int
     end: int
     animal: int | None = None
+
+    @property
+    def start(self) -> int:
+        """Where in the text it begins."""
+        return self.sentence.parts[self.first].start
+
+    @property
+    def stop(self) -> int:
+        """Where in the text it ends."""
+        return self.sentence.parts[self.end - 1].end
 
 
 @cache
@@ -63,7 +73,7 @@ def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
             row = _rows()[name.strip()]
             if sentence.known.isdisjoint(row.unless):
                 for fact, said in row.facts.items():
-                    yield Found(fact, said, first, close)
+                    yield Found(sentence, fact, said, first, close)
 
 
 def _denies_outright(sentence: Sentence, end: int) -> bool:

@@ -6,9 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import any_of, before_thing, meant_by
-from interview.words.lexicon.rules import Phrase
+from interview.words.lexicon.files import before_thing, known_words, meant_by
+from interview.words.lexicon.rules import Phrase, any_of
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:

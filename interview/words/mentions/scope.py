@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import any_of, corrections
+from interview.words.lexicon.rules import any_of, corrections
 from interview.words.mentions.parts import Part
 
 __all__ = ["Sentence", "sentences"]
@@ -36,6 +36,9 @@ class Sentence:
     before: Sentence | None = field(default=None, repr=False)
     continued: bool = False
     """The sentence was too long and was cut before this."""
+    _wished: dict[bool, frozenset[int]] = field(
+        default_factory=dict, init=False, repr=False, compare=False
+    )
 
     @cached_property
     def line(self) -> str:
@@ -129,17 +132,16 @@ class Sentence:
             n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
         )
 
-    @cached_property
-    def wished(self) -> frozenset[int]:
-        """The words near a wish, a question, advice, the past or somebody else's tank."""
-        before = self.before.wished if self.continued and self.before else frozenset()
-        return self._off(any_of("wishes"), before)
+    def wished(self, planned: bool = False) -> frozenset[int]:
+        """The words near a wish, a question, advice, the past or somebody else's tank.
 
-    @cached_property
-    def wished_beyond_plan(self) -> frozenset[int]:
-        """The same for a keeper who plans the tank: planning is no mere wish then."""
-        before = self.before.wished_beyond_plan if self.continued and self.before else frozenset()
-        return self._off(any_of("wishes_beyond_plan"), before)
+        Of a keeper who plans the tank (`planned`), planning is no mere wish.
+        """
+        if planned not in self._wished:
+            before = self.before.wished(planned) if self.continued and self.before else frozenset()
+            wishes = any_of("wishes_beyond_plan" if planned else "wishes")
+            self._wished[planned] = self._off(wishes, before)
+        return self._wished[planned]
 
     def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
         if not known_words("dismissed").isdisjoint(self.known):

@@ -9,8 +9,7 @@ from dataclasses import replace
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
 from interview.words.forms.size import read_size
-from interview.words.lexicon.files import known_words
-from interview.words.lexicon.lexicon import meant_by
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part
 from interview.words.text.refusal import NotUnderstood
 

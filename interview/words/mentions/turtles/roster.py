@@ -21,16 +21,15 @@ from interview.words.mentions.turtles.kinds import kinds_of, with_kinds
 __all__ = ["animals_in"]
 
 _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
-_Facts = list[tuple[Sentence, Found]]
 
 
-def animals_in(told: Sequence[Sentence], species: Sequence[Choice], planned: bool) -> _Facts:
-    """Facts about the turtles, each with its sentence; none where they can't be told apart.
+def animals_in(told: Sequence[Sentence], species: Sequence[Choice], planned: bool) -> list[Found]:
+    """Facts about the turtles; none where they can't be told apart.
 
     Of the only one there is, what stands anywhere in the story.
     """
     marked = with_kinds(told, species)
-    pairs = [(s, s.wished_beyond_plan if planned else s.wished) for s in marked]
+    pairs = [(s, s.wished(planned)) for s in marked]
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
         groups = _groups(mentions, kinds_of(species))
@@ -111,40 +110,37 @@ def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequenc
     )
 
 
-def _about_one(
-    pairs: _Pairs, group: Mention, where: Sentence | None
-) -> Iterator[tuple[Sentence, Found]]:
+def _about_one(pairs: _Pairs, group: Mention, where: Sentence | None) -> Iterator[Found]:
     """Of the only turtle; `where` its details stand, None where others may be spoken of."""
     if where and group.is_counted:
-        yield group.sentence, Found("animal_count", "1", group.first, group.end)
+        yield Found(group.sentence, "animal_count", "1", group.first, group.end)
     if group.name:
-        yield group.sentence, Found("species", group.name, group.at, group.at + 1, 0)
+        yield Found(group.sentence, "species", group.name, group.at, group.at + 1, 0)
     known = set()
     for name, listed in group.details():
         if where and len(listed) == 1:
             known.add(name)
             said, at = listed[0]
-            yield where, Found(name, said, at, at + 1, 0)
+            yield Found(where, name, said, at, at + 1, 0)
     for sentence, off in pairs:
         for found in facts_in(sentence, off, of="turtle"):
             if found.id not in known:
-                yield sentence, replace(found, animal=0)
+                yield replace(found, animal=0)
 
 
-def _about_several(
-    groups: Sequence[Mention], where: Sequence[Sentence]
-) -> Iterator[tuple[Sentence, Found]]:
+def _about_several(groups: Sequence[Mention], where: Sequence[Sentence]) -> Iterator[Found]:
     first, animal = groups[0], 0
     count = str(sum(group.count or 0 for group in groups))
-    yield first.sentence, Found("animal_count", count, first.first, first.end)
+    yield Found(first.sentence, "animal_count", count, first.first, first.end)
     for group, sentence in zip(groups, where, strict=True):
         for number in range(group.count or 0):
             if group.name:
-                yield group.sentence, Found("species", group.name, group.first, group.end, animal)
+                span = group.first, group.end
+                yield Found(group.sentence, "species", group.name, *span, animal)
             for name, listed in group.details():
                 if one := _of(listed, number, group):
                     said, at = one
-                    yield sentence, Found(name, said, at, at + 1, animal)
+                    yield Found(sentence, name, said, at, at + 1, animal)
             animal += 1
 
 
