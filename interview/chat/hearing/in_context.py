@@ -1,4 +1,4 @@
-"""Answers told by what is known already: half full by the tank's height, room temperature."""
+"""Answers told by what goes without saying: half full, room temperature, 100 for 100 W."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from interview.base.units import convert
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import split_hedge
-from interview.words.amounts.quantity import apart, read_quantity
+from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import joined, tokenise
 
-__all__ = ["also_recorded", "below_rim", "in_context"]
+__all__ = ["also_recorded", "below_rim", "in_context", "with_only_unit"]
 
 _FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
 _DEPTH = re.compile(
@@ -26,6 +26,8 @@ _ROOM = re.compile(
     r"^(?:about |around |at |same as (?:the )?)?(?:room|ambient) ?(?:temp(?:erature)?s?)?$",
     re.IGNORECASE,
 )
+_ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
+_NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
 _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 
@@ -110,3 +112,18 @@ def _room(interview: Interview) -> str:
     unit = "degF" if interview.system == "us" else "degC"
     ends = [written(round(convert(end, "degC", unit), 1), unit) for end in (low, high)]
     return f"{ends[0]} to {ends[1]}"
+
+
+def with_only_unit(interview: Interview, place: Place, line: str) -> str:
+    """The line with its unit put behind the number; empty when there is nothing to put.
+
+    The setup file keeps the line with the unit, as files never leave one out.
+    """
+    question = interview.question(place)
+    unit = "hours" if question.clock else _ONLY_UNIT.get(question.type)
+    if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
+        return ""
+    with_unit = f"{line.strip()} {unit}"
+    kind, region = question.type, interview.region
+    is_bare = not reads(line, kind, region)
+    return with_unit if is_bare and reads(with_unit, kind, region) else ""

@@ -13,7 +13,7 @@ from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Left, Tone
 from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
-from interview.chat.hearing.in_context import also_recorded, in_context
+from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.people import (
     instead_of_a_refusal,
     is_sentence,
@@ -23,7 +23,6 @@ from interview.chat.hearing.people import (
 )
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
-from interview.chat.hearing.units_left_out import with_only_unit
 from interview.chat.pace.review import DONE, goes_on, reviewed
 from interview.chat.talks.ahead import Ahead
 from interview.chat.talks.answers_so_far import left_open, show_known, shown_answer

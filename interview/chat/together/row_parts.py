@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
+from interview.chat.hearing.in_context import with_only_unit
 from interview.chat.hearing.replies import NO, YES, word_of
-from interview.chat.hearing.units_left_out import with_only_unit
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
@@ -148,27 +148,26 @@ class Clause:
 
     def before(self, end: int) -> Clause:
         """The clause up to a word."""
-        said = replace(self.said, parts=self.said.parts[:end], words=self.said.words[:end])
-        return Clause(said, self.source)
+        return self._of(self.said.parts[:end], self.said.words[:end])
 
     def after(self, first: int) -> Clause:
         """The clause without its first words."""
-        said = replace(self.said, parts=self.said.parts[first:], words=self.said.words[first:])
-        return Clause(said, self.source)
+        return self._of(self.said.parts[first:], self.said.words[first:])
 
     def without_direction(self) -> Clause:
         """The clause without the words that say which way."""
         ways = _list("less") | _list("more")
-        pairs = zip(self.said.parts, self.said.words, strict=True)
-        kept = [(part, word) for part, word in pairs if word not in ways]
-        parts, spoken = zip(*kept, strict=True) if kept else ((), ())
-        return Clause(replace(self.said, parts=tuple(parts), words=tuple(spoken)), self.source)
+        kept = [at for at, word in enumerate(self.said.words) if word not in ways]
+        return self._of([self.said.parts[at] for at in kept], [self.said.words[at] for at in kept])
 
     def with_more(self, other: Clause) -> Clause:
         """The clause with an amount that was told of it after a comma."""
-        comma = Part("mark", ",", self.said.parts[-1].end, other.said.parts[0].start)
-        parts = (*self.said.parts, comma, *other.said.parts)
-        said = replace(self.said, parts=parts, words=(*self.said.words, ",", *other.said.words))
+        mine, more = self.said, other.said
+        comma = Part("mark", ",", mine.parts[-1].end, more.parts[0].start)
+        return self._of((*mine.parts, comma, *more.parts), (*mine.words, ",", *more.words))
+
+    def _of(self, parts: Sequence[Part], spoken: Sequence[str]) -> Clause:
+        said = replace(self.said, parts=tuple(parts), words=tuple(spoken), before=None)
         return Clause(said, self.source)
 
 
@@ -182,28 +181,21 @@ def clauses_in(text: str) -> tuple[Clause, ...]:
     """The clauses of a line, between commas and “and”; an amount alone stays with the last."""
     found: list[Clause] = []
     for clause in _cut_at_commas(text.replace("_", " ")):
-        if (
-            found
-            and clause.amounts
-            and all(word in _list("lone") or word[:1] == "<" for word in clause.words)
-        ):
+        alone = all(word in _list("lone") or word[:1] == "<" for word in clause.words)
+        if found and clause.amounts and alone:
             found[-1] = found[-1].with_more(clause)
         else:
             found.append(clause)
     return tuple(found)
 
 
-def _sentences(text: str) -> list[Sentence]:
-    return sentences(text, read_parts(text))
-
-
 def _cut_at_commas(text: str) -> Iterator[Clause]:
-    for sentence in _sentences(text):
-        first = 0
+    for sentence in sentences(text, read_parts(text)):
+        every, first = Clause(sentence, text), 0
         for at in range(len(sentence.words) + 1):
             if at == len(sentence.words) or sentence.words[at] in (",", "and"):
                 if at > first:
-                    yield _clause(text, sentence, first, at)
+                    yield every.before(at).after(first)
                 first = at + 1
 
 
@@ -211,15 +203,9 @@ def _cut_at_commas(text: str) -> Iterator[Clause]:
 def whole_clause(text: str) -> Clause | None:
     """All of a line as one clause; None where it says nothing."""
     text = text.replace("_", " ")
-    every = _sentences(text)
+    every = sentences(text, read_parts(text))
     if not every:
         return None
     parts = tuple(part for sentence in every for part in sentence.parts)
     spoken = tuple(word for sentence in every for word in sentence.words)
-    return _clause(text, replace(every[0], parts=parts, words=spoken), 0, len(spoken))
-
-
-def _clause(text: str, sentence: Sentence, first: int, end: int) -> Clause:
-    parts = sentence.parts[first:end]
-    said = replace(sentence, parts=parts, words=sentence.words[first:end], before=None)
-    return Clause(said, text)
+    return Clause(replace(every[0], parts=parts, words=spoken), text)

@@ -48,11 +48,7 @@ def has_second(
         cued = cued or here in _list("cues")
         if here == word and (cued or word in _ONE_QUANTITY):
             return not _goes_to_another(sentence, at, one, things)
-        if (
-            here == "<number>"
-            and cued
-            and sentence.word(at + 1) in _list("after_number")
-        ):
+        if here == "<number>" and cued and sentence.word(at + 1) in _list("after_number"):
             return True
     return False
 

@@ -54,19 +54,15 @@ def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
 
 
 def _after_hedge(text: Text, end: int) -> int:
-    for phrase in _hedges("after"):
-        if tuple(text.word(end + step) for step in range(len(phrase))) == phrase:
-            return end + len(phrase)
-    return end
+    ends = ((end + len(phrase), phrase) for phrase in _hedges("after"))
+    return next((stop for stop, phrase in ends if text.words(end, stop) == phrase), end)
 
 
 def _before_hedge(text: Text, at: int, limit: int) -> int:
     """Where the hedge in front of an amount starts."""
-    for phrase in _hedges("before"):
-        start = at - len(phrase)
-        if start >= limit and tuple(text.word(here) for here in range(start, at)) == phrase:
-            return start
-    return at
+    starts = ((at - len(phrase), phrase) for phrase in _hedges("before"))
+    fit = (start for start, said in starts if start >= limit and text.words(start, at) == said)
+    return next(fit, at)
 
 
 def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
@@ -123,9 +119,8 @@ def _parts(text: Text) -> Iterator[Part]:
         tries += may_be
         found = _part_at(text, at) if may_be else None
         if found is None:
-            waiting.append(
-                Part(token.kind, token.text, token.start, token.end, look=_look(text, at))
-            )
+            look = _look(text, at)
+            waiting.append(Part(token.kind, token.text, token.start, token.end, look=look))
             at += 1
             continue
         opened = _opened(text, at, at - len(waiting), found[1])
@@ -139,14 +134,11 @@ def _opened(text: Text, at: int, limit: int, part: Part) -> int:
     """Where an amount starts, with its hedge or the "between" of its range."""
     opened = _before_hedge(text, at, limit)
     is_range = bool(part.sides) and part.kind != "lengths" and " and " in part.said
-    if opened == at > limit and is_range and text.word(at - 1) == "between":
-        return at - 1
-    return opened
+    between = opened == at > limit and is_range and text.word(at - 1) == "between"
+    return at - 1 if between else opened
 
 
 def _hedged(text: Text, opened: int, part: Part) -> Part:
     begin = text.tokens[opened].start
-    if begin >= part.start:
-        return part
     hedge = " ".join(text.text[begin : part.start].split())
-    return replace(part, start=begin, said=f"{hedge} {part.said}")
+    return replace(part, start=begin, said=f"{hedge} {part.said}") if begin < part.start else part

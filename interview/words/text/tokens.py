@@ -74,6 +74,10 @@ class Text:
         """A token, folded; "" outside the text."""
         return self.tokens[at].text if 0 <= at < len(self.tokens) else ""
 
+    def words(self, first: int, end: int) -> tuple[str, ...]:
+        """Tokens, folded."""
+        return tuple(token.text for token in self.tokens[first:end])
+
     def said(self, first: int, end: int) -> str:
         """Tokens as they were typed, with single spaces."""
         return " ".join(self.text[self.tokens[first].start : self.tokens[end - 1].end].split())
