@@ -112,32 +112,20 @@ def warm_for_audit() -> None:
     """Load what audit, plans and page need, so that nothing is left to load at the end."""
     for name in ("interview.advice.advise", "interview.report.page.coming"):
         import_module(name)
-    from interview.advice.levers.levers import all_levers
-    from interview.advice.search.budget import limits_of_search
-    from interview.audit.checks.loader import all_checks
-    from interview.audit.grade_rules import rules
-    from interview.audit.inconsistencies import all_inconsistencies
-    from interview.audit.notes import all_notes
     from interview.audit.sampling.sample import samples
-    from interview.audit.sampling.sobol_dimensions import order_of_names
-    from interview.care.company import company_rules
-    from interview.care.facts import bibliography, doubts
-    from interview.care.lamps import lamps
-    from interview.care.media import media
     from interview.care.species import profile, species_ids
     from interview.core.structure.panes import pane_coefficients, pane_fill_factor
     from interview.core.water.start_up_table import stored
+    from interview.data_files import read_all
 
-    edges = ("supported", "free")
-    for data in (
-        all_checks, all_levers, rules, all_inconsistencies, all_notes, order_of_names,
-        bibliography, doubts, stored, lamps, media, company_rules, limits_of_search,
-        lambda: samples({}, {}, {}, lambda _: (0.0, 1.0)),
-        lambda: [profile(species).uv_zone() for species in species_ids()],
-        lambda: [pane_coefficients(2.0, edge) for edge in edges],
-        lambda: [pane_fill_factor(2.0, 1.0, edge) for edge in edges],
-    ):  # fmt: skip
-        data()
+    read_all()
+    stored()
+    samples({}, {}, {}, lambda _: (0.0, 1.0))
+    for species in species_ids():
+        profile(species).uv_zone()
+    for edge in ("supported", "free"):
+        pane_coefficients(2.0, edge)
+        pane_fill_factor(2.0, 1.0, edge)
 
 
 def label_of(name: str) -> str:

@@ -9,8 +9,9 @@ from pathlib import Path
 from interview.base.places import demo_folder, questions_folder
 from interview.base.rows import FileError, unknown_names
 from interview.graph.interview import Interview
+from interview.graph.question_rows import load
 
-__all__ = ["faults_between", "faults_inside", "faults_of_demos"]
+__all__ = ["faults_between", "faults_inside", "faults_of_demos", "read_all"]
 
 
 def faults_inside() -> list[str]:
@@ -19,10 +20,10 @@ def faults_inside() -> list[str]:
     Files that rest on others are looked at when those have no fault.
     """
     found: list[str] = []
-    for stage in _stages():
-        for load in stage:
+    for stage in _stages(lambda: load(questions_folder())):
+        for read in stage:
             try:
-                load()
+                read()
             except FileError as problem:
                 found += problem.faults
         if found:
@@ -30,8 +31,15 @@ def faults_inside() -> list[str]:
     return list(dict.fromkeys(found))
 
 
-def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
-    """What reads the files, those that others rest on first."""
+def read_all() -> None:
+    """Read what isn't read yet, questions aside, so that no file is left to read later."""
+    for stage in _stages():
+        for read in stage:
+            read()
+
+
+def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object], ...]]:
+    """What reads the files, those that others rest on first; `beside` goes with the second."""
     from interview.advice.levers.levers import all_levers
     from interview.advice.purchase.usual import usual
     from interview.advice.search.budget import limits_of_search
@@ -49,7 +57,6 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
     from interview.care.tank_sizes import known_sizes
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
-    from interview.graph.question_rows import load
     from interview.vocabulary.vocabulary import vocabulary
     from interview.words.lexicon.files import people, phrases, units, words
 
@@ -58,7 +65,7 @@ def _stages() -> Iterator[tuple[Callable[[], object], ...]]:
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(lambda: load(questions_folder()), units, words, phrases, people),
+        *(units, words, phrases, people, *beside),
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
     yield (all_levers, usual, limits_of_search)

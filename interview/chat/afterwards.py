@@ -103,11 +103,9 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     word = word_of(line)
     if word in _DONE:
         raise Left
-    if word == "change" or word.startswith("change "):
-        return talk.change(line[len("change") :].strip())
-    if word.startswith("what if"):
-        talk.what_if(line)
-    elif word == "save":
+    if (left := talk.elsewhere(line)) is not None:
+        return left
+    if word == "save":
         _save(face, shown, path)
     else:
         talk.hear_of_illness(line)

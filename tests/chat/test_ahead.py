@@ -11,7 +11,7 @@ import pytest
 from fakes import demo, talk
 
 from interview import assembly
-from interview.chat.talks.ahead import Ahead
+from interview.chat.pace.ahead import Ahead
 from interview.graph.interview import Place
 
 

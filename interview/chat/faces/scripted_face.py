@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Sequence
-from contextlib import AbstractContextManager
+from collections.abc import Sequence
 from functools import partial
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.faces.face import Asked, Face, Tone
+from interview.chat.faces.face import Asked, Face
 from interview.graph.order.asking_order import order_of
 from interview.setups import Setup
 
 if TYPE_CHECKING:
-    from interview.audit.audit import Audit
     from interview.graph.interview import Place
-    from interview.report.blocks import Block
 
 __all__ = ["ScriptedFace"]
 
@@ -29,6 +26,9 @@ class ScriptedFace:
     ) -> None:
         """Answer from `setup`, waiting `pause` seconds before each answer."""
         self._inner, self._setup, self._pause = inner, setup, pause
+        self.topic, self.show, self.heard = inner.topic, inner.show, inner.heard
+        self.say, self.listing, self.compare = inner.say, inner.listing, inner.compare
+        self.blocks, self.working = inner.blocks, inner.working
         self._last: Place | None = None
         self._order = partial(_asking_order, counter=counter)
         self._unasked = sorted(setup.answers, key=self._order)
@@ -37,14 +37,6 @@ class ScriptedFace:
     def live(self) -> bool:
         """Nobody is there to be asked back."""
         return False
-
-    def topic(self, name: str, about: str) -> None:
-        """Pass on."""
-        self._inner.topic(name, about)
-
-    def show(self, asked: Asked) -> None:
-        """Pass on."""
-        self._inner.show(asked)
 
     def hear(self, asked: Asked) -> str:
         """The setup's answer to the question; a question it lacks is skipped.
@@ -94,30 +86,6 @@ class ScriptedFace:
         short = assembly.label_of(place.id).casefold()
         several = place.animal is not None and self._setup.animals > 1
         return f"turtle {(place.animal or 0) + 1} {short}" if several else short
-
-    def heard(self, line: str) -> None:
-        """Pass on."""
-        self._inner.heard(line)
-
-    def say(self, text: str, tone: Tone = "note") -> None:
-        """Pass on."""
-        self._inner.say(text, tone)
-
-    def listing(self, title: str, rows: Iterable[tuple[str, str]]) -> None:
-        """Pass on."""
-        self._inner.listing(title, rows)
-
-    def compare(self, before: Audit, after: Audit) -> None:
-        """Pass on."""
-        self._inner.compare(before, after)
-
-    def blocks(self, blocks: Iterable[Block]) -> None:
-        """Pass on."""
-        self._inner.blocks(blocks)
-
-    def working(self, text: str) -> AbstractContextManager[None]:
-        """Pass on."""
-        return self._inner.working(text)
 
 
 def _asking_order(place: Place, *, counter: bool) -> tuple[int, int, int]:

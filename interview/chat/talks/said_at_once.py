@@ -8,7 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.talks.ahead import Ahead
+from interview.chat.pace.ahead import Ahead
 from interview.graph.interview import Interview
 
 if TYPE_CHECKING:

@@ -1,0 +1,196 @@
+"""One question at a time: asks it, takes its answer or what else was told, and answers back."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from interview import assembly
+from interview.base.bug_log import at_answer
+from interview.chat.faces.face import LEAST_WORDS, Asked
+from interview.chat.hearing import story, story_agreed
+from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
+from interview.chat.hearing.people import (
+    instead_of_a_refusal,
+    is_sentence,
+    offers,
+    said_of_illness,
+    said_to,
+)
+from interview.chat.hearing.references import name_of
+from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.talks.answers_so_far import shown_answer
+from interview.chat.talks.asking import asked_at, remark_on
+from interview.chat.talks.commands import Commands
+from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.chat.talks.unlikely import newly_unlikely
+from interview.graph.interview import AnswerRefused, Place, Recorded
+from interview.words.intents.people import Heard, heard_in
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["Answering"]
+
+
+@dataclass
+class Answering(Commands):
+    """A talk at one of its questions."""
+
+    _topic: str = ""
+    _opened: set[str] = field(default_factory=set)
+    _doubted: set[str] = field(default_factory=set)
+    _meant: str = ""
+    """What “yes” would answer, where a slip of the finger is likely."""
+    _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
+
+    def _visit(self, place: Place) -> None:
+        """Stay at one question until it is answered, skipped or left."""
+        self._open_topic(place)
+        prefill = True
+        while True:
+            asked = self._asked(place)
+            line = self.hear(asked if prefill else replace(asked, prefill=""))
+            prefill = False
+            if self._meant and word_of(line) in YES:
+                line = self._meant
+            self._meant = ""
+            with at_answer(place.id):
+                leaves = self._command(place, line)
+                if leaves is None:
+                    leaves = self._take(place, line)
+            if leaves:
+                return
+
+    def _take(self, place: Place, line: str) -> bool:
+        """Read an answer; True when it was recorded."""
+        if self.face.live:
+            self._at_once.begin(self.interview, self.ahead)
+        try:
+            in_full = with_only_unit(self.interview, place, line)
+            in_full = in_full or in_context(self.interview, place, line)
+            in_full = in_full or story.told_at(self.interview, place, line)
+            recorded = self.interview.record(place, in_full or line)
+            if in_full:
+                self._tell(place, f"I took {line} as {shown_answer(self.interview, place)}.")
+        except NotUnderstood as problem:
+            self.hear_of_illness(line)
+            if self._heard_story(line):
+                return True
+            if self._heard_a_person(place, line):
+                return place in self.interview.answers
+            self._meant = problem.meant
+            if is_sentence(line) and not problem.meant:
+                self._tell(place, instead_of_a_refusal(problem))
+            else:
+                self._tell(place, str(problem), "refusal")
+        except AnswerRefused as problem:
+            self._tell(place, problem.alert, "refusal")
+        else:
+            self._take_beside(place, line)
+            self.save()
+            if self.face.live:
+                self.ahead.prepare()
+            self._answer_back(place, recorded)
+            if is_sentence(line):
+                self.hear_of_illness(line)
+            return True
+        return False
+
+    def _take_beside(self, place: Place, line: str) -> None:
+        """Record what a line says beside its own answer: a quarter, every week."""
+        if other := also_recorded(self.interview, place, line):
+            self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
+
+    def _heard_story(self, line: str) -> bool:
+        """Take several answers from a few sentences, once the keeper agrees."""
+        if len(line.split()) < LEAST_WORDS:
+            return False
+        told = story.read_story(self.interview, line)
+        if len(told.answers) < story.LEAST_FACTS:
+            return False
+        agreed = story_agreed.agreed(self.interview, self.face, self.hear, told)
+        if agreed is None:
+            return False
+        for sentence in story.keep(self.interview, agreed):
+            self.face.say(sentence, "refusal")
+        self.save()
+        self._warn()
+        self._offer_to_note(heard_in(line))
+        return True
+
+    def hear_of_illness(self, line: str) -> None:
+        """Say where an ill animal goes, before anything else is made of the line."""
+        if said := said_of_illness(heard_in(line)):
+            self.face.say(said)
+
+    def _heard_a_person(self, place: Place, line: str) -> bool:
+        """Answer what was said as a person; True when something in it was noticed."""
+        heard = heard_in(line)
+        for sentence in said_to(heard, place.id):
+            self.face.say(sentence)
+        self._offer_to_note(heard)
+        return bool(heard)
+
+    def _offer_to_note(self, heard: Heard) -> None:
+        """Note what a sentence says beside the question, where the keeper agrees."""
+        for offer in offers(heard, self.interview):
+            reply = word_of(self.hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't.")))
+            if reply in ("", *YES):
+                self.interview.record(offer.place, offer.said)
+                self.save()
+
+    def _open_topic(self, place: Place) -> None:
+        topic = self.interview.questionnaire.topic_of[place.id]
+        if topic.name != self._topic:
+            self._topic = topic.name
+            new = self.manner == "guided" and topic.name not in self._opened
+            self.face.topic(topic.name, topic.about if new else "")
+            self._opened.add(topic.name)
+
+    def _asked(self, place: Place) -> Asked:
+        return asked_at(self.interview, place, self.manner)
+
+    def _answer_back(self, place: Place, recorded: Recorded) -> None:
+        question = self.interview.question(place)
+        if recorded.answer.understood:
+            self._tell(place, recorded.answer.understood)
+        for sentence in recorded.read_anew:
+            self._tell(place, sentence)
+        if recorded.answer.how == "assumed":
+            self._tell(place, question.unsure.say or question.unsure.leave)
+        if recorded.doubtful:
+            names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
+            self.face.say(f"That may have changed: {names}. I'll ask again.")
+        if said := remark_on(self.interview, question):
+            self.face.say(said, "remark")
+        self._misfits(place)
+        self._warn()
+
+    def _warn(self) -> None:
+        """Say to somebody who is there what can't wait for the audit."""
+        if self.face.live:
+            for sentence in self._at_once.new(self.interview):
+                self.face.say(sentence)
+
+    def _misfits(self, place: Place) -> None:
+        """Say what this answer does not fit together with; ask somebody there to confirm it."""
+        asks = self.manner == "guided" and self.interview.question(place).type != "yes_no"
+        for said in newly_unlikely(self.interview, place, self._doubted):
+            if not (asks and self.face.live):
+                self.face.say(f"{said} If it is right, go on; “back” mends it.")
+                continue
+            self.face.say(said)
+            if not self._confirmed(place):
+                return
+
+    def _confirmed(self, place: Place) -> bool:
+        """Whether an unlikely answer is right; else it is put right, or asked again."""
+        label = f"Is “{self.interview.answers[place].said}” right?"
+        line = self.hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
+        word = word_of(line)
+        if word in ("", *YES):
+            return True
+        if word not in NO:
+            left = self._command(place, line)
+            if left or (left is None and self._take(place, line)):
+                return False
+        self._jumped.append(place)
+        return False

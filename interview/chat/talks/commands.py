@@ -1,0 +1,172 @@
+"""What can be typed in place of an answer, and leads elsewhere: why, back, change, what if."""
+
+from __future__ import annotations
+
+import re
+from abc import abstractmethod
+from collections.abc import Callable
+from dataclasses import dataclass, field, replace
+
+from interview.base.bug_log import at_answer
+from interview.chat.faces.face import Asked, Face, Left, Tone
+from interview.chat.hearing.changes import new_answer
+from interview.chat.hearing.choosing import comes_later, find
+from interview.chat.hearing.references import name_of
+from interview.chat.hearing.replies import LEAVE, word_of
+from interview.chat.pace.ahead import Ahead
+from interview.chat.talks.asides import aside_in, carry_out
+from interview.chat.talks.asking import Manner
+from interview.chat.talks.listening import listen
+from interview.graph.interview import Interview, Place
+
+__all__ = ["DONE", "Commands"]
+
+DONE = (
+    *("done", "that is all", "thats all", "that's all", "enough", "finish", "im done", "i'm done"),
+    "i am done",
+)
+"""What ends the questions wherever it is typed."""
+_IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
+"""“why do you ask” and “how do I measure it” name no other question."""
+
+
+@dataclass
+class Commands:
+    """A talk over one interview, as far as commands go; `save` is called after every answer."""
+
+    interview: Interview
+    face: Face
+    save: Callable[[], None]
+    manner: Manner = "guided"
+    ahead: Ahead = field(default_factory=Ahead)
+    """Audits of the answers as they stand."""
+    enough: bool = False
+    """Whether the keeper wants the audit of what is known."""
+    _jumped: list[Place] = field(default_factory=list)
+    """Where commands lead, asked before what comes next."""
+
+    @abstractmethod
+    def _take(self, place: Place, line: str) -> bool:
+        """Read an answer; True when it was recorded."""
+
+    def hear(self, asked: Asked) -> str:
+        """The line at a prompt, once it is no aside."""
+        while self.aside(line := listen(self.face, asked), asked):
+            asked = replace(asked, prefill="")
+        return line
+
+    def aside(self, line: str, asked: Asked) -> bool:
+        """Carry out what can be typed anywhere, as “?”; False when the line is something else."""
+        aside = aside_in(self.interview, asked, line)
+        if aside is None:
+            return False
+        with at_answer(asked.place.id if asked.place else aside):
+            carry_out(aside, self.interview, self.face, asked)
+        return True
+
+    def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
+        """Say something about the answer at a place."""
+        self.face.say(text, tone)
+
+    def _command(self, place: Place, line: str) -> bool | None:
+        """Carry out a command: True when the question is left, None when it is no command."""
+        word = word_of(line)
+        if word.split()[0:1] in (["why"], ["how"]):
+            return self._explain(place, word)
+        if word == "skip":
+            return self._skip(place)
+        if word == "back":
+            return self._back(place)
+        if (leaves := self.elsewhere(line)) is not None:
+            return leaves
+        if word in LEAVE:
+            raise Left
+        if word in DONE:
+            self.enough = True
+            if place not in self.interview.doubtful:
+                return True
+            self.face.say("This may have changed: type it anew, or “skip” leaves it open.")
+        elif not line:
+            self.face.say("Type an answer, “not sure” or “skip”; “?” lists what else works.")
+        else:
+            return None
+        return False
+
+    def _explain(self, place: Place, word: str) -> bool:
+        """“why” and “how”, of this question or of the one named behind it."""
+        asked, _, name = word.partition(" ")
+        if name and not _IS_QUESTION.match(name):
+            found = self._find(name, ahead=True)
+            if found is None:
+                return False
+            place = found
+        question = self.interview.question(place)
+        if name:
+            self.face.say(f"{question.short}: {question.label}", "help")
+        if asked == "how":
+            self.face.say(question.hint, "help")
+        else:
+            from interview.chat.talks.why_asked import reasons  # heavy: not before it is asked
+
+            for line in reasons(question):
+                self.face.say(line, "help")
+        return False
+
+    def _skip(self, place: Place) -> bool:
+        question = self.interview.question(place)
+        if question.required:
+            self.face.say("The audit can't do without this one. “not sure” or “stop” also work.")
+            return False
+        self.interview.skip(place)
+        return True
+
+    def _back(self, place: Place) -> bool:
+        earlier = self.interview.previous(place)
+        if earlier is None:
+            self.face.say("This is the first question.")
+            return False
+        self.interview.skipped.discard(earlier)
+        self._jumped.append(earlier)
+        return True
+
+    def elsewhere(self, line: str) -> bool | None:
+        """Carry out “change …” and “what if …”: whether the talk goes there; None for others."""
+        word = word_of(line)
+        if word == "change" or word.startswith("change "):
+            return self._change(line.strip(" .!?")[len("change") :].strip())
+        if not word.startswith("what if"):
+            return None
+        self._what_if(line)
+        return False
+
+    def _change(self, name: str) -> bool:
+        """Take the answer told, or go to the one named next; False when none is meant."""
+        if told := new_answer(self.interview, name):
+            place, said = told
+            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
+            if not self._take(place, said):
+                self._jumped.append(place)
+            return True
+        if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
+            return False
+        self._jumped.append(target)
+        return True
+
+    def _what_if(self, line: str) -> None:
+        """Audit the tank as it would be, and show what moves; nothing is recorded."""
+        from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
+        from interview.supposing import suppose
+
+        try:
+            changes = read_what_if(self.interview, line)
+        except NotAnIf as problem:
+            self.face.say(str(problem), "refusal")
+            return
+        self.face.say(said_back(self.interview, changes))
+        before = self.ahead.audit(self.interview, "")
+        self.face.compare(before, suppose(before, self.interview.given(), changes))
+        self.face.say("That was only a what-if; your answers stand as they are.")
+
+    def _find(self, name: str, *, ahead: bool = False) -> Place | None:
+        """The place meant by a few words."""
+        return find(self.interview, self.face, self.hear, name, ahead=ahead)
