@@ -6,12 +6,22 @@ from functools import cache
 
 from interview.audit.checks.loader import all_checks
 
-__all__ = ["capital", "spoken"]
+__all__ = ["capital", "fault_of", "spoken"]
 
 
 def spoken(check: str) -> str:
     """How a keeper hears of a check, by its id; of any other name the name with spaces."""
     return _called().get(check) or check.replace("_", " ").replace("uv ", "UV ")
+
+
+def fault_of(check: str) -> str:
+    """How a keeper hears of a check that is wrong or dangerous: by the fault, not by the remedy."""
+    return _faults().get(check) or spoken(check)
+
+
+@cache
+def _faults() -> dict[str, str]:
+    return {check.id: check.fault for check in all_checks()}
 
 
 @cache

@@ -7,7 +7,7 @@ import re
 import pytest
 from golden import DAY
 from page_rules import faults_of_page
-from report_tanks import DEMOS
+from report_tanks import DEMOS, audit_of
 
 from interview import assembly
 from interview.audit.audit import Audit
@@ -29,12 +29,63 @@ def test_every_danger_is_met_today(demos: dict[str, Audit], name: str) -> None:
     for page in (first_page(audit), _page(audit)):
         met = {check for step in page.today for check in step.about}
         wanted = {f.check for f in audit.findings if f.verdict == "danger" or f.risk == "likely"}
-        assert met == wanted
+        assert met >= wanted
         assert len(page.today) <= 3
+        said = " ".join(step.do for step in page.today)
         for finding in audit.findings:
             if finding.verdict == "danger":
-                first = beginning(finding.do.removeprefix("Today: "), 0)[1:]
-                assert any(first in step.do for step in page.today)
+                assert beginning(finding.do.removeprefix("Today: "), 0)[1:] in said
+
+
+@each_demo
+def test_what_says_that_it_is_for_today_stands_under_today(
+    demos: dict[str, Audit], name: str
+) -> None:
+    audit = demos[name]
+    page = first_page(audit)
+    met = {check for step in page.today for check in step.about}
+    off = [f for f in audit.findings if f.verdict in ("close", "wrong", "danger")]
+    hurried = {f.check for f in off if re.search(r"\b(today|now)\b", f.do)}
+    assert hurried <= met
+    calm = {f.check for f in off if f.verdict != "danger" and f.risk != "likely"} - hurried
+    assert all("Unplug" in f.do for f in off if f.check in met & calm)
+
+
+def test_no_turtle_is_put_into_a_tank_whose_filter_is_not_ripe(demos: dict[str, Audit]) -> None:
+    empty = audit_of(DEMOS / "musk_turtle.yaml", {"stage": "set up", "filter_age": "1 week"})
+    assert [s.lead for s in first_page(empty).today if s.about == ("cycling",)] == ["The turtle"]
+    lived_in = first_page(demos["musk_turtle"])
+    assert not any(step.lead == "The turtle" for step in lived_in.today)
+
+
+def test_what_nobody_has_looked_at_is_looked_at_first() -> None:
+    """An unknown RCD: the page says how to look, and what holds until then, in one step."""
+    audit = audit_of(DEMOS / "musk_turtle.yaml", {"rcd": "not sure"})
+    finding = next(f for f in audit.findings if f.check == "rcd")
+    page = first_page(audit)
+    if finding.verdict == "danger":
+        assert "no RCD" in page.why and "looked" in page.why
+    (step,) = (step for step in page.today if "rcd" in step.about)
+    assert "TEST button" in step.do and "plugs" in step.do
+
+
+@pytest.mark.parametrize(
+    ("region", "said"),
+    [("europe", "no RCD"), ("north america", "no GFCI"), ("elsewhere", "no GFCI or RCD")],
+)
+def test_the_device_is_called_as_in_the_region(region: str, said: str) -> None:
+    audit = audit_of(DEMOS / "musk_turtle.yaml", {"rcd": "no", "region": region})
+    assert re.search(rf"\b{said}\b(?! or)", first_page(audit).why)
+
+
+def test_an_animal_that_may_not_be_bought_is_not_shopped_for() -> None:
+    """Sliders are on the Union's list: EU 1143/2014 forbids to buy them."""
+    slider = [{"species": "red-eared slider", "carapace_length": "5 cm"}]
+    audit = audit_of(DEMOS / "reeves_turtle_planned.yaml", {"animals": slider})
+    page = _page(audit)
+    assert page.forbidden and not page.buy and page.plan is None
+    assert page.week[0].about == ("invasive_law",)
+    assert "Don't buy it" in markdown(audit, "", None)
 
 
 @each_demo
@@ -42,7 +93,8 @@ def test_every_wrong_is_met_by_some_step(demos: dict[str, Audit], name: str) -> 
     """By a step of the plan, or where the plan leaves it, by its own remedy."""
     audit = demos[name]
     page = _page(audit)
-    met = {check for step in (*page.today, *page.week) for check in step.about}
+    steps = (*page.today, *page.week, *page.left)
+    met = {check for step in steps for check in step.about}
     assert {f.check for f in audit.findings if f.verdict == "wrong" and f.applies} <= met
 
 
@@ -51,7 +103,7 @@ def test_steps_are_numbered_through_and_marks_carry_the_numbers(
     demos: dict[str, Audit], name: str
 ) -> None:
     page = _page(demos[name])
-    steps = (*page.today, *page.week)
+    steps = (*page.today, *page.week, *page.left)
     assert [step.number for step in steps] == list(range(1, len(steps) + 1))
     about = {step.number: step.about for step in steps}
     assert all(mark.check in about[mark.number] for mark in page.marks)
@@ -77,7 +129,7 @@ def test_what_is_moved_is_not_bought(demos: dict[str, Audit]) -> None:
 def test_without_a_plan_the_findings_own_remedies_are_the_steps(demos: dict[str, Audit]) -> None:
     page = first_page(demos["musk_turtle"])
     assert page.plan is None and page.after is None and not page.buy
-    assert [step.about for step in page.week] == [("escape",)]
+    assert [step.about for step in page.left] == [("escape",)] and not page.week
 
 
 @pytest.mark.parametrize(

@@ -39,8 +39,8 @@ class Check:
     while it is close. `harm` says what is at stake where it is dangerous and where it is wrong.
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
-    `called` is how a keeper hears of it, "" where the id with
-    spaces for underscores says it.
+    `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
+    `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
     """
 
     id: str
@@ -71,6 +71,7 @@ class Check:
     fails: Mapping[str, Any] = field(default_factory=dict)
     known_limits: str = ""
     called: str = ""
+    fault: str = ""
 
     @property
     def bounds(self) -> tuple[str, ...]:

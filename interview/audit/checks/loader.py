@@ -69,6 +69,7 @@ def _check(row: CheckRow, section: str) -> Check:
         fails=row.fails,
         known_limits=row.known_limits,
         called=row.called,
+        fault=row.fault,
     )
 
 

@@ -88,6 +88,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     each_animal: bool = False
     can_wait: bool = False
     called: str = ""
+    fault: str = ""
     relevant: Condition | None = None
     otherwise: str = ""
     also: str = ""

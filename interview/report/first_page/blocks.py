@@ -2,28 +2,35 @@
 
 from __future__ import annotations
 
+import itertools
+import re
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
-from interview.report.first_page.sentences import enumerated
+from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.naming import spoken
 
 if TYPE_CHECKING:
     from interview.advice.plans.plans import Plan
     from interview.report.first_page.page import FirstPage
-    from interview.report.first_page.steps import Step
+    from interview.report.first_page.step import Step
 
 __all__ = ["LINES", "beginning_blocks", "page_blocks", "plan_block", "rest_blocks"]
 
 LINES = 45
 """Lines of 80 columns that the page takes at most; one side of paper holds as many."""
+_MOST_WORDS = 440
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
+_SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
 
+_FORBIDDEN = "Don't buy it. What such a tank would take stands under “buy”."
+_GROWN = "The grade is for the turtle of today; the list serves it grown too, to buy things once."
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
 can't."""
@@ -33,21 +40,28 @@ can't."""
 class _Room:
     """How many steps of the week, things to get and lines of the picture there is room for.
 
-    `marks` says whether the picture is marked with the steps of the week too.
+    `marked` of the week's steps are marked in the picture; `reasons` says whether each step tells
+    what it is for, `sizes` how many measures are told of what there is no line for.
     """
 
     week: int
     buy: int
     drawn: int
-    marks: bool = True
+    marked: int
+    reasons: bool = False
+    sizes: int = 1
 
 
 _ROOMS = (
-    _Room(8, 6, 14), _Room(6, 5, 13), _Room(5, 4, 12), _Room(4, 3, 11), _Room(4, 3, 10),
-    _Room(3, 2, 9), _Room(4, 3, 9, marks=False), _Room(3, 2, 8, marks=False),
-    _Room(2, 1, 8, marks=False), _Room(4, 3, 0), _Room(2, 1, 0),
+    _Room(14, 14, 14, 14, reasons=True), _Room(14, 14, 12, 14, reasons=True),
+    _Room(14, 14, 12, 14), _Room(14, 8, 10, 8, sizes=2), _Room(14, 5, 10, 5, sizes=2),
+    _Room(14, 3, 10, 5, sizes=2), _Room(12, 1, 9, 4, sizes=2), _Room(10, 0, 8, 3, sizes=2),
+    *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
+    *(_Room(week, 0, 8, 0) for week in (6, 5, 4)),
+    *(_Room(week, 0, 0, 0) for week in range(7, 0, -1)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
+_MOST_LEFT = 4
 
 
 def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Block]:
@@ -59,8 +73,9 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
         draw: draws the tank
     """
     top = list(beginning_blocks(page))
-    if plans:
-        top.append(Labelled("Plans", tuple(map(_plan_row, plans))))
+    if page.plan:
+        told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
+        top.append(Labelled("Plans", tuple(_plan_row(plan, stop=page.stop) for plan in told)))
     return [*top, *rest_blocks(page, draw, top)]
 
 
@@ -69,6 +84,8 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     yield Heading(1, page.title)
     yield Paragraph(f"{page.headline}{f' Audited on {page.date}.' if page.date else ''}", True)
     yield Paragraph(page.why)
+    if page.forbidden:
+        yield Paragraph(_FORBIDDEN, True)
     if page.law and page.planned:
         yield _each("The law", page.law)  # before anything is bought
     if page.confirm:
@@ -76,42 +93,46 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     if page.today:
         yield Labelled("Today", tuple((s.lead, s.do) for s in page.today), page.today[0].number)
     elif not page.planned:
-        nothing = "Nothing to change." if page.grade == "A" else "Nothing that can't wait."
-        yield _each("Today", (nothing,))
+        yield _each("Today", ("Nothing to change." if page.grade == "A" else "Nothing urgent.",))
 
 
-def plan_block(plan: Plan, before: int) -> Block:
+def plan_block(plan: Plan, before: int, *, stop: bool) -> Block:
     """One plan in a line: how many steps, and where they lead.
 
     Args:
         plan: the plan
         before: how many plans stand before it
+        stop: whether the tank has a danger today
     """
-    return Labelled("" if before else "Plans", (_plan_row(plan),))
+    return Labelled("" if before else "Plans", (_plan_row(plan, stop=stop),))
 
 
-def _plan_row(plan: Plan) -> tuple[str, str]:
+def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
     steps = len(plan.steps)
-    grade = "STOP still" if plan.grades.stop else f"grade {plan.grades.overall}"
-    return plan.name, f"{steps} step{'s' if steps > 1 else ''}, {grade} afterwards."
+    known = "no grade yet" if plan.grades.overall == NO_GRADE else f"grade {plan.grades.overall}"
+    grade = "still STOP" if plan.grades.stop else known
+    ends = "no danger left, " if stop and not plan.grades.stop else ""
+    return plan.name, f"{steps} step{'s' if steps > 1 else ''}; afterwards {ends}{grade}."
 
 
 def rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
     """What follows the plans, in the room that what stands before it leaves."""
-    before = sum(map(_height, taken))
     for room in _ROOMS:
         blocks = list(_rest(page, draw, room))
-        if before + sum(map(_height, blocks)) <= LINES:
+        if _fits([*taken, *blocks]):
             break
     return blocks
 
 
 def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
-    last = len(page.today) + (room.week if room.marks else 0)
+    last = len(page.today) + room.marked
     if room.drawn and (drawing := draw(room.drawn, last)):
         yield drawing
-    yield from _week(page, room.week)
-    yield from _buy(page.buy, room.buy)
+    if page.grown and not page.forbidden:
+        yield _each("Note", (_GROWN,))
+    yield from _week(page, room)
+    yield from _left(page)
+    yield from _buy(page.buy, room.buy, room.sizes)
     if page.measure:
         yield _each("Measure", ("; ".join(page.measure) + ".",))
     if page.again:
@@ -122,19 +143,30 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
     yield _each("Always", (page.always,))
 
 
-def _week(page: FirstPage, most: int) -> Iterator[Block]:
-    told = page.week[:most]
+def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
+    told = page.week[: room.week]
     if told:
         label = "Decide" if page.planned else "This week"
-        yield Labelled(label, tuple(map(_step, told)), told[0].number)
+        rows = tuple(_step(step, reasons=room.reasons) for step in told)
+        yield Labelled(label, rows, told[0].number)
     if more := len(page.week) - len(told):
         yield Labelled("", (("", f"and {more} more: see “plans”"),))
 
 
-def _step(step: Step) -> tuple[str, str]:
-    """A step with what it is for, as far as that isn't said."""
+def _left(page: FirstPage) -> Iterator[Block]:
+    """What neither today nor the plan mends, the gravest first."""
+    told = page.left[:_MOST_LEFT]
+    if told:
+        rows = tuple((step.lead, beginning(step.do, 0)) for step in told)
+        yield Labelled("Also wrong", rows, told[0].number)
+    if more := len(page.left) - len(told):
+        yield Labelled("", (("", f"and {more} more: see “more”"),))
+
+
+def _step(step: Step, *, reasons: bool) -> tuple[str, str]:
+    """A step with what it is for, as far as that isn't said and there is room."""
     names = [spoken(check) for check in step.about]
-    if step.lead or all(_says(step.do, name) for name in names):
+    if step.lead or not reasons or all(_says(step.do, name) for name in names):
         return step.lead, step.do
     if len(names) > _NAMED:
         names = [*names[:_NAMED], f"{len(names) - _NAMED} more"]
@@ -147,28 +179,72 @@ def _says(sentence: str, name: str) -> bool:
     return all(word.removesuffix("s") in said for word in name.casefold().split() if word != "or")
 
 
-def _buy(buy: Sequence[str], most: int) -> Iterator[Block]:
+def _buy(buy: Sequence[str], most: int, sizes: int) -> Iterator[Block]:
     told = buy[:most]
     if told:
         yield _each("Buy", told)
-    if more := [text.partition(":")[0] for text in buy[most:]]:
-        yield Labelled("", (("", f"Also {'; '.join(more)}: see “buy”"),))
+    if more := [_in_short(text, sizes) for text in buy[most:]]:
+        yield Labelled(
+            "" if told else "Buy", (("", f"{'Also ' if told else ''}{'; '.join(more)}."),)
+        )
+
+
+def _in_short(text: str, most: int) -> str:
+    """A thing to get with its sizes, as far as it has any."""
+    what, _, specification = text.partition(": ")
+    parts = [part.partition(", ")[0] for part in specification.split("; ")]
+    sizes = [part for part in parts if _SIZE.search(part)]
+    return f"{what} ({', '.join(sizes[:most])})" if sizes else what
 
 
 def _each(label: str, said: Sequence[str]) -> Labelled:
     return Labelled(label, tuple(("", text) for text in said))
 
 
+def _fits(blocks: Sequence[Block]) -> bool:
+    """Whether the page is short enough: as a screen of 80 columns, as plain lines, to read."""
+    short = all(sum(map(height, blocks)) <= LINES for height in (_height, _plain_height))
+    return short and sum(map(_words, blocks)) <= _MOST_WORDS
+
+
+def _words(block: Block) -> int:
+    """Words to be read beside the picture, with numbers and labels."""
+    if isinstance(block, Heading | Paragraph):
+        return len(block.text.split()) + 1
+    if isinstance(block, Labelled):
+        return len(block.label.split()) + sum(1 + len(text.split()) for text in _said(block))
+    return 0
+
+
 def _height(block: Block) -> int:
     """Lines it takes on a screen of 80 columns, or a few more."""
     if isinstance(block, Heading):
-        return 1 + len(textwrap.wrap(block.text, _WIDTH - 8))
+        return 1 + _lines(block.text, _WIDTH - 8)
     if isinstance(block, Paragraph):
-        return len(textwrap.wrap(block.text, _WIDTH - 2))
+        return _lines(block.text, _WIDTH - 2)
     if isinstance(block, Drawing):
         return len(block.lines) + 1
     if isinstance(block, Labelled):
         mark = 0 if block.start is None else 4
-        said = (f"{lead}: {text}" if lead else text for lead, text in block.rows)
-        return sum(len(textwrap.wrap(text, _WIDTH - _MARGIN - mark)) for text in said)
+        return sum(_lines(text, _WIDTH - _MARGIN - mark) for text in _said(block))
     raise TypeError(f"{type(block).__name__} has no place on the first page")
+
+
+def _plain_height(block: Block) -> int:
+    """Lines it takes without pictures, labels and margins, or a few more."""
+    if isinstance(block, Drawing):
+        return _lines(block.words, _WIDTH - 2)
+    if isinstance(block, Labelled):
+        alone = len(block.rows) == 1 and block.start is None
+        label = f"{block.label}: " if alone and block.label else ""
+        lines = sum(_lines(label + text, _WIDTH - 8) for text in _said(block))
+        return lines + bool(block.label and not alone)
+    return _height(block)
+
+
+def _said(block: Labelled) -> Iterator[str]:
+    return (f"{lead}: {text}" if lead else text for lead, text in block.rows)
+
+
+def _lines(text: str, width: int) -> int:
+    return len(textwrap.wrap(text, width))

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from interview.advice.shopping import to_buy
 from interview.advice.what_if.suppose import changed
 from interview.audit.measure_next import best_tool
 from interview.report.first_page.sentences import TWO_LINES, beginning
-from interview.report.first_page.steps import Step, marks_of, steps_today, steps_week
+from interview.report.first_page.step import Step, numbered, step_of
+from interview.report.first_page.steps import marks_of, steps_left, steps_week
+from interview.report.first_page.today import steps_today
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
+from interview.report.regional import Worded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -26,17 +30,26 @@ if TYPE_CHECKING:
 __all__ = ["FirstPage", "after_the_plan", "first_page", "plan_told"]
 
 _LAWS = ("invasive_law", "small_turtle_law")
+_BEFORE_BUYING = ("invasive_law", "hygiene")
 _FINE = ("good", "unmeasured")
+_GRAVE = ("wrong", "danger")
 _MOST_TO_MEASURE = 3
-_NOT_BOUGHT = ("The law", "Water line", "Electricity", "Circuit", "Running cost", "Water changes")
-"""Rows of a planned tank's list that are set, not got."""
+_NOT_BOUGHT = (
+    *("The law", "Floor", "Water line", "Electricity", "Circuit"),
+    *("Running cost", "Water changes"),
+)
+"""Rows of a planned tank's list that are settled or set, not got."""
 _ALWAYS = (
-    "Plugs out before hands go in, soap after. Your local code, an electrician and a reptile "
-    "veterinarian come before this page."
+    "Plugs out before hands go in, soap after. Local code, electrician and reptile veterinarian "
+    "come before this page."
+)
+_AT_RISK = (
+    "Anybody under 5, of 65 or more, pregnant or with weak immunity never touches animal, water or "
+    "gear. "
 )
 _VET = (
-    "Shut or swollen eyes, no basking or eating for days, swimming askew, bubbles at the mouth, a "
-    "soft or smelling shell: go."
+    "At once: gasping, askew, limp, bleeding, burnt. In two days: shut or swollen eyes, no eating "
+    "or basking, a soft or smelling shell."
 )
 
 
@@ -45,20 +58,26 @@ class FirstPage:
     """One page for a keeper: the grade, what to do and to get, when to look again.
 
     `planned` says that the tank isn't set up yet. `why` is one sentence. `confirm` names answers
-    that don't fit together. Steps are numbered through `today` and `week`; `marks` carry these
-    numbers into the picture. `plan` is the one whose steps are told, None where there is none or
-    not yet; `leads_to` says to which grade, and `after` is the tank once they are done.
+    that don't fit together. Steps are numbered through `today`, `week` and `left`, what neither of
+    these mends; `marks` carry these numbers into the picture. `plan` is the one whose steps are
+    told, None where there is none or not yet; `leads_to` says to which grade, and `after` is the
+    tank once they are done. `forbidden` says that the animal may not be bought,
+    `grown` that the list parts from what was decided because the animal grows.
     """
 
     title: str
     planned: bool
     date: str
     grade: str
+    stop: bool
     headline: str
     why: str
+    forbidden: bool
+    grown: bool
     confirm: tuple[str, ...]
     today: tuple[Step, ...]
     week: tuple[Step, ...]
+    left: tuple[Step, ...]
     plan: Plan | None
     leads_to: str
     marks: tuple[Mark, ...]
@@ -79,30 +98,67 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         advice: what there is of it by now; without, the findings' own remedies are the steps
         date: the day of the audit, as it is to be told
     """
-    plan = plan_told(advice)
-    today = steps_today(audit)
-    week = steps_week(audit, plan, today)
-    return FirstPage(
-        title=audit.title,
-        planned=audit.tank.lookup("stage") == "planning",
-        date=date,
-        grade=audit.grades.overall,
-        headline=audit.grades.headline,
-        why=why_graded(audit),
-        confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
-        today=today,
-        week=week,
-        plan=plan,
-        leads_to=_leads_to(plan),
-        marks=tuple(marks_of(audit, (*today, *week))),
-        after=after_the_plan(audit, plan),
-        buy=tuple(_buy(audit, advice)),
-        measure=tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
-        again=tuple(_again(advice, bool(today or week))),
-        law=tuple(_law(audit.findings)),
-        vet=_VET,
-        always=_ALWAYS,
+    forbidden = _forbidden(audit)
+    planned = audit.tank.lookup("stage") == "planning"
+    listed = advice.specification if advice else None
+    plan = None if forbidden else plan_told(advice)
+    today = () if forbidden else steps_today(audit)
+    week = _before_buying(audit, advice) if planned else ()
+    week = numbered((*week, *(() if forbidden else steps_week(audit, plan, today))), len(today))
+    left = () if forbidden else steps_left(audit, plan, (*today, *week))
+    return Worded(audit.tank.lookup("region")).page(
+        FirstPage(
+            title=audit.title,
+            planned=planned,
+            date=date,
+            grade=audit.grades.overall,
+            stop=audit.grades.stop,
+            headline=audit.grades.headline,
+            why=why_graded(audit),
+            forbidden=forbidden,
+            grown=bool(listed and listed.refused and listed.rows),
+            confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
+            today=today,
+            week=week,
+            left=left,
+            plan=plan,
+            leads_to=_leads_to(plan),
+            marks=tuple(marks_of(audit, (*today, *week, *left))),
+            after=after_the_plan(audit, plan),
+            buy=() if forbidden else tuple(_buy(audit, advice, plan)),
+            measure=() if planned else tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
+            again=tuple(_again(advice, bool(today or week), date)),
+            law=() if forbidden else tuple(_law(audit.findings)),
+            vet=_VET,
+            always=(_AT_RISK if _at_risk(audit, week) else "") + _ALWAYS,
+        )
     )
+
+
+def _at_risk(audit: Audit, week: Sequence[Step]) -> bool:
+    """Whether somebody lives there whom a turtle may make gravely ill, and no step says so."""
+    hygiene = next((f for f in audit.findings if f.check == "hygiene"), None)
+    told = any("hygiene" in step.about for step in week)
+    at_risk = audit.tank.lookup("vulnerable_person") is True
+    return at_risk and not told and not (hygiene and hygiene.verdict == "danger")
+
+
+def _forbidden(audit: Audit) -> bool:
+    """Whether a tank is planned for an animal that may not be bought."""
+    law = next((f for f in audit.findings if f.check == "invasive_law"), None)
+    planned = audit.tank.lookup("stage") == "planning"
+    return bool(planned and law and law.applies and law.verdict in _GRAVE)
+
+
+def _before_buying(audit: Audit, advice: Advice | None) -> tuple[Step, ...]:
+    """What is decided before anything is bought: the law, who lives there, the floor."""
+    found = {f.check: f for f in audit.findings if f.applies and f.verdict not in _FINE}
+    steps = [replace(step_of(f), do=f"{f.say} {f.do}") for f in map(found.get, _BEFORE_BUYING) if f]
+    rows = advice.specification.rows if advice and advice.specification else ()
+    floor = [
+        f"{capital(row.specification.partition(': ')[2])}" for row in rows if row.what == "Floor"
+    ]
+    return (*steps, *(Step(0, beginning(text, TWO_LINES), (), "The floor") for text in floor))
 
 
 def _leads_to(plan: Plan | None) -> str:
@@ -116,8 +172,19 @@ def _leads_to(plan: Plan | None) -> str:
 
 
 def plan_told(advice: Advice | None) -> Plan | None:
-    """The plan that does the most, whose steps are told; None where there is none or not yet."""
-    return advice.plans[-1] if advice and advice.plans else None
+    """The plan whose steps are told: the cheapest that does as much as the last, which does most.
+
+    As much is the same grade with nothing more left wrong. None where there is none, or not yet.
+    """
+    if not advice or not advice.plans:
+        return None
+    most = advice.plans[-1]
+    return next(plan for plan in advice.plans if _does(plan) == _does(most))
+
+
+def _does(plan: Plan) -> tuple[bool, str, frozenset[str]]:
+    grave = frozenset(f.check for f in plan.findings if f.applies and f.verdict in _GRAVE)
+    return plan.grades.stop, plan.grades.overall, grave
 
 
 def after_the_plan(audit: Audit, plan: Plan | None) -> Tank | None:
@@ -127,14 +194,14 @@ def after_the_plan(audit: Audit, plan: Plan | None) -> Tank | None:
     return changed(audit.tank, {change.quantity: change.after for change in plan.changes})
 
 
-def _buy(audit: Audit, advice: Advice | None) -> Iterator[str]:
-    """What to get, by specification: a planned tank's gear, or what the plans take."""
+def _buy(audit: Audit, advice: Advice | None, plan: Plan | None) -> Iterator[str]:
+    """What to get, by specification: a planned tank's gear, or what the plan that is told takes."""
     if advice and advice.specification:
         for row in advice.specification.rows:
             if row.what not in _NOT_BOUGHT:
                 yield f"{row.what}: {row.specification.partition(':')[0]}"
     elif advice:
-        yield from (item.text for item in to_buy(audit, advice.plans))
+        yield from (item.text for item in to_buy(audit, (plan,) if plan else ()))
 
 
 def _measure(audit: Audit) -> Iterator[str]:
@@ -146,17 +213,23 @@ def _measure(audit: Audit) -> Iterator[str]:
         yield f"{capital(audit.label_of(name))}{by}"
 
 
-def _again(advice: Advice | None, to_do: bool) -> Iterator[str]:
+def _again(advice: Advice | None, to_do: bool, date: str) -> Iterator[str]:
     """When to look again: after the steps, and on the next date of the calendar."""
-    if to_do:
-        yield "When these steps are done."
     dated = [duty for duty in advice.duties if duty.due] if advice else []
-    for duty in dated[:1]:
-        what = beginning(duty.what, TWO_LINES).partition(";")[0].rstrip(".")
-        yield f"{capital(duty.when)}: {what}."
+    dated = [duty for duty in dated if not date or f"{duty.due}" > date]
+    after = "When these steps are done" if to_do else ""
+    told = [f"{duty.when}: {_first(duty.what)}" for duty in dated[:1]]
+    if after or told:
+        yield capital("; ".join(part for part in (after, *told) if part)) + "."
+
+
+def _first(text: str) -> str:
+    """The first sentence, or what comes before its semicolon or colon."""
+    return re.split(r"[;:]", beginning(text, 0))[0].rstrip(".")
 
 
 def _law(findings: Sequence[Finding]) -> Iterator[str]:
+    """What a law asks of the keeper of the animals that are there."""
     for finding in findings:
         if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
-            yield beginning(finding.say, TWO_LINES)
+            yield beginning(finding.do or finding.say, 0)

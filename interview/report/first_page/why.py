@@ -1,4 +1,4 @@
-"""Why a tank has its grade, in one sentence."""
+"""Why a tank has its grade, in one sentence that names the faults."""
 
 from __future__ import annotations
 
@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 from interview.audit.gravity import gravity
 from interview.report.first_page.sentences import enumerated
-from interview.report.naming import capital, spoken
+from interview.report.first_page.today import is_unseen
+from interview.report.naming import capital, fault_of, spoken
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -14,23 +15,33 @@ if TYPE_CHECKING:
 
 __all__ = ["why_graded"]
 
-_NAMED = 5
+_MOST_NAMED = (5, 4)
+"""How many are named of the gravest kind, and of the next."""
 
 
 def why_graded(audit: Audit) -> str:
-    """One sentence: what is dangerous; else what is wrong, may be dangerous, or is a little off."""
+    """One sentence: what is dangerous and wrong, or may be; else what is a little off."""
     judged = sorted((f for f in audit.findings if f.applies), key=gravity)
-    dangers = [f.check for f in judged if f.verdict == "danger"]
-    if dangers:
-        return f"{capital(_named(dangers))} {_are(dangers)} dangerous."
+    dangers = [f for f in judged if f.verdict == "danger"]
+    likely = [f for f in judged if f.risk == "likely" and f not in dangers]
     groups = (
-        ("may be dangerous", [f.check for f in judged if f.risk == "likely"]),
-        ("wrong", [f.check for f in judged if f.verdict == "wrong" and f.risk != "likely"]),
-        ("not as wanted", [f.check for f in judged if _is_off(f)]),
-        ("not known", [f.check for f in judged if f.verdict == "unmeasured"]),
+        ("dangerous", _faults([f for f in dangers if not is_unseen(f)])),
+        ("dangerous until somebody has looked", _faults([f for f in dangers if is_unseen(f)])),
+        ("may be dangerous", _faults(likely)),
+        ("wrong", _faults([f for f in judged if f.verdict == "wrong" and f not in likely])),
+        ("not as wanted", [spoken(f.check) for f in judged if _is_off(f)]),
+        ("not known", [spoken(f.check) for f in judged if f.verdict == "unmeasured"]),
     )
-    told = [_said(checks, what) for what, checks in groups if checks][:2]
-    return f"{capital('; '.join(told))}." if told else audit.grades.say
+    told = [(what, names) for what, names in groups if names]
+    said = [
+        f"{what}: {_named(names, most)}"
+        for (what, names), most in zip(told, _MOST_NAMED, strict=False)
+    ]
+    return f"{capital('; '.join(said))}." if said else audit.grades.say
+
+
+def _faults(findings: list[Finding]) -> list[str]:
+    return [fault_of(finding.check) for finding in findings]
 
 
 def _is_off(finding: Finding) -> bool:
@@ -40,18 +51,7 @@ def _is_off(finding: Finding) -> bool:
     return finding.verdict == "close" and finding.certainty != "open" and not finding.assumed
 
 
-def _said(checks: list[str], what: str) -> str:
-    if what.startswith("may"):
-        return f"{_named(checks)} {what}"
-    return f"{_named(checks)} {_are(checks)} {what}"
-
-
-def _are(checks: list[str]) -> str:
-    return "is" if len(checks) == 1 else "are"
-
-
-def _named(checks: list[str]) -> str:
-    names = [spoken(check) for check in checks]
-    if len(names) > _NAMED:
-        names = [*names[: _NAMED - 1], f"{len(names) - _NAMED + 1} more"]
+def _named(names: list[str], most: int) -> str:
+    if len(names) > most:
+        names = [*names[: most - 1], f"{len(names) - most + 1} more"]
     return enumerated(names)

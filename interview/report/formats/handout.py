@@ -7,13 +7,14 @@ from html import escape
 from typing import TYPE_CHECKING
 
 from interview.report.first_page.page import first_page
+from interview.report.first_page.sentences import beginning
 from interview.report.formats.interface import Format, Page
 from interview.report.pictures.tank_picture import tank_picture
 
 if TYPE_CHECKING:
     from interview.advice.calendar import Duty
     from interview.report.first_page.page import FirstPage
-    from interview.report.first_page.steps import Step
+    from interview.report.first_page.step import Step
 
 __all__ = ["BEGINNING", "DRESS"]
 
@@ -90,6 +91,7 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield f"<figure>{picture}</figure>"
     yield '<div class="columns">'
     yield from _steps(first)
+    yield from _listed("Also wrong", [f"{s.lead}: {beginning(s.do, 0)}" for s in first.left])
     yield from _listed("Look again at these answers", first.confirm)
     yield from _listed("Measure next", first.measure)
     yield from _listed("To get", first.buy, "get", _room_to_get(first, duties))
@@ -130,7 +132,8 @@ def _steps(first: FirstPage) -> Iterator[str]:
 
 def _room_to_get(first: FirstPage, duties: tuple[Duty, ...]) -> int:
     """How many things to get there is room for, by the lines that all else takes."""
-    texts = (*(step.text for step in _told(first)), *first.confirm, *first.measure)
+    steps = (*_told(first), *first.left)
+    texts = (*(step.text for step in steps), *first.confirm, *first.measure)
     taken = _HEADINGS + sum(_height(text, _LETTERS) for text in texts)
     taken += sum(_height(duty.what, _CALENDAR_LETTERS) for duty in duties)
     for number, row in enumerate(first.buy):

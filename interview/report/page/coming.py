@@ -113,7 +113,7 @@ class Coming:
         while self._searching and self._advanced(working) and self.advice:
             for plan in self.advice.plans:
                 if not any(plan is old for old in shown):
-                    yield plan_block(plan, len(shown))
+                    yield plan_block(plan, len(shown), stop=self.audit.grades.stop)
                     shown.append(plan)
         if self.advice is None:
             return

@@ -53,7 +53,7 @@ def drawing(audit: Audit, page: FirstPage, most: int, last: int) -> Drawing | No
     marks = [mark for mark in page.marks if mark.number <= last]
     picture = tank_picture(audit, page.after, marks, from_above=False, most_lines=most)
     lines = picture.lines(_PAPER)
-    return Drawing(lines, picture.words, picture) if lines else None
+    return Drawing(lines, picture.brief, picture) if lines else None
 
 
 def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:

@@ -51,6 +51,15 @@ class TankPicture:
         key = f" ({'; '.join(plate.key)})" if plate.key else ""
         return f"To scale: {'; '.join(parts) or 'nothing is known yet'}.{key}"
 
+    @property
+    def brief(self) -> str:
+        """Of what is written at the picture, what is marked or changes."""
+        plate = self.plate
+        told = [n.text for n in plate.notes if n.number or "→" in n.text]
+        key = " (→ after the plan)" if any("→" in text for text in told) else ""
+        size = f"To scale, {plate.outside} outside" if plate.measures else "To scale"
+        return f"{size}{': ' if told else ''}{'; '.join(told)}{key}."
+
     def lines(self, width: int, *, plain_letters: bool = False) -> tuple[str, ...]:
         """In characters, no line longer than `width`; () below 30 columns."""
         return tank_lines(

@@ -22,6 +22,7 @@ from interview.vocabulary.vocabulary import in_picture, vocabulary
 
 __all__ = ["Teller", "key_of", "measures_of", "notes_of"]
 
+_VERDICTS = {"close": "a little off"}
 MEASURES = ("length", "width", "height")
 """Places that are measures of the tank, not things in it."""
 
@@ -88,8 +89,10 @@ def notes_of(scene: Scene, teller: Teller, pins: Sequence[Pin] = ()) -> tuple[No
 def _pinned(note: Note, pin: Pin | None) -> Note:
     if pin is None:
         return note
-    verdict = f"{pin.verdict}, {pin.wanted} wanted" if pin.wanted else pin.verdict
-    return Note(note.at, f"{note.text} · {verdict}", pin.number)
+    said = _VERDICTS.get(pin.verdict, pin.verdict)
+    verdict = f"{said}, {pin.wanted} wanted" if pin.wanted else said
+    now, arrow, after = note.text.partition(" → ")
+    return Note(note.at, f"{now} ({verdict}){arrow}{after}", pin.number)
 
 
 def _filled(say: str, teller: Teller) -> str:
