@@ -58,7 +58,8 @@ _ROOMS = (
     _Room(14, 3, 10, 5, sizes=2), _Room(12, 1, 9, 4, sizes=2), _Room(10, 0, 8, 3, sizes=2),
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
     *(_Room(week, 0, 8, 0) for week in (6, 5, 4)),
-    *(_Room(week, 0, 0, 0) for week in range(7, 0, -1)),
+    *(_Room(week, 0, 0, 0) for week in (7, 6, 5, 4, 3)),
+    *(_Room(week, 0, 0, 0, sizes=0) for week in (5, 4, 3, 2, 1, 0)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
 _MOST_LEFT = 4
@@ -194,7 +195,7 @@ def _in_short(text: str, most: int) -> str:
     what, _, specification = text.partition(": ")
     parts = [part.partition(", ")[0] for part in specification.split("; ")]
     sizes = [part for part in parts if _SIZE.search(part)]
-    return f"{what} ({', '.join(sizes[:most])})" if sizes else what
+    return f"{what} ({told})" if (told := ", ".join(sizes[:most])) else what
 
 
 def _each(label: str, said: Sequence[str]) -> Labelled:
