@@ -110,9 +110,5 @@ def label(unit: Unit) -> str:
 
 def system_of(unit: Unit) -> str:
     """The system a unit belongs to: us, imperial, metric, or any."""
-    if unit in units().units_of_any_system:
-        return "any"
-    if unit in units().us_units:
-        return "us"
-    imperial = unit in units().imperial_units or unit.startswith("imperial")
-    return "imperial" if imperial else "metric"
+    by_name = "imperial" if unit.startswith("imperial") else "metric"
+    return next((name for name, known in units().systems.items() if unit in known), by_name)

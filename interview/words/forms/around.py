@@ -35,6 +35,7 @@ _SIDE_LAST = re.compile(
 )
 _SAME_SIDE = {"tall": "high", "length": "long", "width": "wide", "height": "high"}
 _SAME_SIDE |= {"depth": "deep", "thickness": "thick"}
+_MEANS = {"below": "down from", "above": "up from", "from": "from"}
 _INSTEAD = "that length instead"
 _PAIR = re.compile(r"(\d+)\s*/\s*\d+\s*(?:mm|cm)\b")
 _EACH = re.compile(
@@ -71,6 +72,12 @@ class WordsAround(Row, frozen=True, kw_only=True):
     one_of_pair: str = ""
     """What alone is asked for where two are written with a slash: a hose of 16/22 mm."""
 
+    @property
+    def ways(self) -> dict[str, tuple[str, ...]]:
+        """What it is measured from, by the way."""
+        ways = {"below": self.below, "above": self.above, "from": self.away}
+        return {side: things for side, things in ways.items() if things}
+
 
 def one_side(text: str, around: WordsAround) -> str:
     """A length without the word for its side: 3 cm deep.
@@ -85,15 +92,9 @@ def one_side(text: str, around: WordsAround) -> str:
     word = _SAME_SIDE.get(word, word)
     if word in around.sides:
         return found["rest"]
-    measured = next(
-        (f"it is measured {way} the {things[0]}" for way, things in _ways(around) if things), ""
-    )
-    wanted = measured or f"it is asked how {around.sides[0] if around.sides else 'far'}"
+    ways = (f"it is measured {_MEANS[way]} the {of[0]}" for way, of in around.ways.items())
+    wanted = next(ways, f"it is asked how {around.sides[0] if around.sides else 'far'}")
     raise OtherSide(quoted(text), f"that is how {word} something is, and here {wanted}", _INSTEAD)
-
-
-def _ways(around: WordsAround) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    return ("down from", around.below), ("up from", around.above), ("from", around.away)
 
 
 def without(text: str, around: WordsAround) -> str:
@@ -121,10 +122,9 @@ def without(text: str, around: WordsAround) -> str:
 
 
 def _without_reference(text: str, around: WordsAround) -> str:
-    allowed = {"below": around.below, "above": around.above, "from": around.away}
-    if not any(allowed.values()):
+    if not around.ways:
         return text
-    own, things = next((side, things) for side, things in allowed.items() if things)
+    own, things = next(iter(around.ways.items()))
     for side in (own, "from"):
         if found := re.match(rf"^(.*\S)\s+(?:{_BARE_SIDE[side]})$", text, re.IGNORECASE):
             return found[1]
@@ -136,8 +136,7 @@ def _without_reference(text: str, around: WordsAround) -> str:
         return found["rest"]
     if thing not in things and thing not in known_words("measured_from"):
         return text
-    means = {"below": "down from", "above": "up from", "from": "from"}[own]
-    wrong = f"here it is measured {means} the {things[0]}"
+    wrong = f"here it is measured {_MEANS[own]} the {things[0]}"
     raise OtherSide(quoted(text), wrong, _INSTEAD)
 
 

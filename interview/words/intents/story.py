@@ -151,7 +151,7 @@ def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iter
     for sentence in told:
         run: list[Part] = []
         for part in sentence.parts:
-            if part.start in covered or part.text == ",":
+            if part.start in covered or text[part.start : part.end] == ",":
                 yield from _phrase(text, run)
                 run = []
             else:

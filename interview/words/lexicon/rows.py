@@ -99,9 +99,7 @@ class UnitFile(Row, frozen=True, kw_only=True):
     concentration: _Groups
     rates: dict[str, Rate]
     labels: dict[str, str]
-    us_units: _Words
-    imperial_units: _Words
-    units_of_any_system: _Words
+    systems: _Groups
     smaller: dict[str, str]
     dimensions: dict[str, Dimension]
     offered: dict[str, tuple[_Words, ...]]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cache, cached_property, lru_cache
 
@@ -148,27 +148,24 @@ class Clause:
 
     def before(self, end: int) -> Clause:
         """The clause up to a word."""
-        return self._of(self.said.parts[:end], self.said.words[:end])
+        return self._of(self.said.parts[:end])
 
     def after(self, first: int) -> Clause:
         """The clause without its first words."""
-        return self._of(self.said.parts[first:], self.said.words[first:])
+        return self._of(self.said.parts[first:])
 
     def without_direction(self) -> Clause:
         """The clause without the words that say which way."""
         ways = _list("less") | _list("more")
-        kept = [at for at, word in enumerate(self.said.words) if word not in ways]
-        return self._of([self.said.parts[at] for at in kept], [self.said.words[at] for at in kept])
+        return self._of(part for part in self.said.parts if part.text not in ways)
 
     def with_more(self, other: Clause) -> Clause:
         """The clause with an amount that was told of it after a comma."""
-        mine, more = self.said, other.said
-        comma = Part("mark", ",", mine.parts[-1].end, more.parts[0].start)
-        return self._of((*mine.parts, comma, *more.parts), (*mine.words, ",", *more.words))
+        mine, more = self.said.parts, other.said.parts
+        return self._of((*mine, Part("mark", ",", mine[-1].end, more[0].start), *more))
 
-    def _of(self, parts: Sequence[Part], spoken: Sequence[str]) -> Clause:
-        said = replace(self.said, parts=tuple(parts), words=tuple(spoken), before=None)
-        return Clause(said, self.source)
+    def _of(self, parts: Iterable[Part]) -> Clause:
+        return Clause(replace(self.said, parts=tuple(parts), before=None), self.source)
 
 
 @cache
@@ -207,5 +204,4 @@ def whole_clause(text: str) -> Clause | None:
     if not every:
         return None
     parts = tuple(part for sentence in every for part in sentence.parts)
-    spoken = tuple(word for sentence in every for word in sentence.words)
-    return Clause(replace(every[0], parts=parts, words=spoken), text)
+    return Clause(replace(every[0], parts=parts), text)

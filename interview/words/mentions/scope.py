@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from interview.words.lexicon.files import known_words
@@ -31,7 +31,6 @@ class Sentence:
     """Parts that say something; each has one word here, an amount's in angle brackets."""
 
     parts: tuple[Part, ...]
-    words: tuple[str, ...]
     asked: bool
     before: Sentence | None = field(default=None, repr=False)
     continued: bool = False
@@ -39,6 +38,11 @@ class Sentence:
     _wished: dict[bool, frozenset[int]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
+
+    @cached_property
+    def words(self) -> tuple[str, ...]:
+        """The word of each part."""
+        return tuple(part.text for part in self.parts)
 
     @cached_property
     def line(self) -> str:
@@ -198,35 +202,35 @@ def _states(word: str) -> bool:
 def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     """The story as sentences; line breaks, full stops and bullets part them."""
     found: list[Sentence] = []
-    gathered: list[tuple[Part, str]] = []
+    gathered: list[Part] = []
     for at, part in enumerate(parts):
         if (part.kind == "mark" or part.text == "stop") and _is_end(text, parts, at):
             _close(found, gathered, part.text == "?")
             gathered = []
             continue
         word = _word(parts, at, bool(gathered))
-        if word and not (word == "," and (not gathered or gathered[-1][1] == ",")):
-            gathered.append((part, word))
+        if word and not (word == "," and (not gathered or gathered[-1].text == ",")):
+            gathered.append(replace(part, text=word))
     _close(found, gathered, False)
     return found
 
 
-def _close(found: list[Sentence], gathered: list[tuple[Part, str]], asked: bool) -> None:
+def _close(found: list[Sentence], gathered: list[Part], asked: bool) -> None:
     """Add a sentence, cut where it is too long to hang together."""
     start = 0
     while start < len(gathered):
         stop = _cut(gathered, start)
-        parts, words = zip(*gathered[start:stop], strict=True)
         before = found[-1] if found else None
-        found.append(Sentence(parts, words, asked, before, continued=start > 0))
+        parts = tuple(gathered[start:stop])
+        found.append(Sentence(parts, asked, before, continued=start > 0))
         start = stop
 
 
-def _cut(gathered: list[tuple[Part, str]], start: int) -> int:
+def _cut(gathered: list[Part], start: int) -> int:
     if len(gathered) - start <= _LONGEST:
         return len(gathered)
     tail = range(start + _LONGEST, start + _LONGEST // 2, -1)
-    return next((at for at in tail if gathered[at][1] == ","), start + _LONGEST)
+    return next((at for at in tail if gathered[at].text == ","), start + _LONGEST)
 
 
 def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:

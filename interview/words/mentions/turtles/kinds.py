@@ -41,15 +41,19 @@ def _names(
     return ways, kinds
 
 
+def _list(name: str) -> frozenset[str]:
+    return known_words("animals", name)
+
+
 def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     """Other ways to say a name: red ear slider, yellow belly, a common musk."""
     plain = tuple(word.removesuffix("ed").removesuffix("i") for word in spoken[:-1])
     plain = tuple("belly" if word == "bell" else word for word in plain)
     yield (*plain, spoken[-1])
     yield (*plain, f"{spoken[-1]}s")
-    if spoken[0] in known_words("animals", "distinct"):
+    if spoken[0] in _list("distinct"):
         yield from ((spoken[0],), (f"{spoken[0]}s",))
-    if len(spoken) > 2 and spoken[-1] in known_words("animals", "heads"):
+    if len(spoken) > 2 and spoken[-1] in _list("heads"):
         yield from (spoken[:-1], plain, (*plain[:-1], f"{plain[-1]}s"))
 
 
@@ -68,7 +72,7 @@ def _marked(
     parts: list[Part] = []
     at = 0
     while at < len(sentence.words):
-        end, part = at + 1, replace(sentence.parts[at], text=sentence.words[at])
+        end, part = at + 1, sentence.parts[at]
         for stop in range(min(at + _LONGEST_NAME, len(sentence.words)), at, -1):
             name = ways.get(sentence.words[at:stop])
             if name is not None and _is_meant(sentence, at, stop, name):
@@ -76,8 +80,7 @@ def _marked(
                 break
         parts.append(part)
         at = end
-    spoken = tuple(part.text for part in parts)
-    return replace(sentence, parts=tuple(parts), words=spoken, before=before)
+    return replace(sentence, parts=tuple(parts), before=before)
 
 
 def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
@@ -90,12 +93,7 @@ def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
 
 def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     """A short name that is a word of its own means a turtle only between the right words."""
-    after = sentence.word(end)
-    if name not in known_words("animals", "loose") and after not in known_words(
-        "animals", "not_one"
-    ):
+    before, after = sentence.word(at - 1), sentence.word(end)
+    if name not in _list("loose") and after not in _list("not_one"):
         return True
-    before = sentence.word(at - 1)
-    return before in known_words("animals", "before_loose") and after in known_words(
-        "animals", "after_loose"
-    )
+    return before in _list("before_loose") and after in _list("after_loose")
