@@ -144,8 +144,6 @@ class WordFile(Row, frozen=True, kw_only=True):
     hedges_before: _Groups
     hedges_after: _Groups
     instruments: dict[str, _Words]
-    hedges_told_before: _Words
-    hedges_told_after: _Words
     read_with: _Groups
     values: _Groups
     labels: _Groups

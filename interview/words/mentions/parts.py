@@ -9,7 +9,7 @@ from functools import cache
 from interview.words.amounts.numbers import number_words
 from interview.words.amounts.spellings import Unit
 from interview.words.forms.clock import clock_at
-from interview.words.lexicon.files import words
+from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.amounts import (
     Side,
     amount_at,
@@ -48,9 +48,11 @@ class Part:
 
 @cache
 def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
-    """Phrases that stand before or after an amount, the longest first."""
-    phrases = (tuple(phrase.split("_")) for phrase in getattr(words(), f"hedges_told_{side}"))
-    return tuple(sorted(phrases, key=len, reverse=True))
+    """What widens an amount in a story too, before it or after it, the longest first."""
+    listed = getattr(words(), f"hedges_{side}").values()
+    phrases = {phrase for group in listed for phrase in group}
+    phrases -= known_words("told", f"no_hedges_{side}")
+    return tuple(sorted((tuple(phrase.split()) for phrase in phrases), key=len, reverse=True))
 
 
 def _after_hedge(text: Text, end: int) -> int:
