@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 import pytest
+from markdown_it import MarkdownIt
 from rich.console import Console
 
 from interview.audit.audit import Audit
@@ -152,6 +153,17 @@ def test_markdown_obeys_nothing_that_was_typed(hostile: Audit) -> None:
     assert "<script>" not in text.replace(r"\<script\>", "")
     assert len(re.findall(r"(?<!\\)\|", row)) == 5
     assert r"\[p\](http://x)" in row and r"\*fern\*\_" in row
+
+
+def test_a_reader_of_commonmark_finds_nothing_of_the_keepers_in_it(hostile: Audit) -> None:
+    """Read by markdown-it-py, which passes the examples of the CommonMark specification."""
+    tokens = MarkdownIt("commonmark").enable(["table", "strikethrough"]).parse(markdown(hostile))
+    inner = [one for token in tokens for one in (token, *(token.children or ()))]
+    kinds = {one.type for one in inner}
+    assert kinds.isdisjoint({"html_block", "html_inline", "link_open", "image", "s_open"})
+    shown = " ".join(one.content for one in inner if one.type == "text")
+    assert "<b>bold</b> [link](http://x) *star* _under_ # head\\ ![i](u) [red]rich" in shown
+    assert {"code", "x"}.isdisjoint(one.content for one in inner if one.type == "code_inline")
 
 
 def test_markdown_writes_no_sign_for_what_spells_one(hostile: Audit) -> None:

@@ -20,6 +20,10 @@ BOXES = re.compile("[\u2500-\u259f]")
 ROOM = ("living", "2", "18 C", "25 C", "no")
 
 
+def _saved(folder: Path) -> str:
+    return "".join(path.read_text("utf-8") for path in folder.glob("*.yaml"))
+
+
 def _squeezed(text: str) -> str:
     return "".join(text.split())
 
@@ -39,6 +43,17 @@ def test_a_talk_fits_its_screen(tmp_path: Path, columns: int) -> None:
             continue
         for text in (question.label, question.hint, *(o.label for o in question.choices)):
             assert _squeezed(text) in shown, text
+
+
+@pytest.mark.parametrize("columns", [1, 9])
+def test_a_window_of_next_to_no_width_takes_an_answer(tmp_path: Path, columns: int) -> None:
+    with Keeper(tmp_path, columns=columns, rows=10) as keeper:
+        keeper.wait(lambda: b"\x1b[?2004h" in keeper.raw, "a prompt that marks what is pasted")
+        keeper.press("living\r")
+        keeper.wait(lambda: "living" in _saved(tmp_path), "it saved")
+        keeper.press("\x04")
+        assert keeper.leaves() == 0
+        assert "Traceback" not in keeper.raw.decode("utf-8", "replace")
 
 
 def test_an_audit_fits_sixty_columns(tmp_path: Path) -> None:
