@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.faces.face import Asked, Face
+from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_page
@@ -41,6 +41,9 @@ def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
     if word in WAYS_ON or word.startswith("why "):
         shown_layer(face, shown, line)
         return False
+    if named_in(line) == "new":
+        face.say("The page is not saved; “tankside audit” makes it at any time.")
+        raise Left(anew=True)
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fakes import CTRL_C, FakeFace, Held, demo, talk, up_to
@@ -16,6 +17,7 @@ from interview.chat.faces.face import Left
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.screen_face import TerminalFace
 from interview.chat.safekeeping import Safekeeping
+from interview.chat.saving_page import page_settled
 from interview.chat.talks.grade_so_far import is_certain, show_grade_so_far
 from interview.chat.talks.guided import Talk
 from interview.chat.together.counter import CounterTalk
@@ -120,7 +122,7 @@ def test_after_the_audit_the_talk_stays(word: str, tmp_path: Path) -> None:
     assert [asked.label for asked in face.asked].count("What next?") == 2
 
 
-@pytest.mark.parametrize("word", [*STAYING, "new", "next customer", "what do we need to buy"])
+@pytest.mark.parametrize("word", [*STAYING, "what do we need to buy"])
 def test_no_page_is_saved_under_the_name_of_a_command(
     word: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -131,6 +133,16 @@ def test_no_page_is_saved_under_the_name_of_a_command(
     audit_and_stay(face, Talk(interview, face, lambda: None), keeping)
     assert not list(tmp_path.glob("*.md"))
     assert "First the page" in " ".join(face.tones("refusal"))
+
+
+@pytest.mark.parametrize("word", ["new", "next customer"])
+def test_at_the_offer_to_save_another_tank_may_begin(word: str, tmp_path: Path) -> None:
+    face, page = Shown([word]), tmp_path / "tank.md"
+    shown: Any = None  # nothing of it is looked at
+    with pytest.raises(Left) as left:
+        page_settled(face, shown, page)
+    assert left.value.anew and not page.exists()
+    assert any("The page is not saved" in text for text in face.tones("note"))
 
 
 # ---- the grade so far

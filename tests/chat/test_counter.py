@@ -227,7 +227,7 @@ def test_why_in_a_row_is_about_all_of_it_or_the_one_named() -> None:
 
 
 def test_why_means_one_of_the_row_before_others_of_that_name() -> None:
-    interview, open_ = assembly.new_interview(), {"heater_guard", "water_temperature"}
+    interview, open_ = assembly.new_interview(), {"stand_level", "water_temperature"}
     interview.at_counter = True
     while (place := interview.next()) and place.id not in open_:
         interview.record(place, USUAL[place.id])

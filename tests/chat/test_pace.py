@@ -10,8 +10,9 @@ from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly, setups
 from interview.chat.faces.face import Left
+from interview.chat.pace import enough
 from interview.chat.pace.before_start import before_start
-from interview.chat.pace.enough import could_change, offer_said
+from interview.chat.pace.enough import can_move, could_change, offer_said
 from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Interview, Place
 
@@ -21,7 +22,7 @@ OFFER = "Shall we go on?"
 
 def _last_of_first_look() -> Interview:
     """The musk turtle, answered up to the last question of the first look."""
-    return up_to("kitchen_used")
+    return up_to("decor_hazards")
 
 
 def _labels(held: Held) -> list[str]:
@@ -44,17 +45,57 @@ def test_minutes_shrink_with_every_answer() -> None:
 
 
 def test_after_the_first_look_going_on_is_offered_once() -> None:
-    held = talk(["no", "", "sand", "stop"], _last_of_first_look(), live=True)
+    held = talk(["none", "", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held).count(OFFER) == 1
-    assert held.face.ids[:3] == ["kitchen_used", "review", "substrate"]
+    assert held.face.ids[:3] == ["decor_hazards", "review", "heater_guard"]
     (offer,) = [text for text in held.face.tones("note") if text.startswith("That was the first")]
     assert "So far: Grade" in offer or "So far: STOP" in offer
     assert "What is left could still change:" in offer and "minutes more" in offer
 
 
+def _last_of_second_round() -> Interview:
+    interview = up_to("decor_hazards")
+    interview.record(Place("decor_hazards"), "none")
+    answers = demo("musk_turtle").answers
+
+    def grave() -> list[Place]:
+        return [p for p in interview.open_places() if interview.order.round_of(p.id) == 1]
+
+    while len(left := grave()) > 1:
+        said = answers[left[0]].said if left[0] in answers else "not sure"
+        interview.record(left[0], said)
+    return interview
+
+
+@pytest.mark.parametrize("moves", [True, False])
+def test_the_offer_comes_again_only_where_the_rest_can_not_move_the_grade(
+    moves: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(enough, "can_move", lambda *_: moves)
+    held = talk(["not sure", "done"], _last_of_second_round(), live=True)
+    assert _labels(held).count(OFFER) == (not moves)
+    offers = [text for text in held.face.tones("note") if text.startswith("All that is grave")]
+    assert len(offers) == (not moves)
+
+
+def test_a_stop_stays_one_whatever_the_rest_says() -> None:
+    interview = up_to("decor_hazards", {"rcd": "no"})
+    held = talk(["none", "", "not sure", "stop"], interview, live=True)
+    (offer,) = [text for text in held.face.tones("note") if text.startswith("That was the first")]
+    assert "So far: STOP." in offer
+    assert "It stays a STOP until that is mended" in offer and "only worse" not in offer
+
+
+def test_whether_the_rest_can_move_the_grade_is_judged_by_the_worst_it_may_say() -> None:
+    interview = _last_of_first_look()
+    assert can_move(interview, assembly.audit_of(interview, ""))
+    whole = demo("musk_turtle")
+    assert not can_move(whole, assembly.audit_of(whole, ""))
+
+
 def test_what_is_left_names_what_costs_most_first() -> None:
     interview = _last_of_first_look()
-    interview.record(Place("kitchen_used"), "no")
+    interview.record(Place("decor_hazards"), "none")
     audit = assembly.audit_of(interview, "")
     checks = could_change(interview, audit)
     assert checks.index("lamp_plastic") < checks.index("nitrate")
@@ -75,10 +116,10 @@ def test_what_is_left_may_better_the_grade() -> None:
 
 
 def test_done_ends_with_the_review_and_more_goes_on() -> None:
-    held = talk(["no", "done", "more", "sand", "stop"], _last_of_first_look(), live=True)
+    held = talk(["none", "done", "more", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held)[1:3] == [OFFER, "Ready for the audit?"]
     assert "more" in held.face.asked[2].hint
-    assert held.face.ids[3] == "substrate"
+    assert held.face.ids[3] == "heater_guard"
 
 
 def test_done_at_any_question_ends_with_the_review() -> None:
@@ -88,18 +129,20 @@ def test_done_at_any_question_ends_with_the_review() -> None:
 
 
 def test_done_still_asks_again_what_a_change_made_doubtful() -> None:
-    interview = up_to("kitchen_used")
+    interview = up_to("decor_hazards")
     held = talk(["done", "change heat lamp", "incandescent", "stop"], interview)
-    assert held.face.ids[:4] == ["kitchen_used", "review", "heat_lamp_kind", "heat_lamp_height"]
+    assert held.face.ids[:4] == ["decor_hazards", "review", "heat_lamp_kind", "heat_lamp_height"]
 
 
 def test_a_pipe_is_not_asked_whether_to_go_on() -> None:
-    assert OFFER not in _labels(talk(["no", "sand"], _last_of_first_look()))
+    assert OFFER not in _labels(talk(["none", "yes"], _last_of_first_look()))
 
 
 def test_at_the_counter_enter_ends_after_the_first_look() -> None:
     interview = _last_of_first_look()
     interview.at_counter = True
+    interview.record(Place("decor_hazards"), "none")
+    interview.record(Place("lamp_holder"), "ceramic")
     face = FakeFace(["no", "", "stop"])
     face.live = True
     with pytest.raises(Left):

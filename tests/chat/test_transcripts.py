@@ -75,8 +75,8 @@ def test_a_first_sentence(name: str, folder: Path) -> None:
 
 
 def test_the_grade_so_far_and_stopping_early(folder: Path) -> None:
-    face = Typist(("grade", "no", "grade", "done", "yes"))
-    GuidedTalk(up_to("kitchen_used"), face, lambda: None).run()
+    face = Typist(("grade", "none", "grade", "done", "yes"))
+    GuidedTalk(up_to("decor_hazards"), face, lambda: None).run()
     _kept("stopping_early", face.out.getvalue(), folder)
 
 

@@ -11,7 +11,7 @@ from interview import assembly
 from interview.graph.interview import Interview, Place
 
 # One slider in a bought aquarium on a slab: nothing altered, nothing on the bottom. In the order
-# of the questions: a first look round the tank, then the rest.
+# of the questions: a first look round the tank, what decides most after it, then the rest.
 PLAIN_TANK: Mapping[str, str] = {
     "stage": "living",
     "region": "europe",
@@ -35,16 +35,25 @@ PLAIN_TANK: Mapping[str, str] = {
     "heat_lamp_power": "75 W",
     "basking_temperature": "33 °C",
     "platform_height_above_water": "3 cm",
-    "lamp_holder": "ceramic",
     "lamp_fixings": "2",
     "uvb_lamp_kind": "T5 tube",
     "cover_water": "none",
     "rcd": "yes",
+    "cover_basking": "none",
+    "decor_hazards": "none",
+    "heater_guard": "yes",
+    "lamp_holder": "ceramic",
+    "lamp_holder_rating": "100 W",
+    "platform_wall_gap": "0 cm",
+    "lamp_plastic_gap": "30 cm",
+    "uvb_path": "open",
+    "uvb_lamp_height": "30 cm",
+    "uvb_strength": "low",
+    "uvb_lamp_age": "2000 hours",
     "kitchen_used": "no",
     "substrate": "none",
     "stand_level": "yes",
     "water_temperature": "25 °C",
-    "heater_guard": "yes",
     "filter_age": "1 year",
     "filter_rated_flow": "1200 L/h",
     "feed_mass": "4 g",
@@ -57,17 +66,8 @@ PLAIN_TANK: Mapping[str, str] = {
     "nitrite": "0 mg/L",
     "nitrate": "20 mg/L",
     "platform_size": "40 x 25 cm",
-    "lamp_holder_rating": "100 W",
-    "platform_wall_gap": "0 cm",
-    "lamp_plastic_gap": "30 cm",
-    "uvb_path": "open",
-    "uvb_lamp_height": "30 cm",
-    "uvb_strength": "low",
-    "uvb_lamp_age": "2000 hours",
     "drip_loops": "yes",
     "strip_raised": "yes",
-    "cover_basking": "none",
-    "decor_hazards": "none",
 }
 
 

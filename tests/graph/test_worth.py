@@ -7,6 +7,7 @@ import re
 
 from interview import assembly
 from interview.graph.order.asking_order import order_of
+from interview.graph.order.together import all_together
 from interview.graph.order.worth import PATH, minutes_for, worth, worth_of
 
 from .counting_worth import counted, harm_hidden, tanks
@@ -43,12 +44,14 @@ def test_the_first_look_is_short_and_holds_what_must_be_known() -> None:
     order = order_of(assembly.questionnaire())
     required = {q.id for q in assembly.questionnaire() if q.required}
     assert required <= order.first_look
-    assert {"rcd", "basking_temperature", "cover_water"} <= order.first_look
+    assert {"rcd", "basking_temperature", "cover_water", "vulnerable_person"} <= order.first_look
     assert not {"nitrate", "live_plants", "electricity_price"} & order.first_look
     usual = [q for q in order.questions if q.id in order.first_look and not q.finer]
     assert len(usual) <= 30
-    at_counter = order_of(assembly.questionnaire(), counter=True).first_look
-    assert at_counter < order.first_look
+    at_counter = order_of(assembly.questionnaire(), counter=True)
+    shorter = [q for q in at_counter.questions if q.id in at_counter.first_look and not q.finer]
+    assert required <= at_counter.first_look
+    assert 20 <= len(shorter) < len(usual)
 
 
 def test_every_question_comes_once_and_after_what_it_rests_on() -> None:
@@ -68,13 +71,29 @@ def test_topics_keep_their_order_in_each_round() -> None:
     questionnaire = assembly.questionnaire()
     order = order_of(questionnaire)
     names = [topic.name for topic in questionnaire.topics]
-    for first in (True, False):
+    for ids in order.rounds:
         places = [
-            names.index(questionnaire.topic_of[q.id].name)
-            for q in order.questions
-            if (q.id in order.first_look) is first
+            names.index(questionnaire.topic_of[q.id].name) for q in order.questions if q.id in ids
         ]
         assert places == sorted(places)
+        assert len(places) > 10
+
+
+def test_what_is_asked_in_one_go_is_of_one_round() -> None:
+    order = order_of(assembly.questionnaire())
+    for row in all_together():
+        assert len({order.round_of(name) for name in row.ask}) == 1, row.ask
+
+
+def test_what_can_still_hide_grave_harm_comes_before_the_rest() -> None:
+    order = order_of(assembly.questionnaire())
+    first, grave, rest = order.rounds
+    assert {"lamp_holder", "lamp_plastic_gap", "platform_wall_gap", "uvb_path"} <= grave
+    assert {"nitrate", "day_length", "electricity_price"} <= rest
+    assert (order.round_of("rcd"), order.round_of("lamp_holder")) == (0, 1)
+    asked = [order.round_of(question.id) for question in order.questions]
+    assert asked == sorted(asked)
+    assert len(first | grave | rest) == len(asked) == len(first) + len(grave) + len(rest)
 
 
 def test_minutes_are_told_by_question_or_by_type() -> None:

@@ -2,30 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from interview.audit.checks.findings import Finding
+from interview.audit.checks.findings import Finding, Verdict
 from interview.audit.checks.loader import all_checks
 from interview.audit.grade_rules import rules
-from interview.audit.grades import grade_all
+from interview.audit.grades import STOP, grade_all
 from interview.graph.interview import Interview
 from interview.report.naming import spoken
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
 
-__all__ = ["could_change", "minutes_said", "offer_said"]
+__all__ = ["can_move", "could_change", "minutes_said", "offer_said"]
 
 _NAMED = 5
 _SHORT = 1.5
 """Below so many minutes the time is said as a minute or two."""
 
 
-def offer_said(interview: Interview, audit: Audit) -> str:
+def offer_said(interview: Interview, audit: Audit, *, first: bool = True) -> str:
     """The grade so far, what the open questions could still change, and how long they take."""
-    head = f"That was the first look. So far: {audit.grades.headline}"
+    asked = "That was the first look." if first else "All that is grave is asked now."
+    head = f"{asked} So far: {audit.grades.headline}"
     checks = could_change(interview, audit)
     if not checks:
         return f"{head} What is left can hardly change that; {minutes_said(interview)} more."
@@ -33,8 +34,14 @@ def offer_said(interview: Interview, audit: Audit) -> str:
     more = f" and {len(checks) - _NAMED} more" if len(checks) > _NAMED else ""
     return (
         f"{head} What is left could still change: {names}{more}; {minutes_said(interview)} more. "
-        f"{_at_best(audit, checks)}"
+        f"{_range_said(audit, checks)}"
     )
+
+
+def can_move(interview: Interview, audit: Audit) -> bool:
+    """Whether any answers to the open questions could give another grade."""
+    best, worst = _range(audit, could_change(interview, audit))
+    return not best == worst == audit.grades.overall
 
 
 def could_change(interview: Interview, audit: Audit) -> list[str]:
@@ -57,18 +64,38 @@ def _waits_for(finding: Finding) -> Iterator[str]:
     yield from finding.guessed
 
 
-def _at_best(audit: Audit, checks: Sequence[str]) -> str:
-    """What the grade is if nothing more is found."""
-    good = [
-        replace(finding, verdict="good", certainty="sure", assumed=(), guessed=(), risk="")
-        if finding.check in checks
-        else finding
-        for finding in audit.findings
-    ]
-    best = grade_all(good).overall
-    if best == audit.grades.overall:
+def _range(audit: Audit, checks: Sequence[str]) -> tuple[str, str]:
+    """The grade if all these checks are in order, and if all are as bad as they can be."""
+    dangerous = {c.id for c in all_checks() if c.danger or "danger_when" in c.whens}
+
+    def graded(worst: bool) -> str:
+        return grade_all([_settled(f, checks, dangerous, worst) for f in audit.findings]).overall
+
+    return graded(worst=False), graded(worst=True)
+
+
+def _settled(
+    finding: Finding, checks: Sequence[str], dangerous: Collection[str], worst: bool
+) -> Finding:
+    """A finding as it may turn out, at its best or at its worst; itself if nothing is open."""
+    if finding.check not in checks:
+        return finding
+    verdict: Verdict = "danger" if finding.check in dangerous else "wrong"
+    verdict = verdict if worst else "good"
+    return replace(finding, verdict=verdict, certainty="sure", assumed=(), guessed=(), risk="")
+
+
+def _range_said(audit: Audit, checks: Sequence[str]) -> str:
+    """Between which grades the rest decides."""
+    now = audit.grades.overall
+    best, worst = _range(audit, checks)
+    if now == STOP:
+        return "It stays a STOP until that is mended; the rest only finds what else there is to do."
+    if best == worst == now:
+        return "None of it can move the grade."
+    if best == now:
         return "It can't get better by that, only worse."
-    return f"If all of that is in order, it is {'a STOP' if best == 'STOP' else f'grade {best}'}."
+    return f"If all of that is in order, it is {'a STOP' if best == STOP else f'grade {best}'}."
 
 
 def minutes_said(interview: Interview) -> str:

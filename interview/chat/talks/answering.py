@@ -22,6 +22,7 @@ from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands
 from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.chat.talks.told_before import not_told_yet
 from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.intents.people import Heard, heard_in
@@ -105,6 +106,9 @@ class Answering(Commands):
             return False
         told = story.read_story(self.interview, line)
         if len(told.answers) < story.LEAST_FACTS:
+            return False
+        told = not_told_yet(self.interview, told)
+        if not told.answers:
             return False
         agreed = story_agreed.agreed(self.interview, self.face, self.hear, told)
         if agreed is None:

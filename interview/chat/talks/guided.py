@@ -29,9 +29,10 @@ class Talk(Answering):
     they leave.
     """
 
-    _looked: bool = False
-    """Whether this talk has asked any of the first look."""
-    _has_offered: bool = False
+    _round: int = -1
+    """The furthest round of questions this talk came to; below 0 before the first."""
+    _is_fixed: bool = False
+    """Whether it was said that what is left can't move the grade."""
 
     def run(self) -> None:
         """Ask until nothing is left, review, and return."""
@@ -48,31 +49,36 @@ class Talk(Answering):
                 return
 
     def _next(self) -> Place | None:
-        """Where to go next; after the first look only if the keeper wants to."""
+        """Where to go next; after a round only if the keeper wants to."""
         if self._jumped:
             return self._jumped.pop()
         place = self.interview.next()
         if self.enough:
             doubtful = self.interview.doubtful
             return next((p for p in self.interview.open_places() if p in doubtful), None)
-        if place is None or not self.face.live or self._has_offered:
+        if place is None or not self.face.live:
             return place
-        if self.interview.is_first_look(place):
-            self._looked = True
-        elif self._looked:
-            self._has_offered = True
-            self.enough = not self._goes_on()
+        ended, now = self._round, self.interview.order.round_of(place.id)
+        self._round = max(ended, now)
+        if 0 <= ended < now and not self._is_fixed:
+            self.enough = not self._goes_on(first=ended == 0)
             return self._next()
         return place
 
-    def _goes_on(self) -> bool:
-        """After the first look: what the rest could change; False where the keeper has enough."""
-        from interview.chat.pace.enough import offer_said  # heavy: not before it is asked
+    def _goes_on(self, *, first: bool) -> bool:
+        """After a round: what the rest could change; False where the keeper has enough.
+
+        After another than the `first` nothing is asked, unless the rest can't move the grade.
+        """
+        from interview.chat.pace.enough import can_move, offer_said  # heavy: not before
 
         counter = self.manner == "counter"
         with self.face.working("Judging what is known."):
             audit = self.ahead.audit(self.interview, "")
-        self.face.say(offer_said(self.interview, audit))
+        self._is_fixed = not can_move(self.interview, audit)
+        if not first and not self._is_fixed:
+            return True
+        self.face.say(offer_said(self.interview, audit, first=first))
         asked = Asked(
             "Shall we go on?",
             _FIRST_LOOK_AT_COUNTER if counter else _FIRST_LOOK,

@@ -1,4 +1,4 @@
-"""The order in which questions are asked: a first look round the tank, then the rest.
+"""The order in which questions are asked: a first look round the tank, what is grave, the rest.
 
 Each round keeps the natural order of the topics; within a topic the answer comes first that is
 worth most. No question comes before one that its relevance or its constraints rest on.
@@ -6,10 +6,10 @@ worth most. No question comes before one that its relevance or its constraints r
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import lru_cache
 
-from interview.graph.order.worth import first_look_ids, worth_of
+from interview.graph.order.worth import first_look_ids, second_round_ids, worth_of
 from interview.graph.questions import Question, Questionnaire
 
 __all__ = ["Order", "order_of"]
@@ -23,14 +23,20 @@ class Order:
         self._questionnaire = questionnaire
         self._rests_on = {q.id: _rests_on(questionnaire, q) for q in questionnaire}
         self.first_look = self._first_look(counter=counter)
+        grave = self._with_all_before(second_round_ids()) - self.first_look
+        rest = frozenset(questionnaire.by_id) - grave - self.first_look
+        self.rounds = (self.first_look, grave, rest)
+        self._round_of = {q: number for number, ids in enumerate(self.rounds) for q in ids}
         self.questions: tuple[Question, ...] = tuple(
             question
-            for first in (True, False)
+            for ids in self.rounds
             for topic in questionnaire.topics
-            for question in self._of_topic(
-                [q for q in topic.questions if (q.id in self.first_look) is first]
-            )
+            for question in self._of_topic([q for q in topic.questions if q.id in ids])
         )
+
+    def round_of(self, question: str) -> int:
+        """In which round a question is asked, the first look being 0."""
+        return self._round_of[question]
 
     def _first_look(self, *, counter: bool) -> frozenset[str]:
         """What must be answered, what is worth most, and all that these rest on.
@@ -43,7 +49,11 @@ class Order:
             for q in self._questionnaire
             if q.required or q.id in worth_most or (q.repeat and not _is_always_finer(q))
         }
-        waiting = list(found)
+        return self._with_all_before(found)
+
+    def _with_all_before(self, ids: Collection[str]) -> frozenset[str]:
+        """Questions and all that they rest on."""
+        found, waiting = set(ids), list(ids)
         while waiting:
             for name in self._rests_on[waiting.pop()] - found:
                 found.add(name)

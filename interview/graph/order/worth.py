@@ -1,4 +1,4 @@
-"""What an answer is worth to the audit, and how long it takes to give: data with reasons.
+"""What an answer is worth to the audit, when it is asked, and how long it takes: data.
 
 `worth.yaml` is counted over the demo tanks and the faulty ones of the tests:
 
@@ -14,7 +14,15 @@ from typing import Annotated
 
 from interview.base.rows import Names, Row, read
 
-__all__ = ["PATH", "Counted", "Worth", "first_look_ids", "minutes_for", "worth_of"]
+__all__ = [
+    "PATH",
+    "Counted",
+    "Worth",
+    "first_look_ids",
+    "minutes_for",
+    "second_round_ids",
+    "worth_of",
+]
 
 PATH = Path(__file__).with_name("worth.yaml")
 _USUAL_TYPE = "choice"
@@ -39,12 +47,18 @@ class Took(Row, frozen=True, kw_only=True):
     why: str
 
 
-class FirstLook(Row, frozen=True, kw_only=True):
-    """From which worth on a question belongs to the first look."""
+class AtCounter(Row, frozen=True, kw_only=True):
+    """From which harm on a question belongs to the first look at the counter."""
 
     harm: float
-    verdicts: float
-    harm_at_counter: float
+    why: str
+
+
+class Rounds(Row, frozen=True, kw_only=True):
+    """What is asked first, what after it, before the rest; with all that these rest on."""
+
+    first: tuple[Annotated[str, Names("question")], ...]
+    second: tuple[Annotated[str, Names("question")], ...]
     always: tuple[Annotated[str, Names("question")], ...]
     why: str
 
@@ -52,7 +66,8 @@ class FirstLook(Row, frozen=True, kw_only=True):
 class Worth(Row, frozen=True, kw_only=True):
     """The whole file."""
 
-    first_look: FirstLook
+    rounds: Rounds
+    at_counter: AtCounter
     minutes: Mapping[str, Took]
     counted: tuple[Counted, ...]
 
@@ -76,13 +91,15 @@ def worth_of(question: str) -> tuple[float, float]:
 
 @cache
 def first_look_ids(*, counter: bool) -> frozenset[str]:
-    """The questions of the first look by their worth: at the counter only the gravest."""
-    rule = worth().first_look
-    least = rule.harm_at_counter if counter else rule.harm
-    found = {r.question for r in worth().counted if r.harm >= least}
-    if not counter:
-        found |= {r.question for r in worth().counted if r.verdicts >= rule.verdicts}
-    return frozenset(found | {*rule.always})
+    """The questions of the first look: at the counter only those of the gravest."""
+    rounds, least = worth().rounds, worth().at_counter.harm
+    gravest = (row.question for row in worth().counted if row.harm >= least)
+    return frozenset({*rounds.always, *(gravest if counter else rounds.first)})
+
+
+def second_round_ids() -> frozenset[str]:
+    """The questions that come next: what decides the grade of most tanks after the first look."""
+    return frozenset({*worth().rounds.first, *worth().rounds.second})
 
 
 def minutes_for(question: str, kind: str) -> float:

@@ -1,0 +1,40 @@
+"""What of a story is news: nothing that was told before, nor what only goes without saying."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from interview.chat.hearing.story import Story
+from interview.graph.answers import understand
+from interview.graph.interview import Interview, Place
+from interview.graph.staleness import same
+from interview.words.amounts.reading import Reading
+
+__all__ = ["not_told_yet"]
+
+_STAGE = Place("stage")
+"""A story of a turtle goes without saying that it lives in the tank; who plans has said so."""
+
+
+def not_told_yet(interview: Interview, story: Story) -> Story:
+    """The story without what the answers say already, or say better.
+
+    Args:
+        interview: the answers so far
+        story: what a few sentences seem to tell
+    """
+    news = tuple((p, said) for p, said in story.answers if _is_news(interview, story, p, said))
+    return replace(story, answers=news)
+
+
+def _is_news(interview: Interview, story: Story, place: Place, said: str) -> bool:
+    before = interview.answers.get(place)
+    if before is None:
+        return True
+    if place == _STAGE:
+        return False
+    question = interview.question(place)
+    value = understand(question, said, interview.lists, story.region).value
+    if question.count_of and isinstance(value, Reading):
+        return value.best > interview.animal_count  # of several turtles one may be spoken of
+    return not same(before.value, value)
