@@ -32,7 +32,7 @@ def shown_layer(face: Face, shown: Coming, line: str) -> bool:
         shown: the page and what its advice has come to; what is missing is worked out now
         line: as it was typed
     """
-    from interview.report.page.layers import LAYERS, why_blocks
+    from interview.report.page.layers import LAYERS, layer_blocks, why_blocks
 
     word = word_of(line)
     name = "buy" if named_in(line) == "buy" else _SAME.get(word, word)
@@ -49,5 +49,5 @@ def shown_layer(face: Face, shown: Coming, line: str) -> bool:
     if advice is None:
         face.say("The search was stopped before there was anything to show.")
     else:
-        face.blocks(LAYERS[name](shown.audit, advice))
+        face.blocks(layer_blocks(name, shown.audit, advice))
     return True

@@ -9,7 +9,7 @@ from functools import cache
 
 from interview.care.facts import STATUSES, bibliography
 
-__all__ = ["Cited", "cited", "joined", "keys_of", "source_name"]
+__all__ = ["Cited", "cited", "is_named", "joined", "keys_of", "source_name"]
 
 _OF_STATUS = {"modelling_choice": "assumption", "common_practice": "practice", "recalled": "memory"}
 """Sources that are none: what stands for a status of its own."""
@@ -38,6 +38,11 @@ def cited(status: str, keys: Iterable[str]) -> Cited:
     named = tuple(key for key in dict.fromkeys(keys) if _OF_STATUS.get(key) != status)
     said = ", ".join(map(source_name, named))
     return Cited(f"{STATUSES[status]}: {said}" if said else STATUSES[status], named)
+
+
+def is_named(key: str) -> bool:
+    """Whether a key names something that can be looked up."""
+    return key not in _OF_STATUS and key not in _NAMED
 
 
 @cache

@@ -17,7 +17,7 @@ def test_a_number_nobody_knows_costs_its_sentence_only(audited: Audited) -> None
     whole = _notes(audited())
     bare = _notes(audited(room_temperature_low="", tank_size="", floor="not sure"))
     assert whole["power_cut"].startswith("Time until the water has lost 3 °C (5.4 °F)")
-    assert bare["power_cut"].startswith("Don't feed, wrap the sides")
+    assert bare["power_cut"].startswith("The filter's bacteria suffer sooner. Don't feed")
     assert "No open flame and no generator indoors." in bare["power_cut"]
     assert bare["floor"].startswith("Ask a licensed structural engineer")
 

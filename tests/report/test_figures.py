@@ -10,16 +10,21 @@ from report_tanks import DEMOS, audit_at
 from rich.console import Console
 
 from interview.audit.audit import Audit
-from interview.report.blocks import Block, Drawing, Heading, Items, Table
+from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.fitting import wrapped
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
 from interview.report.page.whole import page_of
 
 
-def _answers(audit: Audit) -> dict[str, tuple[str, str]]:
-    table = next(b for b in page_of(audit) if isinstance(b, Table) and b.columns[0] == "Question")
-    return {question: (answer, how) for question, answer, how, _ in table.rows}
+def _answers(audit: Audit) -> dict[str, str]:
+    """Those with an error from their table, those in words from the sentence under it."""
+    blocks = [*page_of(audit)]
+    table = next(b for b in blocks if isinstance(b, Table) and b.columns[0] == "Question")
+    words = next(b for b in blocks if isinstance(b, Paragraph) and b.text.startswith("Besides: "))
+    told = words.text.removeprefix("Besides: ").rstrip(".").split("; ")
+    found = {question: answer for question, answer, _ in table.rows}
+    return found | {q: a for q, _, a in (part.partition(": ") for part in told)}
 
 
 def test_a_choice_typed_as_a_number_is_shown_in_words(tmp_path: Path) -> None:
@@ -29,17 +34,16 @@ def test_a_choice_typed_as_a_number_is_shown_in_words(tmp_path: Path) -> None:
     path = tmp_path / "coded.yaml"
     path.write_text(text, encoding="utf-8")
     answers = _answers(audit_at(path))
-    assert answers["Stand"] == ("furniture", "measured")
-    assert answers["GFCI or RCD"] == ("no (not sure)", "assumed")
+    assert answers["Stand"] == "furniture"
+    assert answers["RCD"] == "no (assumed: not sure)"
 
 
 def test_what_nobody_said_is_shown_with_its_assumption(demos: dict[str, Audit]) -> None:
     for audit in demos.values():
-        for answer, how in _answers(audit).values():
-            assert not answer.isdigit() or how == "measured"
-            assert answer not in ("not sure", "not asked")
+        assert not {"not sure", "not asked"} & {*_answers(audit).values()}
     musk = _answers(demos["musk_turtle"])
-    assert musk["Tank size outside"][0] == "100 x 40 x 40 cm"
+    assert musk["Wall material"] == "glass (assumed: not asked)"
+    assert musk["Tank size outside"] == "100 x 40 x 40 cm"
 
 
 def test_ranges_name_their_unit_once(demos: dict[str, Audit]) -> None:

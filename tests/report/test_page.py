@@ -12,12 +12,14 @@ from rich.console import Console
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding, Verdict
 from interview.report.blocks import Heading, Items, Paragraph, Table
-from interview.report.cited import source_name
+from interview.report.cited import is_named, source_name
 from interview.report.formats.markdown import markdown
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
+from interview.report.page.layers import why_blocks
 from interview.report.page.sections import sureness
 from interview.report.page.whole import page_of
+from interview.report.regional import Worded
 
 DEMOS = [
     "map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom", "reeves_turtle_planned",
@@ -63,12 +65,16 @@ def test_the_grade_leads_and_what_to_do_comes_before_figures(
     assert headings[1] == "The tank in numbers", "the first page has no heading but its title"
 
 
+def _regional(audit: Audit, text: str) -> str:
+    return Worded(audit.tank.lookup("region")).text(text)
+
+
 @each_demo
 def test_every_danger_and_wrong_stands_with_its_remedy(demos: dict[str, Audit], name: str) -> None:
     audit, text = demos[name], "\n".join(_words(demos[name]))
     for finding in audit.findings:
         if finding.verdict in ("danger", "wrong"):
-            assert f"{finding.say} {finding.do}" in text
+            assert _regional(audit, f"{finding.say} {finding.do}") in text
 
 
 @each_demo
@@ -76,7 +82,7 @@ def test_every_check_stands_once_on_the_whole_page(demos: dict[str, Audit], name
     audit, text = demos[name], "\n".join(_words(demos[name]))
     for finding in audit.findings:
         said = finding.say if finding.applies else finding.say.rstrip(".")
-        assert said in text, finding.check
+        assert _regional(audit, said) in text, finding.check
 
 
 @each_demo
@@ -104,14 +110,17 @@ def test_every_judged_finding_names_what_it_is_held_against(
     judged = [f for f in demos[name].findings if f.applies and f.verdict != "unmeasured"]
     held = [w for w in _words(demos[name]) if w.startswith("Held against: ")]
     assert len(held) == len(judged)
-    assert all(" Sources: " in text for text in held)
+    assert "Held against: ." not in held
+    said = " ".join(held)
+    keys = {key for finding in judged for key in finding.sources if is_named(key)}
+    assert all(source_name(key) in said for key in keys)
 
 
 def test_sources_listed_are_those_used(demos: dict[str, Audit]) -> None:
     """On the page those of what it judged; in the audit those of every number."""
     for audit in demos.values():
         judged = [f for f in audit.findings if f.applies and f.verdict != "unmeasured"]
-        used = {source_name(key) for f in judged for key in f.sources}
+        used = {source_name(key) for f in judged for key in f.sources if is_named(key)}
         listed = {lead for lead, _ in [b for b in page_of(audit) if isinstance(b, Items)][-1].rows}
         assert used <= listed <= set(map(source_name, audit.sources))
         assert {key for f in audit.findings for key in f.sources} <= set(audit.sources)
@@ -119,7 +128,8 @@ def test_sources_listed_are_those_used(demos: dict[str, Audit]) -> None:
 
 SURENESS = [
     ("good", 1.0, True, ""),
-    ("good", 0.93, True, "About 93% sure, given how exactly this was measured."),
+    ("good", 0.93, True, "The chance that it is in the good range is about 93%, "
+     "given how it was measured."),
     ("wrong", 0.95, False, "About 95% sure that it is outside."),
     ("danger", 0.62, True, "The chance that the safety limit is crossed is about 62%."),
     ("close", 0.01, True, "Clearly outside the good range, and inside what is still tolerated."),
@@ -149,9 +159,9 @@ def test_markdown_obeys_nothing_that_was_typed(hostile: Audit) -> None:
         r"# A \| B \`code\` \<b\>bold\</b\> \[link\](http://x) \*star\* \_under\_ \# head\\ "
         r"!\[i\](u) \[red\]rich\[/red\]"
     )
-    row = next(line for line in text.splitlines() if line.startswith("| Live plants"))
+    row = next(line for line in text.splitlines() if "; Live plants: " in line)
     assert "<script>" not in text.replace(r"\<script\>", "")
-    assert len(re.findall(r"(?<!\\)\|", row)) == 5
+    assert not re.findall(r"(?<!\\)\|", row)
     assert r"\[p\](http://x)" in row and r"\*fern\*\_" in row
 
 
@@ -230,3 +240,14 @@ def test_why_the_whole_has_its_grade_stands_under_it(demos: dict[str, Audit]) ->
     lines = [line for line in markdown(demos["musk_turtle"]).splitlines() if line]
     assert lines[1] == "**Grade D.**"
     assert lines[2].startswith("Wrong: a way to climb out; ")
+
+
+def test_limits_say_what_they_mean_where_it_is_asked_why(demos: dict[str, Audit]) -> None:
+    """A good one in the list names values and sources; asked why, it names their meanings too."""
+    audit = demos["musk_turtle"]
+    meaning = "distance at which plastic beside the beam may stay cool"
+    (why,) = (block for block in why_blocks(audit, "plastic near the lamp") if block.sources)
+    assert isinstance(why, Items) and any(
+        meaning in said for _, lines in why.rows for said in lines
+    )
+    assert meaning not in "\n".join(_words(audit))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from interview.report.before_and_after import comparison_blocks
 from interview.report.blocks import Block, Drawing, Paragraph
-from interview.report.page.layers import LAYERS, why_blocks
+from interview.report.page.layers import layer_blocks, why_blocks
 from interview.report.page.whole import page_of
 
 if TYPE_CHECKING:
@@ -51,7 +51,7 @@ class Page:
             return
         for name in self.layers:
             if self.advice:
-                yield from LAYERS[name](self.audit, self.advice)
+                yield from layer_blocks(name, self.audit, self.advice)
         if self.why:
             nothing = [Paragraph(f"Nothing that was judged goes by “{self.why}”.")]
             yield from why_blocks(self.audit, self.why) or nothing

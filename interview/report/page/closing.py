@@ -47,13 +47,10 @@ def how_to_read(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "How to read this")
     yield Items(tuple((letter, (say,)) for letter, say in audit.grades.meanings))
     yield Paragraph(
-        "Nothing is measured exactly, so every answer counts as a range of values it may have. "
-        "A chance of 80% means: in 80 of 100 tanks that would give your answers it is so. "
-        "A verdict follows your best readings and what a mistake would cost: past the tolerated "
-        "range is wrong however unsure, and a danger is called well before it is more likely than "
-        "not. How certain it is stands beside it: sure when at least nine in ten of the likely "
-        "values say the same, likely from two in three, open below. What is only open is no "
-        "worry; it is listed with the reading that would settle it. Tankside computes from what "
-        "was typed; it does not replace a licensed electrician, a structural engineer, a reptile "
-        "veterinarian or the local code."
+        "Nothing is measured exactly, so every answer counts as a range. A chance of 80% means: in "
+        "80 of 100 tanks that would give your answers it is so. A verdict follows your best "
+        "readings and what a mistake would cost: past the tolerated range is wrong however unsure, "
+        "and a danger is called well before it is more likely than not. It is sure when nine in "
+        "ten of the likely values say the same, likely from two in three, open below. Limits of "
+        "what is good stand by their values; “why” and the check's name tells what they mean."
     )

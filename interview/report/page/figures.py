@@ -11,7 +11,7 @@ import numpy as np
 from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
-from interview.report.page.origins import formula_origin, readings_error
+from interview.report.page.origins import NO_ERROR, formula_origin, readings_error
 from interview.report.pictures.tank_picture import tank_picture
 from interview.vocabulary.phrases import ranged, rounded
 from interview.vocabulary.vocabulary import in_table
@@ -80,27 +80,24 @@ def readings(audit: Audit) -> Iterator[Block]:
     """Every answer in words: what was said or chosen, and what was assumed for the rest."""
     yield Heading(2, "The answers as given")
     yield Paragraph(
-        "The usual error is how far off such a reading often is: two in three are nearer. Words "
-        "such as “about”, a range or “not sure” make it wider. All that follows from a reading "
-        "was worked out for 2,048 values it may have."
+        "The usual error is how far off such a reading often is, by our own estimate where nothing "
+        "is named: two in three are nearer. “About”, a range or “not sure” make it wider. All that "
+        "follows was worked out for 2,048 values a reading may have."
     )
     rows: dict[str, list[GivenLike]] = {}
     for item in audit.readings:
         rows.setdefault(item.question, []).append(item)
     errors = {question: readings_error(audit, parts) for question, parts in rows.items()}
-    yield Table(
-        ("Question", "Answer", "How", "Usual error"),
-        tuple(
-            (
-                capital(audit.label_of(question)),
-                _answer(audit, parts),
-                parts[0].how,
-                errors[question].text,
-            )
-            for question, parts in rows.items()
-        ),
-        sources=keys_of(errors.values()),
-    )
+    said = {q: (capital(audit.label_of(q)), _answer(audit, parts)) for q, parts in rows.items()}
+    told = [q for q in rows if errors[q].text != NO_ERROR]
+    if told:
+        yield Table(
+            ("Question", "Answer", "Usual error"),
+            tuple((*said[q], errors[q].text) for q in told),
+            sources=keys_of(errors[q] for q in told),
+        )
+    if words := [": ".join(said[q]) for q in rows if q not in told]:
+        yield Paragraph(f"{'Besides: ' if told else ''}{'; '.join(words)}.")
 
 
 def _answer(audit: Audit, parts: list[GivenLike]) -> str:
@@ -110,7 +107,7 @@ def _answer(audit: Audit, parts: list[GivenLike]) -> str:
         rounded(_best(item.value), item.unit, audit.system, item.name) for item in parts
     )
     if first.how == "assumed":
-        return f"{value} ({first.said})"
+        return f"{value} (assumed: {first.said})"
     listed = isinstance(first.value, tuple) and any(map(str.isalpha, first.said))
     return value if first.unit in _WORDS and not listed else _IN_NAME.sub(" ", first.said)
 

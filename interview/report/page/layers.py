@@ -19,13 +19,14 @@ from interview.report.page.sections import (
     section_blocks_in_short,
 )
 from interview.report.page.to_measure import inconsistency_blocks, measure_blocks
+from interview.report.regional import Worded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["LAYERS", "buy_layer", "checks_layer", "why_blocks"]
+__all__ = ["LAYERS", "buy_layer", "checks_layer", "layer_blocks", "why_blocks"]
 
 
 _MOST_AT_ONCE = 4
@@ -84,12 +85,18 @@ def _mishaps(audit: Audit, advice: Advice) -> Iterator[Block]:
     yield from in_short_blocks(outcomes, lanes.tank.lacking, audit.label_of, audit.system)
 
 
+def layer_blocks(name: str, audit: Audit, advice: Advice) -> Iterator[Block]:
+    """One layer, in the words of the keeper's region."""
+    yield from Worded(audit.tank.lookup("region")).blocks(LAYERS[name](audit, advice))
+
+
 def why_blocks(audit: Audit, about: str) -> list[Block]:
     """One check, or the few that go by these words, in full; empty where none does."""
     words = about.casefold().replace("_", " ").split()
     named = [f for f in audit.findings if words == _words(f)]
     found = named or [f for f in audit.findings if words and set(words) <= {*_words(f)}]
-    return list(finding_blocks(audit, found)) if len(found) <= _MOST_AT_ONCE else []
+    blocks = finding_blocks(audit, found) if len(found) <= _MOST_AT_ONCE else ()
+    return list(Worded(audit.tank.lookup("region")).blocks(blocks))
 
 
 def _words(finding: Finding) -> list[str]:

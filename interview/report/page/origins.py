@@ -16,27 +16,30 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
 
 __all__ = [
+    "NO_ERROR",
     "assumed_for",
     "assumption_blocks",
     "doubt_for",
     "fact_said",
     "formula_origin",
+    "limit_said",
     "readings_error",
     "usual_error",
 ]
 
-_NONE = "–"
-_SWAYS = 0.05  # share of a number's variance from which an assumption is told
+NO_ERROR = _NONE = "–"
+"""Where nothing is known of how far off it may be, or it is no number."""
+_SWAYS = 0.1  # share of a number's variance from which an assumption is told
 _NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
 
 
 def fact_said(fact: Fact, system: str) -> Cited:
     """A limit or an assumption with what it is and where it comes from."""
-    shown = _limit_said(fact, system)
+    shown = limit_said(fact, system)
     return cited(fact.status, [fact.source]).inside(f"{shown}, {fact.meaning} (", ")")
 
 
-def _limit_said(fact: Fact, system: str) -> str:
+def limit_said(fact: Fact, system: str) -> str:
     """A limit as people speak of it, without a sign: so much below, or so much of a rise."""
     value, below = fact.value, ""
     if isinstance(value, float) and value < 0 and fact.unit in ("m", "K"):
@@ -82,13 +85,13 @@ def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> Cited:
     if first.how == "assumed" and low is not None and high is not None and low < high:
         sigma = (high - low) / 2 / _NINETY_FIVE
         unit = "K" if first.unit == "degC" else first.unit
-        guess = cited("assumption", ["modelling_choice"])
-        sigma_said = rounded(sigma, unit, audit.system, first.name)
-        return guess.inside(f"± {sigma_said}, a guess (", ")")
+        return Cited(f"± {rounded(sigma, unit, audit.system, first.name)}, a guess")
     if fact is None or first.unit in ("choice", "yes/no"):
         return Cited(_NONE)
     said = usual_error(fact, audit.system)
-    return cited(fact.status, [fact.source]).inside(f"{said}, {fact.meaning} (", ")")
+    if fact.status == "assumption":
+        return Cited(said)
+    return cited(fact.status, [fact.source]).inside(f"{said} (", ")")
 
 
 def assumed_for(audit: Audit) -> tuple[Fact, ...]:
@@ -122,7 +125,7 @@ def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
     yield Heading(2, "What the sums take for granted")
     yield Paragraph(
         "Nobody can be asked for these. Each goes into the sums with its doubt, as readings do. "
-        "Here stand those that make a twentieth or more of the doubt about a number above."
+        "Here stand those that make a tenth or more of the doubt about a number above."
     )
     origins = [cited(fact.status, [fact.source]) for fact in facts]
     rows = (

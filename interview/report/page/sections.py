@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.care.facts import STATUSES, assumptions, limits
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.caps import held_down_blocks
-from interview.report.cited import Cited, cited, joined, keys_of, source_name
+from interview.report.cited import Cited, cited, is_named, joined, keys_of, source_name
+from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, spoken
-from interview.report.page.origins import fact_said
+from interview.report.page.origins import limit_said
 from interview.vocabulary.phrases import rounded, told_apart
 
 if TYPE_CHECKING:
@@ -47,16 +49,24 @@ def section_blocks(audit: Audit) -> Iterator[Block]:
         yield Heading(3, f"{capital(section)}: {grade}")
         yield from _grade_explained(audit, section, grade)
         judged, idle = _split(audit, section)
-        yield from finding_blocks(audit, judged)
+        yield from finding_blocks(audit, judged, meanings=False)
         if idle:
             said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
 
 
-def finding_blocks(audit: Audit, findings: Sequence[Finding]) -> Iterator[Block]:
-    """Some findings in full: why each matters, how sure it is, what it was held against."""
+def finding_blocks(
+    audit: Audit, findings: Sequence[Finding], *, meanings: bool = True
+) -> Iterator[Block]:
+    """Some findings in full: why each matters, how sure it is, what it was held against.
+
+    Args:
+        audit: the tank
+        findings: those to tell of
+        meanings: whether the limits of what is good say what they mean, too
+    """
     if findings:
-        origins = [_provenance(finding, audit) for finding in findings]
+        origins = [_provenance(f, audit, meanings or f.verdict != "good") for f in findings]
         rows = (_judged(f, o, audit) for f, o in zip(findings, origins, strict=True))
         yield Items(tuple(rows), nested=True, sources=keys_of(origins))
 
@@ -101,8 +111,11 @@ def _in_short(finding: Finding) -> tuple[str, tuple[str, ...]]:
 
 
 def _lead(finding: Finding) -> str:
-    """The verdict and the check, as “wrong · Escape”."""
-    return f"{judged_as(finding.verdict, finding.certainty)} · {capital(spoken(finding.check))}"
+    """The verdict and the check, as “wrong · Escape”; how likely it is good where it is."""
+    judged = judged_as(finding.verdict, finding.certainty)
+    if finding.verdict == "good" and finding.certainty == "likely" and finding.chance:
+        judged += f" ({percent(finding.chance)})"
+    return f"{judged} · {capital(spoken(finding.check))}"
 
 
 def _named(finding: Finding) -> str:
@@ -124,7 +137,8 @@ def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[s
         lines.append(f"Why it matters: {finding.why}")
     if finding.also:
         lines.append(finding.also)
-    lines += [line for line in (sureness(finding), _danger_left(finding), finding.settle) if line]
+    sure = sureness(finding) if finding.verdict != "good" or finding.certainty == "open" else ""
+    lines += [line for line in (sure, _danger_left(finding), finding.settle) if line]
     if finding.each:
         told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
         lines.append(f"Animal by animal: {told}.")
@@ -144,31 +158,61 @@ def _of_one(one: OfAnimal, finding: Finding, system: str) -> str:
     return f"{told} ({value}, {side}{' to '.join(edges)} wanted)"
 
 
-def _provenance(finding: Finding, audit: Audit) -> Cited:
+def _provenance(finding: Finding, audit: Audit, meanings: bool) -> Cited:
     """Each limit with value, meaning, status and source; then what else it rests on."""
     if finding.verdict == "unmeasured":
         return Cited("")
     tank = audit.tank.only(finding.animal)
-    held = joined(_limit(name, tank) for name in finding.limits)
+    each = [_limit(name, tank) for name in finding.limits]
+    held = joined(limit.whole for limit in each) if meanings else _values(each)
     said = held.text or capital(STATUSES[finding.status])
-    names = ", ".join(map(source_name, finding.sources))
+    new = (key for key in finding.sources if key not in held.sources and is_named(key))
+    more = tuple(new)
+    names = ", ".join(map(source_name, more))
     keys = f" Sources: {names}." if names else ""
-    return Cited(f"Held against: {said}.{keys}", (*held.sources, *finding.sources))
+    return Cited(f"Held against: {said}.{keys}", (*held.sources, *more))
 
 
-def _limit(name: str, tank: Tank) -> Cited:
+@dataclass(frozen=True)
+class _Limit:
+    """What a check is held against: the value, what it means, where it comes from."""
+
+    value: str
+    meaning: str
+    origin: Cited
+
+    @property
+    def whole(self) -> Cited:
+        """All three."""
+        return self.origin.inside(f"{self.value}, {self.meaning} (", ")")
+
+
+def _values(limits_held: Sequence[_Limit]) -> Cited:
+    """The values alone, those of one origin together."""
+    of: dict[Cited, list[str]] = {}
+    for limit in limits_held:
+        of.setdefault(limit.origin, []).append(limit.value)
+    return joined(
+        origin.inside(f"{enumerated([*dict.fromkeys(values)])} (", ")")
+        for origin, values in of.items()
+    )
+
+
+def _limit(name: str, tank: Tank) -> _Limit:
     fact = {**assumptions(), **limits()}.get(name)
     formula = tank.best.wiring.formulas.get(name)
     if fact:
-        return fact_said(fact, tank.system)
+        return _Limit(
+            limit_said(fact, tank.system), fact.meaning, cited(fact.status, [fact.source])
+        )
     shown = rounded(tank.lookup(name), tank.unit_of(name), tank.system, name)
     if formula:
         about = formula.meaning.rstrip(" .")
         about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
         first = formula.sources[0].status
         keys = [citation.key for citation in formula.sources if citation.status == first]
-        return cited(first, keys).inside(f"{shown}, {about} (", ")")
-    return Cited(f"{shown}, {tank.label_of(name)} (as you answered)")
+        return _Limit(shown, about, cited(first, keys))
+    return _Limit(shown, tank.label_of(name), Cited("as you answered"))
 
 
 def sureness(finding: Finding) -> str:
@@ -177,8 +221,6 @@ def sureness(finding: Finding) -> str:
     if chance is None or (chance >= 0.995 and finding.verdict != "close"):
         return ""
     told = percent(chance)
-    if finding.verdict == "good" and finding.certainty != "open":
-        return f"About {told} sure, given how exactly this was measured."
     if finding.verdict == "danger":
         return f"The chance that the safety limit is crossed is about {told}."
     if finding.verdict == "wrong":

@@ -16,6 +16,7 @@ from interview.report.page.origins import assumption_blocks
 from interview.report.page.plan_steps import plan_blocks
 from interview.report.page.to_measure import measure_blocks
 from interview.report.page.windows import window_blocks
+from interview.report.regional import Worded
 from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
@@ -37,7 +38,11 @@ def page_of(
 
 
 def layers_of(audit: Audit, advice: Advice | None) -> Iterator[Block]:
-    """All that the first page has no room for, each thing once."""
+    """All that the first page has no room for, each thing once, in the words of the region."""
+    yield from Worded(audit.tank.lookup("region")).blocks(_layers(audit, advice))
+
+
+def _layers(audit: Audit, advice: Advice | None) -> Iterator[Block]:
     yield from numbers(audit)
     if advice:
         yield from plan_blocks(audit, advice)
