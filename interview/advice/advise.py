@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from interview.advice.calendar import Duty, calendar
-from interview.advice.plans.plans import Plan, plans, plans_in_steps
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans, plans_in_steps
 from interview.advice.plans.remedies import what_would
 from interview.advice.purchase.planning import Specification, specify
 from interview.advice.search.budget import Budget
@@ -59,7 +60,7 @@ def advise(audit: Audit, today: datetime.date, budget: Budget | None = None) -> 
         today: from when the calendar counts
         budget: what the search for plans may take; the shipped number of steps if None
     """
-    found = plans(audit.tank, audit.findings, budget)
+    found = () if _planning(audit) else plans(audit.tank, audit.findings, budget)
     advice = _with_plans(_without_search(audit, today), audit, found)
     for progress in _the_rest(advice, audit):
         advice = progress.advice
@@ -77,7 +78,8 @@ def advise_in_steps(
     advice = _without_search(audit, today)
     yield Progress(advice, _PLANS)
     found: tuple[Plan, ...] = ()
-    for found in plans_in_steps(audit.tank, audit.findings, budget or Budget.shipped()):
+    budget = budget or Budget.shipped()
+    for found in () if _planning(audit) else plans_in_steps(audit.tank, audit.findings, budget):
         yield Progress(replace(advice, plans=found), _PLANS)
     advice = _with_plans(advice, audit, found)
     yield Progress(advice, _WINDOWS)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from interview.advice.levers.lever import Option
-from interview.advice.plans.plans import Plan
+from interview.advice.plans.plan import Plan
 from interview.advice.purchase.in_shops import in_shops
 from interview.advice.purchase.usual import usual
 from interview.advice.search.severity_tables import merged

@@ -11,7 +11,8 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.advise import Progress, advise, advise_in_steps
-from interview.advice.plans.plans import Plan, plans, plans_in_steps
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans, plans_in_steps
 from interview.advice.search import budget as budgets
 from interview.advice.search.budget import PATH, Budget, Limits, Spent
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet

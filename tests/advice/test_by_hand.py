@@ -9,7 +9,8 @@ from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with, sam
 from often import often
 
 from interview import assembly
-from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks

@@ -17,10 +17,11 @@ from interview.care.facts import assumptions, limits
 
 WRONG = [
     # what is written, what stands there instead, what is told of it
-    ("reach: 30 cm}", "reach: 30 cmm}", "water_line_below_rim, around: the unit “cmm”"),
-    ("reach: 30 cm}", "reach: 30 W}", "the unit “W” of “30 W” can't be turned into m"),
-    ("reach: 30 cm}", "reech: 30 cm}", "“reech”"),
-    ("reach: 30 cm}", "reach: far}", "“far” is no amount"),
+    ("30 cm, only: more}", "30 cmm, only: more}", "water_line_below_rim, around: the unit “cmm”"),
+    ("30 cm, only: more}", "30 W, only: more}", "the unit “W” of “30 W” can't be turned into m"),
+    ("reach: 30 cm, only: more}", "reech: 30 cm, only: more}", "“reech”"),
+    ("reach: 30 cm, only: more}", "reach: far, only: more}", "“far” is no amount"),
+    ("reach: 30 cm, only: more}", "reach: 30 cm, only: up}", "“up”"),
     ("step: 1 cm, near: 15 cm", "step: 0 cm, near: 15 cm", "step and stride must be above"),
     ("near: 15 cm, stride: 5 cm, reach: 30 cm", "near: 40 cm, stride: 5 cm, reach: 30 cm", "near"),
     ("    least: 8 cm\n    most: 80 cm", "    least: 90 cm\n    most: 80 cm", "above least"),
@@ -81,7 +82,9 @@ def test_every_fault_is_told_at_once(tmp_path: Path) -> None:
     text = PATH.read_text(encoding="utf-8")
     path = tmp_path / "levers.yaml"
     path.write_text(
-        text.replace("reach: 30 cm}", "reach: 30 cmm}").replace("of: [20 deg]", "of: [20 dog]"),
+        text.replace("reach: 30 cm, only: less}", "reach: 30 cmm, only: less}").replace(
+            "of: [20 deg]", "of: [20 dog]"
+        ),
         encoding="utf-8",
     )
     assert len(_faults(path)) == 2

@@ -21,11 +21,12 @@ import yaml
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
-from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.severity import NEEDS_CHANGE, OPEN
-from interview.advice.what_if.suppose import changed, changed_working
+from interview.advice.what_if.suppose import changed_working, measured_again
 from interview.audit.audit import Audit
 from interview.audit.checks.check import Check
 from interview.audit.checks.findings import Finding
@@ -77,7 +78,8 @@ def _fine(finding: Finding) -> bool:
 
 
 def _levers_of(plan: Plan) -> int:
-    return sum(1 for change in plan.changes if change.say)
+    """Levers moved: a step that tells two acts as one moves two."""
+    return sum(1 + (step.lever.say in step.lever.together.values()) for step in plan.steps)
 
 
 def test_there_are_twelve_tanks_with_the_faults_they_claim() -> None:
@@ -91,7 +93,7 @@ def test_the_plan_mends_everything_and_spoils_nothing(name: str) -> None:
     audit = _audit(name)
     plan = _plans(name)[-1]
     assert not plan.then or 0 < plan.urgent < len(plan.changes)
-    after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
+    after = measured_again(audit.tank, {c.quantity: c.after for c in plan.changes})
     before = {finding.check: finding for finding in audit.findings}
     targets = _targets(audit.tank)
     assert not plan.left
@@ -125,17 +127,23 @@ class BruteForce:
     """All levers of some cost classes with coarse settings, and what they could reach.
 
     `goals` are the worst levels that will do: as far as a plan brings each check, and no check
-    worse than today.
+    worse than today. `own` are settings that stand in the grid in any case.
     """
 
-    def __init__(self, tank: Tank, costs: set[str], reached: Any, most: int = _COARSE) -> None:
+    def __init__(
+        self, tank: Tank, costs: set[str], reached: Any, own: Any = (), most: int = _COARSE
+    ) -> None:
         self.tank = tank
         self.base = severities(tank, CHECKS, [{}])[0]
         self.goals = np.where(reached < self.base, np.maximum(reached, OPEN), self.base)
         self.goals = np.maximum(self.goals, OPEN)
         self.targets = [c for c in range(len(CHECKS)) if self.base[c] > self.goals[c]]
         found = [(lever, list(options_of(lever, tank))) for lever in all_levers()]
-        self.levers = [(lv, _coarse(o, most)) for lv, o in found if o and lv.cost in costs]
+        self.levers = [
+            (lever, [*_coarse(options, most), *(o for o in own if o.lever is lever)])
+            for lever, options in found
+            if options and lever.cost in costs
+        ]
         self.reach = [self._reach(options) for _, options in self.levers]
         self.useful = [
             frozenset(c for c in reach & set(self.targets) if lever.meant_for(CHECKS[c].id))
@@ -232,10 +240,13 @@ def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
                 assert not brute.works(chosen), f"fewer changes: {brute.names(chosen)}"
         for chosen in brute.sets(size, plan.cost):
             assert not brute.works(chosen), f"cheaper: {brute.names(chosen)}"
+        brute = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], plan.steps)
         kind = [chosen for chosen in brute.sets(size, np.inf) if brute.cost(chosen) == plan.cost]
-        found = any(brute.works(chosen) for chosen in kind)
+        own = {id(step.lever) for step in plan.steps}
+        ours = tuple(n for n, (lever, _) in enumerate(brute.levers) if id(lever) in own)
+        found = any(brute.works(chosen) for chosen in (*kind, ours))
         if not found and size <= _FEW:
-            fine = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], _FINE)
+            fine = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], (), _FINE)
             found = any(fine.works(chosen) for chosen in kind)
         assert found or (kind and size >= _NARROW), "the grid finds a plan as good as this one"
 

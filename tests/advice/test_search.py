@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from often import often
 
 from interview.advice.levers.levers import all_levers, options_of
-from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans
 from interview.advice.search import implicit_hitting_set as hitting
 from interview.advice.search.bucket_elimination import Table, infeasible, least
 from interview.advice.search.hitting_set import least_hitting_set
@@ -132,7 +133,8 @@ def test_a_tank_with_many_faults_is_searched_to_the_end() -> None:
     last = found[-1]
     assert len([change for change in last.changes if change.say]) >= 8
     assert last.grades.overall == "A"
-    assert {finding.check for finding in last.left} <= {"nitrate_today"}
+    # the lamp hangs a little higher than it had to, for the doubt of the reading taken again
+    assert {finding.check for finding in last.left} <= {"nitrate_today", "basking_cold_day"}
     assert "heater_cutout" in {change.quantity for change in last.changes}
 
 

@@ -76,11 +76,13 @@ def test_every_setting_of_every_lever_can_be_set(path: Path) -> None:
 
 
 def test_a_plan_reads_like_advice() -> None:
-    full = {"cover_water": "none", "cover_basking": "none", "water_line_below_rim": "12 cm"}
-    metric = audit_of(TANKS / "base.yaml", full)
+    metric = audit_of(
+        TANKS / "base.yaml",
+        {"heat_lamp_height": "22 cm", "basking_temperature": "39 °C", "lamp_control": "none"},
+    )
     said = [c.say for plan in plans(metric.tank, metric.findings) for c in plan.changes]
-    line = re.compile(r"^Set the water line \d+(\.5)? cm below the rim\.$")
-    assert any(line.match(sentence) for sentence in said)
+    height = re.compile(r"^Hang the heat lamp \d+(\.5)? cm over the platform\.$")
+    assert any(height.match(sentence) for sentence in said)
     american = audit_of(DEMOS / "river_cooter_adult.yaml")
     for plan in plans(american.tank, american.findings):
         for change in plan.changes:

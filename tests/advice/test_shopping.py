@@ -9,7 +9,8 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.levers.levers import all_levers
-from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans
 from interview.advice.shopping import specified, to_buy
 from interview.audit.audit import Audit
 

@@ -21,7 +21,8 @@ from interview.advice.calendar import calendar
 from interview.advice.levers.guards import misplaced
 from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.leaving import look_first
-from interview.advice.plans.plans import Plan, plans
+from interview.advice.plans.plan import Plan
+from interview.advice.plans.plans import plans
 from interview.advice.what_if.suppose import changed, same
 from interview.audit.audit import Audit
 from interview.audit.checks.judging import judge

@@ -60,7 +60,7 @@ def _at(row: LeverRow, key: str, wrong: str) -> str:
 
 def _lacking(row: LeverRow, names: Collection[str]) -> Iterator[tuple[str, str]]:
     """A lever that moves nothing, or gives values to a name nobody knows."""
-    given = [key for key in ("of", "times", "around") if getattr(row, key)]
+    given = [key for key in ("of", "times", "around", "to") if getattr(row, key)]
     if given and row.lever not in names:
         yield "lever", f"no quantity has this name, so {given[0]} can give it no value"
     if not (given or row.sets or row.sets_if_absent or row.trade_sizes):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import cache
 from typing import Any
 from weakref import WeakKeyDictionary
 
@@ -14,6 +15,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.core.coupling import over_the_rim
+from interview.core.working import Working
 
 __all__ = ["allowed", "misplaced"]
 
@@ -28,19 +30,27 @@ _CARRIES_A_LAMP = frozenset(
 _HAIR = 1e-6  # m
 _PUDDLE = 0.5
 """Water less deep than this share of the longest shell: our own choice, nothing to swim in."""
+_MOST_TAKEN = 0.25
+"""Of the water by lowering its line: more of what makes it foul in the rest, our own choice."""
 
 
 def allowed(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether a setting of the lever may be told on this tank."""
+    after = _later(new, tank)
     return (
         _holds(new, tank)
         and not _longer_than_the_tank(new, tank)
-        and not _drained(new, tank)
-        and not _under_its_own_cover(new, tank)
-        and not _within_reach(new, tank, cover=False)
-        and not _under_the_need(lever, new, tank)
+        and not _drained(new, tank, after)
+        and not _under_its_own_cover(new, tank, after)
+        and not _within_reach(new, tank, after, cover=False)
+        and not _under_the_need(lever, tank, after)
         and not (_renewal_due(lever, tank) and _too_strong_renewed(lever, new, tank))
     )
+
+
+def _later(new: Mapping[str, Any], tank: Tank) -> Callable[[], Working]:
+    """Gives the tank's best values after the changes: worked out once, and only if asked for."""
+    return cache(lambda: changed_working(tank.best, tank.best, new, reread=False))
 
 
 def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
@@ -56,29 +66,29 @@ def _longer_than_the_tank(new: Mapping[str, Any], tank: Tank) -> bool:
     return length is not None and inside is not None and length > inside
 
 
-def _drained(new: Mapping[str, Any], tank: Tank) -> bool:
-    """Whether a lower water line leaves a puddle, or the heater in the air."""
+def _drained(new: Mapping[str, Any], tank: Tank, after: Callable[[], Working]) -> bool:
+    """Whether a lower water line leaves a puddle, too little water, or the heater in the air."""
     if "water_line_below_rim" not in new:
         return False
-    after = changed_working(tank.best, tank.best, new, reread=False)
     for name, least in (
         ("water_depth", _PUDDLE * (tank.best.get("largest_carapace_length") or 0.0)),
+        ("water_volume", (1 - _MOST_TAKEN) * (tank.best.get("water_volume") or 0.0)),
         ("heater_cover", 0.0),
     ):
-        today, then = tank.best.get(name), after.get(name)
+        today, then = tank.best.get(name), after().get(name)
         if today is not None and (then is None or then < min(today, least)):
             return True
     return False
 
 
-def _under_its_own_cover(new: Mapping[str, Any], tank: Tank) -> bool:
+def _under_its_own_cover(new: Mapping[str, Any], tank: Tank, after: Callable[[], Working]) -> bool:
     """Whether a UVB lamp that shines through the cover would hang inside the tank, below it."""
     if "uvb_lamp_height" not in new or not over_the_rim(tank.best.known):
         return False
-    after = changed_working(tank.best, tank.best, new, reread=False).known
-    covered = after.get("uvb_path") not in (None, "open")
-    covered = covered and after.get("uvb_path") == after.get("cover_basking")
-    return covered and not over_the_rim(after)
+    known = after().known
+    covered = known.get("uvb_path") not in (None, "open")
+    covered = covered and known.get("uvb_path") == known.get("cover_basking")
+    return covered and not over_the_rim(known)
 
 
 def misplaced(changes: Mapping[str, Any], tank: Tank) -> frozenset[str]:
@@ -86,15 +96,17 @@ def misplaced(changes: Mapping[str, Any], tank: Tank) -> frozenset[str]:
 
     Each change by itself may be harmless: more water lifts the raft, less cover opens the way.
     """
-    found = set()
-    if _within_reach(changes, tank) or _under_its_own_cover(changes, tank):
+    found, after = set(), _later(changes, tank)
+    if _within_reach(changes, tank, after) or _under_its_own_cover(changes, tank, after):
         found.add("uvb_lamp_height")
-    if _nearer_than_least(changes, tank):
+    if _nearer_than_least(tank, after()):
         found.add("heat_lamp_height")
     return frozenset(found)
 
 
-def _within_reach(new: Mapping[str, Any], tank: Tank, *, cover: bool = True) -> bool:
+def _within_reach(
+    new: Mapping[str, Any], tank: Tank, after: Callable[[], Working], *, cover: bool = True
+) -> bool:
     """Whether a UVB lamp is hung, or brought, where an animal touches it that rears.
 
     One that shines through the cover over the platform lies behind it. The reach is that of the
@@ -103,8 +115,7 @@ def _within_reach(new: Mapping[str, Any], tank: Tank, *, cover: bool = True) -> 
     """
     if not _CARRIES_A_LAMP & set(new):
         return False
-    after = changed_working(tank.best, tank.best, new, reread=False)
-    known, reach = after.known, after.get("rearing_reach")
+    known, reach = after().known, after().get("rearing_reach")
     height, today = known.get("uvb_lamp_height"), tank.best.known.get("uvb_lamp_height")
     if height is None or reach is None or known.get("uvb_lamp_kind") in (None, "none"):
         return False
@@ -115,9 +126,8 @@ def _within_reach(new: Mapping[str, Any], tank: Tank, *, cover: bool = True) -> 
     return bool(height < min(reach, today - _HAIR))
 
 
-def _nearer_than_least(new: Mapping[str, Any], tank: Tank) -> bool:
+def _nearer_than_least(tank: Tank, after: Working) -> bool:
     """Whether a heat lamp comes nearer than today, and under the least height."""
-    after = changed_working(tank.best, tank.best, new, reread=False)
     height, today = after.get("heat_lamp_height"), tank.best.get("heat_lamp_height")
     least = after.get("lamp_height_least")
     if height is None or least is None or today is None:
@@ -125,11 +135,10 @@ def _nearer_than_least(new: Mapping[str, Any], tank: Tank) -> bool:
     return bool(height < min(least, today - _HAIR))
 
 
-def _under_the_need(lever: Lever, new: Mapping[str, Any], tank: Tank) -> bool:
+def _under_the_need(lever: Lever, tank: Tank, after: Callable[[], Working]) -> bool:
     """Whether what is given would go under what is needed, or further under it."""
     for given, needed in lever.not_under.items():
-        after = changed_working(tank.best, tank.best, new, reread=False)
-        gives, needs, today = after.get(given), after.get(needed), tank.best.get(given)
+        gives, needs, today = after().get(given), after().get(needed), tank.best.get(given)
         if None not in (gives, needs, today) and gives < min(needs, float("inf")):
             return bool(gives <= today)
     return False

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from math import inf
 from typing import Any
 
-from interview.advice.levers.rows import AroundRow, LeverFile, LeverRow
+from interview.advice.levers.rows import AroundRow, BesidesRow, LeverFile, LeverRow
 from interview.base.conditions import Condition
 from interview.base.rows import Amount, FileError, Said, Where
 
@@ -20,7 +20,8 @@ UnitOf = Callable[[str], str]
 class Around:
     """Every `step` to both sides as far as `near`, from there every `stride` to `reach`.
 
-    `least` and `most` bound the value itself. All in the quantity's core unit.
+    `least` and `most` bound the value itself. All in the quantity's core unit. `sides` are 1 for
+    more than today's value, -1 for less.
     """
 
     step: float
@@ -29,6 +30,7 @@ class Around:
     reach: float
     least: float = -inf
     most: float = inf
+    sides: tuple[int, ...] = (1, -1)
 
 
 @dataclass(frozen=True, eq=False)
@@ -42,7 +44,8 @@ class Lever:
     cost: str
     price: float
     say: str
-    standing: str = ""
+    besides: tuple[BesidesRow, ...] = ()
+    to: str = ""
     relevant: Condition = field(default_factory=lambda: Condition.read([]))
     only_for: tuple[str, ...] = ()
     of: tuple[Any, ...] = ()
@@ -55,6 +58,7 @@ class Lever:
     renewed: Mapping[str, Any] = field(default_factory=dict)
     due: Mapping[str, float] = field(default_factory=dict)
     buys: Mapping[str, str] = field(default_factory=dict)
+    together: Mapping[str, str] = field(default_factory=dict)
 
     def meant_for(self, check: str) -> bool:
         """Whether a keeper would use it for that check."""
@@ -111,7 +115,8 @@ class _Converted:
             cost=row.cost,
             price=price,
             say=row.say,
-            standing=row.standing,
+            besides=row.besides,
+            to=row.to or "",
             relevant=row.relevant or Condition.read([]),
             only_for=row.only_for,
             of=tuple(self._value(row.lever, said, "of") for said in row.of),
@@ -124,6 +129,7 @@ class _Converted:
             renewed={n: self._value(n, said, "renewed") for n, said in row.renewed.items()},
             due={n: self._value(n, said, "due") for n, said in row.due.items()},
             buys=row.buys,
+            together=row.together,
         )
 
     def _value(self, name: str, said: Said | Amount, key: str) -> Any:
@@ -142,7 +148,8 @@ class _Converted:
         )
         least = -inf if row.least is None else self._value(name, row.least, "least")
         most = inf if row.most is None else self._value(name, row.most, "most")
-        return Around(step, near, stride, reach, least, most)
+        sides = (1, -1) if around.only is None else (1 if around.only == "more" else -1,)
+        return Around(step, near, stride, reach, least, most, sides)
 
     def _each(self, sets: Mapping[str, Said], key: str) -> dict[str, tuple[Any, ...]]:
         """For each name its settings: those of a list, or the one."""

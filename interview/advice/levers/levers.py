@@ -23,6 +23,9 @@ __all__ = ["PATH", "Lever", "Option", "all_levers", "cost_of", "options_of", "un
 
 PATH = Path(__file__).parent / "levers.yaml"
 
+_PAIR = frozenset(("cover_basking", "uvb_path"))
+"""One moves the other where it is named alone; who sets both keeps both, changed or not."""
+
 
 @cache
 def all_levers() -> tuple[Lever, ...]:
@@ -57,6 +60,8 @@ def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
     seen: list[dict[str, Any]] = []
     for changes, steps in settings(lever, tank):
         new = {n: v for n, v in changes.items() if not same(tank.best.known.get(n), v)}
+        if _PAIR & set(new):
+            new |= {name: changes[name] for name in _PAIR & set(changes)}
         same_as_now = lever.name in changes and lever.name not in new
         if same_as_now and lever.name in riding("platform"):
             new, same_as_now = dict(changes), False

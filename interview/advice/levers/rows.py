@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from msgspec import field
 
@@ -23,20 +23,29 @@ class CostRow(Row, frozen=True):
 
 
 class AroundRow(Row, frozen=True):
-    """How far to both sides of today's value, in strides beyond `near`."""
+    """How far from today's value, in strides beyond `near`: to both sides, or `only` to one."""
 
     example = "{step: 1 cm, near: 15 cm, stride: 5 cm, reach: 30 cm}"
     step: Amount
     near: Amount
     stride: Amount
     reach: Amount
+    only: Literal["more", "less"] | None = None
+
+
+class BesidesRow(Row, frozen=True):
+    """A sentence more, where something holds of the tank as it will be."""
+
+    when: Condition
+    say: _Text
 
 
 class LeverRow(Row, frozen=True):
     """One thing to change, as written.
 
-    `of`, `around` and `times` say which values the quantity that the lever is named for takes;
-    `sets` and `sets_if_absent` what else it sets, a list being one setting each. `trade_sizes`
+    `of`, `around`, `times` and `to` (as much as another quantity) say which values the quantity
+    that the lever is named for takes; `sets` and `sets_if_absent` what else it sets, a list being
+    one setting each. `besides` are sentences more, each where it holds. `trade_sizes`
     are tanks as they are sold. `only_for` names the checks that a keeper would use it for. `buys`
     is what has to be got for it, each with its specification: parts between semicolons, of which
     one whose numbers nobody knows is left out.
@@ -46,7 +55,8 @@ class LeverRow(Row, frozen=True):
     lever: str
     cost: Annotated[str, Names("cost")]
     say: _Text
-    standing: _Text = ""
+    besides: tuple[BesidesRow, ...] = ()
+    to: Annotated[str, Names("quantity")] | None = None
     bother: float = 0.0
     relevant: Condition | None = None
     only_for: tuple[Annotated[str, Names("check")], ...] = ()
@@ -62,6 +72,7 @@ class LeverRow(Row, frozen=True):
     renewed: dict[_Quantity, Said] = field(default_factory=dict)
     due: dict[_Quantity, Amount] = field(default_factory=dict)
     buys: dict[str, _Text] = field(default_factory=dict)
+    together: dict[str, _Text] = field(default_factory=dict)
 
 
 class LeverFile(Row, frozen=True):

@@ -75,6 +75,9 @@ def settings(lever: Lever, tank: Tank) -> Iterator[Setting]:
 
 def _own_values(lever: Lever, tank: Tank) -> Iterator[tuple[Any, float]]:
     unit, now = tank.unit_of(lever.name), tank.best.get(lever.name)
+    wanted = tank.best.get(lever.to) if lever.to else None
+    if wanted is not None and is_number(wanted):
+        yield settable(float(wanted), unit, tank.system), 1.0
     for value in lever.of:
         yield settable(value, unit, tank.system), 1.0
     if now is None or not is_number(now):
@@ -88,14 +91,14 @@ def _own_values(lever: Lever, tank: Tank) -> Iterator[tuple[Any, float]]:
 def _around(
     name: str, now: float, around: Around, unit: str, system: str
 ) -> Iterator[tuple[float, float]]:
-    """To both sides of today's value, on a keeper's grid, the nearest first, coarser far off."""
+    """To the sides of today's value, on a keeper's grid, the nearest first, coarser far off."""
     seen = {now}
     if name in riding(
         "platform"
     ):  # hung anew at today's distance, after the water line carried it off
         yield now, 0.5
     for apart in _offsets(around):
-        for value in (now + apart, now - apart):
+        for value in (now + side * apart for side in around.sides):
             value = settable(value, unit, system, around.step)
             inside = around.least - 1e-12 <= value <= around.most + 1e-12
             if inside and value not in seen:

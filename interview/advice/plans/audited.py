@@ -9,7 +9,7 @@ from typing import Any
 from interview.advice.levers.lever import Option
 from interview.advice.search.severity_tables import merged
 from interview.advice.what_if.candidates import rests_on
-from interview.advice.what_if.suppose import changed
+from interview.advice.what_if.suppose import measured_again
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
@@ -20,7 +20,11 @@ __all__ = ["Audited"]
 
 
 class Audited:
-    """Audits with all doubt, each set of changes judged once."""
+    """Audits with all doubt, each set of changes judged once.
+
+    A reading under the lamp is taken to be taken again, as predicted and by the same
+    thermometer: what a plan promises has to hold with its doubt.
+    """
 
     def __init__(self, tank: Tank, findings: Sequence[Finding]) -> None:
         """Keep what was found of the tank as it is; whence doubt comes is told of it only."""
@@ -36,8 +40,13 @@ class Audited:
             self._found[key] = self._after(changes)
         return self._found[key]
 
+    def of(self, check: str, options: Sequence[Option]) -> Finding | None:
+        """One finding after the changes; None for a check that there is not."""
+        found = next((one for one in all_checks() if one.id == check), None)
+        return None if found is None else judge(found, measured_again(self._tank, merged(options)))
+
     def _after(self, changes: dict[str, Any]) -> tuple[Finding, ...]:
-        after = changed(self._tank, changes)
+        after = measured_again(self._tank, changes)
         moved, wiring = self._moved(after), self._tank.best.wiring
         return tuple(
             judge(check, after)

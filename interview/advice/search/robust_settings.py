@@ -27,6 +27,8 @@ _DRAWS = 256
 _ROUNDS = 2
 _ALIKE = 0.05
 """Scores this near count as equal: then the setting that moves less wins."""
+_TOLL = 0.1
+"""What a step of the water line has to gain in score: it moves everything, and weighs."""
 _DANGER_COUNTS = 10.0
 _HUB_FIRST = 1e3
 """A step of the water line, or another tank, outweighs any steps of the rest."""
@@ -110,6 +112,8 @@ def _better_along(
         others[axis] = tables.options[lever][number]
         candidates.append(merged(others))
     scores = _scores(tables, checks, candidates, sample)
+    if lever in tables.hubs:
+        scores -= _TOLL * np.array([tables.options[lever][n].steps for n in numbers])
     good = [n for n, score in zip(numbers, scores, strict=True) if score >= max(scores) - _ALIKE]
     best = min(good, key=lambda n: tables.options[lever][n].steps)
     return (*place[:axis], best, *place[axis + 1 :])

@@ -22,12 +22,15 @@ from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
 from interview.advice.search.severity_tables import Levers, SeverityTables, merged
 from interview.advice.search.worth_changing import worth_changing
-from interview.advice.what_if.severity import DANGER, OPEN, WORSE, Severities
+from interview.advice.what_if.severity import CLOSE, DANGER, OPEN, WORSE, WRONG, Severities
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 
 __all__ = ["Mend", "Search", "merged"]
+
+_REBUILD = "rebuild"
+"""The class of cost of another tank, stand or place."""
 
 
 class Search:
@@ -104,10 +107,9 @@ class Search:
         """The options that one of the checks may feel."""
         columns = [c for c, check in enumerate(self.checks) if check.id in checks]
         rows = {
-            lever.name: row
-            for lever, row in zip(self.tables.levers, self.tables.reach, strict=True)
+            id(lever): row for lever, row in zip(self.tables.levers, self.tables.reach, strict=True)
         }
-        return [o for o in options if o.lever.name in rows and rows[o.lever.name][columns].any()]
+        return [o for o in options if id(o.lever) in rows and rows[id(o.lever)][columns].any()]
 
     @property
     def dangers(self) -> frozenset[str]:
@@ -179,7 +181,11 @@ class Search:
 
     def _mended(self, costs: frozenset[str], only: Sequence[int] | None = None) -> Mend:
         """The mend with levers of these costs; `only` are the checks it is for, else all wanted."""
-        allowed = [n for n, lever in enumerate(self.tables.levers) if lever.cost in costs]
+        allowed = [
+            n
+            for n, lever in enumerate(self.tables.levers)
+            if lever.cost in costs and (lever.cost != _REBUILD or self._wrong_without(n))
+        ]
         reached = self._reached(allowed, only)
         hitting = reached.hitting
         settled = [robust_settings(self.tables, hitting, chosen) for chosen in reached.sets]
@@ -188,6 +194,20 @@ class Search:
         against = [contested(hitting, reached.sets[0], check) for check in left if only is None]
         clashes = tuple(names for names in against if names)
         return Mend(options, self._names(left), clashes, reached.proven and only is None)
+
+    def _wrong_without(self, lever: int) -> bool:
+        """Whether something wanted is wrong that the lever is for: nobody rebuilds for less.
+
+        A tank where much is close is replaced too, if only something else in it is wrong.
+        """
+        worst = max((self.tables.base[c] for c in self._asked), default=OPEN)
+        tank = self.tables.levers[lever].trade_sizes and worst >= WRONG
+        return any(
+            self.tables.base[c] >= (CLOSE if tank else WRONG)
+            and self.tables.reach[lever, c]
+            and self.tables.levers[lever].meant_for(self.checks[c].id)
+            for c in self._asked
+        )
 
     def _reached(self, allowed: Sequence[int], only: Sequence[int] | None) -> Reached:
         """All goals within reach where they can be met together, else the gravest first."""

@@ -12,6 +12,9 @@ from interview.audit.tank import Tank
 
 __all__ = ["worth_changing"]
 
+_IN_TIME = ("outgrow",)
+"""Close, these are a date in the calendar: nobody buys another tank years before it is due."""
+
 
 def worth_changing(
     tank: Tank, checks: Sequence[Check], findings: Iterable[Finding] = ()
@@ -41,6 +44,7 @@ def worth_changing(
             or _only_open(found[check.id])
             or (found[check.id].verdict == "close" and check.can_wait and in_use)
             or (found[check.id].verdict == "close" and mostly_guessed(check, tank))
+            or (found[check.id].verdict == "close" and check.id in _IN_TIME)
         )
     )
 

@@ -15,7 +15,15 @@ from interview.core.numeric import is_number
 from interview.core.working import Working
 from interview.vocabulary.vocabulary import kept_from, void_after
 
-__all__ = ["Changes", "changed", "changed_working", "moved_answers", "same", "to_take_again"]
+__all__ = [
+    "Changes",
+    "changed",
+    "changed_working",
+    "measured_again",
+    "moved_answers",
+    "same",
+    "to_take_again",
+]
 
 _READINGS = ("basking_temperature",)
 """What is predicted again after a change, where nobody has measured it anew."""
@@ -40,6 +48,20 @@ def changed(tank: Tank, changes: Changes) -> Tank:
         assumed=tank.assumed - frozenset(changes),
         predicted=tank.predicted | (again - set(changes)),
     )
+
+
+def measured_again(tank: Tank, changes: Changes) -> Tank:
+    """The tank as `changed`, its readings under the lamps taken anew and found as predicted.
+
+    They are as doubtful as the old ones were, but read on another spot: a calibration that they
+    give may be less exact than the one before the change.
+    """
+    after = changed(tank, changes)
+    again = after.predicted - tank.predicted
+    if not again:
+        return after
+    read = {name: after.best.known[name] for name in again}
+    return replace(changed(tank, {**changes, **read}), predicted=after.predicted)
 
 
 def _recalibrated(working: Working, best: Working, pin: str, changes: Changes) -> Any:

@@ -15,7 +15,7 @@ from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.naming import spoken
 
 if TYPE_CHECKING:
-    from interview.advice.plans.plans import Plan
+    from interview.advice.plans.plan import Plan
     from interview.report.first_page.page import FirstPage
     from interview.report.first_page.step import Step
 

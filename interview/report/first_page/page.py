@@ -21,7 +21,7 @@ from interview.report.regional import Worded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans.plans import Plan
+    from interview.advice.plans.plan import Plan
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank

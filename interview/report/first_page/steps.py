@@ -14,7 +14,7 @@ from interview.report.marks import Mark
 from interview.report.naming import spoken
 
 if TYPE_CHECKING:
-    from interview.advice.plans.plans import Change, Plan
+    from interview.advice.plans.plan import Change, Plan
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 

@@ -15,7 +15,7 @@ from interview.report.page.origins import assumed_for, doubt_for
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans.leaving import NotMended
-    from interview.advice.plans.plans import Change, Plan
+    from interview.advice.plans.plan import Change, Plan
     from interview.audit.animal import Animal
     from interview.audit.audit import Audit, Figure
     from interview.audit.checks.findings import Finding, OfAnimal

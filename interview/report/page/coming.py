@@ -16,7 +16,7 @@ from interview.report.page.whole import layers_of, page_of, with_sources
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
-    from interview.advice.plans.plans import Plan
+    from interview.advice.plans.plan import Plan
     from interview.audit.audit import Audit
 
 __all__ = ["Coming", "Shows"]

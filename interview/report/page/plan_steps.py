@@ -15,7 +15,7 @@ from interview.vocabulary.phrases import told_apart
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
-    from interview.advice.plans.plans import Change, Plan
+    from interview.advice.plans.plan import Change, Plan
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
     from interview.audit.grades import Grades
