@@ -195,7 +195,7 @@ def test_what_lowered_a_grade_is_told(trees: dict[str, dict[str, Any]]) -> None:
 
 
 def test_every_plan_is_there_with_its_moved_answers_and_grade() -> None:
-    audit = audit_at(DEMOS / "musk_turtle.yaml")
+    audit = audit_at(DEMOS / "river_cooter_adult.yaml")
     advice = assembly.advice_of(audit)
     tree = _strict(audit_json(audit, advice))
     assert [row["name"] for row in tree["plans"]] == [plan.name for plan in advice.plans]
@@ -208,4 +208,4 @@ def test_every_plan_is_there_with_its_moved_answers_and_grade() -> None:
     last = tree["plans"][-1]
     assert tree["changes"] == last["changes"]
     assert tree["after_changes"] == {"grade": last["grade"], "stop": last["stop"]}
-    assert "basking_temperature" in last["take_again"], "the water line carries the raft off"
+    assert "basking_temperature" in last["take_again"], "the lamp hangs higher"
