@@ -37,17 +37,17 @@ CHECKS = {
         "basking_cold_day lamp_holder lamp_plastic lamp_fixing lamp_reach lamp_glass photoperiod "
         "night_dark"
     ),
-    "ultraviolet": "uv_zone uv_barrier compact_lamp uv_overdose uv_lamp_age",
+    "ultraviolet": "uv_zone uv_barrier compact_lamp arc_lamp uvb_reach uv_overdose uv_lamp_age",
     "water": (
         "water_temperature hot_room_water breathing_air heater_power heater_stuck heater_cover "
         "heater_glass water_change_dip"
     ),
     "filter": (
-        "turnover media intake cycling ph ammonia ammonia_peak nitrite nitrate nitrate_today "
-        "dechlorination"
+        "turnover media intake intake_sand cycling ph ammonia ammonia_peak nitrite nitrate "
+        "nitrate_today dechlorination"
     ),
     "feeding": "feeding feeding_pause",
-    "structure": "floor_load tank_glass stand tank_damage",
+    "structure": "floor_load tank_glass acrylic stand tank_damage",
     "electricity": "circuit rcd drip_loops strip cords",
     "hazards": "substrate_grain decor wood plants additives warning_signs",
     "household": "hygiene small_turtle_law invasive_law quarantine other_pets",
@@ -63,6 +63,8 @@ DANGER_OR_GOOD = {
 # Checks that can't be wrong, and why; their failing example is close.
 NEVER_WRONG = {
     "small_turtle_law": "owning a small turtle is not banned, only selling it",
+    "acrylic": "nothing is known of it but that nobody stands for it",
+    "intake_sand": "sand in the pump harms no animal",
     "wood": "unsoaked wood is untidy and seldom harms; weight 1",
 }
 

@@ -204,6 +204,7 @@ def test_what_can_kill_or_burn_hides_nothing() -> None:
         "platform_float": gives_way,
         "outgrow": ("wrong_when",),  # outgrows every indoor tank
         "invasive_law": ("wrong_when",),  # may not be bought
+        "uvb_reach": gives_way,  # as hot as a heat lamp
         "turnover": ("wrong_when",),  # no filter, and little water changed
         "water_change_dip": ("wrong_when",),  # most of it cold from the tap
     }

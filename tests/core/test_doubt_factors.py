@@ -115,7 +115,7 @@ def test_what_is_left_out_stands_at_its_best_value(formula: Any, parameter: Any)
         assert default == 0.0
     elif name == "water_temperature":
         assert default == 25.0
-    elif name in ("heater_count", "filter_count", "tank_mass_factor"):
+    elif name in ("heater_count", "filter_count", "tank_mass_factor", "nitrate_calibration"):
         assert default == 1.0
     else:
         assert default == assumptions()[name].value

@@ -19,16 +19,15 @@ SIGMA, FILM, TAKEN = 40.0, 10.0, 0.2
     ("lengths", "species", "reach"),
     [
         ([0.11], ("sternotherus_odoratus",), 0.165),
-        ([0.20], None, 0.30),
         ([0.20], ("chelodina_longicollis",), 0.40),
-        ([0.20], ("apalone_spinifera",), 0.40),
+        ([0.20], ("apalone_spinifera",), 0.30),
         ([0.20, 0.10], ("trachemys_scripta_elegans",) * 2, 0.38),
         ([0.10, 0.20], ("chelodina_longicollis", "pseudemys_concinna"), 0.38),
     ],
 )
 def test_reach_by_hand(lengths: list[float], species: Any, reach: float) -> None:
-    """1.5 shell lengths, 2 with a long neck, 0.4 of the longest more where two can stack."""
-    assert place.rearing_reach(np.array(lengths), 1.5, species) == pytest.approx(reach)
+    """1.5 shell lengths, 2 of a snake-neck, 0.4 of the longest more where two can stack."""
+    assert place.rearing_reach(np.array(lengths), species, 1.0) == pytest.approx(reach)
 
 
 def test_a_cover_or_a_cage_keeps_the_animals_off() -> None:
@@ -38,6 +37,12 @@ def test_a_cover_or_a_cage_keeps_the_animals_off() -> None:
     with pytest.raises(NotApplicable, match="guard"):
         place.lamp_height_least(0.3, 0.2, "none", True)
     assert place.lamp_reach_share(0.2, 0.4) == 0.5
+
+
+def test_a_uvb_lamp_is_out_of_reach_as_a_heat_lamp_is_but_for_its_cage() -> None:
+    assert place.uvb_height_least(0.3) == 0.3
+    assert place.uvb_height_least(0.3, 0.2, "mesh") == pytest.approx(0.17)
+    assert place.uvb_reach_share(0.15, 0.3) == 0.5
 
 
 def test_gap_to_a_glass_cover() -> None:

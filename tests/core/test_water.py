@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+from typing import Any
 
 import gsw
 import numpy as np
@@ -15,6 +16,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from iapws import IAPWS95
 
+from interview.core.errors import NotApplicable
 from interview.core.sheets import read_formula
 from interview.core.water import chemistry as water
 from interview.core.water import properties as laws
@@ -362,7 +364,9 @@ TYPICAL = {
     "nitrate_limit": (40, 100), "ammonia_load": (1e-10, 1e-8), "water_volume": (0.05, 1.0),
     "evaporation_rate": (0, 1e-4), "ammonia": (0, 5), "ammonia_free_share": (0, 0.3),
     "chlorine": (0, 4), "tap_chlorine": (0.1, 4), "chlorine_limit": (0.01, 0.1),
-    "chlorine_half_life": (10000, 50000),
+    "chlorine_half_life": (10000, 50000), "nitrate_calibration": (0.3, 2),
+    "filter_age": (60 * DAY, 120 * DAY), "nitrate_settling_time": (84 * DAY, 84.1 * DAY),
+    "water_change_interval_needed": (3 * DAY, 20 * DAY), "least_change_interval": (DAY, 2 * DAY),
 }  # fmt: skip
 
 
@@ -371,14 +375,16 @@ def test_arrays_give_what_scalars_give(key: tuple[str, str]) -> None:
     formula = FORMULAS[key]
     rng = np.random.default_rng(1)
     names = [item.name for item in formula.inputs]
-    words = {name: "none" for name in names if name == "filter_kind"}  # only then it is judged
+    kit = key[1] == "nitrate_calibration"
+    choices = {"filter_kind": "canister" if kit else "none", "stage": "living"}  # where it's judged
+    words = {name: word for name, word in choices.items() if name in names}
     draws = {n: rng.uniform(*TYPICAL[n], size=7) for n in names if n not in words}
     together = formula({**words, **draws})
     one_by_one = [
         formula({**words, **{n: float(v[i]) for n, v in draws.items()}}) for i in range(7)
     ]
     assert np.shape(together) == (7,)
-    assert together == pytest.approx(one_by_one, rel=1e-12)
+    assert together == pytest.approx(np.asarray(one_by_one, dtype=float), rel=1e-12)
 
 
 def test_every_formula_has_a_data_sheet_and_the_shared_ones_agree() -> None:
@@ -386,3 +392,40 @@ def test_every_formula_has_a_data_sheet_and_the_shared_ones_agree() -> None:
         assert formula.inputs, (module, name)
     for name in ("ammonia_free_share", "nitrate_peak"):
         assert inspect.signature(getattr(laws, name)) == inspect.signature(getattr(water, name))
+
+
+# --- the kit of a settled tank --------------------------------------------------------
+
+
+def _calibration(**changes: Any) -> float:
+    """A tank whose food alone makes 14 mg/L of nitrate a week; a quarter is changed weekly."""
+    known = {
+        "ammonia_load": 14.0 * 0.1 / 7 / DAY * 1e-3 / (62.004 / 14.007),
+        "water_volume": 0.1,
+        "water_change_interval": 7 * DAY,
+        "water_change_share": 0.25,
+        "tap_nitrate": 10.0,
+        "nitrate": 30.0,
+        "filter_age": 400 * DAY,
+        "nitrate_settling_time": 84 * DAY,
+        "stage": "living",
+        "filter_kind": "canister",
+    }
+    return float(water.nitrate_calibration(**{**known, **changes}))
+
+
+def test_the_kit_of_a_settled_tank_bounds_the_sum() -> None:
+    """By hand: 10 + 14/0.25 = 66 by food. A kit of 30 leaves from 30 to (30 - 2.5)/0.75 = 36.67."""
+    assert _calibration() == pytest.approx((36.667 - 10) / 56, rel=1e-3)
+    assert _calibration(nitrate=60.0) == 1.0, "66 lies between 60 and 76.7"
+    assert _calibration(nitrate=100.0) == pytest.approx(90 / 56, rel=1e-3), "more than food tells"
+    assert _calibration(filter_age=30 * DAY) == 1.0, "a young tank is still climbing"
+    for other in ({"stage": "set_up"}, {"filter_kind": "none"}):
+        with pytest.raises(NotApplicable):
+            _calibration(**other)
+
+
+def test_nobody_changes_water_every_day() -> None:
+    assert water.practical_change_interval(4 * DAY, 2 * DAY) == 4 * DAY
+    with pytest.raises(NotApplicable, match="so often"):
+        water.practical_change_interval(0.7 * DAY, 2 * DAY)

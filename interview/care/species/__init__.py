@@ -2,6 +2,7 @@
 
 from interview.care.species.catalogue import (
     captive_growth,
+    own_or_usual,
     plastron_to_carapace,
     read_profiles,
     species_ids,
@@ -27,6 +28,7 @@ __all__ = [
     "UvZone",
     "captive_growth",
     "loose_names",
+    "own_or_usual",
     "plain_name",
     "plastron_to_carapace",
     "profile",

@@ -16,6 +16,7 @@ from interview.care.species.sourced_numbers import Number, Word
 
 __all__ = [
     "captive_growth",
+    "own_or_usual",
     "plastron_to_carapace",
     "profiles",
     "read_profiles",
@@ -106,6 +107,16 @@ def plastron_to_carapace() -> Fact:
 def captive_growth(which: Literal["typical", "generous", "band"]) -> Fact:
     """Captive over wild growth rate: `typical`, `band` or `generous`."""
     number: Number = getattr(_common().captive_growth_factor, which)
+    return number.fact()
+
+
+def own_or_usual(
+    item: Profile, name: Literal["ph_least", "water_too_warm", "shell_too_hot", "rearing_reach"]
+) -> Fact:
+    """What the profile says, or what is usual for all kinds."""
+    if name in item.facts:
+        return item.facts[name]
+    number: Number = getattr(_common().usual, name)
     return number.fact()
 
 

@@ -106,8 +106,12 @@ class Profile:
         return self.facts[own if own in self.facts else f"shell_{side}_ratio"]
 
     def uv_zone(self) -> UvZone:
-        """The Ferguson zone assumed for it; a derivation cites who assigned it."""
+        """The Ferguson zone assumed for it (the lower of two); it cites who assigned it."""
         return self.zones(int(self.facts["default_uv_zone"].low))
+
+    def uv_zone_above(self) -> UvZone:
+        """The higher of two Ferguson zones that are plausible; the same where one is assumed."""
+        return self.zones(int(self.facts["default_uv_zone"].high))
 
     def growth_curve(self, sex: str) -> GrowthCurve | None:
         """Growth curve of the sex (unknown counts as female), None where none is known."""

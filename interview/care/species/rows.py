@@ -121,6 +121,9 @@ class SpeciesRow(Row, frozen=True, kw_only=True):
     water_temperature_hatchling: Temperature | None = None
     water_too_cold: Temperature | None = None
     water_too_warm: Temperature | None = None
+    ph_least: Plain | None = None
+    shell_too_hot: Temperature | None = None
+    rearing_reach: Shells | None = None
     water_temperature_laboratory: Temperature | None = None
     water_temperature_official: Temperature | None = None
     basking_surface_temperature: Temperature | None = None
@@ -160,8 +163,19 @@ class Growth(Row, frozen=True, kw_only=True):
     band: Plain
 
 
+class Usual(Row, frozen=True, kw_only=True):
+    """What holds for kinds whose profile says nothing of its own."""
+
+    ph_least: Plain
+    water_too_warm: Temperature
+    shell_too_hot: Temperature
+    rearing_reach: Shells
+
+
 class Common(Row, frozen=True, kw_only=True):
     """What holds for all kinds."""
+
+    usual: Usual
 
     plastron_to_carapace: Plain
     captive_growth_factor: Growth

@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.care.species import Profile
+from interview.care.species import Profile, own_or_usual
 from interview.core.animal.growth_curves import ADULT, HATCHLING
 from interview.core.animal.per_animal import facts, facts_by_sex
 from interview.core.numeric import Num, Words
@@ -22,6 +22,7 @@ __all__ = [
     "basking_band_low",
     "basking_close_low",
     "fine_sand_required",
+    "hot_day_danger",
     "invasive_listed",
     "ph_least",
     "protected_native",
@@ -38,7 +39,6 @@ __all__ = [
 QUANTITIES = __all__
 
 _TOO_WARM = 3.0  # K
-_PH_LEAST, _PH_SOFTSHELL = 6.0, 6.5
 _STRONG = frozenset({"moderate", "strong", "very_strong"})
 
 
@@ -79,18 +79,31 @@ def water_watch_high(water_band_high: Num) -> Any:
     return np.asarray(water_band_high, dtype=float) + _TOO_WARM
 
 
-def ph_least(species: Words | None = None) -> float:
+def ph_least(species: Words) -> float:
     """Lowest pH that is still tolerated by every animal [1].
 
     Args:
-        species [choice]: id of each animal's species; no softshell where it isn't known
+        species [choice]: id of each animal's species
 
-    Formula: 6.0, with a softshell 6.5
+    Formula: largest of the species' limits
 
-    Source: common_practice, softshells get sore skin in sour water [practice]
+    Species source: common_practice, 6.0, softshells 6.5 [practice]
     """
-    kinds = (species,) if isinstance(species, str) else species or ()
-    return _PH_SOFTSHELL if any(kind.startswith("apalone") for kind in kinds) else _PH_LEAST
+    return float(np.max(facts(species, lambda item: own_or_usual(item, "ph_least").low)))
+
+
+def hot_day_danger(species: Words) -> float:
+    """Shell temperature that an animal kept warm does not bear for long [degC].
+
+    Args:
+        species [choice]: id of each animal's species
+
+    Formula: smallest of the species' limits
+
+    Species source: tatum_2020, upper chronic limit of sliders kept warm [published]
+    Source: analogy, the same for other kinds, kinds of cool waters 1 K less [assumption]
+    """
+    return float(np.min(facts(species, lambda item: own_or_usual(item, "shell_too_hot").low)))
 
 
 def target_water_temperature(water_band_low: Num, water_band_high: Num) -> Any:
@@ -172,12 +185,12 @@ def uv_zone_high(species: Words) -> float:
     Args:
         species [choice]: id of each animal's species
 
-    Formula: smallest of the upper ends of the zones' maximum
+    Formula: smallest of the upper ends of the zones' maximum, of the higher where two are plausible
 
     Species source: ferguson_2010, zones of snakes and lizards, read second-hand [published]
     Species source: analogy, zone of each turtle [assumption]
     """
-    return float(np.min(facts(species, lambda item: item.uv_zone().maximum.high)))
+    return float(np.min(facts(species, lambda item: item.uv_zone_above().maximum.high)))
 
 
 def strong_swimmer(species: Words) -> bool:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from interview.care.species import own_or_usual
+from interview.core.animal.per_animal import facts
 from interview.core.errors import NotApplicable
 from interview.core.numeric import Num, Words
 
@@ -14,11 +16,11 @@ __all__ = [
     "lamp_height_least",
     "lamp_reach_share",
     "rearing_reach",
+    "uvb_height_least",
+    "uvb_reach_share",
 ]
 QUANTITIES = __all__
 
-_LONG_NECKED = ("chelodina_longicollis", "apalone_spinifera")
-_NECK = 2.0 / 1.5  # how much higher a long neck reaches
 _STACKED = 0.4  # of the shell of the one below
 _UNDER_COVER = 0.85  # of a cover's height: a lamp on it is out of reach, roughly measured too
 _FLOOD, _SPOT = 0.15, 0.25  # m from a lamp of 75 W to the glass
@@ -26,25 +28,23 @@ _POWER = 75.0  # W
 _ON_IT = 1e-3  # m within which a lamp lies on the glass
 
 
-def rearing_reach(
-    carapace_length: Num, rearing_reach_factor: Num, species: Words | None = None
-) -> Num:
+def rearing_reach(carapace_length: Num, species: Words, rearing_reach_factor: Num) -> Num:
     """Height over the platform that the animal which reaches highest reaches when it rears [m].
 
     Args:
-        species [choice]: id of each animal's species; none has a long neck where it isn't known
+        species [choice]: id of each animal's species
+        rearing_reach_factor: what an animal truly reaches over what is said of its kind
 
-    Formula: largest of carapace_length · rearing_reach_factor, a third more with a long neck; with
-    several animals 0.4 of the longest shell more, as one may stand on another
+    Formula: largest of carapace_length · the kind's reach · rearing_reach_factor; with several
+    animals 0.4 of the longest shell more, as one may stand on another
 
-    Source: modelling_choice, no measurement was found [assumption]
+    Species source: modelling_choice, no measurement was found [assumption]
     """
     lengths = np.atleast_1d(np.asarray(carapace_length, dtype=float))
-    count = lengths.shape[-1]
-    kinds = (species,) * count if isinstance(species, str) or species is None else species
-    necks = np.array([_NECK if kind in _LONG_NECKED else 1.0 for kind in kinds])
-    reach = np.max(lengths * necks, axis=-1) * rearing_reach_factor
-    return np.asarray(reach + (_STACKED * np.max(lengths, axis=-1) if count > 1 else 0.0))
+    kinds = facts(species, lambda item: own_or_usual(item, "rearing_reach").low)
+    reach = np.max(lengths * kinds, axis=-1) * rearing_reach_factor
+    several = lengths.shape[-1] > 1
+    return np.asarray(reach + (_STACKED * np.max(lengths, axis=-1) if several else 0.0))
 
 
 def lamp_height_least(
@@ -65,10 +65,34 @@ def lamp_height_least(
     """
     if lamp_guard:
         raise NotApplicable("a guard keeps the animals off the lamp")
+    return _under_a_cover(rearing_reach, escape_height, cover_basking)
+
+
+def _under_a_cover(reach: Num, escape_height: Num | None, cover_basking: str | None) -> Num:
     if cover_basking in (None, "none") or escape_height is None:
-        return np.asarray(rearing_reach, dtype=float)
+        return np.asarray(reach, dtype=float)
     cover = np.maximum(_UNDER_COVER * np.asarray(escape_height, dtype=float), 0.01)
-    return np.asarray(np.minimum(rearing_reach, cover))
+    return np.asarray(np.minimum(reach, cover))
+
+
+def uvb_height_least(
+    rearing_reach: Num, escape_height: Num | None = None, cover_basking: str | None = None
+) -> Num:
+    """Height of the UVB lamp over the platform at which no animal touches it [m].
+
+    Formula: rearing_reach, or 0.85 · escape_height where a cover on the rim is lower
+
+    Source: modelling_choice, a cover keeps the animals from a lamp above it [assumption]
+    """
+    return _under_a_cover(rearing_reach, escape_height, cover_basking)
+
+
+def uvb_reach_share(uvb_lamp_height: Num, uvb_height_least: Num) -> Num:
+    """Height of the UVB lamp over the height at which no animal touches it [1].
+
+    Source: geometry, plain arithmetic [computed]
+    """
+    return np.asarray(uvb_lamp_height, dtype=float) / uvb_height_least
 
 
 def lamp_reach_share(heat_lamp_height: Num, lamp_height_least: Num) -> Num:

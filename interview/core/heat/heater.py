@@ -15,6 +15,7 @@ __all__ = [
     "heater_power_needed",
     "heater_power_per_volume",
     "installed_heater_power",
+    "smaller_heaters_power",
     "stuck_heater_power_limit",
     "stuck_heater_temperature",
     "stuck_heater_time",
@@ -272,6 +273,22 @@ def stuck_heater_power_limit(
         evaporation_factor,
     )
     return np.maximum(tank(_TOO_HOT, room_temperature_high), 0.0)
+
+
+def smaller_heaters_power(
+    stuck_heater_power_limit: Num, heater_power_needed: Num, installed_heater_power: Num
+) -> Num:
+    """Power of smaller heaters that hold the tank warm and, stuck on, can't overheat it [W].
+
+    Formula: stuck_heater_power_limit; refused where that is under heater_power_needed, or the
+    heaters are no stronger already
+
+    Source: physics, the heat loss in the warmest and in the coldest room [computed]
+    """
+    limit = np.asarray(stuck_heater_power_limit, dtype=float)
+    if np.all(limit < heater_power_needed) or np.all(limit >= installed_heater_power):
+        raise NotApplicable("no heater is strong enough in winter and weak enough in summer")
+    return limit
 
 
 def heater_cover(

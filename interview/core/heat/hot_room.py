@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.care.species import Profile
+from interview.care.species import own_or_usual
 from interview.core.animal.per_animal import facts
 from interview.core.heat.losses import TankLoss
 from interview.core.heat.passages import settling_temperature
@@ -15,7 +15,6 @@ QUANTITIES = __all__
 
 _DAY = 86400.0  # s
 _BOILING = 100.0  # degC; the equilibrium is not followed past it
-_USUAL_WATCH = 29.0  # degC, where a profile names no own
 
 
 def stray_heat(
@@ -98,8 +97,4 @@ def hot_water_watch(species: Words) -> float:
 
     Species source: modelling_choice, 29 degC, kinds of cool waters 28 [assumption]
     """
-
-    def own(item: Profile) -> float:
-        return item.facts["water_too_warm"].low if "water_too_warm" in item.facts else _USUAL_WATCH
-
-    return float(np.min(facts(species, own)))
+    return float(np.min(facts(species, lambda item: own_or_usual(item, "water_too_warm").low)))
