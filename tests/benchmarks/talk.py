@@ -1,7 +1,7 @@
 """How long a talk is: one command prints how far it reaches what it is meant to.
 
-    python tests/benchmarks/talk.py              # some minutes: every tenth faulty tank
-    python tests/benchmarks/talk.py --every 1    # all of them, an hour
+    python tests/benchmarks/talk.py              # some minutes
+    python tests/benchmarks/talk.py --every 5    # quicker: every fifth tank
 
 Answers are counted one by one, also where several are typed in one line; a prompt counts once.
 The times are of this machine; all else is the same everywhere.
@@ -27,9 +27,6 @@ sys.path[:0] = [str(TESTS.parent), str(TESTS / "words")]  # the tests are no pac
 from told_score import paragraphs, score
 
 from interview import assembly, setups
-from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import all_checks
-from interview.audit.grades import grade_all
 from interview.base.places import demo_folder
 from interview.chat.faces.face import Asked
 from interview.chat.faces.line_face import PlainFace
@@ -37,7 +34,6 @@ from interview.chat.faces.scripted_face import ScriptedFace
 from interview.chat.hearing.story import keep, read_story
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.talks.guided import Left, Talk
-from interview.chat.talks.why_asked import checks_fed
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.chat.together.row_talk import RowTalk
@@ -46,9 +42,8 @@ from interview.setups import Setup
 from interview.words.text.refusal import NotUnderstood
 from tests.graph.conftest import PLAIN_TANK
 from tests.graph.counting_worth import tanks
+from tests.graph.fixing_grades import Graded
 
-FEW = ("stage", "animal_count", "region", "species")
-"""So much hangs on these that every check is judged anew without one."""
 PLANNED = {
     **PLAIN_TANK, "stage": "planning", "tank_size": "120 x 50 x 50 cm",
 }  # fmt: skip
@@ -61,43 +56,6 @@ CHANGES = (
 )  # fmt: skip
 """What keepers tell of a tank that stands; the last changed nothing."""
 SHOP = ("region", "room_temperature_low", "room_temperature_high")
-
-
-def _order(interview: Interview, *, by_file: bool) -> list[Place]:
-    """The places of a tank's answers as they would be asked, finer ones last."""
-    talk, order = assembly.new_interview(), []
-    while left := [p for p in interview.answers if p not in talk.answers]:
-        relevant = talk.relevance()
-        way = talk.places() if by_file else talk.in_asking_order()
-        ready = [p for p in way if p in left and relevant[p]]
-        if not ready:
-            break
-        place = next((p for p in ready if talk.usual(p)), ready[0])
-        talk.answers[place] = interview.answers[place]
-        talk._worked_out = None
-        order.append(place)
-    return order
-
-
-def _until_fixed(interview: Interview, order: Sequence[Place]) -> int:
-    """How many answers it takes until no later one changes the grade of the whole."""
-    findings = {}
-
-    def grade(count: int, again: set[str]) -> str:
-        tank_so_far = assembly.new_interview()
-        tank_so_far.answers = {p: interview.answers[p] for p in order[:count]}
-        tank = assembly.tank_of(tank_so_far, drawn=True)
-        findings.update({c.id: judge(c, tank) for c in all_checks() if c.id in again})
-        return grade_all(list(findings.values())).overall
-
-    every = {check.id for check in all_checks()}
-    final = grade(len(order), every)
-    for count in range(len(order) - 1, 0, -1):
-        gone = order[count].id
-        fed = {c.id for c in checks_fed(assembly.questionnaire().by_id[gone])}
-        if grade(count, every if gone in FEW else fed) != final:
-            return count + 1
-    return 1
 
 
 def _talk(interview: Interview, manner: Callable[..., RowTalk]) -> RowTalk:
@@ -126,13 +84,16 @@ def _asked(
 
 
 def _fixed(every: int) -> Iterator[tuple[str, str, str]]:
-    found = list(tanks())
-    chosen = [*found[:6], *found[6::every]]
-    by_file = median(_until_fixed(t, _order(t, by_file=True)) for _, t in chosen)
-    now = median(_until_fixed(t, _order(t, by_file=False)) for _, t in chosen)
-    what = f"answers until the whole grade is fixed, median of {len(chosen)} tanks"
+    """Of the tanks on which the rounds of the questions were not put together."""
+    found = [Graded(tank) for _, tank in list(tanks())[1::2][::every]]
+    by_file = median(tank.answers_until_fixed(tank.by_file()) for tank in found)
+    asked = [tank.as_asked() for tank in found]
+    now = median(t.answers_until_fixed(order) for t, order in zip(found, asked, strict=True))
+    least = median(t.answers(t.needed(order)) for t, order in zip(found, asked, strict=True))
+    what = f"answers until the whole grade is fixed, median of {len(found)} tanks"
     yield f"{what}, in the order of the files", "", f"{by_file:g}"
     yield f"{what}, as they are asked", f"{by_file / 2:g}", f"{now:g}"
+    yield f"{what}, by who knows the answers beforehand", "", f"{least:g}"
 
 
 def _lengths() -> Iterator[tuple[str, str, str]]:
@@ -245,7 +206,7 @@ def _heard(halves: Sequence[str]) -> Iterator[tuple[str, str, str]]:
 
 def _main() -> None:
     parser = argparse.ArgumentParser(description=__doc__.partition("\n")[0])
-    parser.add_argument("--every", type=int, default=10, help="every so manieth faulty tank")
+    parser.add_argument("--every", type=int, default=1, help="every so manieth of the tanks")
     parser.add_argument("--held-out", action="store_true", help="count those nobody tunes on, too")
     given = parser.parse_args()
     told = ("tuning", "tuning_further", "sentences", *(["held_out"] if given.held_out else []))

@@ -23,6 +23,7 @@ from interview.cli import main
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
 from interview.report.formats.json_form import number
+from interview.setups.earlier import keep_past
 
 
 @cache
@@ -431,3 +432,51 @@ def test_earlier_values_stand_in_the_order_of_writing(tank: Path) -> None:
     shown = " ".join(_recheck(tank, "nitrate", "45 ppm", "", "no").split())
     day = (datetime.date.today() - datetime.timedelta(days=20)).isoformat()
     assert f"Nitrate: 30 mg/L on 2200-01-02, 40 mg/L on {day}, 45 mg/L today" in shown
+
+
+def test_a_year_of_rechecks_shows_how_things_went(tank: Path) -> None:
+    """Every month a longer shell and more nitrate; in autumn the lamp was replaced."""
+    today = datetime.date.today()
+    noon = datetime.datetime.combine(today, datetime.time(12))
+    now = assembly.questionnaire()
+    for month in range(11, 0, -1):
+        past = setups.read(tank, now)
+        past.answers[Place("carapace_length", 0)] = f"{12 - 0.2 * month:.1f} cm"
+        past.answers[Place("nitrate")] = f"{30 - month} mg/L"
+        past.answers[Place("uvb_lamp_age")] = f"{400 * ((11 - month) % 8 + 1)} h"
+        keep_past(tank, past, noon - datetime.timedelta(days=30 * month))
+    _written(tank, 20)
+    shown = " ".join(_recheck(tank, "nitrate", "31 mg/L", "", "no").split())
+    _, _, told = shown.partition("Over time")
+    months = range(11, 0, -1)
+    days = [(today - datetime.timedelta(days=30 * month)).isoformat() for month in months]
+    nitrate = [f"{30 - m} mg/L on {day}" for m, day in zip(months, days, strict=True)]
+    assert ", ".join(nitrate) in told and "31 mg/L today" in told
+    lengths = [float(cm) for cm in re.findall(r"([\d.]+) cm on", told)]
+    assert len(lengths) == 12 and lengths[:11] == sorted(lengths[:11])
+    assert f"3,200 lit hours on {days[7]}, 400 lit hours on {days[8]}" in told
+    assert len(list((tank.parent / "history").glob("*.yaml"))) == 12
+
+
+def test_back_goes_to_what_this_recheck_asked_before(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "back", "26 cm", "", "no")
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "26 cm"
+    assert "This is the first question of this recheck." not in shown
+    first = _recheck(tank, "lamp to platform", "back", "25 cm", "", "", "no")
+    assert "This is the first question of this recheck." in first
+
+
+def test_what_was_only_expected_is_never_a_surprise(tank: Path) -> None:
+    shown = _recheck(tank, "lamp to platform", "25 cm", "", "not sure", "no")
+    assert "not what I expected" not in shown
+    again = _recheck(tank, "lamp to platform", "28 cm", "", "", "no")
+    assert "not what I expected" not in again
+
+
+def test_another_turtle_on_the_food_of_one_is_said_and_more_food_is_not(tank: Path) -> None:
+    lines = ("I got another turtle", "", "", "common musk turtle", "9 cm", "male")
+    shown = " ".join(_recheck(tank, *lines, "", "none", "no").split())
+    assert "How much food goes in at one feeding" in shown
+    assert "2 turtles now share the food of 1" in shown
+    more = (*lines[:2], "", "common musk turtle", "8 cm", "male", "5 g", "none", "no")
+    assert "share the food" not in _recheck(tank, *more)
