@@ -1,0 +1,67 @@
+"""Exactly what is taken: both ends and the middle of a reading, and every fact of a sentence."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from interview.assembly import lists, questionnaire
+from interview.graph.answers import understand
+from interview.words.intents.story import extract_facts
+from interview.words.text.refusal import NotUnderstood
+
+ROWS: dict[str, dict[str, Any]] = yaml.load(
+    (Path(__file__).parent / "taken_exactly.yaml").read_text("utf-8"), yaml.BaseLoader
+)
+
+
+def _numbers(value: Any) -> list[float]:
+    """Low, best and high of an amount, the best of each side of a size."""
+    if isinstance(value, tuple):
+        return [side.best for side in value]
+    return [value.low, value.best, value.high]
+
+
+def _wanted(words: str) -> list[float]:
+    if " x " in words:
+        return [float(side) for side in words.split(" x ")]
+    numbers = [float(number) for number in words.split()]
+    return numbers * 3 if len(numbers) == 1 else numbers
+
+
+@pytest.mark.parametrize("name", ROWS["typed"])
+def test_what_is_typed_is_taken_exactly_so(name: str) -> None:
+    question = questionnaire().by_id[name]
+    wrong = {}
+    for text, wanted in ROWS["typed"][name].items():
+        told = wanted.partition("refused: ")[2]
+        try:
+            read = _numbers(understand(question, text, lists(), "europe").value)
+            right = not told and read == pytest.approx(_wanted(wanted), rel=1e-6)
+        except NotUnderstood as refusal:
+            read = []
+            right = bool(told) and told in str(refusal)
+        if not right:
+            wrong[text] = read
+    assert not wrong
+
+
+def test_what_is_told_is_taken_exactly_so() -> None:
+    wrong = {}
+    for text, wanted in ROWS["told"].items():
+        found = extract_facts(
+            text,
+            region="europe",
+            species=lists().options["species"],
+            sizes=lists().sizes["tank_size"],
+        )
+        facts = {
+            fact.id if fact.animal is None else f"{fact.id}[{fact.animal}]": fact.said
+            for fact in found.facts
+        }
+        if facts != wanted:
+            wrong[text] = facts
+    assert not wrong
