@@ -23,9 +23,10 @@ __all__ = ["LINES", "beginning_blocks", "page_blocks", "plan_block", "rest_block
 
 LINES = 45
 """Lines of 80 columns that the page takes at most; one side of paper holds as many."""
-_MOST_WORDS = 440
+_MOST_WORDS = 446
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
+_PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
 
@@ -41,7 +42,8 @@ class _Room:
     """How many steps of the week, things to get and lines of the picture there is room for.
 
     `marked` of the week's steps are marked in the picture; `reasons` says whether each step tells
-    what it is for, `sizes` how many measures are told of what there is no line for.
+    what it is for, `sizes` how many measures are told of what there is no line for, `left` how
+    much is told of what no step mends.
     """
 
     week: int
@@ -50,6 +52,7 @@ class _Room:
     marked: int
     reasons: bool = False
     sizes: int = 1
+    left: int = 4
 
 
 _ROOMS = (
@@ -62,7 +65,6 @@ _ROOMS = (
     *(_Room(week, 0, 0, 0, sizes=0) for week in (5, 4, 3, 2, 1, 0)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
-_MOST_LEFT = 4
 
 
 def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Block]:
@@ -132,7 +134,7 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
     if page.grown and not page.forbidden:
         yield _each("Note", (_GROWN,))
     yield from _week(page, room)
-    yield from _left(page)
+    yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)
     if page.measure:
         yield _each("Measure", ("; ".join(page.measure) + ".",))
@@ -154,9 +156,9 @@ def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
         yield Labelled("", (("", f"and {more} more: see “plans”"),))
 
 
-def _left(page: FirstPage) -> Iterator[Block]:
+def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
     """What neither today nor the plan mends, the gravest first."""
-    told = page.left[:_MOST_LEFT]
+    told = page.left[: room.left]
     if told:
         rows = tuple((step.lead, beginning(step.do, 0)) for step in told)
         yield Labelled("Also wrong", rows, told[0].number)
@@ -193,8 +195,7 @@ def _buy(buy: Sequence[str], most: int, sizes: int) -> Iterator[Block]:
 def _in_short(text: str, most: int) -> str:
     """A thing to get with its sizes, as far as it has any."""
     what, _, specification = text.partition(": ")
-    parts = [part.partition(", ")[0] for part in specification.split("; ")]
-    sizes = [part for part in parts if _SIZE.search(part)]
+    sizes = [part for part in _PARTS.split(specification) if _SIZE.search(part)]
     return f"{what} ({told})" if (told := ", ".join(sizes[:most])) else what
 
 

@@ -101,7 +101,8 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     forbidden = _forbidden(audit)
     planned = audit.tank.lookup("stage") == "planning"
     listed = advice.specification if advice else None
-    plan = None if forbidden else plan_told(advice)
+    by_list = bool(planned and listed and listed.rows)
+    plan = None if forbidden or by_list else plan_told(advice)
     today = () if forbidden else steps_today(audit)
     week = _before_buying(audit, advice) if planned else ()
     week = numbered((*week, *(() if forbidden else steps_week(audit, plan, today))), len(today))
@@ -116,7 +117,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             headline=audit.grades.headline,
             why=why_graded(audit),
             forbidden=forbidden,
-            grown=bool(listed and listed.refused and listed.rows),
+            grown=bool(by_list and listed and listed.refused),
             confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
             today=today,
             week=week,

@@ -11,7 +11,7 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.gravity import gravity
 from interview.report.first_page.step import Step, numbered, step_of
 from interview.report.marks import Mark
-from interview.report.naming import spoken
+from interview.report.naming import fault_of, spoken
 
 if TYPE_CHECKING:
     from interview.advice.plans.plan import Change, Plan
@@ -117,4 +117,6 @@ def marks_of(audit: Audit, steps: Sequence[Step]) -> Iterator[Mark]:
     for step in steps:
         for check in step.about:
             of = found[check]
-            yield Mark(step.number, check, spoken(check), of.verdict, of.measures)
+            grave = of.verdict in ("wrong", "danger")
+            word = fault_of(check) if grave else spoken(check)
+            yield Mark(step.number, check, word, of.verdict, of.measures)

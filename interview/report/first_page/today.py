@@ -37,7 +37,8 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
     judged = sorted((f for f in audit.findings if f.applies), key=gravity)
     urgent = [f for f in judged if f.verdict == "danger"]
     urgent += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
-    urgent += [f for f in judged if f not in urgent and _says_today(f)]
+    if audit.tank.lookup("stage") != "planning":
+        urgent += [f for f in judged if f not in urgent and _says_today(f)]
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
     if len(waits) + len(urgent) <= MOST_TODAY:
         return numbered([*waits, *map(_alone, urgent)], 0)
