@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
 from interview.report.first_page.sentences import beginning, enumerated
-from interview.report.naming import spoken
+from interview.report.naming import capital, spoken
 
 if TYPE_CHECKING:
     from interview.advice.plans.plan import Plan
@@ -60,9 +60,9 @@ _ROOMS = (
     _Room(14, 14, 12, 14), _Room(14, 8, 10, 8, sizes=2), _Room(14, 5, 10, 5, sizes=2),
     _Room(14, 3, 10, 5, sizes=2), _Room(12, 1, 9, 4, sizes=2), _Room(10, 0, 8, 3, sizes=2),
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
-    *(_Room(week, 0, 8, 0) for week in (6, 5, 4)),
-    *(_Room(week, 0, 0, 0) for week in (7, 6, 5, 4, 3)),
-    *(_Room(week, 0, 0, 0, sizes=0) for week in (5, 4, 3, 2, 1, 0)),
+    *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
+    *(_Room(week, 0, 0, 0, left=0) for week in (7, 6, 5, 4)),
+    *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (5, 4, 3, 2, 1, 0)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
 
@@ -162,8 +162,15 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
     if told:
         rows = tuple((step.lead, beginning(step.do, 0)) for step in told)
         yield Labelled("Also wrong", rows, told[0].number)
-    if more := len(page.left) - len(told):
-        yield Labelled("", (("", f"and {more} more: see “more”"),))
+    if more := [_inside(step.lead) for step in page.left[len(told) :]]:
+        rest = "; ".join(more)
+        label, said = ("", rest) if told else ("Also wrong", capital(rest))
+        yield Labelled(label, (("", f"{said}: see “more”."),))
+
+
+def _inside(text: str) -> str:
+    """The text as it stands inside a sentence; UV stays UV."""
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
 def _step(step: Step, *, reasons: bool) -> tuple[str, str]:

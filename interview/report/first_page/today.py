@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["MOST_TODAY", "is_unseen", "steps_today"]
 
 MOST_TODAY = 3
+_LOOK = 230  # characters
 _AIMS = ("people", "animal")
 _FOR = {"people": "For people", "animal": "For the animals", "": "Besides"}
 _AT_ONCE = re.compile(r"\b(?:today|now)\b|\bUnplug\b")
@@ -74,8 +75,13 @@ def _only_today(finding: Finding) -> Step:
 
 def _look(finding: Finding) -> str:
     """How to look, and what to do until then; "" where somebody has looked."""
-    look = checks_by_id()[finding.check].do.get("unmeasured", "")
-    return f"{look} Until then {_lower(remedy(finding, 0))}" if is_unseen(finding) and look else ""
+    told = checks_by_id()[finding.check].do
+    if not is_unseen(finding):
+        return ""
+    if "guessed" in told:
+        return remedy(finding, _LOOK)
+    look = told.get("unmeasured", "")
+    return f"{look} Until then {_lower(remedy(finding, 0))}" if look else ""
 
 
 def _lower(text: str) -> str:
