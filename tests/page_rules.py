@@ -17,6 +17,8 @@ from interview.report.page.whole import page_of
 __all__ = ["faults_of_page"]
 
 _LINES = 45
+_WORDS = 450
+"""Words before the first table of numbers, pictures apart; the first page is all there is."""
 _INTERNAL = re.compile(r"_|\*\*|\bNone\b|\bnan\b|\{|\}|\bm3\b|\bdeg[CF]\b")
 """Names of quantities and sources, raw units, values as a program writes them."""
 _SIGNED = re.compile(r"(?<![\w.])-\d[\d.]* ?(?:cm|mm|m|in|ft|L|gal|kg|lb|g)\b")
@@ -49,6 +51,11 @@ def _too_long(blocks: list[Block]) -> Iterator[str]:
         if len(lines) > _LINES:
             yield f"{name}: {len(lines)} lines"
         yield from (f"{name}: too wide: {line}" for line in lines if len(line) > 80)
+    told = [text for block in blocks if not isinstance(block, Drawing) for text in _texts(block)]
+    labels = [block.label for block in blocks if isinstance(block, Labelled)]
+    words = sum(len(text.split()) for text in (*told, *labels))
+    if words >= _WORDS:
+        yield f"{words} words"
 
 
 def _internal(texts: Iterable[str]) -> Iterator[str]:

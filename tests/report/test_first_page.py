@@ -14,6 +14,7 @@ from interview.audit.audit import Audit
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.formats.markdown import markdown
+from interview.report.regional import Worded
 
 NAMES = sorted(path.stem for path in DEMOS.glob("*.yaml"))
 each_demo = pytest.mark.parametrize("name", NAMES)
@@ -34,7 +35,8 @@ def test_every_danger_is_met_today(demos: dict[str, Audit], name: str) -> None:
         said = " ".join(step.do for step in page.today)
         for finding in audit.findings:
             if finding.verdict == "danger":
-                assert beginning(finding.do.removeprefix("Today: "), 0)[1:] in said
+                first = beginning(finding.do.removeprefix("Today: "), 0)[1:]
+                assert Worded(audit.tank.lookup("region")).text(first) in said
 
 
 @each_demo
