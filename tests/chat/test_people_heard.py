@@ -24,6 +24,7 @@ AT_ONCE = [
     "Bruno lies under the dock, not moving",
     "We found Shelly by the filter, limp",
     "Lying on the platform lifeless.",
+    "I think she swallowed a sponge",
 ]
 SOON = [
     "he can't open his eyes since Monday",
@@ -43,6 +44,7 @@ NO_SIGN = [
     "it fits under the lamp",
     "the lamps burn on a timer",
     "we feed blood worms twice a week",
+    "bubbles from the filter are loud",
     "the water is clear and she eats well",
 ]
 

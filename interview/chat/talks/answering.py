@@ -21,9 +21,8 @@ from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands
-from interview.chat.talks.said_at_once import SaidAtOnce
+from interview.chat.talks.said_at_once import SaidAtOnce, newly_unlikely
 from interview.chat.talks.told_before import not_told_yet
-from interview.chat.talks.unlikely import newly_unlikely
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.intents.people import Heard, heard_in
 from interview.words.text.refusal import NotUnderstood

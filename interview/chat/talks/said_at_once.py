@@ -1,4 +1,4 @@
-"""What can't wait for the audit: a danger that is certain, and the law on keeping an animal."""
+"""What can't wait for the audit: a likely slip, a danger that is certain, the law on an animal."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.pace.ahead import Ahead
+from interview.graph.given import Place
 from interview.graph.interview import Interview
 
 if TYPE_CHECKING:
@@ -17,12 +18,29 @@ if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank
 
-__all__ = ["SaidAtOnce"]
+__all__ = ["SaidAtOnce", "newly_unlikely"]
 
 _LAW = ("invasive_law", "small_turtle_law")
 _ON_LAW = "About the law."
 _URGENT = "This can't wait."
 _PLANNED = "Before an animal moves in."
+
+
+def newly_unlikely(interview: Interview, place: Place, told: set[str]) -> Iterator[str]:
+    """What the answer at a place doesn't fit together with, and the likely slip.
+
+    Args:
+        interview: the answers so far
+        place: where an answer was just given
+        told: ids of what was said before; what is said now is added
+    """
+    from interview.audit.inconsistencies import inconsistencies
+
+    names = {*interview.question(place).names, place.id}
+    for inconsistency in inconsistencies(interview.lookup(), interview.unit_of, interview.system):
+        if names & set(inconsistency.about) and inconsistency.id not in told:
+            told.add(inconsistency.id)
+            yield inconsistency.say
 
 
 @dataclass

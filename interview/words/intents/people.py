@@ -58,6 +58,7 @@ def _around(name: str) -> re.Pattern[str]:
             "animal": rf"\b{said['animal']}\b",
             "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
+            "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
     )
@@ -84,6 +85,8 @@ def heard_in(text: str) -> Heard:
         if name == "at_risk" and _around("turtle").match(plain, end):
             return False
         may_be_thing = found[0] in people().of_things_too and not _around("body").match(plain, end)
+        if may_be_thing and found[0].endswith(" from") and _around("of thing").match(plain, end):
+            return False
         return not (may_be_thing and _is_of_a_thing(before))
 
     def said(name: str) -> bool:

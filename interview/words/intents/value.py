@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from interview.words.amounts.quantity import read_quantity
@@ -68,13 +68,9 @@ def step_in(clause: Clause, asked: Target, region: str) -> float:
     Raises:
         NotUnderstood: when the clause gives no amount.
     """
-    problem: NotUnderstood | None = None
-    for said, _ in clause.values():
-        try:
-            return read_quantity(said, _STEPS.get(asked.kind, asked.kind), region=region).best
-        except NotUnderstood as refused:
-            problem = problem if problem and problem.understood else refused
-    raise problem or _unsaid(clause, asked)
+    kind = _STEPS.get(asked.kind, asked.kind)
+    step = replace(asked, kind=kind, read=lambda said: read_quantity(said, kind, region=region))
+    return float(value_in(clause, step, fewest=False)[1].best)
 
 
 def _yes_no(clause: Clause, asked: Target) -> tuple[str, Any]:
