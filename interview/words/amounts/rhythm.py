@@ -24,64 +24,43 @@ class Rhythm:
 
 
 _PER = frozenset({"a", "an", "per", "by", "each", "every", "/"})
-_EVERY = frozenset({"every", "each"})
 
 
 def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
     """A rhythm made of all the tokens, or None; "5 days a week" if days are counted."""
-    if not tokens:
-        return None
-    if tokens[-1].text in words().rhythm.adverbs:
-        return _adverb(tokens)
-    if tokens[0].text in _EVERY or (tokens[0].text == "on" and _is_weekday(tokens[-1])):
-        period = _period(tokens, 1)
-        return None if period is None else Rhythm(Fraction(1), Fraction(1), *period)
-    counted = _count(tokens)
-    if counted is None:
-        return None
-    low, high, at = counted
-    if at < len(tokens) and (_is_times(tokens[at]) or (days_count and _is_day(tokens[at]))):
-        at += 1
-    if at < len(tokens) and tokens[at].text in ("in", "out") and tokens[at - 1].kind != "number":
-        at += 1
-    if at < len(tokens) and tokens[at].text in _PER:
-        if tokens[at].text == "/" and at + 1 < len(tokens) and tokens[at + 1].kind == "number":
-            return None  # 10/14 days
-        if low < 1 and not _is_times(tokens[at - 1]):
-            return None  # half a year; a quarter every week is no rhythm but a share
-        period = _period(tokens, at + 1)
-    elif tokens[0].text in words().rhythm.counts or _is_times(tokens[at - 1]):
-        period = _period(tokens, at)
-    else:
-        period = None
+    texts = [*(token.text for token in tokens), ""]
+    adverbs = words().rhythm.adverbs
+    low, high, at = Fraction(1), Fraction(1), 1
+    if len(tokens) == 1 and texts[0] in adverbs:
+        at = 0
+    elif texts[0] not in ("every", "each") and not (texts[0] == "on" and _is_weekday(texts[-2])):
+        counted = _count(tokens)
+        if counted is None:
+            return None
+        low, high, at = counted
+        at += _is_times(texts[at]) or (days_count and texts[at] in ("day", "days"))
+        at += texts[at] in ("in", "out") and tokens[at - 1].kind != "number"
+        part = low < 1 and not _is_times(texts[at - 1])  # half a year, a quarter every week
+        if texts[at] in _PER:
+            numbers = texts[at] == "/" and tokens[at + 1 : at + 2] and tokens[at + 1].kind
+            if part or numbers == "number":  # 10/14 days
+                return None
+            at += 1
+        elif texts[at] in adverbs:
+            if low < 1:
+                return None
+        elif not (texts[0] in words().rhythm.counts or _is_times(texts[at - 1])):
+            return None
+    period = _period(tokens, at)
     return None if period is None else Rhythm(low, high, *period)
 
 
-def _is_times(token: Token) -> bool:
-    return token.text in known_words("rhythm", "times")
+def _is_times(text: str) -> bool:
+    return text in known_words("rhythm", "times")
 
 
-def _is_weekday(token: Token) -> bool:
-    return token.text.removesuffix("s") in known_words("rhythm", "days_of_the_week")
-
-
-def _is_day(token: Token) -> bool:
-    return token.text in ("day", "days")
-
-
-def _adverb(tokens: list[Token]) -> Rhythm | None:
-    periods, _, unit = words().rhythm.adverbs[tokens[-1].text].partition(" ")
-    if len(tokens) == 1:
-        return Rhythm(Fraction(1), Fraction(1), Fraction(periods), unit)
-    counted = _count(tokens)
-    if counted is None:
-        return None
-    low, high, at = counted
-    if low < 1:
-        return None
-    if at < len(tokens) - 1 and _is_times(tokens[at]):
-        at += 1
-    return Rhythm(low, high, Fraction(periods), unit) if at == len(tokens) - 1 else None
+def _is_weekday(text: str) -> bool:
+    return text.removesuffix("s") in known_words("rhythm", "days_of_the_week")
 
 
 def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
@@ -108,10 +87,13 @@ def _count(tokens: list[Token]) -> tuple[Fraction, Fraction, int] | None:
 
 
 def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
-    """week, other day, 10 days, couple of weeks: the rest of the tokens as one period."""
+    """week, other day, 10 days, couple of weeks, daily: the rest of the tokens as one period."""
     if at >= len(tokens):
         return None
     periods = Fraction(1)
+    if at == len(tokens) - 1 and (adverb := words().rhythm.adverbs.get(tokens[at].text)):
+        many, _, unit = adverb.partition(" ")
+        return Fraction(many), unit
     if tokens[at].text in words().rhythm.ordinals:
         periods, at = Fraction(words().rhythm.ordinals[tokens[at].text]), at + 1
     elif tokens[at].text == "couple":
@@ -124,9 +106,9 @@ def _period(tokens: list[Token], at: int) -> tuple[Fraction, str] | None:
         if number is not None and number.value > 0:
             periods, at = number.value, number.end
     word = tokens[at].text if at == len(tokens) - 1 else ""
-    unit = spellings("duration").get(word)
-    if word and _is_weekday(tokens[at]):
-        unit = "week"
+    found = spellings("duration").get(word)
+    if word and _is_weekday(word):
+        found = "week"
     if word in known_words("rhythm", "times_of_the_day"):
-        unit = "day"
-    return None if unit is None else (periods, unit)
+        found = "day"
+    return None if found is None else (periods, found)
