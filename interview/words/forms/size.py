@@ -82,15 +82,13 @@ def read_size(
     readings = [
         read_tokens(side.tokens, frame, text) for side, frame in zip(sides, frames, strict=True)
     ]
-    if bare is not None and unit is not None:
-        if any(side.unit for side in sides):
-            _check_inherited(readings, sides, unit, text, region)
-            other = next((f.bare_unit for f in frames if f.bare_unit != unit), None)
-            if other is not None:
-                taken = _taken(text, [reading.best for reading in readings], other)
-                readings[0] = replace(readings[0], understood=taken)
-        else:
-            readings[0] = _assumed(readings, sides, unit, text, (names or {}) if guess else None)
+    if unit is not None and not any(side.unit for side in sides):
+        readings[0] = _assumed(readings, sides, unit, text, (names or {}) if guess else None)
+    elif unit is not None:
+        _check_inherited(readings, sides, unit, text, region)
+        if other := next((f.bare_unit for f in frames if f.bare_unit != unit), None):
+            taken = _taken(text, [reading.best for reading in readings], other)
+            readings[0] = replace(readings[0], understood=taken)
     return tuple(readings)
 
 

@@ -17,6 +17,7 @@ __all__ = ["said_size", "with_trade_names"]
 
 _NEAR = 10
 _NUMBER = re.compile(r"[0-9]+")
+_TYPED = re.compile(r"[0-9]+[ -]?(?:us )?[a-z]*\.?|[a-z]+ gallons?")
 _SAME_SIDE = 0.03
 _SHORTEST = 0.2
 """m; what is shorter is no tank."""
@@ -46,11 +47,10 @@ def _named(
         return None
     units = {"?gallon": "gallon", "gallon": "gallon", "g": "gallon", "L": "litre"}
     unit = units.get(part.unit or "", "")
-    if not unit and part.kind != "number":
+    if (not unit and part.kind != "number") or not _TYPED.fullmatch(part.said.casefold()):
         return None
-    digits = re.fullmatch(r"[0-9]+[ -]?(?:us )?[a-z]*\.?", part.said.casefold())
-    if not digits and not re.fullmatch(r"[a-z]+ gallons?", part.said.casefold()):
-        return None
+    if part.unit == "g" and part.end - part.start > len(number.group()) + 1:
+        return None  # 40g, but 40 g is a mass
     after = at + 1
     if after < len(parts) and parts[after].text == "-":
         after += 1
@@ -59,19 +59,10 @@ def _named(
     ways = [(after + 1, forms[word])] if word in forms else []
     for end, form in (*ways, (at + 1, "")):
         name = " ".join(filter(None, (number.group(), unit, form)))
-        if name not in sizes or (not unit and not _is_meant(parts, at, word)):
-            continue
-        if not unit and not form:
-            continue
-        if (
-            unit == "gallon"
-            and part.unit == "g"
-            and part.end - part.start > len(number.group()) + 1
-        ):
-            continue
-        end = _spelled_out(parts, end, name, sizes)
-        last = parts[end - 1]
-        return end, replace(part, kind="trade", text="<trade>", end=last.end, said=name, sides=())
+        if name in sizes and (unit or (form and _is_meant(parts, at, word))):
+            stop = _spelled_out(parts, end, name, sizes)
+            trade = replace(part, kind="trade", text="<trade>", said=name, sides=())
+            return stop, replace(trade, end=parts[stop - 1].end)
     return None
 
 
