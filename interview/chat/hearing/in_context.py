@@ -42,25 +42,22 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     return ""
 
 
-def _also_told(interview: Interview, place: Place, line: str) -> Place | None:
-    """The open question that a line answers in the same breath: a quarter, every week."""
+def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:
+    """Record at the open question that a line answers in the same breath: a quarter, every week.
+
+    Returns where, None where nothing was taken.
+    """
     question = interview.question(place)
     if not question.beside or apart(line, question.type, question.beside, interview.region) == line:
         return None
     for other in interview.questionnaire:
-        pair = other.type == question.beside and other.beside == question.type
-        if pair and interview.relevance().get(Place(other.id)):
-            return None if Place(other.id) in interview.answers else Place(other.id)
+        at, pair = Place(other.id), other.type == question.beside and other.beside == question.type
+        if pair and interview.relevance().get(at):
+            if at in interview.answers or not interview.takes(at, line):
+                return None
+            interview.record(at, line)
+            return at
     return None
-
-
-def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:
-    """Record what a line says beside its own answer; where, or None where nothing was taken."""
-    other = _also_told(interview, place, line)
-    if other is None or not interview.takes(other, line):
-        return None
-    interview.record(other, line)
-    return other
 
 
 def below_rim(interview: Interview, line: str, height: float) -> str:

@@ -123,11 +123,15 @@ def _two_ends(tokens: list[Token], frame: Frame) -> Measured | None:
 
 def _ends(first: list[Term], second: list[Term], frame: Frame) -> Measured:
     first, second = _sharing_unit(first, second)
-    _refuse_bare(first, second, frame)
+    in_unit = first[0].unit or second[0].unit or frame.bare_unit
+    if not in_unit and frame.dimension.bare is None:
+        low, high = first[0].number.value, second[0].number.value
+        before = f"{written(low, '1')} to "  # of what: refused as a whole, offering it with units
+        raise no_unit(before + written(high, "1"), float(high), frame, before=before)
     one, other = measure(first, frame), measure(second, frame)
-    low, high = sorted((one.span.best, other.span.best))
+    ends = sorted((one.span.best, other.span.best))
     guesses = tuple(dict.fromkeys(one.guesses + other.guesses))
-    return Measured(Spread(low, (low + high) / 2, high), other.unit, guesses)
+    return Measured(Spread(ends[0], sum(ends) / 2, ends[1]), other.unit, guesses)
 
 
 def _sharing_unit(first: list[Term], second: list[Term]) -> tuple[list[Term], list[Term]]:
@@ -139,16 +143,6 @@ def _sharing_unit(first: list[Term], second: list[Term]) -> tuple[list[Term], li
     if second[0].unit is None:
         return first, [replace(second[0], unit=first[0].unit)]
     return first, second
-
-
-def _refuse_bare(first: list[Term], second: list[Term], frame: Frame) -> None:
-    """6 to 7 of what: refused as a whole, offering it with units."""
-    kind = frame.dimension
-    if first[0].unit or second[0].unit or kind.bare is not None or frame.bare_unit is not None:
-        return
-    low, high = first[0].number.value, second[0].number.value
-    before = f"{written(low, '1')} to "
-    raise no_unit(before + written(high, "1"), float(high), frame, before=before)
 
 
 def _plus_minus(tokens: list[Token]) -> tuple[list[Token], list[Token]] | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 
 from interview.base.near_spelling import nearest
 from interview.words.amounts.numbers import read_number
@@ -22,6 +22,8 @@ __all__ = [
     "read_names",
     "read_yes_no",
 ]
+
+_list = partial(known_words, "choosing")
 
 _LONGEST = 300
 _ARTICLES = re.compile(
@@ -74,10 +76,6 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
         if len(found) > 1:
             raise _several(text, found, options)
     raise _no_such(text, words, options)
-
-
-def _list(name: str) -> frozenset[str]:
-    return known_words("choosing", name)
 
 
 def _is_nothing(words: str) -> bool:

@@ -40,13 +40,10 @@ class Named:
         names = (*self.exact[:2], *map(plain_words, self.trade_names))
         return tuple(tuple(name.split()) for name in names)
 
-    def content(self, filler: str) -> frozenset[_Words]:
-        """The words of each name that say which is meant, in alphabetical order."""
-        return _contents(self, filler)
-
 
 @cache
 def _contents(named: Named, filler: str) -> frozenset[_Words]:
+    """The words of each name that say which is meant, in alphabetical order."""
     return frozenset(tuple(sorted(_content(way, filler))) for way in named.ways)
 
 
@@ -82,7 +79,7 @@ def turtle_in(clause: Clause) -> int | None:
 def called(names: Iterable[Named], clause: Clause) -> list[str]:
     """The answers that go by just these words, small ones aside; none by part of a name."""
     spoken = tuple(sorted(_content(_spoken(clause), "small")))
-    return [one.id for one in names if spoken and spoken in one.content("small")]
+    return [one.id for one in names if spoken and spoken in _contents(one, "small")]
 
 
 def referred(names: Sequence[Named], clause: Clause, usual: Callable[[str], bool]) -> list[str]:
@@ -120,7 +117,7 @@ def _meant(
     for filler in ("small", "filler"):
         content = _content(spoken, filler)
         whole = tuple(sorted(content))
-        if found := [one.id for one in names if whole and whole in one.content(filler)]:
+        if found := [one.id for one in names if whole and whole in _contents(one, filler)]:
             return found
     if not content:
         return []
@@ -151,10 +148,10 @@ def _holding(names: Sequence[Named], content: Collection[str]) -> list[str]:
     """
     said, apart = set(content), known_words("names", "apart").intersection(content)
     names = [one for one in names if apart <= {_same(word) for way in one.ways for word in way}]
-    sizes = {
-        one.id: max((len(way) for way in one.content("filler") if said.issuperset(way)), default=0)
-        for one in names
-    }
+    sizes: dict[str, int] = {}
+    for one in names:
+        whole = (len(way) for way in _contents(one, "filler") if said.issuperset(way))
+        sizes[one.id] = max(whole, default=0)
     longest = max(sizes.values(), default=0)
     return [name for name, size in sizes.items() if size == longest and size]
 

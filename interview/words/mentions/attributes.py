@@ -41,8 +41,8 @@ def of_a_turtle(name: str, value: float, unit: Unit | None) -> bool:
     return unit in units and low <= convert(value, unit, kept_in) <= high
 
 
-def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterator[Candidate]:
-    """Phrases that stand in the sentence, each once."""
+def phrases_about(of: str, sentence: Sentence, things: Collection[str] = ()) -> Iterator[Candidate]:
+    """Phrases that stand in a sentence, sure or not: about turtles, or about `things`."""
     taken_up = sentence.word(0) in ("it", "its")
     for rule, phrase in rules_for(sentence.known):
         fact = rule.fact
@@ -54,11 +54,6 @@ def _candidates(sentence: Sentence, of: str, things: Collection[str]) -> Iterato
             continue
         if rule.unless is None or not rule.unless.search(sentence.line):
             yield from _matches(sentence, fact, phrase)
-
-
-def phrases_about(of: str, sentence: Sentence) -> Iterator[Candidate]:
-    """Phrases about turtles that stand in a sentence, sure or not."""
-    return _candidates(sentence, of, ())
 
 
 def _matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidate]:
@@ -90,8 +85,8 @@ def facts_in(
         of: "turtle" for the one turtle there is; else everything but turtles
     """
     things = things_in(sentence)
-    candidates = _candidates(sentence, of, {thing.name for thing in things})
-    sure = [one for one in candidates if _is_sure(sentence, one, off)]
+    phrases = phrases_about(of, sentence, {thing.name for thing in things})
+    sure = [one for one in phrases if _is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
     taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
     own = frozenset(at for one in taken for at in range(one.first, one.end))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from functools import cache, cached_property, lru_cache
+from functools import cached_property, lru_cache, partial
 
 from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import said_as
@@ -12,6 +12,8 @@ from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 
 __all__ = ["Clause", "clauses_in", "whole_clause"]
+
+_list = partial(known_words, "changes")
 
 _LONGEST_VALUE = 7
 """Words from the start of a value to its end: a third of the water every week."""
@@ -166,11 +168,6 @@ class Clause:
 
     def _of(self, parts: Iterable[Part]) -> Clause:
         return Clause(replace(self.said, parts=tuple(parts), before=None), self.source)
-
-
-@cache
-def _list(name: str) -> frozenset[str]:
-    return known_words("changes", name)
 
 
 @lru_cache(maxsize=64)

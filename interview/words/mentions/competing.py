@@ -6,12 +6,15 @@ The water is 78F at the top and 74F at the bottom; 200 watts, well 100 actually.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import partial
 
 from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.relations import Candidate
 from interview.words.mentions.scope import Sentence
 
 __all__ = ["has_second", "is_mended"]
+
+_list = partial(known_words, "competing")
 
 _ONE_QUANTITY = frozenset({"<temperature>", "<power>", "<flow>", "<share>", "<percent>"})
 """Two of these about one thing are two readings of it; two lengths may be two sides."""
@@ -66,10 +69,6 @@ def is_mended(sentence: Sentence, end: int) -> bool:
         *_list("after_number"),
         "times",
     )
-
-
-def _list(name: str) -> frozenset[str]:
-    return known_words("competing", name)
 
 
 def _is_other(word: str, thing: str | None, one: Candidate) -> bool:

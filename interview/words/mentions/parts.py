@@ -18,7 +18,7 @@ from interview.words.mentions.amounts import (
     size_at,
     two_ends,
 )
-from interview.words.text.tokens import Text, Token
+from interview.words.text.tokens import Text
 
 __all__ = ["Part", "Side", "read_parts"]
 
@@ -103,10 +103,6 @@ def _look(text: Text, at: int) -> str:
     return "name" if inside and token.raw[0].isupper() and token.raw[1:].islower() else ""
 
 
-def _starts_amount(token: Token) -> bool:
-    return token.kind == "number" or token.text in number_words()
-
-
 def read_parts(text: str) -> list[Part]:
     """The text as parts, in order; amounts take in the hedges around them."""
     return list(_parts(Text(text)))
@@ -117,7 +113,8 @@ def _parts(text: Text) -> Iterator[Part]:
     at = tries = 0
     while at < len(text.tokens):
         token = text.tokens[at]
-        may_be = tries < _MOST_TRIES and _starts_amount(token)
+        may_be = token.kind == "number" or token.text in number_words()
+        may_be = may_be and tries < _MOST_TRIES
         tries += may_be
         found = _part_at(text, at) if may_be else None
         if found is None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import partial
 
 from interview.words.amounts.spellings import label
 from interview.words.lexicon.files import known_words
@@ -14,6 +15,8 @@ from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.kinds import KIND
 
 __all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in", "read_details"]
+
+_list = partial(known_words, "animals")
 
 MOST_TURTLES = 30
 
@@ -54,10 +57,6 @@ class Mention:
     def adds(self) -> bool:
         """Whether it brings up turtles that were not spoken of before."""
         return self.count is not None and not self.definite
-
-
-def _list(name: str) -> frozenset[str]:
-    return known_words("animals", name)
 
 
 def _is_shell(one: Part | Side) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
@@ -13,6 +13,8 @@ from interview.words.mentions.scope import Sentence
 from interview.words.text.tokens import plain_words
 
 __all__ = ["KIND", "kinds_of", "with_kinds"]
+
+_list = partial(known_words, "animals")
 
 KIND = "<kind>"
 _LONGEST_NAME = 6
@@ -39,10 +41,6 @@ def _names(
             for short in _short(spoken):
                 ways.setdefault(short, name)
     return ways, kinds
-
-
-def _list(name: str) -> frozenset[str]:
-    return known_words("animals", name)
 
 
 def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
