@@ -274,7 +274,7 @@ def _faults_of_wiring() -> list[str]:
         ),
         *(
             f"{name} is drawn from, and has no dimension: "
-            "put it at the end of sobol_dimensions.yaml"
+            "put it at the end of `names:` in interview/audit/sampling/sobol_dimensions.yaml"
             for name in without_a_dimension((*assumptions(), *_measured()))
         ),
     ]

@@ -91,7 +91,7 @@ def clone(tmp_path_factory: pytest.TempPathFactory) -> Clone:
         _blocks(title) for title in ("A question", "A check", "A species")
     )
     clone.append("interview/vocabulary/structure.yaml", entry)
-    clone.append("interview/vocabulary/structure.yaml", _inline("A question", "stands_level"))
+    clone.append("interview/vocabulary/structure.yaml", _inline("A question", "mat_under_tank"))
     clone.append_code("interview/core/structure/weight.py", "edge_load", function)
     clone.append("questions/04_stand_floor.yaml", textwrap.indent(question, "  "))
     clone.replace("interview/care/facts.py", "_UNITS = {", '_UNITS = {"N/m", ')
@@ -112,9 +112,9 @@ def test_the_audit_computes_judges_and_asks_what_was_added(clone: Clone) -> None
     assert tree["quantities"]["edge_load"]["unit"] == "N/m"
     assert found["edge"]["verdict"] in ("good", "wrong", "close")
     assert "N/m" in found["edge"]["say"]
-    supposed = clone.run("audit", path, "--plain", "--suppose", "stands_level=no")
-    assert "The tank leans" in supposed
-    assert "Does the tank stand level?" in clone.run("questions")
+    supposed = clone.run("audit", path, "--plain", "--suppose", "mat_under_tank=no")
+    assert "stands on bare wood" in supposed
+    assert "Does a soft mat lie between tank and stand?" in clone.run("questions")
 
 
 def test_a_sister_is_known_by_name_and_lives_like_her_sister(clone: Clone) -> None:
@@ -128,6 +128,34 @@ def test_a_sister_is_known_by_name_and_lives_like_her_sister(clone: Clone) -> No
     new, sister = setups.values()
     assert new["target_water_temperature"] == sister["target_water_temperature"]
     assert new["shell_height"]["value"] == pytest.approx(sister["shell_height"]["value"])
+
+
+def test_a_sister_that_no_rule_of_company_names_stands_as_her_sister(clone: Clone) -> None:
+    two = "from interview.core.animal.company import company_severity as c; print("
+    two += "*(c((k, k), ('male', 'male'), [0.13, 0.13]) for k in ('emys_trinacris',"
+    two += " 'emys_orbicularis', 'pelusios_castaneus')))"
+    done = subprocess.run(
+        [sys.executable, "-c", two], cwd=clone.folder, capture_output=True, text=True, check=True
+    )
+    new, sister, named_for_herself = done.stdout.split()
+    assert new == sister == "3.0" and named_for_herself != "3.0"
+
+
+def test_a_format_with_a_file_of_its_own_is_written_and_written_over(
+    clone: Clone, tmp_path: Path
+) -> None:
+    (outline,) = _blocks("An output format")
+    begun = outline.replace('return "".join(', 'return "Outline of a tank\\n" + "".join(')
+    (clone.folder / "interview/report/formats/outline.py").write_text(
+        f'"""Headings."""\n\n{begun}', encoding="utf-8"
+    )
+    file = _section("A format that is written to a file")
+    registered = " ".join(re.findall(r"`(register\([^`]*\))`", file)[0].split())
+    clone.append("interview/report/formats/register.py", registered + "\n")
+    out = tmp_path / "out.txt"
+    for _ in range(2):
+        clone.run("audit", "transcripts_demo/mud_turtle_settled.yaml", "--outline", str(out))
+        assert out.read_text("utf-8").startswith("Outline of a tank\n")
 
 
 FILE_NAMED = re.compile(r"`((?:interview|questions|tests|transcripts_demo|\.ci|\.github)/[\w./]*)`")

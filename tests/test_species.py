@@ -5,6 +5,7 @@ from __future__ import annotations
 import inspect
 import shutil
 from collections.abc import Mapping
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -329,3 +330,10 @@ def test_a_fault_in_the_shipped_file_is_told_with_its_line(
         _load(tmp_path, path.name, broken)
     place = f"{path.name}, line {line}: trachemys_scripta_elegans, {field}"
     assert str(refused.value).startswith(place)
+
+
+def test_a_legal_mark_that_is_written_false_is_not_set() -> None:
+    pond = care.profile("emys_orbicularis")
+    assert pond.is_marked("protected_native") and not pond.is_marked("eu_invasive_list")
+    value = replace(pond.law["protected_native"], value=False)
+    assert not replace(pond, law={"protected_native": value}).is_marked("protected_native")

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import Annotated, ClassVar, Literal, get_args
 
 from interview.base.rows import Names, Row, read
 from interview.care.sources import Sourced
+from interview.care.species import profile
 
-__all__ = ["SEVERITIES", "CompanyRules", "Pair", "Severity", "company_rules"]
+__all__ = ["SEVERITIES", "CompanyRules", "Pair", "Severity", "company_rules", "stands_as"]
 
 Severity = Literal["good", "close", "wrong", "danger"]
 SEVERITIES: tuple[Severity, ...] = get_args(Severity)
@@ -88,6 +90,13 @@ class CompanyRules(Row, frozen=True, kw_only=True):
     small_males: SmallMales
     kinds: tuple[Kinds, ...]
 
+    @property
+    def named(self) -> frozenset[str]:
+        """Every kind that some rule names."""
+        alone = (kind for rules in (self.singly, self.sexes, self.watched) for kind in _of(rules))
+        pairs = (kind for rule in self.kinds for kind in (*rule.one, *rule.other))
+        return frozenset((*alone, *pairs))
+
     def kept_singly(self, species: str) -> Singly | None:
         """The rule that says that a kind is kept singly."""
         return next((rule for rule in self.singly if species in rule.species), None)
@@ -106,7 +115,23 @@ class CompanyRules(Row, frozen=True, kw_only=True):
         return next(rule for rule in self.kinds if rule.names(one, other))
 
 
+def _of(rules: Iterable[Singly | Sexes | WatchedKinds]) -> Iterator[str]:
+    return (kind for rule in rules for kind in rule.species)
+
+
 @cache
 def company_rules() -> CompanyRules:
     """The project's own rules."""
     return read(Path(__file__).with_suffix(".yaml"), CompanyRules)
+
+
+@cache
+def stands_as(species: str) -> str:
+    """The kind whose rules hold for this one: its own, where it is named in any; else its sister's.
+
+    A sister is the kind that its profile is `like`.
+    """
+    named = company_rules().named
+    while species not in named and profile(species).like:
+        species = profile(species).like
+    return species

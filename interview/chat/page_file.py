@@ -7,18 +7,13 @@ from pathlib import Path
 
 from interview.base.files.reading import FileRefused, read_small, shown
 from interview.base.files.writing import write_whole
+from interview.report.formats.register import written_to_files
 from interview.setups import SetupError
 
 __all__ = ["may_be_replaced", "write_page"]
 
 _SETUP = re.compile(r"""^["']?format["']?\s*:\s*["']?tankside/\d""", re.MULTILINE)
-_PAGE = re.compile(r"# .*\n\n\*\*.* Audited on \d{4}-\d\d-\d\d\.\*\*\n")
-"""How a page of ours begins: its title, then grade and date."""
-_HANDOUT = re.compile(r"<!doctype html>\n<!-- Tankside handout -->\n")
 _PICTURE = re.compile(r"<!-- Tankside picture -->\n<svg ")
-_CALENDAR = re.compile(r"BEGIN:VCALENDAR\r?\n(?:.*\r?\n){0,3}PRODID:-//Tankside//")
-_OURS = (_PAGE, _HANDOUT, _PICTURE, _CALENDAR)
-"""How each file of ours begins."""
 
 
 def may_be_replaced(target: Path) -> bool:
@@ -39,7 +34,8 @@ def may_be_replaced(target: Path) -> bool:
         return False
     if _SETUP.search(text):
         raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
-    return text == "" or any(begins.match(text) for begins in _OURS)
+    ours = (_PICTURE, *(written.begins for written in written_to_files().values()))
+    return text == "" or any(begins.match(text) for begins in ours)
 
 
 def write_page(text: str, target: Path) -> None:

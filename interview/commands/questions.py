@@ -50,5 +50,5 @@ def check() -> int:
         found = list(problem.faults)
     for fault in found:
         print(fault)
-    print(f"{len(found)} faults." if found else "No faults.")
+    print(f"{len(found)} fault{'s' * (len(found) > 1)}." if found else "No faults.")
     return 2 if found else 0

@@ -89,7 +89,7 @@ each_check = every("check", all_checks(), ids=lambda c: c.id)
 def test_every_check_exists_once_in_its_section() -> None:
     found = [(c.section, c.id) for c in all_checks()]
     wanted = [(section, name) for section in SECTIONS for name in CHECKS[section].split()]
-    assert sorted(found) == sorted(wanted)
+    assert sorted(found) == sorted(wanted), "a new check is added to CHECKS above, in its section"
 
 
 def test_the_shipped_data_has_no_faults() -> None:

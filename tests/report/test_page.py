@@ -247,6 +247,7 @@ def test_limits_say_what_they_mean_where_it_is_asked_why(demos: dict[str, Audit]
     audit = demos["musk_turtle"]
     meaning = "distance at which plastic beside the beam may stay cool"
     (why,) = (block for block in why_blocks(audit, "plastic near the lamp") if block.sources)
+    assert why_blocks(audit, "lamp_plastic") == why_blocks(audit, "plastic near the lamp")
     assert isinstance(why, Items) and any(
         meaning in said for _, lines in why.rows for said in lines
     )

@@ -59,6 +59,7 @@ def _profile(row: SpeciesRow) -> Profile:
     shell = facts.get("plastron_to_carapace", plastron_to_carapace())
     return Profile(
         id=row.id,
+        like=row.like,
         scientific_name=row.scientific_name,
         common_names=row.common_names,
         loose_names=row.loose_names,

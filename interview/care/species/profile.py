@@ -77,6 +77,8 @@ class Profile:
     """One taxon."""
 
     id: str
+    like: str
+    """The sister whose profile adds what this one leaves out, or ""."""
     scientific_name: str
     common_names: tuple[str, ...]
     loose_names: tuple[str, ...]
@@ -117,6 +119,10 @@ class Profile:
         """Growth curve of the sex (unknown counts as female), None where none is known."""
         wanted = (_counted_as(sex), "both")
         return next((curve for curve in self.growth if curve.sex in wanted), None)
+
+    def is_marked(self, law: str) -> bool:
+        """Whether a legal mark is set, with any words but `false`."""
+        return law in self.law and self.law[law].value is not False
 
     def is_true(self, trait: str) -> bool:
         """Whether a yes/no trait or legal mark is set; absent counts as no."""

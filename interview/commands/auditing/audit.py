@@ -27,13 +27,6 @@ if TYPE_CHECKING:
 
 __all__ = ["add", "run"]
 
-_FILES = {
-    "markdown": "write Markdown to a file, its pictures beside it as SVG",
-    "handout": "write one sheet of paper, as an HTML file to print",
-    "ics": "write the care calendar as an iCalendar file",
-}
-"""What each option writes."""
-
 
 def add(commands: Commands) -> None:
     """Put the command on the command line."""
@@ -41,8 +34,8 @@ def add(commands: Commands) -> None:
     audit.add_argument("setups", nargs="+", type=named, metavar="SETUP", help="a file or a folder")
     audit.add_argument("--format", choices=names(), help="how the page is dressed")
     audit.add_argument("--json", **{**JSON, "help": "the same as --format json"})
-    for option in written_to_files():
-        audit.add_argument(f"--{option}", type=Path, metavar="OUT", help=_FILES[option])
+    for option, written in written_to_files().items():
+        audit.add_argument(f"--{option}", type=Path, metavar="OUT", help=written.about)
     audit.add_argument(
         "--force", action="store_true", help="write over a file that is no page of Tankside's"
     )
@@ -136,7 +129,7 @@ def _present(audited: judged.Audited, arguments: argparse.Namespace) -> None:
     files = _files(arguments)
     whole = replace(page, layers=(), why="")  # a file holds the page, whatever is looked at now
     for option, path in files.items():
-        _write(whole, written_to_files()[option], path)
+        _write(whole, written_to_files()[option].name, path)
     if files and judged.format_of(arguments) != "json":
         saved = ", ".join(map(str, files.values()))
         print(f"Saved {saved}. {audited.audit.grades.headline}")

@@ -249,7 +249,7 @@ def protected_native(species: Words) -> bool:
 
     Species source: recalled, Emys orbicularis [memory]
     """
-    return _any(species, lambda item: "protected_native" in item.law)
+    return _any(species, lambda item: item.is_marked("protected_native"))
 
 
 def _any(species: Words, holds: Callable[[Profile], bool]) -> bool:

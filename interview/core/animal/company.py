@@ -8,7 +8,7 @@ from typing import Any, Literal, NamedTuple, TypeAlias, get_args
 
 import numpy as np
 
-from interview.care.company import SEVERITIES, Pair, Severity, company_rules
+from interview.care.company import SEVERITIES, Pair, Severity, company_rules, stands_as
 from interview.care.species import Profile
 from interview.core.animal.per_animal import known_species
 from interview.core.errors import NotApplicable
@@ -100,13 +100,13 @@ def _of_pair(
 ) -> Iterator[_Said]:
     """Everything that speaks against two animals together."""
     yield _of_sizes(one, other)
-    for rule in filter(None, (company_rules().kept_singly(a.kind.id) for a in (one, other))):
+    for rule in filter(None, (company_rules().kept_singly(_kind(a)) for a in (one, other))):
         let_off = rule.two_females if _one_kind(one, other) and _females(one, other) else None
         yield _number(let_off or rule.severity), "singly"
     if _one_kind(one, other):
         yield _of_sexes(one, other, animals, room)
         return
-    kinds = company_rules().of_kinds(one.kind.id, other.kind.id)
+    kinds = company_rules().of_kinds(_kind(one), _kind(other))
     family = one.kind.family == other.kind.family
     let_off = kinds.adult_females_of_a_family if family and _females(one, other) else None
     yield _number(let_off or kinds.severity), "kinds"
@@ -118,8 +118,13 @@ def _number(severity: Severity) -> float:
 
 def _one_kind(one: _Animal, other: _Animal) -> bool:
     """Whether they count as one kind: of one profile, or forms that may live together."""
-    kinds = one.kind.id, other.kind.id
+    kinds = _kind(one), _kind(other)
     return kinds[0] == kinds[1] or company_rules().of_kinds(*kinds).severity == "good"
+
+
+def _kind(animal: _Animal) -> str:
+    """The kind whose rules of company hold for it."""
+    return stands_as(animal.kind.id)
 
 
 def _females(*animals: _Animal) -> bool:
@@ -128,8 +133,8 @@ def _females(*animals: _Animal) -> bool:
 
 def _of_sexes(one: _Animal, other: _Animal, animals: Sequence[_Animal], room: Any) -> _Said:
     pair = _pair(one, other, animals)
-    severity = _number(company_rules().of_sexes(pair, one.kind.id).severity)
-    at_best = _number(company_rules().at_best(one.kind.id))
+    severity = _number(company_rules().of_sexes(pair, _kind(one)).severity)
+    at_best = _number(company_rules().at_best(_kind(one)))
     return (np.where(room, at_best, severity) if pair == "females" else severity), pair
 
 

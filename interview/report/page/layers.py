@@ -93,7 +93,7 @@ def layer_blocks(name: str, audit: Audit, advice: Advice) -> Iterator[Block]:
 def why_blocks(audit: Audit, about: str) -> list[Block]:
     """One check, or the few that go by these words, in full; empty where none does."""
     words = about.casefold().replace("_", " ").split()
-    named = [f for f in audit.findings if words == _words(f)]
+    named = [f for f in audit.findings if words in (_words(f), f.check.split("_"))]
     found = named or [f for f in audit.findings if words and set(words) <= {*_words(f)}]
     blocks = finding_blocks(audit, found) if len(found) <= _MOST_AT_ONCE else ()
     return list(Worded(audit.tank.lookup("region")).blocks(blocks))
