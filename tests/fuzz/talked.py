@@ -19,7 +19,7 @@ from interview.chat.talks.guided import Left, Manner, Talk
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.reading import Reading
 
-__all__ = ["TALKED", "held", "talked"]
+__all__ = ["TALKED", "held", "held_on", "talked"]
 
 _COMMANDS = (
     "why", "how", "not sure", "skip", "back", "show", "list", "grade", "stop", "?", "new", "print",
@@ -105,8 +105,15 @@ def talked(seed: int) -> str:
 def held(lines: Sequence[str]) -> Interview:
     """A talk of these lines, with all saved as it was taken."""
     interview = assembly.new_interview()
-    _talked(interview, _Reader(lines, interview), "guided")
+    held_on(interview, lines)
     return interview
+
+
+def held_on(interview: Interview, lines: Sequence[str]) -> None:
+    """A talk that goes on with what is known, which is saved."""
+    face = _Reader(lines, interview)
+    face.saved = _said(interview)
+    _talked(interview, face, "guided")
 
 
 def _talked(interview: Interview, face: _Watching, manner: Manner) -> str:

@@ -12,10 +12,12 @@ from killed import KILLED, Killing, killed
 from made.spans import Case
 from mutated import MUTATED, mutated
 from often import often
-from talked import TALKED, held, talked
+from talked import TALKED, held, held_on, talked
 from tally import Tally
 from thrown import TANKS, thrown
 from typed import MEANT, TYPED, meant, typed
+
+from interview.graph.interview import Place
 
 FOUND = yaml.safe_load((Path(__file__).parent / "found.yaml").read_text("utf-8"))
 
@@ -78,6 +80,15 @@ def test_strings_that_were_kept_otherwise(row: dict[str, str]) -> None:
 def test_talks_that_were_kept_otherwise(lines: list[str]) -> None:
     interview = held(lines)
     assert len(interview.answers) >= len(lines) - 1
+
+
+def test_a_doubtful_answer_that_is_skipped_leaves_the_file() -> None:
+    """It stood in the file until the next answer was taken."""
+    interview = held(FOUND["talked"][0])
+    interview.doubtful.add(place := Place("room_temperature_low"))
+    assert place in interview.answers
+    held_on(interview, ["skip"])
+    assert place not in interview.answers
 
 
 def test_a_fault_is_counted_and_told() -> None:

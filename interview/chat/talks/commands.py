@@ -117,8 +117,15 @@ class Commands:
         if question.required:
             self.face.say("The audit can't do without this one. “not sure” or “stop” also work.")
             return False
-        self.interview.skip(place)
+        self._leave_open(place)
         return True
+
+    def _leave_open(self, place: Place) -> None:
+        """Skip a question; an old answer in doubt, which goes with that, goes from the file too."""
+        held = place in self.interview.answers
+        self.interview.skip(place)
+        if held and place not in self.interview.answers:
+            self.save()
 
     def _back(self, place: Place) -> bool:
         earlier = self.interview.previous(place)

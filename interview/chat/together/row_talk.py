@@ -100,7 +100,7 @@ class RowTalk(Talk):
             if self.interview.question(place).required:
                 self._missed[place] = self.misses
             else:
-                self.interview.skip(place)
+                self._leave_open(place)
 
     def _meant_in(self, group: list[Place], word: str) -> Place | None:
         """The one of the row that “why …” or “how …” names, before others of that name."""
@@ -148,7 +148,7 @@ class RowTalk(Talk):
         self._in_row = not alone
         for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
             if word_of(part) == "skip" and not self.interview.question(place).required:
-                self.interview.skip(place)
+                self._leave_open(place)
             elif not (part and self._take(place, part)) and place not in self.interview.answers:
                 self._missed[place] += 1
         self._in_row = False
