@@ -175,7 +175,7 @@ def test_too_small_a_tank_is_replaced() -> None:
 
 BOWL = {
     "stage": "living", "region": "north_america", "room_temperature_low": "64 F",
-    "room_temperature_high": "75 F", "vulnerable_person": "no",
+    "room_temperature_high": "74 F", "vulnerable_person": "no",
     "animals": [{"species": "red-eared slider", "carapace_length": "1 1/4 in"}],
     "tank_size": "16 x 10 x 8 in", "tank_origin": "aquarium", "water_line_below_rim": "5 in",
     "substrate": "none", "stand": "furniture", "stand_level": "yes", "floor": "slab",

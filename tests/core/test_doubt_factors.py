@@ -27,9 +27,10 @@ WAYS: dict[str, dict[str, int]] = {
         "stuck_heater_time": UP,
         **dict.fromkeys(("cooling_time", "unheated_water_temperature"), DOWN),
         **dict.fromkeys(("stuck_heater_temperature", "hot_room_water"), DOWN),
+        "mean_heater_power": UP,
     },
-    "pump_heat_share": {"stray_heat": UP},
-    "lamp_heat_to_water": {"stray_heat": UP},
+    "pump_heat_share": {"pump_heat_to_water": UP},
+    "lamp_heat_to_water": {"lamp_heat_while_lit": UP},
     "floor_loss_factor": {"floor_conductance": UP},
     "mesh_top_factor": {"open_top_share": UP},
     "wall_thickness_factor": {"typical_wall_thickness": UP},
@@ -98,7 +99,8 @@ DEFAULTS = [
 NONE_OF_IT = {
     *("substrate_depth", "decor_volume", "platform_length", "platform_width", "tap_nitrate"),
     *("tank_mass", "substrate_mass", "evaporation_rate", "filter_age"),
-    "platform_height_above_water",
+    *("platform_height_above_water", "stray_heat", "lamp_heat_while_lit", "room_daily_swing"),
+    "day_length",
 }
 
 

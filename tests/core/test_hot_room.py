@@ -13,15 +13,13 @@ import numpy as np
 import pytest
 from test_heat import tank
 
-from interview.core.heat.hot_room import hot_water_watch, stray_heat
+from interview.core.heat.hot_room import (
+    hot_water_watch,
+    lamp_heat_while_lit,
+    pump_heat_to_water,
+    stray_heat,
+)
 from interview.core.wiring import quantities
-
-SHARES: dict[str, Any] = {
-    "pump_heat_share": 0.8,
-    "usual_pump_power": 15.0,
-    "lamp_heat_to_water": 0.15,
-    "day_length": 43200.0,
-}
 
 
 def _water(cover: str = "none", litres: int = 150, **changes: Any) -> Any:
@@ -61,13 +59,15 @@ def test_the_heater_holds_it_up_in_a_cool_room() -> None:
 
 def test_stray_heat_by_hand() -> None:
     lamps = {"heat_lamp_kind": "halogen", "heat_lamp_power": 75.0, "light_power": 24.0}
-    given = stray_heat("canister", **SHARES, **lamps, pump_power=20.0)
-    assert given == pytest.approx(0.8 * 20 + 0.15 * 99 * 0.5)
-    assert stray_heat("none", **SHARES, **lamps) == pytest.approx(0.15 * 99 * 0.5)
-    assert stray_heat("canister", **SHARES) == pytest.approx(0.8 * 15)
-    assert stray_heat("none", **{**SHARES, "day_length": 86400.0}, **lamps) == pytest.approx(14.85)
-    unused = {"heat_lamp_kind": "none", "heat_lamp_power": 75.0}
-    assert stray_heat("none", **SHARES, **unused) == 0.0
+    assert lamp_heat_while_lit(0.15, **lamps) == pytest.approx(14.85)
+    assert lamp_heat_while_lit(0.15, "none", 75.0) == 0.0
+    assert pump_heat_to_water("canister", 0.8, 15.0, 20.0) == pytest.approx(16.0)
+    assert pump_heat_to_water("canister", 0.8, 15.0) == pytest.approx(12.0)
+    assert (
+        pump_heat_to_water("none", 0.8, 15.0) == pump_heat_to_water("none", 0.8, 15.0, 20.0) == 0.0
+    )
+    assert stray_heat(16.0, 14.85, 43200.0) == pytest.approx(0.8 * 20 + 0.15 * 99 * 0.5)
+    assert stray_heat(0.0, 14.85, 86400.0) == pytest.approx(14.85)
 
 
 def test_the_coolest_kind_is_watched_first() -> None:

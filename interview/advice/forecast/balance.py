@@ -85,9 +85,9 @@ def _water(at: Moment) -> tuple[Term, ...]:
     rows = (
         ("heater", course.heater[at.step] * tank.heater, "installed_heater_power",
          ("heater_setting", "heater_band")),
-        ("pump", tank.pump_heat * pumps, "stray_heat",
+        ("pump", tank.pump_heat * pumps, "pump_heat_to_water",
          ("filter_kind", plate, "pump_heat_share")),
-        ("lamps", tank.lamp_heat * course.lit[at.step], "stray_heat",
+        ("lamps", tank.lamp_heat * course.lit[at.step], "lamp_heat_while_lit",
          ("heat_lamp_power", "light_power", "lamp_heat_to_water", "day_length")),
         ("through the glass", -walls * wetted, "wall_flux", (*sides, "wall_resistance")),
         ("through the floor", -floor, "board_conductance", ("floor_conductance",)),

@@ -132,14 +132,21 @@ def energy_per_month(
     lighting_load: Num,
     filter_load: Num,
     day_length: Num,
+    mean_heater_power: Num | None = None,
 ) -> Num:
     """Electrical energy of the tank in a mean month of 30.4375 days [J].
 
-    The heater makes up the mean heat loss, as far as it can; lamps burn through the day.
+    The heater makes up what is lost through the year and pump and lamps don't give, as far as it
+    can; lamps burn through the day.
+
+    Formula: 30.4375 days · (mean_heater_power + filter_load + (heat_lamp_load + lighting_load) ·
+    day_length / 24 h); where mean_heater_power is not known, mean_heat_loss in its place, no more
+    than installed_heater_power
 
     Source: physics, power times time [computed]
     """
-    heater = np.minimum(mean_heat_loss, installed_heater_power)
+    steadily = np.minimum(mean_heat_loss, installed_heater_power)
+    heater = steadily if mean_heater_power is None else mean_heater_power
     steady = laws.energy_used(heater + filter_load, 1.0, 24.0, _DAYS_PER_MONTH)
     lit_hours = day_length / _SECONDS_PER_HOUR
     return steady + laws.energy_used(

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.errors import NotApplicable
+from interview.core.heat.daily import DayOfWater, water_of_day
 from interview.core.heat.losses import SHEETS, TankLoss
-from interview.core.heat.passages import settling_temperature
 from interview.core.numeric import Num
 
 __all__ = [
@@ -17,7 +17,7 @@ __all__ = [
 ]
 QUANTITIES = __all__
 
-_BELOW, _ABOVE = 15.0, 5.0  # K round the room, between which the water settles
+_BELOW, _BOILING = 15.0, 100.0  # K under the room, and degC: between them the water settles
 
 
 def unheated_water_coldest(
@@ -32,14 +32,24 @@ def unheated_water_coldest(
     cover_water: str,
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
+    room_daily_swing: Num = 0.0,
+    heat_capacity: Num | None = None,
+    stray_heat: Num = 0.0,
+    lamp_heat_while_lit: Num = 0.0,
+    day_length: Num = 0.0,
 ) -> Num:
-    """Temperature a tank without a heater settles at in the coldest room, lamps off [degC].
+    """Coldest water of a tank without a heater on the room's coldest day [degC].
+
+    Such days come one after another: the water has come into their round. In a room that doesn't
+    swing it is the temperature at which the water settles.
 
     Args:
         heater_mount: refused where there is a heater
         room_temperature_low [degC, -5 to 45]
+        heat_capacity [J/K]: with which the water follows the day; at once where it is not known
 
-    Formula: the water temperature at which the heat loss is 0, evaporation included
+    Formula: the mean at which the heat loss in room_temperature_low + room_daily_swing equals
+    stray_heat, less what the water swings by, as in hot_room_water
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -57,8 +67,10 @@ def unheated_water_coldest(
         open_top_share,
         evaporation_factor,
     )
-    room = np.asarray(room_temperature_low, dtype=float)
-    return settling_temperature(tank, room, 0.0, room - _BELOW, room + _ABOVE)
+    room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
+    day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
+    water = water_of_day(tank, day, heat_capacity, room - _BELOW, _BOILING)
+    return water.mean - water.swing
 
 
 def night_water_temperature(

@@ -141,16 +141,18 @@ def stuck_heater_temperature(
     cover_water: str,
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
+    stray_heat: Num = 0.0,
 ) -> Num:
     """Temperature at which the tank settles with all heaters stuck on, warmest room [degC].
 
-    Evaporation caps an open tank; a lid takes the cap away. Not followed past boiling.
+    Pump and lamps add to the heaters. Evaporation caps an open tank; a lid takes the cap away. Not
+    followed past boiling.
 
     Args:
         room_temperature_high [degC, -5 to 50]
 
     Formula: the water temperature at which the heat loss in room_temperature_high equals
-    installed_heater_power
+    installed_heater_power + stray_heat
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -171,7 +173,7 @@ def stuck_heater_temperature(
     return settling_temperature(
         tank,
         room_temperature_high,
-        installed_heater_power,
+        installed_heater_power + stray_heat,
         room_temperature_high - 15.0,
         _BOILING,
     )
@@ -192,18 +194,19 @@ def stuck_heater_time(
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
     water_temperature: Num | None = None,
+    stray_heat: Num = 0.0,
 ) -> Num:
     """Time for stuck heaters to bring the water to 35 degC in the warmest room [s].
 
-    From the target, or from the water as measured if that is warmer. Infinite if the tank
-    settles below 35 degC; 0 if it is that warm already.
+    Pump and lamps help them. From the target, or from the water as measured if that is warmer.
+    Infinite if the tank settles below 35 degC; 0 if it is that warm already.
 
     Args:
         room_temperature_high [degC, -5 to 50]
         water_temperature [degC, 0 to 60]
 
-    Formula: ∫ heat_capacity / (installed_heater_power − loss) dT, from the water's temperature
-    to 35 degC
+    Formula: ∫ heat_capacity / (installed_heater_power + stray_heat − loss) dT, from the water's
+    temperature to 35 degC
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -224,7 +227,7 @@ def stuck_heater_time(
     return time_between(
         tank,
         room_temperature_high,
-        installed_heater_power,
+        installed_heater_power + stray_heat,
         heat_capacity,
         start,
         np.maximum(start, _TOO_HOT),
@@ -250,13 +253,15 @@ def stuck_heater_power_limit(
     cover_water: str,
     open_top_share: Num,
     evaporation_factor: Num = 1.0,
+    stray_heat: Num = 0.0,
 ) -> Num:
     """Heater power that, stuck on in the warmest room, never passes 35 degC [W].
 
     Args:
         room_temperature_high [degC, -5 to 50]
 
-    Formula: the heat loss with the water at 35 degC and the room at room_temperature_high
+    Formula: the heat loss with the water at 35 degC and the room at room_temperature_high, less
+    stray_heat
 
     Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
     Source: shah_2002, floor in still air [published]
@@ -272,7 +277,7 @@ def stuck_heater_power_limit(
         open_top_share,
         evaporation_factor,
     )
-    return np.maximum(tank(_TOO_HOT, room_temperature_high), 0.0)
+    return np.maximum(tank(_TOO_HOT, room_temperature_high) - stray_heat, 0.0)
 
 
 def smaller_heaters_power(

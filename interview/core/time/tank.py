@@ -12,11 +12,10 @@ from numpy.typing import NDArray
 from interview.core.basking.basking import platform_temperature_cold_day, shell_temperature_cold_day
 from interview.core.constants import WATER_SPECIFIC_HEAT
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
-from interview.core.heat.hot_room import stray_heat
 from interview.core.heat.losses import TankLoss
 from interview.core.time.loss_table import Losses
 from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
-from interview.core.time.plan import DAY, Weather
+from interview.core.time.plan import Weather
 from interview.core.water.nitrification import mature_film
 from interview.core.water.properties import water_density
 from interview.core.working import Working
@@ -142,8 +141,8 @@ class TankInTime:
             heater=known("installed_heater_power"),
             setting=known("heater_setting"),
             band=known("heater_band"),
-            pump_heat=_stray(working, 0.0, count),
-            lamp_heat=_stray(working, DAY, count) - _stray(working, 0.0, count),
+            pump_heat=known("pump_heat_to_water"),
+            lamp_heat=known("lamp_heat_while_lit"),
             day_length=known("day_length"),
             weather=_weather(known),
             tap_temperature=known("tap_temperature"),
@@ -170,7 +169,13 @@ _LOSS = (
 _NEEDED = (
     *(name for name in _LOSS if name != "evaporation_factor"),
     *("heat_capacity", "water_volume", "installed_heater_power", "heater_setting"),
-    *("room_temperature_low", "room_temperature_high", "day_length", "stray_heat"),
+    *(
+        "room_temperature_low",
+        "room_temperature_high",
+        "day_length",
+        "pump_heat_to_water",
+        "lamp_heat_while_lit",
+    ),
 )
 
 
@@ -206,14 +211,6 @@ def _evaporation(known: _Known) -> Callable[[Floats, Floats], Floats]:
         return np.asarray(law(**rooms, water_temperature=water, **given), dtype=float)
 
     return rate
-
-
-def _stray(working: Working, lit: float, count: int) -> Floats:
-    """What pump and lamps give the water, lamps burning so long a day."""
-    formula = working.wiring.formulas["stray_heat"]
-    inputs = {item.name: working.get(item.name) for item in formula.inputs}
-    known = {name: value for name, value in inputs.items() if value is not None}
-    return np.array(np.broadcast_to(stray_heat(**{**known, "day_length": lit}), count), dtype=float)
 
 
 def _weather(known: _Known) -> Weather:

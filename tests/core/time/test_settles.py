@@ -158,7 +158,8 @@ def test_nitrate_films_and_oxygen_settle(name: str) -> None:
 
 def test_a_steady_month_uses_the_months_energy() -> None:
     """Heater by its duty, lamps and pump by the clock, against `energy_per_month`."""
-    working = steady("river_cooter_adult", 19.0, lamp_heat_to_water=0.0, pump_heat_share=0.0)
+    dark = {"lamp_heat_to_water": 0.0, "pump_heat_share": 0.0, "water_change_share": 0.0}
+    working = steady("river_cooter_adult", 19.0, **dark)
     working = working.with_known({**working.known, "water_temperature": None})
     course = _end(working, 30.4375, averaged=True)
     lamps = course.lit.sum() * 600.0

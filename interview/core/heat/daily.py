@@ -1,0 +1,74 @@
+"""How far the water follows a day: the room's swing and the lamps' hours, damped by what it stores.
+
+The loss is a straight line about the day's mean, and the lamps' square wave is taken by its first
+harmonic; so a day that comes again and again has a closed form. `tests/core/time/test_days.py`
+holds it against the run through time.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from interview.core.heat.losses import TankLoss
+from interview.core.heat.passages import settling_temperature
+from interview.core.numeric import Num
+
+__all__ = ["DayOfWater", "WaterOfDay", "water_of_day"]
+
+_DAY = 86400.0  # s
+_TURN = 2.0 * np.pi / _DAY  # rad/s
+_WARMEST, _NOON = 17.0 * 3600.0, 13.0 * 3600.0  # s; of the room, and of the lamps' hours
+_APART = 0.5  # K, over which the slope of the loss is taken
+
+
+@dataclass(frozen=True)
+class DayOfWater:
+    """What the water meets within a day."""
+
+    room: Num
+    """The room's mean of the day [degC]."""
+    swing: Num
+    """Of the room to either side of that [K]."""
+    heat: Num
+    """Of heater, pump and lamps as a mean of the day [W]."""
+    lit: Num = 0.0
+    """What the lamps give while they burn [W]."""
+    day_length: Num = 0.0
+    """How long they burn [s]."""
+
+
+@dataclass(frozen=True)
+class WaterOfDay:
+    """The water's mean of the day [degC], and how far it goes to either side of that [K]."""
+
+    mean: Num
+    swing: Num
+
+
+def water_of_day(
+    loss: TankLoss, day: DayOfWater, stores: Num | None, low: Num, high: Num
+) -> WaterOfDay:
+    """The water of a day that comes again and again, nothing switching.
+
+    Args:
+        loss: the heat loss
+        day: what the water meets
+        stores [J/K]: heat that warms all by one degree; without it the water follows at once
+        low [degC]: below which the mean is not sought
+        high [degC]: above which it is not
+    """
+    mean = settling_temperature(loss, day.room, day.heat, low, high)
+    held = loss(mean, day.room)
+    by_water = (loss(mean + _APART, day.room) - held) / _APART
+    by_room = (held - loss(mean, np.asarray(day.room) + _APART)) / _APART
+    lamps = np.asarray(day.lit) * (2.0 / np.pi) * np.sin(0.5 * _TURN * np.asarray(day.day_length))
+    driven = by_room * day.swing * _turned(_WARMEST) + lamps * _turned(_NOON)
+    slow = 0.0 if stores is None else _TURN * np.asarray(stores)
+    swing = np.abs(driven) / np.abs(by_water + 1j * slow)
+    return WaterOfDay(mean, swing)
+
+
+def _turned(time: float) -> complex:
+    return complex(np.exp(-1j * _TURN * time))
