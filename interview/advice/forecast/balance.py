@@ -187,14 +187,14 @@ def _dissolved(at: Moment, what: str) -> tuple[Term, ...]:
     stopped = at.holds("filter_stopped") or at.holds("power_cut")
     water = at.course.water[at.row]
     after, used = stepped(now, fed.supply * ratio, water, fed.pace, _SPAN, 0.0 if stopped else 1.0)
-    made = (after.nitrate - now.nitrate) / _SPAN * ratio
+    made = (after.nitrate - now.nitrate) / _SPAN * ratio * fed.nitrate_share
     eaten = fed.supply * ratio - (after.ammonia - now.ammonia) / _SPAN * ratio
     films = ("nitrifier_pace", "seed_film", "filter_age")
     food = ("feed_mass", "feeds_per_week", "feed_protein", "water_volume")
     if what == "nitrate":
         return (
             Term("made by the filter", _best(made * NITRATE_PER_NITROGEN), "mg/L/s",
-                 "nitrate_rise", (*food, *films)),
+                 "nitrate_rise", (*food, *films, "nitrate_calibration")),
         )  # fmt: skip
     if what == "ammonia_free":
         share = _best(ammonia_free_share(at.lanes.limit("ph"), water))

@@ -57,6 +57,8 @@ class Books:
     fed: Floats
     swapped: Floats
     """Nitrogen that water changes and top-ups brought, less what they took."""
+    otherwise: Floats
+    """Nitrogen that food alone doesn't tell of, by a kit; below 0 what plants and mud took."""
     nitrogen_first: Floats
 
     @classmethod
@@ -270,6 +272,9 @@ class _Run:
         now = _scaled(dissolved, ratio)
         for _ in range(parts):
             after, used = stepped(now, fed.supply * ratio, temperature, fed.pace, step, works)
+            made = (after.nitrate - now.nitrate) * (fed.nitrate_share - 1.0)
+            after = replace(after, nitrate=after.nitrate + made)
+            self.books.otherwise = self.books.otherwise + made / ratio
             uptake = used / step + fed.decay * ratio
             oxygen = with_oxygen(now.oxygen, temperature, exchange * ratio, uptake, step)
             now = replace(after, oxygen=oxygen)

@@ -66,6 +66,8 @@ class Filter:
     """With nothing that stirs the water [1/s]."""
     tap_nitrate: Floats
     """As the ion [mg/L]."""
+    nitrate_share: Floats
+    """Nitrate there truly is over what food tells, by a kit [1]."""
     change_share: Floats
     change_interval: Floats
     """[s]"""
@@ -260,6 +262,7 @@ def _filter(known: _Known) -> Filter:
     supply, pace = known("ammonia_supply"), known("nitrifier_pace")
     age = known.working.get("filter_age")
     living = known.working.get("stage") not in ("planning", "set_up")
+    by_kit = known.working.get("nitrate_calibration")
     nitrified = supply * (OXYGEN_TO_NITRITE + OXYGEN_TO_NITRATE)
     return Filter(
         supply=supply,
@@ -271,6 +274,7 @@ def _filter(known: _Known) -> Filter:
         exchange=known("oxygen_exchange"),
         exchange_still=known("oxygen_exchange_still"),
         tap_nitrate=known("tap_nitrate"),
+        nitrate_share=np.ones_like(supply) if by_kit is None else known("nitrate_calibration"),
         change_share=known("water_change_share"),
         change_interval=known("water_change_interval"),
     )

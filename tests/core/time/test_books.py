@@ -80,7 +80,7 @@ def test_nitrogen_and_water_are_kept(name: str) -> None:
     tank, course = _run(name, "a year")
     books = course.books
     nitrogen = course.dissolved[-1].nitrogen
-    residual = books.nitrogen_first + books.fed + books.swapped - nitrogen
+    residual = books.nitrogen_first + books.fed + books.otherwise + books.swapped - nitrogen
     assert np.abs(residual / books.fed).max() < 1e-9
     density = 997.0
     level = (course.level[-1] - tank.level) * tank.area * density
