@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from vessels import HOUR, demo, in_time, steady
 
-from interview.core.errors import NotApplicable
+from interview.core.errors import Missing, NotApplicable
 from interview.core.time.lags import (
     heater_band,
     heater_cycle_time,
@@ -54,6 +54,7 @@ def test_a_year_reaches_the_coldest_and_the_warmest_once() -> None:
     assert room.max() == pytest.approx(25.0, abs=0.02)
     assert room.argmax() % 24 == 17 and room.argmin() % 24 == 5
     assert 200 * 24 < room.argmax() < 210 * 24
+    assert (room.argmax() - room.argmin()) / 24 == pytest.approx(182.5, abs=2)
 
 
 @pytest.mark.parametrize(("season", "end"), [("coldest", 18.0), ("warmest", 25.0)])
@@ -111,6 +112,15 @@ def test_a_heater_switches_about_its_dial_else_about_what_was_measured() -> None
     assert heater_setting(26.0, 24.0, 25.0) == 26.0
     assert heater_setting(None, 24.0, 25.0) == 24.0
     assert heater_setting(None, None, 25.0) == 25.0
+    with pytest.raises(Missing) as missing:
+        heater_setting()
+    assert missing.value.names == ("water_temperature",)
+
+
+@pytest.mark.parametrize(("stage", "age"), [("planning", 0.0), ("set_up", 0.0), ("living", np.inf)])
+def test_a_filter_of_unknown_age_is_new_until_an_animal_lives_there(stage: str, age: float) -> None:
+    of = in_time(steady("musk_turtle", stage=stage, filter_age=None))
+    assert of.filter is not None and of.filter.age == age
 
 
 def test_daily_swings_are_among_those_of_a_measured_living_room() -> None:
