@@ -92,12 +92,9 @@ def next_question(name: str) -> list[float]:
     class Timed(ScriptedFace):
         live = True  # what is told to somebody who is there is worked out too
 
-        def show(self, asked: Any) -> None:
-            super().show(asked)
-            if heard[0]:
-                took.append(time.perf_counter() - heard[0])
-
         def hear(self, asked: Any) -> str:
+            if heard[0]:  # the question stands on the screen now
+                took.append(time.perf_counter() - heard[0])
             line = super().hear(asked)
             heard[0] = time.perf_counter()
             return line

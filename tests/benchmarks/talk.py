@@ -135,13 +135,11 @@ class _Timed(ScriptedFace):
         self.took, self.worked = list[float](), list[float]()
         self._heard = 0.0, 0.0
 
-    def show(self, asked: Asked) -> None:
-        super().show(asked)
+    def hear(self, asked: Asked) -> str:
+        """The question stands on the screen now."""
         if self._heard[0] and asked.place:  # an offer tells the grade so far: not a question
             self.took.append(time.perf_counter() - self._heard[0])
             self.worked.append(time.thread_time() - self._heard[1])
-
-    def hear(self, asked: Asked) -> str:
         line = super().hear(asked)
         self._heard = time.perf_counter(), time.thread_time()
         return line

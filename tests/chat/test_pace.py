@@ -9,10 +9,12 @@ import pytest
 from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly, setups
+from interview.audit.audit import Audit
 from interview.chat.faces.face import Left
 from interview.chat.pace import enough
+from interview.chat.pace.ahead import Ahead
 from interview.chat.pace.before_start import before_start
-from interview.chat.pace.enough import can_move, could_change, offer_said
+from interview.chat.pace.enough import can_move, could_change, offer_said, open_names
 from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Interview, Place
 
@@ -72,10 +74,26 @@ def test_the_offer_comes_again_only_where_the_rest_can_not_move_the_grade(
     moves: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(enough, "can_move", lambda *_: moves)
-    held = talk(["not sure", "done"], _last_of_second_round(), live=True)
+    monkeypatch.setattr(Ahead, "ready", _waited_for)
+    held = talk(["not sure", "not sure", "done"], _last_of_second_round(), live=True)
     assert _labels(held).count(OFFER) == (not moves)
     offers = [text for text in held.face.tones("note") if text.startswith("All that is grave")]
     assert len(offers) == (not moves)
+
+
+def _waited_for(ahead: Ahead) -> Audit | None:
+    """A keeper takes longer than the audit."""
+    if ahead._thread is not None:
+        ahead._thread.join()
+    return ahead._found.get(0)
+
+
+def test_an_audit_still_being_made_is_not_ready() -> None:
+    ahead = Ahead()
+    assert ahead.ready() is None
+    ahead.begin(_last_of_first_look())
+    audit = _waited_for(ahead)
+    assert audit is not None and ahead.ready() is audit
 
 
 def test_a_stop_stays_one_whatever_the_rest_says() -> None:
@@ -88,9 +106,9 @@ def test_a_stop_stays_one_whatever_the_rest_says() -> None:
 
 def test_whether_the_rest_can_move_the_grade_is_judged_by_the_worst_it_may_say() -> None:
     interview = _last_of_first_look()
-    assert can_move(interview, assembly.audit_of(interview, ""))
+    assert can_move(assembly.audit_of(interview, ""), open_names(interview))
     whole = demo("musk_turtle")
-    assert not can_move(whole, assembly.audit_of(whole, ""))
+    assert not can_move(assembly.audit_of(whole, ""), open_names(whole))
 
 
 def test_what_is_left_names_what_costs_most_first() -> None:

@@ -1,4 +1,4 @@
-"""Which answers fix the grade of a tank, counted over tanks: for the rounds of the questions."""
+"""Which answers fix the grade of a tank, and how many are given until they do."""
 
 from __future__ import annotations
 
@@ -19,13 +19,10 @@ from interview.chat.together.guided_talk import GuidedTalk
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview
 
-__all__ = ["Graded", "put_together", "rounds"]
+__all__ = ["Graded"]
 
 _ALWAYS = frozenset({"stage", "animal_count", "species", "region"})
 """So much hangs on these that every check is judged anew without one."""
-_SIZES = 30, 12
-"""How many questions the first and the second round are cut from: our own choice, made once,
-after a few pairs were tried."""
 _PASSES = 2
 _judged: dict[Any, Finding] = {}
 """Findings of all tanks, by the answers they look at: most tanks are alike but for one thing."""
@@ -91,10 +88,8 @@ class Graded:
     def by_file(self) -> list[str]:
         """Its questions in the order of the files, finer ones last."""
         ids = [q.id for q in assembly.questionnaire() if q.id in self.questions]
-        return [
-            *(q for q in ids if q in self._usual()),
-            *(q for q in ids if q not in self._usual()),
-        ]
+        usual = {place.id for place in self._tank.answers if self._tank.usual(place)}
+        return sorted(ids, key=lambda question: question not in usual)
 
     def as_asked(self) -> list[str]:
         """Its questions as the guided talk asks them, finer ones last."""
@@ -110,38 +105,6 @@ class Graded:
             talk._worked_out = None
         order += [p.id for p in self._tank.in_asking_order() if p in self._tank.answers]
         return list(dict.fromkeys(order))
-
-
-def put_together(tanks: Sequence[Graded], start: Sequence[str]) -> list[str]:
-    """The questions in an order in which the fewest answers fix the grade of the most tanks.
-
-    Each step takes what fixes the next tanks by the fewest further answers a tank.
-    """
-    order = list(start)
-    for _ in range(_PASSES):
-        needs = [tank.needed([q for q in order if q in tank.questions]) for tank in tanks]
-        found: list[str] = []
-        while left := [need for need in needs if not need <= {*found}]:
-            further = min(left, key=lambda need: _price(need, left, {*found})) - {*found}
-            found += sorted(further, key=list(start).index)
-        order = [*found, *(q for q in start if q not in found)]
-    return order
-
-
-def _price(
-    need: frozenset[str], left: Sequence[frozenset[str]], asked: set[str]
-) -> tuple[float, int]:
-    """Answers for each tank that these fix, and how many they are."""
-    then = asked | need
-    fixed = sum(other <= then for other in left)
-    return len(need - asked) / fixed, len(need - asked)
-
-
-def rounds(tanks: Sequence[Graded]) -> tuple[list[str], list[str]]:
-    """The questions of the first and of the second round."""
-    start = [question.id for question in assembly.questionnaire()]
-    order, (first, second) = put_together(tanks, start), _SIZES
-    return order[:first], order[first : first + second]
 
 
 @cache

@@ -58,6 +58,12 @@ class Ahead:
         self._thread = threading.Thread(target=_judge, args=work, daemon=True)
         self._thread.start()
 
+    def ready(self) -> Audit | None:
+        """The audit that was begun, once it is there; of the answers as they stood then."""
+        if self._thread is not None and self._thread.is_alive():
+            return None
+        return self._found.get(0)
+
     def audit(self, interview: Interview, title: str) -> Audit:
         """The audit of the answers as they stand: what was begun, or made now and kept."""
         answers = _Answers(dict(interview.given()), interview.system)

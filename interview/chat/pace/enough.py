@@ -16,7 +16,7 @@ from interview.report.naming import spoken
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
 
-__all__ = ["can_move", "could_change", "minutes_said", "offer_said"]
+__all__ = ["can_move", "could_change", "minutes_said", "offer_said", "open_names"]
 
 _NAMED = 5
 _SHORT = 1.5
@@ -38,24 +38,37 @@ def offer_said(interview: Interview, audit: Audit, *, first: bool = True) -> str
     )
 
 
-def can_move(interview: Interview, audit: Audit) -> bool:
-    """Whether any answers to the open questions could give another grade."""
-    best, worst = _range(audit, could_change(interview, audit))
+def can_move(audit: Audit, names: Collection[str]) -> bool:
+    """Whether any answers could give another grade.
+
+    Args:
+        audit: of the answers at some moment
+        names: what was not answered then, as `open_names` tells
+    """
+    best, worst = _range(audit, [*_waiting(audit, names)])
     return not best == worst == audit.grades.overall
 
 
 def could_change(interview: Interview, audit: Audit) -> list[str]:
     """The checks that wait for an open question, what costs most if missed first."""
-    open_ = {
-        name
-        for place in interview.open_places()
-        for name in (*interview.question(place).names, place.id)
-    }
-    waiting = {f.check for f in audit.findings if f.applies and open_ & {*_waits_for(f)}}
+    waiting = _waiting(audit, open_names(interview))
     harms = rules().harms
     costs = {c.id: max(harms[name].cost for name in c.harm.values()) for c in all_checks()}
     order = [finding.check for finding in audit.findings]
     return sorted(waiting, key=lambda check: (-costs[check], order.index(check)))
+
+
+def open_names(interview: Interview) -> frozenset[str]:
+    """What the open questions ask for."""
+    return frozenset(
+        name
+        for place in interview.open_places()
+        for name in (*interview.question(place).names, place.id)
+    )
+
+
+def _waiting(audit: Audit, names: Collection[str]) -> set[str]:
+    return {f.check for f in audit.findings if f.applies and {*names} & {*_waits_for(f)}}
 
 
 def _waits_for(finding: Finding) -> Iterator[str]:

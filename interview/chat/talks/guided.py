@@ -31,6 +31,8 @@ class Talk(Answering):
 
     _round: int = -1
     """The furthest round of questions this talk came to; below 0 before the first."""
+    _open_then: frozenset[str] = frozenset()
+    """What was open when it was begun to judge whether the rest can move the grade."""
     _is_fixed: bool = False
     """Whether it was said that what is left can't move the grade."""
 
@@ -60,24 +62,37 @@ class Talk(Answering):
             return place
         ended, now = self._round, self.interview.order.round_of(place.id)
         self._round = max(ended, now)
-        if 0 <= ended < now and not self._is_fixed:
+        if ended == 0 < now or self._is_fixed_now(began=0 < ended < now):
             self.enough = not self._goes_on(first=ended == 0)
             return self._next()
         return place
 
-    def _goes_on(self, *, first: bool) -> bool:
-        """After a round: what the rest could change; False where the keeper has enough.
+    def _is_fixed_now(self, *, began: bool) -> bool:
+        """Whether it turned out, for the first time, that what is left can't move the grade.
 
-        After another than the `first` nothing is asked, unless the rest can't move the grade.
+        It is judged where another round `began`, while the keeper goes on answering.
         """
-        from interview.chat.pace.enough import can_move, offer_said  # heavy: not before
+        audit = self.ahead.ready() if self._open_then else None
+        if not (began or audit) or self._is_fixed:
+            return False
+        from interview.chat.pace.enough import can_move, open_names  # heavy: not before
+
+        if audit:
+            self._is_fixed = not can_move(audit, self._open_then)
+            self._open_then = frozenset()
+            return self._is_fixed
+        self.ahead.begin(self.interview)
+        self._open_then = open_names(self.interview)
+        return False
+
+    def _goes_on(self, *, first: bool) -> bool:
+        """What the rest could change; False where the keeper has enough."""
+        from interview.chat.pace.enough import can_move, offer_said, open_names  # heavy: not before
 
         counter = self.manner == "counter"
         with self.face.working("Judging what is known."):
             audit = self.ahead.audit(self.interview, "")
-        self._is_fixed = not can_move(self.interview, audit)
-        if not first and not self._is_fixed:
-            return True
+        self._is_fixed = not can_move(audit, open_names(self.interview))
         self.face.say(offer_said(self.interview, audit, first=first))
         asked = Asked(
             "Shall we go on?",
