@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import partial
 from typing import TYPE_CHECKING
 
 from interview.base.units import convert
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["say"]
 
+_is_near = partial(math.isclose, rel_tol=1e-9, abs_tol=1e-12)
 _SMALLER: dict[str, tuple[float, Unit]] = {
     "duration": (2 * 86400.0, "hour"),
     "length": (0.01, "mm"),
@@ -40,19 +42,13 @@ def say(reading: Reading, dimension: str, system: str) -> str:
     often = " times a week" if kind.name == "per_week" else ""
     if reading.low == reading.high:
         return best + often
-    if _close(reading, Hedge.ABOUT, kind):
+    about = hedged(Hedge.ABOUT, reading.best, kind)
+    if _is_near(about.low, reading.low) and _is_near(about.high, reading.high):
         return f"about {best}{often}"
     ends = f"{low} to {high}"
-    if math.isclose(reading.best, (reading.low + reading.high) / 2, rel_tol=1e-9, abs_tol=1e-12):
+    if _is_near(reading.best, (reading.low + reading.high) / 2):
         return ends + often
     return f"{best} ({ends})"
-
-
-def _close(reading: Reading, hedge: Hedge, kind: Dimension) -> bool:
-    span = hedged(hedge, reading.best, kind)
-    return math.isclose(span.low, reading.low, rel_tol=1e-9, abs_tol=1e-12) and math.isclose(
-        span.high, reading.high, rel_tol=1e-9, abs_tol=1e-12
-    )
 
 
 def _unit_for(reading: Reading, kind: Dimension, system: str) -> Unit:

@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from enum import Enum
 from functools import cache
 from itertools import product
+from operator import itemgetter
 from typing import TYPE_CHECKING
 
 from interview.words.amounts.reading import Spread
@@ -79,12 +80,8 @@ def instrument_in(tokens: Sequence[Token]) -> str:
     """With what a value was read, where the words around it say so; else ""."""
     texts = tuple(token.text for token in tokens)
     spans = ((at, end) for at in range(len(texts)) for end in range(at + 1, len(texts) + 1))
-    found = [
-        (end - at, _instruments()[texts[at:end]])
-        for at, end in spans
-        if texts[at:end] in _instruments()
-    ]
-    return max(found)[1].replace(_ANY, "") if found else ""
+    named = ((end - at, _instruments().get(texts[at:end], "")) for at, end in spans)
+    return max(filter(itemgetter(1), named), default=(0, ""))[1].replace(_ANY, "")
 
 
 _INSIDE = {"ish": Hedge.ABOUT, "+": Hedge.OVER}

@@ -26,17 +26,23 @@ class Side:
     said: str
     value: float
     unit: Unit | None
-    label: str
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class AmountAt:
-    """A number with its unit, and where it ended."""
+    """A number with its unit, and where it stands."""
 
+    start: int
     end: int
     kind: str
     unit: Unit | None
     number: Number
+
+    @property
+    def value(self) -> float:
+        """The number by itself."""
+        return float(self.number.value)
 
     @property
     def may_be_side(self) -> bool:
@@ -64,9 +70,9 @@ def amount_at(text: Text, at: int) -> AmountAt | None:
     if unit is None:
         in_words = text.tokens[at].kind == "word" or number.end > at + 1  # 1/4, but not 0.25
         kind = "part" if number.is_part and in_words else "number"
-        return AmountAt(number.end, kind, None, number)
+        return AmountAt(at, number.end, kind, None, number)
     kind = "degrees" if unit == "?degree" else dimension_of(unit)
-    return AmountAt(_with_smaller(text, end, unit), kind, unit, number)
+    return AmountAt(at, _with_smaller(text, end, unit), kind, unit, number)
 
 
 def _with_smaller(text: Text, at: int, unit: Unit) -> int:
@@ -82,10 +88,10 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     return end if below == smaller(unit) and text.word(at + joined) != "a" else at
 
 
-def range_at(text: Text, at: int, first: AmountAt) -> tuple[int, AmountAt] | None:
-    """6-7 in, 65F to 78F, between 18 and 27 °C: where it ends, and its second amount."""
+def range_at(text: Text, first: AmountAt) -> AmountAt | None:
+    """The second amount of a range: 6-7 in, 65F to 78F, between 18 and 27 °C."""
     mark = text.word(first.end)
-    between = text.word(at - 1) == "between"
+    between = text.word(first.start - 1) == "between"
     slash = mark == "/" and first.unit is None
     if mark not in ("-", "to", "or") and not slash and not (mark == "and" and between):
         return None
@@ -97,34 +103,27 @@ def range_at(text: Text, at: int, first: AmountAt) -> tuple[int, AmountAt] | Non
     close = second.number.value <= _CLOSE * first.number.value
     if mark == "or" and not close and second.number.value - first.number.value != 1:
         return None
-    return second.end, second
+    return second
 
 
-def lengths_at(text: Text, at: int, first: AmountAt) -> tuple[int, tuple[Side, ...]] | None:
+def lengths_at(text: Text, first: AmountAt) -> tuple[int, tuple[Side, ...]] | None:
     """Several lengths with one unit at the end: 3, 4 and 5 inches."""
-    ends, amounts, here = [at], [first], first
-    while here.unit is None and len(amounts) < _MOST_LENGTHS:
-        after = here.end
+    amounts = [first]
+    while amounts[-1].unit is None and len(amounts) < _MOST_LENGTHS:
+        after = amounts[-1].end
         while text.word(after) in (",", "and", "&"):
             after += 1
-        following = amount_at(text, after) if after > here.end else None
+        following = amount_at(text, after) if after > amounts[-1].end else None
         if following is None:
             return None
-        ends.append(after)
         amounts.append(following)
-        here = following
-    if here.kind != "length" or len(amounts) < 2 or text.word(ends[-1] - 1) not in ("and", "&"):
+    last = amounts[-1]
+    if last is first or last.kind != "length" or text.word(last.start - 1) not in ("and", "&"):
         return None
-    unit_text = text.said(here.number.end, here.end)
-    return here.end, tuple(
-        Side(
-            f"{text.said(start, one.number.end)} {unit_text}".replace(" -", " "),
-            float(one.number.value),
-            here.unit,
-            "",
-        )
-        for start, one in zip(ends, amounts, strict=True)
-    )
+    unit = text.said(last.number.end, last.end)
+    numbers = ((text.said(one.start, one.number.end), one.value) for one in amounts)
+    sides = (Side(f"{n} {unit}".replace(" -", " "), value, last.unit) for n, value in numbers)
+    return last.end, tuple(sides)
 
 
 def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
@@ -136,9 +135,8 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
         amount = amount_at(text, here)
         if amount is None or not amount.may_be_side:
             return None
-        said = text.said(here, amount.end)
         label, end = _label_at(text, amount, first=not sides)
-        sides.append(Side(said, float(amount.number.value), amount.unit, label))
+        sides.append(Side(text.said(here, amount.end), amount.value, amount.unit, label))
         here = _side_after(text, end, label)
         if here is not None and text.word(end) not in _TIMES:
             least = _MOST_SIDES
@@ -170,12 +168,10 @@ def _side_after(text: Text, at: int, label: str) -> int | None:
     return here if amount and amount.may_be_side and _label_at(text, amount)[0] else None
 
 
-def two_ends(text: Text, at: int, first: AmountAt, last: AmountAt) -> tuple[Side, ...]:
+def two_ends(text: Text, first: AmountAt, last: AmountAt) -> tuple[Side, ...]:
     """Both ends of a range, each with the unit."""
-    second = first.end + 1
     unit = text.said(last.number.end, last.end) if last.end > last.number.end else ""
-    low = text.said(at, first.end) if first.unit else f"{text.said(at, first.end)} {unit}".strip()
-    return (
-        Side(low, float(first.number.value), last.unit, ""),
-        Side(text.said(second, last.end), float(last.number.value), last.unit, ""),
-    )
+    low = text.said(first.start, first.end)
+    low = low if first.unit else f"{low} {unit}".strip()
+    high = text.said(last.start, last.end)
+    return Side(low, first.value, last.unit), Side(high, last.value, last.unit)

@@ -78,14 +78,14 @@ def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
     first = amount_at(text, at)
     if first is None:
         return None
-    several = lengths_at(text, at, first)
+    several = lengths_at(text, first)
     if several is not None:
         return several[0], _part(text, at, several[0], "lengths", sides=several[1])
-    end, last = range_at(text, at, first) or (first.end, first)
-    sides = two_ends(text, at, first, last) if last is not first else ()
-    end = _after_hedge(text, end)
+    last = range_at(text, first) or first
+    sides = two_ends(text, first, last) if last is not first else ()
+    end = _after_hedge(text, last.end)
     part = _part(text, at, end, last.kind, sides)
-    return end, replace(part, value=float(first.number.value), unit=last.unit)
+    return end, replace(part, value=first.value, unit=last.unit)
 
 
 def _part(text: Text, at: int, end: int, kind: str, sides: tuple[Side, ...]) -> Part:

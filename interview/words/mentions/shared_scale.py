@@ -53,7 +53,7 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
     if scale is None or slopes or not (part.kind == "degrees" or _is_warmth(parts, at)):
         return part
     said = _with_scale(part.said, scale)
-    sides = tuple(Side(_with_scale(s.said, scale), s.value, scale, "") for s in part.sides)
+    sides = tuple(Side(_with_scale(s.said, scale), s.value, scale) for s in part.sides)
     return replace(
         part, kind="temperature", text="<temperature>", said=said, unit=scale, sides=sides
     )
