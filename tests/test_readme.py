@@ -45,7 +45,12 @@ def test_the_piece_of_an_audit() -> None:
 def test_the_pieces_of_a_day_and_of_a_mishap() -> None:
     whole = (ROOT / "transcripts_demo/river_cooter_adult.time.txt").read_text(encoding="utf-8")
     _assert_in_order(_block("≈≈≈ A day in"), whole)
-    _assert_in_order(_block("  The power fails"), whole)
+    _assert_in_order(_block("  The power fails for a day in winter\n"), whole)
+
+
+def test_the_sentence_on_a_mishap(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["audit", "transcripts_demo/river_cooter_adult.yaml", "--mishaps", "--plain"])
+    _assert_in_order(_block("  The power fails for a day in winter: "), capsys.readouterr().out)
 
 
 def test_the_piece_of_a_point_explained(capsys: pytest.CaptureFixture[str]) -> None:

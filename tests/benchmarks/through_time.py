@@ -25,7 +25,7 @@ def year(tank: Any, count: int) -> list[float]:
     """Processor time of a year at steps of an hour."""
     from interview.core.time.plan import Plan
 
-    plan = Plan(length=365 * _DAY, step=3600.0, rest=_DAY, season="year", averaged=True)
+    plan = Plan(length=365 * _DAY, step=3600.0, rest=0.5 * _DAY, season="year", averaged=True)
     return _of_plan(tank, count, plan)
 
 

@@ -112,9 +112,11 @@ def test_not_enough_answers_says_which(
         ("rcd: yes", "rcd: yes\n  day_length: 30 hours", "24"),
         ("rcd: yes", "rcd: yes\n  thermostat_setting: 60 °C", "off the scale"),
         ("water_temperature: 24.5 °C", "water_temperature: 80 °C", "between 1 and 45 °C"),
+        ("rcd: yes", "rcd: yes\n  thermostat_swing: 20 °C", "0.1 and 6"),
+        ("rcd: yes", "rcd: yes\n  room_swing: 30 °C", "Rooms people live in swing"),
     ],
 )
-@pytest.mark.parametrize("command", ["day", "mishap"])
+@pytest.mark.parametrize("command", ["day", "year", "mishap"])
 def test_bad_input_is_one_clear_sentence(
     command: str, before: str, after: str, said: str, tmp_path: Path,
     capsys: pytest.CaptureFixture[str],

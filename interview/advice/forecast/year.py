@@ -24,6 +24,7 @@ _DAYS = 365.25
 _MONTH = _DAYS / 12 * DAY
 _WEEK = 7 * DAY
 _DIP = 0.5  # K, by which a water change moves the water so that its day is no usual one
+_REST = 12  # h; over a whole day the loss bends so far that the balance closes to 0.11 % only
 _HALF_A_YEAR = _DAYS / 2 * DAY
 
 
@@ -108,7 +109,7 @@ def year_course(lanes: Lanes) -> tuple[Plan, Course]:
     """The year by the hour, from the first of January on."""
     south = lanes.working.get("region") == "australia"
     plan = Plan(
-        length=_DAYS * DAY, step=HOUR, rest=DAY, season="year", averaged=True,
+        length=_DAYS * DAY, step=HOUR, rest=_REST * HOUR, season="year", averaged=True,
         year_from=_HALF_A_YEAR if south else 0.0,
     )  # fmt: skip
     return plan, through(lanes.tank, plan, lanes.tank.setting, lanes.dissolved())
@@ -199,9 +200,11 @@ def _by_week(course: Course, curve: Floats, weeks: int) -> Floats:
 def _week(course: Course, by_week: dict[str, Floats], week: int, *, coldest: bool) -> Week:
     """How far the water goes in one week, days that begin with a water change left out."""
     inside = (course.time >= week * _WEEK) & (course.time < (week + 1) * _WEEK)
-    day = np.searchsorted(course.slow_time, course.time, side="right") - 1
-    dipped = np.abs(course.water[::24][1:, 0] - course.before_care[:, 0]) > _DIP
-    calm = inside & ~np.concatenate([[False], dipped])[np.minimum(day, len(dipped))]
+    rest = np.searchsorted(course.slow_time, course.time, side="right") - 1
+    dipped = np.abs(course.water[::_REST][1:, 0] - course.before_care[:, 0]) > _DIP
+    after = np.concatenate([[False], dipped])
+    after[1:] |= after[:-1].copy()  # as long as a day
+    calm = inside & ~after[np.minimum(rest, len(dipped))]
     water = course.water[calm if calm.any() else inside]
     reached = water.min(axis=0) if coldest else water.max(axis=0)
     return Week(week * _WEEK, value_of(reached), value_of(by_week["room"][week]))
