@@ -480,3 +480,14 @@ def test_another_turtle_on_the_food_of_one_is_said_and_more_food_is_not(tank: Pa
     assert "2 turtles now share the food of 1" in shown
     more = (*lines[:2], "", "common musk turtle", "8 cm", "male", "5 g", "none", "no")
     assert "share the food" not in _recheck(tank, *more)
+
+
+def test_what_lowered_water_does_to_nitrate_is_said_though_the_kit_read_before(tank: Path) -> None:
+    told, enter = "I lowered the water by 3 cm", [""] * 5
+    shown = " ".join(_recheck(tank, told, *enter, "no").split())
+    said = r"nitrate should reach ([\d.]+) mg/L between changes now, ([\d.]+) mg/L before"
+    found = re.search(said, shown)
+    assert found and float(found[1]) > float(found[2])
+    lines = ("the water is 3 cm higher", "", "nitrate", "28 mg/L", *enter, "no")
+    tested = _recheck(tank, *lines)
+    assert "Before and after" in tested and "nitrate should reach" not in tested

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from interview.chat.hearing.changes import spoken
+from interview.chat.rechecks.kit_before import read_before
 from interview.graph.interview import Interview, Place
 from interview.vocabulary.phrases import in_words
 from interview.words.amounts.reading import Reading
@@ -81,6 +82,12 @@ class Prediction:
         if value is None or value == self.earlier.get(place.id):
             return None
         return spoken(self.interview, place, value)
+
+    def of_old_kit(self) -> str:
+        """A sentence where nitrate moved with the changes and was not tested since; or ""."""
+        if self._tank is None or "nitrate" in self._fresh():
+            return ""
+        return read_before(self.before.tank, self._tank)
 
     def surprises(self, place: Place) -> Iterator[str]:
         """A sentence where the reading at a place does not fit the prediction."""

@@ -78,8 +78,13 @@ class RecheckTalk(Talk):
                 while self._jumped:
                     self._change_told(self._jumped.pop())
                 self.prediction.work_out()
-        if said := fed_as_before(self.interview, self.prediction.earlier):
+        told = fed_as_before(self.interview, self.prediction.earlier), self._of_old_kit()
+        for said in filter(None, told):
             self.face.say(said)
+
+    def _of_old_kit(self) -> str:
+        """What becomes of nitrate, where it was not tested in this recheck."""
+        return "" if Place("nitrate") in self._seen else self.prediction.of_old_kit()
 
     def _visit(self, place: Place) -> None:
         if place not in self._way:
