@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
-from interview.words.lexicon.files import phrases
+from interview.words.lexicon.files import known_words, phrases
 from interview.words.lexicon.rules import alternatives, said_as
 from interview.words.mentions.scope import Sentence
 
@@ -67,7 +67,7 @@ def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     for first, end, match in sentence.spots(_denial()):
         listed = "or " in match["more"]
         close = end if listed else sentence.place(match.end("one"))
-        if not _denies_outright(sentence, close) or not off.isdisjoint(range(first, close)):
+        if not _denies_outright(sentence, first, close) or not off.isdisjoint(range(first, close)):
             continue
         for name in [match["one"], *(_item().findall(match["more"]) if listed else [])]:
             row = _rows()[name.strip()]
@@ -76,10 +76,14 @@ def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
                     yield Found(sentence, fact, said, first, close)
 
 
-def _denies_outright(sentence: Sentence, end: int) -> bool:
-    """No heater yet, but neither "no heater guard" nor "no heater in summer"."""
+def _denies_outright(sentence: Sentence, first: int, end: int) -> bool:
+    """No heater yet, but neither "no heater guard" nor, in summer, "no heater"."""
     after, following = sentence.word(end), sentence.word(end + 1)
+    words, breaths = sentence.words, known_words("breaths")
+    opened = max((at for at in range(first) if words[at] in breaths), default=0)
+    near = (*words[opened:first], *words[end : end + 4])
+    if not known_words("absence", "seasons").isdisjoint(near):
+        return False
     if after == "in":
-        seasonal = {"summer", "winter", "season"} & set(sentence.words[end : end + 4])
-        return following in ("it", "the", "there", "my", "this", "here") and not seasonal
+        return following in ("it", "the", "there", "my", "this", "here")
     return not after or after in phrases().denied_after
