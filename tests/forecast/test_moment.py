@@ -14,7 +14,7 @@ from interview import assembly
 from interview.advice.forecast.balance import CURVES, Moment, terms_at
 from interview.advice.forecast.lanes import Lanes
 from interview.advice.forecast.mishaps import mishap_course
-from interview.advice.forecast.moment import point_of
+from interview.advice.forecast.moment import point_of, values_at
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.cli import main
@@ -109,10 +109,13 @@ def test_the_balance_is_the_slope_of_the_curve(name: str, mishap: str) -> None:
 
 def test_every_curve_has_its_terms_and_every_term_its_law() -> None:
     tank = _tank("river_cooter_adult")
+    lanes = Lanes.of(tank, 1)
+    row = next(one for one in mishap_rules().mishaps if one.mishap == "power_cut_24_h_winter")
+    plan, course = mishap_course(lanes, row)
+    at = Moment(lanes, plan, course, 150)
     for curve in CURVES:
-        point = point_of(tank, curve, read_moment("power_cut_24_h_winter 20 h"))
-        assert np.isfinite(point.value.best) and point.terms
-        for term in point.terms:
+        assert np.isfinite(values_at(at, curve)).all() and terms_at(curve, at)
+        for term in terms_at(curve, at):
             assert not term.law or term.law in quantities().formulas or term.law in laws()
             assert term.inputs or not term.law
             unknown = [name for name in term.inputs if not _known(tank, name)]

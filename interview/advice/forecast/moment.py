@@ -19,7 +19,7 @@ from interview.core.errors import NotApplicable
 from interview.core.time.run import NITRATE_PER_NITROGEN
 from interview.core.water.properties import ammonia_free_share
 
-__all__ = ["Point", "When", "point_of"]
+__all__ = ["Point", "When", "point_of", "values_at"]
 
 Floats: TypeAlias = NDArray[np.float64]
 
@@ -68,7 +68,7 @@ def point_of(tank: Tank, curve: str, when: When) -> Point:
     """
     lanes = Lanes.of(tank, LANES)
     at = _moment(lanes, when)
-    value = _values(at, curve)
+    value = values_at(at, curve)
     heat = curve == "water_temperature"
     level = at.course.level[at.slow]
     stores = lanes.tank.stores - lanes.tank.heat_of_water(lanes.tank.level - level)
@@ -91,7 +91,8 @@ def _moment(lanes: Lanes, when: When) -> Moment:
     return Moment(lanes, plan, course, row)
 
 
-def _values(at: Moment, curve: str) -> Floats:
+def values_at(at: Moment, curve: str) -> Floats:
+    """A curve at a moment, lane by lane, in its unit; CannotWorkOut where the tank has none."""
     lanes, course, row = at.lanes, at.course, at.row
     water, room = course.water[row], course.room[row]
     if curve in ("water_temperature", "room_temperature"):

@@ -13,10 +13,9 @@ import numpy as np
 import pytest
 from vessels import HOUR, demo, in_time, steady
 
-from interview import assembly
-from interview.advice.forecast.year import year_of
-from interview.base.places import demo_folder
-from interview.commands.filled import filled
+from interview.advice.forecast.day import energy_of
+from interview.advice.forecast.lanes import Lanes
+from interview.advice.forecast.year import year_course
 from interview.core.heat import daily
 from interview.core.heat.daily import DayOfWater
 from interview.core.time.crossing import first_crossing
@@ -92,16 +91,11 @@ def test_a_stuck_heater_with_pump_and_lamps_is_that_of_the_run(name: str) -> Non
     assert float(dark.value("stuck_heater_time")) > 1.05 * when[0]
 
 
-@pytest.mark.parametrize(
-    "name", ["musk_turtle", "mud_turtle_settled", "reeves_turtle_planned", "river_cooter_adult"]
-)
+@pytest.mark.parametrize("name", ["musk_turtle", "reeves_turtle_planned", "river_cooter_adult"])
 def test_a_mean_months_energy_is_a_twelfth_of_the_years(name: str) -> None:
     """Within 2 %: heat of pump and lamps, the seasons and the new water to be warmed all count."""
-    tank = _drawn(name)
-    month = float(tank.best.value("energy_per_month"))
-    assert month == pytest.approx(year_of(tank).energy.best / 12.0, rel=0.02)
-
-
-def _drawn(name: str) -> Any:
-    interview, _ = filled(demo_folder() / f"{name}.yaml")
-    return assembly.tank_of(interview, drawn=True)
+    best = demo(name)
+    lanes = Lanes.best(best)
+    _, course = year_course(lanes)
+    year = energy_of(lanes, course, course.time[:-1] >= 0)
+    assert float(best.value("energy_per_month")) == pytest.approx(year[0] / 12.0, rel=0.02)
