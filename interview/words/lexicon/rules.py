@@ -147,7 +147,8 @@ def _groups() -> Mapping[str, str]:
     return named | phrases().words
 
 
-def _ways(token: str) -> list[str]:
+@cache
+def _ways(token: str) -> tuple[str, ...]:
     """The alternatives of a token, groups of words unfolded."""
     found: list[str] = []
     for way in token.strip("[]").split("|"):
@@ -156,13 +157,14 @@ def _ways(token: str) -> list[str]:
             found += group.split("|")
         else:
             found.append(way)
-    return found
+    return tuple(found)
 
 
-def _piece(ways: Sequence[str]) -> str:
-    if ways == [".."]:
+@cache
+def _piece(ways: tuple[str, ...]) -> str:
+    if ways == ("..",):
         return "(?:[^ ,]+ ){0,3}?"
-    if ways == ["^"]:
+    if ways == ("^",):
         return "(?:(?<=^ )|(?<=, ))"
     slots = [slot for way in ways for slot in _SLOT.findall(way)]
     if slots:
@@ -177,6 +179,7 @@ def _piece(ways: Sequence[str]) -> str:
     return piece
 
 
+@cache
 def _slot(name: str) -> str:
     """What stands for an amount in a phrase."""
     name = name.removeprefix("uncaught_")
@@ -185,7 +188,8 @@ def _slot(name: str) -> str:
     return "|".join(map(_line, phrases().slots.get(name, (f"<{name}>",))))
 
 
-def _needed(ways: Sequence[str]) -> frozenset[str]:
+@cache
+def _needed(ways: tuple[str, ...]) -> frozenset[str]:
     """Words of which one is in every match; empty where that can't be said."""
     found: set[str] = set()
     for way in ways:
