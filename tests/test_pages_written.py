@@ -13,9 +13,9 @@ import pytest
 from interview import assembly, cli
 from interview.chat import saving_page
 from interview.chat.faces.face import Left
-from interview.chat.page_file import may_be_replaced
+from interview.chat.page_file import may_be_replaced, write_page
 from interview.report.page.coming import Coming
-from interview.setups import SetupError
+from interview.setups import SetupError, fill, read
 
 ROOT = Path(__file__).parent.parent
 MUSK = ROOT / "transcripts_demo" / "musk_turtle.yaml"
@@ -196,8 +196,9 @@ def offered(setup: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
     """Offers the page until it is settled; returns the face and what is in the folder."""
     monkeypatch.chdir(setup.parent)
     monkeypatch.setattr(
-        "interview.report.formats.markdown.markdown",
-        lambda *_: PAGE.read_text("utf-8"),
+        saving_page,
+        "write_dressed",
+        lambda page, form, target: write_page(PAGE.read_text("utf-8"), target),
     )
 
     def offer(*lines: str) -> tuple[list[str], set[str]]:
@@ -212,6 +213,18 @@ def offered(setup: Path, monkeypatch: pytest.MonkeyPatch) -> Any:
         return face.heard, {p.name for p in setup.parent.iterdir()} - {"musk.yaml"}
 
     return offer
+
+
+def test_a_page_saved_in_the_talk_has_its_pictures_beside_it(setup: Path) -> None:
+    interview = assembly.new_interview()
+    fill(interview, read(setup, assembly.questionnaire()))
+    shown = Coming(assembly.audit_of(interview, "Musk"), iter(()))
+    face: Any = _Typing("yes")
+    target = setup.parent / "musk.md"
+    assert saving_page.page_settled(face, shown, target)
+    pictures = [p.name for p in setup.parent.glob("musk.*.svg")]
+    assert "musk.tank_side.svg" in pictures
+    assert all(f"]({name})" in target.read_text("utf-8") for name in pictures)
 
 
 def test_the_usual_name_is_asked_about_where_another_file_has_it(offered: Any, setup: Path) -> None:

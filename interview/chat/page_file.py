@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from interview.base.files.reading import FileRefused, read_small, shown
 from interview.base.files.writing import write_whole
-from interview.report.formats.register import written_to_files
+from interview.report.formats.register import format_called, written_to_files
 from interview.setups import SetupError
 
-__all__ = ["may_be_replaced", "write_page"]
+if TYPE_CHECKING:
+    from interview.report.formats.interface import Page
+
+__all__ = ["may_be_replaced", "write_dressed", "write_page"]
 
 _SETUP = re.compile(r"""^["']?format["']?\s*:\s*["']?tankside/\d""", re.MULTILINE)
 _PICTURE = re.compile(r"<!-- Tankside picture -->\n<svg ")
@@ -36,6 +41,22 @@ def may_be_replaced(target: Path) -> bool:
         raise SetupError(f"{shown(target)} is a setup, and I overwrite nothing that holds answers.")
     ours = (_PICTURE, *(written.begins for written in written_to_files().values()))
     return text == "" or any(begins.match(text) for begins in ours)
+
+
+def write_dressed(page: Page, form: str, target: Path) -> None:
+    """Write one page in a format; beside a Markdown file its pictures. Raises SetupError."""
+    if form == "markdown" and (target.is_file() or not target.exists()):
+        page = replace(page, beside=target.stem)
+        pictures = {target.with_name(name): picture for name, picture in page.pictures()}
+        for path in pictures:
+            if not may_be_replaced(path):
+                raise SetupError(
+                    f"{path} exists and is no picture of Tankside's, but one of that name "
+                    "belongs beside the page. Move it, or name the page otherwise."
+                )
+        for path, picture in pictures.items():
+            write_page(picture.svg(), path)
+    write_page(format_called(form).dress(page), target)
 
 
 def write_page(text: str, target: Path) -> None:

@@ -11,7 +11,7 @@ from interview import assembly
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
-from interview.chat.page_file import may_be_replaced, write_page
+from interview.chat.page_file import may_be_replaced, write_dressed
 from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.graph.answers import understand
@@ -67,7 +67,7 @@ def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
 
 def _saved(face: Face, shown: Coming, target: Path) -> bool:
     """Write the page, over another file only once the keeper agrees."""
-    from interview.report.formats.markdown import markdown
+    from interview.report.formats.interface import Page
 
     try:
         if not may_be_replaced(target) and not _agreed(
@@ -77,7 +77,8 @@ def _saved(face: Face, shown: Coming, target: Path) -> bool:
         target.parent.mkdir(parents=True, exist_ok=True)
         advice = shown.finished(face.working)
         today = datetime.date.today().isoformat()
-        write_page(markdown(shown.audit, today, advice), target)
+        page = Page(shown.audit, advice, date=today, whole=True)
+        write_dressed(page, "markdown", target)
     except OSError as problem:
         said = problem.strerror
         face.say(f"{target} can't be written: {said}. Type another name.", "refusal")

@@ -23,7 +23,7 @@ from interview.commands.options import JSON, PLAIN, Commands
 from interview.report.formats.register import names, written_to_files
 
 if TYPE_CHECKING:
-    from interview.report.formats.interface import Page
+    pass
 
 __all__ = ["add", "run"]
 
@@ -125,37 +125,19 @@ def _shown_as_it_comes(arguments: argparse.Namespace) -> int:
 
 def _present(audited: judged.Audited, arguments: argparse.Namespace) -> None:
     """Write or print one page."""
+    from interview.chat.page_file import write_dressed
+
     page = judged.page_for(audited, arguments, file=str(arguments.setups[0]))
     files = _files(arguments)
     whole = replace(page, layers=(), why="")  # a file holds the page, whatever is looked at now
     for option, path in files.items():
-        _write(whole, written_to_files()[option].name, path)
+        write_dressed(whole, written_to_files()[option].name, path)
     if files and judged.format_of(arguments) != "json":
         saved = ", ".join(map(str, files.values()))
         print(f"Saved {saved}. {audited.audit.grades.headline}")
         if not (arguments.layers or arguments.why):
             return
     sys.stdout.write(judged.dress_of(arguments).alone(page))
-
-
-def _write(page: Page, form: str, path: Path) -> None:
-    """Write one file; beside a Markdown file its pictures."""
-    from interview.chat.page_file import may_be_replaced, write_page
-    from interview.report.formats.register import format_called
-    from interview.setups import SetupError
-
-    if form == "markdown" and (path.is_file() or not path.exists()):
-        page = replace(page, beside=path.stem)
-        pictures = {path.with_name(name): picture for name, picture in page.pictures()}
-        for target in pictures:
-            if not may_be_replaced(target):
-                raise SetupError(
-                    f"{target} exists and is no picture of Tankside's, but one of that name "
-                    "belongs beside the page. Move it, or name the page otherwise."
-                )
-        for target, picture in pictures.items():
-            write_page(picture.svg(), target)
-    write_page(format_called(form).dress(page), path)
 
 
 def _files(arguments: argparse.Namespace) -> dict[str, Path]:

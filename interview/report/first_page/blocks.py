@@ -30,7 +30,7 @@ _PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
 
-_FORBIDDEN = "Don't buy it. What such a tank would take stands under “buy”."
+_FORBIDDEN = "Don't buy it. Ask for “buy” to see what such a tank would take."
 _GROWN = "The grade is for the turtle of today; the list serves it grown too, to buy things once."
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
@@ -62,6 +62,7 @@ _ROOMS = (
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
     *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
     *(_Room(week, 0, 0, 0, left=0) for week in (7, 6, 5, 4)),
+    *(_Room(week, 0, 0, 0, left=0) for week in (3, 2)),
     *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (5, 4, 3, 2, 1, 0)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
@@ -78,7 +79,9 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
     top = list(beginning_blocks(page))
     if page.plan:
         told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
-        top.append(Labelled("Plans", tuple(_plan_row(plan, stop=page.stop) for plan in told)))
+        rows = [_plan_row(plan, stop=page.stop) for plan in told]
+        name, said = rows[-1]
+        top.append(Labelled("Plans", (*rows[:-1], (f"{name} (below)", said))))
     return [*top, *rest_blocks(page, draw, top)]
 
 
@@ -153,7 +156,7 @@ def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
         rows = tuple(_step(step, reasons=room.reasons) for step in told)
         yield Labelled(label, rows, told[0].number)
     if more := len(page.week) - len(told):
-        yield Labelled("", (("", f"and {more} more: see “plans”"),))
+        yield Labelled("", (("", f"and {more} more: ask for “plans”"),))
 
 
 def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
@@ -165,7 +168,7 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
     if more := [_inside(step.lead) for step in page.left[len(told) :]]:
         rest = "; ".join(more)
         label, said = ("", rest) if told else ("Also wrong", capital(rest))
-        yield Labelled(label, (("", f"{said}: see “more”."),))
+        yield Labelled(label, (("", f"{said}: ask for “more”."),))
 
 
 def _inside(text: str) -> str:

@@ -119,4 +119,5 @@ def marks_of(audit: Audit, steps: Sequence[Step]) -> Iterator[Mark]:
             of = found[check]
             grave = of.verdict in ("wrong", "danger")
             word = fault_of(check) if grave else spoken(check)
-            yield Mark(step.number, check, word, of.verdict, of.measures)
+            verdict = "wrong" if of.risk == "likely" and not grave else of.verdict
+            yield Mark(step.number, check, word, verdict, of.measures)

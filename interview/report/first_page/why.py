@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = ["why_graded"]
 
-_MOST_NAMED = (5, 3)
+_MOST_NAMED = (7, 3)
 """How many are named of the gravest kind, and of the next."""
 
 
