@@ -27,7 +27,7 @@ def _urgent(held: Held) -> list[str]:
 def test_a_danger_is_said_after_its_answer_with_what_to_do() -> None:
     (said,) = _urgent(talk(["no"], up_to("rcd"), live=True))
     assert said.startswith(f"{URGENT} {UNGUARDED}")
-    assert "Pull the plugs before a hand goes in." in said
+    assert "Pull all plugs whenever a hand goes in." in said
 
 
 class InOrder(FakeFace):
@@ -106,7 +106,7 @@ def test_the_law_on_keeping_is_said_at_the_species(region: str, species: str, to
     law = _urgent(talk([species], interview, live=True))
     assert [text.startswith(LAW) for text in law] == [True] * told
     if told:
-        assert "Check the current list" in law[0]
+        assert "Ask the authority" in law[0]
 
 
 @pytest.mark.parametrize(("length", "told"), [("9 cm", True), ("15 cm", False)])
@@ -114,7 +114,7 @@ def test_the_law_on_selling_is_said_at_the_shell(length: str, told: bool) -> Non
     """Under four inches: 21 CFR 1240.62."""
     interview = up_to("carapace_length", {"region": "north america"})
     law = _urgent(talk([length], interview, live=True))
-    assert ["may not be sold" in text for text in law] == [True] * told
+    assert ["none may be sold" in text for text in law] == [True] * told
 
 
 def test_at_the_counter_it_is_said_after_the_row() -> None:

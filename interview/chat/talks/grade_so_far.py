@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import ceil
 from typing import TYPE_CHECKING
 
 from interview import assembly
@@ -56,8 +57,8 @@ def show_grade_so_far(interview: Interview, face: Face) -> None:
 
 
 def _height(rows: Sequence[tuple[str, str]]) -> int:
-    """Lines of a listing with its title; a long row takes two."""
-    return bool(rows) + len(rows) + sum(len(names) > _WIDEST for _, names in rows)
+    """Lines of a listing with its title; a long row takes more than one."""
+    return bool(rows) + sum(ceil(len(names) / _WIDEST) for _, names in rows)
 
 
 def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
@@ -65,8 +66,8 @@ def _rows(findings: Iterable[Finding]) -> Iterator[tuple[str, str]]:
     by_gravity = sorted(findings, key=gravity)
     for verdict, title in _TITLES:
         if names := [spoken(f.check) for f in by_gravity if f.verdict == verdict]:
-            # Dangers may take a second line, which costs an answer at the end its own.
-            lines = 2 if verdict == "danger" else 1
+            # Dangers may take more lines, which costs answers at the end theirs.
+            lines = 3 if verdict == "danger" else 1
             yield title, capital(_in_lines(names, lines))
 
 
