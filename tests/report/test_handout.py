@@ -1,13 +1,14 @@
 """The handout: one file that needs no other, in which nothing takes effect that people typed.
 
-That it prints on one side of A4 and of Letter was looked at with a browser, of the demos and of
-tanks with many findings; no browser is needed to run the tests.
+That it prints on one side of A4 and of Letter is reckoned here from its own style sheet, and was
+looked at with a browser, of thirteen tanks; no browser is needed to run the tests.
 """
 
 from __future__ import annotations
 
 import datetime
 import re
+import textwrap
 from dataclasses import replace
 from html.parser import HTMLParser
 
@@ -22,6 +23,7 @@ from interview.report.formats import handout
 from interview.report.formats.handout import BEGINNING
 from interview.report.formats.interface import Page
 from interview.report.formats.register import format_called
+from interview.report.regional import Worded
 
 DAY = "2026-03-01"
 _ALONE = {"meta", "br"}
@@ -89,7 +91,8 @@ def test_it_says_what_the_first_page_says(demos: dict[str, Audit]) -> None:
         told = (*first.today, *first.week)[:5]
         wanted = [first.title, first.grade, first.why, *(step.do for step in told)]
         wanted += [*first.law, first.vet, first.always, "In our own words:"]
-        wanted += [duty.what for duty in _advice(audit).duties]
+        region = Worded(audit.tank.lookup("region"))
+        wanted += [region.text(duty.what) for duty in _advice(audit).duties]
         for text in filter(None, wanted):
             assert " ".join(text.split()) in said
         left = len(first.today) + len(first.week) - len(told)
@@ -129,3 +132,68 @@ def test_a_long_list_gives_way_and_says_so(
     told = said.count("by its size")
     assert 3 <= told < 40
     assert f"{60 - told} more lines stand on the whole page." in said
+
+
+# ---- one side of paper, by the widths and heights of its own style sheet
+
+_MM = 25.4 / 72  # a point
+_EM = 8.6 * _MM
+_LETTER = 0.47 * _EM
+"""Mean width of a letter of running sans-serif text, from memory; of the two fullest sheets a
+browser's print ended 12 mm above what is reckoned here."""
+_LINE = 1.28 * _EM
+_PAPER = {"Letter": (279.4 - 18, 192.0), "A4": (297.0 - 18, 192.0)}  # mm, inside 9 mm of margin
+_HEADING, _ROW = 10 * _MM * 1.28 + 2.6, 0.5
+
+
+def _lines(text: str, width: float) -> int:
+    return len(textwrap.wrap(text, int(width / _LETTER))) or 1
+
+
+def _in_column(html: str, width: float) -> float:
+    """Height of headings, paragraphs, list items and rows of the calendar, one below the other."""
+    height = 0.0
+    for tag, inside in re.findall(r"<(h2|li|p|tr)\b[^>]*>(.*?)</\1>", html, re.DOTALL):
+        cells = [re.sub(r"<[^>]+>", "", cell) for cell in inside.split("</td>")]
+        if tag == "h2":
+            height += _HEADING
+        elif tag == "tr":
+            beside = width - (len(cells[0]) * _LETTER + 4)
+            height += max(1, _lines(cells[1], beside)) * _LINE + _ROW
+        else:
+            height += _lines(cells[0], width - (5 if tag == "li" else 0)) * _LINE + _ROW
+    return height
+
+
+def _height(html: str, width: float) -> float:
+    """Height of the sheet [mm]: head, picture, the longer of two columns, foot."""
+    head, _, rest = html.partition("<figure>")
+    columns, _, foot = rest.partition("</figure>")[2].partition("<footer>")
+    most_in_one = 4 * _LINE  # a column breaks between rows, so that one may be longer
+    both = _in_column(columns, (width - 6) / 2) / 2 + most_in_one / 2
+    top = 14 * _MM * 1.28 + _in_column(head.partition("<body>")[2], width - 30) + 2
+    picture = float(re.findall(r"figure svg{max-height:(\d+)mm}", head)[0])
+    return top + picture + 1.5 + both + _in_column(foot, width) + 9 + 5
+
+
+@pytest.mark.parametrize("paper", _PAPER)
+def test_it_prints_on_one_side(demos: dict[str, Audit], paper: str) -> None:
+    high, wide = _PAPER[paper]
+    for name, audit in demos.items():
+        assert _height(_handout(audit), wide) <= high, name
+
+
+def test_a_crowded_sheet_prints_on_one_side_too(
+    demos: dict[str, Audit], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As many things to get as there are, and every step as long as steps are."""
+    audit = demos["painted_turtles_classroom"]
+    page = first_page(audit, _advice(audit), DAY)
+    crowded = replace(
+        page,
+        buy=tuple(f"Thing {n}: by its size and its kind, as shops sell it" for n in range(60)),
+        law=("Keep it shut in; don't breed, sell, give away or release it." * 2,),
+    )
+    monkeypatch.setattr(handout, "first_page", lambda *_: crowded)
+    high, wide = _PAPER["Letter"]
+    assert _height(_handout(audit), wide) <= high

@@ -10,6 +10,7 @@ from interview.report.first_page.page import first_page
 from interview.report.first_page.sentences import beginning
 from interview.report.formats.interface import Format, Page
 from interview.report.pictures.tank_picture import tank_picture
+from interview.report.regional import Worded
 
 if TYPE_CHECKING:
     from interview.advice.calendar import Duty
@@ -22,13 +23,16 @@ BEGINNING = "<!doctype html>\n<!-- Tankside handout -->\n"
 """How every handout begins, so that one is known again."""
 
 _MOST_STEPS = 5
-_LINES = 60
+_LINES = 59
 """Lines of both columns on the shorter paper (Letter), beside picture, title and notes."""
 _LETTERS, _CALENDAR_LETTERS = 56, 48
 """In a line of a column, and of the calendar beside its dates."""
 _HEADINGS = 10
 """Lines that the headings take, and what tells how much is left out."""
 _FEWEST_TO_GET = 3
+_MOST_LEFT = 3
+_PICTURE, _LEAST_PICTURE, _LINE = 72, 24, 4.6
+"""Millimetres: the picture's height, and a line with the space beside it."""
 _STYLE = """
 @page{margin:9mm}
 *{box-sizing:border-box}
@@ -42,7 +46,7 @@ ol,ul{margin:.4mm 0;padding-left:5mm}
 li{margin:.4mm 0}
 .get{list-style:"\\2610  "}
 figure{margin:1.5mm 0 0;text-align:center}
-figure svg{max-width:100%;max-height:72mm}
+figure svg{max-width:100%}
 .columns{columns:2;column-gap:6mm}
 li,tr,p{break-inside:avoid}
 h2{break-after:avoid}
@@ -72,7 +76,8 @@ class _Handout(Format):
         told = {step.number for step in _told(first)}
         marks = [mark for mark in first.marks if mark.number in told]
         picture = tank_picture(page.audit, first.after, marks, from_above=False)
-        duties = page.advice.duties if page.advice else ()
+        region = Worded(page.audit.tank.lookup("region"))
+        duties = tuple(map(region.page, page.advice.duties if page.advice else ()))
         return BEGINNING + "\n".join(_document(first, picture.svg(), duties)) + "\n"
 
 
@@ -84,14 +89,16 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield '<html lang="en"><head><meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width">'
     yield f"<title>{title}</title>"
-    yield f"<style>{_STYLE}</style></head><body>"
+    high = f"figure svg{{max-height:{_picture_height(first, duties)}mm}}\n"
+    yield f"<style>{_STYLE}{high}</style></head><body>"
     yield f'<header><div class="grade">{escape(first.grade)}</div><div><h1>{title}</h1>'
     yield f"<p>{escape(first.headline)} {escape(_audited(first))}</p>"
     yield f"<p>{escape(first.why)}</p></div></header>"
     yield f"<figure>{picture}</figure>"
     yield '<div class="columns">'
     yield from _steps(first)
-    yield from _listed("Also wrong", [f"{s.lead}: {beginning(s.do, 0)}" for s in first.left])
+    yield from _listed("Also wrong", _also_wrong(first))
+    yield from _more(len(first.left) - _MOST_LEFT, "fault")
     yield from _listed("Look again at these answers", first.confirm)
     yield from _listed("Measure next", first.measure)
     yield from _listed("To get", first.buy, "get", _room_to_get(first, duties))
@@ -132,15 +139,31 @@ def _steps(first: FirstPage) -> Iterator[str]:
 
 def _room_to_get(first: FirstPage, duties: tuple[Duty, ...]) -> int:
     """How many things to get there is room for, by the lines that all else takes."""
-    steps = (*_told(first), *first.left)
-    texts = (*(step.text for step in steps), *first.confirm, *first.measure)
-    taken = _HEADINGS + sum(_height(text, _LETTERS) for text in texts)
-    taken += sum(_height(duty.what, _CALENDAR_LETTERS) for duty in duties)
+    taken = _taken(first, duties)
     for number, row in enumerate(first.buy):
         taken += _height(row, _LETTERS)
         if taken > _LINES:
             return max(number, _FEWEST_TO_GET)
     return len(first.buy)
+
+
+def _taken(first: FirstPage, duties: tuple[Duty, ...]) -> int:
+    """Lines of both columns that all but the things to get takes."""
+    steps = [step.text for step in _told(first)]
+    texts = (*steps, *_also_wrong(first), *first.confirm, *first.measure)
+    taken = _HEADINGS + sum(_height(text, _LETTERS) for text in texts)
+    return taken + sum(_height(duty.what, _CALENDAR_LETTERS) for duty in duties)
+
+
+def _also_wrong(first: FirstPage) -> list[str]:
+    return [f"{step.lead}: {beginning(step.do, 0)}" for step in first.left[:_MOST_LEFT]]
+
+
+def _picture_height(first: FirstPage, duties: tuple[Duty, ...]) -> int:
+    """Millimetres for the picture, less where there is much to say."""
+    least = sum(_height(row, _LETTERS) for row in first.buy[:_FEWEST_TO_GET])
+    over = max(_taken(first, duties) + least - _LINES, 0)
+    return max(round(_PICTURE - over * _LINE / 2), _LEAST_PICTURE)
 
 
 def _height(text: str, letters: int) -> int:
