@@ -12,6 +12,7 @@ from interview.core.numeric import Num
 __all__ = [
     "breathing_air",
     "breathing_air_drop",
+    "heated_water_coldest",
     "night_water_temperature",
     "unheated_water_coldest",
 ]
@@ -71,6 +72,58 @@ def unheated_water_coldest(
     day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
     water = water_of_day(tank, day, heat_capacity, room - _BELOW, _BOILING)
     return water.mean - water.swing
+
+
+def heated_water_coldest(
+    installed_heater_power: Num,
+    target_water_temperature: Num,
+    room_temperature_low: Num,
+    room_humidity: Num,
+    inside_length: Num,
+    inside_width: Num,
+    water_level: Num,
+    wall_resistance: Num,
+    floor_conductance: Num,
+    cover_water: str,
+    open_top_share: Num,
+    evaporation_factor: Num = 1.0,
+    room_daily_swing: Num = 0.0,
+    heat_capacity: Num | None = None,
+    stray_heat: Num = 0.0,
+    lamp_heat_while_lit: Num = 0.0,
+    day_length: Num = 0.0,
+) -> Num:
+    """Coldest water of the room's coldest day with all heaters doing what they can [degC].
+
+    Args:
+        room_temperature_low [degC, -5 to 45]
+        heat_capacity [J/K]: with which the water follows the day; at once where it is not known
+
+    Formula: the smaller of target_water_temperature and the mean at which the heat loss in
+    room_temperature_low + room_daily_swing equals installed_heater_power + stray_heat, less what
+    the water swings by, as in hot_room_water
+
+    Source: cengel_ghajar_2015, parts summed as in example 14-14 [published]
+    Source: shah_2002, floor in still air [published]
+    """
+    if not np.any(installed_heater_power):
+        raise NotApplicable("there is no heater")
+    tank = TankLoss(
+        room_humidity,
+        inside_length,
+        inside_width,
+        water_level,
+        wall_resistance,
+        floor_conductance,
+        cover_water,
+        open_top_share,
+        evaporation_factor,
+    )
+    room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
+    heat = np.asarray(installed_heater_power, dtype=float) + stray_heat
+    day = DayOfWater(room, room_daily_swing, heat, lamp_heat_while_lit, day_length)
+    water = water_of_day(tank, day, heat_capacity, room - _BELOW, _BOILING)
+    return np.minimum(water.mean - water.swing, target_water_temperature)
 
 
 def night_water_temperature(

@@ -56,6 +56,21 @@ def test_a_steady_state_at_the_extreme_would_be_too_warm() -> None:
     assert off > 1.0
 
 
+@pytest.mark.parametrize("name", ["musk_turtle", "river_cooter_adult"])
+def test_how_far_a_weak_heater_lets_the_water_fall_is_as_in_the_run(name: str) -> None:
+    """With a third of the power that the coldest hour takes, and with one that is strong enough."""
+    best = demo(name)
+    lost = float(best.value("heat_loss"))
+    weak = steady(name, installed_heater_power=lost / 3, room_swing=3.0)
+    target = float(weak.value("target_water_temperature"))
+    weak = weak.with_known({**weak.known, "water_temperature": target})
+    cold = _days(weak, "coldest").min()
+    assert cold < target - 1.0
+    assert float(weak.value("heated_water_coldest")) == pytest.approx(cold, abs=0.2)
+    strong = steady(name, installed_heater_power=3 * lost)
+    assert float(strong.value("heated_water_coldest")) == target
+
+
 @pytest.mark.parametrize(("lag", "gain"), [(6, 0.537), (12, 0.303), (24, 0.157), (48, 0.079)])
 def test_a_daily_swing_is_damped_as_by_the_closed_form(
     lag: float, gain: float, monkeypatch: pytest.MonkeyPatch
