@@ -170,8 +170,7 @@ class _Trials:
         if best is None or now is None:
             return True
         centre = np.broadcast_to(np.asarray(best, dtype=float), (len(errors), *np.shape(best)))
-        widths = [np.nanstd(v, axis=0).max() for v in (_off(centre, tool.doubt, errors), now)]
-        return bool(widths[0] < _BETTER * widths[1])
+        return _widest(_off(centre, tool.doubt, errors)) < _BETTER * _widest(now)
 
     def _place(self, name: str) -> dict[str, Any]:
         """Where the reading is taken, if nobody said so and that decides what it shows."""
@@ -183,6 +182,13 @@ class _Trials:
         sample = self._tank.sample
         place = self._place(name)
         return sample.with_known({**sample.known, **place}) if place else sample
+
+
+def _widest(draws: NDArray[np.float64]) -> float:
+    """The widest spread of an answer, or of a row's; who it is unknown of is left out."""
+    each = np.atleast_2d(np.asarray(draws, dtype=float).T)
+    known = each[~np.isnan(each).all(axis=1)]
+    return float(np.nanstd(known, axis=1).max()) if len(known) else 0.0
 
 
 def _off(true: NDArray[np.float64], doubt: Fact, score: NDArray[np.float64]) -> Any:

@@ -11,7 +11,7 @@ from typed_tanks import Audited
 from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
-from interview.audit.measure_next import part_of, settled_by
+from interview.audit.measure_next import _widest, part_of, settled_by
 from interview.report.formats.json_form import audit_json
 
 
@@ -140,3 +140,12 @@ def test_a_time_that_never_comes_has_no_doubt_to_share(audited: Audited) -> None
     weak = audited(heater_power="10 W", heater_count="1")
     assert weak.figures["stuck_heater_time"].value == float("inf")
     assert _by(weak)["heater_stuck"].doubt == ()
+
+
+@pytest.mark.filterwarnings("error")
+def test_what_is_known_of_one_animal_only_has_the_spread_of_that_one() -> None:
+    draws = np.random.default_rng(3).normal(0.2, [0.01, 0.03, 1.0], (256, 3))
+    draws[:, 2] = np.nan
+    assert _widest(draws) == pytest.approx(np.std(draws[:, 1]))
+    assert _widest(draws[:, 0]) == pytest.approx(np.std(draws[:, 0]))
+    assert _widest(draws[:, 2:]) == 0.0
