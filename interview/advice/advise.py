@@ -12,9 +12,12 @@ from interview.advice.plans.plans import plans, plans_in_steps
 from interview.advice.plans.remedies import what_would
 from interview.advice.purchase.planning import Specification, specify
 from interview.advice.search.budget import Budget
+from interview.advice.search.severity_tables import merged
+from interview.advice.what_if.suppose import changed
 from interview.advice.window import Pairing, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
+from interview.audit.gravity import gravity
 
 __all__ = ["Advice", "Progress", "advise", "advise_in_steps"]
 
@@ -61,7 +64,7 @@ def advise(audit: Audit, today: datetime.date, budget: Budget | None = None) -> 
         budget: what the search for plans may take; the shipped number of steps if None
     """
     found = () if _planning(audit) else plans(audit.tank, audit.findings, budget)
-    advice = _with_plans(_without_search(audit, today), audit, found)
+    advice = _with_plans(_without_search(audit, today), audit, found, today)
     for progress in _the_rest(advice, audit):
         advice = progress.advice
     return advice
@@ -81,26 +84,36 @@ def advise_in_steps(
     budget = budget or Budget.shipped()
     for found in () if _planning(audit) else plans_in_steps(audit.tank, audit.findings, budget):
         yield Progress(replace(advice, plans=found), _PLANS)
-    advice = _with_plans(advice, audit, found)
+    advice = _with_plans(advice, audit, found, today)
     yield Progress(advice, _WINDOWS)
     yield from _the_rest(advice, audit)
 
 
 def _without_search(audit: Audit, today: datetime.date) -> Advice:
-    duties = () if _planning(audit) else calendar(audit.tank, today)
-    return Advice((), (), None, duties, None)
+    return Advice((), (), None, _duties(audit, (), today), None)
+
+
+def _duties(audit: Audit, found: tuple[Plan, ...], today: datetime.date) -> tuple[Duty, ...]:
+    """What is dangerous comes first; what comes again is that of the tank after the last plan."""
+    if _planning(audit):
+        return ()
+    dangers = sorted((f for f in audit.findings if f.verdict == "danger"), key=gravity)
+    after = changed(audit.tank, merged(found[-1].steps)) if found else audit.tank
+    return calendar(after, today, dangers=dangers, before=audit.tank)
 
 
 def _planning(audit: Audit) -> bool:
     return bool(audit.tank.lookup("stage") == "planning")
 
 
-def _with_plans(advice: Advice, audit: Audit, found: tuple[Plan, ...]) -> Advice:
-    """The plans, and what else would do for what the last of them leaves."""
+def _with_plans(
+    advice: Advice, audit: Audit, found: tuple[Plan, ...], today: datetime.date
+) -> Advice:
+    """The plans, the calendar after them, and what else would do for what the last leaves."""
     wanting = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
     left = found[-1].left if found else wanting
     would = what_would(audit.tank, {finding.check for finding in left})
-    return replace(advice, plans=found, would=would)
+    return replace(advice, plans=found, would=would, duties=_duties(audit, found, today))
 
 
 def _the_rest(advice: Advice, audit: Audit) -> Iterator[Progress]:

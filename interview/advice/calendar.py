@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from interview.advice.what_if.suppose import changed_working
+from interview.advice.levers.tanks_sold import sold_here
+from interview.advice.purchase.larger_tank import fits, needed
+from interview.advice.what_if.suppose import changed_working, same
+from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.core.water.properties import nitrate_after_changes
@@ -22,6 +25,7 @@ _NITRATE = (
     "nitrate_rise", "water_change_interval", "water_change_share", "tap_nitrate", "nitrate",
 )  # fmt: skip
 _SEASON = 91  # days
+_DAILY = 7.0  # times a week
 _MONTH = 30.4375 * _DAY
 _TEST = (
     "Press the GFCI's or RCD's test button; weigh [the turtle and measure its shell|the turtles "
@@ -48,13 +52,27 @@ class Duty:
         return None if day == self.when else datetime.date.fromisoformat(day)
 
 
-def calendar(tank: Tank, today: datetime.date) -> tuple[Duty, ...]:
+def calendar(
+    tank: Tank,
+    today: datetime.date,
+    *,
+    dangers: Iterable[Finding] = (),
+    before: Tank | None = None,
+) -> tuple[Duty, ...]:
     """The tank's duties: what is due now, what comes again, the most frequent first, then dates.
 
     Those whose figures are unknown are left out.
+
+    Args:
+        tank: the tank, as it will be after the plan where there is one
+        today: from when dates count
+        dangers: what has to be ended now, the gravest first
+        before: the tank as it is, where the plan changes it
     """
     duties = [duty for make in _DUTIES for duty in make(tank, today)]
-    now = [duty for duty in duties if duty.when == _NOW]
+    duties += _water_change(tank, before or tank)
+    ended = [Duty(_NOW, finding.do) for finding in dangers if finding.do]
+    now = [*ended, *(duty for duty in duties if duty.when == _NOW)]
     again = [duty for duty in duties if duty.every is not None]
     dated = [duty for duty in duties if duty not in now and duty.every is None]
     return (
@@ -81,6 +99,10 @@ def _daily(tank: Tank, today: datetime.date) -> Iterator[Duty]:
 
 def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """The portion given; where that is far from the need, the portion needed."""
+    if _not_ripe(tank) and tank.lookup("stage") == "set_up":
+        pinch = "Drop in a pinch of food: the filter's bacteria live on what it gives off."
+        yield Duty("every day", pinch, _DAY)
+        return
     times, often = _said(tank, "{feeds_per_week}"), tank.lookup("feeds_per_week")
     share, need = tank.lookup("feed_share"), tank.lookup("feed_need")
     if not (times and often):
@@ -94,15 +116,30 @@ def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     if portion is not None:
         amount = rounded(portion, "kg", tank.system, "feed_mass")
         said = f"Feed {amount}{than_now}; take out what is left after a quarter of an hour."
-        yield Duty(times, said, 7 * _DAY / float(often))
+        yield Duty("every day" if often == _DAILY else times, said, 7 * _DAY / float(often))
 
 
 def _weekly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    test = "Test ammonia and nitrite while the filter is young, nitrate always."
-    yield Duty("every week", test, 7 * _DAY)
+    young = "Test ammonia, nitrite and nitrate: the filter is young."
+    yield Duty("every week", young if _not_ripe(tank) else "Test nitrate.", 7 * _DAY)
 
 
-def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+def _not_ripe(tank: Tank) -> bool:
+    left = tank.lookup("cycling_time_left")
+    return left is not None and float(left) > 0
+
+
+def _stocked(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    """No animal goes into a tank whose filter is not ripe; who is in it gets clean water."""
+    if _not_ripe(tank) and tank.lookup("stage") == "set_up":
+        text = (
+            "Put no [turtle|turtles] in yet, or keep [it|them] in a tub of clean, warm water "
+            "changed daily, until ammonia and nitrite have read zero for a week."
+        )
+        yield Duty(_NOW, by_number(text, tank.several))
+
+
+def _water_change(tank: Tank, before: Tank) -> Iterator[Duty]:
     share, volume = tank.lookup("water_change_share"), tank.lookup("water_volume")
     interval = _said(tank, "{water_change_interval}")
     if share is None or volume is None or interval is None:
@@ -116,10 +153,18 @@ def _water_change(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     peak, limit = tank.lookup("nitrate_peak"), tank.lookup("nitrate_close")
     short = " (more often, or more: nitrate climbs too high)"
     more = short if peak is not None and limit is not None and float(peak) > limit else ""
-    text = f"Change {{litres}} of water{more}, mixed to {{target_water_temperature}}{unplug}."
+    text = f"Change {{litres}} of water{more}, mixed to {{{_warmth(tank, before)}}}{unplug}."
     said = fill(text, look, lambda n: "m**3" if n == "litres" else tank.unit_of(n), tank.system)
     if said:
         yield Duty(f"every {interval}", said, float(tank.lookup("water_change_interval")))
+
+
+def _warmth(tank: Tank, before: Tank) -> str:
+    """How warm new water is to be: as the plan has it mixed, else as the tank's own."""
+    if not same(before.best.known.get("tap_temperature"), tank.best.known.get("tap_temperature")):
+        return "tap_temperature"
+    known = tank.lookup("water_temperature") is not None and _has(tank, "heater_mount")
+    return "water_temperature" if known else "target_water_temperature"
 
 
 def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -158,8 +203,11 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     if len(over) and said:
         rise = float(known["nitrate_rise"])
         late = (float(before[over[0]]) - limit) / rise if rise > 0 else 0.0
-        due = today + datetime.timedelta(seconds=float(interval) * float(changes[over[0]]) - late)
-        yield Duty(f"{_BY}{due.isoformat()}", said)
+        left = float(interval) * float(changes[over[0]]) - late
+        if today + datetime.timedelta(seconds=left) > today:
+            yield from _due(left, said, today)
+        elif now := _said(tank, "Nitrate is about to pass {nitrate_limit}: change water."):
+            yield Duty(_NOW, now)
 
 
 def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -192,7 +240,7 @@ def _time_to_leave_zone(tank: Tank, left: float) -> float | None:
 def _due(left: float, text: str, today: datetime.date) -> Iterator[Duty]:
     if np.isfinite(left) and left < _FAR:
         due = today + datetime.timedelta(seconds=left)
-        yield Duty(_NOW if left <= 0 else f"{_BY}{due.isoformat()}", text)
+        yield Duty(_NOW if due <= today else f"{_BY}{due.isoformat()}", text)
 
 
 def _dated(
@@ -208,11 +256,22 @@ def _dated(
     return make
 
 
+def _outgrown(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+    """When another tank is due; a pond or a rescue's place where none is sold that does."""
+    left = tank.lookup("outgrow_time")
+    if left is None:
+        return
+    need = needed(tank)
+    sold = any(fits(size, need) for size in sold_here(tank.system, tank.lookup("region")))
+    where = "Move to a larger tank" if sold else "Have a pond, or a place found by a rescue"
+    yield from _due(float(left), f"{where}: this one is outgrown.", today)
+
+
 _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
+    _stocked,
     _daily,
     _feeding,
     _weekly,
-    _water_change,
     _monthly,
     _again,
     _dated(
@@ -222,5 +281,5 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
     ),
     _nitrate,
     _lamp,
-    _dated("outgrow_time", "Move to a larger tank: this one is outgrown."),
+    _outgrown,
 )

@@ -156,12 +156,12 @@ def test_what_the_search_learns_is_so() -> None:
 
 
 def test_of_equal_plans_the_surer_one_is_taken() -> None:
-    """A controller and a smaller heater cost the same; the smaller one may be too weak."""
+    """A controller and two smaller heaters cost the same; these may be too weak."""
     audit = audit_of(DEMOS / "musk_turtle.yaml", {"cover_water": "none", "heater_power": "300 W"})
     proper = plans(audit.tank, audit.findings)[-1]
     settings = {change.quantity: change.after for change in proper.changes}
     assert settings.pop("heater_cutout") is True and "heater_power" not in settings
-    (lever,) = (lever for lever in all_levers() if lever.name == "heater_power")
+    (lever,) = (lever for lever in all_levers() if lever.name == "two_heaters")
     sizes = [option.changes for option in options_of(lever, audit.tank)]
     assert len(sizes) > 3
     taken = _chance(changed(audit.tank, settings | {"heater_cutout": True}))

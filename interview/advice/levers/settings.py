@@ -77,7 +77,7 @@ def _own_values(lever: Lever, tank: Tank) -> Iterator[tuple[Any, float]]:
     unit, now = tank.unit_of(lever.name), tank.best.get(lever.name)
     wanted = tank.best.get(lever.to) if lever.to else None
     if wanted is not None and is_number(wanted):
-        yield settable(float(wanted), unit, tank.system), 1.0
+        yield settable(float(wanted), unit, tank.system), 0.5
     for value in lever.of:
         yield settable(value, unit, tank.system), 1.0
     if now is None or not is_number(now):

@@ -47,11 +47,19 @@ def warmed_and_fed(planned: Tank) -> dict[str, Any]:
 
 
 def least_heater(loss: float) -> tuple[int, int]:
-    """Count and size of the heaters sold that hold the tank with a reserve and no more."""
-    wanted = limit("heater_margin_good") * _RESERVE * loss
-    choices = [(n * size, n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
-    _, count, size = min(choices, default=(0, int(np.ceil(wanted / _HEATERS[-1])), _HEATERS[-1]))
-    return count, size
+    """Count and size of the heaters sold that hold the tank with a reserve and no more.
+
+    Of equal power two: one goes on where the other fails. A third is not bought for the
+    reserve alone.
+    """
+    least = limit("heater_margin_good") * loss
+    wanted = _RESERVE * least
+    choices = [(n * size, -n, size) for n in (1, 2) for size in _HEATERS if n * size >= wanted]
+    if choices:
+        _, count, size = min(choices)
+        return -count, size
+    largest = _HEATERS[-1]
+    return (2, largest) if 2 * largest >= least else (int(np.ceil(wanted / largest)), largest)
 
 
 def _portion(mass: float) -> float:
