@@ -120,8 +120,14 @@ def _feeding(tank: Tank, today: datetime.date) -> Iterator[Duty]:
 
 
 def _weekly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    young = "Test ammonia, nitrite and nitrate: the filter is young."
-    yield Duty("every week", young if _not_ripe(tank) else "Test nitrate.", 7 * _DAY)
+    test = "Test nitrate." if _settled(tank) else "Test ammonia, nitrite and nitrate."
+    yield Duty("every week", test, 7 * _DAY)
+
+
+def _settled(tank: Tank) -> bool:
+    """Whether the filter is known to be ripe, and the kit found nothing that it has to clear."""
+    ripe, read = tank.lookup("cycling_time_left"), [tank.lookup(n) for n in ("ammonia", "nitrite")]
+    return ripe is not None and float(ripe) <= 0 and read == [0.0, 0.0]
 
 
 def _not_ripe(tank: Tank) -> bool:
