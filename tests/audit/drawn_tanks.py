@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
-from functools import cache
+from functools import cache, cached_property
 from typing import Any, Protocol
 
 import numpy as np
@@ -65,8 +65,9 @@ class DrawnTank:
         """Whether anything is truly dangerous."""
         return max(self.truth.values()) == LEVELS.index("danger")
 
+    @cached_property
     def findings(self) -> list[Finding]:
-        """What the audit says, without its words."""
+        """What the audit says, without its words; several tests ask for it."""
         return [self._finding(check) for check in all_checks() if check.id in self.truth]
 
     def _finding(self, check: Check) -> Finding:

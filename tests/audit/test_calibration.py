@@ -76,16 +76,16 @@ def _before(finding: Finding) -> Finding:
 
 
 def _stop_before(tank: DrawnTank) -> bool:
-    return any(f.verdict == "danger" for f in map(_before, tank.findings()))
+    return any(f.verdict == "danger" for f in map(_before, tank.findings))
 
 
 def _before_in_b(tank: DrawnTank) -> bool:
     """Whether it was graded A or B, by the mean and caps of the rule that stood before."""
-    return grade_all([_before(finding) for finding in tank.findings()]).overall in ("A", "B")
+    return grade_all([_before(finding) for finding in tank.findings]).overall in ("A", "B")
 
 
 def _stop(tank: DrawnTank) -> bool:
-    return grade_all(tank.findings()).stop
+    return grade_all(tank.findings).stop
 
 
 # ---- what is missed, and what is cried
@@ -106,7 +106,7 @@ def test_fewer_dangers_are_missed_and_hardly_more_cried(tanks: Tanks) -> None:
 
 
 def test_hardly_a_dangerous_tank_is_graded_a_or_b(tanks: Tanks) -> None:
-    grades = [grade_all(t.findings()).overall for t in tanks if t.dangerous]
+    grades = [grade_all(t.findings).overall for t in tanks if t.dangerous]
     assert len(grades) > 300
     print({letter: grades.count(letter) for letter in sorted(set(grades))})
     before = [_before_in_b(tank) for tank in tanks if tank.dangerous]
@@ -119,7 +119,7 @@ def test_what_is_called_sure_is_so(tanks: Tanks) -> None:
     so = [
         (_so(tank, finding), finding)
         for tank in tanks
-        for finding in tank.findings()
+        for finding in tank.findings
         if finding.certainty == "sure"
     ]
     doubted = [right for right, f in so if f.chances and max(vars(f.chances).values()) < 1]
@@ -139,7 +139,7 @@ def test_a_good_basking_spot_can_be_good(tanks: Tanks) -> None:
     told = [
         (finding.verdict, _before(finding).verdict)
         for tank in tanks
-        for finding in tank.findings()
+        for finding in tank.findings
         if finding.check == "basking_heat" and tank.truth["basking_heat"] == 0
     ]
     shares = [_share(pair[n] == "good" for pair in told) for n in (0, 1)]
@@ -178,7 +178,7 @@ def _told(finding: Finding) -> int:
 
 def _harm(tank: DrawnTank, rule: Callable[[Finding], Finding]) -> float:
     total = 0.0
-    for finding in tank.findings():
+    for finding in tank.findings:
         true, told = LEVELS[tank.truth[finding.check]], _told(rule(finding))
         stake = CHECKS[finding.check].harm["danger" if true == "danger" else "wrong"]
         total += LEFT[true][told] * rules().harms[stake].cost + ALARM[true][told]
@@ -213,9 +213,9 @@ def apart() -> Tanks:
 def test_the_rule_holds_on_tanks_it_was_not_tuned_on(apart: Tanks) -> None:
     """Each figure beside the reach that was set before; one line for all of them."""
     missed, false = _missed_and_false(apart, _stop)
-    letters = [grade_all(t.findings()).overall for t in apart if t.dangerous]
+    letters = [grade_all(t.findings).overall for t in apart if t.dangerous]
     lulled = _share(letter in ("A", "B") for letter in letters)
-    findings = [(tank, f) for tank in apart for f in tank.findings()]
+    findings = [(tank, f) for tank in apart for f in tank.findings]
     sure = _share(_so(tank, f) for tank, f in findings if f.certainty == "sure")
     basking = [
         f.verdict == "good"
@@ -231,7 +231,7 @@ def test_the_rule_holds_on_tanks_it_was_not_tuned_on(apart: Tanks) -> None:
     )
     assert len(letters) >= 60 and len(basking) >= 100
     assert missed < 0.10 and false < 0.056
-    assert lulled < 0.02, "a reading three sigmas off lulls now and then"
+    assert lulled < 0.01, "a reading three sigmas off lulls now and then"
     assert sure >= 0.97
     assert _share(basking) >= 0.80
 
@@ -252,7 +252,7 @@ def test_the_drawn_tanks_are_judged_as_an_audit_judges(path: Path) -> None:
     given = dict(grounds())[path.stem]
     tank, _ = drawn_round(path.stem, given, 2, 2048, _NoError())
     audited = {f.check: f for f in audit_in(path).findings if f.applies and f.chances}
-    drawn = {finding.check: finding for finding in tank.findings()}
+    drawn = {finding.check: finding for finding in tank.findings}
     compared = [
         check for check in drawn if check in audited and CHECKS[check].section != "ultraviolet"
     ]

@@ -472,8 +472,7 @@ def test_a_tank_of_its_own_is_that_of_the_largest_grown() -> None:
         _value("swim_area_alone", _tank((SLIDER, "female", 0.10)))
 
 
-def test_sliders_set_the_limit_of_a_hot_day_and_cool_kinds_bear_a_little_less() -> None:
+def test_sliders_set_the_limit_of_a_hot_day_for_all_kinds() -> None:
     """Tatum 2020, abstract: chronic limit of sliders kept warm, 43 degC; others by analogy."""
-    for kind, limit in ((SLIDER, 43.0), ("pseudemys_concinna", 43.0), ("emys_orbicularis", 42.0)):
-        assert _value("hot_day_danger", _tank((kind, "female", 0.15))) == limit
-    assert _value("hot_day_danger", _tank((SLIDER, "male", 0.15), (MUSK, "male", 0.1))) == 42.0
+    for kind in (SLIDER, MUSK, "emys_orbicularis"):
+        assert _value("hot_day_danger", _tank((kind, "female", 0.15))) == 43.0

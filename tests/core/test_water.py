@@ -366,6 +366,7 @@ TYPICAL = {
     "chlorine": (0, 4), "tap_chlorine": (0.1, 4), "chlorine_limit": (0.01, 0.1),
     "chlorine_half_life": (10000, 50000), "nitrate_calibration": (0.3, 2),
     "filter_age": (60 * DAY, 120 * DAY), "nitrate_settling_time": (84 * DAY, 84.1 * DAY),
+    "ammonia_peak": (0.1, 30), "usual_ph": (7, 8), "target_water_temperature": (20, 28),
     "water_change_interval_needed": (3 * DAY, 20 * DAY), "least_change_interval": (DAY, 2 * DAY),
 }  # fmt: skip
 
@@ -429,3 +430,10 @@ def test_nobody_changes_water_every_day() -> None:
     assert water.practical_change_interval(4 * DAY, 2 * DAY) == 4 * DAY
     with pytest.raises(NotApplicable, match="so often"):
         water.practical_change_interval(0.7 * DAY, 2 * DAY)
+
+
+def test_the_free_part_of_what_builds_up_follows_the_tank_s_own_ph() -> None:
+    """Emerson 1975: 2.84 mg/L TAN at pH 7.5 and 25 degC, 0.93 at pH 8, hold 0.05 mg/L NH3-N."""
+    assert water.ammonia_peak_free(2.84, 7.0, 7.5, 25.0) == pytest.approx(0.05, rel=0.02)
+    assert water.ammonia_peak_free(0.93, 7.0, 8.0, 25.0) == pytest.approx(0.05, rel=0.02)
+    assert water.ammonia_peak_free(2.84, 7.5, None, None, 25.0) == pytest.approx(0.05, rel=0.02)

@@ -101,7 +101,7 @@ def hot_day_danger(species: Words) -> float:
     Formula: smallest of the species' limits
 
     Species source: tatum_2020, upper chronic limit of sliders kept warm [published]
-    Source: analogy, the same for other kinds, kinds of cool waters 1 K less [assumption]
+    Source: analogy, the same for other kinds [assumption]
     """
     return float(np.min(facts(species, lambda item: own_or_usual(item, "shell_too_hot").low)))
 

@@ -19,6 +19,7 @@ __all__ = [
     "inside_height",
     "inside_length",
     "inside_width",
+    "pane_over_typical",
     "pane_thickness",
     "submerged_room",
     "substrate_volume",
@@ -57,6 +58,14 @@ def typical_wall_thickness(
     """
     size = np.asarray(tank_height, dtype=float) * np.sqrt(tank_length)
     return _PANES[np.searchsorted(_PANE_BORDERS, size)] * wall_thickness_factor
+
+
+def pane_over_typical(wall_thickness: Num, typical_wall_thickness: Num) -> Any:
+    """Thickness of the panes over what is usually sold in a tank of this size [1].
+
+    Source: geometry, ratio of two lengths [computed]
+    """
+    return np.asarray(wall_thickness, dtype=float) / typical_wall_thickness
 
 
 def pane_thickness(

@@ -6,7 +6,7 @@ import numpy as np
 
 from interview.core.constants import NITRATE_MASS, NITROGEN_MASS
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num
+from interview.core.numeric import Num, first_known
 from interview.core.water import properties as laws
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "ammonia_free",
     "ammonia_free_share",
     "ammonia_peak",
+    "ammonia_peak_free",
     "chlorine_standing_time",
     "dechlorinator_dose",
     "nitrate_calibration",
@@ -140,6 +141,28 @@ def ammonia_peak(
         raise NotApplicable("a filter turns ammonia into nitrate")
     rise = np.asarray(ammonia_load, dtype=float) * _PER_VOLUME / water_volume
     return laws.nitrate_peak(rise, water_change_interval, water_change_share, 0.0)
+
+
+def ammonia_peak_free(
+    ammonia_peak: Num,
+    usual_ph: Num,
+    ph: Num | None = None,
+    water_temperature: Num | None = None,
+    target_water_temperature: Num | None = None,
+) -> Num:
+    """Free, un-ionised ammonia just before a change where no filter takes it up, as N [mg/L].
+
+    Args:
+        water_temperature [degC, 0 to 50]
+        target_water_temperature: what the water is meant to have, where nobody measured
+
+    Formula: ammonia_peak · ammonia_free_share(ph, water_temperature), with usual_ph where nobody
+    has read the pH
+
+    Source: emerson_1975, share times total [published]
+    """
+    warmth = first_known("water_temperature", water_temperature, target_water_temperature)
+    return ammonia_peak * laws.ammonia_free_share(usual_ph if ph is None else ph, warmth)
 
 
 def nitrate_peak(
