@@ -212,8 +212,7 @@ class _Plan:
     def size(self) -> None:
         """Heater, filter, media, food and lamps, from what the tank loses and the animals eat."""
         self.now, self.later = map(warmed_and_fed, self.pair)
-        losses = [float(tank.best.get("heat_loss") or 0.0) for tank in self.pair]
-        count, power = least_heater(max(1.0, *losses))
+        count, power = self._heaters()
         volume = float(self.pair[0].best.value("water_volume"))
         turnover = limit("turnover_good")
         self.bought |= {
@@ -224,6 +223,11 @@ class _Plan:
             "feed_protein": 0.38,
         }
         self._hang_lamps(_STRENGTHS)
+
+    def _heaters(self) -> tuple[int, int]:
+        """Count and size of the least heaters for what the tank loses by now, young or grown."""
+        losses = [float(tank.best.get("heat_loss") or 0.0) for tank in self.pair]
+        return least_heater(max(1.0, *losses))
 
     def _hang_lamps(self, strengths: Iterable[str]) -> None:
         for name, now, later in hung(self.pair, strengths):
@@ -246,6 +250,9 @@ class _Plan:
                 for name, value in option.changes.items():
                     where = settings if name in _FREE else self.bought
                     where[name] = value
+        count, power = self._heaters()
+        if count * power < self.bought["heater_count"] * self.bought["heater_power"]:
+            self.bought |= {"heater_count": float(count), "heater_power": float(power)}
 
     def follow_wishes(self) -> tuple[list[str], list[Refused]]:
         """Take up the keeper's own decisions where they spoil nothing; which, and why not."""
