@@ -59,8 +59,8 @@ class _Rule:
     def holds(self, known: Mapping[str, Any], unit_of: Callable[[str], str]) -> bool | None:
         spoken_of = [known.get(name) for name in self._names]
         if spoken_of != self._spoken_of:
-            self._spoken_of = spoken_of
             self._verdict = self._condition.holds(known.get, unit_of)
+            self._spoken_of = spoken_of  # last, as Ctrl-C may come in between
         return self._verdict
 
     def unknown(self, known: Mapping[str, Any]) -> list[str]:

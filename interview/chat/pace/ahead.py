@@ -6,6 +6,7 @@ import gc
 import threading
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from interview import assembly
@@ -75,9 +76,14 @@ class Ahead:
         return replace(self._found[0], title=title)
 
 
+@cache
 def _load() -> None:
-    """Load the audit, and spare the answers to come a search for garbage in what stays anyway."""
+    """Load the audit, and spare the answers to come a search for garbage in what stays anyway.
+
+    Once for the process: what later talks leave behind is collected.
+    """
     assembly.warm_for_audit()
+    gc.collect()
     gc.freeze()
 
 

@@ -102,7 +102,7 @@ def _range_said(audit: Audit, checks: Sequence[str]) -> str:
     """Between which grades the rest decides."""
     now = audit.grades.overall
     best, worst = _range(audit, checks)
-    if now == STOP:
+    if now == best == STOP:
         return "It stays a STOP until that is mended; the rest only finds what else there is to do."
     if best == worst == now:
         return "None of it can move the grade."

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from interview import setups
@@ -60,13 +61,14 @@ def take_from_shop(face: Face, interview: Interview) -> None:
         if path.exists():
             told = setups.read(path, interview.questionnaire).answers
         else:
-            if begun.exists():
-                told = setups.read(begun, interview.questionnaire).answers
+            with suppress(SetupError, OSError):  # what can't be read again is asked again
+                told = _begun(begun, interview)
             try:
                 _ask_once(face, interview, told)
             except Left:
-                if told:
-                    _write(begun, told)
+                with suppress(SetupError, OSError):  # who leaves, leaves
+                    if told:
+                        _write(begun, told)
                 raise
             _write(path, told)
             begun.unlink(missing_ok=True)
@@ -83,6 +85,15 @@ def take_from_shop(face: Face, interview: Interview) -> None:
             face.say(f"{name}, in {path}: {problem}", "refusal")
     if rows:
         face.listing("From the shop:", rows)
+
+
+def _begun(path: Path, interview: Interview) -> dict[Place, str]:
+    """The lines that were told before somebody left; they tell units and places of the others."""
+    told = setups.read(path, interview.questionnaire).answers if path.exists() else {}
+    for place, said in told.items():
+        with suppress(NotUnderstood, AnswerRefused):
+            interview.record(place, said)
+    return told
 
 
 def _write(path: Path, told: Mapping[Place, str]) -> None:

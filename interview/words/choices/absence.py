@@ -18,7 +18,10 @@ _LONGEST, _LONGEST_UNSURE = 80, 60
 @cache
 def _edges(name: str) -> re.Pattern[str]:
     """Words that only lead up to an answer, or away from it: well, …, sorry."""
-    before, after = ("|".join(known_words(name, side)) for side in ("before", "after"))
+    before, after = (
+        "|".join(sorted(known_words(name, side), key=lambda word: (-len(word), word)))
+        for side in ("before", "after")
+    )
     return re.compile(rf"^(?:(?:{before}) )+|(?: (?:{after}))+$")
 
 

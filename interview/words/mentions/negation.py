@@ -81,7 +81,8 @@ def _denies_outright(sentence: Sentence, first: int, end: int) -> bool:
     after, following = sentence.word(end), sentence.word(end + 1)
     words, breaths = sentence.words, known_words("breaths")
     opened = max((at for at in range(first) if words[at] in breaths), default=0)
-    near = (*words[opened:first], *words[end : end + 4])
+    closed = next((at for at in range(end, len(words)) if words[at] in breaths), len(words))
+    near = (*words[opened:first], *words[end : min(closed, end + 4)])
     if not known_words("absence", "seasons").isdisjoint(near):
         return False
     if after == "in":
