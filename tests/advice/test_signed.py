@@ -151,7 +151,7 @@ def test_the_first_step_for_what_nobody_knows_is_to_look() -> None:
     page = markdown(audit, "", assembly.advice_of(audit))
     section = page.partition("## What to measure or look up next")[2].partition("\n## ")[0]
     first = next(line for line in section.splitlines() if line.startswith("- **"))
-    assert first.startswith("- **GFCI or RCD**: This first") and "press test" in first
+    assert first.startswith("- **RCD**: This first") and "press test" in first
 
 
 def test_another_tank_comes_before_what_stands_in_it(planned: Planned) -> None:
