@@ -127,7 +127,8 @@ ONE_WAY: dict[str, tuple[Change, list[str], int]] = {
 NO_BETTER: dict[str, tuple[Change, list[str]]] = {
     "a lower rim": (_lower_rim, ["escape"]),
     "a higher platform": (_times("platform_height_above_water", 1, 2), ["escape"]),
-    "larger animals": (_larger, ["swim_area", "swim_depth", "volume_rule", "escape", "outgrow"]),
+    # Not outgrow: an animal that has grown up is no longer judged at the length it may reach.
+    "larger animals": (_larger, ["swim_area", "swim_depth", "volume_rule", "escape"]),
     "thicker wire": (_times("mesh_wire", 1.0, 2.0), ["uv_barrier"]),
     "less water": (_times("water_line_below_rim", 1.0, 1.5), ["nitrate", "volume_rule"]),
     "a nearer UVB lamp": (_times("uvb_lamp_height", 0.4, 1.0), ["uv_overdose"]),
