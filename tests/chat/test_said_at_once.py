@@ -27,7 +27,7 @@ def _urgent(held: Held) -> list[str]:
 def test_a_danger_is_said_after_its_answer_with_what_to_do() -> None:
     (said,) = _urgent(talk(["no"], up_to("rcd"), live=True))
     assert said.startswith(f"{URGENT} {UNGUARDED}")
-    assert "Pull all plugs whenever a hand goes in." in said
+    assert "pull all plugs whenever a hand goes in." in said
 
 
 class InOrder(FakeFace):

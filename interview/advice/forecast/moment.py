@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import prod
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -52,12 +53,13 @@ class Point:
     def pace(self) -> float | None:
         """How fast it moves by its terms [its unit for each s]; None where they say it otherwise.
 
-        Terms of another unit, as the share of ammonia that is free, are no part of the sum.
+        A share, as of ammonia that is free, counts of the sum as it stands.
         """
         if self.stores:
             return sum(term.amount for term in self.terms) / self.stores
         moving = [term.amount for term in self.terms if term.unit == f"{self.unit}/s"]
-        return sum(moving) if moving else None
+        shares = [term.amount for term in self.terms if term.unit == "1"]
+        return sum(moving) * prod(shares) if moving else None
 
 
 def point_of(tank: Tank, curve: str, when: When) -> Point:

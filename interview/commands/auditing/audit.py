@@ -6,7 +6,6 @@ import argparse
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from interview.base.output import refuse_full
 from interview.commands.auditing import judged
@@ -21,9 +20,6 @@ from interview.commands.auditing.several import (
 from interview.commands.failures import DONE, INTERRUPTED, STOP
 from interview.commands.options import JSON, PLAIN, Commands
 from interview.report.formats.register import names, written_to_files
-
-if TYPE_CHECKING:
-    pass
 
 __all__ = ["add", "run"]
 
