@@ -169,7 +169,9 @@ def test_markdown_is_the_stored_page_with_a_date(
     pictures = re.findall(r"^!\[.+\]\((page\.\w+\.svg)\)$", text, re.MULTILINE)
     assert sorted(pictures) == sorted(path.name for path in tmp_path.glob("*.svg"))
     assert {"page.tank.svg", "page.tank_side.svg"} <= {*pictures}
-    assert _undrawn(text) == _undrawn(audit_page(MUSK)), "but for the pictures in files beside it"
+    # what is to be done by a day that is over by now is not told
+    stored = re.sub(r"(?<=steps are done); by [\d-]+: [^\n]*recheck(?=\.)", "", audit_page(MUSK))
+    assert _undrawn(text) == _undrawn(stored), "but for the pictures in files beside it"
 
 
 def _undrawn(page: str) -> str:

@@ -162,6 +162,7 @@ def test_what_is_infinite_is_said_by_its_meaning() -> None:
     no_limit |= {"largest_fitting_length", "growth_factor_from_age"}
     words = dict.fromkeys(never, "never") | dict.fromkeys(no_limit, "no limit")
     words |= {"nitrate_peak": "ever more", "water_change_interval_needed": "no change needed"}
+    words |= {"practical_change_interval": "no change needed"}
     words |= {"water_change_share_needed": "impossible", "heater_cycle_time": "none"}
     formulas = {**laws(), **quantities().formulas}
     for name, formula in formulas.items():

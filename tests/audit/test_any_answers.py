@@ -63,7 +63,7 @@ def test_sand_of_unknown_grain_leaves_the_intake_open() -> None:
     setup = setups.read(DEMOS[0].parent / "musk_turtle.yaml", interview.questionnaire)
     answers = {**setup.answers, Place("grain_size"): "not sure"}
     setups.fill(interview, dataclasses.replace(setup, answers=answers))
-    found = {f.check: f for f in assembly.audit_of(interview, "").findings}["intake"]
+    found = {f.check: f for f in assembly.audit_of(interview, "").findings}["intake_sand"]
     assert (found.verdict, found.missing) == ("unmeasured", ("grain_size",))
 
 

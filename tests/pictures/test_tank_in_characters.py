@@ -73,9 +73,11 @@ def test_a_finding_is_pinned_where_it_belongs() -> None:
     joined = Pin(
         4, "basking_animal", "basking heat", ("platform_temperature",), "close", "27 to 32"
     )
-    lines = tank_lines(plate_of(TANK, pins=(pin, joined)), 80)
-    assert any("3 lamp holder · danger" in line for line in lines)
-    assert any("4 platform 31 °C · close, 27 to 32 wanted" in line for line in lines)
+    legend = " ".join(
+        line[34:].strip() for line in tank_lines(plate_of(TANK, pins=(pin, joined)), 80)
+    )
+    assert "▼ 3 lamp holder (danger)" in legend
+    assert "▀ 4 platform 31 °C (a little off, 27 to 32 wanted)" in legend
 
 
 def test_each_number_stands_by_itself() -> None:
@@ -95,20 +97,17 @@ def test_few_lines_keep_the_findings() -> None:
     assert len(tank_lines(plate, 80)) > 20
     short = tank_lines(plate, 80, from_above=False, most_lines=12)
     assert len(short) == 12
-    assert any("1 substrate grain · wrong" in line for line in short)
+    assert any("░ 1 substrate grain (wrong)" in line for line in short)
     assert any("water line 11 cm below rim" in line for line in short)
-    assert not any("sand" in line for line in short)
+    assert not any("cm deep" in line for line in short)
 
 
 def test_of_an_unknown_tank_is_said_what_is_unknown() -> None:
     lines = tank_lines(plate_of({}), 80)
-    assert lines[-3:] == (
-        "To scale",
-        "water line not known",
-        "length, width, height of the tank not known",
-    )
+    unknown = "water line not known; length, width, height of the tank not known"
+    assert lines[-1] == f"To scale; {unknown}"
     known = tank_lines(plate_of({**TANK, "tank_width": None}), 80)
-    assert known[-1] == "width of the tank not known"
+    assert known[-1].endswith("outside; width of the tank not known")
 
 
 _NUMBERS = {

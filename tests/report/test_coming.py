@@ -81,10 +81,10 @@ def test_grade_and_today_stand_before_the_search_and_windows_come_last(
     labels, order = _labels(on), on.order
     assert order[0] == audit.title
     search = _at(labels, "Working out the smallest set")
-    assert labels.index("Today") < search < labels.index("This week")
+    assert labels.index("Today") < search < labels.index("Buy")
     plans = labels.index("Plans")
     worked = [n for n, text in enumerate(labels) if text.startswith("Working out the smallest")]
-    last = max(n for n, one in enumerate(labels) if one == "" and n < labels.index("This week"))
+    last = max(n for n, one in enumerate(labels) if one == "" and n < labels.index("Buy"))
     assert any(plans < n < last for n in worked), "the first stands before the next comes"
     windows = _at(order, "Working out workable")
     assert windows < _at(order, "The tank in numbers") < _at(order, "The workable water line")
@@ -101,7 +101,9 @@ def test_all_that_a_whole_page_says_is_said(demos: dict[str, Audit]) -> None:
     (plans,) = [block for block in page if repr(block) not in shown]
     assert isinstance(plans, Labelled) and plans.label == "Plans"
     rows = [row for one in on.came if isinstance(one, Labelled) for row in one.rows]
-    assert set(plans.rows) <= set(rows) and len(plans.rows) == len(coming.advice.plans) >= 2
+    told = {(name.removesuffix(" (below)"), said) for name, said in plans.rows}
+    assert told <= set(rows)
+    assert len(plans.rows) == len(coming.advice.plans) >= 1
 
 
 def test_the_short_page_leaves_the_windows_for_later(audit: Audit, steps: list[Progress]) -> None:
