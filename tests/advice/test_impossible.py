@@ -74,6 +74,16 @@ def _low_and_open() -> Audit:
     )
 
 
+def _too_low_for_both() -> Audit:
+    """A rim so low that, with nothing bought, the water is too shallow and the animal gets out."""
+    return _audit(
+        **OPEN,
+        tank_size="100 x 40 x 26 cm",
+        water_line_below_rim="8 cm",
+        animals=[{"species": "painted turtle", "carapace_length": "14 cm", "sex": "male"}],
+    )
+
+
 def test_the_windows_two_checks_really_exclude_each_other() -> None:
     audit = _low_and_open()
     window = water_window(audit.tank, CHECKS)
@@ -109,7 +119,7 @@ def _softshell() -> Audit:
     ("tank", "left", "against"),
     [
         (_cooter, {"outgrow"}, set()),
-        (_low_and_open, {"swim_depth"}, {"swim_depth", "escape"}),
+        (_too_low_for_both, {"swim_depth"}, {"swim_depth", "escape"}),
         (_one_lamp_for_all_seasons, {"basking_cold_day"}, {"basking_cold_day", "basking_hot_day"}),
         (_softshell, {"outgrow"}, set()),
     ],

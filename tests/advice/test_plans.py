@@ -78,8 +78,15 @@ def _fine(finding: Finding) -> bool:
 
 
 def _levers_of(plan: Plan) -> int:
-    """Levers moved: a step that tells two acts as one moves two."""
-    return sum(1 + (step.lever.say in step.lever.together.values()) for step in plan.steps)
+    """Levers moved: a step that tells two acts as one moves two.
+
+    A lever may say the same alone as together with another; alone it is the lever of the file.
+    """
+    alone = {id(lever) for lever in all_levers()}
+    return sum(
+        1 + (id(step.lever) not in alone and step.lever.say in step.lever.together.values())
+        for step in plan.steps
+    )
 
 
 def test_there_are_twelve_tanks_with_the_faults_they_claim() -> None:

@@ -157,7 +157,8 @@ def test_what_the_search_learns_is_so() -> None:
 
 def test_of_equal_plans_the_surer_one_is_taken() -> None:
     """A controller and two smaller heaters cost the same; these may be too weak."""
-    audit = audit_of(DEMOS / "musk_turtle.yaml", {"cover_water": "none", "heater_power": "300 W"})
+    faults = {"cover_water": "none", "heater_power": "300 W", "heater_cutout": "no"}
+    audit = audit_of(DEMOS / "musk_turtle.yaml", faults)
     proper = plans(audit.tank, audit.findings)[-1]
     settings = {change.quantity: change.after for change in proper.changes}
     assert settings.pop("heater_cutout") is True and "heater_power" not in settings
