@@ -103,9 +103,8 @@ def in_keepers_units(
         name: whose values they are
         values: some of them; infinite ones don't count
     """
-    kind = shown_as(name, unit)
     if unit == "degC":
         return (lambda value: magnitude(value, unit, system)[0]), magnitude(1.0, unit, system)[1]
     largest = max((abs(v) for v in values if math.isfinite(v) and v), default=1.0)
-    amount, label = magnitude(largest, unit, system, kind)
+    amount, label = magnitude(largest, unit, system, shown_as(name, unit))
     return (lambda value: value * amount / largest), label
