@@ -50,11 +50,12 @@ def first_parts(name: str) -> list[float]:
     def shown() -> None:
         audit = assembly.audit_of(made, "")
         try:
-            from interview.report.page.whole import opening
+            from interview.report.first_page.blocks import beginning_blocks
+            from interview.report.first_page.page import first_page
         except ImportError:
             assembly.advice_of(audit, DAY)
         else:
-            list(opening(audit, "", False))
+            list(beginning_blocks(first_page(audit)))
 
     return [_timed(shown) for _ in range(3)]
 
