@@ -105,6 +105,23 @@ def test_a_sentence_with_commas_is_no_row() -> None:
     assert parts_of(interview, ROOM, "living, europe, 18 C") == ["living", "europe", "18 C"]
 
 
+@pytest.mark.parametrize(
+    ("said", "ends"),
+    [
+        ("68 to 76 F", ["68 °F", "76 °F"]),
+        ("between 17 and 26 °C", ["17 °C", "26 °C"]),
+        ("65-80F", ["65 °F", "80 °F"]),
+        ("about 70 F", ["about 70 F"]),
+        ("17 C; 26 C", ["17 C", "26 C"]),
+    ],
+)
+def test_a_range_is_how_cold_and_how_warm(said: str, ends: list[str]) -> None:
+    room = [Place("room_temperature_low"), Place("room_temperature_high")]
+    assert parts_of(assembly.new_interview(), room, said) == ends
+    strange = [Place("heater_power"), Place("room_temperature_low")]
+    assert parts_of(assembly.new_interview(), strange, "75 to 100 W") == ["75 to 100 W"]
+
+
 def test_two_words_for_one_thing_are_one_answer() -> None:
     row = [Place("cover_water"), Place("cover_basking")]
     assert parts_of(assembly.new_interview(), row, "wire mesh") == ["wire mesh"]

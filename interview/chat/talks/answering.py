@@ -69,7 +69,7 @@ class Answering(Commands):
             in_full = in_full or story.told_at(self.interview, place, line)
             recorded = self.interview.record(place, in_full or line)
             if in_full:
-                self._tell(place, f"I took {line} as {shown_answer(self.interview, place)}.")
+                self._tell(place, f"I took “{line}” as {shown_answer(self.interview, place)}.")
         except NotUnderstood as problem:
             self.hear_of_illness(line)
             if self._heard_story(line):

@@ -8,6 +8,8 @@ from itertools import combinations
 from interview.chat.hearing.in_context import with_only_unit
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.words.amounts.dimensions import dimensions
+from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
@@ -19,7 +21,8 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
 
     Without semicolons a line is shared out only where every part answers its question, so that
     a sentence with commas stays a sentence; and at spaces only where it is no answer to the first
-    question as it stands. One “yes”, “no” or “not sure” is said of all.
+    question as it stands. One “yes”, “no” or “not sure” is said of all, and the ends of a range
+    answer two questions of one kind, as how cold and how warm a room gets.
 
     Args:
         interview: the answers so far
@@ -30,6 +33,10 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         return _in_place(interview, group, [part.strip() for part in line.split(";")])
     if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
         return [line] * len(group)
+    kind, *others = {interview.question(place).type for place in group}
+    two_alike = len(group) == 2 and not others and kind in dimensions()
+    if two_alike and (ends := ends_of(line, kind, interview.region)):
+        return list(ends)
     ways = [line.split(", ")]
     if not _answers(interview, group[0], line):
         ways.append(line.split(" "))

@@ -26,7 +26,7 @@ from interview.words.lexicon.files import known_words, listed, words
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import Token, joined, tokenise
 
-__all__ = ["apart", "read_quantity", "read_tokens", "reads"]
+__all__ = ["apart", "ends_of", "read_quantity", "read_tokens", "reads"]
 
 _WEEK = 604800.0
 _COLDEST = -273.15
@@ -75,6 +75,20 @@ def apart(text: str, dimension: str, beside: str, region: str) -> str:
             if reads(mine, dimension, region) and reads(other, beside, region):
                 return mine
     return text
+
+
+def ends_of(text: str, dimension: str, region: str) -> tuple[str, str] | None:
+    """Both ends of a range, each with its unit: 68 to 76 F is 68 °F and 76 °F; else None."""
+    frame = Frame(dimensions()[dimension], region)
+    try:
+        found = read_range(split_hedge(tokenise(text))[1], frame)
+    except NotUnderstood:
+        return None
+    if found is None:
+        return None
+    core, unit = frame.dimension.core_unit, found.unit
+    low, high = (convert(end, core, unit) for end in (found.span.low, found.span.high))
+    return written(low, unit), written(high, unit)
 
 
 @lru_cache(maxsize=512)
