@@ -100,7 +100,7 @@ def _alike(one: Any, other: Any) -> bool:
 
     if isinstance(one, np.ndarray) and isinstance(other, np.ndarray):
         return np.array_equal(one, other, equal_nan=True)
-    return type(one) is type(other) and not isinstance(one, np.ndarray) and bool(one == other)
+    return type(one) is type(other) and bool(one == other)
 
 
 def warm() -> None:

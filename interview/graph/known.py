@@ -63,8 +63,8 @@ class _Rule:
             self._spoken_of = spoken_of  # last, as Ctrl-C may come in between
         return self._verdict
 
-    def unknown(self, known: Mapping[str, Any]) -> list[str]:
-        return [name for name in self._names if known.get(name) is None]
+    def unknown(self, known: Mapping[str, Any]) -> tuple[str, ...]:
+        return self._condition.unknown(known.get)
 
 
 class _Rules:

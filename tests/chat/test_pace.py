@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+import threading
 from pathlib import Path
+from typing import Any
 
 import pytest
 from fakes import FakeFace, Held, demo, talk, up_to
@@ -88,10 +90,19 @@ def _waited_for(ahead: Ahead) -> Audit | None:
     return ahead._found.get(0)
 
 
-def test_an_audit_still_being_made_is_not_ready() -> None:
+def test_an_audit_still_being_made_is_not_ready(monkeypatch: pytest.MonkeyPatch) -> None:
+    audit_of, goes_on = assembly.audit_of, threading.Event()
+
+    def slowly(answers: Any, title: str) -> Audit:
+        goes_on.wait()
+        return audit_of(answers, title)
+
+    monkeypatch.setattr(assembly, "audit_of", slowly)
     ahead = Ahead()
     assert ahead.ready() is None
     ahead.begin(_last_of_first_look())
+    assert ahead.ready() is None
+    goes_on.set()
     audit = _waited_for(ahead)
     assert audit is not None and ahead.ready() is audit
 

@@ -61,8 +61,6 @@ class Ahead:
 
     def ready(self) -> Audit | None:
         """The audit that was begun, once it is there; of the answers as they stood then."""
-        if self._thread is not None and self._thread.is_alive():
-            return None
         return self._found.get(0)
 
     def audit(self, interview: Interview, title: str) -> Audit:

@@ -108,7 +108,7 @@ def _range_said(audit: Audit, checks: Sequence[str]) -> str:
         return "None of it can move the grade."
     if best == now:
         return "It can't get better by that, only worse."
-    return f"If all of that is in order, it is {'a STOP' if best == STOP else f'grade {best}'}."
+    return f"If all of that is in order, it is grade {best}."
 
 
 def minutes_said(interview: Interview) -> str:

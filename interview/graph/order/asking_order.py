@@ -39,15 +39,15 @@ class Order:
         return self._round_of[question]
 
     def _first_look(self, *, counter: bool) -> frozenset[str]:
-        """What must be answered, what is worth most, and all that these rest on.
+        """What must be answered, what the data put first, and all that these rest on.
 
         An animal is spoken of once, so all that is asked of it comes in one round.
         """
-        worth_most = first_look_ids(counter=counter)
+        put_first = first_look_ids(counter=counter)
         found = {
             q.id
             for q in self._questionnaire
-            if q.required or q.id in worth_most or (q.repeat and not _is_always_finer(q))
+            if q.required or q.id in put_first or (q.repeat and not _is_always_finer(q))
         }
         return self._with_all_before(found)
 

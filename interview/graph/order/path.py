@@ -31,7 +31,7 @@ class Asking(Known):
         return order_of(self.questionnaire, counter=self.at_counter)
 
     def in_asking_order(self) -> Iterator[Place]:
-        """Every place as it is asked: a first look, then the rest; an animal's stay together."""
+        """Every place as it is asked, round by round; an animal's stay together."""
         for repeated, group in groupby(self.order.questions, key=lambda q: bool(q.repeat)):
             ids = [question.id for question in group]
             animals = range(self.animal_count) if repeated else (None,)

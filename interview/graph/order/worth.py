@@ -98,7 +98,7 @@ def first_look_ids(*, counter: bool) -> frozenset[str]:
 
 
 def second_round_ids() -> frozenset[str]:
-    """The questions that come next: what decides the grade of most tanks after the first look."""
+    """The questions of the first two rounds; the counter leaves some of the first to the second."""
     return frozenset({*worth().rounds.first, *worth().rounds.second})
 
 

@@ -42,8 +42,8 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
         at += texts[at] in ("in", "out") and tokens[at - 1].kind != "number"
         part = low < 1 and not _is_times(texts[at - 1])  # half a year, a quarter every week
         if texts[at] in _PER:
-            numbers = texts[at] == "/" and tokens[at + 1 : at + 2] and tokens[at + 1].kind
-            if part or numbers == "number":  # 10/14 days
+            is_ratio = texts[at] == "/" and at + 1 < len(tokens) and tokens[at + 1].kind == "number"
+            if part or is_ratio:  # 10/14 days
                 return None
             at += 1
         elif texts[at] in adverbs:

@@ -65,10 +65,7 @@ def is_mended(sentence: Sentence, end: int) -> bool:
     offered = sentence.word(at)
     if at == first or not (offered[:1] == "<" or offered in _list("amounts")):
         return False
-    return offered != "<number>" or sentence.word(at + 1) in (
-        *_list("after_number"),
-        "times",
-    )
+    return offered != "<number>" or sentence.word(at + 1) in _list("after_number") | {"times"}
 
 
 def _is_other(word: str, thing: str | None, one: Candidate) -> bool:

@@ -205,6 +205,8 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     gathered: list[Part] = []
     for at, part in enumerate(parts):
         if (part.kind == "mark" or part.text == "stop") and _is_end(text, parts, at):
+            if part.text == "stop":
+                gathered.pop()  # the full of a dictated full stop
             _close(found, gathered, part.text == "?")
             gathered = []
             continue
