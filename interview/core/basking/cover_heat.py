@@ -11,7 +11,7 @@ __all__ = ["cover_heat_share", "cover_heat_share_when_measured"]
 QUANTITIES = __all__
 
 _DARK = frozenset({"ceramic", "infrared"})
-"""Lamps that give heat rays without light, which a sheet stops."""
+"""Emitters of long heat rays, most of which a sheet stops; a red bulb counts with them."""
 
 
 def cover_heat_share(

@@ -10,7 +10,7 @@ from interview.core.numeric import Num
 __all__ = ["mean_heater_power"]
 QUANTITIES = __all__
 
-_SEASONS = np.cos(np.pi * (np.arange(4) + 0.5) / 4)  # Gauss and Chebyshev's places of a cosine
+_SEASONS = np.cos(np.pi * (np.arange(4) + 0.5) / 4)  # Gauss–Chebyshev nodes of a year
 
 
 def mean_heater_power(

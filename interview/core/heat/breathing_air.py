@@ -18,8 +18,6 @@ __all__ = [
 ]
 QUANTITIES = __all__
 
-_BELOW, _BOILING = 15.0, 100.0  # K under the room, and degC: between them the water settles
-
 
 def unheated_water_coldest(
     heater_mount: str,
@@ -70,7 +68,7 @@ def unheated_water_coldest(
     )
     room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
     day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
-    water = water_of_day(tank, day, heat_capacity, room - _BELOW, _BOILING)
+    water = water_of_day(tank, day, heat_capacity)
     return water.mean - water.swing
 
 
@@ -122,7 +120,7 @@ def heated_water_coldest(
     room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
     heat = np.asarray(installed_heater_power, dtype=float) + stray_heat
     day = DayOfWater(room, room_daily_swing, heat, lamp_heat_while_lit, day_length)
-    water = water_of_day(tank, day, heat_capacity, room - _BELOW, _BOILING)
+    water = water_of_day(tank, day, heat_capacity)
     return np.minimum(water.mean - water.swing, target_water_temperature)
 
 

@@ -15,11 +15,13 @@ from interview.core.heat.losses import TankLoss
 from interview.core.heat.passages import settling_temperature
 from interview.core.numeric import Num
 
-__all__ = ["DayOfWater", "WaterOfDay", "water_of_day"]
+__all__ = ["NOON_OF_LAMPS", "WARMEST_HOUR", "DayOfWater", "WaterOfDay", "water_of_day"]
 
 _DAY = 86400.0  # s
 _TURN = 2.0 * np.pi / _DAY  # rad/s
-_WARMEST, _NOON = 17.0 * 3600.0, 13.0 * 3600.0  # s; of the room, and of the lamps' hours
+WARMEST_HOUR = 17.0 * 3600.0  # s since midnight, of the room; our own choice
+NOON_OF_LAMPS = 13.0 * 3600.0  # s since midnight; lamps burn as long before as after it
+_BELOW, _BOILING = 15.0, 100.0  # K under the room, and degC: between them the mean is sought
 _APART = 0.5  # K, over which the slope of the loss is taken
 
 
@@ -47,24 +49,22 @@ class WaterOfDay:
     swing: Num
 
 
-def water_of_day(
-    loss: TankLoss, day: DayOfWater, stores: Num | None, low: Num, high: Num
-) -> WaterOfDay:
+def water_of_day(loss: TankLoss, day: DayOfWater, stores: Num | None) -> WaterOfDay:
     """The water of a day that comes again and again, nothing switching.
+
+    Its mean is sought from 15 K below the room to boiling.
 
     Args:
         loss: the heat loss
         day: what the water meets
         stores [J/K]: heat that warms all by one degree; without it the water follows at once
-        low [degC]: below which the mean is not sought
-        high [degC]: above which it is not
     """
-    mean = settling_temperature(loss, day.room, day.heat, low, high)
+    mean = settling_temperature(loss, day.room, day.heat, np.asarray(day.room) - _BELOW, _BOILING)
     held = loss(mean, day.room)
     by_water = (loss(mean + _APART, day.room) - held) / _APART
     by_room = (held - loss(mean, np.asarray(day.room) + _APART)) / _APART
     lamps = np.asarray(day.lit) * (2.0 / np.pi) * np.sin(0.5 * _TURN * np.asarray(day.day_length))
-    driven = by_room * day.swing * _turned(_WARMEST) + lamps * _turned(_NOON)
+    driven = by_room * day.swing * _turned(WARMEST_HOUR) + lamps * _turned(NOON_OF_LAMPS)
     slow = 0.0 if stores is None else _TURN * np.asarray(stores)
     swing = np.abs(driven) / np.abs(by_water + 1j * slow)
     return WaterOfDay(mean, swing)

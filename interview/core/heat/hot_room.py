@@ -20,7 +20,6 @@ __all__ = [
 QUANTITIES = __all__
 
 _DAY = 86400.0  # s
-_BOILING = 100.0  # degC; the equilibrium is not followed past it
 
 
 def pump_heat_to_water(
@@ -115,7 +114,7 @@ def hot_room_water(
     )
     room = np.asarray(room_temperature_high, dtype=float) - room_daily_swing
     day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
-    water = water_of_day(tank, day, heat_capacity, room - 15.0, _BOILING)
+    water = water_of_day(tank, day, heat_capacity)
     return np.maximum(water.mean + water.swing, target_water_temperature)
 
 

@@ -9,13 +9,13 @@ from typing import Literal, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from interview.core.heat.daily import NOON_OF_LAMPS, WARMEST_HOUR
+
 __all__ = ["ALWAYS", "DAY", "HOUR", "NEVER", "Faults", "Plan", "Span", "Weather"]
 
 Floats: TypeAlias = NDArray[np.float64]
 HOUR, DAY = 3600.0, 86400.0
 _YEAR = 365.25 * DAY
-_WARMEST_HOUR = 17.0 * HOUR
-_NOON_OF_LAMPS = 13.0 * HOUR  # lamps burn as long before as after it
 _WARMEST_DAY = 205.0 * DAY  # late July in the north
 _HEAT_COMES = 12.0 * HOUR  # time constant with which a room follows a heat wave
 _HEATED_AGAIN = 1.0 / 6.0  # of the room's time constant, once its heating is back
@@ -82,7 +82,7 @@ class Weather:
             clock [s]: since a midnight
             season: from -1 for the coldest to 1 for the warmest
         """
-        by_day = np.cos(2 * np.pi * (clock - _WARMEST_HOUR) / DAY)[:, None]
+        by_day = np.cos(2 * np.pi * (clock - WARMEST_HOUR) / DAY)[:, None]
         by_season = np.broadcast_to(season, clock.shape)[:, None]
         return np.asarray(self.mean + self.yearly * by_season + self.daily * by_day)
 
@@ -129,8 +129,8 @@ class Plan:
         """
         clock = np.mod(self.clock + time, DAY)[:, None]
         half = 0.5 * self.step
-        inside = 0.5 * day_length - np.abs(clock - _NOON_OF_LAMPS)
-        next_day = 0.5 * day_length - (DAY - np.abs(clock - _NOON_OF_LAMPS))
+        inside = 0.5 * day_length - np.abs(clock - NOON_OF_LAMPS)
+        next_day = 0.5 * day_length - (DAY - np.abs(clock - NOON_OF_LAMPS))
         burn = np.clip(0.5 + 0.5 * np.maximum(inside, next_day) / half, 0.0, 1.0)
         dark = self.faults.lamps_dead.holds(time) | self.faults.power_cut.holds(time)
         return np.where(dark[:, None], 0.0, burn)

@@ -84,7 +84,7 @@ def test_a_daily_swing_is_damped_as_by_the_closed_form(
     day = DayOfWater(20.0, 3.0, 0.0)
     loss: Any = Straight()
     monkeypatch.setattr(daily, "settling_temperature", lambda *given: np.asarray(given[1]))
-    found = daily.water_of_day(loss, day, 10.0 * lag * HOUR, 0.0, 100.0)
+    found = daily.water_of_day(loss, day, 10.0 * lag * HOUR)
     assert found.swing / 3.0 == pytest.approx(gain, abs=1e-3)
 
 
