@@ -25,8 +25,9 @@ __all__ = ["ImplicitHittingSet"]
 
 _MOST_LOOKS = 400
 _MOST_EQUAL = 4
-_TRIED = 50
-"""Steps that trying a set on the tank counts, beside one for each set that is weighed."""
+_TRIED, _LOOKED = 50, 80
+"""Steps that trying a set on the tank counts, and each look at the changed tank that it takes,
+beside one for each set that is weighed."""
 _Bools = NDArray[np.bool_]
 
 
@@ -43,6 +44,7 @@ class ImplicitHittingSet:
         self.tables, self.goals = tables, goals
         self.budget = Budget() if budget is None else budget
         self.allowed = frozenset(allowed)
+        self._looks = tables.looks
         self.costs = [cost_of(lever) for lever in tables.levers]
         self._targets = np.flatnonzero(tables.base > goals).tolist()
         self._reach_by = [set(np.flatnonzero(column).tolist()) for column in tables.reach.T]
@@ -164,7 +166,7 @@ class ImplicitHittingSet:
 
         `but` are checks that are left out of account. Spent where the budget is used up.
         """
-        self.budget.spend(_TRIED)
+        self.budget.spend(_TRIED + _LOOKED * self._new_looks())
         for among in (self._targets, range(len(self.goals))):
             failing = [c for c in self._failing(chosen, among) if c not in but]
             if failing:
@@ -174,6 +176,11 @@ class ImplicitHittingSet:
             if fewer := self._at_odds(chosen, [c for c in binding if c != check]):
                 binding = fewer
         return tuple(binding)
+
+    def _new_looks(self) -> int:
+        """Looks at the tank since this was asked last; they are paid for by the next try."""
+        new, self._looks = self.tables.looks - self._looks, self.tables.looks
+        return new
 
     def _at_odds(self, chosen: Levers, checks: Sequence[int]) -> list[int]:
         """Some of the checks that no settings of the levers satisfy together; [] if all can be."""

@@ -79,6 +79,8 @@ class SeverityTables:
         self._tables: dict[tuple[int, Levers], Severities] = {}
         self._groups = [self._alike(n) for n in range(len(self.levers))]
         self._after: OrderedDict[_Moved, tuple[Mapping[str, Any], Working]] = OrderedDict()
+        self.looks = 0
+        """How often a changed tank was judged for a table."""
         self._rows = 0
         """Settings that stand in these workings: those used longest ago are let go."""
         self._found: dict[tuple[int, _Moved], Severities] = {}
@@ -140,6 +142,7 @@ class SeverityTables:
         if (check, moved) not in self._found:
             changes, working = self._working(moved)
             count = self._count(moved)
+            self.looks += 1
             self._found[check, moved] = severity_after(
                 self.tank, self.checks[check], changes, working, count
             )
