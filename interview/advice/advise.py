@@ -7,13 +7,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from interview.advice.calendar import Duty, calendar
+from interview.advice.plans.choosing import told
 from interview.advice.plans.plan import Plan
 from interview.advice.plans.plans import plans, plans_in_steps
 from interview.advice.plans.remedies import what_would
 from interview.advice.purchase.planning import Specification, specify
 from interview.advice.search.budget import Budget
-from interview.advice.search.severity_tables import merged
-from interview.advice.what_if.suppose import changed
 from interview.advice.window import Pairing, Window, lamp_window, water_window, windows_together
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
@@ -94,11 +93,12 @@ def _without_search(audit: Audit, today: datetime.date) -> Advice:
 
 
 def _duties(audit: Audit, found: tuple[Plan, ...], today: datetime.date) -> tuple[Duty, ...]:
-    """What is dangerous comes first; what comes again is that of the tank after the last plan."""
+    """What is dangerous comes first; what comes again is that of the tank after the told plan."""
     if _planning(audit):
         return ()
     dangers = sorted((f for f in audit.findings if f.verdict == "danger"), key=gravity)
-    after = changed(audit.tank, merged(found[-1].steps)) if found else audit.tank
+    plan = told(found)
+    after = plan.carried_out(audit.tank) if plan else audit.tank
     return calendar(after, today, dangers=dangers, before=audit.tank)
 
 
@@ -109,7 +109,7 @@ def _planning(audit: Audit) -> bool:
 def _with_plans(
     advice: Advice, audit: Audit, found: tuple[Plan, ...], today: datetime.date
 ) -> Advice:
-    """The plans, the calendar after them, and what else would do for what the last leaves."""
+    """The plans, the calendar after the told one, and what else would do where the last ends."""
     wanting = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
     left = found[-1].left if found else wanting
     would = what_would(audit.tank, {finding.check for finding in left})

@@ -10,9 +10,7 @@ from interview.advice.levers.lever import Option
 from interview.advice.plans.plan import Plan
 from interview.advice.purchase.in_shops import in_shops
 from interview.advice.purchase.usual import usual
-from interview.advice.search.severity_tables import merged
 from interview.advice.what_if.candidates import rests_on
-from interview.advice.what_if.suppose import changed
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks
@@ -66,7 +64,7 @@ def to_buy(audit: Audit, plans: Sequence[Plan]) -> tuple[Item, ...]:
 
 def _gear(audit: Audit, plan: Plan) -> Iterator[Item]:
     """What each step takes, in the order of the steps, as the tank will be after all of them."""
-    after = changed(audit.tank, merged(plan.steps))
+    after = plan.carried_out(audit.tank)
     said = iter(change.say for change in plan.changes if change.say)
     for step in plan.steps:
         sentence = next(said, "")

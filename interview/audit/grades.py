@@ -10,7 +10,7 @@ from interview.audit.checks.findings import Finding
 from interview.audit.checks.rows import SECTIONS
 from interview.audit.grade_rules import CapRule, ScoreName, rules
 
-__all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all"]
+__all__ = ["NO_GRADE", "STOP", "Cap", "Grades", "grade_all", "place"]
 
 STOP = "STOP"
 NO_GRADE = "no grade"
@@ -48,6 +48,23 @@ class Grades:
             return "No grade yet."
         return "STOP." if self.stop else f"Grade {self.overall}."
 
+    @property
+    def reached(self) -> str:
+        """The grade as what some steps lead to, “grade B”."""
+        if self.overall == NO_GRADE:
+            return "no grade yet"
+        return "STOP still" if self.stop else f"grade {self.overall}"
+
+    @property
+    def rank(self) -> int:
+        """How far down the letters the whole stands; no grade below them, STOP below all."""
+        return len(_letters()) if self.stop else place(self.overall)
+
+
+def place(letter: str) -> int:
+    """How far down the letters one stands; no grade below them all."""
+    return _letters().index(letter)
+
 
 def _letters() -> list[str]:
     return [*(row.letter for row in rules().letters), NO_GRADE]
@@ -59,7 +76,7 @@ def _letter_for(score: float) -> str:
 
 
 def _worse(one: str, other: str) -> str:
-    return max(one, other, key=_letters().index)
+    return max(one, other, key=place)
 
 
 def grade_all(findings: Sequence[Finding]) -> Grades:

@@ -45,8 +45,9 @@ class LeverRow(Row, frozen=True):
 
     `of`, `around`, `times` and `to` (as much as another quantity) say which values the quantity
     that the lever is named for takes; `sets` and `sets_if_absent` what else it sets, a list being
-    one setting each. `besides` are sentences more, each where it holds. `trade_sizes`
-    are tanks as they are sold. `only_for` names the checks that a keeper would use it for. `buys`
+    one setting each. `besides` are sentences more, each where it holds; `together` is the one
+    sentence for this lever and another, by the other's name. `trade_sizes` are tanks as they are
+    sold. `only_for` names the checks that a keeper would use it for. `buys`
     is what has to be got for it, each with its specification: parts between semicolons, of which
     one whose numbers nobody knows is left out.
     """

@@ -12,7 +12,7 @@ from interview.advice.what_if.candidates import rests_on
 from interview.advice.what_if.suppose import measured_again
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import all_checks
+from interview.audit.checks.loader import all_checks, checks_by_id
 from interview.audit.tank import Tank
 from interview.core.working import Working
 
@@ -40,10 +40,9 @@ class Audited:
             self._found[key] = self._after(changes)
         return self._found[key]
 
-    def of(self, check: str, options: Sequence[Option]) -> Finding | None:
-        """One finding after the changes; None for a check that there is not."""
-        found = next((one for one in all_checks() if one.id == check), None)
-        return None if found is None else judge(found, measured_again(self._tank, merged(options)))
+    def of(self, check: str, options: Sequence[Option]) -> Finding:
+        """What one check finds after the changes."""
+        return judge(checks_by_id()[check], measured_again(self._tank, merged(options)))
 
     def _after(self, changes: dict[str, Any]) -> tuple[Finding, ...]:
         after = measured_again(self._tank, changes)

@@ -1,4 +1,4 @@
-"""Which of the plans found are worth showing."""
+"""Which of the plans found are worth showing, and whose steps are told."""
 
 from __future__ import annotations
 
@@ -6,11 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from interview.advice.plans.plan import Plan
 from interview.audit.checks.findings import Finding
-from interview.audit.grades import Grades, grade_all
+from interview.audit.grades import grade_all
 
-__all__ = ["BADNESS", "LETTERS", "TIME_MENDS", "place", "rank", "when_ripe", "worth_showing"]
+__all__ = ["BADNESS", "TIME_MENDS", "told", "when_ripe", "worth_showing"]
 
-LETTERS = "ABCDE"
 BADNESS = {"wrong": 3, "danger": 4}
 TIME_MENDS = ("cycling",)
 """Checks that time mends, no change does: left out of the search."""
@@ -27,13 +26,29 @@ def worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[P
     worth = [
         plan
         for plan in found
-        if rank(plan.grades) < rank(now)
-        or (rank(plan.grades) == rank(now) and _ends(plan, findings))
+        if plan.grades.rank < now.rank or (plan.grades.rank == now.rank and _ends(plan, findings))
     ]
-    if any(rank(plan.grades) < rank(now) for plan in worth):
-        worth = [p for p in worth if rank(p.grades) < rank(now) or _ends_grave(p, findings)]
+    if any(plan.grades.rank < now.rank for plan in worth):
+        worth = [p for p in worth if p.grades.rank < now.rank or _ends_grave(p, findings)]
     ending = [plan for plan in worth if not plan.grades.stop]
     return tuple(_each_better(ending or worth))
+
+
+def told(found: Sequence[Plan]) -> Plan | None:
+    """The plan whose steps are told: the cheapest that does as much as the last, which does most.
+
+    As much is the same grade with nothing more left wrong. None where there is none.
+    """
+    return next((plan for plan in found if _does(plan) == _does(found[-1])), None)
+
+
+def _does(plan: Plan) -> tuple[int, frozenset[str]]:
+    return plan.grades.rank, _grave(plan)
+
+
+def _grave(plan: Plan) -> frozenset[str]:
+    """Checks that a plan leaves wrong or dangerous."""
+    return frozenset(f.check for f in plan.findings if f.applies and f.verdict in BADNESS)
 
 
 def _each_better(found: Sequence[Plan]) -> Iterator[Plan]:
@@ -50,30 +65,18 @@ def _no_worse(plan: Plan, cheaper: Plan) -> bool:
 
     That a new filter has to ripen first is no fault of it.
     """
-    grave = {f.check for f in cheaper.findings if f.applies and f.verdict in BADNESS}
-    now = {f.check for f in plan.findings if f.applies and f.verdict in BADNESS}
-    now -= {*TIME_MENDS}
-    fewer = rank(plan.grades) < rank(cheaper.grades)
-    return rank(plan.grades) <= rank(cheaper.grades) and (fewer or now <= grave)
+    better = plan.grades.rank < cheaper.grades.rank
+    same = plan.grades.rank == cheaper.grades.rank
+    return better or (same and _grave(plan) - {*TIME_MENDS} <= _grave(cheaper))
 
 
 def _betters(plan: Plan, cheaper: Plan) -> bool:
-    return rank(plan.grades) < rank(cheaper.grades) or bool(_off(cheaper) - _off(plan))
+    return plan.grades.rank < cheaper.grades.rank or bool(_off(cheaper) - _off(plan))
 
 
 def _off(plan: Plan) -> set[str]:
     """What a plan leaves wanting, by check; a check that is better than wrong counts apart."""
     return {f"{f.check} {f.verdict}" for f in plan.findings if f.applies and f.verdict != "good"}
-
-
-def rank(grades: Grades) -> int:
-    """How far down the letters the whole stands; STOP below them all."""
-    return len(LETTERS) + 1 if grades.stop else place(grades.overall)
-
-
-def place(letter: str) -> int:
-    """How far down the letters one stands; what is no letter below them all."""
-    return LETTERS.index(letter) if letter in LETTERS else len(LETTERS)
 
 
 def _ends(plan: Plan, findings: Sequence[Finding]) -> bool:

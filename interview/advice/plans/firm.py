@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from interview.advice.levers.levers import Option
 from interview.advice.plans.audited import Audited
-from interview.advice.plans.choosing import BADNESS, rank, when_ripe
+from interview.advice.plans.choosing import BADNESS, when_ripe
 from interview.advice.search.search import Mend, Search
 from interview.audit.checks.findings import Finding
 from interview.audit.grades import grade_all
@@ -54,8 +54,7 @@ def _further(
     peril = _peril(next(f for f in now if f.check == check))
     tried = 0
     for moved in _ways(search, options, check):
-        found = audited.of(check, moved)
-        if found is None or _peril(found) >= peril:
+        if _peril(audited.of(check, moved)) >= peril:
             continue
         if _betters(check, now, audited(moved), before):
             return moved
@@ -111,5 +110,5 @@ def _betters(
     if was[check].verdict == "danger":
         return True
     worse = any(f.verdict in BADNESS and was[f.check].verdict not in BADNESS for f in then)
-    ranks = [rank(grade_all(when_ripe(findings, before))) for findings in (then, now)]
+    ranks = [grade_all(when_ripe(findings, before)).rank for findings in (then, now)]
     return not worse and ranks[0] < ranks[1]

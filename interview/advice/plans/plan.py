@@ -7,8 +7,11 @@ from typing import Any
 
 from interview.advice.levers.lever import Option
 from interview.advice.plans.leaving import NotMended
+from interview.advice.search.severity_tables import merged
+from interview.advice.what_if.suppose import changed
 from interview.audit.checks.findings import Finding
 from interview.audit.grades import Grades
+from interview.audit.tank import Tank
 
 __all__ = ["Change", "Plan"]
 
@@ -65,3 +68,7 @@ class Plan:
     needed: int = 0
     rest: tuple[NotMended, ...] = ()
     steps: tuple[Option, ...] = ()
+
+    def carried_out(self, tank: Tank) -> Tank:
+        """The tank that it is for, once all steps are done."""
+        return changed(tank, merged(self.steps))

@@ -6,15 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from interview.advice.levers.levers import Option
 from interview.advice.plans.audited import Audited
-from interview.advice.plans.choosing import (
-    BADNESS,
-    LETTERS,
-    TIME_MENDS,
-    place,
-    when_ripe,
-    worth_showing,
-)
-from interview.advice.plans.choosing import rank as rank_of
+from interview.advice.plans.choosing import BADNESS, TIME_MENDS, when_ripe, worth_showing
 from interview.advice.plans.firm import firm
 from interview.advice.plans.leaving import what_is_left
 from interview.advice.plans.order import also_worth, ending, in_order
@@ -27,7 +19,7 @@ from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.suppose import changed, moved_answers, to_take_again
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks
-from interview.audit.grades import Grades, grade_all
+from interview.audit.grades import NO_GRADE, Grades, grade_all, place
 from interview.audit.tank import Tank
 
 __all__ = ["plans", "plans_in_steps"]
@@ -129,7 +121,7 @@ def _plan(
     first = ending(search, mend.options, audited)
 
     def rank(some: Sequence[Option]) -> int:
-        return rank_of(grade_all(when_ripe(audited(some), before)))
+        return grade_all(when_ripe(audited(some), before)).rank
 
     extra = also_worth(search, mend.options, first, rank)
     rest = [option for option in mend.options if option not in (*first, *extra)]
@@ -185,5 +177,5 @@ def _how_bad(finding: Finding) -> int:
 def _worse_sections(before: Grades, after: Grades) -> Iterator[tuple[str, str, str]]:
     was = dict(before.sections)
     for section, letter in after.sections:
-        if letter in LETTERS and place(letter) > place(was[section]):
+        if letter != NO_GRADE and place(letter) > place(was[section]):
             yield section, was[section], letter

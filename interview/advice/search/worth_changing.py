@@ -12,9 +12,6 @@ from interview.audit.tank import Tank
 
 __all__ = ["worth_changing"]
 
-_IN_TIME = ("outgrow",)
-"""Close, these are a date in the calendar: nobody buys another tank years before it is due."""
-
 
 def worth_changing(
     tank: Tank, checks: Sequence[Check], findings: Iterable[Finding] = ()
@@ -22,8 +19,9 @@ def worth_changing(
     """Ids of the checks that may be changed for: a danger always, a guess never.
 
     Nor what rests on an answer that can't be right: that is put right first. What is only
-    open, and neither wrong nor near danger, is measured first. What can wait waits in a tank that
-    is in use, and counts in one that is still to be bought.
+    open, and neither wrong nor near danger, is measured first. What can wait is a date in the
+    calendar of a tank in use (nobody buys another one years before it is due), and counts in one
+    that is still to be bought.
 
     Args:
         tank: the tank
@@ -44,7 +42,6 @@ def worth_changing(
             or _only_open(found[check.id])
             or (found[check.id].verdict == "close" and check.can_wait and in_use)
             or (found[check.id].verdict == "close" and mostly_guessed(check, tank))
-            or (found[check.id].verdict == "close" and check.id in _IN_TIME)
         )
     )
 

@@ -9,10 +9,9 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
-from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
 from interview.report.first_page.sentences import beginning, enumerated
-from interview.report.naming import capital, spoken
+from interview.report.naming import capital, inside, spoken
 
 if TYPE_CHECKING:
     from interview.advice.plans.plan import Plan
@@ -24,6 +23,7 @@ __all__ = ["LINES", "beginning_blocks", "page_blocks", "plan_block", "rest_block
 LINES = 45
 """Lines of 80 columns that the page takes at most; one side of paper holds as many."""
 _MOST_WORDS = 446
+"""Words to be read on it at most, our own choice."""
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
 _PARTS = re.compile(r"[;,] ")
@@ -115,8 +115,7 @@ def plan_block(plan: Plan, before: int, *, stop: bool) -> Block:
 
 def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
     steps = len(plan.steps)
-    known = "no grade yet" if plan.grades.overall == NO_GRADE else f"grade {plan.grades.overall}"
-    grade = "still STOP" if plan.grades.stop else known
+    grade = "still STOP" if plan.grades.stop else plan.grades.reached
     ends = "no danger left, " if stop and not plan.grades.stop else ""
     return plan.name, f"{steps} step{'s' if steps > 1 else ''}; afterwards {ends}{grade}."
 
@@ -165,15 +164,10 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
     if told:
         rows = tuple((step.lead, beginning(step.do, 0)) for step in told)
         yield Labelled("Also wrong", rows, told[0].number)
-    if more := [_inside(step.lead) for step in page.left[len(told) :]]:
+    if more := [inside(step.lead) for step in page.left[len(told) :]]:
         rest = "; ".join(more)
         label, said = ("", rest) if told else ("Also wrong", capital(rest))
         yield Labelled(label, (("", f"{said}: ask for “more”."),))
-
-
-def _inside(text: str) -> str:
-    """The text as it stands inside a sentence; UV stays UV."""
-    return text if text[1:2].isupper() else text[:1].lower() + text[1:]
 
 
 def _step(step: Step, *, reasons: bool) -> tuple[str, str]:

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from interview.advice.plans.choosing import told
 from interview.advice.shopping import to_buy
-from interview.advice.what_if.suppose import changed
 from interview.audit.measure_next import best_tool
 from interview.report.first_page.sentences import TWO_LINES, beginning
 from interview.report.first_page.step import Step, numbered, step_of
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from interview.audit.tank import Tank
     from interview.report.marks import Mark
 
-__all__ = ["FirstPage", "after_the_plan", "first_page", "plan_told"]
+__all__ = ["FirstPage", "first_page"]
 
 _LAWS = ("invasive_law", "small_turtle_law")
 _BEFORE_BUYING = ("invasive_law", "hygiene")
@@ -102,7 +102,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     planned = audit.tank.lookup("stage") == "planning"
     listed = advice.specification if advice else None
     by_list = bool(planned and listed and listed.rows)
-    plan = None if forbidden or by_list else plan_told(advice)
+    plan = told(advice.plans) if advice and not (forbidden or by_list) else None
     today = () if forbidden else steps_today(audit)
     week = _before_buying(audit, advice) if planned else ()
     week = numbered((*week, *(() if forbidden else steps_week(audit, plan, today))), len(today))
@@ -125,7 +125,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             plan=plan,
             leads_to=_leads_to(plan),
             marks=tuple(marks_of(audit, (*today, *week, *left))),
-            after=after_the_plan(audit, plan),
+            after=plan.carried_out(audit.tank) if plan else None,
             buy=() if forbidden else tuple(_buy(audit, advice, plan)),
             measure=() if planned else tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
             again=tuple(_again(advice, bool(today or week), date)),
@@ -156,9 +156,7 @@ def _before_buying(audit: Audit, advice: Advice | None) -> tuple[Step, ...]:
     found = {f.check: f for f in audit.findings if f.applies and f.verdict not in _FINE}
     steps = [replace(step_of(f), do=f"{f.say} {f.do}") for f in map(found.get, _BEFORE_BUYING) if f]
     rows = advice.specification.rows if advice and advice.specification else ()
-    floor = [
-        f"{capital(row.specification.partition(': ')[2])}" for row in rows if row.what == "Floor"
-    ]
+    floor = [capital(row.specification.partition(": ")[2]) for row in rows if row.what == "Floor"]
     return (*steps, *(Step(0, beginning(text, TWO_LINES), (), "The floor") for text in floor))
 
 
@@ -166,33 +164,8 @@ def _leads_to(plan: Plan | None) -> str:
     """Where the steps lead, as “grade B”."""
     if plan is None:
         return ""
-    if plan.grades.stop:
-        return "STOP still"
-    ripe = " once the new filter is ripe" if plan.meanwhile else ""
-    return f"grade {plan.grades.overall}{ripe}"
-
-
-def plan_told(advice: Advice | None) -> Plan | None:
-    """The plan whose steps are told: the cheapest that does as much as the last, which does most.
-
-    As much is the same grade with nothing more left wrong. None where there is none, or not yet.
-    """
-    if not advice or not advice.plans:
-        return None
-    most = advice.plans[-1]
-    return next(plan for plan in advice.plans if _does(plan) == _does(most))
-
-
-def _does(plan: Plan) -> tuple[bool, str, frozenset[str]]:
-    grave = frozenset(f.check for f in plan.findings if f.applies and f.verdict in _GRAVE)
-    return plan.grades.stop, plan.grades.overall, grave
-
-
-def after_the_plan(audit: Audit, plan: Plan | None) -> Tank | None:
-    """The tank once a plan's steps are done; None where there is no plan."""
-    if plan is None:
-        return None
-    return changed(audit.tank, {change.quantity: change.after for change in plan.changes})
+    ripe = " once the new filter is ripe" if plan.meanwhile and not plan.grades.stop else ""
+    return f"{plan.grades.reached}{ripe}"
 
 
 def _buy(audit: Audit, advice: Advice | None, plan: Plan | None) -> Iterator[str]:

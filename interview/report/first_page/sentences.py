@@ -5,18 +5,23 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-__all__ = ["TWO_LINES", "beginning", "enumerated"]
+__all__ = ["TWO_LINES", "beginning", "enumerated", "sentences"]
 
 TWO_LINES = 150
-"""Characters that take two lines of 80 columns beside a label."""
+"""Characters that take two lines of 80 columns."""
 
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 
 
-def beginning(text: str, most: int) -> str:
+def sentences(text: str) -> list[str]:
+    """Its sentences, each with its full stop."""
+    return _SENTENCE.split(text)
+
+
+def beginning(text: str, most: float) -> str:
     """The first sentence, and those after it while all together stay under `most` characters."""
     told = ""
-    for sentence in _SENTENCE.split(text):
+    for sentence in sentences(text):
         longer = f"{told} {sentence}".strip()
         if told and len(longer) > most:
             break

@@ -44,7 +44,7 @@ def _called(finding: Finding) -> str:
     return fault_of(finding.check) if grave else spoken(finding.check)
 
 
-def remedy(finding: Finding, most: int) -> str:
+def remedy(finding: Finding, most: float) -> str:
     """How a finding is mended, by its first sentence and those there is room for."""
     return capital(beginning((finding.do or finding.say).removeprefix("Today: "), most))
 

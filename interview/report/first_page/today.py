@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from math import inf
 from typing import TYPE_CHECKING
 
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
+from interview.report.first_page.sentences import sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
+from interview.report.naming import inside
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -17,11 +20,10 @@ if TYPE_CHECKING:
 __all__ = ["MOST_TODAY", "is_unseen", "steps_today"]
 
 MOST_TODAY = 3
-_LOOK = 230  # characters
+_LOOK = 230  # characters that take three lines of 80 columns
 _AIMS = ("people", "animal")
 _FOR = {"people": "For people", "animal": "For the animals", "": "Besides"}
 _AT_ONCE = re.compile(r"\b(?:today|now)\b|\bUnplug\b")
-_SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
 _KEEP_OUT = Step(
     0,
     "Don't put it in before ammonia and nitrite have both read near zero for a week.",
@@ -81,18 +83,14 @@ def _look(finding: Finding) -> str:
     if "guessed" in told:
         return remedy(finding, _LOOK)
     look = told.get("unmeasured", "")
-    return f"{look} Until then {_lower(remedy(finding, 0))}" if look else ""
-
-
-def _lower(text: str) -> str:
-    return text[:1].lower() + text[1:]
+    return f"{look} Until then {inside(remedy(finding, 0))}" if look else ""
 
 
 def _at_once(finding: Finding) -> str:
     """The sentences of a remedy that are for today; the first of a danger."""
     if finding.verdict == "danger" or finding.risk == "likely":
         return _look(finding) or remedy(finding, 0)
-    said = [s for s in _SENTENCE.split(remedy(finding, 999)) if _AT_ONCE.search(s)]
+    said = [s for s in sentences(remedy(finding, inf)) if _AT_ONCE.search(s)]
     return " ".join(said) or remedy(finding, 0)
 
 

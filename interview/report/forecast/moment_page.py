@@ -7,6 +7,7 @@ from typing import Any
 
 from interview.advice.forecast.balance import Term
 from interview.advice.forecast.moment import Point
+from interview.base.show import magnitude
 from interview.care.facts import assumptions
 from interview.core.formula import Citation, Formula
 from interview.core.wiring import laws, quantities
@@ -69,8 +70,7 @@ def _moves(point: Point, system: str) -> str:
         return f"All of it together: {how}."
     net = sum(term.amount for term in point.terms)
     way = "rises" if net > 0 else "falls"
-    by = 1.8 if system == "us" else 1.0
-    unit = "°F" if system == "us" else "°C"
+    by, unit = magnitude(1.0, "K", system)
     moved = f"it {way} by {abs(step) * by:.2g} {unit} an hour"
     moved = "it stands nearly still" if abs(step) < _STILL else moved
     stores = f"{point.stores / 3.6e6 / by:.2g} kWh warm all of it by 1 {unit}"
@@ -87,7 +87,7 @@ def _term(term: Term, system: str) -> str:
         each = " an hour" if term.unit == "kg/s" else ""
         return f"{term.say} {_signed(many, '.2g')} kg{each}"
     if term.unit == "K":
-        many, unit = (term.amount * 1.8, "°F") if system == "us" else (term.amount, "°C")
+        many, unit = magnitude(term.amount, "K", system)
         return f"{term.say} {_signed(many, '.1f')} {unit}"
     return f"{term.say} {rounded(term.amount, term.unit, system)}"
 

@@ -6,7 +6,7 @@ import datetime
 from collections.abc import Callable, Iterator
 
 from interview.advice.forecast.year import Month, Week, Year
-from interview.care.facts import limits
+from interview.care.facts import limit
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.forecast.charts import year_drawing
 from interview.report.forecast.said import CAUTION, Band, lacking_said, with_doubt
@@ -66,7 +66,7 @@ def _lamp(year: Year) -> Iterator[tuple[str, tuple[str, ...]]]:
     shares = [month.uv_share for month in year.months]
     if None in shares or not shares[-1]:
         return
-    spent = float(limits()["uvb_output_good"].value or 0.0)
+    spent = limit("uvb_output_good")
     faded = [n for n, share in enumerate(shares) if share and share.best < spent]
     if not faded:
         yield "UVB lamp", (f"It ends the year at {shares[-1].best:.0%} of new.",)

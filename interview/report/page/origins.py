@@ -27,8 +27,8 @@ __all__ = [
     "usual_error",
 ]
 
-NO_ERROR = _NONE = "–"
-"""Where nothing is known of how far off it may be, or it is no number."""
+NO_ERROR = "–"
+"""Where nothing is known of how far off it may be, or it is no number or no formula's."""
 _SWAYS = 0.1  # share of a number's variance from which an assumption is told
 _NINETY_FIVE = 1.645  # sigmas from the middle to the 5 % and 95 % points
 
@@ -51,7 +51,7 @@ def formula_origin(audit: Audit, name: str) -> Cited:
     """Status and sources of a computed quantity, statuses apart."""
     formula = audit.tank.best.wiring.formulas.get(name)
     if formula is None:
-        return Cited(_NONE)
+        return Cited(NO_ERROR)
     by_status: dict[str, list[str]] = {}
     for citation in formula.sources:
         by_status.setdefault(citation.status, []).append(citation.key)
@@ -87,7 +87,7 @@ def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> Cited:
         unit = "K" if first.unit == "degC" else first.unit
         return Cited(f"± {rounded(sigma, unit, audit.system, first.name)}, a guess")
     if fact is None or first.unit in ("choice", "yes/no"):
-        return Cited(_NONE)
+        return Cited(NO_ERROR)
     said = usual_error(fact, audit.system)
     if fact.status == "assumption":
         return Cited(said)
@@ -132,7 +132,7 @@ def assumption_blocks(audit: Audit, names: Iterable[str]) -> Iterator[Block]:
         (
             capital(fact.meaning),
             rounded(fact.value, fact.unit, audit.system, fact.name),
-            usual_error(fact, audit.system) or _NONE,
+            usual_error(fact, audit.system) or NO_ERROR,
             origin.text,
         )
         for fact, origin in zip(facts, origins, strict=True)

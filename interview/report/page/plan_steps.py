@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.leaving import NotMended
-from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, spoken
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     from interview.advice.plans.plan import Change, Plan
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
-    from interview.audit.grades import Grades
 
 __all__ = ["plan_blocks"]
 
@@ -70,7 +68,7 @@ def _one_plan(
 
     `later` are the dearer plans, as far as they are known: what they mend is told.
     """
-    yield Heading(3, f"{plan.name}: leads to {_grade(plan.grades)}{_once_ripe(plan)}")
+    yield Heading(3, f"{plan.name}: leads to {plan.grades.reached}{_once_ripe(plan)}")
     yield from _steps(plan, _steps_of(plan), above)
     yield from _afterwards(audit, plan, later)
 
@@ -93,7 +91,7 @@ def _steps(plan: Plan, said: Sequence[str], above: Sequence[str]) -> Iterator[Bl
         before = len(above)
         yield Paragraph(f"The steps above{but}{', and:' if needed else '.'}")
     elif plan.then:
-        yield Paragraph(f"Today, before anything else; this alone leads to {_grade(plan.then)}:")
+        yield Paragraph(f"Today, before anything else; this alone leads to {plan.then.reached}:")
         yield _list(said[: plan.urgent])
         needed, before = needed[plan.urgent :], plan.urgent
         if needed:
@@ -109,17 +107,11 @@ def _list(said: Sequence[str], before: int = 0) -> Items:
     return Items(tuple((step, ()) for step in said), numbered=True, start=before + 1)
 
 
-def _grade(grades: Grades) -> str:
-    if grades.overall == NO_GRADE:
-        return "no grade yet"
-    return "STOP still" if grades.stop else f"grade {grades.overall}"
-
-
 def _once_ripe(plan: Plan) -> str:
     """That a new filter has to ripen first, and the grade until then."""
     if plan.meanwhile is None:
         return ""
-    return f" once the new filter is ripe, {_grade(plan.meanwhile)} until then"
+    return f" once the new filter is ripe, {plan.meanwhile.reached} until then"
 
 
 def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Block]:

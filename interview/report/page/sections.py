@@ -11,7 +11,7 @@ from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.caps import held_down_blocks
 from interview.report.cited import Cited, cited, is_named, joined, keys_of, source_name
 from interview.report.first_page.sentences import enumerated
-from interview.report.naming import capital, spoken
+from interview.report.naming import capital, inside, spoken
 from interview.report.page.origins import limit_said
 from interview.vocabulary.phrases import rounded, told_apart
 
@@ -207,8 +207,7 @@ def _limit(name: str, tank: Tank) -> _Limit:
         )
     shown = rounded(tank.lookup(name), tank.unit_of(name), tank.system, name)
     if formula:
-        about = formula.meaning.rstrip(" .")
-        about = about if about[1:2].isupper() else about[:1].lower() + about[1:]
+        about = inside(formula.meaning.rstrip(" ."))
         first = formula.sources[0].status
         keys = [citation.key for citation in formula.sources if citation.status == first]
         return _Limit(shown, about, cited(first, keys))

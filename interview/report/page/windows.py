@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from interview.advice.plans.choosing import told
 from interview.report.blocks import Block, Drawing, Heading, Paragraph
 from interview.report.charted import chart_blocks, drawing_of
-from interview.report.first_page.page import after_the_plan, plan_told
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import spoken
 from interview.report.pictures.charts.of_windows import window_map
@@ -99,7 +99,8 @@ def _together(audit: Audit, advice: Advice, found: Pairing) -> Iterator[Block]:
             f"{_clash(found.against)}."
         )
         return
-    after = after_the_plan(audit, plan_told(advice))
+    plan = told(advice.plans)
+    after = plan.carried_out(audit.tank) if plan else None
     drawn = [drawing_of(picture) for picture in window_map(audit.tank, after, found)]
     yield from drawn
     if drawn:
