@@ -44,6 +44,8 @@ _FEW, _FINE = 3, 60
 _REBUILD = 20.0
 _NARROW = 5
 """From so many changes on the grid may step over every setting that works."""
+_OFF_THE_GRID = {("cold room, weak heater", "Do it properly")}
+"""Four levers: too many for the fine grid, and the coarse one has no setting that works."""
 _CLASSES = {
     "Move things only": {"free"},
     "Spend a little": {"free", "cheap"},
@@ -247,14 +249,17 @@ def test_brute_force_finds_nothing_smaller_or_cheaper(name: str) -> None:
                 assert not brute.works(chosen), f"fewer changes: {brute.names(chosen)}"
         for chosen in brute.sets(size, plan.cost):
             assert not brute.works(chosen), f"cheaper: {brute.names(chosen)}"
-        brute = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], plan.steps)
         kind = [chosen for chosen in brute.sets(size, np.inf) if brute.cost(chosen) == plan.cost]
-        own = {id(step.lever) for step in plan.steps}
-        ours = tuple(n for n, (lever, _) in enumerate(brute.levers) if id(lever) in own)
-        found = any(brute.works(chosen) for chosen in (*kind, ours))
+        found = any(brute.works(chosen) for chosen in kind)
         if not found and size <= _FEW:
             fine = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], (), _FINE)
             found = any(fine.works(chosen) for chosen in kind)
+        if not found and (name, plan.name) in _OFF_THE_GRID:
+            brute = BruteForce(tank, costs, severities(tank, CHECKS, [after])[0], plan.steps)
+            own = {id(step.lever) for step in plan.steps}
+            found = brute.works(
+                tuple(n for n, (lever, _) in enumerate(brute.levers) if id(lever) in own)
+            )
         assert found or (kind and size >= _NARROW), "the grid finds a plan as good as this one"
 
 

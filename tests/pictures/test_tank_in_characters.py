@@ -99,7 +99,7 @@ def test_few_lines_keep_the_findings() -> None:
     assert len(short) == 12
     assert any("░ 1 substrate grain (wrong)" in line for line in short)
     assert any("water line 11 cm below rim" in line for line in short)
-    assert not any("cm deep" in line for line in short)
+    assert not any("sand" in line for line in short)
 
 
 def test_of_an_unknown_tank_is_said_what_is_unknown() -> None:

@@ -135,12 +135,16 @@ def test_an_ascii_terminal(tmp_path: Path, arguments: tuple[str, ...]) -> None:
     assert "room_temperature_low: 18 °C" in saved.read_text("utf-8")
 
 
-@pytest.mark.parametrize("arguments", [(), ("--plain",)], ids=["terminal", "plain"])
-def test_an_audit_in_ascii(tmp_path: Path, arguments: tuple[str, ...]) -> None:
+@pytest.mark.parametrize(
+    ("arguments", "shown"),
+    [((), " cm"), (("--plain",), " cm"), (("--numbers",), "degC")],
+    ids=["terminal", "plain", "numbers"],
+)
+def test_an_audit_in_ascii(tmp_path: Path, arguments: tuple[str, ...], shown: str) -> None:
     path = DEMOS / "musk_turtle.yaml"
     with Keeper(tmp_path, "audit", str(path), *arguments, margin=120, **ASCII) as keeper:
         assert keeper.leaves() == 0
         assert keeper.raw.isascii()
         assert "?" not in keeper.words
-        assert " cm" in keeper.words
+        assert shown in keeper.words
         assert max(map(len, keeper.lines)) <= (80 if not arguments else 88)
