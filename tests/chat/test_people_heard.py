@@ -132,7 +132,7 @@ def test_what_is_not_confirmed_is_not_noted() -> None:
 
 def test_a_place_told_at_the_region_is_said_back_by_the_regions_name() -> None:
     held = talk(["living", "near Leeds"])
-    assert "I took near Leeds as United Kingdom." in held.face.tones("note")
+    assert "I took “near Leeds” as United Kingdom." in held.face.tones("note")
 
 
 def test_places_of_two_regions_tell_nothing() -> None:

@@ -327,7 +327,7 @@ def test_the_answer_before_is_shown_in_the_words_of_the_choice() -> None:
 def test_watts_need_no_unit(name: str, typed: str, kept: str) -> None:
     held = talk([typed], up_to(name))
     assert held.said(name) == kept
-    echoed = f"I took {typed} as {kept}." in held.face.tones("note")
+    echoed = f"I took “{typed}” as {kept}." in held.face.tones("note")
     assert echoed is (typed != kept)
 
 
@@ -352,7 +352,7 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
 def test_what_is_known_already_is_reckoned_in(name: str, typed: str, kept: str) -> None:
     held = talk([f"change {name}", typed], demo("musk_turtle"))
     assert held.said(name) == kept
-    assert f"I took {typed} as {kept}." in held.face.tones("note")
+    assert f"I took “{typed}” as {kept}." in held.face.tones("note")
 
 
 def test_two_answers_in_one_breath_are_both_taken() -> None:

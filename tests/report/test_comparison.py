@@ -12,7 +12,6 @@ from report_tanks import DEMOS, audit_at
 from interview.audit.audit import Audit
 from interview.report.before_and_after import _before_and_now, comparison_blocks
 from interview.report.blocks import Block, Heading, Items, Paragraph
-from interview.report.page.plan_steps import _grade
 
 
 @pytest.fixture
@@ -76,5 +75,5 @@ def test_a_plan_for_a_tank_without_a_grade_says_that_there_is_none_yet(
     demos: dict[str, Audit],
 ) -> None:
     grades = next(iter(demos.values())).grades
-    assert _grade(replace(grades, overall="no grade", stop=False)) == "no grade yet"
-    assert _grade(replace(grades, overall="D", stop=False)) == "grade D"
+    assert replace(grades, overall="no grade", stop=False).reached == "no grade yet"
+    assert replace(grades, overall="D", stop=False).reached == "grade D"
