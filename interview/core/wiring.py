@@ -5,7 +5,8 @@ else connects the physics to the interview.
 
 Every module of a subject's folder is read. It declares what its public functions are:
 `QUANTITIES = __all__` for what a tank has, `LAWS = __all__` for single sums with inputs of
-their own; a module that declares neither only helps.
+their own; a module that declares neither only helps. `ROW_BY_ROW` names those that are dear to
+work out and whose rows stand each for itself: a search solves no such row twice.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ import importlib
 import inspect
 import pkgutil
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache, cached_property
 from types import ModuleType
 from typing import Any
@@ -54,7 +56,8 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
                 continue
             if name in formulas and formulas[name].function is not item:
                 raise WiringError(f"{name} is defined twice")
-            formulas[name] = read_formula(item, entries)
+            row_by_row = name in getattr(module, "ROW_BY_ROW", ())
+            formulas[name] = replace(read_formula(item, entries), row_by_row=row_by_row)
     return formulas
 
 

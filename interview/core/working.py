@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from interview.core.errors import BeyondFormula, CannotWorkOut, Missing
+from interview.core.solved_rows import SolvedRows
 
 if TYPE_CHECKING:
     from interview.core.wiring import Wiring
@@ -21,11 +22,20 @@ class Working:
     A name that is known outright is never recomputed, so a caller can pin any
     quantity (a measured one, a calibration taken before a change). In a working of `draws`
     the few that leave a formula's own range count as at its end, in that formula alone.
+    One that is `solving` and all that come of it look up what was solved for any of them.
     """
 
-    def __init__(self, wiring: Wiring, known: Mapping[str, Any], *, draws: bool = False) -> None:
+    def __init__(
+        self,
+        wiring: Wiring,
+        known: Mapping[str, Any],
+        *,
+        draws: bool = False,
+        solved: SolvedRows | None = None,
+    ) -> None:
         self.wiring = wiring
         self.draws = draws
+        self._solved = solved
         self.known = {name: value for name, value in known.items() if value is not None}
         self._done: dict[str, Any] = {}
         self._whole: Working | None = None
@@ -36,7 +46,7 @@ class Working:
         if row not in self._alone:
             each = self.wiring.each_animal
             known = {n: _one(v, row) if n in each else v for n, v in self.known.items()}
-            alone = Working(self.wiring, known, draws=self.draws)
+            alone = Working(self.wiring, known, draws=self.draws, solved=self._solved)
             alone._whole = self
             self._alone[row] = alone
         return self._alone[row]
@@ -59,12 +69,18 @@ class Working:
 
         A calibration pinned at the value it has counts as unchanged.
         """
-        other = Working(self.wiring, known, draws=self.draws)
+        other = Working(self.wiring, known, draws=self.draws, solved=self._solved)
         moved, downstream = set(other.known), self.wiring.downstream
         for name in self.known.keys() | other.known.keys():
             if self.known.get(name, self._done.get(name)) is not other.known.get(name):
                 moved |= downstream.get(name, _NONE)
         other._done = {name: value for name, value in self._done.items() if name not in moved}
+        return other
+
+    def solving(self) -> Working:
+        """The same tank, to be changed again and again: no dear row is solved twice."""
+        other = Working(self.wiring, self.known, draws=self.draws, solved=SolvedRows())
+        other._done = dict(self._done)
         return other
 
     def unit_of(self, name: str) -> str:
@@ -107,7 +123,7 @@ class Working:
                 raise found
         if missing:
             raise Missing.union(missing)
-        return formula(given, draws=self.draws)
+        return formula(given, draws=self.draws, solved=self._solved)
 
 
 def _one(values: Any, row: int) -> Any:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 from collections import Counter, OrderedDict
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import prod
 from typing import Any, TypeAlias
@@ -62,6 +62,7 @@ class SeverityTables:
     """
 
     def __init__(self, tank: Tank, checks: Sequence[Check]) -> None:
+        tank = replace(tank, best=tank.best.solving())
         self.tank, self.checks = tank, tuple(checks)
         self.base: Severities = severities(tank, checks, [{}])[0]
         found = [(lever, tuple(options_of(lever, tank))) for lever in all_levers()]

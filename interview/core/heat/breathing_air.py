@@ -17,6 +17,7 @@ __all__ = [
     "unheated_water_coldest",
 ]
 QUANTITIES = __all__
+ROW_BY_ROW = ("unheated_water_coldest",)
 
 
 def unheated_water_coldest(
