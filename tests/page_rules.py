@@ -12,7 +12,7 @@ from interview.audit.audit import Audit
 from interview.report.blocks import Block, Drawing, Heading, Items, Labelled, Paragraph, Table
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
-from interview.report.page.whole import page_of
+from interview.report.page.whole import layers_of, page_of, with_sources
 
 __all__ = ["faults_of_page"]
 
@@ -35,7 +35,7 @@ _TWICE = re.compile(r"\([^()]*\)")
 def faults_of_page(audit: Audit, advice: Advice) -> list[str]:
     """What is wrong with the pages of one tank; nothing if all is well."""
     first = list(page_of(audit, advice=advice, whole=False))
-    whole = list(page_of(audit, advice=advice, whole=True))
+    whole = [*first, *with_sources(audit, layers_of(audit, advice))]
     texts = [text for block in _before_sources(whole) for text in _texts(block)]
     return [*_too_long(first), *_internal(texts), *_mixed(audit, first), *_twice(first)]
 

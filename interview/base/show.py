@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from decimal import Decimal
 
 from interview.base.ladders import INCHES, KINDS, LADDERS, TIMES, Ladder, Rung
 from interview.base.units import convert
 
-__all__ = ["magnitude", "to_show", "with_label"]
+__all__ = ["in_figures", "magnitude", "to_show", "with_label"]
 
 _WATER_DENSITY = 1000.0
 """kg/m**3; fresh water in a tank is within half a percent, finer than what is shown."""
@@ -26,6 +27,12 @@ def _plain(value: float, places: int, digits: int | None) -> str:
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
+
+
+def in_figures(value: float, digits: int) -> str:
+    """So many significant digits and never an exponent: 0.00003."""
+    text = f"{value:.{digits}g}"
+    return f"{Decimal(text):f}" if "e" in text else text
 
 
 def with_label(number: str, label: str) -> str:
@@ -77,7 +84,7 @@ def to_show(
         return "no limit"
     found = _on_ladder(value, unit, system, kind)
     if found is None:
-        return f"{value:.{3 if digits is None else digits}g} {unit}"
+        return f"{in_figures(value, 3 if digits is None else digits)} {unit}"
     shown, rung = found
     return with_label(_plain(shown, rung.places, digits), rung.label)
 

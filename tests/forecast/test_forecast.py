@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from interview import assembly
+from interview.advice.forecast import lanes, side_by_side
 from interview.advice.forecast.day import days_of
 from interview.advice.forecast.lanes import Lanes, value_of
 from interview.advice.forecast.mishaps import befalls, fits, mishaps_of, plan_of
@@ -17,13 +18,16 @@ from interview.advice.forecast.year import year_of
 from interview.base.places import demo_folder
 from interview.care.mishaps import mishap_rules
 from interview.commands.filled import filled
-from interview.core.errors import CannotWorkOut, Missing
+from interview.core.errors import CannotWorkOut, Missing, OutOfRange
 from interview.core.time.crossing import time_past
+from interview.core.time.run import through
 from interview.report.blocks import Drawing, Heading, Items, Paragraph, Table
 from interview.report.forecast.charts import day_drawings, mishap_drawings, year_drawing
 from interview.report.forecast.day_page import day_blocks
 from interview.report.forecast.mishap_page import in_short_blocks, mishap_blocks, mishap_sentence
 from interview.report.forecast.said import bands_of, in_hours, lacking_said
+from interview.report.formats.plain import block_lines
+from interview.report.page.whole import layers_of
 
 
 @cache
@@ -128,6 +132,38 @@ def test_a_mishap_gives_a_sentence_with_its_source() -> None:
     assert said.sources == ("modelling_choice",)
 
 
+@pytest.mark.parametrize("name", ["musk_turtle", "river_cooter_adult"])
+def test_the_sentences_of_a_page_are_those_of_the_mishaps_one_by_one(
+    name: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """And are run in a few lots, so that no page waits for them."""
+    runs = []
+
+    def counted(tank: Any, *given: Any) -> Any:
+        runs.append(tank.count)
+        return through(tank, *given)
+
+    monkeypatch.setattr(lanes, "through", counted)
+    monkeypatch.setattr(side_by_side, "through", counted)
+    tank = _tank(name)
+    short = side_by_side.mishaps_in_short(tank, Lanes.best(tank.best))
+    assert len(runs) <= 6 and sum(runs) <= 80
+    for one in short:
+        assert mishap_sentence(one, "us") == mishap_sentence(
+            _outcomes(name)[one.mishap.mishap], "us"
+        )
+    assert len(short) == len(_outcomes(name))
+
+
+def test_the_whole_page_says_what_follows_if_something_fails() -> None:
+    interview, title = filled(demo_folder() / "river_cooter_adult.yaml")
+    told = " ".join(block_lines(layers_of(assembly.audit_of(interview, title), None)))
+    assert (
+        "The power fails for a day in winter: the water is below 68 °F after 15 h; with a blanket "
+        "round it and a lid not within that time."
+    ) in " ".join(told.split())
+
+
 def test_a_mishap_that_no_limit_is_known_for_is_not_called_harmless() -> None:
     outcome = replace(_outcomes("musk_turtle")["heater_stuck"], passed=())
     lacking: dict[str, CannotWorkOut] = {"filter": Missing("species")}
@@ -167,11 +203,23 @@ def test_no_answer_is_asked_of_what_isnt_there() -> None:
     for name in ("basking_temperature", "heat_lamp_height"):
         del bare[name]
     lacking = Lanes.best(best.with_known(bare)).tank.lacking
-    (said,) = lacking_said(lacking, str)
+    (said,) = lacking_said(lacking, str, "metric")
     assert isinstance(said, Paragraph)
     assert said.text == (
         "The basking spot and the shell can't be followed: there is no heat lamp. "
         "Nitrogen and oxygen can't be followed: there is no filter."
+    )
+
+
+def test_what_no_formula_holds_for_is_said_in_the_keepers_words() -> None:
+    hot: dict[str, CannotWorkOut] = {
+        "filter": OutOfRange("water_temperature", 37.0, 10.0, 35.0, "degC")
+    }
+    (said,) = lacking_said(hot, _tank("musk_turtle").label_of, "us")
+    assert isinstance(said, Paragraph)
+    assert said.text == (
+        "Nitrogen and oxygen can't be followed: water temperature is 99 °F, and the sums hold only "
+        "from 50 °F to 95 °F."
     )
 
 
@@ -273,7 +321,7 @@ def test_a_tank_without_a_uvb_lamp_has_no_row_for_it() -> None:
     page = day_blocks("A tank", days, lacking, {"water": None, "shell": None}, str, "metric")
     rows = next(one.rows for one in page if isinstance(one, Table))
     assert not any("UV" in row[0] for row in rows)
-    assert lacking_said(lacking, str) == []
+    assert lacking_said(lacking, str, "metric") == []
     days, lacking = days_of(_tank("river_cooter_adult"))
     assert "uv" not in lacking and all(day.uv_index for day in days)
 

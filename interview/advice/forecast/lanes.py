@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Any, TypeAlias
 
@@ -18,7 +19,7 @@ from interview.core.time.run import Course, started, through
 from interview.core.time.tank import TankInTime
 from interview.core.working import Working
 
-__all__ = ["BEFORE", "Lanes", "Value", "value_of"]
+__all__ = ["BEFORE", "Lanes", "Value", "settled", "value_of"]
 
 Floats: TypeAlias = NDArray[np.float64]
 BEFORE = 6 * HOUR
@@ -36,6 +37,24 @@ class Value:
     best: float
     low: float
     high: float
+
+
+def settled(tank: TankInTime, plans: Sequence[Plan]) -> Floats:
+    """The water as runs find it at their start, come into the round of its days [degC].
+
+    Args:
+        tank: the tanks
+        plans: one for all of them or one for each; all start at the same time before their time 0
+    """
+    before = [
+        replace(
+            plan, length=-plan.settling, settling=_SETTLING, step=HOUR, rest=plan.settling,
+            averaged=True,
+        )
+        for plan in plans
+    ]  # fmt: skip
+    water: Floats = through(tank, before, tank.setting).before_care[-1]
+    return water
 
 
 def value_of(lanes: Floats) -> Value:
@@ -81,12 +100,7 @@ class Lanes:
         Args:
             plan: the run, which starts its `settling` before time 0
         """
-        left = plan.settling
-        before = replace(
-            plan, length=-left, settling=_SETTLING, step=HOUR, rest=left, averaged=True
-        )
-        water: Floats = through(self.tank, before, self.tank.setting).before_care[-1]
-        return water
+        return settled(self.tank, (plan,))
 
     def dissolved(self, *, before_change: bool = False) -> Water | None:
         """What is in the water at the start; None where it can't be followed.
@@ -95,15 +109,19 @@ class Lanes:
             before_change: with the nitrate there is just before a change, else as measured
         """
         fed = self.tank.filter
-        if fed is None:
-            return None
+        nitrate = self.nitrate(before_change=before_change)
+        return None if fed is None else started(self.tank, fed, nitrate)
+
+    def nitrate(self, *, before_change: bool) -> Floats:
+        """Nitrate at the start, just before a change or as measured, as the ion [mg/L]."""
+        fed = self.tank.filter
         names = ("nitrate_peak",) if before_change else ("nitrate", "nitrate_peak")
         told = (self.working.get(name) for name in names)
         nitrate = next((value for value in told if value is not None), None)
-        found = fed.tap_nitrate if nitrate is None else np.asarray(nitrate, dtype=float)
+        tap = 0.0 if fed is None else fed.tap_nitrate
+        found = tap if nitrate is None else np.asarray(nitrate, dtype=float)
         found = np.where(np.isfinite(found), found, _NITRATE_UNCHANGED)
-        found = np.broadcast_to(found, self.tank.count)
-        return started(self.tank, fed, np.maximum(found, 0.0))
+        return np.array(np.broadcast_to(np.maximum(found, 0.0), self.tank.count))
 
     def surfaces(self, course: Course) -> tuple[Floats, Floats] | None:
         """Platform's surface and shell through a course; None where there is no such lamp.

@@ -21,14 +21,8 @@ from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 from interview.core.water.properties import ammonia_free_share
 
 __all__ = [
-    "Helped",
-    "Outcome",
-    "Passed",
-    "befalls",
-    "fits",
-    "mishap_course",
-    "mishaps_of",
-    "plan_of",
+    *("Helped", "Outcome", "Passed", "befalls", "bought", "fits", "heaters_of", "helping"),
+    *("mishap_course", "mishaps_of", "passed_in", "plan_of", "with_help"),
 ]
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -153,7 +147,7 @@ def heaters_of(lanes: Lanes) -> float:
 def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
     heaters = heaters_of(lanes)
     _, course = mishap_course(lanes, mishap)
-    rows = [_passed(one, lanes, course) for one in mishap_rules().watched(mishap)]
+    rows = [passed_in(one, lanes, course) for one in mishap_rules().watched(mishap)]
     passed = tuple(sorted((row for row in rows if row), key=lambda row: row.when.best))
     after = course.water[course.time >= 0]
     lowest = mishap.season == "coldest"
@@ -164,8 +158,7 @@ def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
     )  # fmt: skip
     if outcome.first is None or outcome.first.when.best <= 0:
         return outcome
-    fitting = (aid for aid in mishap.helps if fits(aid.when, tank))
-    tried = (_helped(aid, outcome, tank, heaters) for aid in fitting)
+    tried = (_helped(aid, outcome, tank, heaters) for aid in helping(mishap, tank))
     return replace(outcome, helped=tuple(one for one in tried if one))
 
 
@@ -192,7 +185,7 @@ def _run(lanes: Lanes, plan: Plan, mishap: Mishap) -> Course:
     return through(lanes.tank, plan, lanes.settled(plan), dissolved)
 
 
-def _passed(watched: Watched, lanes: Lanes, course: Course) -> Passed | None:
+def passed_in(watched: Watched, lanes: Lanes, course: Course) -> Passed | None:
     """When a limit is passed; None where the curve or the limit isn't known of this tank."""
     try:
         limit = lanes.limit(watched.name)
@@ -236,7 +229,26 @@ def _curve(name: str, lanes: Lanes, course: Course) -> tuple[Floats, Floats] | N
 def _helped(aid: Help, outcome: Outcome, tank: Tank, heaters: float) -> Helped | None:
     """What a help does to the limit that is passed first; None where it does little or can't."""
     first = outcome.first
-    if first is None or (aid.share < 1 and heaters > 1):
+    try:
+        lanes = with_help(aid, tank, heaters)
+        if first is None or lanes is None:
+            return None
+        plan = plan_of(outcome.mishap, aid, heaters)
+        return bought(
+            aid, first, passed_in(first.watched, lanes, _run(lanes, plan, outcome.mishap))
+        )
+    except CannotWorkOut:
+        return None
+
+
+def helping(mishap: Mishap, tank: Tank) -> tuple[Help, ...]:
+    """What may help this tank, as far as the words of the data say."""
+    return tuple(aid for aid in mishap.helps if fits(aid.when, tank))
+
+
+def with_help(aid: Help, tank: Tank, heaters: float) -> Lanes | None:
+    """The tank with a help, at its best values; None where it has it or can't have it."""
+    if aid.share < 1 and heaters > 1:
         return None
     changes: dict[str, Any] = dict(aid.suppose)
     for name, times in aid.times.items():
@@ -246,13 +258,18 @@ def _helped(aid: Help, outcome: Outcome, tank: Tank, heaters: float) -> Helped |
     there = all(tank.best.get(name) == value for name, value in changes.items())
     if changes and there and not aid.wrapped:
         return None
-    try:
-        working = changed_working(tank.best, tank.best, changes) if changes else tank.best
-        lanes = Lanes.best(working, wrapped=aid.wrapped)
-        plan = plan_of(outcome.mishap, aid, heaters)
-        found = _passed(first.watched, lanes, _run(lanes, plan, outcome.mishap))
-    except CannotWorkOut:
-        return None
+    working = changed_working(tank.best, tank.best, changes) if changes else tank.best
+    return Lanes.best(working, wrapped=aid.wrapped)
+
+
+def bought(aid: Help, first: Passed, found: Passed | None) -> Helped | None:
+    """What a help does to the limit that is passed first; None where it does little.
+
+    Args:
+        aid: the help
+        first: the limit and when it is passed without
+        found: the same with it
+    """
     if found is None or found.when.best < _TELLING * first.when.best:
         return None
     return Helped(aid.say, first.watched.limit, found.when.best if found.chance else inf)

@@ -7,7 +7,7 @@ never fall below nothing, however large the film, and no nitrogen is lost.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import TypeAlias
 
 import numpy as np
@@ -42,6 +42,10 @@ class Water:
     def nitrogen(self) -> Floats:
         """All three forms [mg/L N]."""
         return self.ammonia + self.nitrite + self.nitrate
+
+    def of_tank(self, one: slice) -> Water:
+        """That of one tank of many."""
+        return Water(*(getattr(self, item.name)[one] for item in fields(self)))
 
 
 def stepped(

@@ -19,7 +19,7 @@ from interview.core.heat.evaporation import surface_grashof
 from interview.core.heat.losses import SHEETS, TankLoss
 from interview.core.numeric import Num, solve_rising
 
-__all__ = ["ByDegree", "LossTable", "Losses"]
+__all__ = ["ByDegree", "LossTable", "Losses", "SideBySide"]
 
 Floats: TypeAlias = NDArray[np.float64]
 _FINEST = 0.025  # K over the turn, of the first look; the n-th lies n² times as far
@@ -38,6 +38,31 @@ class Losses(Protocol):
 
     def floor(self, water: Num, room: Num) -> Num:
         """What goes through the floor [W]."""
+
+
+@dataclass(frozen=True)
+class SideBySide:
+    """Losses of unlike tanks beside each other, as under different covers."""
+
+    parts: tuple[tuple[Losses, slice], ...]
+    """Each with its tanks, in their order on the last axis."""
+
+    def __call__(self, water: Num, room: Num) -> Num:
+        """All parts together [W]."""
+        return self._beside("__call__", water, room)
+
+    def walls(self, water: Num, room: Num) -> Num:
+        """What goes through the wetted walls [W]."""
+        return self._beside("walls", water, room)
+
+    def floor(self, water: Num, room: Num) -> Num:
+        """What goes through the floor [W]."""
+        return self._beside("floor", water, room)
+
+    def _beside(self, part: str, water: Num, room: Num) -> Num:
+        warm, around = np.broadcast_arrays(water, room)
+        found = (getattr(one, part)(warm[..., rows], around[..., rows]) for one, rows in self.parts)
+        return np.concatenate([np.asarray(one, dtype=float) for one in found], axis=-1)
 
 
 @dataclass(frozen=True)
@@ -71,13 +96,13 @@ class LossTable:
     """Losses at water temperatures about the room's, in four rooms, tank by tank."""
 
     def __init__(
-        self, losses: Losses, rooms: tuple[float, float], apart: tuple[float, float], tanks: int
+        self, losses: Losses, rooms: tuple[Num, Num], apart: tuple[float, float], tanks: int
     ) -> None:
         """Look at the laws.
 
         Args:
             losses: the heat loss of all tanks
-            rooms: coldest and warmest room that will be met [degC]
+            rooms: coldest and warmest room that will be met [degC]; of all tanks or of each
             apart: least and most that the water is warmer than the room [K]
             tanks: how many there are
         """
@@ -86,10 +111,11 @@ class LossTable:
         steps = np.arange(ends[0], ends[1] + 1.0)
         over = _FINEST * steps * np.abs(steps)
         self._width = np.diff(over)[:, None]
-        self._rooms = np.linspace(rooms[0], max(rooms[1], rooms[0] + 1.0), _ROOMS)
-        room = self._rooms[:, None, None]
+        coldest, warmest = (np.atleast_1d(end) for end in rooms)
+        self._rooms = np.linspace(coldest, np.maximum(warmest, coldest + 1.0), _ROOMS)
+        room = self._rooms[:, None, :]
         shape = (_ROOMS, len(over), tanks)
-        self._turn = np.broadcast_to(_turn(losses, self._rooms[:, None]), (_ROOMS, tanks))
+        self._turn = np.broadcast_to(_turn(losses, self._rooms), (_ROOMS, tanks))
         water = room + self._turn[:, None, :] + over[None, :, None]
         walls = np.asarray(losses.walls(water, room), dtype=float)
         self._walls = np.broadcast_to(walls, shape)
@@ -122,6 +148,14 @@ class LossTable:
 
 def _turn(losses: Losses, room: Floats) -> Num:
     """Water over room at which the air over it is as heavy as the room's [K]; 0 under a lid."""
+    if isinstance(losses, SideBySide):
+        return np.concatenate(
+            [
+                np.broadcast_to(_turn(one, room[:, rows]), (len(room), rows.stop - rows.start))
+                for one, rows in losses.parts
+            ],
+            axis=1,
+        )
     if not isinstance(losses, TankLoss) or losses.cover_water in SHEETS:
         return 0.0
     least, most = (room + end for end in _STILL)
@@ -134,13 +168,13 @@ def _turn(losses: Losses, room: Floats) -> Num:
 
 def _through(nodes: Floats, at: Floats) -> tuple[Floats, Floats]:
     """Weights of the cubic through four nodes, for its value and for its slope."""
-    away = at - nodes[:, None]
+    away = at - nodes
     weights, slopes = np.empty_like(away), np.empty_like(away)
-    for here, node in enumerate(nodes.tolist()):
+    for here, node in enumerate(nodes):
         first, second, third = (n for n in range(_ROOMS) if n != here)
-        apart = [node - float(nodes[n]) for n in (first, second, third)]
+        apart = (node - nodes[first]) * (node - nodes[second]) * (node - nodes[third])
         one, two, three = away[first], away[second], away[third]
-        pair, scale = one * two, 1.0 / (apart[0] * apart[1] * apart[2])
+        pair, scale = one * two, 1.0 / apart
         weights[here] = scale * pair * three
         slopes[here] = scale * (pair + (one + two) * three)
     return weights, slopes

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from collections.abc import Sequence
+from dataclasses import dataclass, field, fields, replace
 from math import inf
 from typing import Literal, TypeAlias
 
@@ -11,7 +12,10 @@ from numpy.typing import NDArray
 
 from interview.core.heat.daily import NOON_OF_LAMPS, WARMEST_HOUR
 
-__all__ = ["ALWAYS", "DAY", "HOUR", "NEVER", "Faults", "Plan", "Span", "Weather"]
+__all__ = [
+    *("ALWAYS", "DAY", "HOUR", "NEVER", "Faults", "Happenings", "Plan", "Span", "Weather"),
+    "happenings",
+]
 
 Floats: TypeAlias = NDArray[np.float64]
 HOUR, DAY = 3600.0, 86400.0
@@ -70,6 +74,11 @@ class Weather:
     """In winter [degC]."""
     lag: Floats
     """Time constant of the house without heating [s]."""
+
+    def of_tank(self, number: int) -> Weather:
+        """That of one tank of many."""
+        one = slice(number, number + 1)
+        return replace(self, **{item.name: getattr(self, item.name)[one] for item in fields(self)})
 
     def season(self, of_year: Floats | float) -> Floats:
         """-1 in the coldest of the year, 1 in the warmest."""
@@ -155,6 +164,76 @@ class Plan:
         again = usual + lacking * np.exp(-after / (_HEATED_AGAIN * weather.lag))
         during, past = cut.holds(time)[:, None], (time >= cut.end)[:, None]
         return np.where(during, np.minimum(cooled(since), usual), np.where(past, again, usual))
+
+
+@dataclass(frozen=True)
+class Happenings:
+    """What a plan brings, or plans of one tank each: times on the first axis, tanks on the last."""
+
+    room: Floats
+    """At each time [degC]."""
+    middle_room: Floats
+    """In the middle of each step [degC]."""
+    lit: Floats
+    """Share of each step that the lamps burn."""
+    obeying: Floats
+    """Share of the heaters' power that the thermostat has in each step; so are the others."""
+    stuck: Floats
+    """Share of it that is on, whatever the thermostat does."""
+    pumping: Floats
+    """1 where the pump runs, 0 where it doesn't."""
+    filtered: NDArray[np.bool_]
+    """Whether the filter runs at the start of each rest; so are the others."""
+    stirred: NDArray[np.bool_]
+    """Whether anything moves the water."""
+    cared: NDArray[np.bool_]
+    """Whether somebody changes water and tops it up."""
+
+
+def happenings(
+    plans: Sequence[Plan], weather: Weather, day_length: Floats, time: Floats, steps: int
+) -> Happenings:
+    """What the plans bring in each step.
+
+    Args:
+        plans: one for all tanks, or one for each; with the same steps
+        weather: of the tanks
+        day_length [s]: of the tanks
+        time [s]: at which steps begin and end
+        steps: how many there are in each rest
+    """
+    if len(plans) == 1:
+        return _happening(plans[0], weather, day_length, time, steps)
+    each = [
+        _happening(plan, weather.of_tank(n), day_length[n : n + 1], time, steps)
+        for n, plan in enumerate(plans)
+    ]
+    names = (item.name for item in fields(Happenings))
+    return Happenings(
+        **{name: np.concatenate([getattr(one, name) for one in each], axis=1) for name in names}
+    )
+
+
+def _happening(
+    plan: Plan, weather: Weather, day_length: Floats, time: Floats, steps: int
+) -> Happenings:
+    faults, starts = plan.faults, time[:-1:steps]
+    middles: Floats = time[:-1] + 0.5 * plan.step
+    cut = faults.power_cut.holds(middles)
+    stuck = faults.heater_stuck.holds(middles) & ~cut
+    failing = np.where(stuck | faults.heater_dead.holds(middles), faults.share, 0.0)
+    still = faults.filter_stopped.holds(starts) | faults.power_cut.holds(starts)
+    return Happenings(
+        plan.room(time, weather),
+        plan.room(middles, weather),
+        plan.lit(middles, day_length),
+        np.where(cut, 0.0, 1.0 - failing)[:, None],
+        np.where(stuck, faults.share, 0.0)[:, None],
+        np.where(cut | faults.filter_stopped.holds(middles), 0.0, 1.0)[:, None],
+        ~still[:, None],
+        (~still | faults.air_kept)[:, None],
+        ~faults.no_care.holds(starts)[:, None],
+    )
 
 
 def _wave(time: Floats, wave: Span) -> Floats:

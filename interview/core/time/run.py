@@ -6,6 +6,7 @@ of care) is worked out after each `rest`; in between it stands.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from typing import TypeAlias
 
@@ -17,7 +18,7 @@ from interview.core.heat.losses import mixed_temperature
 from interview.core.time.chemistry import Water, diluted, stepped, with_oxygen
 from interview.core.time.heating import Averaged, Cycling, Fluxes, Heater
 from interview.core.time.loss_table import LossTable
-from interview.core.time.plan import DAY, Plan
+from interview.core.time.plan import DAY, Happenings, Plan, happenings
 from interview.core.time.tank import Filter, TankInTime
 from interview.core.water.nitrifiers import FIRST_DOSE, NITRITE_SHARE
 from interview.core.water.properties import oxygen_saturation, water_density
@@ -107,6 +108,19 @@ class Course:
     evaporated: Floats
     """So far, at each slow time [kg]."""
 
+    def of_tank(self, number: int, until: float) -> Course:
+        """That of one tank of many, up to a time [s]; its books are left with all."""
+        one = slice(number, number + 1)
+        rows, slow = self.time <= until, self.slow_time <= until
+        steps, rests = rows[1:], slow[1:]
+        held = [water.of_tank(one) for water, now in zip(self.dissolved, slow, strict=False) if now]
+        return Course(
+            self.time[rows], self.room[rows, one], self.water[rows, one],
+            self.heater[steps, one], self.lit[steps, one], self.slow_time[slow],
+            self.level[slow, one], self.before_care[rests, one], tuple(held), self.books,
+            self.poured[slow, one], self.evaporated[slow, one],
+        )  # fmt: skip
+
 
 def started(tank: TankInTime, fed: Filter, nitrate: Floats) -> Water:
     """What is dissolved at first: a filter of its age, in well aerated water.
@@ -134,25 +148,31 @@ def _let_live(water: Water, tank: TankInTime, fed: Filter, time: float) -> Water
     return water
 
 
-def through(tank: TankInTime, plan: Plan, water: Floats, dissolved: Water | None = None) -> Course:
+def through(
+    tank: TankInTime,
+    plan: Plan | Sequence[Plan],
+    water: Floats,
+    dissolved: Water | None = None,
+) -> Course:
     """Step the tank through the plan.
 
     Args:
         tank: one or many draws of it
-        plan: what happens
+        plan: what happens; or one for each draw, all with the same steps and start
         water [degC]: temperature at the start
         dissolved: what is in the water then; None where that isn't followed
     """
-    return _Run(tank, plan, water, dissolved).course()
+    plans = (plan,) if isinstance(plan, Plan) else tuple(plan)
+    return _Run(tank, plans, water, dissolved).course()
 
 
 class _Run:
     """One run on its way."""
 
     def __init__(
-        self, tank: TankInTime, plan: Plan, water: Floats, dissolved: Water | None
+        self, tank: TankInTime, plans: Sequence[Plan], water: Floats, dissolved: Water | None
     ) -> None:
-        self.tank, self.plan = tank, plan
+        self.tank, self.plans, self.plan = tank, plans, plans[0]
         self.water = np.array(np.broadcast_to(water, tank.count), dtype=float)
         self.on = self.water < tank.setting
         self.level = tank.level.copy()
@@ -175,74 +195,72 @@ class _Run:
     def course(self) -> Course:
         """Go through it all."""
         plan, tank = self.plan, self.tank
+        length = max(one.length for one in self.plans)
         steps = max(round(plan.rest / plan.step), 1)
-        rests = int(np.ceil((plan.length + plan.settling) / (steps * plan.step) - 1e-9))
+        rests = int(np.ceil((length + plan.settling) / (steps * plan.step) - 1e-9))
         count = np.arange(rests * steps + 1, dtype=np.float64)
         time: Floats = -plan.settling + plan.step * count
-        middles: Floats = time[:-1] + 0.5 * plan.step
-        room = plan.room(middles, tank.weather)
-        lit = plan.lit(middles, tank.day_length)
-        apart = _STUCK if plan.faults.heater_stuck.start < np.inf else _APART
-        table = LossTable(tank.losses, (room.min(), room.max()), apart, tank.count)
+        given = happenings(self.plans, tank.weather, tank.day_length, time, steps)
+        room = given.middle_room
+        alone = None if len(self.plans) == 1 else 0
+        ends = (room.min(axis=alone), room.max(axis=alone))
+        apart = _STUCK if given.stuck.any() else _APART
+        table = LossTable(tank.losses, ends, apart, tank.count)
         shape = (len(time), tank.count)
-        waters, heater = np.empty(shape), np.empty((len(middles), tank.count))
+        waters, heater = np.empty(shape), np.empty(given.lit.shape)
         waters[0] = self.water
         before_care = []
         slow = [(self.level, self.dissolved, self.books.poured, self.books.evaporated)]
         for rest in range(rests):
             rows = slice(rest * steps, (rest + 1) * steps)
-            self._short_steps(rows, middles[rows], room[rows], lit[rows], table, waters, heater)
+            self._short_steps(rows, given, table, waters, heater)
             before_care.append(self.water)
             mean = waters[rest * steps : rows.stop + 1].mean(axis=0)
-            self._slow_step(time[rows.start], time[rows.stop], mean, room[rows].mean(axis=0))
+            around = room[rows].mean(axis=0)
+            self._slow_step(rest, given, (time[rows.start], time[rows.stop]), mean, around)
             waters[rows.stop] = self.water
             slow.append((self.level, self.dissolved, self.books.poured, self.books.evaporated))
         levels, held, poured, gone = zip(*slow, strict=True)
         return Course(
-            time, plan.room(time, tank.weather), waters, heater, lit, time[::steps],
+            time, given.room, waters, heater, given.lit, time[::steps],
             np.stack(levels), np.stack(before_care),
             tuple(one for one in held if one is not None), self.books,
             np.stack(poured), np.stack(gone),
         )  # fmt: skip
 
     def _short_steps(
-        self, rows: slice, middles: Floats, room: Floats, lit: Floats, table: LossTable,
-        waters: Floats, heater: Floats,
-    ) -> None:  # fmt: skip
-        tank, plan, faults = self.tank, self.plan, self.plan.faults
-        by = table.about(room.mean(axis=0), self.level / tank.level)
-        cut = faults.power_cut.holds(middles)
-        dead = faults.heater_dead.holds(middles)
-        stuck = faults.heater_stuck.holds(middles) & ~cut
-        pumps = ~(cut | faults.filter_stopped.holds(middles))
-        free = tank.lamp_heat * lit + tank.pump_heat * pumps[:, None]
+        self, rows: slice, given: Happenings, table: LossTable, waters: Floats, heater: Floats
+    ) -> None:
+        tank, step = self.tank, self.plan.step
+        room = given.middle_room
+        by = table.about(room[rows].mean(axis=0), self.level / tank.level)
+        free = tank.lamp_heat * given.lit[rows] + tank.pump_heat * given.pumping[rows]
+        stuck = tank.heater * given.stuck[rows]
         stores = self.stores
-        held = faults.share * tank.heater
-        well, idle = self._heater(tank.heater), self._heater(0.0 * tank.heater)
-        rest = self._heater(tank.heater - held)
         for n, row in enumerate(range(rows.start, rows.stop)):
-            given = Fluxes(free[n], stores, room[n], plan.step)
-            if stuck[n]:
-                given = replace(given, free=free[n] + held)
-            now = idle if cut[n] else rest if stuck[n] or dead[n] else well
-            after = now.after(self.water, self.on, by, given)
+            now = self._heater(tank.heater * given.obeying[row])
+            fluxes = Fluxes(free[n] + stuck[n], stores, room[row], step)
+            after = now.after(self.water, self.on, by, fluxes)
             self.water, self.on = after.water, after.on
             waters[row + 1] = after.water
-            heater[row] = after.energy + (held * plan.step if stuck[n] else 0.0)
-        used, given_free = heater[rows].sum(axis=0), free.sum(axis=0) * plan.step
+            heater[row] = after.energy + stuck[n] * step
+        used, given_free = heater[rows].sum(axis=0), free.sum(axis=0) * step
         gained = stores * (self.water - waters[rows.start])
         self.books.heater += used
         self.books.free += given_free
         self.books.lost += used + given_free - gained
-        heater[rows] /= np.maximum(tank.heater, 1e-9) * plan.step
+        heater[rows] /= np.maximum(tank.heater, 1e-9) * step
 
     def _heater(self, power: Floats) -> Heater:
         if self.plan.averaged:
             return Averaged(power, self.tank.setting)
         return Cycling(power, self.tank.setting, self.tank.band)
 
-    def _slow_step(self, start: float, end: float, water: Floats, room: Floats) -> None:
+    def _slow_step(
+        self, rest: int, given: Happenings, over: tuple[float, float], water: Floats, room: Floats
+    ) -> None:
         """Evaporation, nitrogen and oxygen, then the rounds of care that fall into the rest."""
+        start, end = over
         tank, books = self.tank, self.books
         density = np.asarray(water_density(tank.setting))
         before = self.stores
@@ -253,22 +271,20 @@ class _Run:
         self.level = left
         books.brought = books.brought - (before - self.stores) * self.water
         if self.dissolved is not None and tank.filter is not None:
-            self._live(tank.filter, self.dissolved, start, end, water)
-        if not self.plan.faults.no_care.holds(np.array([start]))[0]:
-            self._care(start, end)
+            runs, stirred = given.filtered[rest], given.stirred[rest]
+            self._live(tank.filter, self.dissolved, end - start, water, runs, stirred)
+        if given.cared[rest].any():
+            self._care(start, end, given.cared[rest])
         books.stored = self.stores * self.water
 
     def _live(
-        self, fed: Filter, dissolved: Water, start: float, end: float, temperature: Floats
-    ) -> None:
-        faults, moments = self.plan.faults, np.array([start])
-        stopped = bool(
-            faults.filter_stopped.holds(moments)[0] or faults.power_cut.holds(moments)[0]
-        )
-        exchange = fed.exchange_still if stopped and not faults.air_kept else fed.exchange
-        works, ratio = 0.0 if stopped else 1.0, self.ratio
-        parts = max(int(np.ceil((end - start) / _CHEMISTRY)), 1)
-        step = (end - start) / parts
+        self, fed: Filter, dissolved: Water, lasts: float, temperature: Floats,
+        runs: NDArray[np.bool_], stirred: NDArray[np.bool_],
+    ) -> None:  # fmt: skip
+        exchange = np.where(stirred, fed.exchange, fed.exchange_still)
+        works, ratio = np.where(runs, 1.0, 0.0), self.ratio
+        parts = max(int(np.ceil(lasts / _CHEMISTRY)), 1)
+        step = lasts / parts
         now = _scaled(dissolved, ratio)
         for _ in range(parts):
             after, used = stepped(now, fed.supply * ratio, temperature, fed.pace, step, works)
@@ -278,15 +294,15 @@ class _Run:
             uptake = used / step + fed.decay * ratio
             oxygen = with_oxygen(now.oxygen, temperature, exchange * ratio, uptake, step)
             now = replace(after, oxygen=oxygen)
-        self.books.fed = self.books.fed + fed.supply * (end - start)
+        self.books.fed = self.books.fed + fed.supply * lasts
         self.dissolved = _scaled(now, 1.0 / ratio)
 
-    def _care(self, start: float, end: float) -> None:
+    def _care(self, start: float, end: float, cared: NDArray[np.bool_]) -> None:
         """A water change or a top-up, for the tanks whose time it is."""
         fed = self.tank.filter
         interval, share = (fed.change_interval, fed.change_share) if fed else (np.inf, 0.0)
-        changed = _due(start, end, interval) & (np.asarray(share) > 0)
-        topped = _due(start, end, self.tank.top_up_interval) | changed
+        changed = _due(start, end, interval) & (np.asarray(share) > 0) & cared
+        topped = (_due(start, end, self.tank.top_up_interval) & cared) | changed
         if not topped.any():
             return
         tank, before = self.tank, self.stores

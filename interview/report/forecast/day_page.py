@@ -47,7 +47,7 @@ def day_blocks(
             "The shell is that of the largest animal if it lies under the lamp as long as that "
             "burns; most lie there some hours only. In water it takes on the water's warmth."
         )
-    yield from lacking_said(lacking, label_of)
+    yield from lacking_said(lacking, label_of, system)
     yield Paragraph(CAUTION)
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from interview.advice.forecast.mishaps import Helped, Outcome, Passed
 from interview.core.errors import CannotWorkOut
 from interview.report.blocks import Block, Heading, Items, Paragraph
-from interview.report.cited import Cited, keys_of
+from interview.report.cited import Cited, keys_of, source_name
 from interview.report.forecast.charts import mishap_drawings
 from interview.report.forecast.said import CAUTION, in_hours, lacking_said
 from interview.report.naming import capital
@@ -36,7 +36,7 @@ def mishap_blocks(
     yield Heading(1, f"If something fails: {title}")
     yield Items(tuple((one.mishap.title, _told(one, system)) for one in outcomes))
     yield from mishap_drawings(outcomes, system)
-    yield from lacking_said(lacking, label_of)
+    yield from lacking_said(lacking, label_of, system)
     yield Paragraph(CAUTION)
 
 
@@ -54,12 +54,15 @@ def in_short_blocks(
     quiet = [one.mishap.title for one in outcomes if one.passed and not one.first]
     open_ = [one.mishap.title for one in outcomes if not one.passed]
     yield Heading(2, "If something fails")
-    yield Items(tuple((one.text, ()) for one in told), sources=keys_of(told))
+    if told:
+        yield Items(tuple((one.text, ()) for one in told))
+        keys = keys_of(told)
+        yield Paragraph(f"The limits: {', '.join(map(source_name, keys))}.", sources=keys)
     if quiet:
         yield Paragraph(f"Nothing watched passes its limit in: {'; '.join(quiet)}.")
     if open_:
         yield Paragraph(f"{capital(_OPEN)}: {'; '.join(open_)}.")
-    yield from lacking_said(lacking, label_of)
+    yield from lacking_said(lacking, label_of, system)
     yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)
 

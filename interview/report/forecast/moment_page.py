@@ -7,7 +7,7 @@ from typing import Any
 
 from interview.advice.forecast.balance import Term
 from interview.advice.forecast.moment import Point
-from interview.base.show import magnitude
+from interview.base.show import in_figures, magnitude
 from interview.care.facts import assumptions
 from interview.core.formula import Citation, Formula
 from interview.core.wiring import laws, quantities
@@ -65,36 +65,38 @@ def _moves(point: Point, system: str) -> str:
         return ""
     step = pace * _HOUR
     if point.stores is None:
-        how = f"{_signed(step, '.2g')} mg/L an hour"
+        how = f"{_signed(step)} mg/L an hour"
         how = how if abs(step) >= _STILL else "it stands nearly still"
         return f"All of it together: {how}."
     net = sum(term.amount for term in point.terms)
     way = "rises" if net > 0 else "falls"
     by, unit = magnitude(1.0, "K", system)
-    moved = f"it {way} by {abs(step) * by:.2g} {unit} an hour"
+    moved = f"it {way} by {in_figures(abs(step) * by, 2)} {unit} an hour"
     moved = "it stands nearly still" if abs(step) < _STILL else moved
-    stores = f"{point.stores / 3.6e6 / by:.2g} kWh warm all of it by 1 {unit}"
-    return f"In and out together {_signed(net, '.2g')} W: {moved}, as {stores}."
+    stores = f"{in_figures(point.stores / 3.6e6 / by, 2)} kWh warm all of it by 1 {unit}"
+    return f"In and out together {_signed(net)} W: {moved}, as {stores}."
 
 
 def _term(term: Term, system: str) -> str:
     if term.unit == "W":
-        return f"{term.say} {_signed(term.amount, '.1f')} W"
+        return f"{term.say} {_signed(term.amount, tenths=True)} W"
     if term.unit == "mg/L/s":
-        return f"{term.say} {_signed(term.amount * _HOUR, '.2g')} mg/L an hour"
+        return f"{term.say} {_signed(term.amount * _HOUR)} mg/L an hour"
     if term.unit in ("kg/s", "kg"):
         many = term.amount * (_HOUR if term.unit == "kg/s" else 1.0)
         each = " an hour" if term.unit == "kg/s" else ""
-        return f"{term.say} {_signed(many, '.2g')} kg{each}"
+        return f"{term.say} {_signed(many)} kg{each}"
     if term.unit == "K":
         many, unit = magnitude(term.amount, "K", system)
-        return f"{term.say} {_signed(many, '.1f')} {unit}"
+        return f"{term.say} {_signed(many, tenths=True)} {unit}"
     return f"{term.say} {rounded(term.amount, term.unit, system)}"
 
 
-def _signed(number: float, digits: str) -> str:
-    """With + or a true minus; 0 with neither."""
-    text = f"{abs(number):{digits if abs(number) < _WHOLE else '.0f'}}"
+def _signed(number: float, *, tenths: bool = False) -> str:
+    """With + or a true minus and no exponent; 0 with neither."""
+    size = abs(number)
+    fine = f"{size:.1f}" if tenths else in_figures(size, 2)
+    text = f"{size:.0f}" if size >= _WHOLE else fine
     if not float(text):
         return "0"
     return f"{'+' if number > 0 else '−'}{text}"

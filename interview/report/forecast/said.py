@@ -8,8 +8,9 @@ from typing import TypeAlias
 
 from interview.advice.forecast.lanes import Value
 from interview.audit.tank import Tank
-from interview.core.errors import CannotWorkOut, Missing, NotApplicable
+from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.report.blocks import Items, Paragraph
+from interview.report.naming import inside
 from interview.vocabulary.phrases import ranged, rounded
 
 __all__ = ["CAUTION", "Band", "bands_of", "in_hours", "lacking_said", "reach", "with_doubt"]
@@ -58,7 +59,7 @@ def in_hours(seconds: float, system: str) -> str:
 
 
 def lacking_said(
-    lacking: Mapping[str, CannotWorkOut], label_of: Callable[[str], str]
+    lacking: Mapping[str, CannotWorkOut], label_of: Callable[[str], str], system: str
 ) -> list[Paragraph | Items]:
     """What isn't followed, and which answers it waits for."""
     said = []
@@ -69,5 +70,14 @@ def lacking_said(
             waits = ", ".join(f"“{label_of(name)}”" for name in why.names)
             said.append(f"{_PARTS[part]} can't be followed yet: not told is {waits}.")
         else:
-            said.append(f"{_PARTS[part]} can't be followed: {why}.")
+            reason = _beyond(why, label_of, system) if isinstance(why, OutOfRange) else f"{why}"
+            said.append(f"{_PARTS[part]} can't be followed: {reason}.")
     return [Paragraph(" ".join(said))] if said else []
+
+
+def _beyond(why: OutOfRange, label_of: Callable[[str], str], system: str) -> str:
+    value, low, high = (
+        rounded(number, why.unit, system, why.name) for number in (why.value, why.low, why.high)
+    )
+    ends = f"from {low} upwards" if math.isinf(why.high) else f"from {low} to {high}"
+    return f"{inside(label_of(why.name))} is {value}, and the sums hold only {ends}"

@@ -26,7 +26,7 @@ def year_blocks(
     yield Items(tuple(_sentences(year, system)))
     yield year_drawing(year, band, system)
     yield _table(year, system)
-    yield from lacking_said(year.lacking, label_of)
+    yield from lacking_said(year.lacking, label_of, system)
     yield Paragraph(
         "Room and season follow a smooth course between the coldest and the warmest you told. Food "
         "stays as it is today."

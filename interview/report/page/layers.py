@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.core.errors import CannotWorkOut
-from interview.report.blocks import Block, Paragraph
+from interview.report.blocks import Block, Heading, Paragraph
 from interview.report.naming import spoken
 from interview.report.page.closing import calendar_blocks, safety_notes
 from interview.report.page.figures import numbers
@@ -26,7 +26,9 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["LAYERS", "buy_layer", "checks_layer", "layer_blocks", "why_blocks"]
+__all__ = [
+    *("LAYERS", "buy_layer", "checks_layer", "layer_blocks", "mishap_layer", "why_blocks"),
+]
 
 
 _MOST_AT_ONCE = 4
@@ -70,19 +72,24 @@ def _calendar(audit: Audit, advice: Advice) -> Iterator[Block]:
     yield from _or(calendar_blocks(advice), "A tank in planning has no calendar yet.")
 
 
-def _mishaps(audit: Audit, advice: Advice) -> Iterator[Block]:
+def mishap_layer(audit: Audit) -> Iterator[Block]:
     """A sentence for each thing that may fail: what follows first, when, what would buy time."""
     from interview.advice.forecast.lanes import Lanes
-    from interview.advice.forecast.mishaps import LANES, mishaps_of
+    from interview.advice.forecast.side_by_side import mishaps_in_short
     from interview.report.forecast.mishap_page import in_short_blocks
 
     try:
-        lanes = Lanes.of(audit.tank, LANES)
+        lanes = Lanes.best(audit.tank.best)
     except CannotWorkOut:
+        yield Heading(2, "If something fails")
         yield Paragraph("Room, tank and heater have to be told before a mishap can be run.")
         return
-    outcomes = mishaps_of(audit.tank, lanes)
+    outcomes = mishaps_in_short(audit.tank, lanes)
     yield from in_short_blocks(outcomes, lanes.tank.lacking, audit.label_of, audit.system)
+
+
+def _mishaps(audit: Audit, advice: Advice) -> Iterator[Block]:
+    return mishap_layer(audit)
 
 
 def layer_blocks(name: str, audit: Audit, advice: Advice) -> Iterator[Block]:

@@ -11,7 +11,7 @@ from interview.report.first_page.blocks import page_blocks
 from interview.report.first_page.page import first_page
 from interview.report.page.closing import calendar_blocks, how_to_read, safety_notes
 from interview.report.page.figures import drawing, numbers, readings
-from interview.report.page.layers import buy_layer, checks_layer
+from interview.report.page.layers import buy_layer, checks_layer, mishap_layer
 from interview.report.page.origins import assumption_blocks
 from interview.report.page.plan_steps import plan_blocks
 from interview.report.page.to_measure import measure_blocks
@@ -52,6 +52,7 @@ def _layers(audit: Audit, advice: Advice | None) -> Iterator[Block]:
     if advice:
         yield from calendar_blocks(advice)
         yield from window_blocks(audit, advice)
+    yield from mishap_layer(audit)
     yield from safety_notes(audit, whole=True)
     yield from readings(audit)
     measured = [finding.measures for finding in audit.findings if finding.applies]

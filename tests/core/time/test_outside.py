@@ -8,6 +8,11 @@ The night: an open uninsulated tank of 1 m² and 0.5 m on hot arid nights, of wh
 and wind aren't told there, so only that share is held against ours, in air that falls from 20 to
 14 and from 24 to 16 degC at 25 to 50 % humidity (assumption); how far the water fell isn't, as a
 night sky takes heat that no room does.
+
+The pond: on an average summer night a pond of 0.7 m in a town gave 39 % of its heat as vapour and
+11 % to the air (Solcerova, van de Ven and van de Giesen 2019, Frontiers in Earth Science 7:156,
+abstract, published; 43 % was long waves to a night sky). The share of the two doesn't hang on wind
+or sky; water of 18 to 24 degC, air that is 2 to 8 K colder and 80 to 90 % humidity are assumptions.
 """
 
 from __future__ import annotations
@@ -21,7 +26,7 @@ from test_heat import second_lid_flux, second_open_flux, second_wall_flux
 from vessels import HOUR, cooled
 
 from interview.core.heat.air import latent_heat
-from interview.core.heat.evaporation import evaporation_flux
+from interview.core.heat.evaporation import evaporation_flux, surface_convection_flux
 from interview.core.heat.losses import TankLoss
 
 LONG, WIDE, HIGH, RESISTANCE = 1.0, 0.4, 0.3, 0.017
@@ -68,3 +73,18 @@ def test_as_much_of_a_nights_cooling_is_evaporation_as_was_measured(
     share = float(np.sum(vapour) / np.sum(loss(water, room)))
     assert 0.387 < share < 0.574
     assert np.all(np.diff(water) < 0)
+
+
+def test_air_takes_as_little_beside_vapour_as_over_a_measured_pond_at_night() -> None:
+    measured = 11.0 / 39.0
+
+    def ratio(water: float, colder: float, humidity: float) -> float:
+        air = water - colder
+        vapour = float(evaporation_flux(water, air, humidity, 50.0, 50.0) * latent_heat(water))
+        dry = float(surface_convection_flux(water, air, humidity, 50.0, 50.0))
+        return dry / vapour
+
+    nearer = [ratio(water, 2.0, 80.0) for water in (18.0, 20.0, 22.0, 24.0)]
+    colder = [ratio(water, 8.0, 90.0) for water in (18.0, 20.0, 22.0, 24.0)]
+    assert max(nearer) < measured < min(colder)
+    assert ratio(21.0, 4.0, 85.0) == pytest.approx(measured, rel=0.25)
