@@ -58,7 +58,7 @@ def test_who_leaves_at_the_shops_questions_loses_no_line(folder: Path) -> None:
     _sold("europe", "17 °C", "stop")
     assert not shop_file().exists()
     face = _sold("26 °C", "", "Bert", "stop")
-    assert face.asked[0].label == "How warm do they get, at their warmest?"
+    assert face.asked[0].label == "How warm do your customers’ rooms get, at their warmest?"
     told = shop_file().read_text("utf-8")
     assert "region: europe" in told and "17 °C" in told and "26 °C" in told
     assert [path.name for path in shop_file().parent.iterdir()] == ["defaults.yaml"]

@@ -9,23 +9,13 @@ from interview.graph.interview import Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
-from interview.words.text.tokens import joined, tokenise
+from interview.words.text.tokens import joined, plain_words, tokenise
 
 __all__ = ["also_recorded", "below_rim", "in_context", "with_only_unit"]
 
-_FULL = re.compile(r"^(?:it'?s |is |filled )?(?P<share>.+?)[ -](?:full|filled)$", re.IGNORECASE)
-_DEPTH = re.compile(
-    r"^(?:(?:it'?s|it is|its|the|water'?s?|is|about|with|in|depth|a|at|of) )*?(?P<depth>"
-    r"(?:(?:about|around|roughly|maybe) )?(?:\d|an? |half|one |two )[^,]*?)"
-    r"(?P<end> (?:deep|(?:in|of) (?:swimming )?depth|depth|of water)(?: in (?:it|there))?)?$",
-    re.IGNORECASE,
-)
-_IS_DEPTH = re.compile(r"\b(?:deep|depth|of water)\b", re.IGNORECASE)
-_ROOM = re.compile(
-    r"^(?:about |around |at |same as (?:the )?)?(?:room|ambient) ?(?:temp(?:erature)?s?)?$",
-    re.IGNORECASE,
-)
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
 _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
@@ -37,7 +27,7 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         known = interview.known()
         height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
         return below_rim(interview, line.strip(" ."), height)
-    if place.id in _AT_ROOM and _ROOM.match(line.strip(" .")):
+    if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):
         return _room(interview)
     return ""
 
@@ -70,16 +60,26 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
 
     It is always an estimate; empty where the words tell neither.
     """
-    if found := _FULL.match(line):
-        return _below_rim(interview, found["share"])
-    found = _DEPTH.match(line) if _IS_DEPTH.search(line) else None
-    if found is None:
+    words = _without(line.split(), "before", 0)
+    if words and words[-1].rpartition("-")[2].casefold() in known_words("in_context", "full"):
+        share = " ".join(words).rpartition(" " if "-" not in words[-1] else "-")[0]
+        return _below_rim(interview, share)
+    if known_words("in_context", "depth").isdisjoint(plain_words(line).split()):
         return ""
+    told = " ".join(_without(words, "after", -1))
     try:
-        depth = read_quantity(found["depth"], "length", region=interview.region).best
+        depth = read_quantity(told, "length", region=interview.region).best
     except NotUnderstood:
         return ""
     return _about(interview, height - depth) if height > depth else ""
+
+
+def _without(words: list[str], listed: str, end: int) -> list[str]:
+    """The words without those of a list at one end, which only lead up to the amount."""
+    left = list(words)
+    while left and plain_words(left[end]) in known_words("in_context", listed):
+        left.pop(end)
+    return left
 
 
 def _about(interview: Interview, below: float) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 
 from interview.chat.hearing.in_context import below_rim
+from interview.chat.hearing.labelled import labelled_in
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
@@ -74,6 +75,11 @@ def read_story(interview: Interview, text: str) -> Story:
             unused.append(fact.quote)
         else:
             answers.append((Place(fact.id, fact.animal), said))
+    known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
+    for name, said in labelled_in(interview, text, region):
+        if name not in known and not interview.questionnaire.by_id[name].repeat:
+            answers.append((Place(name), said))
+    answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = () if is_told else (place for place, _ in answers if _is_warmth(interview, place))
     return Story(tuple(answers), tuple(unused), region, frozenset(guessed))

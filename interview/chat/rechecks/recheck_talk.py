@@ -91,13 +91,13 @@ class RecheckTalk(Talk):
             self._way.append(place)
         super()._visit(place)
 
-    def _back(self, place: Place) -> bool:
+    def _back(self, place: Place, steps: int = 1) -> bool:
         """To what this recheck asked before; then this place comes again."""
         number = self._way.index(place)
         if number == 0:
             self.face.say("This is the first question of this recheck.")
             return False
-        earlier = self._way[number - 1]
+        earlier = self._way[max(0, number - steps)]
         self.interview.skipped.discard(earlier)
         self._jumped += [place, earlier]
         return True

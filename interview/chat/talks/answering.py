@@ -8,7 +8,9 @@ from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.chat.hearing import story, story_agreed
+from interview.chat.hearing.asked_instead import asks, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
+from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.people import (
     instead_of_a_refusal,
     is_sentence,
@@ -63,7 +65,10 @@ class Answering(Commands):
         """Read an answer; True when it was recorded."""
         if self.face.live:
             self._at_once.begin(self.interview, self.ahead)
+        named = self.interview.question(place).type == "names"
         try:
+            if named and asks(line):  # a name may be any words, but no question
+                raise NotUnderstood("", "", "")
             in_full = with_only_unit(self.interview, place, line)
             in_full = in_full or in_context(self.interview, place, line)
             in_full = in_full or story.told_at(self.interview, place, line)
@@ -77,7 +82,12 @@ class Answering(Commands):
             if self._heard_a_person(place, line):
                 return place in self.interview.answers
             self._meant = problem.meant
-            if is_sentence(line) and not problem.meant:
+            if asks(line):
+                self._tell(place, reply_to(self.interview, place, line))
+            elif found := [] if self._meant else nearly(self.interview, place, line):
+                self._meant = found[0] if len(found) == 1 else ""
+                self._tell(place, offered(found))
+            elif is_sentence(line) and not problem.meant:
                 self._tell(place, instead_of_a_refusal(problem))
             else:
                 self._tell(place, str(problem), "refusal")
@@ -108,7 +118,8 @@ class Answering(Commands):
             return False
         told = not_told_yet(self.interview, told)
         if not told.answers:
-            return False
+            self.face.say("All that I took from that stands already; “show” lists it.")
+            return True
         agreed = story_agreed.agreed(self.interview, self.face, self.hear, told)
         if agreed is None:
             return False

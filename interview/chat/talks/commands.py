@@ -9,9 +9,10 @@ from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Face, Left, Tone
+from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
 from interview.chat.hearing.changes import new_answer
 from interview.chat.hearing.choosing import comes_later, find
-from interview.chat.hearing.references import name_of
+from interview.chat.hearing.references import matches, name_of
 from interview.chat.hearing.replies import LEAVE, word_of
 from interview.chat.pace.ahead import Ahead
 from interview.chat.talks.asides import aside_in, carry_out
@@ -73,10 +74,10 @@ class Commands:
         word = word_of(line)
         if word.split()[0:1] in (["why"], ["how"]):
             return self._explain(place, word)
-        if word == "skip":
+        if word == "skip" or asks_to_skip(line):
             return self._skip(place)
-        if word == "back":
-            return self._back(place)
+        if steps := steps_back(line):
+            return self._back(place, steps)
         if (leaves := self.elsewhere(line)) is not None:
             return leaves
         if word in LEAVE:
@@ -95,6 +96,10 @@ class Commands:
     def _explain(self, place: Place, word: str) -> bool:
         """“why” and “how”, of this question or of the one named behind it."""
         asked, _, name = word.partition(" ")
+        unknown = name and not _IS_QUESTION.match(name)
+        if asked == "how" and unknown and not matches(self.interview, name, ahead=True):
+            self.face.say(reply_to(self.interview, place, word), "help")
+            return False
         if name and not _IS_QUESTION.match(name):
             found = self._find(name, ahead=True)
             if found is None:
@@ -127,8 +132,11 @@ class Commands:
         if held and place not in self.interview.answers:
             self.save()
 
-    def _back(self, place: Place) -> bool:
+    def _back(self, place: Place, steps: int = 1) -> bool:
+        """Go to the question before, or so many before; never beyond the first."""
         earlier = self.interview.previous(place)
+        for _ in range(steps - 1):
+            earlier = (earlier and self.interview.previous(earlier)) or earlier
         if earlier is None:
             self.face.say("This is the first question.")
             return False

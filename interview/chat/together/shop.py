@@ -31,7 +31,7 @@ _LONGEST = 60
 _LABELS = {
     "region": "Where is the shop?",
     "room_temperature_low": "How cold do your customers’ rooms get, at their coldest?",
-    "room_temperature_high": "How warm do they get, at their warmest?",
+    "room_temperature_high": "How warm do your customers’ rooms get, at their warmest?",
 }
 """What a shop is asked other than a keeper at home."""
 _BEGUN = "begun.yaml"

@@ -209,6 +209,8 @@ def _with_point(tokens: list[Token], number: Number) -> Number:
     if _text(tokens, number.end) != "point" or number.value.denominator != 1:
         return number
     ones, at, digits = words().numbers.ones, number.end + 1, ""
+    if at < len(tokens) and tokens[at].text.isdecimal() and not number.mark:
+        digits, at = tokens[at].text[:_MOST_DIGITS], at + 1
     while ones.get(_text(tokens, at), 10) <= 9 and len(digits) < 4:
         digits += str(ones[tokens[at].text])
         at += 1

@@ -18,7 +18,7 @@ from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.reading import Measured, Spread
 from interview.words.amounts.spellings import label
-from interview.words.lexicon.files import units, words
+from interview.words.lexicon.files import known_words, units, words
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
@@ -98,7 +98,15 @@ def _splits(
     ]
     if len(places) <= _MOST_SEPARATORS:
         for at in places:
-            yield tokens[:at], tokens[at + 1 :]
+            behind = at + 1
+            while tokens[at].text == "or" and behind < len(tokens) and _leads_up(tokens[behind]):
+                behind += 1
+            yield tokens[:at], tokens[behind:]
+
+
+def _leads_up(token: Token) -> bool:
+    """Whether a word behind “or” only leads up to the other number: 800 or was it 880."""
+    return token.text in known_words("values", "or_else")
 
 
 def _is_or(tokens: list[Token], at: int) -> bool:

@@ -9,11 +9,17 @@ from interview.words.text.refusal import NotUnderstood, quoted
 __all__ = ["clock_at", "hour_by_clock", "hours_by_clock"]
 
 _DAY = 24.0
+_HOURS = (
+    *("one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
 _NOON = 12
 _MOST_LIT = 16
 """No lamp over a tank is meant to burn longer in a day."""
 _TIME = (
-    r"(?P<hour{n}>\d{{1,2}}|noon|midnight)(?:[:.h](?P<minute{n}>[0-5]\d)|\s*h\b)?\s*"
+    r"(?P<hour{n}>\d{{1,2}}|noon|midnight|"
+    + "|".join(_HOURS)
+    + r")(?:[:.h](?P<minute{n}>[0-5]\d)|\s*h\b)?\s*"
     r"(?P<half{n}>a\.?m\.?|p\.?m\.?|o'?clock|"
     r"(?:in|at) (?:the )?(?:morning|evening|night|afternoon))?"
 )
@@ -76,9 +82,15 @@ def clock_at(text: str, start: int) -> int:
         return 0
 
 
+def _in_digits(hour: str) -> str:
+    """An hour in words as a number: eight."""
+    word = hour.casefold()
+    return str(_HOURS.index(word) + 1) if word in _HOURS else word
+
+
 def _may_be_hours(span: re.Match[str]) -> bool:
     """Whether two bare numbers may as well be the ends of a number of hours."""
-    hours = span["hour1"], span["hour2"]
+    hours = _in_digits(span["hour1"]), _in_digits(span["hour2"])
     if any(span[name] for name in ("half1", "half2", "minute1", "minute2")):
         return False
     return all(map(str.isdecimal, hours)) and int(hours[0]) < int(hours[1]) <= _MOST_LIT
@@ -93,7 +105,7 @@ def _is_of_24(span: re.Match[str]) -> bool:
 
 def _at(span: re.Match[str], number: int, all_day: bool) -> float | None:
     """The hour of the day; None where it could be either half of it."""
-    word, half = span[f"hour{number}"].casefold(), (span[f"half{number}"] or "").casefold()
+    word, half = _in_digits(span[f"hour{number}"]), (span[f"half{number}"] or "").casefold()
     if word in ("noon", "midnight"):
         return float(_NOON) if word == "noon" else 0.0
     hour, minute = int(word), int(span[f"minute{number}"] or 0) / 60

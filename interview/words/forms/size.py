@@ -239,7 +239,8 @@ def _bare_unit(bare: _Side, sides: Sequence[_Side], unit: Unit | None) -> Unit |
     if unit is None or number is None or not smaller(unit):
         return unit
     longest = max((float(one.value) for one in told if one), default=math.inf)
-    is_smaller = number.value >= _LEAST_SMALLER and number.value > longest
+    first = sides and bare is sides[0]
+    is_smaller = not first and number.value >= _LEAST_SMALLER and number.value > longest
     return smaller(unit) if is_smaller else unit
 
 

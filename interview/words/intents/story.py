@@ -7,9 +7,10 @@ or told twice differently is left alone, and everything left alone is handed bac
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in
@@ -71,6 +72,8 @@ def extract_facts(
     read, rest = text[:LONGEST], text[LONGEST:]
     parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
     told = sentences(read, parts)
+    if region in ("", "elsewhere"):
+        region = _spoken_in({part.unit for part in parts}) or region
     planned = _is_planned(told)
     found = list(_all(told, planned, region, species, sizes))
     found = _agreed(_not_taken_back(told, found))
@@ -80,11 +83,17 @@ def extract_facts(
     return Extracted(facts, tuple(unused))
 
 
+def _spoken_in(units: Collection[Unit | None]) -> str:
+    """The region by whose units a story is told where none is known: inches and °F alone."""
+    imperial = not {"inch", "foot", "degF"}.isdisjoint(units)
+    return "north_america" if imperial and {"cm", "mm", "m", "degC"}.isdisjoint(units) else ""
+
+
 def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -> list[Found]:
     """A turtle that is told of lives in the tank, unless it is still to come."""
     known = {one.id for one in found}
     turtle = next(filter(_is_of_turtles, found), None)
-    comes = any(not known_words("arrivals").isdisjoint(sentence.known) for sentence in told)
+    comes = any(sentence.speaks("arrivals", but="not_arriving") for sentence in told)
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
     return [replace(turtle, id="stage", said="living", animal=None)]

@@ -158,6 +158,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     choosing: _Groups
     none: _Words
     vague: _Words
+    in_context: _Groups
     measured_from: _Words
     tank_words: _Words
     side_labels: _Groups
@@ -177,6 +178,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     got: _Words
     plans: _Words
     arrivals: _Words
+    not_arriving: _Words
     warmth: _Groups
     dismissed: _Words
     revive: _Words
@@ -192,6 +194,8 @@ class WordFile(Row, frozen=True, kw_only=True):
     spoken_of: tuple[_Groups, ...]
     names: _Names
     events: _Groups
+    asked_instead: _Groups
+    glossary: dict[str, str]
     asides: _Groups
 
 

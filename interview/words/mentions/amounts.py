@@ -12,7 +12,9 @@ from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
 
-_TIMES = ("x", "by")
+_TIMES = ("x", "by", "/")
+_LEAST_BY_SLASH = 10
+"""A slash parts the sides of a size only between numbers as large: 160/60/60 cm, but 3/4 in."""
 _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
 _MOST_SIDES, _MOST_BETWEEN = 3, 4
@@ -135,6 +137,10 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
         amount = amount_at(text, here)
         if amount is None or not amount.may_be_side:
             return None
+        slashed = "/" in (text.word(here - 1), text.word(amount.end))
+        if slashed and (amount.value < _LEAST_BY_SLASH or len(sides) == _MOST_SIDES):
+            return None
+        least = _MOST_SIDES if slashed else least
         label, end = _label_at(text, amount, first=not sides)
         sides.append(Side(text.said(here, amount.end), amount.value, amount.unit, label))
         here = _side_after(text, end, label)

@@ -69,7 +69,7 @@ def _before_hedge(text: Text, at: int, limit: int) -> int:
 
 def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
     """The amount that starts here, without a hedge in front."""
-    if text.tokens[at].kind == "number" and (stop := clock_at(text.text, text.tokens[at].start)):
+    if stop := clock_at(text.text, text.tokens[at].start):
         end = next((n for n, t in enumerate(text.tokens) if t.start >= stop), len(text.tokens))
         return end, _part(text, at, end, "clock", ())
     size = size_at(text, at)

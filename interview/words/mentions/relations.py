@@ -16,6 +16,10 @@ if TYPE_CHECKING:
 __all__ = ["Candidate", "Relations", "Thing", "things_in"]
 
 
+_STRANGE = 1
+"""Words that may stand between a thing and what is said of it though no list has them."""
+
+
 @dataclass(frozen=True)
 class Thing:
     """A thing named in a sentence."""
@@ -103,7 +107,7 @@ class Relations:
     def _after_thing(self, one: Candidate) -> bool:
         """The heater is a 200 watt, lying flat; also when "it" takes up the sentence before."""
         linking = known_words("linking") | before_thing(one.fact.of)
-        at = one.first - 1
+        at, strange = one.first - 1, 0
         while at >= 0:
             thing = self.thing_at.get(at)
             jumped = self.starts.get((one.fact.of, at + 1))
@@ -113,9 +117,16 @@ class Relations:
             if thing is not None:
                 return thing.name == one.fact.of and self._is_meant(thing, one)
             if self.sentence.words[at] not in linking:
-                return False
+                strange += 1
+                if strange > _STRANGE or self._tells(self.sentence.words[at]):
+                    return False
             at -= 1
-        return self._taken_up(one)
+        return not strange and self._taken_up(one)
+
+    def _tells(self, word: str) -> bool:
+        """Whether a word may say that something else is meant."""
+        lists = (("competing", "topics"), ("denials",), ("breaths",), ("mended_by",), ("doubts",))
+        return word.startswith("<") or any(word in known_words(*path) for path in lists)
 
     def _is_meant(self, thing: Thing, one: Candidate) -> bool:
         """Whether the thing before a phrase is what the phrase is about."""

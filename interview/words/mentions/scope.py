@@ -96,6 +96,12 @@ class Sentence:
         """First word and end of the breaths that words first to end stand in."""
         return self._edges[self.breaths[first]][0], self._edges[self.breaths[end - 1]][1]
 
+    def speaks(self, listed: str, *, but: str) -> bool:
+        """Whether a word of one list stands in it, and none of another."""
+        return not known_words(listed).isdisjoint(self.known) and known_words(but).isdisjoint(
+            self.known
+        )
+
     @cached_property
     def denials(self) -> tuple[int, ...]:
         """Words that deny, and those a denial reaches through a list: no lid, filter or lamp."""
@@ -151,7 +157,8 @@ class Sentence:
         if not known_words("dismissed").isdisjoint(self.known):
             return frozenset(range(len(self.words)))
         off: set[int] = set()
-        starts = [first for first, _, _ in self.spots(wishes) if not self._gave(first)]
+        spots = self.spots(wishes)
+        starts = [at for at, end, _ in spots if not (self._gave(at) or self._came(at, end))]
         if self.before is not None and len(self.before.words) - 1 in before:
             starts.append(0)
         if self.asked:
@@ -169,6 +176,12 @@ class Sentence:
         if words[at] not in known_words("givers") or "from" not in words[max(at - 3, 0) : at]:
             return False
         return not known_words("got").isdisjoint(words[:at])
+
+    def _came(self, first: int, end: int) -> bool:
+        """Whether something came from there: media from my other tank; a mate gave it to us."""
+        if self.word(end) in ("gave", "gifted") and self.words[first] in known_words("givers"):
+            return True
+        return self.words[end - 1] == "tank" and "from" in self.words[max(first - 2, 0) : first]
 
     def _question(self) -> int:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]

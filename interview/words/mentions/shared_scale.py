@@ -27,17 +27,24 @@ def with_shared_scale(parts: Sequence[Part]) -> list[Part]:
     start = 0
     for at in range(len(parts) + 1):
         if at == len(parts) or (parts[at].kind == "mark" and parts[at].text in (".", "\n", "!")):
-            found += _in_sentence(parts[start : at + 1])
+            found += _in_sentence(parts[start : at + 1], mended=_is_mended(parts[:start]))
             start = at + 1
     return found
 
 
-def _in_sentence(parts: Sequence[Part]) -> list[Part]:
+def _in_sentence(parts: Sequence[Part], *, mended: bool) -> list[Part]:
     scales = {part.unit for part in parts if part.kind == "temperature"}
     if len(scales) > 1:
         return list(parts)
     shared = next(iter(scales), None)
+    if shared is None and mended:
+        return list(parts)  # no wait, that's the width: water is 16
     return [_scaled(parts, at, shared) for at in range(len(parts))]
+
+
+def _is_mended(parts: Sequence[Part]) -> bool:
+    """Whether an amount was just taken back, so that a bare number may be the right one."""
+    return any(part.text in known_words("mended_by") - {"no"} for part in parts[-_BEFORE:])
 
 
 def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:

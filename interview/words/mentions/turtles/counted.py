@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import partial
@@ -19,6 +20,8 @@ __all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in", "read_details"]
 _list = partial(known_words, "animals")
 
 MOST_TURTLES = 30
+_BREEDERS = re.compile(r"([0-9])\.([0-9])")
+"""Males before the point, females behind it, as breeders write (common practice, no source)."""
 
 
 class Unclear(Exception):
@@ -121,6 +124,10 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
     is_owner = at >= 0 and sentence.parts[at].look == "owner"
     if word == "of" and before in ("pair", "couple"):
         mention.count, mention.first = 2, at - 1
+    elif word == "<number>" and (pair := _as_breeders_count(mention, at)):
+        sexes = ("male",) * int(pair[1]) + ("female",) * int(pair[2])
+        mention.count, mention.first = len(sexes), at
+        mention.sexes = [(sex, at) for sex in sexes]
     elif word == "<number>":
         mention.count, mention.first = _whole(sentence.parts[at]), at
     elif word in _list("another"):
@@ -138,6 +145,13 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         raise Unclear  # a common snapping turtle is not any turtle
     mention.is_counted = mention.count is not None
     return bool(mention.name or mention.count or not mention.many)
+
+
+def _as_breeders_count(mention: Mention, at: int) -> re.Match[str] | None:
+    """1.1 pair, 1.2 trio: males and females, where what stands between says that it is that."""
+    said = {*mention.sentence.words[at + 1 : mention.at]}
+    pair = _BREEDERS.fullmatch(mention.sentence.parts[at].said)
+    return pair if not said.isdisjoint(_list("groups")) else None
 
 
 def _is_unknown(mention: Mention, at: int) -> bool:

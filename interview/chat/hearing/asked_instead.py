@@ -1,0 +1,56 @@
+"""A question typed in place of an answer: what is a carapace, do you count the tail."""
+
+from __future__ import annotations
+
+from interview.chat.hearing.references import matches
+from interview.graph.interview import Interview, Place
+from interview.words.amounts.numbers import read_number
+from interview.words.lexicon.files import known_words, words
+from interview.words.lexicon.rules import is_said, said_as
+from interview.words.text.tokens import plain_words, tokenise
+
+__all__ = ["asks", "asks_to_skip", "reply_to", "steps_back"]
+
+_MOST_WORDS = 14
+"""A longer line is a story that opens with a question."""
+_MOST_BACK = 9
+_NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
+
+
+def asks(line: str) -> bool:
+    """Whether a short line asks something."""
+    spoken = plain_words(line).split()
+    opens = bool(spoken) and spoken[0] in known_words("asked_instead", "opens")
+    return 1 < len(spoken) <= _MOST_WORDS and (opens or line.rstrip().endswith("?"))
+
+
+def reply_to(interview: Interview, place: Place, line: str) -> str:
+    """What a word means, else what the question that stands is after, in its own words."""
+    spoken = plain_words(line)
+    meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
+    name = spoken[meant.end() - 1 :] if meant else ""
+    known = {**words().glossary}
+    said = next((f"{known[word]} " for word in known if f" {word} " in f" {name} "), "")
+    if not said and (named := matches(interview, name, ahead=True) if name else []):
+        question = interview.question(named[0])
+        said = f"{question.short}: {question.label} "
+    elif not said and not meant:
+        said = f"{_NOT_HERE} "
+    return f"{said}Here I ask: {interview.question(place).label} {interview.question(place).hint}"
+
+
+def asks_to_skip(line: str) -> bool:
+    """Whether a line asks to leave the question out."""
+    return is_said(plain_words(line), "asked_instead", "skip")
+
+
+def steps_back(line: str) -> int:
+    """How many questions a line wants to go back; 0 where it wants something else."""
+    spoken = plain_words(line).split()
+    left = [word for word in spoken if word not in known_words("asked_instead", "back_words")]
+    if "back" not in spoken:
+        return 0
+    number = read_number(tokenise(" ".join(left))) if left else None
+    if number is None or number.end != len(left) or number.value != int(number.value):
+        return 0 if left else 1
+    return int(number.value) if 1 <= number.value <= _MOST_BACK else 0

@@ -1,0 +1,36 @@
+"""Rows of a story that name a question before a colon: “water temp: 24 °C”, “lid = glass”."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from interview.chat.hearing.references import names_of
+from interview.graph.answers import understand
+from interview.graph.interview import Interview
+from interview.words.intents.reference import called
+from interview.words.mentions.clauses import whole_clause
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["labelled_in"]
+
+_ROW = re.compile(r"\W*(?P<name>[^\W\d][^:=\d]{1,35}?)\s*[:=]\s*(?P<said>\S.*?)[\s.]*")
+_APART = re.compile(r"[\n;|]|(?<=\D)\.\s")
+
+
+def labelled_in(interview: Interview, text: str, region: str) -> Iterator[tuple[str, str]]:
+    """The question and the words for it, of each row whose name is that of one question alone."""
+    for piece in _APART.split(text):
+        row = _ROW.fullmatch(piece)
+        clause = whole_clause(row["name"]) if row else None
+        found = called(names_of(interview.questionnaire), clause) if clause else []
+        if row is None or len(found) != 1:
+            continue
+        question = interview.questionnaire.by_id[found[0]]
+        for said in dict.fromkeys((row["said"], row["said"].partition(",")[0])):
+            try:
+                understand(question, said, interview.lists, region)
+            except NotUnderstood:
+                continue
+            yield question.id, said
+            break

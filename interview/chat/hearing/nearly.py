@@ -1,0 +1,64 @@
+"""What a sentence nearly answers: the amount or the choice it names, to be offered back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from interview.chat.hearing.in_context import with_only_unit
+from interview.graph.interview import Interview, Place
+from interview.words.choices.choice import Choice
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.parts import read_parts
+from interview.words.mentions.tank_size import with_trade_names
+from interview.words.text.refusal import either
+from interview.words.text.tokens import plain_words
+
+__all__ = ["nearly", "offered"]
+
+_MOST = 3
+_SHOWN = 9
+"""Of more options, kinds of turtle, the keeper's own word is said back."""
+_LEAST_WORDS = 3
+"""A shorter line is an answer gone wrong."""
+_SHORTEST = 4
+"""Letters of a spelling that is looked for inside a sentence."""
+
+
+def nearly(interview: Interview, place: Place, line: str) -> list[str]:
+    """What in a line would answer the question by itself; nothing where it names too many."""
+    question = interview.question(place)
+    options = interview.lists.options_of(question)
+    words = plain_words(line).split()
+    if question.type == "lit_time" or len(words) < _LEAST_WORDS:
+        return []  # hours a day and months are half of a lit time each
+    if options and not known_words("denials").isdisjoint(words):
+        return []
+    found = _amounts(interview, line) if not options else _named(options, line)
+    whole = (with_only_unit(interview, place, said) or said for said in found)
+    taken = dict.fromkeys(said for said in whole if interview.takes(place, said))
+    return [*taken] if len(taken) <= _MOST else []
+
+
+def offered(found: Sequence[str]) -> str:
+    """The question whether one of these is meant."""
+    ask = "“yes” takes that." if len(found) == 1 else "Type the one that is right."
+    return f"Do you mean {either(f'“{said}”' for said in found)}? {ask}"
+
+
+def _named(options: Sequence[Choice], line: str) -> Iterator[str]:
+    """The options of which a spelling stands in the line, inside no longer one of another."""
+    spoken = f" {plain_words(line)} "
+    spelled = {
+        way: option
+        for option in options
+        for way in option.spellings
+        if len(way) >= _SHORTEST and f" {way} " in spoken
+    }
+    for way, option in spelled.items():
+        if not any(way != other and f" {way} " in f" {other} " for other in spelled):
+            yield way if option.loose or len(options) > _SHOWN else option.name.replace("_", " ")
+
+
+def _amounts(interview: Interview, line: str) -> Iterator[str]:
+    sizes = interview.lists.sizes["tank_size"]
+    yield from (part.said for part in with_trade_names(read_parts(line), sizes) if part.said)

@@ -1,0 +1,97 @@
+"""A question asked in place of an answer, a sentence that nearly answers, a story told twice."""
+
+from __future__ import annotations
+
+import pytest
+from fakes import talk, up_to
+
+from interview import assembly
+from interview.chat.hearing.asked_instead import asks, asks_to_skip, steps_back
+from interview.graph.interview import Place
+from interview.words.lexicon.files import words
+
+STORY = "I have one red eared slider in a 75 gallon tank with a canister filter and a 200 W heater"
+
+
+def test_a_word_is_explained_and_the_question_asked_again() -> None:
+    held = talk(["what is carapace", "9 cm"], up_to("carapace_length"))
+    (said,) = held.face.tones("note")[:1]
+    assert said.startswith("The carapace is the upper shell. Here I ask: How long is the shell")
+    assert held.said("carapace_length", 0) == "9 cm"
+    assert not held.face.tones("refusal")
+
+
+def test_a_name_is_explained_by_its_question() -> None:
+    held = talk(["what is the water change interval"], up_to("ph"))
+    (said,) = held.face.tones("note")
+    assert "How long is it from one water change to the next?" in said
+    assert "What is the pH of the tank water?" in said
+
+
+def test_what_can_not_be_told_is_said_so() -> None:
+    held = talk(["how warm do they get", "is that too cold?"], up_to("room_temperature_high"))
+    said = [*held.face.tones("help"), *held.face.tones("note")]
+    assert len(said) == 2
+    assert all(one.startswith("That I can't tell you here") for one in said)
+
+
+def test_a_question_is_no_plant() -> None:
+    interview = assembly.new_interview()
+    for name in words().glossary:
+        assert asks(f"what is {name}"), name
+    assert not asks("what") and not asks("9 cm")
+    held = talk(["change plants", "what is pothos", "", "stop"], up_to("kitchen_used"))
+    assert Place("live_plants") not in {*interview.answers}
+    assert all("pothos" not in answer.said for answer in held.interview.answers.values())
+
+
+@pytest.mark.parametrize(
+    ("line", "steps"),
+    [
+        ("back", 1),
+        ("go back", 1),
+        ("go back two", 2),
+        ("can we go back 3 questions please", 3),
+        ("the filter is at the back", 0),
+        ("back wall", 0),
+        ("go back 40", 0),
+        ("go on", 0),
+    ],
+)
+def test_how_far_back_is_heard(line: str, steps: int) -> None:
+    assert steps_back(line) == steps
+
+
+def test_back_goes_as_far_as_is_said() -> None:
+    one_by_one = talk(["back", "back", "stop"], up_to("filter_rated_flow"))
+    held = talk(["go back two", "stop"], up_to("filter_rated_flow"))
+    assert held.face.ids == ["filter_rated_flow", one_by_one.face.ids[-1]]
+    assert len({*one_by_one.face.ids}) == 3
+
+
+def test_skipping_is_asked_for_in_many_words() -> None:
+    assert asks_to_skip("can I skip this one?") and asks_to_skip("could we leave this out please")
+    assert not asks_to_skip("I skip every second feeding")
+    held = talk(["can I skip this?", "stop"], up_to("heater_guard"))
+    assert Place("heater_guard") in held.interview.skipped
+
+
+def test_the_one_amount_of_a_sentence_is_offered() -> None:
+    line = "the strip was somewhere between 7.2 and 7.6"
+    held = talk([line, "yes"], up_to("ph"))
+    assert "Do you mean “between 7.2 and 7.6”? “yes” takes that." in held.face.tones("note")
+    assert held.said("ph") == "between 7.2 and 7.6"
+    untaken = talk([line, "stop"], up_to("ph"))
+    assert Place("ph") not in untaken.interview.answers
+
+
+def test_of_two_kinds_named_neither_is_taken() -> None:
+    held = talk(["stinkpot i think, or maybe a mud turtle", "yes"], up_to("species"))
+    assert "“stinkpot” or “mud turtle”?" in held.face.tones("note")[0]
+    assert Place("species", 0) not in held.interview.answers
+
+
+def test_a_story_told_twice_is_known() -> None:
+    held = talk(["living", STORY, "yes", STORY])
+    assert "All that I took from that stands already; “show” lists it." in held.face.tones("note")
+    assert not any("didn't find" in said for said in held.face.tones("note"))
