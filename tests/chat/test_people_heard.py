@@ -82,6 +82,19 @@ def test_a_newcomer_is_welcomed_and_told_how_to_begin() -> None:
     assert not refused
 
 
+def test_what_a_newcomer_plans_is_taken_from_the_first_sentence() -> None:
+    line = "We want to get two baby red eared sliders for our kids (4 and 7), nothing bought yet"
+    held = talk([line, "yes"])
+    assert held.said("stage") == "planning"
+    assert held.said("animal_count") == "2"
+    assert held.said("vulnerable_person") == "yes"
+
+
+def test_at_the_first_question_a_sentence_may_tell_the_stage_alone() -> None:
+    held = talk(["well, nothing bought so far"])
+    assert held.said("stage") == "planning"
+
+
 def test_what_to_buy_first_is_answered() -> None:
     said, refused = _talked(["what should I buy first"])
     assert "What to buy stands at the end of the audit" in said

@@ -96,8 +96,10 @@ def told_at(interview: Interview, place: Place, line: str) -> str:
     try:
         interview.try_answer(place, line)
     except NotUnderstood:
-        told = [row for row in read_story(interview, line).answers if row[0].id != "stage"]
-        return told[0][1] if [row[0] for row in told] == [place] else ""
+        told = dict(read_story(interview, line).answers)
+        if place.id != "stage":
+            told.pop(Place("stage"), "")  # whoever tells of a turtle has it
+        return told.get(place, "") if len(told) == 1 else ""
     except AnswerRefused:
         return ""
     return ""

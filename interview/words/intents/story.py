@@ -115,8 +115,8 @@ def _all(
     sizes: Mapping[str, tuple[float, ...]],
 ) -> Iterator[Found]:
     for sentence in told:
-        yield from facts_in(sentence, sentence.wished(planned), sizes, region)
-    yield from animals_in(told, species, planned)
+        yield from facts_in(sentence, sentence.wished("plans" if planned else ""), sizes, region)
+    yield from animals_in(told, species, "plans_of_animals" if planned else "")
 
 
 def _not_taken_back(told: Sequence[Sentence], found: list[Found]) -> list[Found]:

@@ -177,6 +177,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     givers: _Words
     got: _Words
     plans: _Words
+    plans_of_animals: _Words
     arrivals: _Words
     not_arriving: _Words
     warmth: _Groups

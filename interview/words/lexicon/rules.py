@@ -18,12 +18,13 @@ __all__ = [
     "Phrase",
     "Rule",
     "alternatives",
-    "any_of",
+    "any_thing",
     "corrections",
     "every_rule",
     "is_said",
     "rules_for",
     "said_as",
+    "wishes_but",
 ]
 
 NO_QUESTION = "-"
@@ -101,13 +102,16 @@ def alternatives(phrases: Iterable[str]) -> str:
 
 
 @cache
-def any_of(name: str) -> re.Pattern[str]:
-    """Any phrase of a list: wishes, wishes beyond a plan, names of things."""
-    if name == "things":
-        return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
-    if name == "wishes_beyond_plan":
-        return re.compile(f"(?<= ){alternatives(known_words('wishes') - known_words('plans'))}")
-    return re.compile(f"(?<= ){alternatives(getattr(words(), name))}")
+def any_thing() -> re.Pattern[str]:
+    """Any name of a thing."""
+    return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
+
+
+@cache
+def wishes_but(plans: str) -> re.Pattern[str]:
+    """Any wish; without the words of a list ("plans", "plans_of_animals") where one is named."""
+    no_wish = known_words(plans) | known_words("plans") if plans else frozenset()
+    return re.compile(f"(?<= ){alternatives(known_words('wishes') - no_wish)}")
 
 
 @cache

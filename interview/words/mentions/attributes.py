@@ -10,7 +10,6 @@ from interview.words.amounts.spellings import Unit
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
-from interview.words.mentions.parts import Part
 from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
@@ -86,7 +85,7 @@ def facts_in(
     """
     things = things_in(sentence)
     phrases = phrases_about(of, sentence, {thing.name for thing in things})
-    sure = [one for one in phrases if _is_sure(sentence, one, off)]
+    sure = [one for one in phrases if _fits(sentence, one) and _is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
     taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
     own = frozenset(at for one in taken for at in range(one.first, one.end))
@@ -137,9 +136,6 @@ def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
 def _found(
     sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
 ) -> Found | None:
-    part = sentence.parts[one.said_first]
-    if not _fits(one, part):
-        return None
     said = one.fact.says or _said(sentence, one, sizes, region)
     if not said:
         return None
@@ -169,8 +165,9 @@ def _said(
     return " ".join(p.said or p.text for p in parts)
 
 
-def _fits(one: Candidate, part: Part) -> bool:
+def _fits(sentence: Sentence, one: Candidate) -> bool:
     """Whether the amount is of the kind the phrase asks for."""
+    part = sentence.parts[one.said_first]
     slots, value, unit = one.phrase.slots, part.value, part.unit
     if "zero" in slots and not unit:
         return value == 0

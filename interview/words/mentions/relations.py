@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
-from interview.words.lexicon.rules import Phrase, any_of
+from interview.words.lexicon.rules import Phrase, any_thing
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ def things_in(sentence: Sentence) -> list[Thing]:
     """Every thing named, longest names first."""
     found = [
         Thing(meant_by("things")[match.group().strip()], first, end)
-        for first, end, match in sentence.spots(any_of("things"))
+        for first, end, match in sentence.spots(any_thing())
     ]
     trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]
     return sorted([*found, *(Thing("tank", at, at + 1) for at in trades)], key=lambda t: t.first)

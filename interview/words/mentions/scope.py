@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.rules import any_of, corrections
+from interview.words.lexicon.rules import corrections, wishes_but
 from interview.words.mentions.parts import Part
 
 __all__ = ["Sentence", "sentences"]
@@ -35,7 +35,7 @@ class Sentence:
     before: Sentence | None = field(default=None, repr=False)
     continued: bool = False
     """The sentence was too long and was cut before this."""
-    _wished: dict[bool, frozenset[int]] = field(
+    _wished: dict[str, frozenset[int]] = field(
         default_factory=dict, init=False, repr=False, compare=False
     )
 
@@ -142,16 +142,16 @@ class Sentence:
             n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
         )
 
-    def wished(self, planned: bool = False) -> frozenset[int]:
+    def wished(self, plans: str = "") -> frozenset[int]:
         """The words near a wish, a question, advice, the past or somebody else's tank.
 
-        Of a keeper who plans the tank (`planned`), planning is no mere wish.
+        Of a keeper who plans the tank, planning is no mere wish: `plans` names the list of words
+        that aren't then ("plans", of the animals "plans_of_animals").
         """
-        if planned not in self._wished:
-            before = self.before.wished(planned) if self.continued and self.before else frozenset()
-            wishes = any_of("wishes_beyond_plan" if planned else "wishes")
-            self._wished[planned] = self._off(wishes, before)
-        return self._wished[planned]
+        if plans not in self._wished:
+            before = self.before.wished(plans) if self.continued and self.before else frozenset()
+            self._wished[plans] = self._off(wishes_but(plans), before)
+        return self._wished[plans]
 
     def _off(self, wishes: re.Pattern[str], before: frozenset[int]) -> frozenset[int]:
         if not known_words("dismissed").isdisjoint(self.known):

@@ -23,13 +23,14 @@ __all__ = ["animals_in"]
 _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 
 
-def animals_in(told: Sequence[Sentence], species: Sequence[Choice], planned: bool) -> list[Found]:
+def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) -> list[Found]:
     """Facts about the turtles; none where they can't be told apart.
 
-    Of the only one there is, what stands anywhere in the story.
+    Of the only one there is, what stands anywhere in the story. `plans` names the words that are
+    no wishes, as `Sentence.wished` has it.
     """
     marked = with_kinds(told, species)
-    pairs = [(s, s.wished(planned)) for s in marked]
+    pairs = [(s, s.wished(plans)) for s in marked]
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
         groups = _groups(mentions, kinds_of(species))
