@@ -45,14 +45,24 @@ def _names(
 
 def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     """Other ways to say a name: red ear slider, yellow belly, a common musk."""
-    plain = tuple(word.removesuffix("ed").removesuffix("i") for word in spoken[:-1])
-    plain = tuple("belly" if word == "bell" else word for word in plain)
+    plain = tuple(map(_plainly, spoken[:-1]))
     yield (*plain, spoken[-1])
     yield (*plain, f"{spoken[-1]}s")
     if spoken[0] in _list("distinct"):
         yield from ((spoken[0],), (f"{spoken[0]}s",))
     if len(spoken) > 2 and spoken[-1] in _list("heads"):
-        yield from (spoken[:-1], plain, (*plain[:-1], f"{plain[-1]}s"))
+        yield from (spoken[:-1], plain, (*plain[:-1], _many(plain[-1])))
+
+
+def _plainly(word: str) -> str:
+    """Ear for eared, belly for bellied; red stays red."""
+    if word == "bellied":
+        return "belly"
+    return word if word == "red" else word.removesuffix("ed")
+
+
+def _many(word: str) -> str:
+    return f"{word[:-1]}ies" if word.endswith("y") else f"{word}s"
 
 
 def with_kinds(told: Sequence[Sentence], species: Sequence[Choice]) -> list[Sentence]:
