@@ -130,6 +130,8 @@ def lengths_at(text: Text, first: AmountAt) -> tuple[int, tuple[Side, ...]] | No
 
 def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
     """36 x 18 x 16 in: two sides or three; 48 in long, 18 wide and 21 tall: three of them."""
+    if at > 1 and text.word(at - 1) in _TIMES and text.tokens[at - 2].kind == "number":
+        return None  # the rest of more than three sides
     sides: list[Side] = []
     here: int | None = at
     end, least = at, 2

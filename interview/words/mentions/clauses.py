@@ -167,7 +167,7 @@ class Clause:
         return self._of((*mine, Part("mark", ",", mine[-1].end, more[0].start), *more))
 
     def _of(self, parts: Iterable[Part]) -> Clause:
-        return Clause(replace(self.said, parts=tuple(parts), before=None), self.source)
+        return Clause(replace(self.said, parts=tuple(parts)), self.source)
 
 
 @lru_cache(maxsize=64)
