@@ -1,0 +1,83 @@
+"""What a keeper says of a change, cut into clauses, and what each of them says."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+import yaml
+
+from interview.words.mentions.clauses import Clause, clauses_in, whole_clause
+
+ROWS: dict[str, list[dict[str, Any]]] = yaml.safe_load(
+    Path(__file__).with_name("clauses.yaml").read_text("utf-8")
+)
+SAID = ("told_by", "told_now", "told_apart")
+NOTHING = {
+    "amounts": [], "way": 0, "denied": False, "moved": False, "of_a_move": False,
+    "animal": 0, "gone": "", "says": [], "values": [], "goals": [],
+}  # fmt: skip
+
+
+def _read(clause: Clause) -> dict[str, Any]:
+    return {
+        "clause": clause.text,
+        "amounts": [clause.said.parts[at].said for at in clause.amounts],
+        "way": clause.direction,
+        "denied": clause.is_denied,
+        "moved": clause.is_moved,
+        "of_a_move": clause.is_of_a_move,
+        "animal": clause.another_animal,
+        "gone": clause.gone,
+        "says": [name for name in SAID if clause.says(name)],
+        "values": [said for said, _ in clause.values()],
+        "goals": list(clause.goals),
+    }
+
+
+@pytest.mark.parametrize("line", ROWS)
+def test_a_line_is_cut_and_read_so(line: str) -> None:
+    assert [_read(one) for one in clauses_in(line)] == [NOTHING | row for row in ROWS[line]]
+
+
+@pytest.mark.parametrize(
+    "line", [line for line in ROWS if " and " not in line and len(ROWS[line]) == 1]
+)
+def test_a_line_of_one_clause_is_the_same_as_a_whole(line: str) -> None:
+    whole = whole_clause(line)
+    assert whole is not None
+    cut = clauses_in(line)[0]
+    assert (whole.text, whole.words) == (cut.text, cut.words)
+
+
+def test_a_whole_line_keeps_its_commas_and_nothing_has_no_clause() -> None:
+    whole = whole_clause("the lamp 5 cm up, the water 3 cm down. no lid")
+    assert whole is not None
+    assert whole.words == (
+        *("the", "lamp", "<length>", "up", ",", "the", "water", "<length>", "down", "no", "lid"),
+    )
+    assert whole_clause("") is None and clauses_in("") == ()
+
+
+def test_the_units_of_its_amounts_are_known_words_too() -> None:
+    assert {"lamp", "cm", "<length>"} <= clauses_in("the lamp at 25 cm")[0].known
+    assert "cm" not in clauses_in("the lamp at 2 ft instead of 60 cm")[0].known
+
+
+def test_a_clause_is_parted_at_a_word_and_stripped_of_its_way() -> None:
+    clause = clauses_in("raise the lamp to 25 cm")[0]
+    goal = clause.goals[0]
+    assert (clause.before(goal).text, clause.after(goal + 1).text) == ("raise the lamp", "25 cm")
+    assert clause.without_direction().words == ("the", "lamp", "to", "<length>")
+    assert clauses_in("less food")[0].without_direction().words == ("food",)
+
+
+def test_an_underscore_parts_words_as_in_a_name() -> None:
+    assert clauses_in("water_temperature 26 °C")[0].words == (
+        "water",
+        "temperature",
+        "<temperature>",
+    )
+    whole = whole_clause("water_temperature 26 °C")
+    assert whole is not None and whole.words == ("water", "temperature", "<temperature>")
