@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "basking_over_room",
@@ -22,7 +22,7 @@ def basking_over_room(basking_temperature: Num, room_temperature_while_measuring
 
     Source: physics, difference of the two [computed]
     """
-    spot = np.asarray(basking_temperature, dtype=float)
+    spot = floats(basking_temperature)
     return np.asarray(spot - room_temperature_while_measuring)
 
 
@@ -34,7 +34,7 @@ def water_over_room(water_temperature: Num, room_temperature_high: Num) -> Num:
 
     Source: physics, difference of the two [computed]
     """
-    return np.asarray(np.asarray(water_temperature, dtype=float) - room_temperature_high)
+    return np.asarray(floats(water_temperature) - room_temperature_high)
 
 
 def water_over_heater(water_temperature: Num, stuck_heater_temperature: Num) -> Num:
@@ -45,7 +45,7 @@ def water_over_heater(water_temperature: Num, stuck_heater_temperature: Num) -> 
 
     Source: physics, difference of the two [computed]
     """
-    return np.asarray(np.asarray(water_temperature, dtype=float) - stuck_heater_temperature)
+    return np.asarray(floats(water_temperature) - stuck_heater_temperature)
 
 
 def flow_over_label(filter_measured_flow: Num, filter_rated_flow: Num) -> Num:
@@ -53,7 +53,7 @@ def flow_over_label(filter_measured_flow: Num, filter_rated_flow: Num) -> Num:
 
     Source: physics, ratio of the two [computed]
     """
-    return np.asarray(np.asarray(filter_measured_flow, dtype=float) / filter_rated_flow)
+    return np.asarray(floats(filter_measured_flow) / filter_rated_flow)
 
 
 def fill_share(water_volume: Num, brim_volume: Num) -> Num:
@@ -61,7 +61,7 @@ def fill_share(water_volume: Num, brim_volume: Num) -> Num:
 
     Source: geometry, ratio of the two [computed]
     """
-    return np.asarray(np.asarray(water_volume, dtype=float) / brim_volume)
+    return np.asarray(floats(water_volume) / brim_volume)
 
 
 def room_over_platform(
@@ -80,7 +80,7 @@ def room_over_platform(
 
     Source: geometry, plain arithmetic [computed]
     """
-    below = 0.0 if stand == "floor" else np.asarray(stand_height, dtype=float)
+    below = 0.0 if stand == "floor" else floats(stand_height)
     line = inside_height if water_line_below_rim is None else water_line_below_rim
-    platform = np.asarray(inside_height, dtype=float) - line + platform_height_above_water
+    platform = floats(inside_height) - line + platform_height_above_water
     return np.asarray(ceiling_height - below - platform)

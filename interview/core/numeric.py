@@ -16,6 +16,7 @@ __all__ = [
     "draws_at_least",
     "each_animal",
     "first_known",
+    "floats",
     "is_number",
     "largest",
     "power",
@@ -33,6 +34,11 @@ Words: TypeAlias = tuple[str, ...]
 """One word for each animal (species ids, sexes)."""
 
 
+def floats(value: Any) -> NDArray[np.float64]:
+    """A number, or numbers, as floats: whole ones and lists may be given too."""
+    return np.asarray(value, dtype=float)
+
+
 def first_known(name: str, *values: Num | None) -> Num:
     """The first value there is; Missing, asking for `name`, if there is none."""
     for value in values:
@@ -43,8 +49,7 @@ def first_known(name: str, *values: Num | None) -> Num:
 
 def each_animal(value: Num) -> NDArray[np.float64]:
     """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
-    shaped: NDArray[np.float64] = np.asarray(value, dtype=float)[..., None]
-    return shaped
+    return floats(value)[..., None]
 
 
 def draws_at_least(value: Any, least: Num) -> Any:
@@ -94,8 +99,8 @@ def solve_rising(
     `elementwise.find_root` takes 3.4 ms and 17, and `brentq` one by one 250 ms; all agree to
     1e-13, and loading scipy's takes half a second.
     """
-    ends = [np.asarray(end, dtype=float) for end in (low, high)]
-    values = [np.asarray(function(end), dtype=float) for end in ends]
+    ends = [floats(end) for end in (low, high)]
+    values = [floats(function(end)) for end in ends]
     shape = np.broadcast_shapes(*(item.shape for item in (*ends, *values)))
     left, right = (np.broadcast_to(end, shape).copy() for end in ends)
     at_left, at_right = (np.broadcast_to(value, shape) for value in values)

@@ -12,7 +12,7 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.numeric import is_number
+from interview.core.numeric import floats, is_number
 
 __all__ = ["SolvedRows"]
 
@@ -38,7 +38,7 @@ class SolvedRows:
             function: elementwise in all its numbers; what it raises rests on words alone
             given: its inputs, numbers and arrays of one length or more that broadcast
         """
-        numbers = {n: np.asarray(v, dtype=float) for n, v in given.items() if is_number(v)}
+        numbers = {n: floats(v) for n, v in given.items() if is_number(v)}
         words = {n: v for n, v in given.items() if n not in numbers}
         shape = np.broadcast_shapes(*(value.shape for value in numbers.values()))
         table = np.empty((*shape, len(numbers)))

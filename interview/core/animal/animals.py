@@ -9,7 +9,7 @@ import numpy as np
 from interview.core.animal import body as laws
 from interview.core.animal.per_animal import facts
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, Words, each_animal, largest
+from interview.core.numeric import Num, Words, each_animal, floats, largest
 
 __all__ = [
     "animal_count",
@@ -88,7 +88,7 @@ def body_mass(
     """
     low = facts(species, lambda item: item.mass_law.valid_carapace_length.low)
     high = facts(species, lambda item: item.mass_law.valid_carapace_length.high)
-    length = np.asarray(carapace_length, dtype=float)
+    length = floats(carapace_length)
     doubt = np.where((length < low) | (length > high), _WIDER_DOUBT, 1.0)
     by_law = laws.mass_from_length(species, length) * each_animal(body_mass_factor) ** doubt
     if mass is None:
@@ -186,7 +186,7 @@ def proportional_swim_area(largest_carapace_length: Num, animal_count: Num) -> A
     Source: nsw_education, enclosure for up to two animals [published]
     Source: bmel_1997, a tenth or a fifth more for further animals, read second-hand [published]
     """
-    floor = 12.5 * np.asarray(largest_carapace_length, dtype=float) ** 2
+    floor = 12.5 * floats(largest_carapace_length) ** 2
     return floor * laws.extra_animal_factor(animal_count)
 
 
@@ -195,7 +195,7 @@ def proportional_depth(largest_carapace_length: Num) -> Any:
 
     Source: nsw_education, mean water depth [published]
     """
-    return 1.5 * np.asarray(largest_carapace_length, dtype=float)
+    return 1.5 * floats(largest_carapace_length)
 
 
 def escape_height_needed(largest_carapace_length: Num) -> Any:
@@ -203,7 +203,7 @@ def escape_height_needed(largest_carapace_length: Num) -> Any:
 
     Source: common_practice, upright reach of 1.3 to 1.5 carapace lengths [practice]
     """
-    return 1.5 * np.asarray(largest_carapace_length, dtype=float)
+    return 1.5 * floats(largest_carapace_length)
 
 
 def headroom_needed(shell_height: Num, headroom_margin: Num) -> Any:
@@ -214,7 +214,7 @@ def headroom_needed(shell_height: Num, headroom_margin: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(shell_height, dtype=float) + headroom_margin
+    return floats(shell_height) + headroom_margin
 
 
 def least_side(largest_carapace_length: Num) -> Any:
@@ -222,7 +222,7 @@ def least_side(largest_carapace_length: Num) -> Any:
 
     Source: nsw_education, no side shorter [published]
     """
-    return 1.5 * np.asarray(largest_carapace_length, dtype=float)
+    return 1.5 * floats(largest_carapace_length)
 
 
 def righting_depth(largest_carapace_length: Num) -> Any:
@@ -232,7 +232,7 @@ def righting_depth(largest_carapace_length: Num) -> Any:
 
     Source: jolicoeur_mosimann_1960, widest shell 0.835 of its length, rounded up [computed]
     """
-    return 0.85 * np.asarray(largest_carapace_length, dtype=float)
+    return 0.85 * floats(largest_carapace_length)
 
 
 def least_volume(largest_carapace_length: Num) -> Any:
@@ -240,4 +240,4 @@ def least_volume(largest_carapace_length: Num) -> Any:
 
     Source: nsw_education, sides and depth multiplied [published]
     """
-    return 18.75 * np.asarray(largest_carapace_length, dtype=float) ** 3
+    return 18.75 * floats(largest_carapace_length) ** 3

@@ -24,7 +24,7 @@ from interview.core.animal.growth_curves import (
 from interview.core.animal.per_animal import facts, facts_by_sex
 from interview.core.constants import WARM_WATER_DENSITY
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "ammonia_from_feed",
@@ -95,7 +95,7 @@ def mass_from_length(species: Words | str, carapace_length: Num) -> Any:
     factor = facts(species, lambda item: item.mass_law.a.low)
     power = facts(species, lambda item: item.mass_law.b.low)
     # The laws are for centimetres and grams.
-    return 1e-3 * factor * (100.0 * np.asarray(carapace_length, dtype=float)) ** power
+    return 1e-3 * factor * (100.0 * floats(carapace_length)) ** power
 
 
 def shell_width_from_length(species: Words | str, sex: Words | str, carapace_length: Num) -> Any:
@@ -112,7 +112,7 @@ def shell_width_from_length(species: Words | str, sex: Words | str, carapace_len
     Species source: recalled, other species [memory]
     """
     ratio = facts_by_sex(species, sex, lambda item, s: item.shell_ratio("width", s).middle)
-    return ratio * np.asarray(carapace_length, dtype=float)
+    return ratio * floats(carapace_length)
 
 
 def shell_height_from_length(species: Words | str, sex: Words | str, carapace_length: Num) -> Any:
@@ -129,7 +129,7 @@ def shell_height_from_length(species: Words | str, sex: Words | str, carapace_le
     Species source: recalled, other species [memory]
     """
     ratio = facts_by_sex(species, sex, lambda item, s: item.shell_ratio("height", s).middle)
-    return ratio * np.asarray(carapace_length, dtype=float)
+    return ratio * floats(carapace_length)
 
 
 def required_swim_area(carapace_length: Num, animal_count: Num) -> Any:
@@ -144,7 +144,7 @@ def required_swim_area(carapace_length: Num, animal_count: Num) -> Any:
     Source: eu_2010_63, annex III B, table 10.1 [law]
     """
     row = _eu_row(carapace_length)
-    return _EU_AREA[row] + (np.asarray(animal_count, dtype=float) - 1.0) * _EU_FURTHER[row]
+    return _EU_AREA[row] + (floats(animal_count) - 1.0) * _EU_FURTHER[row]
 
 
 def required_depth(carapace_length: Num) -> Any:
@@ -173,10 +173,10 @@ def largest_fitting_length(swim_area: Num, water_depth: Num, animal_count: Num) 
 
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """
-    further = np.asarray(animal_count, dtype=float)[..., None] - 1.0
-    area = np.asarray(swim_area, dtype=float)[..., None] + _EDGE_SLACK
+    further = floats(animal_count)[..., None] - 1.0
+    area = floats(swim_area)[..., None] + _EDGE_SLACK
     enough = area >= _EU_AREA + further * _EU_FURTHER
-    deep = np.asarray(water_depth, dtype=float)[..., None] + _EDGE_SLACK >= _EU_DEPTH
+    deep = floats(water_depth)[..., None] + _EDGE_SLACK >= _EU_DEPTH
     # Area and depth both rise from band to band, so the bands that fit come first.
     fitting = np.sum(enough & deep, axis=-1)
     return np.concatenate(([0.0], _EU_EDGES, [np.inf]))[fitting]
@@ -190,7 +190,7 @@ def extra_animal_factor(animal_count: Num) -> Any:
     Source: bmel_1997, read second-hand, written for tortoises [published]
     Source: recalled, that it covers water turtles [memory]
     """
-    count = np.asarray(animal_count, dtype=float)
+    count = floats(animal_count)
     return 1.0 + 0.1 * np.clip(count - 2.0, 0.0, 2.0) + 0.2 * np.maximum(count - 4.0, 0.0)
 
 
@@ -205,7 +205,7 @@ def resting_energy(mass: Num) -> Any:
 
     Source: common_practice, 10 W**0.75 kcal a day, W in kg [practice]
     """
-    return _RESTING_KILOCALORIES * _KILOCALORIE / _DAY * np.asarray(mass, dtype=float) ** 0.75
+    return _RESTING_KILOCALORIES * _KILOCALORIE / _DAY * floats(mass) ** 0.75
 
 
 def feed_for_mass(mass: Num, growth: Words | str) -> Any:
@@ -247,7 +247,7 @@ def ammonia_from_feed(
 
     Source: timmons_ebeling, 0.092 of the protein [memory]
     """
-    return np.asarray(feed_mass, dtype=float) * feed_protein * ammonia_per_protein
+    return floats(feed_mass) * feed_protein * ammonia_per_protein
 
 
 def foam_volume_needed(mass: Num) -> Any:
@@ -258,7 +258,7 @@ def foam_volume_needed(mass: Num) -> Any:
 
     Source: physics, buoyancy in water of 997 kg/m3 with foam of 30 kg/m3 [computed]
     """
-    return _FOAM_SAFETY * np.asarray(mass, dtype=float) / (WARM_WATER_DENSITY - _FOAM_DENSITY)
+    return _FOAM_SAFETY * floats(mass) / (WARM_WATER_DENSITY - _FOAM_DENSITY)
 
 
 def _fed_multiple(growth: Words | str) -> Any:
@@ -272,5 +272,5 @@ def _fed_multiple(growth: Words | str) -> Any:
 
 
 def _eu_row(carapace_length: Num) -> NDArray[np.intp]:
-    length = np.asarray(carapace_length, dtype=float) - _EDGE_SLACK
+    length = floats(carapace_length) - _EDGE_SLACK
     return np.searchsorted(_EU_EDGES, length, side="left")

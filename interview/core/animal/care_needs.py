@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 from interview.care.species import Profile, own_or_usual
 from interview.core.animal.growth_curves import ADULT, HATCHLING
 from interview.core.animal.per_animal import facts, facts_by_sex
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "basking_band_high",
@@ -76,7 +76,7 @@ def water_watch_high(water_band_high: Num) -> Any:
 
     Source: modelling_choice, three kelvin over the band [assumption]
     """
-    return np.asarray(water_band_high, dtype=float) + _TOO_WARM
+    return floats(water_band_high) + _TOO_WARM
 
 
 def ph_least(species: Words) -> float:
@@ -111,7 +111,7 @@ def target_water_temperature(water_band_low: Num, water_band_high: Num) -> Any:
 
     Source: modelling_choice, the middle [assumption]
     """
-    return 0.5 * (np.asarray(water_band_low, dtype=float) + water_band_high)
+    return 0.5 * (floats(water_band_low) + water_band_high)
 
 
 def water_too_cold(species: Words) -> float:
@@ -265,6 +265,6 @@ def _by_stage(
     """One end of each animal's water band; `wider` joins the two bands for a juvenile."""
     young = facts(species, lambda item: pick(item, "water_temperature_hatchling"))
     adult = facts(species, lambda item: pick(item, "water_temperature_adult"))
-    stage = np.asarray(life_stage, dtype=float)
+    stage = floats(life_stage)
     either = np.where(stage == HATCHLING, young, wider(young, adult))
     return np.atleast_1d(np.where(stage == ADULT, adult, either))

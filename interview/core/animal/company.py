@@ -12,7 +12,7 @@ from interview.care.company import SEVERITIES, Pair, Severity, company_rules, st
 from interview.care.species import Profile
 from interview.core.animal.per_animal import known_species
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = ["company_reason", "company_severity"]
 QUANTITIES = __all__
@@ -82,7 +82,7 @@ def _at_least(value: Num | None, needed: Num | None) -> Any:
 
 
 def _worst(species: Words, sex: Words, carapace_length: Num, room: Any) -> _Said:
-    lengths = np.asarray(carapace_length, dtype=float)
+    lengths = floats(carapace_length)
     if len(species) < 2:
         raise NotApplicable("only one turtle lives here")
     animals = [

@@ -8,7 +8,7 @@ import numpy as np
 
 from interview.core.animal import body as laws
 from interview.core.animal.growth_curves import ADULT
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "ammonia_load",
@@ -34,7 +34,7 @@ def feed_rate(feed_mass: Num, feeds_per_week: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(feed_mass, dtype=float) * feeds_per_week / _WEEK
+    return floats(feed_mass) * feeds_per_week / _WEEK
 
 
 def feed_need(body_mass: Num, growth_done: Num, feed_need_factor: Num) -> Any:
@@ -57,7 +57,7 @@ def feed_share(feed_rate: Num, feed_need: Num) -> Any:
 
     Source: physics, ratio of two rates [computed]
     """
-    return np.asarray(feed_rate, dtype=float) / feed_need
+    return floats(feed_rate) / feed_need
 
 
 def feed_share_most(body_mass: Num, growth_done: Num) -> Any:
@@ -113,7 +113,7 @@ def ammonia_load(
     Source: timmons_ebeling, 0.092 of the protein for growing animals [memory]
     Source: modelling_choice, 0.13 to 0.16 where growth has ended [assumption]
     """
-    kept = _NITROGEN_IN_PROTEIN - np.asarray(ammonia_per_protein, dtype=float)
+    kept = _NITROGEN_IN_PROTEIN - floats(ammonia_per_protein)
     yielded = ammonia_per_protein + grown_feed_share * adult_nitrogen_return * kept
     return laws.ammonia_from_feed(feed_rate, feed_protein, yielded)
 
@@ -121,4 +121,4 @@ def ammonia_load(
 def _each_need(body_mass: Num, growth_done: Num) -> Any:
     mass = np.atleast_1d(body_mass)
     adult, growing = (laws.feed_for_mass(mass, word) for word in ("adult", "juvenile"))
-    return growing + (adult - growing) * np.asarray(growth_done, dtype=float)
+    return growing + (adult - growing) * floats(growth_done)

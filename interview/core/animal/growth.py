@@ -10,7 +10,7 @@ from interview.care.species import Profile, captive_growth
 from interview.core.animal import body as laws
 from interview.core.animal.growth_curves import adult_end
 from interview.core.animal.per_animal import facts, facts_by_sex
-from interview.core.numeric import Num, Words, each_animal, largest
+from interview.core.numeric import Num, Words, each_animal, floats, largest
 
 __all__ = [
     "adult_carapace_length",
@@ -71,7 +71,7 @@ def grown_length_share(species: Words, sex: Words, carapace_length: Num) -> Any:
     Species source: amp, adult ranges by species [published]
     Species source: recalled, adult ranges by species [memory]
     """
-    return largest(np.asarray(carapace_length, dtype=float) / adult_end(species, sex))
+    return largest(floats(carapace_length) / adult_end(species, sex))
 
 
 def grown_over_fitting(
@@ -92,7 +92,7 @@ def grown_over_fitting(
     Species source: amp, adult ranges by species [published]
     Species source: recalled, adult ranges by species [memory]
     """
-    length = np.asarray(carapace_length, dtype=float)
+    length = floats(carapace_length)
     least = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).low)
     fits = np.maximum(each_animal(fitting_carapace_length), _HARDLY)
     return largest(np.where(length < least, adult_end(species, sex) / fits, 0.0))
@@ -114,7 +114,7 @@ def growth_done(species: Words, sex: Words, carapace_length: Num) -> Any:
     """
     hatching = facts(species, lambda item: item.facts["carapace_length_hatchling"].middle)
     end = facts_by_sex(species, sex, _curve_end)
-    length = np.asarray(carapace_length, dtype=float)
+    length = floats(carapace_length)
     return np.clip((length - hatching) / (end - hatching), 0.0, 1.0)
 
 

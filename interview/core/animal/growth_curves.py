@@ -10,7 +10,7 @@ import numpy as np
 from interview.care.species import GrowthCurve, Profile, captive_growth
 from interview.core.animal.per_animal import facts, facts_by_sex
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "ADULT",
@@ -50,7 +50,7 @@ def growth_stage(
     Source: modelling_choice, hatchling to juvenile [assumption]
     Species source: amp, lengths at hatching and adult ranges [published]
     """
-    length = np.asarray(carapace_length, dtype=float)
+    length = floats(carapace_length)
     hatching = facts(species, lambda item: item.facts["carapace_length_hatchling"].high)
     adult = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).low)
     young = np.where(length <= hatchling_length_factor * hatching, HATCHLING, JUVENILE)
@@ -128,7 +128,7 @@ def growth_time_to(carapace_length: Num, end_length: Num, asymptote: Num, growth
 
     Source: geometry, inverse of the von Bertalanffy curve [computed]
     """
-    now, end = np.asarray(carapace_length, dtype=float), np.asarray(end_length, dtype=float)
+    now, end = floats(carapace_length), floats(end_length)
     ahead = (end < asymptote) & (end >= now)
     share = np.where(ahead, asymptote - now, 1.0) / np.where(ahead, asymptote - end, 1.0)
     time = np.where(ahead, np.log(share) / growth_rate, np.inf)
@@ -217,7 +217,7 @@ def growth_factor_from_age(
         _curve_facts_or_nan(species, sex, pick)
         for pick in (lambda c: c.start, lambda c: c.asymptote, lambda c: c.rate)
     )
-    length, since = np.asarray(carapace_length, dtype=float), np.asarray(age, dtype=float)
+    length, since = floats(carapace_length), floats(age)
     usable = (length > start) & (length < asymptote) & (since > 0.0)
     left = np.where(usable, asymptote - length, np.nan)
     return np.log((asymptote - start) / left) / (rate * np.where(usable, since, np.nan))
@@ -261,7 +261,7 @@ def _known_rate(
 ) -> Any:
     """Wild growth rate; NotApplicable where it is unknown and the answer hangs on it."""
     rate = _curve_facts_or_nan(species, sex, lambda curve: curve.rate)
-    now, fits = np.asarray(carapace_length, dtype=float), np.asarray(fitting_length, dtype=float)
+    now, fits = floats(carapace_length), floats(fitting_length)
     undecided = (now <= fits + _SLACK) & (fits + _SLACK < adult_end(species, sex))
     unknown = np.atleast_1d(np.isnan(rate) & undecided)
     if np.any(unknown):
@@ -289,6 +289,6 @@ def _grown(
     asymptote: Any,
 ) -> Any:
     rate = _curve_facts(species, sex, lambda curve: curve.rate)
-    now = np.asarray(carapace_length, dtype=float)
-    later = asymptote - (asymptote - now) * np.exp(-factor * rate * np.asarray(after, dtype=float))
+    now = floats(carapace_length)
+    later = asymptote - (asymptote - now) * np.exp(-factor * rate * floats(after))
     return np.maximum(now, later)  # animals do not shrink

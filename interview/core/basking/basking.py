@@ -14,7 +14,7 @@ import numpy as np
 from interview.core.basking import warm_patch as laws
 from interview.core.errors import Missing, NotApplicable
 from interview.core.light.radiation import lamp_clearance, point_irradiance
-from interview.core.numeric import Num, first_known
+from interview.core.numeric import Num, first_known, floats
 
 __all__ = [
     "basking_rise",
@@ -114,7 +114,7 @@ def lamp_heat(
     if heat_lamp_kind == "none":
         raise NotApplicable("there is no heat lamp")
     flux = laws.patch_heat_loss(basking_temperature, room_temperature_while_measuring)
-    distance = np.asarray(heat_lamp_height_when_measured, dtype=float) + source_offset
+    distance = floats(heat_lamp_height_when_measured) + source_offset
     return np.maximum(flux, 0.0) * distance**2
 
 
@@ -151,7 +151,7 @@ def _lit(
 
 def _changed(now_and_then: _NowAndThen) -> Num:
     now, then = now_and_then
-    return 1.0 if now is None or then is None else np.asarray(now, dtype=float) / then
+    return 1.0 if now is None or then is None else floats(now) / then
 
 
 def platform_temperature(
@@ -310,7 +310,7 @@ def basking_rise(
     Source: physics, difference of the two [computed]
     """
     water = first_known("water_temperature", water_temperature, target_water_temperature)
-    return np.asarray(platform_temperature, dtype=float) - water
+    return floats(platform_temperature) - water
 
 
 def lamp_power_share(
@@ -322,4 +322,4 @@ def lamp_power_share(
     """
     if heat_lamp_kind == "none":
         raise NotApplicable("there is no heat lamp")
-    return np.asarray(heat_lamp_power, dtype=float) / lamp_holder_rating
+    return floats(heat_lamp_power) / lamp_holder_rating

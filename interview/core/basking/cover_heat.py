@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.heat.losses import SHEETS
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["cover_heat_share", "cover_heat_share_when_measured"]
 QUANTITIES = __all__
@@ -36,7 +36,7 @@ def cover_heat_share(
     if cover_basking not in SHEETS:
         return 1.0
     dark = heat_lamp_kind in _DARK
-    share = np.asarray(sheet_dark_heat_share if dark else sheet_light_heat_share, dtype=float)
+    share = floats(sheet_dark_heat_share if dark else sheet_light_heat_share)
     if escape_height is None:
         return share
     return np.where(np.asarray(heat_lamp_height) >= escape_height, share, 1.0)

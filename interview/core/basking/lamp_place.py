@@ -7,7 +7,7 @@ import numpy as np
 from interview.care.species import own_or_usual
 from interview.core.animal.per_animal import facts
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "lamp_glass_gap",
@@ -40,7 +40,7 @@ def rearing_reach(carapace_length: Num, species: Words, rearing_reach_factor: Nu
 
     Species source: modelling_choice, no measurement was found [assumption]
     """
-    lengths = np.atleast_1d(np.asarray(carapace_length, dtype=float))
+    lengths = np.atleast_1d(floats(carapace_length))
     kinds = facts(species, lambda item: own_or_usual(item, "rearing_reach").low)
     reach = np.max(lengths * kinds, axis=-1) * rearing_reach_factor
     several = lengths.shape[-1] > 1
@@ -70,8 +70,8 @@ def lamp_height_least(
 
 def _under_a_cover(reach: Num, escape_height: Num | None, cover_basking: str | None) -> Num:
     if cover_basking in (None, "none") or escape_height is None:
-        return np.asarray(reach, dtype=float)
-    cover = np.maximum(_UNDER_COVER * np.asarray(escape_height, dtype=float), 0.01)
+        return floats(reach)
+    cover = np.maximum(_UNDER_COVER * floats(escape_height), 0.01)
     return np.asarray(np.minimum(reach, cover))
 
 
@@ -92,7 +92,7 @@ def uvb_reach_share(uvb_lamp_height: Num, uvb_height_least: Num) -> Num:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(uvb_lamp_height, dtype=float) / uvb_height_least
+    return floats(uvb_lamp_height) / uvb_height_least
 
 
 def lamp_reach_share(heat_lamp_height: Num, lamp_height_least: Num) -> Num:
@@ -100,7 +100,7 @@ def lamp_reach_share(heat_lamp_height: Num, lamp_height_least: Num) -> Num:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(heat_lamp_height, dtype=float) / lamp_height_least
+    return floats(heat_lamp_height) / lamp_height_least
 
 
 def lamp_glass_gap(heat_lamp_height: Num, escape_height: Num, cover_basking: str) -> Num:
@@ -116,7 +116,7 @@ def lamp_glass_gap(heat_lamp_height: Num, escape_height: Num, cover_basking: str
     """
     if cover_basking != "glass":
         raise NotApplicable("no glass covers the basking place")
-    gap = np.asarray(heat_lamp_height, dtype=float) - escape_height
+    gap = floats(heat_lamp_height) - escape_height
     if np.all(gap < -0.01):
         raise NotApplicable("the lamp hangs below the glass cover")
     return np.where(gap > _ON_IT, gap, 0.0)
@@ -134,7 +134,7 @@ def lamp_glass_gap_needed(heat_lamp_power: Num, heat_lamp_beam: str = "flood") -
     Source: modelling_choice, share taken, film coefficients and beam widths [assumption]
     """
     distance = _SPOT if heat_lamp_beam == "spot" else _FLOOD
-    return distance * np.sqrt(np.asarray(heat_lamp_power, dtype=float) / _POWER)
+    return distance * np.sqrt(floats(heat_lamp_power) / _POWER)
 
 
 def lamp_glass_share(lamp_glass_gap: Num, lamp_glass_gap_needed: Num) -> Num:
@@ -142,4 +142,4 @@ def lamp_glass_share(lamp_glass_gap: Num, lamp_glass_gap_needed: Num) -> Num:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(lamp_glass_gap, dtype=float) / lamp_glass_gap_needed
+    return floats(lamp_glass_gap) / lamp_glass_gap_needed

@@ -9,7 +9,7 @@ from interview.core.animal.per_animal import facts
 from interview.core.basking.warm_patch import raft_edge_sinkage, raft_sinkage
 from interview.core.constants import WARM_WATER_DENSITY
 from interview.core.errors import Missing, NotApplicable
-from interview.core.numeric import Num, Words, each_animal
+from interview.core.numeric import Num, Words, each_animal, floats
 
 __all__ = [
     "foam_carried_mass",
@@ -53,7 +53,7 @@ def platform_area(
         return 0.0
     if platform_length is None or platform_width is None:
         raise Missing("platform_length", "platform_width")
-    return np.asarray(np.asarray(platform_length, dtype=float) * platform_width)
+    return np.asarray(floats(platform_length) * platform_width)
 
 
 def platform_area_needed(carapace_length: Num) -> Num:
@@ -163,7 +163,7 @@ def platform_freeboard(platform_height_above_water: Num, platform_edge_sinkage: 
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(platform_height_above_water, dtype=float) - platform_edge_sinkage
+    return floats(platform_height_above_water) - platform_edge_sinkage
 
 
 def gap_share_jam_low(species: Words | None = None) -> float:
@@ -203,7 +203,7 @@ def gap_share_enter(gap_share_jam_low: Num) -> Num:
 
     Source: modelling_choice, nine tenths of the flattest shell [assumption]
     """
-    return np.asarray(_SPARE * np.asarray(gap_share_jam_low, dtype=float))
+    return np.asarray(_SPARE * floats(gap_share_jam_low))
 
 
 def platform_gap_share(platform_kind: str, platform_wall_gap: Num, carapace_length: Num) -> Num:

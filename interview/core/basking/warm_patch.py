@@ -14,7 +14,7 @@ from interview.core.constants import (
 from interview.core.errors import BeyondFormula
 from interview.core.heat.air import air_conductivity, air_kinematic_viscosity
 from interview.core.heat.plates import plate_nusselt_down, plate_nusselt_up_laminar
-from interview.core.numeric import Num, power, solve_rising
+from interview.core.numeric import Num, floats, power, solve_rising
 
 __all__ = [
     "patch_film_coefficient",
@@ -40,7 +40,7 @@ def patch_film_coefficient(surface_temperature: Num, room_temperature: Num) -> N
     Source: cengel_ghajar_2015, eq. 9-22 warm and 9-24 cool face up [published]
     Source: modelling_choice, patch 16 cm across [assumption]
     """
-    rise = np.asarray(surface_temperature, dtype=float) - room_temperature
+    rise = floats(surface_temperature) - room_temperature
     film = room_temperature + 0.5 * rise
     expansion = 1.0 / (film + ZERO_CELSIUS)
     viscosity = air_kinematic_viscosity(film)
@@ -58,8 +58,8 @@ def patch_heat_loss(surface_temperature: Num, room_temperature: Num) -> Num:
     Source: physics, steady surface balance with grey radiation [computed]
     Source: modelling_choice, emissivity 0.95, nothing lost downwards [assumption]
     """
-    kelvin = np.asarray(surface_temperature, dtype=float) + ZERO_CELSIUS
-    room = np.asarray(room_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(surface_temperature) + ZERO_CELSIUS
+    room = floats(room_temperature) + ZERO_CELSIUS
     convected = patch_film_coefficient(surface_temperature, room_temperature) * (kelvin - room)
     return np.asarray(
         convected + _EMISSIVITY * STEFAN_BOLTZMANN * (power(kelvin, 4) - power(room, 4))
@@ -73,7 +73,7 @@ def patch_temperature(absorbed_flux: Num, room_temperature: Num) -> Num:
 
     Source: physics, root of the steady surface balance [computed]
     """
-    room = np.asarray(room_temperature, dtype=float)
+    room = floats(room_temperature)
     # By radiation alone the patch would be hotter, so the answer lies between.
     black = np.asarray(absorbed_flux) / (_EMISSIVITY * STEFAN_BOLTZMANN)
     extreme = np.sqrt(np.sqrt(black + power(room + ZERO_CELSIUS, 4))) - ZERO_CELSIUS
@@ -110,8 +110,8 @@ def surface_temperature_at(
             "take both readings at the same time"
         )
     absorbed = patch_heat_loss(basking_temperature, room_temperature_high)
-    measured = np.asarray(heat_lamp_height, dtype=float) + source_offset
-    ratio = measured / (np.asarray(new_height, dtype=float) + source_offset)
+    measured = floats(heat_lamp_height) + source_offset
+    ratio = measured / (floats(new_height) + source_offset)
     return patch_temperature(absorbed * ratio**2, room_temperature_high)
 
 
@@ -124,7 +124,7 @@ def raft_sinkage(mass: Num, platform_area: Num) -> Num:
 
     Source: physics, Archimedes [computed]
     """
-    return np.asarray(mass, dtype=float) / (WARM_WATER_DENSITY * np.asarray(platform_area))
+    return floats(mass) / (WARM_WATER_DENSITY * np.asarray(platform_area))
 
 
 def raft_edge_sinkage(mass: Num, platform_area: Num, load_offset: Num) -> Num:
@@ -139,7 +139,7 @@ def raft_edge_sinkage(mass: Num, platform_area: Num, load_offset: Num) -> Num:
 
     Source: physics, statics of a weightless raft [computed]
     """
-    offset = np.asarray(load_offset, dtype=float)
+    offset = floats(load_offset)
     wedge = 2.0 / (3.0 * (0.5 - offset))
     share = np.where(offset <= 1.0 / 6.0, 1.0 + 6.0 * offset, wedge)
     return np.asarray(raft_sinkage(mass, platform_area) * share)

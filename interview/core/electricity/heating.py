@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.heat.losses import TankLoss
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["mean_heater_power"]
 QUANTITIES = __all__
@@ -58,7 +58,7 @@ def mean_heater_power(
         open_top_share,
         evaporation_factor,
     )
-    middle = 0.5 * (np.asarray(room_temperature_low, dtype=float) + room_temperature_high)
+    middle = 0.5 * (floats(room_temperature_low) + room_temperature_high)
     rooms = (middle + room_yearly_swing * season for season in _SEASONS)
     renewed: Num = 0.0
     if (

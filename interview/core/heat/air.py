@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.constants import STANDARD_PRESSURE, ZERO_CELSIUS
-from interview.core.numeric import Num, power
+from interview.core.numeric import Num, floats, power
 
 __all__ = [
     "air_conductivity",
@@ -41,7 +41,7 @@ def saturation_pressure(air_temperature: Num) -> Num:
 
     Source: wagner_pruss_1993, saturation equation, also IAPWS SR1-86 [published]
     """
-    kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(air_temperature) + ZERO_CELSIUS
     x = 1.0 - kelvin / _CRITICAL_TEMPERATURE
     half = np.sqrt(x)
     cubed = x * x * x
@@ -144,7 +144,7 @@ def air_kinematic_viscosity(air_temperature: Num, air_pressure: Num = STANDARD_P
 
     Source: us_standard_atmosphere_1976, dynamic viscosity after Sutherland, eq. 51 [standard]
     """
-    kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(air_temperature) + ZERO_CELSIUS
     dynamic = 1.458e-6 * kelvin * np.sqrt(kelvin) / (kelvin + 110.4)
     return dynamic * _GAS_DRY * kelvin / air_pressure
 
@@ -157,7 +157,7 @@ def air_conductivity(air_temperature: Num) -> Num:
 
     Source: coolprop, power law within 0.6 % of it at 15 to 35 degC [computed]
     """
-    kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(air_temperature) + ZERO_CELSIUS
     return 0.02624 * power(kelvin / 300.0, 0.8646)
 
 
@@ -169,5 +169,5 @@ def vapour_diffusivity(air_temperature: Num, air_pressure: Num = STANDARD_PRESSU
 
     Source: cengel_ghajar_2015, eq. 14-15 [published]
     """
-    kelvin = np.asarray(air_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(air_temperature) + ZERO_CELSIUS
     return 1.87e-10 * power(kelvin, 2.072) * (STANDARD_PRESSURE / air_pressure)

@@ -7,7 +7,7 @@ import numpy as np
 from interview.core.errors import NotApplicable
 from interview.core.heat.daily import DayOfWater, water_of_day
 from interview.core.heat.losses import SHEETS, TankLoss
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "breathing_air",
@@ -67,7 +67,7 @@ def unheated_water_coldest(
         open_top_share,
         evaporation_factor,
     )
-    room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
+    room = floats(room_temperature_low) + room_daily_swing
     day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
     water = water_of_day(tank, day, heat_capacity)
     return water.mean - water.swing
@@ -118,8 +118,8 @@ def heated_water_coldest(
         open_top_share,
         evaporation_factor,
     )
-    room = np.asarray(room_temperature_low, dtype=float) + room_daily_swing
-    heat = np.asarray(installed_heater_power, dtype=float) + stray_heat
+    room = floats(room_temperature_low) + room_daily_swing
+    heat = floats(installed_heater_power) + stray_heat
     day = DayOfWater(room, room_daily_swing, heat, lamp_heat_while_lit, day_length)
     water = water_of_day(tank, day, heat_capacity)
     return np.minimum(water.mean - water.swing, target_water_temperature)
@@ -158,7 +158,7 @@ def breathing_air(
     Source: modelling_choice, the share, doubted widely [assumption]
     """
     lid = 2.0 if cover_water in SHEETS else 1.0
-    share = np.minimum(lid * np.asarray(air_warmth_share, dtype=float), 1.0)
+    share = np.minimum(lid * floats(air_warmth_share), 1.0)
     return room_temperature_low + share * (night_water_temperature - room_temperature_low)
 
 
@@ -169,4 +169,4 @@ def breathing_air_drop(night_water_temperature: Num, breathing_air: Num) -> Num:
 
     Source: physics, a difference [computed]
     """
-    return np.maximum(np.asarray(night_water_temperature, dtype=float) - breathing_air, 0.0)
+    return np.maximum(floats(night_water_temperature) - breathing_air, 0.0)

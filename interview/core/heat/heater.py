@@ -7,7 +7,7 @@ import numpy as np
 from interview.core.errors import Missing, NotApplicable
 from interview.core.heat.losses import TankLoss
 from interview.core.heat.passages import settling_temperature, time_between
-from interview.core.numeric import Num, first_known
+from interview.core.numeric import Num, first_known, floats
 
 __all__ = [
     "heater_cover",
@@ -57,7 +57,7 @@ def trade_heater_power_low(water_volume: Num) -> Num:
 
     Source: common_practice, 3 to 5 W a gallon [practice]
     """
-    return np.asarray(3.0 * np.asarray(water_volume, dtype=float) / _US_GALLON)
+    return np.asarray(3.0 * floats(water_volume) / _US_GALLON)
 
 
 def trade_heater_power_high(water_volume: Num) -> Num:
@@ -65,7 +65,7 @@ def trade_heater_power_high(water_volume: Num) -> Num:
 
     Source: common_practice, 3 to 5 W a gallon [practice]
     """
-    return np.asarray(5.0 * np.asarray(water_volume, dtype=float) / _US_GALLON)
+    return np.asarray(5.0 * floats(water_volume) / _US_GALLON)
 
 
 def heater_margin(installed_heater_power: Num, heat_loss: Num) -> Num:
@@ -73,7 +73,7 @@ def heater_margin(installed_heater_power: Num, heat_loss: Num) -> Num:
 
     Source: geometry, plain arithmetic [computed]
     """
-    loss = np.asarray(heat_loss, dtype=float)
+    loss = floats(heat_loss)
     return np.where(loss > 0, installed_heater_power / np.where(loss > 0, loss, 1.0), np.inf)[()]
 
 
@@ -239,7 +239,7 @@ def heater_power_per_volume(installed_heater_power: Num, water_volume: Num) -> N
 
     Source: geometry, ratio of the two [computed]
     """
-    return installed_heater_power / np.asarray(water_volume, dtype=float)
+    return installed_heater_power / floats(water_volume)
 
 
 def stuck_heater_power_limit(
@@ -290,7 +290,7 @@ def smaller_heaters_power(
 
     Source: physics, the heat loss in the warmest and in the coldest room [computed]
     """
-    limit = np.asarray(stuck_heater_power_limit, dtype=float)
+    limit = floats(stuck_heater_power_limit)
     if np.all(limit < heater_power_needed) or np.all(limit >= installed_heater_power):
         raise NotApplicable("no heater is strong enough in winter and weak enough in summer")
     return limit

@@ -8,7 +8,7 @@ from interview.care.species import own_or_usual
 from interview.core.animal.per_animal import facts
 from interview.core.heat.daily import DayOfWater, water_of_day
 from interview.core.heat.losses import TankLoss
-from interview.core.numeric import Num, Words
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "hot_room_water",
@@ -113,7 +113,7 @@ def hot_room_water(
         open_top_share,
         evaporation_factor,
     )
-    room = np.asarray(room_temperature_high, dtype=float) - room_daily_swing
+    room = floats(room_temperature_high) - room_daily_swing
     day = DayOfWater(room, room_daily_swing, stray_heat, lamp_heat_while_lit, day_length)
     water = water_of_day(tank, day, heat_capacity)
     return np.maximum(water.mean + water.swing, target_water_temperature)

@@ -19,7 +19,7 @@ from interview.core.heat.plates import (
     plate_nusselt_up,
     plate_nusselt_vertical,
 )
-from interview.core.numeric import Num, power
+from interview.core.numeric import Num, floats, power
 
 __all__ = [
     "SHEETS",
@@ -66,7 +66,7 @@ def wall_flux(
     Source: churchill_chu_1975, vertical plate [published]
     Source: cengel_ghajar_2015, grey radiation to large surroundings [published]
     """
-    difference = np.asarray(water_temperature, dtype=float) - room_temperature
+    difference = floats(water_temperature) - room_temperature
     rise = difference / (1.0 + _USUAL_FILM * wall_resistance)  # of the outer face over the room
     for _ in range(_ROUNDS):
         film = _vertical_film(room_temperature + rise, room_temperature, water_level)
@@ -108,7 +108,7 @@ def lid_flux(
     Source: cengel_ghajar_2015, hot plate facing up [published]
     Source: modelling_choice, gap radiation between parallel plates [assumption]
     """
-    water = np.asarray(water_temperature, dtype=float)
+    water = floats(water_temperature)
     length = area_over_perimeter(surface_length, surface_width)
     wet = air.saturation_pressure(water)
     inner = room_temperature + _USUAL_LID * (water - room_temperature)
@@ -188,10 +188,8 @@ def heat_up_time(
 
     Source: incropera_2007, eq. 5.25 [memory]
     """
-    step = np.maximum(np.asarray(end_temperature, dtype=float) - start_temperature, 0.0)
-    net = np.asarray(
-        heat_power - loss_coefficient * (start_temperature - room_temperature), dtype=float
-    )
+    step = np.maximum(floats(end_temperature) - start_temperature, 0.0)
+    net = floats(heat_power - loss_coefficient * (start_temperature - room_temperature))
     return heat_capacity * linear_passage(step, net, net - loss_coefficient * step)
 
 
@@ -216,8 +214,8 @@ def cooling_time_to(
 
     Source: physics, lumped cooling, exponential towards the room [published]
     """
-    step = np.minimum(np.asarray(end_temperature, dtype=float) - start_temperature, 0.0)
-    first = -loss_coefficient * np.asarray(start_temperature - room_temperature, dtype=float)
+    step = np.minimum(floats(end_temperature) - start_temperature, 0.0)
+    first = -loss_coefficient * floats(start_temperature - room_temperature)
     return heat_capacity * linear_passage(step, first, first - loss_coefficient * step)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["linear_passage", "passage_time", "time_along"]
 
@@ -17,7 +17,7 @@ def linear_passage(step: Num, first: Num, last: Num) -> Num:
 
     Infinite where the speed points the wrong way or dies out on the way; 0 for no step.
     """
-    step, first, last = (np.asarray(item, dtype=float) for item in (step, first, last))
+    step, first, last = (floats(item) for item in (step, first, last))
     with np.errstate(divide="ignore", invalid="ignore"):
         change = last / first - 1.0
         stretch = np.where(np.abs(change) < 1e-6, 1.0 - change / 2, np.log1p(change) / change)
@@ -34,7 +34,7 @@ def passage_time(
     The net heat is taken linear between the nodes, where the time has a closed form, so a
     passage that slows down towards its end temperature stays exact; infinite if it stops.
     """
-    ends = np.broadcast_arrays(np.asarray(start, dtype=float), np.asarray(end, dtype=float))
+    ends = np.broadcast_arrays(floats(start), floats(end))
     dimensions = max(np.ndim(ends[0]), np.ndim(heat_capacity), np.ndim(net_heat(start)))
     share = np.linspace(0.0, 1.0, pieces + 1).reshape(-1, *[1] * dimensions)
     nodes = ends[0] + share * (ends[1] - ends[0])

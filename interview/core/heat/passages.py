@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from interview.core.heat.losses import TankLoss
 from interview.core.heat.lumped import passage_time, time_along
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, floats, solve_rising
 
 __all__ = ["settling_temperature", "time_between"]
 
@@ -179,7 +179,7 @@ def _side_by_side(
     shape = np.broadcast_shapes(*map(np.shape, (*numbers, room, heater, stores, first, last)))
     flat = {name: _flat(value, shape) for name, value in given.items()}
     tanks = _Tanks(replace(loss, **flat), *(_flat(v, shape) for v in (room, heater, stores)))
-    ends = (np.broadcast_to(np.asarray(v, dtype=float), shape).ravel() for v in (first, last))
+    ends = (np.broadcast_to(floats(v), shape).ravel() for v in (first, last))
     one, other = ends
     return tanks, shape, (one, other)
 

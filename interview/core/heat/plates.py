@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.numeric import Num, power, shaped_like
+from interview.core.numeric import Num, floats, power, shaped_like
 
 __all__ = [
     "plate_nusselt_down",
@@ -29,7 +29,7 @@ def plate_nusselt_vertical(rayleigh: Num, prandtl: Num) -> Num:
 
     Source: churchill_chu_1975, eq. 8 [published]
     """
-    prandtl_term = power(1.0 + power(0.492 / np.asarray(prandtl, dtype=float), 9 / 16), 8 / 27)
+    prandtl_term = power(1.0 + power(0.492 / floats(prandtl), 9 / 16), 8 / 27)
     return (0.825 + 0.387 * power(rayleigh, 1 / 6) / prandtl_term) ** 2
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from interview.care.lamps import lamps
 from interview.core.errors import BeyondFormula, NotApplicable, OutOfRange
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "day_length_at",
@@ -43,7 +43,7 @@ def erythemal_weight(wavelength: Num) -> Num:
     Source: webb_2011, which of the forms is the standard [published]
     """
     # Rounded so that 400e-9 is 400 nm and not a hair more.
-    nm = np.round(np.asarray(wavelength, dtype=float) * 1e9, 6)
+    nm = np.round(floats(wavelength) * 1e9, 6)
     middle = 10.0 ** (0.094 * (298.0 - nm))
     tail = np.where(nm <= 400.0, 10.0 ** (0.015 * (140.0 - nm)), 0.0)
     return np.asarray(np.where(nm <= 298.0, 1.0, np.where(nm <= 328.0, middle, tail)))
@@ -55,7 +55,7 @@ def uv_index_from(erythemal_irradiance: Num) -> Num:
     Source: cie_17_26_073, k_er = 40 m²/W, lamps included [standard]
     Source: smhi_uv_units, 0.2 W/m² is index 8 [published]
     """
-    return np.asarray(erythemal_irradiance, dtype=float) / _PER_UV_INDEX
+    return floats(erythemal_irradiance) / _PER_UV_INDEX
 
 
 def tube_irradiance(
@@ -75,14 +75,14 @@ def tube_irradiance(
     Source: ioa_2007, Keitz equation under the middle of the tube [published]
     Source: physics, the same line of cosine emitters integrated for any other place [computed]
     """
-    height = np.asarray(height, dtype=float)
+    height = floats(height)
     square = height**2 + np.asarray(offset) ** 2
     distance = np.sqrt(square)
 
     def upto(u: Any) -> Any:
         return u / (u**2 + square) + np.arctan(u / distance) / distance
 
-    half = 0.5 * np.asarray(lamp_length, dtype=float)
+    half = 0.5 * floats(lamp_length)
     seen = upto(half - along) - upto(-half - along)
     return np.asarray(lamp_power / (np.pi**2 * 2.0 * half) * height / (2.0 * distance) * seen)
 
@@ -100,7 +100,7 @@ def disc_irradiance(lamp_power: Num, disc_radius: Num, height: Num, offset: Num 
 
     Source: physics, view factor of a disc from a parallel element [computed]
     """
-    radius2 = np.asarray(disc_radius, dtype=float) ** 2
+    radius2 = floats(disc_radius) ** 2
     height2, offset2 = np.asarray(height) ** 2, np.asarray(offset) ** 2
     root = np.sqrt((height2 + offset2 + radius2) ** 2 - 4.0 * radius2 * offset2)
     seen = 0.5 * (1.0 - (height2 + offset2 - radius2) / root)
@@ -117,7 +117,7 @@ def lamp_clearance(lamp_height: Num, height_above: Num) -> Num:
 
     Source: geometry, plain arithmetic [computed]
     """
-    gap = np.asarray(lamp_height, dtype=float) - height_above
+    gap = floats(lamp_height) - height_above
     if not np.any(gap > 0):
         lowest = float(np.min(height_above))
         raise OutOfRange("lamp_height", float(np.max(lamp_height)), lowest, np.inf, "m")
@@ -139,7 +139,7 @@ def mesh_transmission(mesh_wire: Num, mesh_pitch: Num, tilt: Num = 0.0) -> Num:
 
     Source: geometry, open area; the same form as in wire-cloth standards [computed]
     """
-    blocked = np.asarray(mesh_wire, dtype=float) / mesh_pitch
+    blocked = floats(mesh_wire) / mesh_pitch
     if np.all(blocked >= 1.0):
         raise BeyondFormula("mesh_wire is not thinner than mesh_pitch, which leaves no opening")
     # Each factor on its own: two negative ones would make a wall of wire transparent.
@@ -153,7 +153,7 @@ def lamp_ageing(lit_time: Num, lamp_life: Num) -> Num:
 
     Source: modelling_choice, steady decay to 70 % at the end of life [assumption]
     """
-    return np.asarray(_OLD ** (np.asarray(lit_time, dtype=float) / lamp_life))
+    return np.asarray(_OLD ** (floats(lit_time) / lamp_life))
 
 
 def day_length_at(latitude: Num, day_of_year: Num) -> Num:
@@ -182,7 +182,7 @@ def uv_exposure_limit(uv_index: Num, spectrum: str) -> Num:
     known = lamps().spectra
     if spectrum not in known:
         raise NotApplicable(f"no spectrum is called {spectrum}; known: {', '.join(known)}")
-    weighted = _PER_UV_INDEX * known[spectrum].value * np.asarray(uv_index, dtype=float)
+    weighted = _PER_UV_INDEX * known[spectrum].value * floats(uv_index)
     with np.errstate(divide="ignore"):
         return np.asarray(_EXPOSURE_LIMIT / weighted)
 

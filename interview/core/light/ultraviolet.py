@@ -14,7 +14,7 @@ import numpy as np
 from interview.care.lamps import lamps
 from interview.core.errors import Missing
 from interview.core.light import radiation as laws
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "face_time",
@@ -192,7 +192,7 @@ def uv_calibration(
         return 1.0
     if uv_index_at_reading is None:
         raise Missing("uvb_reading_height")
-    expected = np.asarray(uv_index_at_reading, dtype=float)
+    expected = floats(uv_index_at_reading)
     if not np.any(expected > 0):
         return np.ones_like(expected)
     sigma = lamps().log_sigma(kind)
@@ -263,7 +263,7 @@ def photokeratitis_margin(uv_zone_high: Num, uv_index_shell: Num) -> Num:
     Source: baines_2016, zone maximum as the upper limit [published]
     """
     with np.errstate(divide="ignore"):
-        return np.asarray(np.asarray(uv_zone_high, dtype=float) / np.asarray(uv_index_shell))
+        return np.asarray(floats(uv_zone_high) / np.asarray(uv_index_shell))
 
 
 def face_time(uv_index_ceiling: Num) -> Num:

@@ -9,7 +9,7 @@ import numpy as np
 from interview.care.lamps import Figure, LampClass, LampKind, lamps
 from interview.core.errors import Missing, NotApplicable
 from interview.core.light import radiation as laws
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "heat_lamp_uv_index",
@@ -183,7 +183,7 @@ def uvb_lamp_time_left(
     """
     life = _kind(uvb_lamp_kind).lamp_life.value * np.asarray(uvb_life_factor)
     with np.errstate(divide="ignore"):
-        share_lit = np.asarray(day_length, dtype=float) / _DAY
+        share_lit = floats(day_length) / _DAY
         return np.where(life > uvb_lamp_age, (life - uvb_lamp_age) / share_lit, 0.0)
 
 

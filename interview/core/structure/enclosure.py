@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.errors import Missing, NotApplicable, OutOfRange
-from interview.core.numeric import Num, draws_at_least, first_known
+from interview.core.numeric import Num, draws_at_least, first_known, floats
 
 __all__ = [
     "bathing_depth_share",
@@ -56,7 +56,7 @@ def typical_wall_thickness(
     Source: common_practice, panes of the trade sizes [practice]
     Source: modelling_choice, step by height times the root of the length [assumption]
     """
-    size = np.asarray(tank_height, dtype=float) * np.sqrt(tank_length)
+    size = floats(tank_height) * np.sqrt(tank_length)
     return _PANES[np.searchsorted(_PANE_BORDERS, size)] * wall_thickness_factor
 
 
@@ -65,7 +65,7 @@ def pane_over_typical(wall_thickness: Num, typical_wall_thickness: Num) -> Any:
 
     Source: geometry, ratio of two lengths [computed]
     """
-    return np.asarray(wall_thickness, dtype=float) / typical_wall_thickness
+    return floats(wall_thickness) / typical_wall_thickness
 
 
 def pane_thickness(
@@ -89,7 +89,7 @@ def inside_length(tank_length: Num, pane_thickness: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return tank_length - 2.0 * np.asarray(pane_thickness, dtype=float)
+    return tank_length - 2.0 * floats(pane_thickness)
 
 
 def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
@@ -100,7 +100,7 @@ def inside_width(tank_width: Num, pane_thickness: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return tank_width - 2.0 * np.asarray(pane_thickness, dtype=float)
+    return tank_width - 2.0 * floats(pane_thickness)
 
 
 def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
@@ -113,7 +113,7 @@ def inside_height(tank_height: Num, pane_thickness: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return tank_height - np.asarray(pane_thickness, dtype=float)
+    return tank_height - floats(pane_thickness)
 
 
 def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> Any:
@@ -121,7 +121,7 @@ def brim_volume(inside_length: Num, inside_width: Num, inside_height: Num) -> An
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(inside_length, dtype=float) * inside_width * inside_height
+    return floats(inside_length) * inside_width * inside_height
 
 
 def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
@@ -130,7 +130,7 @@ def water_level(inside_height: Num, water_line_below_rim: Num) -> Any:
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
-    level = inside_height - np.asarray(water_line_below_rim, dtype=float)
+    level = inside_height - floats(water_line_below_rim)
     return draws_at_least(level, _LEAST_WATER)
 
 
@@ -139,7 +139,7 @@ def water_depth(water_level: Num, substrate_depth: Num = 0.0) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return water_level - np.asarray(substrate_depth, dtype=float)
+    return water_level - floats(substrate_depth)
 
 
 def fillable_depth(
@@ -157,7 +157,7 @@ def substrate_volume(inside_length: Num, inside_width: Num, substrate_depth: Num
 
     Source: geometry, plain arithmetic [computed]
     """
-    return np.asarray(inside_length, dtype=float) * inside_width * substrate_depth
+    return floats(inside_length) * inside_width * substrate_depth
 
 
 def grain_volume(substrate_volume: Num, substrate_porosity: Num) -> Any:
@@ -165,7 +165,7 @@ def grain_volume(substrate_volume: Num, substrate_porosity: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return substrate_volume * (1.0 - np.asarray(substrate_porosity, dtype=float))
+    return substrate_volume * (1.0 - floats(substrate_porosity))
 
 
 def submerged_room(
@@ -176,7 +176,7 @@ def submerged_room(
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, a cloud's stray draws keep 1 mm of water [assumption]
     """
-    floor = np.asarray(inside_length, dtype=float) * inside_width
+    floor = floats(inside_length) * inside_width
     return draws_at_least(floor * water_level - grain_volume, floor * _LEAST_WATER)
 
 
@@ -214,9 +214,9 @@ def swim_area(
     Source: geometry, plain arithmetic [computed]
     Source: modelling_choice, only a pile takes swimming space [assumption]
     """
-    surface = np.asarray(inside_length, dtype=float) * inside_width
+    surface = floats(inside_length) * inside_width
     if platform_kind == "pile":
-        return surface - np.asarray(platform_length, dtype=float) * platform_width
+        return surface - floats(platform_length) * platform_width
     return surface
 
 
@@ -244,7 +244,7 @@ def escape_height(water_line_below_rim: Num, foothold_height: Num) -> Any:
 
     Source: geometry, plain arithmetic [computed]
     """
-    return water_line_below_rim - np.asarray(foothold_height, dtype=float)
+    return water_line_below_rim - floats(foothold_height)
 
 
 def bathing_depth_share(water_depth: Num, smallest_carapace_length: Num) -> Any:
@@ -252,7 +252,7 @@ def bathing_depth_share(water_depth: Num, smallest_carapace_length: Num) -> Any:
 
     Source: geometry, ratio of two lengths [computed]
     """
-    return water_depth / np.asarray(smallest_carapace_length, dtype=float)
+    return water_depth / floats(smallest_carapace_length)
 
 
 def volume_per_shell_length(water_volume: Num, total_carapace_length: Num) -> Any:
@@ -260,4 +260,4 @@ def volume_per_shell_length(water_volume: Num, total_carapace_length: Num) -> An
 
     Source: common_practice, ten gallons an inch and the like [practice]
     """
-    return water_volume / np.asarray(total_carapace_length, dtype=float)
+    return water_volume / floats(total_carapace_length)

@@ -13,7 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.errors import NotApplicable, OutOfRange
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["middle_line", "pane_coefficients", "pane_fill_factor"]
 
@@ -33,7 +33,7 @@ _Array: TypeAlias = NDArray[np.float64]
 
 def pane_coefficients(length_to_height: Num, top_edge: str) -> tuple[Num, Num]:
     """Stress and deflection coefficients of a brim-full glass pane; top_edge supported or free."""
-    ratio = np.asarray(length_to_height, dtype=float)
+    ratio = floats(length_to_height)
     outside = (ratio < _SHORTEST) | (ratio > _LONGEST)
     if outside.any():
         found = float(ratio[outside].flat[0])
@@ -44,7 +44,7 @@ def pane_coefficients(length_to_height: Num, top_edge: str) -> tuple[Num, Num]:
 
 def pane_fill_factor(length_to_height: Num, fill: Num, top_edge: str) -> Num:
     """Largest stress with water to a share `fill` of the height, over that of a brim-full pane."""
-    row = np.log(np.asarray(length_to_height, dtype=float) / _SHORTEST)
+    row = np.log(floats(length_to_height) / _SHORTEST)
     row = row / np.log(_LONGEST / _SHORTEST) * (len(_FILL_RATIOS) - 1)
     column = (np.clip(fill, _FILLS[0], _FILLS[-1]) - _FILLS[0]) / (_FILLS[1] - _FILLS[0])
     return _between_four(_fill_table(top_edge), row, column)

@@ -13,7 +13,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
 from interview.core.water.nitrifiers import DAY, Guild, guilds
 from interview.core.water.properties import oxygen_saturation
@@ -91,7 +91,7 @@ def with_oxygen(
         uptake [mg/L/s]: what is used
         step [s]: of time
     """
-    pace = np.asarray(exchange, dtype=float) * step
+    pace = floats(exchange) * step
     gone = -np.expm1(-pace)
     reach = np.where(pace > 1e-12, gone / np.where(pace > 1e-12, pace, 1.0), 1.0)
     lacking = oxygen_saturation(temperature) - oxygen
@@ -101,7 +101,7 @@ def with_oxygen(
 
 def diluted(held: Num, share: Num, brought: Num = 0.0) -> Floats:
     """A concentration after a share of the water was swapped for another water."""
-    return np.asarray(held + np.asarray(share) * (np.asarray(brought) - held), dtype=float)
+    return floats(held + np.asarray(share) * (np.asarray(brought) - held))
 
 
 def _eaten(food: Floats, film: Floats, guild: Guild, days: float) -> tuple[Floats, Floats]:

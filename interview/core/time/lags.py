@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, first_known, power
+from interview.core.numeric import Num, first_known, floats, power
 
 __all__ = [
     "SteadyByRoom",
@@ -63,7 +63,7 @@ def platform_warm_up_time(platform_time_constant: Num) -> Num:
 
     Source: physics, lumped warming, exponential towards the steady state [published]
     """
-    return np.asarray(_NINE_TENTHS * np.asarray(platform_time_constant, dtype=float))
+    return np.asarray(_NINE_TENTHS * floats(platform_time_constant))
 
 
 def heater_setting(
@@ -93,7 +93,7 @@ def heater_band(thermostat_band: Num, thermostat_swing: Num | None = None) -> Nu
 
     Source: modelling_choice, a heater switches as far above its setting as below [assumption]
     """
-    told = None if thermostat_swing is None else 0.5 * np.asarray(thermostat_swing, dtype=float)
+    told = None if thermostat_swing is None else 0.5 * floats(thermostat_swing)
     return first_known("thermostat_swing", told, thermostat_band)
 
 
@@ -111,8 +111,8 @@ def heater_cycle_time(
     """
     if not np.any(installed_heater_power):
         raise NotApplicable("there is no heater")
-    stored = heat_capacity * 2.0 * np.asarray(heater_band, dtype=float)
-    lost = np.asarray(heat_loss, dtype=float)
+    stored = heat_capacity * 2.0 * floats(heater_band)
+    lost = floats(heat_loss)
     spare = installed_heater_power - lost
     cycles = (lost > 0) & (spare > 0)
     off = stored / np.where(cycles, lost, 1.0)

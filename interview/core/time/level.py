@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 from interview.core.water.properties import water_density
 
 __all__ = ["top_up_volume"]
@@ -21,5 +21,5 @@ def top_up_volume(evaporation_rate: Num, top_up_interval: Num, filter_temperatur
 
     Source: physics, balance of mass [computed]
     """
-    lost = np.maximum(np.asarray(evaporation_rate, dtype=float), 0.0)
+    lost = np.maximum(floats(evaporation_rate), 0.0)
     return np.asarray(lost * top_up_interval / water_density(filter_temperature))

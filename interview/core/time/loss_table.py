@@ -17,7 +17,7 @@ from numpy.typing import NDArray
 
 from interview.core.heat.evaporation import surface_grashof
 from interview.core.heat.losses import SHEETS, TankLoss
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, floats, solve_rising
 
 __all__ = ["ByDegree", "LossTable", "Losses", "SideBySide"]
 
@@ -62,7 +62,7 @@ class SideBySide:
     def _beside(self, part: str, water: Num, room: Num) -> Num:
         warm, around = np.broadcast_arrays(water, room)
         found = (getattr(one, part)(warm[..., rows], around[..., rows]) for one, rows in self.parts)
-        return np.concatenate([np.asarray(one, dtype=float) for one in found], axis=-1)
+        return np.concatenate([floats(one) for one in found], axis=-1)
 
 
 @dataclass(frozen=True)
@@ -117,7 +117,7 @@ class LossTable:
         shape = (_ROOMS, len(over), tanks)
         self._turn = np.broadcast_to(_turn(losses, self._rooms), (_ROOMS, tanks))
         water = room + self._turn[:, None, :] + over[None, :, None]
-        walls = np.asarray(losses.walls(water, room), dtype=float)
+        walls = floats(losses.walls(water, room))
         self._walls = np.broadcast_to(walls, shape)
         self._rest = np.broadcast_to(np.asarray(losses(water, room)) - walls, shape)
         self._tanks = np.arange(tanks)

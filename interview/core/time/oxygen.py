@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.constants import NITROGEN_MASS, OXYGEN_MASS
-from interview.core.numeric import Num, power
+from interview.core.numeric import Num, floats, power
 from interview.core.water.properties import oxygen_saturation
 
 __all__ = [
@@ -77,7 +77,7 @@ def oxygen_uptake(
     Source: physics, two oxygen molecules for each nitrogen oxidised [computed]
     Source: recalled, 0.25 to 0.5 g of oxygen for each g of feed [memory]
     """
-    decay = droppings_oxygen * np.asarray(feed_rate, dtype=float) * 1e3 / water_volume
+    decay = droppings_oxygen * floats(feed_rate) * 1e3 / water_volume
     return np.asarray(ammonia_supply * (OXYGEN_TO_NITRITE + OXYGEN_TO_NITRATE) + decay)
 
 
@@ -97,6 +97,6 @@ def oxygen_settled(oxygen_uptake: Num, oxygen_exchange: Num, filter_temperature:
 
 
 def _exchange(transfer: Num, surface: Num, volume: Num, temperature: Num) -> Num:
-    t = np.asarray(temperature, dtype=float)
+    t = floats(temperature)
     schmidt = 1800.6 - 120.10 * t + 3.7818 * t * t - 0.047608 * power(t, 3)
     return np.asarray(transfer * np.sqrt(_REFERENCE_SCHMIDT / schmidt) * surface / volume)

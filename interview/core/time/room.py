@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["heat_wave_room", "room_after_power_cut", "room_daily_swing", "room_yearly_swing"]
 QUANTITIES = __all__
@@ -28,7 +28,7 @@ def room_daily_swing(
     half = _half_range(room_temperature_low, room_temperature_high)
     if room_swing is None:
         return room_daily_share * half
-    return np.minimum(0.5 * np.asarray(room_swing, dtype=float), half)
+    return np.minimum(0.5 * floats(room_swing), half)
 
 
 def room_yearly_swing(
@@ -41,7 +41,7 @@ def room_yearly_swing(
     Source: modelling_choice, coldest night in winter, warmest hour in summer [assumption]
     """
     half = _half_range(room_temperature_low, room_temperature_high)
-    return np.maximum(half - np.asarray(room_daily_swing, dtype=float), 0.0)
+    return np.maximum(half - floats(room_daily_swing), 0.0)
 
 
 def heat_wave_room(room_temperature_high: Num, heat_wave_rise: Num) -> Num:
@@ -49,7 +49,7 @@ def heat_wave_room(room_temperature_high: Num, heat_wave_rise: Num) -> Num:
 
     Source: modelling_choice, so much over the warmest usual day [assumption]
     """
-    return np.asarray(room_temperature_high, dtype=float) + heat_wave_rise
+    return floats(room_temperature_high) + heat_wave_rise
 
 
 def room_after_power_cut(
@@ -62,9 +62,9 @@ def room_after_power_cut(
 
     Source: physics, lumped cooling, exponential towards outdoors [published]
     """
-    inside = np.asarray(room_temperature_low, dtype=float) - outdoor_temperature_winter
+    inside = floats(room_temperature_low) - outdoor_temperature_winter
     return np.asarray(outdoor_temperature_winter + inside * np.exp(-_DAY / room_time_constant))
 
 
 def _half_range(low: Num, high: Num) -> Num:
-    return np.asarray(0.5 * np.maximum(np.asarray(high, dtype=float) - low, 0.0))
+    return np.asarray(0.5 * np.maximum(floats(high) - low, 0.0))

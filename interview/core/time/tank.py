@@ -18,6 +18,7 @@ from interview.core.basking.basking import platform_temperature_cold_day, shell_
 from interview.core.constants import WATER_SPECIFIC_HEAT
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.heat.losses import TankLoss
+from interview.core.numeric import floats
 from interview.core.time.loss_table import Losses
 from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
 from interview.core.time.plan import Weather
@@ -89,7 +90,7 @@ class Evaporation:
     def __call__(self, water: Floats, room: Floats) -> Floats:
         """By the temperature of water and room [kg/s]."""
         rooms = {"room_temperature_low": room, "room_temperature_high": room}
-        return np.asarray(self.law(**rooms, water_temperature=water, **self.given), dtype=float)
+        return floats(self.law(**rooms, water_temperature=water, **self.given))
 
 
 @dataclass(frozen=True)

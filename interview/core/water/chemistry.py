@@ -6,7 +6,7 @@ import numpy as np
 
 from interview.core.constants import NITRATE_MASS, NITROGEN_MASS
 from interview.core.errors import NotApplicable
-from interview.core.numeric import Num, first_known
+from interview.core.numeric import Num, first_known, floats
 from interview.core.water import properties as laws
 
 __all__ = [
@@ -112,12 +112,12 @@ def nitrate_calibration(
         raise NotApplicable("no filter of a tank in use makes nitrate")
     rise = _by_food(ammonia_load, water_volume, evaporation_rate, tap_nitrate)
     peak = laws.nitrate_peak(rise, water_change_interval, water_change_share, tap_nitrate)
-    share = np.minimum(np.asarray(water_change_share, dtype=float), _NEARLY_ALL)
-    read = np.asarray(nitrate, dtype=float)
+    share = np.minimum(floats(water_change_share), _NEARLY_ALL)
+    read = floats(nitrate)
     most = np.maximum((read - share * tap_nitrate) / (1.0 - share), read)
     gained = np.maximum(peak - tap_nitrate, _HARDLY)
     found = (np.clip(peak, read, most) - tap_nitrate) / gained
-    settled = np.asarray(filter_age, dtype=float) >= nitrate_settling_time
+    settled = floats(filter_age) >= nitrate_settling_time
     known = settled & np.isfinite(gained)
     return np.where(known, np.clip(np.where(known, found, 1.0), *_BELIEVED), 1.0)
 
@@ -140,7 +140,7 @@ def ammonia_peak(
     """
     if filter_kind != "none":
         raise NotApplicable("a filter turns ammonia into nitrate")
-    rise = np.asarray(ammonia_load, dtype=float) * _PER_VOLUME / water_volume
+    rise = floats(ammonia_load) * _PER_VOLUME / water_volume
     return laws.nitrate_peak(rise, water_change_interval, water_change_share, 0.0)
 
 
@@ -186,7 +186,7 @@ def water_change_share_needed(
 
     Source: geometry, fixed point of a mixed tank, solved for the share [computed]
     """
-    room = np.asarray(nitrate_limit - tap_nitrate, dtype=float)
+    room = floats(nitrate_limit - tap_nitrate)
     gained = nitrate_rise * water_change_interval
     share: Num = np.where(room <= 0.0, np.inf, gained / np.where(room <= 0.0, 1.0, room))[()]
     return share
@@ -201,8 +201,8 @@ def water_change_interval_needed(
 
     Source: geometry, fixed point of a mixed tank, solved for the interval [computed]
     """
-    room = np.maximum(np.asarray(nitrate_limit - tap_nitrate, dtype=float), 0.0)
-    rise = np.asarray(nitrate_rise, dtype=float)
+    room = np.maximum(floats(nitrate_limit - tap_nitrate), 0.0)
+    rise = floats(nitrate_rise)
     gains = rise > 0.0
     interval: Num = np.where(gains, water_change_share * room / np.where(gains, rise, 1.0), np.inf)[
         ()
@@ -250,5 +250,5 @@ def chlorine_standing_time(tap_chlorine: Num, chlorine_limit: Num, chlorine_half
 
     Source: modelling_choice, first-order loss [assumption]
     """
-    halvings = np.log2(np.asarray(tap_chlorine, dtype=float) / chlorine_limit)
+    halvings = np.log2(floats(tap_chlorine) / chlorine_limit)
     return np.maximum(halvings, 0.0) * chlorine_half_life

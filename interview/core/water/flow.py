@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from interview.core.constants import GRAVITY, ZERO_CELSIUS
-from interview.core.numeric import Num, solve_rising
+from interview.core.numeric import Num, floats, solve_rising
 from interview.core.water.nitrification import mature_film, start_up_time
 from interview.core.water.properties import water_density
 
@@ -50,7 +50,7 @@ def friction_factor(reynolds: Num, relative_roughness: Num) -> Num:
     Source: haaland_1983, explicit fit used as the first guess [published]
     Source: physics, Hagen-Poiseuille below 2300 [computed]
     """
-    reynolds = np.asarray(reynolds, dtype=float)
+    reynolds = floats(reynolds)
     rapid = np.maximum(reynolds, _LAMINAR_LIMIT)
     inverse_root = -1.8 * np.log10((relative_roughness / 3.7) ** 1.11 + 6.9 / rapid)
     for _ in range(5):
@@ -94,7 +94,7 @@ def hose_head_loss(
 
 
 def _velocity(flow: Num, diameter: Num) -> Any:
-    return 4.0 * np.asarray(flow, dtype=float) / (np.pi * np.square(diameter))
+    return 4.0 * floats(flow) / (np.pi * np.square(diameter))
 
 
 def _hose_friction(flow: Num, diameter: Num, water_temperature: Num) -> Num:
@@ -105,7 +105,7 @@ def _hose_friction(flow: Num, diameter: Num, water_temperature: Num) -> Num:
 
 def _viscosity(water_temperature: Num) -> Any:
     """Dynamic viscosity of water at 0.1 MPa, Pa·s: IAPWS SR6-08, equation for 253 to 383 K."""
-    ratio = (np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS) / 300.0
+    ratio = (floats(water_temperature) + ZERO_CELSIUS) / 300.0
     terms = 280.68 * ratio**-1.9 + 511.45 * ratio**-7.7
     return 1e-6 * (terms + 61.131 * ratio**-19.6 + 0.45903 * ratio**-40.0)
 
@@ -146,7 +146,7 @@ def operating_flow(
         pump = shut_off_head * (1.0 - (flow / filter_rated_flow) ** 2)
         return lost + per_flow * flow + outlet_lift - pump
 
-    rated = np.asarray(filter_rated_flow, dtype=float)
+    rated = floats(filter_rated_flow)
     return solve_rising(shortfall, 1e-9 * rated, rated, steps=30)
 
 
@@ -171,7 +171,7 @@ def settling_velocity(grain_size: Num, grain_density: Num, water_temperature: Nu
     density = water_density(water_temperature)
     pull = (grain_density / density - 1.0) * GRAVITY
     kinematic = _viscosity(water_temperature) / density
-    drag = np.sqrt(0.75 * pull * np.asarray(grain_size, dtype=float) ** 3)
+    drag = np.sqrt(0.75 * pull * floats(grain_size) ** 3)
     speed: Num = pull * np.square(grain_size) / (18.0 * kinematic + drag)
     return speed
 
@@ -198,4 +198,4 @@ def intake_capture_radius(flow: Num, sinking_speed: Num) -> Num:
 
     Source: physics, continuity over a half sphere [computed]
     """
-    return np.sqrt(flow / (2.0 * np.pi * np.asarray(sinking_speed, dtype=float)))
+    return np.sqrt(flow / (2.0 * np.pi * floats(sinking_speed)))

@@ -5,9 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = ["DAY", "FIRST_DOSE", "NITRITE_SHARE", "Guild", "guilds"]
 
@@ -31,7 +29,7 @@ def guilds(
     water_temperature: Num, nitrifier_pace: Num, oxygen: Num = _OXYGEN
 ) -> tuple[Guild, Guild]:
     """Ammonia and nitrite oxidisers, Metcalf & Eddy table 8-14; oxygen in mg/L."""
-    warmer = np.asarray(water_temperature, dtype=float) - 20.0
+    warmer = floats(water_temperature) - 20.0
     decay = nitrifier_pace * 0.17 * 1.029**warmer
     ammonia = nitrifier_pace * 0.90 * 1.072**warmer * oxygen / (oxygen + 0.50)
     nitrite = nitrifier_pace * 1.00 * 1.063**warmer * oxygen / (oxygen + 0.90)

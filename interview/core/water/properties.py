@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from interview.core.constants import NITROGEN_MASS, STANDARD_PRESSURE, ZERO_CELSIUS
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 
 __all__ = [
     "ammonia_acute_criterion",
@@ -51,7 +51,7 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = STANDARD_PRESS
     Source: benson_krause_1984, oxygen at one atmosphere [published]
     Source: recalled, pressure factor [memory]
     """
-    kelvin = np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(water_temperature) + ZERO_CELSIUS
     log_oxygen = (
         -139.34411
         + 1.575701e5 / kelvin
@@ -64,7 +64,7 @@ def oxygen_saturation(water_temperature: Num, air_pressure: Num = STANDARD_PRESS
 
 def _pressure_factor(water_temperature: Num, air_pressure: Num) -> Num:
     """Oxygen saturation relative to one atmosphere: vapour takes its share of the pressure."""
-    kelvin = np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS
+    kelvin = floats(water_temperature) + ZERO_CELSIUS
     pressure = air_pressure / STANDARD_PRESSURE
     vapour = np.exp(11.8571 - 3840.70 / kelvin - 216961.0 / kelvin**2)
     theta = 0.000975 - 1.426e-5 * water_temperature + 6.436e-8 * np.square(water_temperature)
@@ -83,7 +83,7 @@ def ammonia_free_share(ph: Num, water_temperature: Num) -> Num:
 
     Source: emerson_1975, equilibrium constant of ammonia in fresh water [published]
     """
-    dissociation = 0.09018 + 2729.92 / (np.asarray(water_temperature, dtype=float) + ZERO_CELSIUS)
+    dissociation = 0.09018 + 2729.92 / (floats(water_temperature) + ZERO_CELSIUS)
     return 1.0 / (1.0 + 10.0 ** (dissociation - ph))
 
 
@@ -102,7 +102,7 @@ def ammonia_acute_criterion(ph: Num, water_temperature: Num) -> Num:
     Source: epa_2013_ammonia, acute criterion, equation recalled, anchor published [memory]
     """
     acidity = _step(0.0114, 1.6181, 7.204, ph)
-    warm = 23.12 * 10.0 ** (0.036 * (20.0 - np.asarray(water_temperature, dtype=float)))
+    warm = 23.12 * 10.0 ** (0.036 * (20.0 - floats(water_temperature)))
     return 0.7249 * acidity * np.minimum(51.93, warm)
 
 
@@ -127,7 +127,7 @@ def ammonia_chronic_criterion(ph: Num, water_temperature: Num) -> Num:
 
 def _step(low: float, high: float, middle: float, ph: Num) -> Num:
     """Follow acidity from one level to the other, as all ammonia criteria do."""
-    distance = np.asarray(ph, dtype=float) - middle
+    distance = floats(ph) - middle
     return low / (1.0 + 10.0**-distance) + high / (1.0 + 10.0**distance)
 
 
@@ -145,8 +145,8 @@ def nitrate_after_changes(
 
     Source: geometry, geometric series of a mixed tank [computed]
     """
-    kept = 1.0 - np.asarray(water_change_share, dtype=float)
-    gained = np.asarray(nitrate_rise * water_change_interval, dtype=float)
+    kept = 1.0 - floats(water_change_share)
+    gained = floats(nitrate_rise * water_change_interval)
     share = np.where(kept < 1.0, 1.0 - kept, 1.0)
     gains = np.where(kept < 1.0, (1.0 - kept**changes) / share, changes)
     brought: Num = (nitrate - tap_nitrate) * kept ** (changes - 1.0)
@@ -162,8 +162,8 @@ def nitrate_peak(
 
     Source: geometry, fixed point of a mixed tank [computed]
     """
-    gained = np.asarray(nitrate_rise * water_change_interval, dtype=float)
-    share = np.asarray(water_change_share, dtype=float)
+    gained = floats(nitrate_rise * water_change_interval)
+    share = floats(water_change_share)
     with np.errstate(divide="ignore", invalid="ignore"):
         return tap_nitrate + np.where(gained == 0.0, 0.0, gained / share)
 

@@ -17,7 +17,7 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.core.numeric import Num
+from interview.core.numeric import Num, floats
 from interview.core.water.nitrifiers import DAY, guilds
 from interview.core.water.start_up import StartUp
 
@@ -46,7 +46,7 @@ def looked_up(supply: Num, warmth: Num, film: Num, pace: Num) -> tuple[_Floats, 
 
     Those that hold are within 0.3 % of the exact solution.
     """
-    given = np.broadcast_arrays(*(np.asarray(g, dtype=float) for g in (supply, warmth, film, pace)))
+    given = np.broadcast_arrays(*(floats(g) for g in (supply, warmth, film, pace)))
     supply, warmth, film, pace = (item.ravel() for item in given)
     eaters, _ = guilds(warmth, pace)
     with np.errstate(all="ignore"):

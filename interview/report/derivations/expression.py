@@ -27,7 +27,7 @@ _COMPARED = {
     **{ast.Eq: " is ", ast.NotEq: " is not ", ast.In: " is any of ", ast.NotIn: " is none of "},
 }
 _JOINED = {ast.And: " and ", ast.BitAnd: " and ", ast.Or: " or ", ast.BitOr: " or "}
-_SAME = ("asarray", "atleast_1d", "float", "each_animal", "draws_at_least", "shaped_like")
+_SAME = ("asarray", "atleast_1d", "float", "floats", "each_animal", "draws_at_least", "shaped_like")
 _CALLED = {
     **{"sqrt": "√", "cbrt": "∛", "log": "ln", "log2": "log2", "log10": "log10", "exp": "exp"},
     **{"sin": "sin", "cos": "cos", "tan": "tan", "arctan": "arctan", "arcsin": "arcsin"},
