@@ -82,6 +82,8 @@ class Formula:
     """What no result may be below; single draws of a cloud may."""
     written: str = ""
     """What the `Formula:` line of the data sheet says is solved."""
+    dear: bool = False
+    """Whether it solves or steps through something: a thousand times as long as a product."""
     row_by_row: bool = False
     """Whether it is dear, and each row stands for itself: nothing it raises rests on numbers."""
 

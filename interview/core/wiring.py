@@ -5,8 +5,9 @@ else connects the physics to the interview.
 
 Every module of a subject's folder is read. It declares what its public functions are:
 `QUANTITIES = __all__` for what a tank has, `LAWS = __all__` for single sums with inputs of
-their own; a module that declares neither only helps. `ROW_BY_ROW` names those that are dear to
-work out and whose rows stand each for itself: a search solves no such row twice.
+their own; a module that declares neither only helps. `DEAR` names those that solve or step
+through something, `ROW_BY_ROW` those of them whose rows stand each for itself: what such a formula
+came to is remembered while one tank is changed again and again.
 """
 
 from __future__ import annotations
@@ -56,8 +57,9 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
                 continue
             if name in formulas and formulas[name].function is not item:
                 raise WiringError(f"{name} is defined twice")
-            row_by_row = name in getattr(module, "ROW_BY_ROW", ())
-            formulas[name] = replace(read_formula(item, entries), row_by_row=row_by_row)
+            alone = name in getattr(module, "ROW_BY_ROW", ())
+            dear = alone or name in getattr(module, "DEAR", ())
+            formulas[name] = replace(read_formula(item, entries), dear=dear, row_by_row=alone)
     return formulas
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from interview.core.errors import BeyondFormula, CannotWorkOut, Missing
-from interview.core.solved_rows import SolvedRows
+from interview.core.remembered import Remembered, RememberedDraws
 
 if TYPE_CHECKING:
     from interview.core.wiring import Wiring
@@ -22,7 +22,7 @@ class Working:
     A name that is known outright is never recomputed, so a caller can pin any
     quantity (a measured one, a calibration taken before a change). In a working of `draws`
     the few that leave a formula's own range count as at its end, in that formula alone.
-    One that is `solving` and all that come of it look up what was solved for any of them.
+    One that is `remembering` and all that come of it look up what was found for any of them.
     """
 
     def __init__(
@@ -31,11 +31,11 @@ class Working:
         known: Mapping[str, Any],
         *,
         draws: bool = False,
-        solved: SolvedRows | None = None,
+        remembered: Remembered | RememberedDraws | None = None,
     ) -> None:
         self.wiring = wiring
         self.draws = draws
-        self._solved = solved
+        self._remembered = remembered
         self.known = {name: value for name, value in known.items() if value is not None}
         self._done: dict[str, Any] = {}
         self._whole: Working | None = None
@@ -45,8 +45,8 @@ class Working:
         """The same tank as far as it concerns one animal, counted from 0; kept."""
         if row not in self._alone:
             each = self.wiring.each_animal
-            known = {n: _one(v, row) if n in each else v for n, v in self.known.items()}
-            alone = Working(self.wiring, known, draws=self.draws, solved=self._solved)
+            known = {n: self._same(_one(v, row)) if n in each else v for n, v in self.known.items()}
+            alone = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
             alone._whole = self
             self._alone[row] = alone
         return self._alone[row]
@@ -69,19 +69,26 @@ class Working:
 
         A calibration pinned at the value it has counts as unchanged.
         """
-        other = Working(self.wiring, known, draws=self.draws, solved=self._solved)
+        other = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
         moved, downstream = set(other.known), self.wiring.downstream
         for name in self.known.keys() | other.known.keys():
             if self.known.get(name, self._done.get(name)) is not other.known.get(name):
                 moved |= downstream.get(name, _NONE)
+                if name in other.known:
+                    other.known[name] = self._same(other.known[name])
         other._done = {name: value for name, value in self._done.items() if name not in moved}
         return other
 
-    def solving(self) -> Working:
-        """The same tank, to be changed again and again: no dear row is solved twice."""
-        other = Working(self.wiring, self.known, draws=self.draws, solved=SolvedRows())
+    def remembering(self) -> Working:
+        """The same tank, to be changed again and again."""
+        memory = RememberedDraws() if self.draws else Remembered()
+        other = Working(self.wiring, self.known, draws=self.draws, remembered=memory)
         other._done = dict(self._done)
         return other
+
+    def found(self, names: Iterable[str]) -> tuple[Any, ...]:
+        """For each name its value, or the reason why there is none."""
+        return tuple(self._found(name) for name in names)
 
     def unit_of(self, name: str) -> str:
         """The name's core unit; "1" for a name the core does not know."""
@@ -102,8 +109,12 @@ class Working:
             try:
                 self._done[name] = self._compute(name)
             except CannotWorkOut as problem:
-                self._done[name] = problem.with_traceback(None)
+                self._done[name] = self._same(problem.with_traceback(None))
         return self._done[name]
+
+    def _same(self, value: Any) -> Any:
+        """The value, or one like it that stands for all of them."""
+        return value if self._remembered is None else self._remembered.one(value)
 
     def _compute(self, name: str) -> Any:
         formula = self.wiring.formulas.get(name)
@@ -123,7 +134,9 @@ class Working:
                 raise found
         if missing:
             raise Missing.union(missing)
-        return formula(given, draws=self.draws, solved=self._solved)
+        if self._remembered is not None:
+            return self._remembered(formula, given)
+        return formula(given, draws=self.draws)
 
 
 def _one(values: Any, row: int) -> Any:

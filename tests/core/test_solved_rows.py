@@ -41,13 +41,13 @@ def test_those_that_settle_the_water_are_remembered() -> None:
 @pytest.mark.parametrize("name", DEAR)
 def test_a_row_is_the_same_solved_alone_in_company_or_before(name: str) -> None:
     levels, lids = np.array([0.1, 0.2, 0.3, 0.2]), (0.2, 1.0)
-    solving = wiring.quantities().working(ROOM).solving()
-    together = solving.with_known({**ROOM, "water_level": levels}).value(name)
-    again = solving.with_known({**ROOM, "water_level": levels[::-1]}).value(name)
+    tank = wiring.quantities().working(ROOM).remembering()
+    together = tank.with_known({**ROOM, "water_level": levels}).value(name)
+    again = tank.with_known({**ROOM, "water_level": levels[::-1]}).value(name)
     assert again.tolist() == together[::-1].tolist() and together.shape == (4,)
     for level, share in product(levels, lids):
         known = {**ROOM, "water_level": level, "open_top_share": share}
-        remembered = solving.with_known(known).value(name)
+        remembered = tank.with_known(known).value(name)
         assert remembered == pytest.approx(wiring.quantities().working(known).value(name))
         assert np.ndim(remembered) == 0
 
@@ -72,12 +72,12 @@ def test_only_new_rows_are_worked_out() -> None:
 
 
 def test_what_is_refused_is_refused_again_and_ranges_hold() -> None:
-    solving = wiring.quantities().working(ROOM).solving()
+    tank = wiring.quantities().working(ROOM).remembering()
     for _ in range(2):
-        heated = solving.with_known({**ROOM, "heater_mount": "vertical", "heater_power": 50.0})
+        heated = tank.with_known({**ROOM, "heater_mount": "vertical", "heater_power": 50.0})
         with pytest.raises(NotApplicable):
             heated.value("unheated_water_coldest")
-        hot = solving.with_known({**ROOM, "room_temperature_high": np.array([20.0, 70.0])})
+        hot = tank.with_known({**ROOM, "room_temperature_high": np.array([20.0, 70.0])})
         with pytest.raises(OutOfRange):
             hot.value("hot_room_water")
 

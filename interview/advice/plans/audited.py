@@ -28,7 +28,7 @@ class Audited:
 
     def __init__(self, tank: Tank, findings: Sequence[Finding]) -> None:
         """Keep what was found of the tank as it is; whence doubt comes is told of it only."""
-        self._tank = tank
+        self._tank = replace(tank, best=tank.best.remembering(), sample=tank.sample.remembering())
         self._before = {f.check: replace(f, doubt=(), settle="") for f in findings}
         self._found: dict[frozenset[str], tuple[Finding, ...]] = {}
 

@@ -46,10 +46,14 @@ def robust_settings(
     wide = [
         n for n in np.argsort([-tables.count(n) for n in chosen]) if tables.count(chosen[n]) > 1
     ]
+    best: dict[tuple[int, Place], Place] = {}
     for _ in range(_ROUNDS):
         before = place
         for axis in wide:
-            place = _better_along(tables, hitting, chosen, place, axis, sample)
+            others = axis, (*place[:axis], *place[axis + 1 :])
+            if others not in best:
+                best[others] = _better_along(tables, hitting, chosen, place, axis, sample)
+            place = best[others]
         if place == before:
             break
     return tuple(tables.options[n][k] for n, k in zip(chosen, place, strict=True) if k)
@@ -106,6 +110,8 @@ def _better_along(
         at = tuple(slice(None) if n == lever else place[chosen.index(n)] for n in levers)
         held &= hitting.holds(check, levers)[at]
     numbers = np.flatnonzero(held).tolist()
+    if len(numbers) == 1:
+        return (*place[:axis], numbers[0], *place[axis + 1 :])
     others = [tables.options[n][k] for n, k in zip(chosen, place, strict=True)]
     candidates = []
     for number in numbers:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections import Counter, OrderedDict
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import prod
@@ -17,11 +17,13 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.advice.levers.levers import Lever, Option, all_levers, options_of
+from interview.advice.search.groups import Group, in_groups
 from interview.advice.what_if.candidates import reached_by, severities, severity_after, stacked
-from interview.advice.what_if.severity import Severities
+from interview.advice.what_if.severity import Severities, judged_apart, severity_in
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
+from interview.care.facts import limits
 from interview.core.coupling import pinned
 from interview.core.numeric import is_number
 from interview.core.working import Working
@@ -34,8 +36,8 @@ Levers: TypeAlias = tuple[int, ...]
 _Moved: TypeAlias = tuple[tuple[int, int], ...]
 """Levers that are moved, each with the number of a group of its settings."""
 
-_MOST_ROWS = 20_000
-"""Rows of settings that are kept worked out, of some 200 bytes each."""
+_MOST_KEPT = 200
+"""Changed tanks that are kept worked out, of some 20 kB each; those used longest ago are let go."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
 
@@ -62,7 +64,7 @@ class SeverityTables:
     """
 
     def __init__(self, tank: Tank, checks: Sequence[Check]) -> None:
-        tank = replace(tank, best=tank.best.solving())
+        tank = replace(tank, best=tank.best.remembering())
         self.tank, self.checks = tank, tuple(checks)
         self.base: Severities = severities(tank, checks, [{}])[0]
         found = [(lever, tuple(options_of(lever, tank))) for lever in all_levers()]
@@ -78,13 +80,14 @@ class SeverityTables:
         self.conflicts: list[Conflict] = []
         """What searches among the levers have found so far."""
         self._tables: dict[tuple[int, Levers], Severities] = {}
-        self._groups = [self._alike(n) for n in range(len(self.levers))]
-        self._after: OrderedDict[_Moved, tuple[Mapping[str, Any], Working]] = OrderedDict()
+        self._axis, self._groups = in_groups(self.options)
+        self._after: OrderedDict[_Moved, Working] = OrderedDict()
         self.looks = 0
         """How often a changed tank was judged for a table."""
-        self._rows = 0
-        """Settings that stand in these workings: those used longest ago are let go."""
         self._found: dict[tuple[int, _Moved], Severities] = {}
+        self._by_values: dict[tuple[Any, ...], tuple[tuple[Any, ...], Severities]] = {}
+        facts = limits()
+        self._decides = [tuple(check.decides - facts.keys()) for check in self.checks]
         self._with: dict[tuple[int, frozenset[tuple[str, Any]]], int] = {}
         self._numbers = {id(lever): n for n, lever in enumerate(self.levers)}
 
@@ -126,14 +129,10 @@ class SeverityTables:
 
     def _worked_out(self, check: int, chosen: Levers) -> Severities:
         found = np.empty([self.count(n) for n in chosen], dtype=np.int8)
-        for groups in itertools.product(*(range(len(self._groups[n])) for n in chosen)):
-            rows = [self._groups[n][g] for n, g in zip(chosen, groups, strict=True)]
-            moved = tuple(
-                (n, g)
-                for n, g in zip(chosen, groups, strict=True)
-                if self.options[n][self._groups[n][g][0]].changes
-            )
-            found[np.ix_(*rows)] = self._severity(check, moved).reshape([len(r) for r in rows])
+        for some in itertools.product(*(self._groups[n] for n in chosen)):
+            moved = tuple((n, g.number) for n, g in zip(chosen, some, strict=True) if g.changes)
+            shape = [len(group.rows) for group in some]
+            found[_meeting(some)] = self._severity(check, moved).reshape(shape)
         return found
 
     def _severity(self, check: int, moved: _Moved) -> Severities:
@@ -141,46 +140,50 @@ class SeverityTables:
         if not moved:
             return self.base[check : check + 1]
         if (check, moved) not in self._found:
-            changes, working = self._working(moved)
-            count = self._count(moved)
-            self.looks += 1
-            self._found[check, moved] = severity_after(
-                self.tank, self.checks[check], changes, working, count
-            )
+            self._found[check, moved] = self._seen_again(check, moved)
         return self._found[check, moved]
 
-    def _working(self, moved: _Moved) -> tuple[Mapping[str, Any], Working]:
-        """The changes and the changed tank, all settings of the groups side by side."""
+    def _seen_again(self, check: int, moved: _Moved) -> Severities:
+        """The levels, looked at anew only where something that decides them is another."""
+        working, decides = self._working(moved), self._decides[check]
+        animals = judged_apart(self.checks[check], self.tank)
+        each = [working.of_animal(animal.row) for animal in animals] or [working]
+        values = tuple(value for one in each for value in one.found(decides))
+        key = (check, self._shape(moved), *map(id, values))
+        if key not in self._by_values:
+            self.looks += 1
+            self._by_values[key] = values, self._look(self.checks[check], moved)
+        return self._by_values[key][1]
+
+    def _look(self, check: Check, moved: _Moved) -> Severities:
+        """The levels at the changed tank: all at once, or row by row where a formula ends."""
+        shape = self._shape(moved)
+        severity = severity_in(check, self._working(moved), self.tank, shape, self.tank)
+        if severity is not None:
+            return np.broadcast_to(severity, shape).astype(np.int8)
+        changes = {n: _in_rows(value, shape) for n, value in self._side_by_side(moved).items()}
+        best = self.tank.best
+        working = changed_working(best, best, changes, reread=False)
+        return severity_after(self.tank, check, changes, working, prod(shape))
+
+    def _working(self, moved: _Moved) -> Working:
+        """The changed tank, the settings of each lever along an axis of its own."""
         if moved not in self._after:
-            best, changes = self.tank.best, self._side_by_side(moved)
-            self._after[moved] = changes, changed_working(best, best, changes, reread=False)
-            self._rows += self._count(moved)
-            while self._rows > _MOST_ROWS and len(self._after) > 1:
-                oldest, _ = self._after.popitem(last=False)
-                self._rows -= self._count(oldest)
+            best = self.tank.best
+            changes = self._side_by_side(moved)
+            self._after[moved] = changed_working(best, best, changes, reread=False)
+            if len(self._after) > _MOST_KEPT:
+                self._after.popitem(last=False)
         self._after.move_to_end(moved)
         return self._after[moved]
 
-    def _count(self, moved: _Moved) -> int:
-        """How many settings of the moved levers stand side by side."""
-        return prod(len(self._groups[n][g]) for n, g in moved)
+    def _shape(self, moved: _Moved) -> tuple[int, ...]:
+        """How many settings stand along each axis; one where a lever stays or takes one only."""
+        lengths = {self._axis[n]: len(self._groups[n][g].rows) for n, g in moved if n in self._axis}
+        return tuple(lengths.get(axis, 1) for axis in range(-len(self._axis), 0))
 
     def _side_by_side(self, moved: _Moved) -> dict[str, Any]:
-        groups = [self._groups[n][g] for n, g in moved]
-        picked = [rows.ravel() for rows in np.meshgrid(*groups, indexing="ij")]
-        changes: dict[str, Any] = {}
-        for (lever, _), group, rows in zip(moved, groups, picked, strict=True):
-            options = self.options[lever]
-            for name, value in options[group[0]].changes.items():
-                changes[name] = value
-                if is_number(value):
-                    column = np.array([o.changes.get(name) for o in options])
-                    changes[name] = column[rows].astype(float)
-        return changes
-
-    def _alike(self, lever: int) -> list[list[int]]:
-        """The lever's settings in groups that differ in numbers only."""
-        return stacked([option.changes for option in self.options[lever]])
+        return {name: v for n, g in moved for name, v in self._groups[n][g].changes.items()}
 
     def severities_with(self, options: Sequence[Option]) -> Severities:
         """The level of every check after all these settings together."""
@@ -202,6 +205,17 @@ class SeverityTables:
         """Whether the option is of a lever of this tank that the check may feel."""
         number = self._numbers.get(id(option.lever))
         return number is not None and self._felt[number][check]
+
+
+def _meeting(groups: Sequence[Group]) -> Any:
+    """Where the settings of these groups stand in a table of their levers."""
+    places = tuple(group.place for group in groups)
+    return places if None not in places else np.ix_(*(group.rows for group in groups))
+
+
+def _in_rows(value: Any, shape: tuple[int, ...]) -> Any:
+    """A number for each setting of all axes, one after the other; words as they are."""
+    return np.broadcast_to(value, shape).ravel() if is_number(value) else value
 
 
 def _names_of(options: Sequence[Option]) -> set[str]:

@@ -51,7 +51,7 @@ def severity_in(
     check: Check,
     working: Working,
     tank: Tank,
-    count: int,
+    count: int | tuple[int, ...],
     today: Tank,
     *,
     all_outside: bool = False,
@@ -62,7 +62,7 @@ def severity_in(
         check: what is judged, for each animal apart where it says so
         working: the tank after the candidates' changes
         tank: the tank that a failing check may not get further out than
-        count: how many candidates stand side by side
+        count: how many candidates stand side by side, or along each axis
         today: the tank at single best values, whose animals are told apart
         all_outside: whether what lies outside a formula does so for every candidate
 
@@ -101,7 +101,7 @@ def _look_in(working: Working) -> Callable[[str], Any]:
     return lambda name: facts[name].value if name in facts else working.get(name)
 
 
-def _severity_in(check: Check, working: Working, tank: Tank, count: int) -> Any:
+def _severity_in(check: Check, working: Working, tank: Tank, count: int | tuple[int, ...]) -> Any:
     """Severity for one animal or the whole tank; `_BEYOND` where a formula does not hold."""
     look = _look_in(working)
     if check.relevant:

@@ -32,6 +32,13 @@ __all__ = [
     "source_offset",
 ]
 QUANTITIES = __all__
+DEAR = (
+    "platform_temperature",
+    "platform_temperature_cold_day",
+    "shell_temperature",
+    "shell_temperature_cold_day",
+    "shell_temperature_hot_day",
+)
 
 _RADIATED = 0.8  # of a filament lamp's power, as light and heat rays
 _ABSORBED = 0.8  # of what falls on a shell or a dark platform

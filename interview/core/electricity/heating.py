@@ -9,6 +9,7 @@ from interview.core.numeric import Num, floats
 
 __all__ = ["mean_heater_power"]
 QUANTITIES = __all__
+DEAR = ("mean_heater_power",)
 
 _SEASONS = np.cos(np.pi * (np.arange(4) + 0.5) / 4)  # Gauss–Chebyshev nodes of a year
 

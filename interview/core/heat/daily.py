@@ -60,9 +60,11 @@ def water_of_day(loss: TankLoss, day: DayOfWater, stores: Num | None) -> WaterOf
         stores [J/K]: heat that warms all by one degree; without it the water follows at once
     """
     mean = settling_temperature(loss, day.room, day.heat, np.asarray(day.room) - _BELOW, _BOILING)
-    held = loss(mean, day.room)
-    by_water = (loss(mean + _APART, day.room) - held) / _APART
-    by_room = (held - loss(mean, np.asarray(day.room) + _APART)) / _APART
+    warmer = (0.0, _APART, 0.0), (0.0, 0.0, _APART)
+    alike = np.broadcast_arrays(mean, day.room)
+    water, room = (np.stack([at + by for by in b]) for at, b in zip(alike, warmer, strict=True))
+    held, warm_water, warm_room = np.asarray(loss(water, room))
+    by_water, by_room = (warm_water - held) / _APART, (held - warm_room) / _APART
     lamps = np.asarray(day.lit) * (2.0 / np.pi) * np.sin(0.5 * _TURN * np.asarray(day.day_length))
     driven = by_room * day.swing * _turned(WARMEST_HOUR) + lamps * _turned(NOON_OF_LAMPS)
     slow = 0.0 if stores is None else _TURN * np.asarray(stores)

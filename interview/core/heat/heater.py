@@ -24,6 +24,7 @@ __all__ = [
     "warm_up_time",
 ]
 QUANTITIES = __all__
+DEAR = ("stuck_heater_temperature", "stuck_heater_time", "warm_up_time")
 
 _RESERVE = 1.25  # heater over coldest-room loss: a sizing rule, chosen
 _TOO_HOT = 35.0  # degC, by the definition of the stuck-on names

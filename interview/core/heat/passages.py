@@ -23,7 +23,7 @@ _PIECES = 24  # between which the heat is taken linear, as passage_time does
 _LOOKS = (5, 9)  # temperatures at which the heat is worked out, at most
 _DESCRIBED = 1e-3  # of the time: what half the looks may be off
 _TURNED = 0.02  # of the most net heat: so far the other way it goes for certain
-_FOUND = 1e-10  # of the bracket
+_FOUND = 3e-7  # of the bracket: the last step; where it leads is a thousand times as near
 _STEPS = 7  # of the secant rule; what it has not found by then goes to the bracketing one
 
 

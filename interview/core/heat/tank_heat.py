@@ -26,6 +26,7 @@ __all__ = [
     "water_change_dip",
 ]
 QUANTITIES = __all__
+DEAR = ("loss_coefficient",)
 ROW_BY_ROW = ("cooling_time", "unheated_water_temperature")
 
 _CONDUCTIVITY = {"glass": 1.0, "acrylic": 0.2}  # W/m/K; glass by convention, EN 572

@@ -28,6 +28,7 @@ __all__ = [
     "turnover",
 ]
 QUANTITIES = __all__
+DEAR = ("cycling_time", "cycling_time_low", "cycling_time_high")
 
 _PER_HOUR = 1.0 / 3.6e6  # L/h → m³/s
 # One standard deviation of the two start-up assumptions, as in care/assumptions/water.yaml.

@@ -1,0 +1,118 @@
+"""What formulas came to for one tank, so that none works out the same twice.
+
+A search tries thousands of sets of changes on one tank. Each touches little: what it leaves alone
+goes into the formulas as the very same objects, and then the result is the one there is.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Mapping
+from hashlib import blake2b
+from typing import Any
+
+import numpy as np
+
+from interview.core.errors import CannotWorkOut
+from interview.core.formula import Formula
+from interview.core.solved_rows import SolvedRows
+
+__all__ = ["Remembered", "RememberedDraws"]
+
+_MOST_NUMBERS = 400_000
+"""Numbers that are kept in all arrays together, of 8 bytes each."""
+_MOST_RESULTS = 20_000
+_SHORT = 4_096
+"""Arrays of more numbers than this are not looked for among those there are."""
+_MOST_CLOUDS = 120
+"""Results of draws that are kept, of 16 kB each; those used longest ago are let go."""
+
+
+class Remembered:
+    """Results by what went in; once it holds too much all is forgotten and it starts anew."""
+
+    def __init__(self) -> None:
+        self._solved = SolvedRows()
+        self._forget()
+
+    def _forget(self) -> None:
+        self._results: dict[tuple[Any, ...], tuple[tuple[Any, ...], Any]] = {}
+        self._same: dict[tuple[Any, ...], Any] = {}
+        self._numbers = 0
+
+    def __call__(self, formula: Formula, given: Mapping[str, Any]) -> Any:
+        """The formula's result for these inputs; what it refuses, it refuses again.
+
+        Args:
+            formula: what is worked out
+            given: its inputs by name, each the object that `one` gives
+        """
+        values = tuple(given.get(item.name) for item in formula.inputs)
+        key = (formula.name, *map(id, values))
+        if key not in self._results:
+            if self._numbers > _MOST_NUMBERS or len(self._results) > _MOST_RESULTS:
+                self._forget()
+            self._results[key] = values, self._worked_out(formula, given)
+        found = self._results[key][1]
+        if isinstance(found, CannotWorkOut):
+            raise found
+        return found
+
+    def _worked_out(self, formula: Formula, given: Mapping[str, Any]) -> Any:
+        try:
+            return self.one(formula(given, solved=self._solved))
+        except CannotWorkOut as problem:
+            return self.one(problem.with_traceback(None))
+
+    def one(self, value: Any) -> Any:
+        """The first object of those that are alike: a word, a number, an array or a refusal."""
+        if isinstance(value, np.ndarray):
+            self._numbers += value.size
+            if value.size > _SHORT or value.dtype == object:
+                return value
+            key: tuple[Any, ...] = value.dtype.char, value.shape, value.tobytes()
+        elif isinstance(value, CannotWorkOut):
+            key = type(value), value.args
+        else:
+            key = type(value), value
+        return self._same.setdefault(key, value)
+
+
+class RememberedDraws:
+    """Results of dear formulas for clouds of draws, by the numbers that went in."""
+
+    def __init__(self) -> None:
+        self._results: OrderedDict[tuple[str, bytes], Any] = OrderedDict()
+
+    def __call__(self, formula: Formula, given: Mapping[str, Any]) -> Any:
+        """The formula's result for these draws; what it refuses, it refuses again."""
+        if not formula.dear:
+            return formula(given, draws=True)
+        key = formula.name, _digest(given)
+        if key not in self._results:
+            try:
+                self._results[key] = formula(given, draws=True)
+            except CannotWorkOut as problem:
+                self._results[key] = problem.with_traceback(None)
+            if len(self._results) > _MOST_CLOUDS:
+                self._results.popitem(last=False)
+        self._results.move_to_end(key)
+        found = self._results[key]
+        if isinstance(found, CannotWorkOut):
+            raise found
+        return found
+
+    def one(self, value: Any) -> Any:
+        """The value: draws that are alike are known by their numbers."""
+        return value
+
+
+def _digest(given: Mapping[str, Any]) -> bytes:
+    """Sixteen bytes that stand for names, words, shapes and numbers."""
+    whole = blake2b(digest_size=16)
+    for name, value in given.items():
+        array = isinstance(value, np.ndarray)
+        whole.update(f"{name} {value.shape if array else value!r};".encode())
+        if array:
+            whole.update(np.ascontiguousarray(value).tobytes())
+    return whole.digest()
