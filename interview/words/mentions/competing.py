@@ -48,7 +48,7 @@ def has_second(
             continue
         if _is_other(here, things.get(at), one):
             return False
-        cued = cued or here in _list("cues")
+        cued = cued or _is_cue(sentence, at)
         if here == word and (cued or word in _ONE_QUANTITY):
             return not _goes_to_another(sentence, at, one, things)
         if here == "<number>" and cued and sentence.word(at + 1) in _list("after_number"):
@@ -63,9 +63,18 @@ def is_mended(sentence: Sentence, end: int) -> bool:
     while sentence.word(at) in _list("cues"):
         at += 1
     offered = sentence.word(at)
-    if at == first or not (offered[:1] == "<" or offered in _list("amounts")):
+    if not (at > first or _is_cue(sentence, at)) or not (
+        offered[:1] == "<" or offered in _list("amounts")
+    ):
         return False
     return offered != "<number>" or sentence.word(at + 1) in _list("after_number") | {"times"}
+
+
+def _is_cue(sentence: Sentence, at: int) -> bool:
+    """Whether a word, or what hedges an amount, says that it may be meant instead."""
+    if sentence.word(at)[:1] != "<":
+        return sentence.word(at) in _list("cues")
+    return sentence.parts[at].said.partition(" ")[0].casefold() in _list("cues")
 
 
 def _is_other(word: str, thing: str | None, one: Candidate) -> bool:

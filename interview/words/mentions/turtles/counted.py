@@ -181,7 +181,7 @@ def read_details(mention: Mention, sentence: Sentence, first: int, limit: int) -
     times, unit = 1, ""
     for at in range(first, limit):
         word, part = sentence.words[at], sentence.parts[at]
-        sex = _sex(word) or _sex(word.removesuffix("s"))
+        sex = _sex(word)
         if word in ("<length>", "<lengths>"):
             every = part.sides if word == "<lengths>" else () if part.sides else (part,)
             shells = [one for one in every if _is_shell(one)]
