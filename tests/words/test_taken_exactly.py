@@ -1,4 +1,4 @@
-"""Exactly what is taken: both ends and the middle of a reading, and every fact of a sentence."""
+"""Exactly what is taken: an amount with both ends, how it is said back, each fact of a sentence."""
 
 from __future__ import annotations
 
@@ -10,6 +10,8 @@ import yaml
 
 from interview.assembly import lists, questionnaire
 from interview.graph.answers import understand
+from interview.words.amounts.format import say
+from interview.words.amounts.quantity import read_quantity
 from interview.words.intents.story import extract_facts
 from interview.words.text.refusal import NotUnderstood
 
@@ -47,6 +49,15 @@ def test_what_is_typed_is_taken_exactly_so(name: str) -> None:
         if not right:
             wrong[text] = read
     assert not wrong
+
+
+@pytest.mark.parametrize("dimension", ROWS["said"])
+def test_what_was_taken_is_said_back_so(dimension: str) -> None:
+    """What a unit comes to in another is held against NIST SP 811 in test_unit_factors."""
+    for text, wanted in ROWS["said"][dimension].items():
+        reading = read_quantity(text, dimension, region="europe")
+        said = [say(reading, dimension, system) for system in ("metric", "us", "uk")]
+        assert said == (wanted if isinstance(wanted, list) else [wanted] * 3), text
 
 
 def test_what_is_told_is_taken_exactly_so() -> None:
