@@ -39,6 +39,7 @@ class Check:
     while it is close. `harm` says what is at stake where it is dangerous and where it is wrong.
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
+    `now` says in the fewest words what can't wait, in clauses parted by semicolons.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
     `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
     """
@@ -64,6 +65,7 @@ class Check:
     danger: Band | None = None
     say: Mapping[str, str] = field(default_factory=dict)
     do: Mapping[str, str] = field(default_factory=dict)
+    now: Mapping[str, str] = field(default_factory=dict)
     also: str = ""
     status: str = ""
     sources: tuple[str, ...] = ()
@@ -99,6 +101,7 @@ class Check:
         """Every name the check speaks of or compares."""
         conditions = [self.relevant, *self.whens.values()]
         found = {name for c in conditions if c for name in c.names}
-        texts = (*self.say.values(), *self.do.values(), self.otherwise, self.also)
+        told = (*self.say.values(), *self.do.values(), *self.now.values())
+        texts = (*told, self.otherwise, self.also)
         found |= {name for text in texts for name in names_in(text)} - {"value", "low", "high"}
         return frozenset(found | {self.measures, *self.bounds})

@@ -38,6 +38,7 @@ class Finding:
     answer nobody gave is open. `warning` is the chance of danger where it counts though it is
     not the verdict, `risk` how much it counts.
     `inside` says that the best value is good, whatever the doubt about it.
+    `now` is what can't wait of what is to be done, in the fewest words.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
@@ -55,6 +56,7 @@ class Finding:
     why: str
     say: str
     do: str = ""
+    now: str = ""
     also: str = ""
     chance: float | None = None
     certainty: Certainty = "sure"

@@ -15,7 +15,7 @@ from interview.audit.checks.findings import Finding, Verdict, unjudged
 from interview.audit.checks.guesses import mostly_guessed
 from interview.audit.checks.outcomes import RULE_VERDICTS, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
-from interview.audit.checks.verdicts import Chances, Level, certain, judged
+from interview.audit.checks.verdicts import Chances, Level, Risk, certain, judged
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition
@@ -179,6 +179,7 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         why=check.why,
         say=speak(said) or _fallback(check, verdict),
         do=speak(do),
+        now=speak(_now(check, found.risk, verdict, side, rule)),
         also=speak(check.also),
         chance=round(found.chance, 4),
         certainty=found.certainty,
@@ -193,6 +194,15 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         hides_nothing=check.hides_nothing or rule in check.hides_nothing_when,
         assumed=_assumed(check, tank, rule),
         inside=inside,
+    )
+
+
+def _now(check: Check, risk: Risk, verdict: str, side: str, rule: str) -> str:
+    """What can't wait; of what may well be dangerous that of the danger."""
+    if verdict == "good":
+        return ""
+    return _pick(check.now, verdict, side, rule) or (
+        check.now.get("danger", "") if risk == "likely" else ""
     )
 
 
@@ -239,8 +249,10 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
         say = f"Not judged yet: {taken}. With that it would be all right."
         return unjudged(finding, say, finding.assumed)
     said = f"Not known yet: {taken}. If that is so: {finding.say}"
-    do = _speaker(check, tank, None)(check.do["guessed"]) if "guessed" in check.do else finding.do
-    return replace(finding, say=said, do=do, certainty="open")
+    speak = _speaker(check, tank, None)
+    do = speak(check.do["guessed"]) if "guessed" in check.do else finding.do
+    now = speak(check.now["guessed"]) if "guessed" in check.now else finding.now
+    return replace(finding, say=said, do=do, now=now, certainty="open")
 
 
 def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:

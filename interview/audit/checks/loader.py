@@ -62,6 +62,7 @@ def _check(row: CheckRow, section: str) -> Check:
         danger=_band(row.danger.below, row.danger.above) if row.danger else None,
         say={str(outcome): text for outcome, text in row.say.items()},
         do={str(outcome): text for outcome, text in row.do.items()},
+        now={str(outcome): text for outcome, text in row.now.items()},
         also=row.also,
         status=row.status or "",
         sources=row.sources,

@@ -82,6 +82,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     fails: dict[str, Any]
     known_limits: str
     do: dict[_Outcome, str] = field(default_factory=dict)
+    now: dict[_Outcome, str] = field(default_factory=dict)
     status: Status | None = None
     sources: tuple[str, ...] = ()
     hides_nothing: bool | str | tuple[str, ...] = False

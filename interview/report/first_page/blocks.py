@@ -26,6 +26,9 @@ _MOST_WORDS = 446
 """Words to be read on it at most, our own choice."""
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
+_SHORT = 13
+"""Characters of a word or two of a specification that are told even of a thing in short."""
+_NUMBER = re.compile(r"\d")
 _PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
@@ -61,9 +64,10 @@ _ROOMS = (
     _Room(14, 3, 10, 5, sizes=2), _Room(12, 1, 9, 4, sizes=2), _Room(10, 0, 8, 3, sizes=2),
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
     *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
-    *(_Room(week, 0, 0, 0, left=0) for week in (7, 6, 5, 4)),
-    *(_Room(week, 0, 0, 0, left=0) for week in (3, 2)),
-    *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (5, 4, 3, 2, 1, 0)),
+    *(_Room(week, 0, 7, 0, left=0) for week in (5, 4, 3, 2)),
+    *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1)),
+    *(_Room(week, 0, 0, 0, left=0) for week in (5, 4, 3, 2, 1)),
+    *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (3, 2, 1, 0)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
 
@@ -103,7 +107,7 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
 
 
 def plan_block(plan: Plan, before: int, *, stop: bool) -> Block:
-    """One plan in a line: how many steps, and where they lead.
+    """One plan in a line: where it leads.
 
     Args:
         plan: the plan
@@ -114,10 +118,9 @@ def plan_block(plan: Plan, before: int, *, stop: bool) -> Block:
 
 
 def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
-    steps = len(plan.steps)
     grade = "still STOP" if plan.grades.stop else plan.grades.reached
     ends = "no danger left, " if stop and not plan.grades.stop else ""
-    return plan.name, f"{steps} step{'s' if steps > 1 else ''}; afterwards {ends}{grade}."
+    return plan.name, f"then {ends}{grade}."
 
 
 def rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
@@ -199,8 +202,18 @@ def _buy(buy: Sequence[str], most: int, sizes: int) -> Iterator[Block]:
 def _in_short(text: str, most: int) -> str:
     """A thing to get with its sizes, as far as it has any."""
     what, _, specification = text.partition(": ")
-    sizes = [part for part in _PARTS.split(specification) if _SIZE.search(part)]
-    return f"{what} ({told})" if (told := ", ".join(sizes[:most])) else what
+    parts = _PARTS.split(specification)
+    sizes = [part for part in parts if _SIZE.search(part)][:most]
+    begins = [part.partition(", ")[0] for part in specification.split("; ")]
+    short = [part for part in begins if 0 < len(part) <= _SHORT and "(" not in part]
+    told = [_bare(p) if p in sizes else p for p in parts if p in sizes or p in short]
+    return f"{what} ({', '.join(told)})" if told else what
+
+
+def _bare(part: str) -> str:
+    """A size from its number on, as “30 in × 12 in” of “made for a tank of 30 in × 12 in”."""
+    found = _NUMBER.search(part)
+    return part[found.start() :] if found else part
 
 
 def _each(label: str, said: Sequence[str]) -> Labelled:

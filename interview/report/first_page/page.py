@@ -14,7 +14,7 @@ from interview.audit.measure_next import best_tool
 from interview.report.first_page.sentences import TWO_LINES, beginning
 from interview.report.first_page.step import Step, numbered, step_of
 from interview.report.first_page.steps import marks_of, steps_left, steps_week
-from interview.report.first_page.today import steps_today
+from interview.report.first_page.today import steps_soon, steps_today
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
 from interview.report.regional import Worded
@@ -105,7 +105,10 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     plan = told(advice.plans) if advice and not (forbidden or by_list) else None
     today = () if forbidden else steps_today(audit)
     week = _before_buying(audit, advice) if planned else ()
-    week = numbered((*week, *(() if forbidden else steps_week(audit, plan, today))), len(today))
+    if not forbidden:
+        planned_steps = steps_week(audit, plan, today)
+        week = (*week, *steps_soon(audit, (*today, *planned_steps)), *planned_steps)
+    week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
     return Worded(audit.tank.lookup("region")).page(
         FirstPage(

@@ -3,14 +3,22 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from collections.abc import Sequence
 
-__all__ = ["TWO_LINES", "beginning", "enumerated", "sentences"]
+__all__ = ["TWO_LINES", "beginning", "enumerated", "lines_of", "sentences"]
 
 TWO_LINES = 150
 """Characters that take two lines of 80 columns."""
 
+_ACROSS = 61  # characters beside label and number
+
 _SENTENCE = re.compile(r"(?<=[.!?]) (?=[A-Z“])")
+
+
+def lines_of(step: str) -> int:
+    """Lines that a step takes on a page of 80 columns."""
+    return len(textwrap.wrap(step, _ACROSS))
 
 
 def sentences(text: str) -> list[str]:

@@ -2,27 +2,28 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from math import inf
 from typing import TYPE_CHECKING
 
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
-from interview.report.first_page.sentences import sentences
+from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
-from interview.report.naming import inside
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["MOST_TODAY", "is_unseen", "steps_today"]
+__all__ = ["MOST_TODAY", "is_unseen", "steps_soon", "steps_today"]
 
 MOST_TODAY = 3
-_LOOK = 230  # characters that take three lines of 80 columns
+_LINES = 2
+"""Lines of a page of 80 columns that a step takes at most; one that nobody reads helps nobody."""
 _AIMS = ("people", "animal")
-_FOR = {"people": "For people", "animal": "For the animals", "": "Besides"}
 _AT_ONCE = re.compile(r"\b(?:today|now)\b|\bUnplug\b")
 _KEEP_OUT = Step(
     0,
@@ -33,19 +34,38 @@ _KEEP_OUT = Step(
 
 
 def steps_today(audit: Audit) -> tuple[Step, ...]:
-    """What can't wait, the gravest first; at most three steps.
+    """What can't wait, the gravest first; at most three steps of two lines.
 
-    More than that are put together by whom they threaten, so that none is left out.
+    More than three are told in the fewest words, several in a step; for a danger a step takes a
+    third line rather than that it is left out.
     """
-    judged = sorted((f for f in audit.findings if f.applies), key=gravity)
-    urgent = [f for f in judged if f.verdict == "danger"]
-    urgent += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
-    if audit.tank.lookup("stage") != "planning":
-        urgent += [f for f in judged if f not in urgent and _says_today(f)]
+    urgent, hurried = _urgent(audit)
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
-    if len(waits) + len(urgent) <= MOST_TODAY:
-        return numbered([*waits, *map(_alone, urgent)], 0)
-    return numbered(_grouped(urgent, waits), 0)
+    if len(waits) + len(urgent) + len(hurried) <= MOST_TODAY:
+        return numbered([*waits, *map(_alone, (*urgent, *hurried))], 0)
+    return numbered(_packed(urgent, waits, hurried), 0)
+
+
+def steps_soon(audit: Audit, others: Sequence[Step]) -> tuple[Step, ...]:
+    """What would be for today if there were room, and no other step mends; no danger is.
+
+    Args:
+        audit: the tank
+        others: the steps of today and of the plan
+    """
+    met = {check for step in others for check in step.about}
+    _, hurried = _urgent(audit)
+    return tuple(Step(0, _order(f), (f.check,)) for f in hurried if f.check not in met)
+
+
+def _urgent(audit: Audit) -> tuple[list[Finding], list[Finding]]:
+    """What is or may be dangerous, and what says that it is for today; the gravest first."""
+    judged = sorted((f for f in audit.findings if f.applies), key=gravity)
+    dangers = [f for f in judged if f.verdict == "danger"]
+    dangers += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
+    if audit.tank.lookup("stage") == "planning":
+        return dangers, []
+    return dangers, [f for f in judged if f not in dangers and _says_today(f)]
 
 
 def _says_today(finding: Finding) -> bool:
@@ -65,49 +85,76 @@ def is_unseen(finding: Finding) -> bool:
 
 
 def _alone(finding: Finding) -> Step:
-    if look := _look(finding):
-        return Step(0, look, (finding.check,), step_of(finding).lead + " that is known of")
-    return step_of(finding) if finding.verdict == "danger" else _only_today(finding)
-
-
-def _only_today(finding: Finding) -> Step:
+    """One finding's remedy with its lead, as many sentences for today as two lines hold."""
     step = step_of(finding, 0)
-    return Step(0, _at_once(finding), step.about, step.lead)
+    lead = f"{step.lead} that is known of" if is_unseen(finding) else step.lead
+    ways = [replace(step, lead=lead, do=do) for do in _ways(finding)]
+    ways.append(replace(ways[-1], lead=""))
+    return next((way for way in ways if lines_of(way.text) <= _LINES), ways[-1])
 
 
-def _look(finding: Finding) -> str:
-    """How to look, and what to do until then; "" where somebody has looked."""
-    told = checks_by_id()[finding.check].do
-    if not is_unseen(finding):
-        return ""
-    if "guessed" in told:
-        return remedy(finding, _LOOK)
-    look = told.get("unmeasured", "")
-    return f"{look} Until then {inside(remedy(finding, 0))}" if look else ""
+def _ways(finding: Finding) -> Iterator[str]:
+    """The remedy in ever fewer words, the last the fewest."""
+    told = sentences(remedy(finding, inf))
+    if finding.verdict != "danger" and finding.risk != "likely":
+        told = [said for said in told if _AT_ONCE.search(said)] or told[:1]
+    for many in range(len(told), 0, -1):
+        yield " ".join(told[:many])
+    yield _order(finding)
 
 
-def _at_once(finding: Finding) -> str:
-    """The sentences of a remedy that are for today; the first of a danger."""
-    if finding.verdict == "danger" or finding.risk == "likely":
-        return _look(finding) or remedy(finding, 0)
-    said = [s for s in sentences(remedy(finding, inf)) if _AT_ONCE.search(s)]
-    return " ".join(said) or remedy(finding, 0)
+def _order(finding: Finding) -> str:
+    """What can't wait in the fewest words."""
+    return finding.now or remedy(finding, 0)
 
 
-def _grouped(findings: Sequence[Finding], waits: Sequence[Step]) -> Iterator[Step]:
-    """One step for whom they threaten: people, animals, health and the rest."""
+@dataclass
+class _Packed:
+    """A step that holds several orders."""
+
+    about: list[str] = field(default_factory=list)
+    said: list[str] = field(default_factory=list)
+
+    def with_(self, check: str, order: str) -> _Packed:
+        """The same with one order more; none where all of it is said."""
+        return _Packed([*self.about, check], [*self.said, *([order] if order else [])])
+
+    @property
+    def do(self) -> str:
+        """All orders."""
+        return " ".join(self.said)
+
+
+def _packed(
+    urgent: Sequence[Finding], waits: Sequence[Step], hurried: Sequence[Finding]
+) -> Iterator[Step]:
+    """Three steps of a few short orders each, what threatens people first."""
     harms = {name: check.harm["danger"] for name, check in checks_by_id().items()}
-    for aim in (*_AIMS, ""):
-        of = [f for f in findings if (harms[f.check] if harms[f.check] in _AIMS else "") == aim]
-        first = waits if aim == "animal" else ()
-        if len(first) + len(of) == 1:
-            yield from first or map(_alone, of)
-        elif first or of:
-            yield _together(aim, of, first)
+    by_aim = sorted(urgent, key=lambda f: (*_AIMS, harms[f.check]).index(harms[f.check]))
+    steps = [_Packed() for _ in range(MOST_TODAY)]
+    must = [(finding.check, _order(finding)) for finding in by_aim]
+    must += [(check, f"{step.lead}: {step.do}") for step in waits for check in step.about]
+    for check, order in must:
+        room = itertools.count(_LINES)
+        while not _put(steps, check, order, next(room)):
+            pass
+    for finding in hurried:
+        _put(steps, finding.check, _order(finding), _LINES)
+    yield from (Step(0, one.do, tuple(dict.fromkeys(one.about))) for one in steps if one.said)
 
 
-def _together(aim: str, findings: Sequence[Finding], first: Sequence[Step]) -> Step:
-    """Several remedies as one step, each by what is for today."""
-    said = " ".join(dict.fromkeys((*(step.do for step in first), *map(_at_once, findings))))
-    about = (*(name for step in first for name in step.about), *(f.check for f in findings))
-    return Step(0, said, tuple(dict.fromkeys(about)), _FOR[aim])
+def _put(steps: list[_Packed], check: str, order: str, most: int) -> bool:
+    """Put an order into the first step with room, without the clauses that are said already."""
+    told = {part.casefold() for step in steps for said in step.said for part in _clauses(said)}
+    new = [clause for clause in _clauses(order) if clause.casefold() not in told]
+    rest = f"{'; '.join(new)}." if new else ""
+    for place, step in enumerate(steps):
+        longer = step.with_(check, rest[:1].upper() + rest[1:])
+        if lines_of(longer.do) <= most:
+            steps[place] = longer
+            return True
+    return False
+
+
+def _clauses(order: str) -> list[str]:
+    return order.rstrip(".").split("; ")

@@ -23,7 +23,7 @@ BEGINNING = "<!doctype html>\n<!-- Tankside handout -->\n"
 """How every handout begins, so that one is known again."""
 
 _MOST_STEPS = 5
-_LINES = 59
+_LINES = 58
 """Lines of both columns on the shorter paper (Letter), beside picture, title and notes."""
 _LETTERS, _CALENDAR_LETTERS = 56, 48
 """In a line of a column, and of the calendar beside its dates."""
