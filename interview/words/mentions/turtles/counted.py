@@ -167,7 +167,9 @@ def _is_unknown(mention: Mention, at: int) -> bool:
 
 
 def _whole(part: Part) -> int:
-    if part.value != int(part.value) or not 1 <= part.value <= MOST_TURTLES or part.sides:
+    doubted = part.said.partition(" ")[0].casefold() in known_words("doubts")
+    whole = part.value == int(part.value) and 1 <= part.value <= MOST_TURTLES
+    if doubted or not whole or part.sides:
         raise Unclear
     return int(part.value)
 
