@@ -49,7 +49,7 @@ CHECKS = {
     "feeding": "feeding feeding_pause",
     "structure": "floor_load tank_glass acrylic stand tank_damage",
     "electricity": "circuit rcd drip_loops strip cords",
-    "hazards": "substrate_grain decor wood plants additives warning_signs",
+    "hazards": "substrate_grain decor wood plants poisonous_plants additives warning_signs",
     "household": "hygiene small_turtle_law invasive_law quarantine other_pets",
 }
 
