@@ -12,13 +12,15 @@ from interview.audit.grade_rules import HarmClass, rules
 
 __all__ = ["gravity", "stake_of"]
 
-_CLASSES: tuple[HarmClass, ...] = get_args(HarmClass)
+_LIFE_OF_ANIMALS: tuple[HarmClass, ...] = ("animal", "refuge")
+_CLASSES = tuple(c for c in get_args(HarmClass) if c not in _LIFE_OF_ANIMALS[1:])
 """From the life of people to upkeep."""
 
 
 def stake_of(check: Check, level: Level) -> int:
     """What is at stake as its place among the classes of harm; 0, the life of people, is most."""
-    return _CLASSES.index(check.harm["danger" if level == "danger" else "wrong"])
+    stake = check.harm["danger" if level == "danger" else "wrong"]
+    return _CLASSES.index(_LIFE_OF_ANIMALS[0] if stake in _LIFE_OF_ANIMALS else stake)
 
 
 def gravity(finding: Finding) -> tuple[float, ...]:
