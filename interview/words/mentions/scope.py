@@ -293,6 +293,4 @@ def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
         glued = at + 1 < len(parts) and parts[at + 1].start == part.end
         glued_before = at > 0 and parts[at - 1].end == part.start
         return "" if (glued and glued_before) or not inside else ","
-    if mark in _DROPPED or (mark in _ENDS and mark != "."):
-        return ""
-    return _SPELLED.get(mark, "" if mark == "." else mark)
+    return "" if mark in _DROPPED | _ENDS else _SPELLED.get(mark, mark)

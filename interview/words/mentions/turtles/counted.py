@@ -57,6 +57,11 @@ class Mention:
         return ("carapace_length", self.lengths), ("sex", self.sexes)
 
     @property
+    def number(self) -> int:
+        """How many; 0 where nothing counts them."""
+        return self.count or 0
+
+    @property
     def adds(self) -> bool:
         """Whether it brings up turtles that were not spoken of before."""
         return self.count is not None and not self.definite

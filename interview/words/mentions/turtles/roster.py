@@ -34,7 +34,7 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
         groups = _groups(mentions, kinds_of(species))
-        total = sum(group.count or 0 for group in groups)
+        total = sum(group.number for group in groups)
         where = [_read(pairs, group, mentions, alone=len(groups) == 1) for group in groups]
         others = any(_speaks_of_others(sentence, off, mentions) for sentence, off in pairs)
     except Unclear:
@@ -60,7 +60,7 @@ def _groups(mentions: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]) 
             if len(groups) > 1 or (group.many and total is None):
                 raise Unclear
             group.count = total or 1
-    if total is not None and sum(group.count or 0 for group in groups) != total:
+    if total is not None and sum(group.number for group in groups) != total:
         raise Unclear
     return groups
 
@@ -100,7 +100,7 @@ def _is_said_again(one: Mention, other: Mention) -> bool:
 
 def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequence[Mention]) -> bool:
     """Whether a sentence speaks of turtles beside those that were read: another of 5 inches."""
-    if any((one.count or 0) > 1 and not one.name for one in mentions):
+    if any(one.number > 1 and not one.name for one in mentions):
         return False  # the total was told; it is held against the kinds by itself
     own = [one for one in mentions if one.sentence is sentence]
     taken = {at for one in own for at in range(one.first, one.end)} | off
@@ -131,10 +131,10 @@ def _about_one(pairs: _Pairs, group: Mention, where: Sentence | None) -> Iterato
 
 def _about_several(groups: Sequence[Mention], where: Sequence[Sentence]) -> Iterator[Found]:
     first, animal = groups[0], 0
-    count = str(sum(group.count or 0 for group in groups))
+    count = str(sum(group.number for group in groups))
     yield Found(first.sentence, "animal_count", count, first.first, first.end)
     for group, sentence in zip(groups, where, strict=True):
-        for number in range(group.count or 0):
+        for number in range(group.number):
             if group.name:
                 span = group.first, group.end
                 yield Found(group.sentence, "species", group.name, *span, animal)
