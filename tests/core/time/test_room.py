@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -16,7 +17,7 @@ from interview.core.time.lags import (
     platform_warm_up_time,
 )
 from interview.core.time.level import top_up_volume
-from interview.core.time.plan import DAY, Faults, Plan, Span
+from interview.core.time.plan import DAY, Faults, Happenings, Plan, Span, happenings
 from interview.core.time.room import (
     heat_wave_room,
     room_after_power_cut,
@@ -138,3 +139,39 @@ def test_lags_and_top_ups_by_hand() -> None:
     assert np.isinf(heater_cycle_time(0.5, 416.8e3, 100.0, -5.0))
     with pytest.raises(NotApplicable, match="no heater"):
         heater_cycle_time(0.5, 416.8e3, 0.0, 40.0)
+
+
+def test_plans_of_several_tanks_bring_each_its_own() -> None:
+    """Three rooms, three days' lengths and three faults at once: each as if it were alone."""
+    one = TANK.weather
+    weather = replace(one, **{
+        name: np.concatenate([getattr(one, name) + shift for shift in (0.0, 1.0, 2.0)])
+        for name in ("mean", "yearly", "daily", "rise", "outdoors", "lag")
+    })  # fmt: skip
+    days = np.array([8.0, 11.0, 14.0]) * HOUR
+    span = Span(6 * HOUR, 12 * HOUR)
+    plans = [
+        Plan(length=DAY, faults=Faults(lamps_dead=span)),
+        Plan(length=DAY, faults=Faults(filter_stopped=span, heater_stuck=span, no_care=span)),
+        Plan(length=DAY, faults=Faults(power_cut=span, house_cools=True)),
+    ]
+    time = np.arange(0.0, DAY + 1.0, 600.0)
+    together = happenings(plans, weather, days, time, 6)
+    for n, plan in enumerate(plans):
+        alone = happenings([plan], weather.of_tank(n), days[n : n + 1], time, 6)
+        for item in fields(Happenings):
+            each, own = getattr(together, item.name), getattr(alone, item.name)
+            np.testing.assert_array_equal(each[:, n : n + 1], np.broadcast_to(own, (len(own), 1)))
+    assert together.lit[:, 1].sum() * 600 == pytest.approx(11 * HOUR)
+
+
+def test_what_cannot_be_followed_is_told_by_its_name() -> None:
+    lampless: dict[str, Any] = {
+        "heat_lamp_kind": "none",
+        "basking_temperature": None,
+        "lamp_heat": None,
+    }
+    bare = steady("musk_turtle", filter_kind="none", uvb_lamp_kind="none", **lampless)
+    lacking = in_time(bare).lacking
+    assert set(lacking) == {"basking", "filter", "uv"}
+    assert str(lacking["basking"]) == "there is no heat lamp"
