@@ -46,7 +46,7 @@ CHECKS = {
         "turnover media intake intake_sand cycling ph ammonia ammonia_peak nitrite nitrate "
         "nitrate_today dechlorination"
     ),
-    "feeding": "feeding feeding_pause",
+    "feeding": "feeding diet feeding_pause",
     "structure": "floor_load tank_glass acrylic stand tank_damage",
     "electricity": "circuit rcd drip_loops strip cords",
     "hazards": "substrate_grain decor wood plants poisonous_plants additives warning_signs",

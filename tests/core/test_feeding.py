@@ -78,6 +78,19 @@ def test_feed_need_of_a_mixed_tank_is_the_sum_by_growth() -> None:
     assert _value("feed_share_close_most", mixed) == pytest.approx(3 - 0.8 * mean)
 
 
+def test_plant_eaters_want_more_leaves_and_grown_ones_most() -> None:
+    """Sliders and cooters turn to plants as they grow (Bouchard & Bjorndal 2006, Dreslik 1999)."""
+
+    def wanted(kind: str, length: float) -> float:
+        tank = {"species": (kind,), "sex": ("female",), "carapace_length": np.array([length])}
+        return float(_value("leaves_wanted", ADULT_MUSK | tank))
+
+    musk, slider, cooter = "sternotherus_odoratus", SLIDER, "pseudemys_concinna"
+    assert wanted("apalone_spinifera", 0.2) == 0
+    assert wanted(musk, 0.1) < 0.25 < wanted(slider, 0.24) < 0.7 < wanted(cooter, 0.24)
+    assert wanted(slider, 0.04) < wanted(slider, 0.24) == pytest.approx(0.6)
+
+
 @pytest.mark.parametrize(
     ("length", "line"), [(0.05, 2.37), (0.10, 2.06), (0.15, 1.75), (0.20, 1.44)]
 )

@@ -8,7 +8,8 @@ import numpy as np
 
 from interview.core.animal import body as laws
 from interview.core.animal.growth_curves import ADULT
-from interview.core.numeric import Num, floats
+from interview.core.animal.per_animal import facts
+from interview.core.numeric import Num, Words, floats
 
 __all__ = [
     "ammonia_load",
@@ -18,10 +19,20 @@ __all__ = [
     "feed_share_close_most",
     "feed_share_most",
     "grown_feed_share",
+    "leaves_wanted",
 ]
 QUANTITIES = __all__
 
 _WEEK = 7 * 86400.0
+_PLANTS_GROWN = {
+    "herbivore": 0.9,
+    "omnivore_leaning_herbivore": 0.8,
+    "omnivore": 0.6,
+    "omnivore_leaning_carnivore": 0.3,
+    "carnivore_leaning_omnivore": 0.1,
+    "carnivore": 0.0,
+}
+"""Share of plants in the food of a grown animal."""
 # All the nitrogen there is in protein: the bound no excretion passes.
 _NITROGEN_IN_PROTEIN = 0.16
 
@@ -95,6 +106,22 @@ def grown_feed_share(body_mass: Num, growth_done: Num, life_stage: Num) -> Any:
     need = _each_need(body_mass, growth_done)
     grown = np.where(np.asarray(life_stage) == ADULT, need, 0.0)
     return np.sum(grown, axis=-1) / np.sum(need, axis=-1)
+
+
+def leaves_wanted(species: Words, growth_done: Num) -> Any:
+    """Share of plants in the food of the animal that wants most of them [1].
+
+    Args:
+        species [choice]: id of each animal's species
+
+    Formula: largest of that of the kind's grown animals · (1 + growth_done) / 2: by its diet 0.9
+    for plant eaters, 0.8, 0.6, 0.3, 0.1, and 0 for hunters
+
+    Species source: bouchard_bjorndal_2006, sliders turn from animals to plants [published]
+    Source: modelling_choice, the shares, and half of them for hatchlings [assumption]
+    """
+    grown = facts(species, lambda item: _PLANTS_GROWN[str(item.traits["diet"].value)])
+    return np.max(np.atleast_1d(grown * 0.5 * (1.0 + floats(growth_done))), axis=-1)
 
 
 def ammonia_load(
