@@ -175,3 +175,10 @@ def test_what_cannot_be_followed_is_told_by_its_name() -> None:
     lacking = in_time(bare).lacking
     assert set(lacking) == {"basking", "filter", "uv"}
     assert str(lacking["basking"]) == "there is no heat lamp"
+
+
+def test_all_that_a_filter_cannot_be_followed_without_is_told_at_once() -> None:
+    unknown = {"water_change_share": None, "water_change_interval": None}
+    missing = in_time(steady("musk_turtle", **unknown)).lacking["filter"]
+    assert isinstance(missing, Missing)
+    assert set(missing.names) == set(unknown)
