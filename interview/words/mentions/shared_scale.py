@@ -20,6 +20,9 @@ _SHOWN = {"degF": "F", "degC": "°C"}
 _BEFORE = 12
 """Words in front of a bare number in which what is warm must be named."""
 
+_NO_WARMTH = frozenset({"length", "power", "flow", "volume", "mass", "duration"})
+"""What a number before a slash is of when the one behind it is: a dock of 30/20 cm."""
+
 
 def with_shared_scale(parts: Sequence[Part]) -> list[Part]:
     """The parts with bare temperatures given their scale."""
@@ -75,6 +78,8 @@ def _is_warmth(parts: Sequence[Part], at: int) -> bool:
     """Whether a bare number stands behind something warm, with only small words between."""
     after = parts[at + 1].text if at + 1 < len(parts) else ""
     if after and after not in known_words("warmth", "after"):
+        return False
+    if after == "/" and at + 2 < len(parts) and parts[at + 2].kind in _NO_WARMTH:
         return False
     for part in parts[max(0, at - _BEFORE) : at][::-1]:
         if part.text in known_words("warmth", "things"):
