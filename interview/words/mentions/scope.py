@@ -266,7 +266,7 @@ def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
 def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
     """A line break inside a sentence: after a long line, before a small letter or a digit."""
     place = parts[at].start
-    line = text[text.rfind("\n", 0, place) + 1 : place].rstrip()
+    line = text[:place].rpartition("\n")[2].rstrip()
     following = text[place + 1 : place + 2]
     return (
         len(line) >= _WRAPPED
