@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from textwrap import wrap
 
 from rich.console import Console
 
@@ -14,7 +15,7 @@ from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
 from interview.report.page.whole import layers_of, page_of, with_sources
 
-__all__ = ["faults_of_page"]
+__all__ = ["faults_of_first_page", "faults_of_page"]
 
 _LINES = 45
 _WORDS = 450
@@ -24,6 +25,7 @@ _INTERNAL = re.compile(r"_|\*\*|\bNone\b|\bnan\b|\{|\}|\bm3\b|\bdeg[CF]\b")
 _SIGNED = re.compile(r"(?<![\w.])-\d[\d.]* ?(?:cm|mm|m|in|ft|L|gal|kg|lb|g)\b")
 _MADE = re.compile(r"\d+\.\d{4,} (?:cm|m|in|ft|°C|°F|L|gal|kg|lb|W)\b")
 """More digits than anybody measures, or than tell a value from its limit."""
+_SIZED = ("Heater", "Stand", "UVB lamp", "Heat lamp", "Filter", "Tank", "Lamp holder", "Glass lid")
 _TWO_UNITS = (
     ("°C", "°F"), ("cm", "in"), ("L", "gal"), ("kg", "lb"),
 )  # fmt: skip
@@ -34,10 +36,45 @@ _TWICE = re.compile(r"\([^()]*\)")
 
 def faults_of_page(audit: Audit, advice: Advice) -> list[str]:
     """What is wrong with the pages of one tank; nothing if all is well."""
+    layers = [*with_sources(audit, layers_of(audit, advice))]
+    texts = [text for block in _before_sources(layers) for text in _texts(block)]
+    return [*faults_of_first_page(audit, advice), *_internal(texts)]
+
+
+def faults_of_first_page(audit: Audit, advice: Advice) -> list[str]:
+    """What is wrong with the first page of one tank; nothing if all is well."""
     first = list(page_of(audit, advice=advice, whole=False))
-    whole = [*first, *with_sources(audit, layers_of(audit, advice))]
-    texts = [text for block in _before_sources(whole) for text in _texts(block)]
-    return [*_too_long(first), *_internal(texts), *_mixed(audit, first), *_twice(first)]
+    texts = [text for block in first for text in _texts(block)]
+    return [
+        *(*_too_long(first), *_internal(texts), *_mixed(audit, first), *_twice(first)),
+        *(*_bare(audit, first), *_long_today(first)),
+    ]
+
+
+def _bare(audit: Audit, blocks: list[Block]) -> Iterator[str]:
+    """The first page has a picture; what is bought by size has it, if it has one by the tank."""
+    if not any(isinstance(block, Drawing) for block in blocks):
+        yield "no picture"
+    labels = {block.label: " ".join(t for _, t in block.rows) for block in blocks
+              if isinstance(block, Labelled)}  # fmt: skip
+    known = all(audit.tank.lookup(f"tank_{side}") for side in ("length", "width", "height"))
+    planned = audit.tank.lookup("stage") == "planning"
+    bought = labels.get("Buy", "") if known and not planned else ""
+    yield from (
+        f"{what} without its size: {bought}"
+        for what in _SIZED
+        if re.search(rf"(?:^|[;.] |Also ){what}(?:;|\.|$)", bought)
+    )
+
+
+def _long_today(blocks: list[Block]) -> Iterator[str]:
+    """Today is at most three steps of two lines; of three where a danger would be left out."""
+    for block in blocks:
+        if isinstance(block, Labelled) and block.label == "Today" and block.start:
+            rows = [f"{lead}: {said}" if lead else said for lead, said in block.rows]
+            if len(rows) > 3:
+                yield f"{len(rows)} steps today"
+            yield from (f"long today: {row}" for row in rows if len(wrap(row, 61)) > 3)
 
 
 def _too_long(blocks: list[Block]) -> Iterator[str]:

@@ -49,6 +49,12 @@ def test_any_talk_saves_what_it_takes(seed: int) -> None:
 @settings(max_examples=often(2))
 @given(TANKS)
 @example((7, False))
+@example((0, True))
+@example((12, True))
+@example((16, True))
+@example((26, True))
+@example((90, True))
+@example((115, True))
 def test_any_tank_has_an_audit(tank: tuple[int, bool]) -> None:
     assert thrown(tank) in ("A", "B", "C", "D", "E", "STOP", "no grade")
 

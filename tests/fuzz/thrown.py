@@ -1,4 +1,7 @@
-"""Random tanks: whatever somebody may have answered, there is an audit, and it can be written."""
+"""Random tanks: whatever somebody may have answered, there is an audit, and it can be written.
+
+Where there is advice the first page has its picture and its sizes and fits one side too.
+"""
 
 from __future__ import annotations
 
@@ -7,6 +10,7 @@ import random
 from collections.abc import Callable
 
 from hypothesis import strategies as st
+from page_rules import faults_of_first_page
 from tally import Fault
 
 from interview import assembly
@@ -75,6 +79,8 @@ def thrown(example: tuple[int, bool]) -> str:
     interview = _tank(random.Random(seed))
     audit = assembly.audit_of(interview, "A | <b>tank</b>")
     advice = assembly.advice_of(audit) if advised else None
+    if advice and (faults := faults_of_first_page(audit, advice)):
+        raise Fault(f"the first page: {'; '.join(faults)}")
     if not markdown(audit, advice=advice):
         raise Fault("an empty page")
     json.loads(audit_json(audit, advice), parse_constant=_no_number)

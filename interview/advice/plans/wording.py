@@ -56,7 +56,9 @@ def _as_one(first: Option, second: Option) -> Option | None:
 
 def changes_of(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
-    own = {**in_shops(after), "value": option.changes.get(option.lever.name)}
+    shops = in_shops(after)
+    size = shops["outside"] or "the same size"  # nobody told its sides: no reason to tell nothing
+    own = {**shops, "outside": size, "value": option.changes.get(option.lever.name)}
 
     def look(name: str) -> Any:
         return own[name] if own.get(name) is not None else after.lookup(name)

@@ -65,7 +65,7 @@ _ROOMS = (
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
     *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
     *(_Room(week, 0, 7, 0, left=0) for week in (5, 4, 3, 2)),
-    *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1)),
+    *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1, 0)),
     *(_Room(week, 0, 0, 0, left=0) for week in (5, 4, 3, 2, 1)),
     *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (3, 2, 1, 0)),
 )  # fmt: skip
@@ -81,12 +81,17 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
         draw: draws the tank
     """
     top = list(beginning_blocks(page))
-    if page.plan:
-        told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
-        rows = [_plan_row(plan, stop=page.stop) for plan in told]
+    if page.plan is None:
+        return [*top, *rest_blocks(page, draw, top)]
+    told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
+    for shown in (told, told[-1:]):  # the picture comes before the plans that aren't told
+        rows = [_plan_row(plan, stop=page.stop) for plan in shown]
         name, said = rows[-1]
-        top.append(Labelled("Plans", (*rows[:-1], (f"{name} (below)", said))))
-    return [*top, *rest_blocks(page, draw, top)]
+        known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} (below)", said)))]
+        blocks = [*known, *rest_blocks(page, draw, known)]
+        if any(isinstance(block, Drawing) for block in blocks):
+            break
+    return blocks
 
 
 def beginning_blocks(page: FirstPage) -> Iterator[Block]:

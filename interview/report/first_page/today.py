@@ -32,6 +32,8 @@ _KEEP_OUT = Step(
     "The turtle",
 )
 
+_NOT_YET = "Don't put the turtle in before ammonia and nitrite read near zero for a week."
+
 
 def steps_today(audit: Audit) -> tuple[Step, ...]:
     """What can't wait, the gravest first; at most three steps of two lines.
@@ -55,7 +57,10 @@ def steps_soon(audit: Audit, others: Sequence[Step]) -> tuple[Step, ...]:
     """
     met = {check for step in others for check in step.about}
     _, hurried = _urgent(audit)
-    return tuple(Step(0, _order(f), (f.check,)) for f in hurried if f.check not in met)
+    orders = {finding.check: _order(finding) for finding in hurried}
+    if _unripe_and_empty(audit):
+        orders = {"cycling": _NOT_YET, **orders}
+    return tuple(Step(0, said, (name,)) for name, said in orders.items() if name not in met)
 
 
 def _urgent(audit: Audit) -> tuple[list[Finding], list[Finding]]:
@@ -132,12 +137,12 @@ def _packed(
     harms = {name: check.harm["danger"] for name, check in checks_by_id().items()}
     by_aim = sorted(urgent, key=lambda f: (*_AIMS, harms[f.check]).index(harms[f.check]))
     steps = [_Packed() for _ in range(MOST_TODAY)]
-    must = [(finding.check, _order(finding)) for finding in by_aim]
-    must += [(check, f"{step.lead}: {step.do}") for step in waits for check in step.about]
-    for check, order in must:
+    for finding in by_aim:
         room = itertools.count(_LINES)
-        while not _put(steps, check, order, next(room)):
+        while not _put(steps, finding.check, _order(finding), next(room)):
             pass
+    if waits and not _put(steps, "cycling", _NOT_YET, _LINES):
+        _put(steps, "cycling", _NOT_YET, _LINES + 1)
     for finding in hurried:
         _put(steps, finding.check, _order(finding), _LINES)
     yield from (Step(0, one.do, tuple(dict.fromkeys(one.about))) for one in steps if one.said)
