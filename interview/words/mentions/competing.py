@@ -16,7 +16,9 @@ __all__ = ["has_second", "is_mended"]
 
 _list = partial(known_words, "competing")
 
-_ONE_QUANTITY = frozenset({"<temperature>", "<power>", "<flow>", "<share>", "<percent>"})
+_ONE_QUANTITY = frozenset(
+    {"<temperature>", "<power>", "<flow>", "<share>", "<percent>", "<concentration>"}
+)
 """Two of these about one thing are two readings of it; two lengths may be two sides."""
 
 _NEAR = 14
