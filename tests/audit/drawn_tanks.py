@@ -128,11 +128,10 @@ def drawn_round(name: str, given: Given, tanks: int, draws: int, rng: Random) ->
     found: dict[str, tuple[Any, Any, Any]] = {}
     with np.errstate(all="ignore"):
         for check in all_checks():
-            read = _levels(check, worlds.read, tanks, animals)
-            drawn = _levels(check, worlds.drawn, tanks * draws, animals)
+            told = _levels(check, worlds.told, tanks * (1 + draws), animals)
             true = _levels(check, worlds.true, tanks, animals)
-            if read is not None and drawn is not None and true is not None:
-                found[check.id] = read, drawn.reshape(tanks, draws), true
+            if told is not None and true is not None:
+                found[check.id] = told[:tanks], told[tanks:].reshape(tanks, draws), true
     return [_one(name, found, row) for row in range(tanks)]
 
 
@@ -186,7 +185,7 @@ def _unit_of(name: str) -> str:
 
 
 class _Worlds:
-    """The true tanks, what is read of them, and the audit's draws round each reading."""
+    """The true tanks; and what is told of them: each reading, then the audit's draws round it."""
 
     def __init__(self, given: Given, tanks: int, draws: int, rng: Random) -> None:
         self._count, self._draws, self._rng = tanks, draws, rng
@@ -199,15 +198,14 @@ class _Worlds:
         unsure = sum(len(_parts(value)) for value in table.values())
         points = np.clip(sobol_points(unsure, draws, seed=20), 1e-9, 1 - 1e-9)
         self._scores = iter(normal_quantile(points).T)
-        worlds: tuple[dict[str, Any], ...] = ({}, {}, {})
+        worlds: tuple[dict[str, Any], dict[str, Any]] = ({}, {})
         for name, value in table.items():
             for world, known in zip(worlds, self._known(name, value, name in told), strict=True):
                 world[name] = known
-        true, read, drawn = worlds
         if "uvb_reading" in given:
-            self._read_the_lamp(table["uvb_reading"], true, read, drawn)
+            self._read_the_lamp(table["uvb_reading"], *worlds)
         wiring = quantities()
-        self.true, self.read, self.drawn = (wiring.working(w, draws=True) for w in worlds)
+        self.true, self.told = (wiring.working(world, draws=True) for world in worlds)
 
     def _half_with(self, usual: Spread, probe: Spread) -> Spread:
         """The doubt of each tank's reading: every second keeper has a probe and says so."""
@@ -218,43 +216,43 @@ class _Worlds:
             above=np.where(odd, probe.above, usual.above),  # type: ignore[arg-type]
         )
 
-    def _known(self, name: str, value: Any, told: bool) -> tuple[Any, Any, Any]:
-        """What is so, what is read, and what the audit draws."""
+    def _known(self, name: str, value: Any, told: bool) -> tuple[Any, Any]:
+        """What is so; what is read, and what the audit draws."""
         parts = _parts(value)
         if not parts:
-            return value, value, value
+            return value, value
         each = [self._reading(name, p) if told else self._model(name, p) for p in parts]
         if not isinstance(value, tuple):
             return each[0]
-        true, read, drawn = (np.stack(columns, axis=-1) for columns in zip(*each, strict=True))
-        return true, read, drawn
+        true, known = (np.stack(columns, axis=-1) for columns in zip(*each, strict=True))
+        return true, known
 
-    def _model(self, name: str, spread: Spread) -> tuple[Any, Any, Any]:
+    def _model(self, name: str, spread: Spread) -> tuple[_Floats, _Floats]:
         """A doubt of the model: the audit knows its middle only."""
         true = _at(name, spread, spread.best, self._rng.standard_normal(self._count))
         drawn = _at(name, spread, spread.best, np.tile(next(self._scores), self._count))
-        return true, spread.best, drawn
+        return true, np.concatenate([np.full(self._count, spread.best), drawn])
 
-    def _reading(self, name: str, spread: Spread) -> tuple[_Floats, _Floats, _Floats]:
+    def _reading(self, name: str, spread: Spread) -> tuple[_Floats, _Floats]:
         """A reading of a true value somewhere round the one that was typed."""
         around = AROUND * self._rng.standard_normal(self._count)
         true = _at(name, spread, spread.best, around)
         read = _at(name, spread, true, self._rng.standard_normal(self._count))
-        return true, read, self._round(name, spread, read)
+        return true, np.concatenate([read, self._round(name, spread, read)])
 
     def _round(self, name: str, spread: Spread, read: _Floats) -> _Floats:
         return _at(name, spread, read[:, None], next(self._scores)[None, :]).reshape(-1)
 
-    def _read_the_lamp(self, spread: Spread, true: Any, read: Any, drawn: Any) -> None:
+    def _read_the_lamp(self, spread: Spread, true: Any, told: Any) -> None:
         """A UV meter reads what the lamp truly gives, which the truth knows without a meter."""
         del true["uvb_reading"]
         gives = quantities().working(true, draws=True).get("uv_index_at_reading")
         there = np.broadcast_to(np.asarray(gives, dtype=float), self._count)
         error = self._rng.standard_normal(self._count)
-        read["uvb_reading"] = _at("uvb_reading", spread, there, error)
+        read = _at("uvb_reading", spread, there, error)
         drawn_by = normal_quantile(sobol_points(1, self._draws, seed=21))[:, 0]
-        around = _at("uvb_reading", spread, read["uvb_reading"][:, None], drawn_by[None, :])
-        drawn["uvb_reading"] = around.reshape(-1)
+        around = _at("uvb_reading", spread, read[:, None], drawn_by[None, :])
+        told["uvb_reading"] = np.concatenate([read, around.reshape(-1)])
 
 
 def _parts(value: Any) -> tuple[Spread, ...]:
