@@ -10,11 +10,11 @@ from functools import cache
 from typing import Any
 
 import pytest
-from advice_tanks import DEMOS, audit_of, interview_with, typed
+from advice_tanks import DEMOS, answers_in, audit_of, interview_with, typed
 
 from interview import assembly
 from interview.advice.advise import advise
-from interview.advice.purchase.planning import Specification, specify
+from interview.advice.purchase.planning import Specification, sized_for, specify
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.severity import NEEDS_CHANGE
 from interview.advice.what_if.suppose import changed_working
@@ -24,6 +24,7 @@ from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.care.species import profile
 from interview.core.animal.body import foam_volume_needed, mass_from_length
+from interview.graph.interview import Place
 from interview.report.formats.markdown import markdown
 from interview.vocabulary.phrases import in_words
 
@@ -531,3 +532,12 @@ def test_an_animal_that_reaches_every_lamp_gets_no_lamp_height(length: str) -> N
     audit = audit_of(DEMOS / "reeves_turtle_planned.yaml", {"animals": animals})
     assert specify(audit.tank) is not None
     assert audit.findings
+
+
+@pytest.mark.parametrize("size", ["120 x 50 x 50 cm", "120 x 50 x 101 cm"])
+def test_nothing_is_sized_for_a_tank_that_its_own_answers_leave_dry(size: str) -> None:
+    """The tank was answered anew after its water line, which now lies below the bottom."""
+    said = {**answers_in(DEMOS / "reeves_turtle_planned.yaml"), "tank_size": "120 x 50 x 120 cm"}
+    interview = interview_with({**said, "water_line_below_rim": "100 cm"})
+    interview.record(Place("tank_size"), size)
+    assert sized_for(assembly.tank_of(interview, drawn=False)) == {}

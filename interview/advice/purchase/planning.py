@@ -37,6 +37,7 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.grades import Grades, grade_all
 from interview.audit.tank import Tank
 from interview.care.facts import limit
+from interview.core.errors import CannotWorkOut
 from interview.vocabulary.phrases import in_words
 
 __all__ = ["ListingRow", "Refused", "Specification", "own_answers", "sized_for", "specify"]
@@ -155,11 +156,15 @@ def own_answers(tank: Tank) -> dict[str, Any]:
 def sized_for(tank: Tank) -> dict[str, Any]:
     """What is usual, and what is sized for the very tank that the keeper has in mind.
 
-    Its platform is left to the keeper.
+    Its platform is left to the keeper. {} where their answers don't go together, as a water line
+    below the bottom once the tank was answered anew: the audit says so.
     """
     line = own_answers(tank).get("water_line_below_rim", RIM)
     plan = _Plan(tank, grown(tank), on_every_list(tank) | {"water_line_below_rim": line})
-    plan.size()
+    try:
+        plan.size()
+    except CannotWorkOut:
+        return {}
     return {**plan.bought, **plan.now}
 
 

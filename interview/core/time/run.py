@@ -265,7 +265,8 @@ class _Run:
         density = np.asarray(water_density(tank.setting))
         before = self.stores
         gone = np.maximum(tank.evaporation(water, room), 0.0) * (end - start)
-        least = np.minimum(self.level, _LEAST_WATER)
+        dry = np.maximum(tank.level - tank.volume / tank.area, 0.0)  # stones and sand hold none
+        least = np.minimum(self.level, dry + _LEAST_WATER)
         left = np.maximum(self.level - gone / density / tank.area, least)
         books.evaporated = books.evaporated + (self.level - left) * tank.area * density
         self.level = left

@@ -95,6 +95,19 @@ def test_from_a_film_of_water_nothing_evaporates() -> None:
     assert course.level[-1, 0] == 0.01
 
 
+def test_a_tank_full_of_stones_never_holds_less_than_no_water() -> None:
+    """3 cm of water among what stands in it: a year's evaporation leaves 2 cm of it."""
+    musk = in_time(demo("musk_turtle"))
+    tank = replace(musk, volume=0.03 * musk.area, stores=musk.heat_of_water(np.array([0.03])))
+    plan = Plan(
+        length=60 * DAY, settling=0.0, step=HOUR, rest=6 * HOUR, averaged=True,
+        faults=Faults(no_care=Span(0.0, np.inf)),
+    )  # fmt: skip
+    course = through(tank, plan, tank.setting)
+    assert course.level[-1] == pytest.approx(tank.level - 0.01)
+    assert np.all((course.water > 0) & (course.water < 60))
+
+
 def test_vapours_latent_heat_is_part_of_what_is_lost() -> None:
     _, course = _run("river_cooter_adult", "a week")
     latent = float(course.books.evaporated[0] * latent_heat(course.water.mean()))
