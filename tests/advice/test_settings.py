@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import numpy as np
@@ -13,6 +14,7 @@ from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with
 from interview import assembly
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.levers.settings import settable
+from interview.advice.plans import firm
 from interview.advice.plans.plans import plans
 from interview.advice.search.robust_settings import thinned
 from interview.advice.search.search import Search, merged
@@ -239,3 +241,16 @@ def test_one_bulb_for_heat_and_uvb_has_one_height_to_set() -> None:
 
 def _at(check: str) -> int:
     return [c.id for c in CHECKS].index(check)
+
+
+def test_a_plan_is_made_firmer_where_the_setting_was_never_told() -> None:
+    """The first of its settings is then no number; found by a random tank without a reading."""
+    lever = SimpleNamespace(name="water_temperature")
+    offered = [
+        SimpleNamespace(changes={"water_temperature": warmth}, steps=float(number), lever=lever)
+        for number, warmth in enumerate((None, 24.0, 22.0, 23.0, 25.0))
+    ]
+    search = SimpleNamespace(tables=SimpleNamespace(levers=[lever], options=[offered]))
+    near = firm._settings_near(search, offered[2])  # type: ignore[arg-type]
+    assert [one.changes["water_temperature"] for one in near] == [23.0, 24.0, 25.0]
+    assert list(firm._settings_near(search, offered[0])) == []  # type: ignore[arg-type]

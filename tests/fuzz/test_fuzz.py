@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -108,3 +110,10 @@ def test_a_fault_is_counted_and_told() -> None:
         tally.add(trial, number)
     assert tally.row == "| made up | 3 | 2 fine | 0 | 1 | 0 | 0 |"
     assert "KeyError" in tally.told[0]
+
+
+def test_the_long_run_starts_by_its_one_command() -> None:
+    command = [sys.executable, str(Path(__file__).parent), "--help"]
+    ran = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (ran.returncode, ran.stderr) == (0, "")
+    assert "--tanks" in ran.stdout

@@ -8,6 +8,6 @@ from pathlib import Path
 __all__ = ["TESTS"]
 
 TESTS = Path(__file__).parent.parent
-for _room in ("terminal", "chat", "words", "fuzz"):
+for _room in (".", "terminal", "chat", "words", "fuzz"):
     if str(TESTS / _room) not in sys.path:
         sys.path.insert(0, str(TESTS / _room))

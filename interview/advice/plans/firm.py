@@ -83,12 +83,13 @@ def _settings_near(search: Search, step: Option) -> Iterator[Option]:
     """Other settings of the step's lever that differ in its number only, the nearest first."""
     name = step.lever.name
     value = step.changes.get(name)
-    if not is_number(value) or len(step.changes) != 1:
+    if value is None or not is_number(value) or len(step.changes) != 1:
         return
     number = next((n for n, lev in enumerate(search.tables.levers) if lev is step.lever), None)
     if number is None:
         return
-    offered = [o for o in search.tables.options[number] if set(o.changes) == {name}]
+    alike = [o for o in search.tables.options[number] if set(o.changes) == {name}]
+    offered = [o for o in alike if o.changes[name] is not None]  # None: not told
     offered.sort(key=lambda option: option.changes[name])
     at = next((n for n, o in enumerate(offered) if o.changes[name] == value), -1)
     for apart in _APART if at >= 0 else ():
