@@ -17,6 +17,7 @@ _ENDS = frozenset({".", "!", "?", "\n", ";"})
 _COMMAS = frozenset({",", "(", ")", "|"})
 _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
 _SPELLED = {"&": "and", "+": "and", "@": "at"}
+_BEFORE_MONTHS = frozenset({"in", "since", "until", "by", "last", "next", "this", "early", "late"})
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
 _SPREAD = 8
@@ -138,9 +139,12 @@ class Sentence:
     @cached_property
     def _doubtful(self) -> frozenset[int]:
         doubts = known_words("doubts")
-        return frozenset(
-            n for word, n in zip(self.words, self.breaths, strict=True) if word in doubts
-        )
+        every = enumerate(zip(self.words, self.breaths, strict=True))
+        return frozenset(n for at, (word, n) in every if word in doubts and not self._is_may(at))
+
+    def _is_may(self, at: int) -> bool:
+        """Whether this is the month: expecting in May."""
+        return self.words[at] == "may" and self.word(at - 1) in _BEFORE_MONTHS
 
     def wished(self, plans: str = "") -> frozenset[int]:
         """The words near a wish, a question, advice, the past or somebody else's tank.
