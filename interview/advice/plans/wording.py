@@ -54,11 +54,15 @@ def _as_one(first: Option, second: Option) -> Option | None:
     return None
 
 
+_UNTOLD = {"outside": "the same size", "foam_thick": "enough"}
+"""What stands for a size that nobody told."""
+
+
 def changes_of(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
     shops = in_shops(after)
-    size = shops["outside"] or "the same size"  # nobody told its sides: no reason to tell nothing
-    own = {**shops, "outside": size, "value": option.changes.get(option.lever.name)}
+    told = {name: shops[name] or said for name, said in _UNTOLD.items()}
+    own = {**shops, **told, "value": option.changes.get(option.lever.name)}
 
     def look(name: str) -> Any:
         return own[name] if own.get(name) is not None else after.lookup(name)

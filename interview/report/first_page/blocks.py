@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from interview.report.first_page.page import FirstPage
     from interview.report.first_page.step import Step
 
-__all__ = ["LINES", "beginning_blocks", "page_blocks", "plan_block", "rest_blocks"]
+__all__ = ["LINES", "beginning_blocks", "in_short", "page_blocks", "plan_block", "rest_blocks"]
 
 LINES = 45
 """Lines of 80 columns that the page takes at most; one side of paper holds as many."""
@@ -26,8 +26,12 @@ _MOST_WORDS = 446
 """Words to be read on it at most, our own choice."""
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
+_MOST_LEFT = 5
+"""Names of what no step mends that are told in one line or two."""
 _SHORT = 13
 """Characters of a word or two of a specification that are told even of a thing in short."""
+_LEAD = 24
+"""Characters before a size that it can do without; after more of them it is the size of another."""
 _NUMBER = re.compile(r"\d")
 _PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
@@ -163,7 +167,9 @@ def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
         rows = tuple(_step(step, reasons=room.reasons) for step in told)
         yield Labelled(label, rows, told[0].number)
     if more := len(page.week) - len(told):
-        yield Labelled("", (("", f"and {more} more: ask for “plans”"),))
+        said = f"and {more} more" if told else f"{more} step{'s' if more > 1 else ''}"
+        label = "" if told else "Decide" if page.planned else "This week"
+        yield Labelled(label, (("", f"{said}: ask for “plans”"),))
 
 
 def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
@@ -173,7 +179,9 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
         rows = tuple((step.lead, beginning(step.do, 0)) for step in told)
         yield Labelled("Also wrong", rows, told[0].number)
     if more := [inside(step.lead) for step in page.left[len(told) :]]:
-        rest = "; ".join(more)
+        kept = more if len(more) <= _MOST_LEFT else more[: _MOST_LEFT - 1]
+        others = len(more) - len(kept)
+        rest = "; ".join(kept) + (f" and {others} more" if others else "")
         label, said = ("", rest) if told else ("Also wrong", capital(rest))
         yield Labelled(label, (("", f"{said}: ask for “more”."),))
 
@@ -198,17 +206,17 @@ def _buy(buy: Sequence[str], most: int, sizes: int) -> Iterator[Block]:
     told = buy[:most]
     if told:
         yield _each("Buy", told)
-    if more := [_in_short(text, sizes) for text in buy[most:]]:
+    if more := [in_short(text, sizes) for text in buy[most:]]:
         yield Labelled(
             "" if told else "Buy", (("", f"{'Also ' if told else ''}{'; '.join(more)}."),)
         )
 
 
-def _in_short(text: str, most: int) -> str:
+def in_short(text: str, most: int) -> str:
     """A thing to get with its sizes, as far as it has any."""
     what, _, specification = text.partition(": ")
     parts = _PARTS.split(specification)
-    sizes = [part for part in parts if _SIZE.search(part)][:most]
+    sizes = [part for part in parts if _SIZE.search(part) and _begins(part) <= _LEAD][:most]
     begins = [part.partition(", ")[0] for part in specification.split("; ")]
     short = [part for part in begins if 0 < len(part) <= _SHORT and "(" not in part]
     told = [_bare(p) if p in sizes else p for p in parts if p in sizes or p in short]
@@ -217,8 +225,13 @@ def _in_short(text: str, most: int) -> str:
 
 def _bare(part: str) -> str:
     """A size from its number on, as “30 in × 12 in” of “made for a tank of 30 in × 12 in”."""
+    return part[_begins(part) :]
+
+
+def _begins(part: str) -> int:
+    """Where its first number stands."""
     found = _NUMBER.search(part)
-    return part[found.start() :] if found else part
+    return found.start() if found else 0
 
 
 def _each(label: str, said: Sequence[str]) -> Labelled:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -130,7 +129,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             marks=tuple(marks_of(audit, (*today, *week, *left))),
             after=plan.carried_out(audit.tank) if plan else None,
             buy=() if forbidden else tuple(_buy(audit, advice, plan)),
-            measure=() if planned else tuple(itertools.islice(_measure(audit), _MOST_TO_MEASURE)),
+            measure=() if planned else tuple(dict.fromkeys(_measure(audit)))[:_MOST_TO_MEASURE],
             again=tuple(_again(advice, bool(today or week), date)),
             law=() if forbidden else tuple(_law(audit.findings)),
             vet=_VET,

@@ -112,11 +112,13 @@ def _reached(audit: Audit, names: set[str]) -> set[str]:
 
 
 def marks_of(audit: Audit, steps: Sequence[Step]) -> Iterator[Mark]:
-    """The findings that some step mends, by its number."""
+    """The findings that some step mends, by the number of the first that does."""
     found = {finding.check: finding for finding in audit.findings}
     for step in steps:
         for check in step.about:
-            of = found[check]
+            of = found.pop(check, None)
+            if of is None:
+                continue
             grave = of.verdict in ("wrong", "danger")
             word = fault_of(check) if grave else spoken(check)
             verdict = "wrong" if of.risk == "likely" and not grave else of.verdict

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from html import escape
 from typing import TYPE_CHECKING
 
+from interview.report.first_page.blocks import in_short
 from interview.report.first_page.page import first_page
 from interview.report.first_page.sentences import beginning
 from interview.report.formats.interface import Format, Page
@@ -77,7 +78,9 @@ class _Handout(Format):
         marks = [mark for mark in first.marks if mark.number in told]
         picture = tank_picture(page.audit, first.after, marks, from_above=False)
         region = Worded(page.audit.tank.lookup("region"))
-        duties = tuple(map(region.page, page.advice.duties if page.advice else ()))
+        orders = {finding.do for finding in page.audit.findings}  # they stand under Today
+        later = [d for d in page.advice.duties if d.what not in orders] if page.advice else []
+        duties = tuple(map(region.page, later))
         return BEGINNING + "\n".join(_document(first, picture.svg(), duties)) + "\n"
 
 
@@ -101,7 +104,7 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield from _more(len(first.left) - _MOST_LEFT, "fault")
     yield from _listed("Look again at these answers", first.confirm)
     yield from _listed("Measure next", first.measure)
-    yield from _listed("To get", first.buy, "get", _room_to_get(first, duties))
+    yield from _listed("To get", _to_get(first, duties), "get")
     yield from _calendar(duties)
     yield "</div><footer>"
     yield from (f'<p class="law">{escape(text)}</p>' for text in first.law)
@@ -137,14 +140,20 @@ def _steps(first: FirstPage) -> Iterator[str]:
         yield f"<p>All steps together lead to {escape(first.leads_to)}.</p>"
 
 
-def _room_to_get(first: FirstPage, duties: tuple[Duty, ...]) -> int:
-    """How many things to get there is room for, by the lines that all else takes."""
-    taken = _taken(first, duties)
-    for number, row in enumerate(first.buy):
-        taken += _height(row, _LETTERS)
-        if taken > _LINES:
-            return max(number, _FEWEST_TO_GET)
-    return len(first.buy)
+def _to_get(first: FirstPage, duties: tuple[Duty, ...]) -> list[str]:
+    """What to get, each thing by its specification; what there is no room for so in short."""
+    rows, room = list(first.buy), _LINES - _taken(first, duties)
+    for many in range(len(rows), _FEWEST_TO_GET, -1):
+        told = _with_the_rest(rows, many)
+        if sum(_height(row, _LETTERS) for row in told) <= room:
+            return told
+    return _with_the_rest(rows, _FEWEST_TO_GET)
+
+
+def _with_the_rest(rows: list[str], many: int) -> list[str]:
+    """So many things in full, and one line for all others."""
+    rest = "; ".join(in_short(row, 1) for row in rows[many:])
+    return [*rows[:many], *([f"Also {rest}."] if rest else [])]
 
 
 def _taken(first: FirstPage, duties: tuple[Duty, ...]) -> int:
@@ -161,7 +170,7 @@ def _also_wrong(first: FirstPage) -> list[str]:
 
 def _picture_height(first: FirstPage, duties: tuple[Duty, ...]) -> int:
     """Millimetres for the picture, less where there is much to say."""
-    least = sum(_height(row, _LETTERS) for row in first.buy[:_FEWEST_TO_GET])
+    least = sum(_height(row, _LETTERS) for row in _with_the_rest([*first.buy], _FEWEST_TO_GET))
     over = max(_taken(first, duties) + least - _LINES, 0)
     return max(round(_PICTURE - over * _LINE / 2), _LEAST_PICTURE)
 
@@ -177,13 +186,12 @@ def _more(number: int, what: str) -> Iterator[str]:
         yield f"<p>{number} more {what}{'' if number == 1 else 's'} {verb} on the whole page.</p>"
 
 
-def _listed(heading: str, rows: Iterable[str], kind: str = "", most: int = _LINES) -> Iterator[str]:
+def _listed(heading: str, rows: Iterable[str], kind: str = "") -> Iterator[str]:
     rows = tuple(rows)
     if rows:
         yield f"<h2>{heading}</h2><ul{f' class={kind}' if kind else ''}>"
-        yield from (f"<li>{escape(row)}</li>" for row in rows[:most])
+        yield from (f"<li>{escape(row)}</li>" for row in rows)
         yield "</ul>"
-        yield from _more(len(rows) - most, "line")
 
 
 def _calendar(duties: tuple[Duty, ...]) -> Iterator[str]:
