@@ -90,7 +90,7 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     yield from unknown_names((worth(), *all_together()), {"question": asked})
     yield from unknown_names(company_rules(), {"species": species_ids()})
     yield from unknown_names(
-        (*phrases().absent, *phrases().facts), {"question": {*asked, NO_QUESTION}}
+        (*phrases().absent, *phrases().facts, *phrases().near), {"question": {*asked, NO_QUESTION}}
     )
     for name, doubt in doubts().items():
         if name not in asked:

@@ -26,7 +26,7 @@ def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str
     wrong = len(found.wrong)
     with capsys.disabled():
         print(f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
-    assert found.recall >= 0.52
+    assert found.recall >= 0.6
     assert wrong <= 1
 
 
@@ -50,10 +50,21 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Two dozen voices, written before the reader was looked at; one half was never tuned on."""
-    for half, least in (("voices_tuned", 0.87), ("voices_counted", 0.57)):
+    for half, least in (("voices_tuned", 0.87), ("voices_counted", 0.62)):
         found = score(half)
         with capsys.disabled():
             name = half.replace("_", " ")
             print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}")
         assert found.wrong == []
         assert found.recall >= least
+
+
+def test_of_two_writers_who_knew_nothing_of_it_more_than_half_is_taken(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    found = score("two_writers")
+    with capsys.disabled():
+        said, wrong = sum(found.said.values()), len(found.wrong)
+        print(f"\ntwo writers: {found.recall:.3f} of {said}, wrong {wrong}")
+    assert found.recall >= 0.53
+    assert len(found.wrong) <= 6

@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
-from interview.words.mentions.attributes import Found, facts_in
+from interview.words.mentions.attributes import OF_A_TURTLE, Found, facts_in
+from interview.words.mentions.nearest import nearest_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
@@ -76,6 +77,7 @@ def extract_facts(
         region = _spoken_in({part.unit for part in parts}) or region
     planned = _is_planned(told)
     found = list(_all(told, planned, region, species, sizes))
+    found += _nearest(told, planned, found, sizes, region)
     found = _agreed(_not_taken_back(told, found))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, read[one.start : one.stop]) for one in found)
@@ -117,6 +119,37 @@ def _all(
     for sentence in told:
         yield from facts_in(sentence, sentence.wished("plans" if planned else ""), sizes, region)
     yield from animals_in(told, species, "plans_of_animals" if planned else "")
+
+
+def _nearest(
+    told: Sequence[Sentence],
+    planned: bool,
+    found: Sequence[Found],
+    sizes: Mapping[str, tuple[float, ...]],
+    region: str,
+) -> Iterator[Found]:
+    """Of what no phrase told, what the nearest topic tells; of a turtle if there is only one."""
+    known = {one.id for one in found}
+    animals = {one.animal for one in found if one.animal is not None}
+    count = next((one.said for one in found if one.id == "animal_count"), "")
+    alone = animals == {0} or (not animals and count == "1")
+    for sentence in told:
+        taken = frozenset(
+            at
+            for at, part in enumerate(sentence.parts)
+            if part.said and any(_took(one, part) for one in found)
+        )
+        off = sentence.wished("plans" if planned else "")
+        for one in nearest_in(sentence, off, taken, sizes, region):
+            if one.id in OF_A_TURTLE:
+                one = replace(one, animal=0)
+            if one.id not in known and (one.animal is None or alone):
+                yield one
+
+
+def _took(found: Found, part: Part) -> bool:
+    """Whether a fact was made of an amount."""
+    return found.start <= part.start < found.stop and part.said in found.said
 
 
 def _not_taken_back(told: Sequence[Sentence], found: list[Found]) -> list[Found]:

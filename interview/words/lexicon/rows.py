@@ -5,6 +5,7 @@ A list or table that is added to a file gets its line here.
 
 from __future__ import annotations
 
+import math
 from typing import Annotated, ClassVar
 
 from interview.base.rows import Names, Row
@@ -169,6 +170,8 @@ class WordFile(Row, frozen=True, kw_only=True):
     spelled_nearly: _Words
     ordinary: _Words
     things: _Groups
+    topics: _Groups
+    places: _Words
     before: _Groups
     linking: _Words
     fillers: _Words
@@ -232,6 +235,22 @@ class Fact(Row, frozen=True, kw_only=True):
     """Whether no other amount of its kind may stand in the sentence."""
 
 
+class Near(Fact, frozen=True, kw_only=True):
+    """What an amount tells by the topic that is named nearest, where no phrase takes it."""
+
+    EXAMPLE: ClassVar[str] = "{id: heater_power, topics: [heater], phrases: ['{power}']}"
+
+    topics: _Words
+    """Things or topics of words.yaml."""
+    cues: _Words = ()
+    """Words of which one stands between the topic and the amount, or right behind it."""
+    units: _Words = ()
+    """Units it is told in."""
+    least: float = -math.inf
+    most: float = math.inf
+    """In the core's unit; what is beyond is of something else. They judge nothing."""
+
+
 class PhraseFile(Row, frozen=True, kw_only=True):
     """Phrases and the facts they tell."""
 
@@ -240,6 +259,7 @@ class PhraseFile(Row, frozen=True, kw_only=True):
     absent: tuple[Absent, ...]
     denied_after: _Words
     facts: tuple[Fact, ...]
+    near: tuple[Near, ...]
 
 
 class PeopleFile(Row, frozen=True, kw_only=True):

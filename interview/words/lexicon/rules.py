@@ -19,9 +19,11 @@ __all__ = [
     "Rule",
     "alternatives",
     "any_thing",
+    "any_topic",
     "corrections",
     "every_rule",
     "is_said",
+    "near_rules_for",
     "rules_for",
     "said_as",
     "wishes_but",
@@ -29,6 +31,8 @@ __all__ = [
 
 NO_QUESTION = "-"
 """Id of a phrase that is known and tells nothing."""
+_ANY = ("",)
+"""Of a phrase that may stand among any words."""
 _TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
 _SLOT = re.compile(r"\{(\w+)\}")
 
@@ -53,22 +57,42 @@ class Rule:
     unless: re.Pattern[str] | None
 
 
+_Index = Mapping[str, Sequence[tuple[Rule, Phrase]]]
+
+
 def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
     """Every phrase whose words are all there."""
-    index = _index()
-    for word in known:
+    return _there(_index(), known)
+
+
+def near_rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    """The same of what the nearest topic tells."""
+    return _there(_near_index(), known)
+
+
+def _there(index: _Index, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    for word in (*known, *_ANY):
         for rule, phrase in index.get(word, ()):
             if all(not need.isdisjoint(known) for need in phrase.needs):
                 yield rule, phrase
 
 
 @cache
-def _index() -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
+def _index() -> _Index:
+    return _indexed(every_rule())
+
+
+@cache
+def _near_index() -> _Index:
+    return _indexed(map(_rule, phrases().near))
+
+
+def _indexed(rules: Iterable[Rule]) -> _Index:
     """The phrases by the words of their most telling need."""
     found: dict[str, list[tuple[Rule, Phrase]]] = {}
-    for rule in every_rule():
+    for rule in rules:
         for phrase in rule.phrases:
-            for word in min(phrase.needs, key=len):
+            for word in min(phrase.needs, key=len, default=_ANY):
                 found.setdefault(word, []).append((rule, phrase))
     return found
 
@@ -105,6 +129,13 @@ def alternatives(phrases: Iterable[str]) -> str:
 def any_thing() -> re.Pattern[str]:
     """Any name of a thing."""
     return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
+
+
+@cache
+def any_topic() -> re.Pattern[str]:
+    """Any name of a thing or of a topic."""
+    names = meant_by("things").keys() | meant_by("topics").keys()
+    return re.compile(f"(?<= ){alternatives(names)}")
 
 
 @cache

@@ -17,7 +17,17 @@ from interview.words.mentions.tank_size import said_size
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Fact
 
-__all__ = ["Found", "facts_in", "of_a_turtle", "phrases_about"]
+__all__ = [
+    "OF_A_TURTLE",
+    "Found",
+    "facts_in",
+    "fits",
+    "found_of",
+    "is_sure",
+    "matches",
+    "of_a_turtle",
+    "phrases_about",
+]
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
 """What phrases are about that stand in the sentences with kinds: the only one, or others."""
@@ -32,6 +42,10 @@ _ANIMAL: Mapping[str, tuple[float, float, str, frozenset[Unit]]] = {
 
 Without a source: they judge nothing, and only tell a turtle's amount from another thing's.
 """
+
+
+OF_A_TURTLE = _ANIMAL.keys() | {"sex"}
+"""Questions about one turtle that amounts and words answer."""
 
 
 def of_a_turtle(name: str, value: float, unit: Unit | None) -> bool:
@@ -52,10 +66,11 @@ def phrases_about(of: str, sentence: Sentence, things: Collection[str] = ()) -> 
         if fact.together_with and sentence.known.isdisjoint(fact.together_with):
             continue
         if rule.unless is None or not rule.unless.search(sentence.line):
-            yield from _matches(sentence, fact, phrase)
+            yield from matches(sentence, fact, phrase)
 
 
-def _matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidate]:
+def matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidate]:
+    """Every place in a sentence where a phrase of a fact stands."""
     for first, end, match in sentence.spots(phrase.pattern):
         if first == end or sentence.word(first - 1) in fact.not_after:
             continue
@@ -85,13 +100,13 @@ def facts_in(
     """
     things = things_in(sentence)
     phrases = phrases_about(of, sentence, {thing.name for thing in things})
-    sure = [one for one in phrases if _fits(sentence, one) and _is_sure(sentence, one, off)]
+    sure = [one for one in phrases if fits(sentence, one) and is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
     taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
     own = frozenset(at for one in taken for at in range(one.first, one.end))
     names = None if of else relations.names
     single = [one for one in _longest(taken) if not has_second(sentence, one, names, own)]
-    found = [_found(sentence, one, sizes or {}, region) for one in single]
+    found = [found_of(sentence, one, sizes or {}, region) for one in single]
     absent = () if of else absent_in(sentence, off)
     return [fact for fact in found if fact is not None] + list(absent)
 
@@ -116,7 +131,7 @@ def _topic(fact: Fact) -> tuple[str, str]:
     return (fact.of, "") if fact.of and fact.of not in _ANIMALS else ("", fact.id)
 
 
-def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
+def is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
     """Neither denied nor wished for, nor doubted, nor one of two alternatives."""
     if not found.fact.even_wished and not off.isdisjoint(range(found.first, found.end)):
         return False
@@ -133,9 +148,10 @@ def _is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
     )
 
 
-def _found(
+def found_of(
     sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
 ) -> Found | None:
+    """A phrase that counts, as the fact it tells; None where its amount is not what was meant."""
     said = one.fact.says or _said(sentence, one, sizes, region)
     if not said:
         return None
@@ -165,7 +181,7 @@ def _said(
     return " ".join(p.said or p.text for p in parts)
 
 
-def _fits(sentence: Sentence, one: Candidate) -> bool:
+def fits(sentence: Sentence, one: Candidate) -> bool:
     """Whether the amount is of the kind the phrase asks for."""
     part = sentence.parts[one.said_first]
     slots, value, unit = one.phrase.slots, part.value, part.unit

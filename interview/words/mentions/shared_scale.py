@@ -17,6 +17,8 @@ __all__ = ["with_shared_scale"]
 
 _LIKELY = {"degF": (50.0, 130.0), "degC": (8.0, 45.0)}
 _SHOWN = {"degF": "F", "degC": "°C"}
+_VAGUE = ("or so", "or thereabouts")
+"""A bare number so widened is no reading."""
 _BEFORE = 12
 """Words in front of a bare number in which what is warm must be named."""
 
@@ -53,6 +55,8 @@ def _is_mended(parts: Sequence[Part]) -> bool:
 def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
     part = parts[at]
     if part.kind not in ("number", "degrees") or (part.kind == "number" and part.unit):
+        return part
+    if part.said.endswith(_VAGUE):
         return part
     ends = [side.value for side in part.sides] or [part.value]
     fits = [

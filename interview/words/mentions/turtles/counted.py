@@ -44,6 +44,8 @@ class Mention:
     """None where nothing counts them."""
     is_counted: bool = False
     """Whether the words themselves say how many, be it by an article."""
+    is_strange: bool = False
+    """Whether it is of a kind that isn't known here; then only what is told of it counts."""
     definite: bool = False
     """The slider, not a slider: perhaps one spoken of before."""
     lengths: list[tuple[str, int]] = field(default_factory=list)
@@ -118,7 +120,12 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
     word, before = sentence.word(at), sentence.word(at - 1)
     if word == "x" and before == "<number>":
         at, word = at - 1, before
-    if word == "," and mention.name and sentence.word(at - 2) == "<number>":
+    if (
+        word == ","
+        and mention.name
+        and sentence.word(at - 1) != "th"
+        and (sentence.word(at - 2) == "<number>")
+    ):
         at, word = at - 2, "<number>"  # two in the keeper's own language, then what they are
     if word in ("both", "all", "are") and mention.many:  # two girls are both musks
         here = at
@@ -147,8 +154,10 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
             raise Unclear
         mention.count, mention.definite = 1, True
     elif _is_unknown(mention, at):
-        raise Unclear  # a common snapping turtle is not any turtle
-    mention.is_counted = mention.count is not None
+        mention.is_strange, mention.name = True, ""  # a common snapping turtle
+        if not mention.many:
+            mention.count, mention.first = 1, max(0, at - (before in _list("one")))
+    mention.is_counted = mention.count is not None and not mention.is_strange
     return bool(mention.name or mention.count or not mention.many)
 
 

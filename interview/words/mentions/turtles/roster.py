@@ -33,6 +33,8 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     pairs = [(s, s.wished(plans)) for s in marked]
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
+        if any(one.is_strange for one in mentions) and not _speak_of_one(mentions):
+            return []
         groups = _groups(mentions, kinds_of(species))
         total = sum(group.number for group in groups)
         where = [_read(pairs, group, mentions, alone=len(groups) == 1) for group in groups]
@@ -45,6 +47,11 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     if others or not 1 < total <= MOST_TURTLES:
         return []
     return list(_about_several(groups, where))
+
+
+def _speak_of_one(mentions: Sequence[Mention]) -> bool:
+    """Whether one turtle is spoken of, and then again as the turtle."""
+    return sum(not one.definite for one in mentions) == 1 and not any(one.name for one in mentions)
 
 
 def _groups(mentions: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]) -> list[Mention]:
