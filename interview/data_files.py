@@ -55,6 +55,7 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     from interview.care.mishaps import mishap_rules
     from interview.care.species import captive_growth, species_names, uv_zone
     from interview.care.tank_sizes import known_sizes
+    from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
     from interview.vocabulary.vocabulary import vocabulary
@@ -63,7 +64,7 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
-        *(mishap_rules, order_of_names, worth, all_together),
+        *(mishap_rules, order_of_names, worth, all_together, all_looks),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
         *(units, words, phrases, people, *beside),
     )
@@ -82,12 +83,14 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     from interview.care.lamps import lamps
     from interview.care.media import media
     from interview.care.species import species_ids
+    from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
     from interview.words.lexicon.files import phrases
     from interview.words.lexicon.rules import NO_QUESTION
 
-    yield from unknown_names((worth(), *all_together()), {"question": asked})
+    glances = (item for look in all_looks() for item in look.items)
+    yield from unknown_names((worth(), *all_together(), *glances), {"question": asked})
     yield from unknown_names(company_rules(), {"species": species_ids()})
     yield from unknown_names(
         (*phrases().absent, *phrases().facts, *phrases().near), {"question": {*asked, NO_QUESTION}}

@@ -136,6 +136,11 @@ GROUPS = (
             "text for a number": (r"ask: \[\w+, ", "ask: [3, "),
             "missing key": (r"\n  hint: .*", ""),
         },
+        "interview/graph/order/look_round.yaml": {
+            **_beside("label", 2),
+            "text for a number": (r"items:\n    - ", "items: 3\n    - "),
+            "missing key": (r"\n  hint: .*", ""),
+        },
         "interview/care/species/*.yaml": FLOW,
         "interview/care/species/profiles/*.yaml": PROFILES,
         "interview/words/lexicon/units.yaml": {
@@ -157,6 +162,7 @@ GROUPS = (
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
         "interview/graph/order/worth.yaml": {"unknown name": (r"question: rcd", "question: rdc")},
         "interview/graph/order/together.yaml": {"unknown name": (r"\[rcd, ", "[rdc, ")},
+        "interview/graph/order/look_round.yaml": {"unknown name": (r"ask: cords", "ask: cord")},
     },
     {"interview/care/limits/*.yaml": CARE},
     {

@@ -74,8 +74,15 @@ def _asked(
     while (place := interview.next()) and (interview.is_first_look(place) or not first_look):
         prompts += 1
         about.append(interview.progress(place)[2])
-        for one in talk.group(place):
-            answered += 1
+        group = talk.group(place)
+        look = interview.look_of(place) if len(group) > 1 else None
+        answered += 1 if look else len(group)
+        if look:  # a plain tank has no fault that shows
+            for item in look.items:
+                if Place(item.ask) in group:
+                    interview.record(Place(item.ask), item.clear)
+            continue
+        for one in group:
             try:
                 interview.record(one, answers.get(one.id, "not sure"))
             except (NotUnderstood, AnswerRefused):
@@ -88,8 +95,11 @@ def _fixed(every: int) -> Iterator[tuple[str, str, str]]:
     found = [Graded(tank) for _, tank in list(tanks())[1::2][::every]]
     by_file = median(tank.answers_until_fixed(tank.by_file()) for tank in found)
     asked = [tank.as_asked() for tank in found]
-    now = median(t.answers_until_fixed(order) for t, order in zip(found, asked, strict=True))
-    least = median(t.answers(t.needed(order)) for t, order in zip(found, asked, strict=True))
+    now = median(t.answers_until_fixed(steps) for t, steps in zip(found, asked, strict=True))
+    least = median(
+        t.answers(t.needed([name for step in steps for name in step.questions]))
+        for t, steps in zip(found, asked, strict=True)
+    )
     what = f"answers until the whole grade is fixed, median of {len(found)} tanks"
     yield f"{what}, in the order of the files", "", f"{by_file:g}"
     yield f"{what}, as they are asked", f"{by_file / 2:g}", f"{now:g}"

@@ -51,7 +51,7 @@ def test_minutes_shrink_with_every_answer() -> None:
 def test_after_the_first_look_going_on_is_offered_once() -> None:
     held = talk(["none", "", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held).count(OFFER) == 1
-    assert held.face.ids[:3] == ["decor_hazards", "review", "heater_guard"]
+    assert held.face.ids[:3] == ["decor_hazards", "review", "tank_origin"]
     (offer,) = [text for text in held.face.tones("note") if text.startswith("That was the first")]
     assert "So far: Grade" in offer or "So far: STOP" in offer
     assert "What is left could still change:" in offer and "minutes more" in offer
@@ -124,7 +124,8 @@ def test_whether_the_rest_can_move_the_grade_is_judged_by_the_worst_it_may_say()
 
 def test_what_is_left_names_what_costs_most_first() -> None:
     interview = _last_of_first_look()
-    interview.record(Place("decor_hazards"), "none")
+    for name in ("decor_hazards", "tank_origin", "platform_height_above_water", "heater_power"):
+        interview.record(Place(name), demo("musk_turtle").answers[Place(name)].said)
     audit = assembly.audit_of(interview, "")
     checks = could_change(interview, audit)
     assert checks.index("lamp_plastic") < checks.index("nitrate")
@@ -148,7 +149,7 @@ def test_done_ends_with_the_review_and_more_goes_on() -> None:
     held = talk(["none", "done", "more", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held)[1:3] == [OFFER, "Ready for the audit?"]
     assert "more" in held.face.asked[2].hint
-    assert held.face.ids[3] == "heater_guard"
+    assert held.face.ids[3] == "tank_origin"
 
 
 def test_done_at_any_question_ends_with_the_review() -> None:
@@ -170,8 +171,9 @@ def test_a_pipe_is_not_asked_whether_to_go_on() -> None:
 def test_at_the_counter_enter_ends_after_the_first_look() -> None:
     interview = _last_of_first_look()
     interview.at_counter = True
-    interview.record(Place("decor_hazards"), "none")
-    interview.record(Place("lamp_holder"), "ceramic")
+    for name in ("decor_hazards", "lamp_holder", "tank_origin", "heater_power"):
+        interview.record(Place(name), demo("musk_turtle").answers[Place(name)].said)
+    interview.record(Place("platform_height_above_water"), "2.5 cm")
     face = FakeFace(["no", "", "stop"])
     face.live = True
     with pytest.raises(Left):

@@ -119,6 +119,8 @@ def test_the_law_on_selling_is_said_at_the_shell(length: str, told: bool) -> Non
 
 def test_at_the_counter_it_is_said_after_the_row() -> None:
     interview = up_to("rcd")
+    for name in ("tank_origin", "heater_power", "platform_height_above_water"):
+        interview.record(Place(name), demo("musk_turtle").answers[Place(name)].said)
     face = FakeFace(["no; no"])
     face.live = True
     with pytest.raises(Left):

@@ -51,7 +51,7 @@ def test_the_interview_asks_only_for_the_rest() -> None:
     held = talk([STORY, "yes", *situation, "female", "female", "aquarium"])
     assert "species" not in held.face.ids
     assert "tank_size" not in held.face.ids
-    assert "tank_origin" in held.face.ids
+    assert "stand" in held.face.ids
 
 
 def test_a_long_wrong_answer_is_no_story() -> None:

@@ -477,7 +477,7 @@ def test_change_that_finds_nothing_says_so_and_stays(typed: str) -> None:
 def test_back_many_times_then_on_again() -> None:
     interview = up_to("floor")
     held = talk(["back", "back", "back", "", "slab"], interview)
-    assert held.face.ids[:5] == ["floor", "stand", "tank_origin", "water_line_below_rim", "floor"]
+    assert held.face.ids[:5] == ["floor", "stand", "water_line_below_rim", "tank_size", "floor"]
 
 
 def test_an_answer_that_was_skipped_is_asked_when_taken_up_again() -> None:

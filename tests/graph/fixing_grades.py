@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from functools import cache
-from typing import Any
+from typing import Any, NamedTuple
 
 from interview import assembly
 from interview.audit.checks.findings import Finding
@@ -17,15 +17,24 @@ from interview.audit.tank import Tank
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.core.wiring import quantities
-from interview.graph.interview import Interview
+from interview.graph.interview import Interview, Place
+from interview.graph.order.look_round import LookRound
+from interview.words.amounts.reading import Reading
 
-__all__ = ["Graded"]
+__all__ = ["Graded", "Step"]
 
 _ALWAYS = frozenset({"stage", "animal_count", "species", "region"})
 """So much hangs on these that every check is judged anew without one."""
 _PASSES = 2
 _judged: dict[Any, Finding] = {}
 """Findings of all tanks, by the answers they look at: most tanks are alike but for one thing."""
+
+
+class Step(NamedTuple):
+    """What one prompt asks, and how many answers it takes."""
+
+    questions: tuple[str, ...]
+    answers: int
 
 
 class Graded:
@@ -63,11 +72,12 @@ class Graded:
         """How many answers these questions take, one for each animal."""
         return sum(place.id in questions for place in self._tank.answers)
 
-    def answers_until_fixed(self, order: Sequence[str]) -> int:
+    def answers_until_fixed(self, steps: Sequence[Step]) -> int:
         """How many answers it takes until no later one changes the grade of the whole."""
-        for number in range(len(order), 0, -1):
-            if self.grade(order[: number - 1]) != self.final:
-                return self.answers(order[:number])
+        for number in range(len(steps), 0, -1):
+            known = [question for step in steps[: number - 1] for question in step.questions]
+            if self.grade(known) != self.final:
+                return sum(step.answers for step in steps[:number])
         return 1
 
     def needed(self, order: Sequence[str]) -> frozenset[str]:
@@ -85,26 +95,58 @@ class Graded:
                     left.discard(question)
         return frozenset(left)
 
-    def by_file(self) -> list[str]:
+    def by_file(self) -> list[Step]:
         """Its questions in the order of the files, finer ones last."""
         ids = [q.id for q in assembly.questionnaire() if q.id in self.questions]
         usual = {place.id for place in self._tank.answers if self._tank.usual(place)}
-        return sorted(ids, key=lambda question: question not in usual)
+        return self._singly(sorted(ids, key=lambda question: question not in usual))
 
-    def as_asked(self) -> list[str]:
-        """Its questions as the guided talk asks them, finer ones last."""
-        talk, order = assembly.new_interview(), list[str]()
+    def as_asked(self) -> list[Step]:
+        """Its questions as the guided talk asks them, finer ones last.
+
+        A list of faults takes one answer, and one more for each that has to be asked by itself.
+        """
+        talk, steps = assembly.new_interview(), list[Step]()
         guided = GuidedTalk(talk, PlainFace(), lambda: None)
         while (place := talk.next()) is not None:
-            for one in guided.group(place):
-                if one in self._tank.answers:
+            group = guided.group(place)
+            look = talk.look_of(place) if len(group) > 1 else None
+            told = [one for one in group if one in self._tank.answers]
+            for one in group:
+                if one in told:
                     talk.answers[one] = self._tank.answers[one]
-                    order.append(one.id)
                 else:
                     talk.skip(one)
             talk._worked_out = None
-        order += [p.id for p in self._tank.in_asking_order() if p in self._tank.answers]
-        return list(dict.fromkeys(order))
+            if look:
+                singly = sum(not self._is_told(look, one) for one in told)
+                steps.append(Step(tuple(one.id for one in told), 1 + singly))
+            else:
+                steps += self._singly([one.id for one in told])
+        steps = list(dict.fromkeys(steps))  # of each animal the same is asked
+        asked = {question for step in steps for question in step.questions}
+        rest = (p.id for p in self._tank.in_asking_order() if p in self._tank.answers)
+        return steps + self._singly([name for name in dict.fromkeys(rest) if name not in asked])
+
+    def _singly(self, questions: Sequence[str]) -> list[Step]:
+        """A step for each question, however many animals it is asked of."""
+        return [Step((name,), self.answers({name})) for name in dict.fromkeys(questions)]
+
+    def _is_told(self, look: LookRound, place: Place) -> bool:
+        """Whether a list tells the answer of the tank, or that it lies within what it tells."""
+        (item,) = (item for item in look.items if item.ask == place.id)
+        own = self._tank.answers[place].value
+        for said in filter(None, (item.clear, item.found)):
+            told = self._tank.try_answer(place, said).value
+            if isinstance(own, Reading) and isinstance(told, Reading):
+                below, above = said.startswith("at most"), said.startswith("at least")
+                if (below and own.high <= told.high) or (above and own.low >= told.low):
+                    return True
+                if own.best == told.best:
+                    return True
+            elif own == told:
+                return True
+        return False
 
 
 @cache

@@ -43,6 +43,8 @@ class Asked:
     place: Place | None = None
     row: Sequence[Place] = ()
     """All that is asked for, where several questions are asked in one go."""
+    clear: Sequence[str] = ()
+    """Where faults are asked of in a list: of each in the row, the answer where it has none."""
     prose: bool = False
     """Whether several lines pasted together are a story, not several answers."""
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.faces.face import Asked, Face
 from interview.graph.order.asking_order import order_of
+from interview.graph.order.look_round import look_with
 from interview.setups import Setup
 
 if TYPE_CHECKING:
@@ -32,6 +33,9 @@ class ScriptedFace:
         self._last: Place | None = None
         self._order = partial(_asking_order, counter=counter)
         self._unasked = sorted(setup.answers, key=self._order)
+        planned = any(p.id == "stage" and said == "planning" for p, said in setup.answers.items())
+        self._has_lists = not counter and not planned
+        self._looked: set[Place] = set()
 
     @property
     def live(self) -> bool:
@@ -55,12 +59,26 @@ class ScriptedFace:
         if before := self._passed_over(earliest, asked.row):
             return f"change {self._name_of(before)}"
         self._unasked = [place for place in self._unasked if place not in asked.row]
+        if asked.clear:
+            return self._look_round(asked)
         return "; ".join(self._setup.answers.get(place, "skip") for place in asked.row)
+
+    def _look_round(self, asked: Asked) -> str:
+        """The numbers of what is so, and with a question mark of what is to be asked by itself."""
+        self._looked.update(asked.row)
+        said = [self._setup.answers.get(place, "") for place in asked.row]
+        found = [
+            f"{n}?" if not own or any(map(str.isdigit, clear)) else str(n)
+            for n, (own, clear) in enumerate(zip(said, asked.clear, strict=True), 1)
+            if own != clear
+        ]
+        return ", ".join(found) or "none"
 
     def _line(self, place: Place | None) -> str:
         if place is not None and place == self._last:
             raise EOFError
-        if before := self._passed_over(place):
+        followed = place in self._looked  # a list leads there, ahead of its turn
+        if not followed and (before := self._passed_over(place)):
             self._last = None
             return f"change {self._name_of(before)}"
         self._last = place
@@ -74,13 +92,18 @@ class ScriptedFace:
 
     def _passed_over(self, place: Place | None, row: Sequence[Place] = ()) -> Place | None:
         """An answer the setup has to a finer question that stood before this one, or its row."""
-        first = next((one for one in self._unasked if one not in row), None)
+        waits = (one for one in self._unasked if one not in row and not self._comes_in_list(one))
+        first = next(waits, None)
         if first is None or first == place:
             return None
         if place is not None and self._order(first) >= self._order(place):
             return None
         self._unasked.remove(first)
         return first
+
+    def _comes_in_list(self, place: Place) -> bool:
+        """Whether a list is still to come that asks of it."""
+        return self._has_lists and place not in self._looked and bool(look_with(place.id))
 
     def _name_of(self, place: Place) -> str:
         short = assembly.label_of(place.id).casefold()

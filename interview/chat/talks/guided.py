@@ -33,6 +33,8 @@ class Talk(Answering):
     """The furthest round of questions this talk came to; below 0 before the first."""
     _open_then: frozenset[str] = frozenset()
     """What was open when it was begun to judge whether the rest can move the grade."""
+    _is_listed: bool = False
+    """Whether the review listed all that is known: what is mended there is not worth it again."""
     _is_fixed: bool = False
     """Whether it was said that what is left can't move the grade."""
 
@@ -116,10 +118,15 @@ class Talk(Answering):
     def _reviewed(self) -> bool:
         """The review before the audit; False when the keeper goes back to something."""
         interview = self.interview
-        show_known(interview, self.face)
         not_asked = sum(1 for _ in interview.open_places())
-        if unknown := left_open(interview) + not_asked:
+        unknown = left_open(interview) + not_asked
+        if self._is_listed:
+            self.face.say("“show” lists all of it again.")
+        else:
+            show_known(interview, self.face)
+        if unknown and not self._is_listed:
             self.face.say(f"{unknown} left open; the audit says what it can't judge without them.")
+        self._is_listed = True
         offer = "" if interview.finer else " “finer” asks the finer questions too."
         if not_asked:
             offer = f" “more” asks the {not_asked} that are left."

@@ -8,6 +8,7 @@ from itertools import groupby
 from interview.graph.given import Place
 from interview.graph.known import Known
 from interview.graph.order.asking_order import Order, order_of
+from interview.graph.order.look_round import LookRound, look_with
 from interview.graph.order.together import Together, together_with
 from interview.graph.order.worth import minutes_for
 
@@ -109,12 +110,21 @@ class Asking(Known):
 
     def _unit(self, place: Place) -> Place:
         """What a question is counted as: itself, or the first of those asked with it."""
-        row = self.row_of(place) if self.in_groups else None
+        if not self.in_groups:
+            return place
+        if look := self.look_of(place):
+            return Place(look.items[0].ask)
+        row = self.row_of(place)
         return Place(row.ask[0], place.animal) if row else place
 
     def row_of(self, place: Place) -> Together | None:
         """What may be asked in one go with a question: of an animal where there are several."""
         return together_with(place.id) if place.animal is None or self.animal_count > 1 else None
+
+    def look_of(self, place: Place) -> LookRound | None:
+        """The list of faults a question is asked in; None for a tank that nobody can look at."""
+        stage = self.answers.get(Place("stage"))
+        return look_with(place.id) if stage and stage.value != "planning" else None
 
     def _is_settled(self, place: Place) -> bool:
         answered = place in self.answers and place not in self.doubtful

@@ -1,0 +1,126 @@
+"""Rare faults are asked of in lists: one line tells of all of them which is so."""
+
+from __future__ import annotations
+
+from fakes import FakeFace, Held, demo, up_to
+
+from interview import assembly
+from interview.audit.checks.loader import all_checks
+from interview.chat.faces.face import Asked, Left
+from interview.chat.together.guided_talk import GuidedTalk
+from interview.graph.interview import Interview, Place
+from interview.graph.order.look_round import all_looks, look_with
+
+ROUND, WATER = all_looks()
+CHECKS = {check.id: check for check in all_checks()}
+FINDS = {
+    "tank_damage": "none", "stand_level": "yes", "drip_loops": "yes", "strip_raised": "yes",
+    "cords": "none", "lamp_fixings": "2", "lamp_holder": "ceramic",
+    "lamp_plastic_gap": "at least 20 cm", "tank_origin": "aquarium",
+}  # fmt: skip
+"""What “none” tells of a musk turtle's tank on a stand made for it."""
+
+
+def _guided(lines: list[str], interview: Interview) -> Held:
+    held = Held(FakeFace(lines), interview, [])
+    try:
+        GuidedTalk(interview, held.face, lambda: None).run()
+    except Left as left:
+        held.left = left
+    return held
+
+
+def _said(held: Held) -> dict[str, str]:
+    return {place.id: answer.said for place, answer in held.interview.answers.items()}
+
+
+def test_every_answer_of_a_list_is_one_of_its_question() -> None:
+    interview = demo("musk_turtle")
+    for look in all_looks():
+        assert len(look.items) <= 10, "it fits a screen, and its numbers one line"
+        for item in look.items:
+            question = interview.questionnaire.by_id[item.ask]
+            assert look_with(item.ask) is look
+            assert not question.repeat, "a list is asked once, whatever the number of turtles"
+            for said in filter(None, (item.clear, item.found)):
+                interview.try_answer(Place(item.ask), said)
+
+
+def test_what_is_clear_is_no_fault() -> None:
+    """A list whose “none” were itself a fault would raise one wherever it is asked."""
+    interview = demo("musk_turtle")
+    for look in all_looks():
+        for item in look.items:
+            if interview.relevance().get(Place(item.ask)):
+                interview.record(Place(item.ask), item.clear)
+    audit = assembly.audit_of(interview, "")
+    names = {item.ask for look in all_looks() for item in look.items}
+    worries = [f for f in audit.findings if f.applies and f.verdict in ("wrong", "danger")]
+    fed = {
+        finding.check
+        for finding in worries
+        for name in names
+        if name in CHECKS[finding.check].decides
+    }
+    assert not fed
+
+
+def test_none_tells_of_all_of_them() -> None:
+    held = _guided(["none", "stop"], up_to("lamp_fixings"))
+    assert held.face.asked[0].label == ROUND.label
+    assert [say for _, say in held.face.asked[0].choices] == [
+        item.say for item in ROUND.items if item.ask in FINDS
+    ]
+    assert FINDS.items() <= _said(held).items()
+    assert held.face.asked[1].label == WATER.label
+
+
+def test_what_is_found_is_recorded_or_asked_next() -> None:
+    numbers = {place: n for n, (place, _) in enumerate(_asked_first().choices, 1)}
+    line = f"{numbers['strip_raised']} and {numbers['cords']}, {numbers['lamp_fixings']}"
+    held = _guided([line, "chained strips", "1", "stop"], up_to("lamp_fixings"))
+    assert held.face.ids[1:3] == ["cords", "lamp_fixings"]
+    found = {"strip_raised": "no", "cords": "chained strips", "lamp_fixings": "1"}
+    assert {**FINDS, **found}.items() <= _said(held).items()
+
+
+def _asked_first() -> Asked:
+    return _guided(["stop"], up_to("lamp_fixings")).face.asked[0]
+
+
+def test_what_is_in_doubt_is_asked_by_itself_or_left_open() -> None:
+    numbers = {place: n for n, (place, _) in enumerate(_asked_first().choices, 1)}
+    line = f"{numbers['drip_loops']}?, {numbers['cords']}?"
+    held = _guided([line, "no", "stop"], up_to("lamp_fixings"))
+    assert held.face.ids[1] == "drip_loops"
+    assert _said(held)["drip_loops"] == "no"
+    assert Place("cords") not in held.interview.answers
+    assert _said(held)["strip_raised"] == "yes"
+
+
+def test_not_sure_asks_one_thing_at_a_time() -> None:
+    held = _guided(["not sure", "2", "stop"], up_to("lamp_fixings"))
+    assert held.face.ids[:2] == ["tank_origin", "lamp_fixings"]
+    assert "Then I ask one thing at a time." in held.face.tones("note")
+    assert not {"strip_raised", "cords"} & _said(held).keys()
+
+
+def test_what_is_not_understood_loses_nothing() -> None:
+    held = _guided(["seventeen bananas", "he is gasping", "none", "stop"], up_to("lamp_fixings"))
+    assert len(held.face.tones("refusal")) == 1
+    assert any("call a reptile veterinarian now" in said for said in held.face.tones("note"))
+    assert FINDS.items() <= _said(held).items()
+
+
+def test_change_asks_of_one_of_them_alone() -> None:
+    held = _guided(["change cords", "none", "stop"], up_to("heat_lamp_kind"))
+    assert held.face.ids[:2] == ["heat_lamp_kind", "cords"]
+    assert held.face.asked[1].row == ()
+
+
+def test_a_planned_tank_is_not_looked_at() -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("stage"), "planning")
+    assert interview.look_of(Place("cords")) is None
+    interview.record(Place("stage"), "set up")
+    assert interview.look_of(Place("cords")) is ROUND
