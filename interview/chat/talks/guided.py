@@ -15,6 +15,8 @@ from interview.graph.interview import Place
 __all__ = ["Left", "Manner", "Talk"]
 
 _AUDIT = ("audit", "audit now", "ready")
+_MANY_NEW = 9
+"""Answers since the review listed them all, before it does so again."""
 _MORE = ("more", "go on", "continue")
 _AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 _FIRST_LOOK = "Enter goes on; “done” ends with the audit of what is known, “grade” tells more."
@@ -33,8 +35,8 @@ class Talk(Answering):
     """The furthest round of questions this talk came to; below 0 before the first."""
     _open_then: frozenset[str] = frozenset()
     """What was open when it was begun to judge whether the rest can move the grade."""
-    _is_listed: bool = False
-    """Whether the review listed all that is known: what is mended there is not worth it again."""
+    _listed: int | None = None
+    """How many answers the review listed last: a few mended there are not worth it again."""
     _is_fixed: bool = False
     """Whether it was said that what is left can't move the grade."""
 
@@ -120,13 +122,14 @@ class Talk(Answering):
         interview = self.interview
         not_asked = sum(1 for _ in interview.open_places())
         unknown = left_open(interview) + not_asked
-        if self._is_listed:
-            self.face.say("“show” lists all of it again.")
-        else:
+        is_news = self._listed is None or len(interview.answers) - self._listed > _MANY_NEW
+        if is_news:
             show_known(interview, self.face)
-        if unknown and not self._is_listed:
+            self._listed = len(interview.answers)
+        else:
+            self.face.say("“show” lists all of it again.")
+        if unknown and is_news:
             self.face.say(f"{unknown} left open; the audit says what it can't judge without them.")
-        self._is_listed = True
         offer = "" if interview.finer else " “finer” asks the finer questions too."
         if not_asked:
             offer = f" “more” asks the {not_asked} that are left."
