@@ -106,7 +106,7 @@ def test_the_law_on_keeping_is_said_at_the_species(region: str, species: str, to
     law = _urgent(talk([species], interview, live=True))
     assert [text.startswith(LAW) for text in law] == [True] * told
     if told:
-        assert "Ask the authority" in law[0]
+        assert "ask the authority" in law[0].casefold()
 
 
 @pytest.mark.parametrize(("length", "told"), [("9 cm", True), ("15 cm", False)])
