@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -16,11 +17,14 @@ from interview.advice.forecast.lanes import Lanes
 from interview.advice.forecast.mishaps import mishap_course
 from interview.advice.forecast.moment import point_of, values_at
 from interview.base.places import demo_folder
+from interview.base.show import in_figures
 from interview.care.mishaps import mishap_rules
 from interview.cli import main
 from interview.commands.filled import filled
 from interview.core.wiring import laws, quantities
 from interview.reckon.moments import read_curve, read_moment
+from interview.report.forecast.moment_page import moment_blocks
+from interview.report.formats.plain import block_lines
 from interview.setups import SetupError
 
 MUSK = str(demo_folder() / "musk_turtle.yaml")
@@ -170,3 +174,19 @@ def test_the_command_refuses_in_one_sentence(
     assert main(["explain", path, curve, "--at", at]) == 2
     caught = capsys.readouterr()
     assert caught.out == "" and said in caught.err and len(caught.err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("number", "told"),
+    [(3e-05, "0.00003"), (123456.0, "120000"), (0.25, "0.25"), (0.0, "0"), (1.24e-7, "0.00000012")],
+)
+def test_no_number_has_an_exponent(number: float, told: str) -> None:
+    assert in_figures(number, 2) == told
+
+
+@pytest.mark.parametrize("curve", ["water_temperature", "oxygen", "ammonia_free", "nitrate"])
+def test_no_balance_is_told_with_an_exponent(curve: str) -> None:
+    tank = _tank("river_cooter_adult")
+    point = point_of(tank, curve, read_moment("coldest day 6 am"))
+    page = moment_blocks("A tank", point, tank.best, lambda _: "", "us")
+    assert not re.search(r"\de[-+]\d", " ".join(block_lines(page)))

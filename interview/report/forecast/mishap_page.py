@@ -55,7 +55,8 @@ def in_short_blocks(
     open_ = [one.mishap.title for one in outcomes if not one.passed]
     yield Heading(2, "If something fails")
     if told:
-        yield Items(tuple((one.text, ()) for one in told))
+        parted = (one.text.partition(": ") for one in told)
+        yield Items(tuple((title, (said,)) for title, _, said in parted))
         keys = keys_of(told)
         yield Paragraph(f"The limits: {', '.join(map(source_name, keys))}.", sources=keys)
     if quiet:
