@@ -6,15 +6,16 @@ Best first. A bound counts groups that share no lever: each of them takes a leve
 from __future__ import annotations
 
 import heapq
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from math import isfinite
 
 __all__ = ["least_hitting_set"]
 
 _Bound = tuple[int, float]
 """Levers, and their cost."""
-_Node = tuple[_Bound, int, int]
-"""At least so much, of the sets that hold the first levers and none of the second (bits)."""
+_Node = tuple[_Bound, int, int, float, list[int]]
+"""At least so much, of the sets that hold the first levers and none of the second (bits); the
+cost of the first, and what may answer each group that they don't."""
 
 
 def least_hitting_set(
@@ -31,56 +32,66 @@ def least_hitting_set(
         but: sets that may not be taken whole
         spend: called for each set that is weighed; what it raises ends the search
     """
-    prices = {n: cost for n, cost in enumerate(costs) if isfinite(cost)}
-    classes = [(p, _bits(n for n in prices if prices[n] == p)) for p in sorted({*prices.values()})]
-    wanted = _least(_bits(n for n in group if n in prices) for group in groups)
+    prices = {1 << n: cost for n, cost in enumerate(costs) if isfinite(cost)}
+    open_bits = sum(prices)
+    wanted = _least(_bits(group) & open_bits for group in groups)
     whole = [_bits(levers) for levers in but]
+    cheapest: dict[int, float] = {}
     heap: list[_Node] = []
-    _push(heap, classes, wanted, 0, 0)
+    _push(heap, prices, cheapest, (0, 0, 0.0, wanted))
     while heap:
         spend()
-        _, chosen, barred = heapq.heappop(heap)
+        _, chosen, barred, cost, unmet = heapq.heappop(heap)
         if any(levers & chosen == levers for levers in whole):
             continue
-        unmet = [group & ~barred for group in wanted if not group & chosen]
         if not unmet:
-            return tuple(n for n in prices if chosen >> n & 1)
-        open_to = min(unmet, key=lambda group: (group.bit_count(), group))
+            return tuple(n for n in range(len(costs)) if chosen >> n & 1)
+        open_to = min(unmet, key=_fewest_first)
+        closed = 0
         while open_to:
             lever = open_to & -open_to
-            _push(heap, classes, wanted, chosen | lever, barred)
-            open_to, barred = open_to ^ lever, barred | lever
+            left = [group & ~closed for group in unmet if not group & lever]
+            child = chosen | lever, barred | closed, cost + prices[lever], left
+            _push(heap, prices, cheapest, child)
+            open_to, closed = open_to ^ lever, closed | lever
     return None
 
 
 def _push(
     heap: list[_Node],
-    classes: Sequence[tuple[float, int]],
-    wanted: Sequence[int],
-    chosen: int,
-    barred: int,
+    prices: Mapping[int, float],
+    cheapest: dict[int, float],
+    node: tuple[int, int, float, list[int]],
 ) -> None:
     """Put a set on the heap with what it takes at least; not where it can't be completed."""
-    count = chosen.bit_count()
-    cost = sum(price * (chosen & levers).bit_count() for price, levers in classes)
-    used = 0
-    for left in sorted((g & ~barred for g in wanted if not g & chosen), key=int.bit_count):
+    chosen, barred, cost, unmet = node
+    count, least, used = chosen.bit_count(), cost, 0
+    for left in sorted(unmet, key=int.bit_count):
         if not left:
             return
         if not left & used:
             used |= left
-            count, cost = count + 1, cost + next(p for p, levers in classes if levers & left)
-    heapq.heappush(heap, ((count, round(cost, 6)), chosen, barred))
+            if left not in cheapest:
+                cheapest[left] = min(price for lever, price in prices.items() if lever & left)
+            count, least = count + 1, least + cheapest[left]
+    heapq.heappush(heap, ((count, round(least, 6)), chosen, barred, cost, unmet))
 
 
 def _bits(numbers: Iterable[int]) -> int:
     return sum(1 << n for n in set(numbers))
 
 
+def _fewest_first(group: int) -> tuple[int, int]:
+    return group.bit_count(), group
+
+
 def _least(groups: Iterable[int]) -> list[int]:
     """The groups without those that hold another whole: who hits that one hits them too."""
     found: list[int] = []
-    for group in sorted(set(groups), key=lambda group: (group.bit_count(), group)):
-        if not any(other & group == other for other in found):
+    for group in sorted(set(groups), key=_fewest_first):
+        for other in found:
+            if other & group == other:
+                break
+        else:
             found.append(group)
     return found
