@@ -70,12 +70,14 @@ class Working:
         A calibration pinned at the value it has counts as unchanged.
         """
         other = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
-        moved, downstream = set(other.known), self.wiring.downstream
-        for name in self.known.keys() | other.known.keys():
-            if self.known.get(name, self._done.get(name)) is not other.known.get(name):
-                moved |= downstream.get(name, _NONE)
-                if name in other.known:
-                    other.known[name] = self._same(other.known[name])
+        before, now, done = self.known, other.known, self._done
+        unlike = [n for n, v in now.items() if before.get(n) is not v and done.get(n) is not v]
+        if self._remembered is not None:
+            now |= {name: self._remembered.one(now[name]) for name in unlike}
+            unlike = [name for name in unlike if before.get(name) is not now[name]]
+        moved, downstream = set(now), self.wiring.downstream
+        for name in (*unlike, *(before.keys() - now.keys())):
+            moved |= downstream.get(name, _NONE)
         other._done = {name: value for name, value in self._done.items() if name not in moved}
         return other
 

@@ -11,6 +11,8 @@ import pytest
 from interview import assembly, setups
 from interview.advice.levers.levers import Option, all_levers
 from interview.advice.search import groups, severity_tables
+from interview.advice.search.bucket_elimination import infeasible, least
+from interview.advice.search.compact import Compact, in_kinds
 from interview.advice.search.groups import in_groups
 from interview.advice.search.severity_tables import SeverityTables, merged
 from interview.advice.what_if.candidates import severities
@@ -19,6 +21,7 @@ from interview.audit.tank import Tank
 from interview.base.places import demo_folder
 from interview.core import remembered
 
+TABLE_SEEDS = range(40)
 _LEVER = all_levers()[0]
 _SETTINGS = [("glass", 0.1), ("mesh", 0.2), ("glass", 0.3), ("glass", 0.4), ("mesh", 0.5)]
 
@@ -81,9 +84,52 @@ def test_groups_follow_words_and_numbers_lie_along_their_axes() -> None:
     axes, found = in_groups([words, [Option(_LEVER, {}, 0.0)], lines])
     assert axes == {0: -2, 2: -1}
     first, second = found[0]
-    assert first.rows == (0, 2, 3) and first.place is None
-    assert second.rows == (1, 4) and second.place == slice(1, 5, 3)
+    assert first.rows == (0, 2, 3) and second.rows == (1, 4)
     assert first.changes["lid"] == "glass" and np.shape(first.changes["line"]) == (3, 1)
     assert second.changes["line"].ravel().tolist() == [0.2, 0.5]
-    assert np.shape(found[2][0].changes["line"]) == (3,) and found[2][0].place == slice(0, 3, 1)
+    assert np.shape(found[2][0].changes["line"]) == (3,)
     assert not found[1][0].changes
+
+
+def _drawn(seed: int) -> tuple[np.ndarray, Compact]:
+    """A table over three levers in which many settings are alike, whole and compact."""
+    dice = np.random.default_rng(seed)
+    small = dice.integers(0, 4, dice.integers(1, 4, 3)).astype(np.int8)
+    kinds = [dice.integers(0, length, 6) for length in small.shape]
+    return small[np.ix_(*kinds)], Compact.of(small, kinds)
+
+
+@pytest.mark.parametrize("seed", TABLE_SEEDS)
+def test_a_compact_table_is_the_whole_one(seed: int) -> None:
+    whole, compact = _drawn(seed)
+    assert np.array_equal(compact.whole(), whole)
+    again = Compact.of(whole, [np.arange(length) for length in whole.shape])
+    assert np.array_equal(again.whole(), whole) and again.cells.shape <= (4, 4, 4)
+    assert np.array_equal(compact.at_most(1).whole(), whole <= 1)
+    for axis, _ in enumerate(whole.shape):
+        place: list[int | None] = [2, 4, 1]
+        place[axis] = None
+        at = tuple(slice(None) if n is None else n for n in place)
+        assert compact.along(place).tolist() == whole[at].tolist()
+
+
+@pytest.mark.parametrize("seed", TABLE_SEEDS)
+def test_kinds_of_settings_lead_to_what_all_settings_do(seed: int) -> None:
+    """The same conflicts and the same least settings, ties included."""
+    dice = np.random.default_rng(seed)
+    drawn = [_drawn(seed + 100 * n) for n in range(3)]
+    levers = [(0, 1, 2), (0, 2, 3), (1, 3, 4)]
+    sizes = dict.fromkeys(range(5), 6)
+    steps = {n: dice.integers(0, 3, 6).astype(float).tolist() for n in range(5)}
+    whole = [(axes, value <= 0) for axes, (value, _) in zip(levers, drawn, strict=True)]
+    given = [(axes, table.at_most(0)) for axes, (_, table) in zip(levers, drawn, strict=True)]
+    smaller, stand = in_kinds(given)
+    assert infeasible(smaller, sizes) == infeasible(whole)
+    assert all(rows == sorted(rows) and rows[0] == 0 for rows in stand.values())
+    smaller, stand = in_kinds(given, steps)
+    costs = [(axes, np.where(held, 0.0, 9.0)) for axes, held in whole]
+    fewer = [(axes, np.where(held, 0.0, 9.0)) for axes, held in smaller]
+    all_steps = [((n,), np.array(steps[n])) for n in range(5)]
+    few_steps = [((n,), np.array(steps[n])[stand[n]]) for n in range(5)]
+    found = least([*fewer, *few_steps], sizes)
+    assert {n: stand[n][kind] for n, kind in found.items()} == least([*costs, *all_steps])

@@ -7,7 +7,7 @@ table without it. (Bucket elimination: R. Dechter, Artificial Intelligence 113:4
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from math import prod
 from typing import Any, TypeAlias
 
@@ -23,14 +23,20 @@ _Told: TypeAlias = tuple[tuple[int, ...], NDArray[Any], frozenset[int]]
 _NONE: frozenset[int] = frozenset()
 
 
-def infeasible(tables: Sequence[Table]) -> tuple[int, ...]:
+def infeasible(tables: Sequence[Table], sizes: Mapping[int, int] | None = None) -> tuple[int, ...]:
     """Numbers of tables (of yes and no) that nothing satisfies together; () if all can be.
 
     Those that met where nothing was left; a few of them may do.
+
+    Args:
+        tables: over settings, or over kinds of settings, of levers
+        sizes: how many settings each lever has, by which the next to clear is chosen; the axes'
+            own lengths where not said
     """
+    sizes = _sizes(tables) if sizes is None else sizes
     left = [(levers, where, frozenset([n])) for n, (levers, where) in enumerate(tables)]
     while any(levers for levers, *_ in left):
-        lever, near, left = _next(left)
+        lever, near, left = _next(left, sizes)
         axes, where = _laid_together(near, np.logical_and)
         cleared = np.asarray(where.any(axis=axes.index(lever)))
         origin = frozenset(n for *_, numbers in near for n in numbers)
@@ -41,12 +47,16 @@ def infeasible(tables: Sequence[Table]) -> tuple[int, ...]:
     return min((tuple(sorted(numbers)) for numbers in never), key=len, default=())
 
 
-def least(tables: Sequence[Table]) -> dict[int, int]:
-    """For each lever its setting where the sum over all tables is least (infinite: never)."""
+def least(tables: Sequence[Table], sizes: Mapping[int, int] | None = None) -> dict[int, int]:
+    """For each lever its setting where the sum over all tables is least (infinite: never).
+
+    `sizes` as for `infeasible`.
+    """
+    sizes = _sizes(tables) if sizes is None else sizes
     left = [(levers, where, _NONE) for levers, where in tables]
     cleared: list[tuple[int, Table]] = []
     while any(levers for levers, *_ in left):
-        lever, near, left = _next(left)
+        lever, near, left = _next(left, sizes)
         axes, total = _laid_together(near, np.add)
         cleared.append((lever, (axes, total)))
         best = np.asarray(total.min(axis=axes.index(lever)))
@@ -58,15 +68,21 @@ def least(tables: Sequence[Table]) -> dict[int, int]:
     return place
 
 
-def _next(tables: Sequence[_Told]) -> tuple[int, list[_Told], list[_Told]]:
+def _sizes(tables: Sequence[Table]) -> dict[int, int]:
+    return {
+        n: size for levers, where in tables for n, size in zip(levers, where.shape, strict=True)
+    }
+
+
+def _next(
+    tables: Sequence[_Told], sizes: Mapping[int, int]
+) -> tuple[int, list[_Told], list[_Told]]:
     """The lever whose tables are the smallest together; those tables, and the others."""
-    sizes: dict[int, int] = {}
-    near: dict[int, set[int]] = {}
-    for levers, where, _ in tables:
-        for lever, size in zip(levers, where.shape, strict=True):
-            sizes[lever] = size
-            near.setdefault(lever, set()).update(levers)
-    cells = {n: prod(sizes[m] for m in others) for n, others in near.items()}
+    near: dict[int, frozenset[int]] = {}
+    for levers in {levers for levers, *_ in tables}:
+        for lever in levers:
+            near[lever] = near.get(lever, _NONE).union(levers)
+    cells = {n: prod([sizes[m] for m in others]) for n, others in near.items()}
     lever = min(cells, key=lambda n: (cells[n], n))
     held = [table for table in tables if lever in table[0]]
     return lever, held, [table for table in tables if lever not in table[0]]

@@ -1,4 +1,7 @@
-"""How far each check is to be brought: goals, met together where they can be, else in order."""
+"""How far each check is to be brought: goals, met together where they can be, else in order.
+
+And why one can't be met: the checks that the levers which could would cost.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,7 @@ from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.severity_tables import Levers, SeverityTables
 from interview.advice.what_if.severity import DANGER, NEEDS_CHANGE, OPEN, Severities
 
-__all__ = ["Reached", "best_sets", "wanting", "within_reach"]
+__all__ = ["Reached", "best_sets", "contested", "wanting", "within_reach"]
 
 _MOST_ALONE = 3
 """Levers that are tried together on one check, to see how far it can be brought."""
@@ -72,7 +75,7 @@ def _best_alone(tables: SeverityTables, check: int, helpers: Iterable[int], budg
     for size in range(1, _MOST_ALONE + 1):
         for levers in itertools.combinations(sorted(helpers), size):
             budget.spend(_TABLE)
-            best = min(best, max(int(tables.table(check, levers).min()), OPEN))
+            best = min(best, max(int(tables.compact(check, levers).cells.min()), OPEN))
             if best < NEEDS_CHANGE:
                 return best
     return best
@@ -119,3 +122,35 @@ def _halfway(reached: Reached, check: int, wanted: int) -> None:
         goals[check] = severity
         if reached.tries(goals):
             return
+
+
+def contested(hitting: ImplicitHittingSet, chosen: Levers, check: int) -> tuple[str, ...]:
+    """A check that a lever could mend, and those that it would then cost; () if none could.
+
+    Of several levers the one whose conflict is plainest: few checks, of the same section.
+    """
+    goals = hitting.goals.copy()
+    goals[check] = OPEN
+    wanted = ImplicitHittingSet(hitting.tables, hitting.allowed, goals, hitting.budget)
+    found: list[tuple[tuple[int, int], list[int]]] = []
+    checks = hitting.tables.checks
+    try:
+        for lever in sorted(wanted.helpers(check)):
+            if hitting.tables.compact(check, (lever,)).cells.min() < NEEDS_CHANGE:
+                conflict = wanted.conflict_of(tuple(sorted({*chosen, lever})))
+                if len(conflict) > 1 and check in conflict:
+                    others = [c for c in conflict if c != check]
+                    strangers = _strangers(hitting, check, others)
+                    found.append(((len(others), strangers), others))
+    except Spent:
+        pass
+    if not found:
+        return ()
+    _, others = min(found, key=lambda pair: pair[0])
+    return tuple(checks[c].id for c in (check, *others))
+
+
+def _strangers(hitting: ImplicitHittingSet, check: int, others: Iterable[int]) -> int:
+    """How many of the others belong to another section of the page."""
+    checks = hitting.tables.checks
+    return sum(checks[c].section != checks[check].section for c in others)

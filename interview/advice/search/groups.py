@@ -26,13 +26,11 @@ _MOST_AXES = 24
 class Group:
     """Some settings of one lever: the number of the group, and their numbers (`rows`).
 
-    `place` is the slice of these rows, None where they follow no even step; `changes` what they
-    set, numbers along the lever's axis.
+    `changes` is what they set, numbers along the lever's axis.
     """
 
     number: int
     rows: tuple[int, ...]
-    place: slice | None
     changes: Mapping[str, Any]
 
 
@@ -46,21 +44,12 @@ def in_groups(options: Sequence[Sequence[Option]]) -> tuple[dict[int, int], list
     axes = {lever: n - len(wide) for n, lever in enumerate(wide)}
     groups = [
         [
-            Group(
-                g, tuple(rows), _even(rows), _along([options[n][r] for r in rows], axes.get(n, 0))
-            )
+            Group(g, tuple(rows), _along([options[n][r] for r in rows], axes.get(n, 0)))
             for g, rows in enumerate(stack)
         ]
         for n, stack in enumerate(stacks)
     ]
     return axes, groups
-
-
-def _even(rows: Sequence[int]) -> slice | None:
-    """The rows as a slice, where they follow each other in even steps."""
-    step = rows[1] - rows[0] if len(rows) > 1 else 1
-    place = slice(rows[0], rows[-1] + 1, step)
-    return place if list(range(rows[0], rows[-1] + 1, step)) == list(rows) else None
 
 
 def _along(options: Sequence[Option], axis: int) -> dict[str, Any]:

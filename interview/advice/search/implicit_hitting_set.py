@@ -10,13 +10,14 @@ the same tank.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from interview.advice.levers.levers import cost_of
 from interview.advice.search.bucket_elimination import Table, infeasible
 from interview.advice.search.budget import Budget, Spent
+from interview.advice.search.compact import Compact, in_kinds
 from interview.advice.search.hitting_set import least_hitting_set
 from interview.advice.search.severity_tables import Conflict, Levers, SeverityTables
 from interview.advice.what_if.severity import Severities
@@ -28,7 +29,15 @@ _MOST_EQUAL = 4
 _TRIED, _LOOKED = 50, 80
 """Steps that trying a set on the tank counts, and each look at the changed tank that it takes,
 beside one for each set that is weighed."""
-_Bools = NDArray[np.bool_]
+
+
+@dataclass(frozen=True)
+class _Held:
+    """Where a check reaches its goal over the levers' settings; whether anywhere, everywhere."""
+
+    where: Compact
+    any: bool
+    all: bool
 
 
 class ImplicitHittingSet:
@@ -49,7 +58,10 @@ class ImplicitHittingSet:
         self._targets = np.flatnonzero(tables.base > goals).tolist()
         self._reach_by = [set(np.flatnonzero(column).tolist()) for column in tables.reach.T]
         self._reaching: dict[Levers, list[Levers]] = {}
-        self._held: dict[tuple[int, Levers], tuple[_Bools, bool]] = {}
+        self._held: dict[tuple[int, Levers], _Held] = {}
+        self._sizes = {n: tables.count(n) for n in range(len(tables.levers))}
+        self._smaller: tuple[Levers | None, dict[int, Table]] = None, {}
+        """Tables of the levers that were tried last, over kinds of settings."""
         self._conflicts = [conflict for conflict in tables.conflicts if self._stands(conflict)]
         self._helpers = [
             frozenset(n for n in self.allowed if tables.reach[n, c] and self._meant(n, c))
@@ -184,14 +196,20 @@ class ImplicitHittingSet:
 
     def _at_odds(self, chosen: Levers, checks: Sequence[int]) -> list[int]:
         """Some of the checks that no settings of the levers satisfy together; [] if all can be."""
-        return [checks[n] for n in infeasible(self.feasible_tables(chosen, checks))]
+        if self._smaller[0] != chosen:
+            binding = self._binding(chosen)
+            tables, _ = in_kinds(self.feasible_tables(chosen, binding))
+            self._smaller = chosen, dict(zip(binding, tables, strict=True))
+        return [checks[n] for n in infeasible([self._smaller[1][c] for c in checks], self._sizes)]
 
     def _binding(self, chosen: Levers) -> list[int]:
         """The checks that some setting of the levers breaks."""
         checks = range(len(self.goals))
-        return [c for c in checks if not self.holds(c, self.reaching(c, chosen)).all()]
+        return [c for c in checks if not self._held_at(c, self.reaching(c, chosen)).all]
 
-    def feasible_tables(self, chosen: Levers, checks: Sequence[int] | None = None) -> list[Table]:
+    def feasible_tables(
+        self, chosen: Levers, checks: Sequence[int] | None = None
+    ) -> list[tuple[Levers, Compact]]:
         """For each check: the levers that reach it, and at which of their settings it holds."""
         checks = self._binding(chosen) if checks is None else checks
         reaching = [self.reaching(c, chosen) for c in checks]
@@ -199,7 +217,7 @@ class ImplicitHittingSet:
 
     def _failing(self, chosen: Levers, checks: Iterable[int]) -> list[int]:
         """Those of the checks that fail at every setting, whatever the others need."""
-        return [c for c in checks if not self._held_at(c, self.reaching(c, chosen))[1]]
+        return [c for c in checks if not self._held_at(c, self.reaching(c, chosen)).any]
 
     def reaching(self, check: int, chosen: Levers) -> Levers:
         """Those of the levers that reach the check."""
@@ -209,14 +227,13 @@ class ImplicitHittingSet:
             ]
         return self._reaching[chosen][check]
 
-    def _held_at(self, check: int, levers: Levers) -> tuple[_Bools, bool]:
-        """Where the check reaches its goal over the levers' settings, and whether anywhere."""
+    def _held_at(self, check: int, levers: Levers) -> _Held:
         key = check, levers
         if key not in self._held:
-            held = np.asarray(self.tables.table(check, levers) <= self.goals[check])
-            self._held[key] = held, bool(held.any())
+            where = self.tables.compact(check, levers).at_most(self.goals[check])
+            self._held[key] = _Held(where, bool(where.cells.any()), bool(where.cells.all()))
         return self._held[key]
 
-    def holds(self, check: int, levers: Levers) -> _Bools:
+    def holds(self, check: int, levers: Levers) -> Compact:
         """Where the check reaches its goal over the settings of levers that all reach it."""
-        return self._held_at(check, levers)[0]
+        return self._held_at(check, levers).where

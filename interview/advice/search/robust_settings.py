@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from interview.advice.levers.levers import Option
 from interview.advice.search.bucket_elimination import Table, least
+from interview.advice.search.compact import in_kinds
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.severity_tables import Levers, SeverityTables, merged
 from interview.advice.what_if.candidates import stacked
@@ -83,14 +84,16 @@ def _drawn(value: Any) -> bool:
 
 def _nearest(tables: SeverityTables, hitting: ImplicitHittingSet, chosen: Levers) -> Place:
     """Settings that meet every goal with least movement, that of the hubs above all."""
-    costs: list[Table] = [
-        (levers, np.where(held, 0.0, np.inf)) for levers, held in hitting.feasible_tables(chosen)
-    ]
-    for n in chosen:
-        steps = np.array([option.steps for option in tables.options[n]])
-        costs.append(((n,), steps * (_HUB_FIRST if n in tables.hubs else 1.0)))
-    place = least(costs)
-    return tuple(place[n] for n in chosen)
+    steps = {
+        n: [o.steps * (_HUB_FIRST if n in tables.hubs else 1.0) for o in tables.options[n]]
+        for n in chosen
+    }
+    held, stand = in_kinds(hitting.feasible_tables(chosen), steps)
+    stand = {n: stand.get(n, list(range(tables.count(n)))) for n in chosen}
+    costs: list[Table] = [(levers, np.where(where, 0.0, np.inf)) for levers, where in held]
+    costs += [((n,), np.array(steps[n])[stand[n]]) for n in chosen]
+    place = least(costs, {n: tables.count(n) for n in chosen})
+    return tuple(stand[n][place[n]] for n in chosen)
 
 
 def _better_along(
@@ -107,8 +110,8 @@ def _better_along(
     held = np.ones(tables.count(lever), dtype=bool)
     for check in checks:
         levers = hitting.reaching(check, chosen)
-        at = tuple(slice(None) if n == lever else place[chosen.index(n)] for n in levers)
-        held &= hitting.holds(check, levers)[at]
+        at = [None if n == lever else place[chosen.index(n)] for n in levers]
+        held &= hitting.holds(check, levers).along(at)
     numbers = np.flatnonzero(held).tolist()
     if len(numbers) == 1:
         return (*place[:axis], numbers[0], *place[axis + 1 :])

@@ -15,8 +15,7 @@ import numpy as np
 
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.search.budget import Budget, Spent
-from interview.advice.search.contested import contested
-from interview.advice.search.goals import Reached, best_sets, wanting, within_reach
+from interview.advice.search.goals import Reached, best_sets, contested, wanting, within_reach
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
@@ -166,7 +165,7 @@ class Search:
         return any(
             self.tables.reach[n, c]
             and lever.meant_for(self.checks[c].id)
-            and self.tables.table(c, (n,)).min() < self.tables.base[c]
+            and self.tables.compact(c, (n,)).cells.min() < self.tables.base[c]
             for n, lever in enumerate(self.tables.levers)
             if lever.cost in costs and lever.name not in known
             for c in columns

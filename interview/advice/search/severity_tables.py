@@ -17,6 +17,7 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.advice.levers.levers import Lever, Option, all_levers, options_of
+from interview.advice.search.compact import Compact
 from interview.advice.search.groups import Group, in_groups
 from interview.advice.what_if.candidates import reached_by, severities, severity_after, stacked
 from interview.advice.what_if.severity import Severities, judged_apart, severity_in
@@ -79,7 +80,7 @@ class SeverityTables:
         self.hubs = tuple(n for n, lever in enumerate(self.levers) if lever.name in _HUBS)
         self.conflicts: list[Conflict] = []
         """What searches among the levers have found so far."""
-        self._tables: dict[tuple[int, Levers], Severities] = {}
+        self._tables: dict[tuple[int, Levers], Compact] = {}
         self._axis, self._groups = in_groups(self.options)
         self._after: OrderedDict[_Moved, Working] = OrderedDict()
         self.looks = 0
@@ -123,17 +124,40 @@ class SeverityTables:
 
     def table(self, check: int, chosen: Levers) -> Severities:
         """Levels of a check over all settings (axes) of levers that all reach it."""
+        return self.compact(check, chosen).whole()
+
+    def compact(self, check: int, chosen: Levers) -> Compact:
+        """The table of a check over levers, settings that are alike in it laid together."""
         if (check, chosen) not in self._tables:
             self._tables[check, chosen] = self._worked_out(check, chosen)
         return self._tables[check, chosen]
 
-    def _worked_out(self, check: int, chosen: Levers) -> Severities:
-        found = np.empty([self.count(n) for n in chosen], dtype=np.int8)
+    def _worked_out(self, check: int, chosen: Levers) -> Compact:
+        parts: list[tuple[tuple[Group, ...], Severities]] = []
+        wide: set[tuple[int, int]] = set()
         for some in itertools.product(*(self._groups[n] for n in chosen)):
             moved = tuple((n, g.number) for n, g in zip(chosen, some, strict=True) if g.changes)
-            shape = [len(group.rows) for group in some]
-            found[_meeting(some)] = self._severity(check, moved).reshape(shape)
-        return found
+            part = self._over(chosen, self._severity(check, moved))
+            wide |= {(k, some[k].number) for k, length in enumerate(part.shape) if length > 1}
+            parts.append((some, part))
+        kinds = [np.empty(self.count(n), dtype=np.intp) for n in chosen]
+        places: list[list[slice]] = []
+        for k, n in enumerate(chosen):
+            places.append([])
+            for group in self._groups[n]:
+                start = places[k][-1].stop if places[k] else 0
+                length = len(group.rows) if (k, group.number) in wide else 1
+                places[k].append(slice(start, start + length))
+                kinds[k][list(group.rows)] = start + np.arange(length)
+        cells = np.empty([each[-1].stop for each in places], dtype=np.int8)
+        for some, part in parts:
+            cells[tuple(places[k][group.number] for k, group in enumerate(some))] = part
+        return Compact.of(cells, kinds)
+
+    def _over(self, chosen: Levers, severities: Severities) -> Severities:
+        """Levels along the axes of the chosen levers alone: one where it makes no difference."""
+        shape = (1,) * (len(self._axis) - severities.ndim) + severities.shape
+        return severities.reshape([shape[self._axis[n]] if n in self._axis else 1 for n in chosen])
 
     def _severity(self, check: int, moved: _Moved) -> Severities:
         """Levels of a check where the moved levers take the settings of these groups."""
@@ -149,7 +173,7 @@ class SeverityTables:
         animals = judged_apart(self.checks[check], self.tank)
         each = [working.of_animal(animal.row) for animal in animals] or [working]
         values = tuple(value for one in each for value in one.found(decides))
-        key = (check, self._shape(moved), *map(id, values))
+        key = (check, *map(id, values))
         if key not in self._by_values:
             self.looks += 1
             self._by_values[key] = values, self._look(self.checks[check], moved)
@@ -157,20 +181,19 @@ class SeverityTables:
 
     def _look(self, check: Check, moved: _Moved) -> Severities:
         """The levels at the changed tank: all at once, or row by row where a formula ends."""
-        shape = self._shape(moved)
-        severity = severity_in(check, self._working(moved), self.tank, shape, self.tank)
+        severity = severity_in(check, self._working(moved), self.tank, None, self.tank)
         if severity is not None:
-            return np.broadcast_to(severity, shape).astype(np.int8)
+            return np.asarray(severity, dtype=np.int8)
+        shape = self._shape(moved)
         changes = {n: _in_rows(value, shape) for n, value in self._side_by_side(moved).items()}
         best = self.tank.best
         working = changed_working(best, best, changes, reread=False)
-        return severity_after(self.tank, check, changes, working, prod(shape))
+        return severity_after(self.tank, check, changes, working, prod(shape)).reshape(shape)
 
     def _working(self, moved: _Moved) -> Working:
         """The changed tank, the settings of each lever along an axis of its own."""
         if moved not in self._after:
-            best = self.tank.best
-            changes = self._side_by_side(moved)
+            best, changes = self.tank.best, self._side_by_side(moved)
             self._after[moved] = changed_working(best, best, changes, reread=False)
             if len(self._after) > _MOST_KEPT:
                 self._after.popitem(last=False)
@@ -205,12 +228,6 @@ class SeverityTables:
         """Whether the option is of a lever of this tank that the check may feel."""
         number = self._numbers.get(id(option.lever))
         return number is not None and self._felt[number][check]
-
-
-def _meeting(groups: Sequence[Group]) -> Any:
-    """Where the settings of these groups stand in a table of their levers."""
-    places = tuple(group.place for group in groups)
-    return places if None not in places else np.ix_(*(group.rows for group in groups))
 
 
 def _in_rows(value: Any, shape: tuple[int, ...]) -> Any:

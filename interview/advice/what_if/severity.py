@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
@@ -33,6 +33,7 @@ __all__ = [
 ]
 
 Severities = NDArray[np.int8]
+_Bools = NDArray[np.bool_]
 GOOD, OPEN, CLOSE, WRONG, WORSE, DANGER, DEEPER = range(7)
 """Good; unmeasured; close; wrong; dangerous: all at best values.
 
@@ -51,7 +52,7 @@ def severity_in(
     check: Check,
     working: Working,
     tank: Tank,
-    count: int | tuple[int, ...],
+    count: int | None,
     today: Tank,
     *,
     all_outside: bool = False,
@@ -62,7 +63,8 @@ def severity_in(
         check: what is judged, for each animal apart where it says so
         working: the tank after the candidates' changes
         tank: the tank that a failing check may not get further out than
-        count: how many candidates stand side by side, or along each axis
+        count: how many candidates stand side by side; None where they lie along several axes, and
+            a severity has only those that move it
         today: the tank at single best values, whose animals are told apart
         all_outside: whether what lies outside a formula does so for every candidate
 
@@ -71,11 +73,11 @@ def severity_in(
     with np.errstate(all="ignore"):
         animals = judged_apart(check, today)
         if not animals:
-            each = [_severity_in(check, working, tank, count)]
+            each = [_severity_in(check, working, tank)]
         else:
-            each = [
-                _severity_in(check, working.of_animal(a.row), tank.only(a), count) for a in animals
-            ]
+            each = [_severity_in(check, working.of_animal(a.row), tank.only(a)) for a in animals]
+    if count is not None:
+        each = [np.broadcast_to(one, count) if hasattr(one, "dtype") else one for one in each]
     undecided = [_is_beyond(severity) for severity in each]
     if not any(np.any(one) for one in undecided):
         return each[0] if len(each) == 1 else np.maximum.reduce(np.broadcast_arrays(*each))
@@ -101,7 +103,7 @@ def _look_in(working: Working) -> Callable[[str], Any]:
     return lambda name: facts[name].value if name in facts else working.get(name)
 
 
-def _severity_in(check: Check, working: Working, tank: Tank, count: int | tuple[int, ...]) -> Any:
+def _severity_in(check: Check, working: Working, tank: Tank) -> Any:
     """Severity for one animal or the whole tank; `_BEYOND` where a formula does not hold."""
     look = _look_in(working)
     if check.relevant:
@@ -109,17 +111,21 @@ def _severity_in(check: Check, working: Working, tank: Tank, count: int | tuple[
         if relevant is None or relevant is False:
             return OPEN if relevant is None else GOOD
     rules = rules_of(check, look, tank.unit_of)
-    held = {n: np.broadcast_to(np.asarray(h, dtype=bool), count) for n, h in rules.items()}
+    held = {n: np.asarray(h, dtype=bool) for n, h in rules.items()}
     deciding = [h for name, h in held.items() if name != "close"]
-    decided = check.good is None or "good" in rules or np.any(deciding, axis=0)
+    decided = check.good is None or "good" in rules or _or(deciding)
     if not np.any(decided):
         return _undecided(check, working)
     if not held:
         return OPEN
-    codes = [SEVERITIES[RULE_VERDICTS[name]] for name in rules]
-    found = np.select(list(held.values()), codes, default=SEVERITIES[RULE_VERDICTS[""]])
+    codes = [np.int8(SEVERITIES[RULE_VERDICTS[name]]) for name in rules]
+    found = np.select(list(held.values()), codes, default=np.int8(SEVERITIES[RULE_VERDICTS[""]]))
     found = found + _further_out(check, working, tank, found)
     return found if np.all(decided) else np.where(decided, found, _undecided(check, working))
+
+
+def _or(several: Sequence[_Bools]) -> Any:
+    return np.logical_or.reduce(np.broadcast_arrays(*several)) if several else False
 
 
 def _further_out(check: Check, working: Working, tank: Tank, found: Any) -> Any:
