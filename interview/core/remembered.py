@@ -19,12 +19,12 @@ from interview.core.solved_rows import SolvedRows
 
 __all__ = ["Remembered", "RememberedDraws"]
 
-_MOST_NUMBERS = 400_000
+_MOST_NUMBERS = 150_000
 """Numbers that are kept in all arrays together, of 8 bytes each."""
 _MOST_RESULTS = 20_000
 _SHORT = 4_096
 """Arrays of more numbers than this are not looked for among those there are."""
-_MOST_CLOUDS = 120
+_MOST_CLOUDS = 24
 """Results of draws that are kept, of 16 kB each; those used longest ago are let go."""
 
 

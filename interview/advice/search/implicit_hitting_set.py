@@ -26,7 +26,7 @@ __all__ = ["ImplicitHittingSet"]
 
 _MOST_LOOKS = 400
 _MOST_EQUAL = 4
-_TRIED, _LOOKED = 50, 80
+_TRIED, _LOOKED = 120, 80
 """Steps that trying a set on the tank counts, and each look at the changed tank that it takes,
 beside one for each set that is weighed."""
 

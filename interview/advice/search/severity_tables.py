@@ -37,7 +37,7 @@ Levers: TypeAlias = tuple[int, ...]
 _Moved: TypeAlias = tuple[tuple[int, int], ...]
 """Levers that are moved, each with the number of a group of its settings."""
 
-_MOST_KEPT = 200
+_MOST_KEPT = 48
 """Changed tanks that are kept worked out, of some 20 kB each; those used longest ago are let go."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
