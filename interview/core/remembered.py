@@ -7,15 +7,14 @@ goes into the formulas as the very same objects, and then the result is the one 
 from __future__ import annotations
 
 from collections import OrderedDict
-from collections.abc import Mapping
-from hashlib import blake2b
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import numpy as np
 
 from interview.core.errors import CannotWorkOut
 from interview.core.formula import Formula
-from interview.core.solved_rows import SolvedRows
+from interview.core.solved_rows import SolvedRows, digest
 
 __all__ = ["Remembered", "RememberedDraws"]
 
@@ -52,17 +51,9 @@ class Remembered:
         if key not in self._results:
             if self._numbers > _MOST_NUMBERS or len(self._results) > _MOST_RESULTS:
                 self._forget()
-            self._results[key] = values, self._worked_out(formula, given)
-        found = self._results[key][1]
-        if isinstance(found, CannotWorkOut):
-            raise found
-        return found
-
-    def _worked_out(self, formula: Formula, given: Mapping[str, Any]) -> Any:
-        try:
-            return self.one(formula(given, solved=self._solved))
-        except CannotWorkOut as problem:
-            return self.one(problem.with_traceback(None))
+            found = _found(lambda: formula(given, solved=self._solved))
+            self._results[key] = values, self.one(found)
+        return _told(self._results[key][1])
 
     def one(self, value: Any) -> Any:
         """The first object of those that are alike: a word, a number, an array or a refusal."""
@@ -88,31 +79,27 @@ class RememberedDraws:
         """The formula's result for these draws; what it refuses, it refuses again."""
         if not formula.dear:
             return formula(given, draws=True)
-        key = formula.name, _digest(given)
+        key = formula.name, digest(given)
         if key not in self._results:
-            try:
-                self._results[key] = formula(given, draws=True)
-            except CannotWorkOut as problem:
-                self._results[key] = problem.with_traceback(None)
+            self._results[key] = _found(lambda: formula(given, draws=True))
             if len(self._results) > _MOST_CLOUDS:
                 self._results.popitem(last=False)
         self._results.move_to_end(key)
-        found = self._results[key]
-        if isinstance(found, CannotWorkOut):
-            raise found
-        return found
+        return _told(self._results[key])
 
     def one(self, value: Any) -> Any:
         """The value: draws that are alike are known by their numbers."""
         return value
 
 
-def _digest(given: Mapping[str, Any]) -> bytes:
-    """Sixteen bytes that stand for names, words, shapes and numbers."""
-    whole = blake2b(digest_size=16)
-    for name, value in given.items():
-        array = isinstance(value, np.ndarray)
-        whole.update(f"{name} {value.shape if array else value!r};".encode())
-        if array:
-            whole.update(np.ascontiguousarray(value).tobytes())
-    return whole.digest()
+def _found(work: Callable[[], Any]) -> Any:
+    try:
+        return work()
+    except CannotWorkOut as problem:
+        return problem.with_traceback(None)
+
+
+def _told(found: Any) -> Any:
+    if isinstance(found, CannotWorkOut):
+        raise found
+    return found
