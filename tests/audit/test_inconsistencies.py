@@ -113,7 +113,8 @@ def test_answers_to_confirm_stand_before_every_finding(audited: Audited) -> None
     assert text.index("**Confirm**: ") < text.index(heads[0]), "on the first page already"
     first = heads.index("## Confirm these answers first")
     assert first < heads.index("## Every check, section by section")
-    assert "On it rest: ripeness of the filter, ammonia, nitrate between changes." in text
+    rests = "filter media, ripeness of the filter, ammonia, nitrate between changes"
+    assert f"On it rest: {rests}." in text
     assert "rests on an answer that hardly fits the others" in text
 
 
