@@ -45,7 +45,7 @@ class GuidedTalk(RowTalk):
         interview, look = self.interview, self.interview.look_of(first)
         if look is None or first != interview.next():  # “change cords” asks of them alone
             return []
-        relevant, lived_in = interview.relevance(), interview.answers[Place("stage")].value
+        relevant, lived_in = interview.relevance(), interview.known().get("stage")
         open_ = [
             place
             for place in (Place(item.ask) for item in look.items)

@@ -29,12 +29,15 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         group: the questions asked for, in the order of the answers
         line: what was typed
     """
-    if ";" in line:
-        return _in_place(interview, group, [part.strip() for part in line.split(";")])
-    if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
-        return [line] * len(group)
     kind, *others = {interview.question(place).type for place in group}
     two_alike = len(group) == 2 and not others and kind in dimensions()
+    if ";" in line:
+        parts = [part.strip() for part in line.split(";")]
+        if two_alike and all(parts) and not _all_answer(interview, group, parts):
+            parts = list(ends_of(" to ".join(parts), kind, interview.region) or parts)
+        return _in_place(interview, group, parts)
+    if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
+        return [line] * len(group)
     if two_alike and (ends := ends_of(line, kind, interview.region)):
         return list(ends)
     ways = [line.split(", ")]

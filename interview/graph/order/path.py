@@ -124,7 +124,7 @@ class Asking(Known):
     def look_of(self, place: Place) -> LookRound | None:
         """The list of faults a question is asked in; None for a tank that nobody can look at."""
         stage = self.answers.get(Place("stage"))
-        return look_with(place.id) if stage and stage.value != "planning" else None
+        return None if stage and stage.value == "planning" else look_with(place.id)
 
     def _is_settled(self, place: Place) -> bool:
         answered = place in self.answers and place not in self.doubtful
