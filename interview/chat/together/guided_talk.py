@@ -18,6 +18,7 @@ from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["GuidedTalk"]
 
+_NUMBERS = "Type the numbers of what is so, as “2, 5”, or “none”; “not sure” asks one at a time."
 _HOW = "Type them in one line with ; between, as “{}”. What you leave empty I ask by itself."
 
 
@@ -117,10 +118,10 @@ class GuidedTalk(RowTalk):
         try:
             found = {option.name for option in read_choices(told, options)}
             open_ = {option.name for option in read_choices(doubted, options)}
-        except NotUnderstood as problem:
+        except NotUnderstood:
             self.hear_of_illness(line)
             if not self._heard_story(line) and not self._heard_a_person(group[0], line):
-                self.face.say(str(problem), "refusal")
+                self.face.say(_NUMBERS, "refusal")
                 return False
             return group[0] in self.interview.answers
         for place in group:
