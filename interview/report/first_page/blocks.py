@@ -38,7 +38,10 @@ _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [�
 
 
 _FORBIDDEN = "Don't buy it. Ask for “buy” to see what such a tank would take."
-_GROWN = "The grade is for the turtle of today; the list serves it grown too, to buy things once."
+_GROWN = (
+    "Grade and picture are of what you decided, for the turtle of today; the list serves it grown "
+    "too: buy by the list."
+)
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
 can't."""

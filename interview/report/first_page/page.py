@@ -47,8 +47,8 @@ _AT_RISK = (
     "gear. "
 )
 _VET = (
-    "At once: gasping, askew, limp, bleeding, burnt. In two days: shut or swollen eyes, no eating "
-    "or basking, a soft or smelling shell."
+    "At once: gasping, askew, limp, bleeding, burnt. Within two days: shut or swollen eyes, no "
+    "food or basking, soft or smelling shell."
 )
 
 

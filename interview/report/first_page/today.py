@@ -68,6 +68,7 @@ def _urgent(audit: Audit) -> tuple[list[Finding], list[Finding]]:
     judged = sorted((f for f in audit.findings if f.applies), key=gravity)
     dangers = [f for f in judged if f.verdict == "danger"]
     dangers += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
+    dangers.sort(key=is_unseen)  # before a button is pressed, what is hot or live is unplugged
     if audit.tank.lookup("stage") == "planning":
         return dangers, []
     return dangers, [f for f in judged if f not in dangers and _says_today(f)]
