@@ -42,6 +42,7 @@ _GROWN = (
     "Grade and picture are of what you decided, for the turtle of today; the list serves it grown "
     "too: buy by the list."
 )
+_LARGER = "The tank stays too small: choose a larger one before you buy."
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
 can't."""
@@ -150,6 +151,8 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
         yield drawing
     if page.grown and not page.forbidden:
         yield _each("Note", (_GROWN,))
+    if page.larger:
+        yield _each("Note", (_LARGER,))
     yield from _week(page, room)
     yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)

@@ -32,6 +32,8 @@ _LAWS = ("invasive_law", "small_turtle_law")
 _BEFORE_BUYING = ("invasive_law", "hygiene")
 _FINE = ("good", "unmeasured")
 _GRAVE = ("wrong", "danger")
+_SIZES = ("swim_area", "outgrow")
+_BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
 _MOST_TO_MEASURE = 3
 _NOT_BOUGHT = (
     *("The law", "Floor", "Water line", "Electricity", "Circuit"),
@@ -61,7 +63,8 @@ class FirstPage:
     these mends; `marks` carry these numbers into the picture. `plan` is the one whose steps are
     told, None where there is none or not yet; `leads_to` says to which grade, and `after` is the
     tank once they are done. `forbidden` says that the animal may not be bought,
-    `grown` that the list parts from what was decided because the animal grows.
+    `grown` that the list parts from what was decided because the animal grows, `larger` that what
+    is got hangs on a tank that is too small itself.
     """
 
     title: str
@@ -73,6 +76,7 @@ class FirstPage:
     why: str
     forbidden: bool
     grown: bool
+    larger: bool
     confirm: tuple[str, ...]
     today: tuple[Step, ...]
     week: tuple[Step, ...]
@@ -109,6 +113,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         week = (*week, *steps_soon(audit, (*today, *planned_steps)), *planned_steps)
     week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
+    buy = () if forbidden else tuple(_buy(audit, advice, plan))
     return Worded(audit.tank.lookup("region")).page(
         FirstPage(
             title=audit.title,
@@ -119,6 +124,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             headline=audit.grades.headline,
             why=why_graded(audit),
             forbidden=forbidden,
+            larger=_too_small(left) and any(row.startswith(_BY_THE_TANK) for row in buy),
             grown=bool(by_list and listed and listed.refused),
             confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
             today=today,
@@ -128,7 +134,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             leads_to=_leads_to(plan),
             marks=tuple(marks_of(audit, (*today, *week, *left))),
             after=plan.carried_out(audit.tank) if plan else None,
-            buy=() if forbidden else tuple(_buy(audit, advice, plan)),
+            buy=buy,
             measure=() if planned else tuple(dict.fromkeys(_measure(audit)))[:_MOST_TO_MEASURE],
             again=tuple(_again(advice, bool(today or week), date)),
             law=() if forbidden else tuple(_law(audit.findings)),
@@ -136,6 +142,11 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             always=(_AT_RISK if _at_risk(audit, week) else "") + _ALWAYS,
         )
     )
+
+
+def _too_small(left: Sequence[Step]) -> bool:
+    """Whether the tank stays too small after all steps."""
+    return any(check in _SIZES for step in left for check in step.about)
 
 
 def _at_risk(audit: Audit, week: Sequence[Step]) -> bool:
