@@ -174,16 +174,22 @@ class SeverityTables:
         each = [working.of_animal(animal.row) for animal in animals] or [working]
         values = tuple(value for one in each for value in one.found(decides))
         key = (check, *map(id, values))
-        if key not in self._by_values:
-            self.looks += 1
-            self._by_values[key] = values, self._look(self.checks[check], moved)
-        return self._by_values[key][1]
+        if key in self._by_values:
+            return self._by_values[key][1]
+        self.looks += 1
+        severity = self._look(self.checks[check], working)
+        if severity is None:  # which settings end a formula, the values don't tell
+            return self._row_by_row(self.checks[check], moved)
+        self._by_values[key] = values, severity
+        return severity
 
-    def _look(self, check: Check, moved: _Moved) -> Severities:
-        """The levels at the changed tank: all at once, or row by row where a formula ends."""
-        severity = severity_in(check, self._working(moved), self.tank, None, self.tank)
-        if severity is not None:
-            return np.asarray(severity, dtype=np.int8)
+    def _look(self, check: Check, working: Working) -> Severities | None:
+        """The levels at the changed tank, all at once; None where a formula ends for some."""
+        severity = severity_in(check, working, self.tank, None, self.tank)
+        return None if severity is None else np.asarray(severity, dtype=np.int8)
+
+    def _row_by_row(self, check: Check, moved: _Moved) -> Severities:
+        """The same, each setting by itself."""
         shape = self._shape(moved)
         changes = {n: _in_rows(value, shape) for n, value in self._side_by_side(moved).items()}
         best = self.tank.best
