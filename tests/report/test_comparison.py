@@ -39,9 +39,14 @@ def test_what_got_worse_comes_first(compared: list[Block]) -> None:
     assert "Ramp: close → good" in [lead for lead, _ in _under(compared, "What got better")]
 
 
-def test_a_value_that_moved_far_is_told_although_its_verdict_stood(
-    compared: list[Block],
-) -> None:
+def test_a_value_that_moved_far_is_told_although_its_verdict_stood(tmp_path: Path) -> None:
+    """The river cooter's dock far too hot, and hotter still."""
+    text = (DEMOS / "river_cooter_adult.yaml").read_text(encoding="utf-8")
+    for name in ("100 F", "110 F"):
+        hot = text.replace("basking_temperature: 89 F", f"basking_temperature: {name}")
+        (tmp_path / f"{name}.yaml").write_text(hot, encoding="utf-8")
+    before, after = (audit_at(tmp_path / f"{name}.yaml") for name in ("100 F", "110 F"))
+    compared = list(comparison_blocks(before, after))
     told = {lead: said for b in compared if isinstance(b, Items) for lead, said in b.rows}
     still = {lead: said[0] for lead, said in told.items() if ": still " in lead}
     assert still
