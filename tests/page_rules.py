@@ -51,9 +51,16 @@ def faults_of_first_page(audit: Audit, advice: Advice) -> list[str]:
     ]
 
 
+_DOUBTED = 3
+"""Answers to confirm from which on a page may lack its picture: of a tank that can hardly be."""
+
+
 def _bare(audit: Audit, blocks: list[Block]) -> Iterator[str]:
     """The first page has a picture; what is bought by size has it, if it has one by the tank."""
-    if not any(isinstance(block, Drawing) for block in blocks):
+    doubted = [b for b in blocks if isinstance(b, Labelled) and b.label == "Confirm"]
+    if not any(isinstance(block, Drawing) for block in blocks) and (
+        sum(len(block.rows) for block in doubted) < _DOUBTED
+    ):
         yield "no picture"
     labels = {block.label: " ".join(t for _, t in block.rows) for block in blocks
               if isinstance(block, Labelled)}  # fmt: skip
