@@ -153,6 +153,19 @@ def test_a_plan_that_gives_way_is_told(audit: Audit, steps: list[Progress]) -> N
     assert "The last takes the place of the first." in told
 
 
+def test_a_plan_found_anew_that_reads_the_same_is_told_once(
+    audit: Audit, steps: list[Progress]
+) -> None:
+    first, last = steps[0].advice, steps[-1].advice
+    early = replace(first, plans=(replace(last.plans[0], changes=last.plans[0].changes[:1]),))
+    on = _Watched()
+    Coming(audit, iter([steps[0], Progress(early, steps[0].next), Progress(last, "")])).show(on)
+    names = [name for one in on.came if isinstance(one, Labelled) for name, _ in one.rows]
+    assert [names.count(plan.name) for plan in last.plans] == [1] * len(last.plans)
+    told = [text for one in on.came if isinstance(one, Labelled) for _, text in one.rows]
+    assert not any("takes the place" in text for text in told)
+
+
 def test_a_pipe_gets_the_usual_page(audit: Audit, steps: list[Progress]) -> None:
     on = _Watched()
     Coming(audit, iter(steps)).show(on, at_once=True)

@@ -108,13 +108,23 @@ class Coming:
         yield from rest_blocks(page, lambda most, last: drawing(audit, page, most, last), taken)
 
     def _plans(self, working: Working) -> Iterator[Block]:
-        """A line for each plan when it is found; in the end which another made needless."""
+        """A line for each plan when it is found; in the end which another made needless.
+
+        One that is found anew and reads the same takes the old one's place without a word.
+        """
         shown: list[Plan] = []
+        lines: list[Block] = []
         while self._searching and self._advanced(working) and self.advice:
             for plan in self.advice.plans:
-                if not any(plan is old for old in shown):
-                    yield plan_block(plan, len(shown), stop=self.audit.grades.stop)
-                    shown.append(plan)
+                if any(plan is old for old in shown):
+                    continue
+                line = plan_block(plan, 0, stop=self.audit.grades.stop)
+                if line in lines:
+                    shown[lines.index(line)] = plan
+                    continue
+                yield plan_block(plan, len(shown), stop=self.audit.grades.stop)
+                shown.append(plan)
+                lines.append(line)
         if self.advice is None:
             return
         gone = [p for p in shown if not any(p is q for q in self.advice.plans)]
