@@ -111,6 +111,17 @@ def test_the_failing_example_fails(check: Check) -> None:
     assert finding.do, "a finding that fails says what to do"
 
 
+def test_an_unknown_circuit_is_good_only_where_the_smallest_one_carries_all() -> None:
+    """10 A at 100 V carry 800 W for hours: 80 % of the breaker (nec_2023, from memory)."""
+    circuit = next(check for check in all_checks() if check.id == "circuit")
+    tank = {"region": "elsewhere", "connected_load": 300.0, "heater_mount": "horizontal"}
+    told = {load: _judged(circuit, {**tank, "circuit_other_load": load}) for load in (500.0, 510.0)}
+    assert {load: finding.verdict for load, finding in told.items()} == {
+        500.0: "good",
+        510.0: "unmeasured",
+    }
+
+
 @each_check
 def test_every_number_compared_has_status_and_source(check: Check) -> None:
     formulas, known = quantities().formulas, {**limits(), **assumptions()}
