@@ -85,6 +85,18 @@ def test_the_one_amount_of_a_sentence_is_offered() -> None:
     assert Place("ph") not in untaken.interview.answers
 
 
+def test_an_answer_with_a_question_mark_is_offered_back() -> None:
+    held = talk(["somewhere between 7.2 and 7.6?", "yes"], up_to("ph"))
+    assert held.said("ph") == "between 7.2 and 7.6"
+    held = talk(["a red eard slider?", "stop"], up_to("species"))
+    assert "did you mean red-eared slider" in held.face.tones("refusal")[0]
+
+
+def test_what_a_question_nearly_names_is_not_taken_unsaid() -> None:
+    held = talk(["is cannister", "yes", "stop"], up_to("filter_kind"))
+    assert Place("filter_kind") not in held.interview.answers
+
+
 def test_of_two_kinds_named_neither_is_taken() -> None:
     held = talk(["stinkpot i think, or maybe a mud turtle", "yes"], up_to("species"))
     assert "“stinkpot” or “mud turtle”?" in held.face.tones("note")[0]

@@ -112,6 +112,20 @@ def test_what_is_not_understood_loses_nothing() -> None:
     assert FINDS.items() <= _said(held).items()
 
 
+def test_what_a_story_told_meanwhile_is_not_overwritten() -> None:
+    story = "Everything is plugged into an extension cord; there are drip loops on every cord."
+    held = _guided([story, "yes", "none", "stop"], up_to("lamp_fixings"))
+    assert _said(held)["cords"] == "extension cord"
+    assert _said(held)["strip_raised"] == "yes"
+
+
+def test_a_question_is_no_answer_to_a_list() -> None:
+    for asked in ("none?", "drip loops?", "cords?"):
+        held = _guided([asked, "stop"], up_to("lamp_fixings"))
+        assert not FINDS.keys() & _said(held).keys(), asked
+        assert len(held.face.tones("refusal")) == 1
+
+
 def test_change_asks_of_one_of_them_alone() -> None:
     held = _guided(["change cords", "none", "stop"], up_to("heat_lamp_kind"))
     assert held.face.ids[:2] == ["heat_lamp_kind", "cords"]

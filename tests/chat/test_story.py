@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from fakes import demo, talk
 
+from interview import assembly
 from interview.chat.hearing.story import read_story
 from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import Place
@@ -146,3 +147,20 @@ def test_one_turtle_of_several_is_no_new_number() -> None:
     told = read_story(interview, "the painted turtle has a shell of 12 cm and lives on its own")
     assert Place("animal_count") in dict(told.answers)
     assert Place("animal_count") not in dict(not_told_yet(interview, told).answers)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "pH: 7.2; pH: 7.4",
+        "Water temperature: 24 C, should be 26 C",
+        "Water temp: 24 C. No wait, that's the room.",
+    ],
+)
+def test_a_labelled_row_is_doubted_like_a_sentence(text: str) -> None:
+    assert read_story(assembly.new_interview(), text).answers == ()
+
+
+def test_a_labelled_row_is_taken() -> None:
+    told = dict(read_story(assembly.new_interview(), "pH: 7.2; lamp fixings: 2").answers)
+    assert told == {Place("ph"): "7.2", Place("lamp_fixings"): "2"}

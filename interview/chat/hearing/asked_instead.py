@@ -9,7 +9,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
-__all__ = ["asks", "asks_to_skip", "reply_to", "steps_back"]
+__all__ = ["asks", "asks_to_skip", "opens", "reply_to", "steps_back"]
 
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
@@ -19,9 +19,14 @@ _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 
 def asks(line: str) -> bool:
     """Whether a short line asks something."""
-    spoken = plain_words(line).split()
-    opens = bool(spoken) and spoken[0] in known_words("asked_instead", "opens")
-    return 1 < len(spoken) <= _MOST_WORDS and (opens or line.rstrip().endswith("?"))
+    within = 1 < len(plain_words(line).split()) <= _MOST_WORDS
+    return within and (opens(line) or line.rstrip().endswith("?"))
+
+
+def opens(line: str) -> bool:
+    """Whether a line begins as a question does; else its mark may only doubt an answer."""
+    first, _, _ = plain_words(line).partition(" ")
+    return first in known_words("asked_instead", "opens")
 
 
 def reply_to(interview: Interview, place: Place, line: str) -> str:

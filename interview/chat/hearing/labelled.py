@@ -10,6 +10,8 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.words.intents.reference import called
 from interview.words.mentions.clauses import whole_clause
+from interview.words.mentions.parts import read_parts
+from interview.words.mentions.scope import sentences
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["labelled_in"]
@@ -19,8 +21,23 @@ _APART = re.compile(r"[\n;|]|(?<=\D)\.\s")
 
 
 def labelled_in(interview: Interview, text: str, region: str) -> Iterator[tuple[str, str]]:
-    """The question and the words for it, of each row whose name is that of one question alone."""
+    """The question and the words for it, of each row whose name is that of one question alone.
+
+    Nothing of a question told twice differently, nor of a row near a wish, nor of a text that
+    takes something back.
+    """
+    if any(sentence.corrections for sentence in sentences(text, read_parts(text))):
+        return
+    told: dict[str, set[str]] = {}
+    for name, said in _rows_in(interview, text, region):
+        told.setdefault(name, set()).add(said)
+    yield from ((name, said.pop()) for name, said in told.items() if len(said) == 1)
+
+
+def _rows_in(interview: Interview, text: str, region: str) -> Iterator[tuple[str, str]]:
     for piece in _APART.split(text):
+        if any(sentence.wished() for sentence in sentences(piece, read_parts(piece))):
+            continue
         row = _ROW.fullmatch(piece)
         clause = whole_clause(row["name"]) if row else None
         found = called(names_of(interview.questionnaire), clause) if clause else []

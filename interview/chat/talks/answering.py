@@ -8,7 +8,7 @@ from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.chat.hearing import story, story_agreed
-from interview.chat.hearing.asked_instead import asks, reply_to
+from interview.chat.hearing.asked_instead import asks, opens, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.people import (
@@ -82,9 +82,11 @@ class Answering(Commands):
             if self._heard_a_person(place, line):
                 return place in self.interview.answers
             self._meant = problem.meant
-            if asks(line):
+            found = [] if named or self._meant else nearly(self.interview, place, line)
+            if asks(line) and (opens(line) or not (self._meant or found)):
+                self._meant = ""  # it is not said, so “yes” must not take it
                 self._tell(place, reply_to(self.interview, place, line))
-            elif found := [] if self._meant else nearly(self.interview, place, line):
+            elif found:
                 self._meant = found[0] if len(found) == 1 else ""
                 self._tell(place, offered(found))
             elif is_sentence(line) and not problem.meant:

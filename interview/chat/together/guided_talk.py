@@ -116,6 +116,8 @@ class GuidedTalk(RowTalk):
         """Record what a line says of a list; False where it says nothing of it."""
         told, doubted = _doubted(line)
         try:
+            if told.endswith("?"):  # “none?” and “cords?” ask; only numbers are told in doubt
+                raise NotUnderstood("", "", "")
             found = {option.name for option in read_choices(told, options)}
             open_ = {option.name for option in read_choices(doubted, options)}
         except NotUnderstood:
@@ -123,7 +125,7 @@ class GuidedTalk(RowTalk):
             if not self._heard_story(line) and not self._heard_a_person(group[0], line):
                 self.face.say(_NUMBERS, "refusal")
                 return False
-            return group[0] in self.interview.answers
+            return any(place in self.interview.answers for place in group)
         for place in group:
             item, is_so = items[place.id], place.id in found
             told = item.found if is_so else item.clear
