@@ -18,9 +18,9 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["MOST_TODAY", "is_unseen", "steps_soon", "steps_today"]
+__all__ = ["is_unseen", "steps_soon", "steps_today"]
 
-MOST_TODAY = 3
+_MOST_TODAY = 3
 _LINES = 2
 """Lines of a page of 80 columns that a step takes at most; one that nobody reads helps nobody."""
 _AIMS = ("people", "animal")
@@ -43,7 +43,7 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
     """
     urgent, hurried = _urgent(audit)
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
-    if len(waits) + len(urgent) + len(hurried) <= MOST_TODAY:
+    if len(waits) + len(urgent) + len(hurried) <= _MOST_TODAY:
         return numbered([*waits, *map(_alone, (*urgent, *hurried))], 0)
     return numbered(_packed(urgent, waits, hurried), 0)
 
@@ -137,7 +137,7 @@ def _packed(
     """Three steps of a few short orders each, what threatens people first."""
     harms = {name: check.harm["danger"] for name, check in checks_by_id().items()}
     by_aim = sorted(urgent, key=lambda f: (*_AIMS, harms[f.check]).index(harms[f.check]))
-    steps = [_Packed() for _ in range(MOST_TODAY)]
+    steps = [_Packed() for _ in range(_MOST_TODAY)]
     for finding in by_aim:
         room = itertools.count(_LINES)
         while not _put(steps, finding.check, _order(finding), next(room)):

@@ -64,6 +64,8 @@ def in_short_blocks(
     if open_:
         yield Paragraph(f"{capital(_OPEN)}: {'; '.join(open_)}.")
     yield from lacking_said(lacking, label_of, system)
+    if any("blanket" in one.text for one in told):
+        yield Paragraph("Before a blanket goes round a tank its lamps are unplugged.")
     yield Paragraph("“tankside mishap SETUP” shows each with its doubt and what to do.")
     yield Paragraph(CAUTION)
 
