@@ -18,7 +18,7 @@ from interview.advice.plans.plans import plans, plans_in_steps
 from interview.advice.search import budget as budgets
 from interview.advice.search.budget import PATH, Budget, Limits, Spent
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
-from interview.advice.search.severity_tables import SeverityTables
+from interview.advice.search.tables.severity_tables import SeverityTables
 from interview.advice.what_if.suppose import changed
 from interview.audit.audit import Audit
 from interview.audit.checks.judging import judge

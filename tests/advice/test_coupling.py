@@ -15,6 +15,7 @@ from often import often
 from interview import assembly
 from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.plans import plans
+from interview.advice.what_if.coupling import coupled, outdated, pinned
 from interview.advice.what_if.suppose import (
     changed,
     changed_working,
@@ -23,7 +24,6 @@ from interview.advice.what_if.suppose import (
 )
 from interview.audit.audit import Audit
 from interview.audit.tank import Tank
-from interview.core.coupling import coupled, outdated, pinned
 from interview.core.wiring import quantities
 
 MUSK = DEMOS / "musk_turtle.yaml"

@@ -10,11 +10,11 @@ import pytest
 
 from interview import assembly, setups
 from interview.advice.levers.levers import Option, all_levers
-from interview.advice.search import groups, severity_tables
 from interview.advice.search.bucket_elimination import infeasible, least
-from interview.advice.search.compact import Compact, in_kinds
-from interview.advice.search.groups import in_groups
-from interview.advice.search.severity_tables import SeverityTables, merged
+from interview.advice.search.tables import groups, severity_tables
+from interview.advice.search.tables.compact import Compact, in_kinds
+from interview.advice.search.tables.groups import in_groups
+from interview.advice.search.tables.severity_tables import SeverityTables, merged
 from interview.advice.what_if.candidates import severities
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank

@@ -20,7 +20,7 @@ from interview.advice.search import implicit_hitting_set as hitting
 from interview.advice.search.bucket_elimination import Table, infeasible, least
 from interview.advice.search.hitting_set import least_hitting_set
 from interview.advice.search.search import Search, merged
-from interview.advice.search.severity_tables import SeverityTables
+from interview.advice.search.tables.severity_tables import SeverityTables
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.judging import judge

@@ -31,7 +31,7 @@ from interview.base.places import demo_folder
 from interview.chat.faces.face import Asked
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.faces.scripted_face import ScriptedFace
-from interview.chat.hearing.story import keep, read_story
+from interview.chat.hearing.told.story import keep, read_story
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.talks.guided import Left, Talk
 from interview.chat.together.counter import CounterTalk

@@ -6,7 +6,7 @@ import pytest
 from fakes import demo, talk
 
 from interview import assembly
-from interview.chat.hearing.story import read_story
+from interview.chat.hearing.told.story import read_story
 from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import Place
 

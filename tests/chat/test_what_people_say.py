@@ -11,7 +11,7 @@ import yaml
 
 from interview import assembly
 from interview.chat.hearing.in_context import in_context, with_only_unit
-from interview.chat.hearing.story import read_story, told_at
+from interview.chat.hearing.told.story import read_story, told_at
 from interview.chat.hearing.what_if import NotAnIf, read_what_if
 from interview.chat.talks.asides import named_in
 from interview.graph.answers import Value, understand

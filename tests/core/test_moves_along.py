@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from interview.core.coupling import coupled, outdated
+from interview.advice.what_if.coupling import coupled, outdated
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ import pytest
 from pace import within
 from told_score import paragraphs
 
-from interview.chat.hearing.story import read_story
+from interview.chat.hearing.told.story import read_story
 from interview.chat.hearing.what_if import read_what_if
 from interview.graph.interview import Interview
 from interview.words.mentions.clauses import clauses_in

@@ -11,7 +11,7 @@ from typing import Any
 import yaml
 
 from interview import assembly
-from interview.chat.hearing.story import read_story
+from interview.chat.hearing.told.story import read_story
 from interview.graph.answers import understand
 from interview.graph.interview import Place
 from interview.words.amounts.quantity import read_quantity

@@ -13,7 +13,7 @@ from interview.advice.forecast.lanes import Lanes
 from interview.core.errors import CannotWorkOut, NotApplicable
 from interview.core.heat.air import latent_heat
 from interview.core.heat.losses import SHEETS
-from interview.core.time.chemistry import stepped
+from interview.core.time.dissolved.chemistry import stepped
 from interview.core.time.plan import Plan
 from interview.core.time.run import NITRATE_PER_NITROGEN, Course
 from interview.core.water.properties import ammonia_free_share, oxygen_saturation

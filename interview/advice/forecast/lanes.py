@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from interview.audit.sampling.sample import COUNT
 from interview.audit.tank import Tank
 from interview.care.facts import limits
-from interview.core.time.chemistry import Water
+from interview.core.time.dissolved.chemistry import Water
 from interview.core.time.lags import SteadyByRoom, approached
 from interview.core.time.plan import DAY, HOUR, Plan
 from interview.core.time.run import Course, started, through

@@ -8,13 +8,13 @@ from typing import Any
 from weakref import WeakKeyDictionary
 
 from interview.advice.levers.lever import Lever
+from interview.advice.what_if.coupling import over_the_rim
 from interview.advice.what_if.severity import OPEN, SEVERITIES
 from interview.advice.what_if.suppose import changed, changed_working
 from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
-from interview.core.coupling import over_the_rim
 from interview.core.working import Working
 
 __all__ = ["allowed", "misplaced"]

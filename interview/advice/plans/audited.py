@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from interview.advice.levers.lever import Option
-from interview.advice.search.severity_tables import merged
+from interview.advice.search.tables.severity_tables import merged
 from interview.advice.what_if.candidates import rests_on
 from interview.advice.what_if.suppose import measured_again
 from interview.audit.checks.findings import Finding

@@ -11,12 +11,12 @@ from collections.abc import Callable, Iterable, Sequence
 
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.search.search import Search
+from interview.advice.what_if.coupling import coupled
 from interview.advice.what_if.severity import DANGER, WRONG
 from interview.advice.what_if.suppose import same
 from interview.audit.checks.findings import Finding
 from interview.audit.grades import grade_all
 from interview.audit.gravity import stake_of
-from interview.core.coupling import coupled
 
 __all__ = ["also_worth", "ending", "in_order"]
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from interview.advice.levers.lever import Option
 from interview.advice.plans.leaving import NotMended
-from interview.advice.search.severity_tables import merged
+from interview.advice.search.tables.severity_tables import merged
 from interview.advice.what_if.suppose import changed
 from interview.audit.checks.findings import Finding
 from interview.audit.grades import Grades

@@ -12,7 +12,7 @@ import numpy as np
 
 from interview.advice.search.budget import Budget, Spent
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
-from interview.advice.search.severity_tables import Levers, SeverityTables
+from interview.advice.search.tables.severity_tables import Levers, SeverityTables
 from interview.advice.what_if.severity import DANGER, NEEDS_CHANGE, OPEN, Severities
 
 __all__ = ["Reached", "best_sets", "contested", "wanting", "within_reach"]

@@ -17,9 +17,9 @@ import numpy as np
 from interview.advice.levers.levers import cost_of
 from interview.advice.search.bucket_elimination import Table, infeasible
 from interview.advice.search.budget import Budget, Spent
-from interview.advice.search.compact import Compact, in_kinds
 from interview.advice.search.hitting_set import least_hitting_set
-from interview.advice.search.severity_tables import Conflict, Levers, SeverityTables
+from interview.advice.search.tables.compact import Compact, in_kinds
+from interview.advice.search.tables.severity_tables import Conflict, Levers, SeverityTables
 from interview.advice.what_if.severity import Severities
 
 __all__ = ["ImplicitHittingSet"]

@@ -11,9 +11,9 @@ from numpy.typing import NDArray
 
 from interview.advice.levers.levers import Option
 from interview.advice.search.bucket_elimination import Table, least
-from interview.advice.search.compact import in_kinds
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
-from interview.advice.search.severity_tables import Levers, SeverityTables, merged
+from interview.advice.search.tables.compact import in_kinds
+from interview.advice.search.tables.severity_tables import Levers, SeverityTables, merged
 from interview.advice.what_if.candidates import stacked
 from interview.advice.what_if.severity import DANGER, GOOD, severity_in
 from interview.advice.what_if.suppose import changed_working

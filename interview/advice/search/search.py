@@ -19,7 +19,7 @@ from interview.advice.search.goals import Reached, best_sets, contested, wanting
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
-from interview.advice.search.severity_tables import Levers, SeverityTables, merged
+from interview.advice.search.tables.severity_tables import Levers, SeverityTables, merged
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.severity import CLOSE, DANGER, OPEN, WORSE, WRONG, Severities
 from interview.advice.what_if.suppose import changed

@@ -8,9 +8,9 @@ from typing import Any
 
 import numpy as np
 
+from interview.advice.what_if.coupling import coupled, outdated, pinned, taken_anew
 from interview.audit.sampling.sample import BELOW_NOTHING
 from interview.audit.tank import Tank
-from interview.core.coupling import coupled, outdated, pinned, taken_anew
 from interview.core.numeric import is_number
 from interview.core.working import Working
 from interview.vocabulary.vocabulary import kept_from, void_after

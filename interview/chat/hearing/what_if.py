@@ -82,7 +82,7 @@ def _together(
     known: Mapping[str, Any], new: dict[str, Any], moves: Mapping[str, float]
 ) -> dict[str, Any]:
     """New values of all: a lamp raised over a sinking raft moves by both."""
-    from interview.core.coupling import coupled  # heavy: not before the first question
+    from interview.advice.what_if.coupling import coupled  # heavy: not before the first question
 
     changes = dict(new)
     for name in sorted(moves, key=lambda name: name not in FALLING):

@@ -56,7 +56,7 @@ class Prediction:
 
     def now(self, place: Place) -> float | None:
         """An answer's value with all that moved along; None where it is no number."""
-        from interview.core.coupling import coupled
+        from interview.advice.what_if.coupling import coupled
 
         known = self.interview.known().get(place.id)
         value = coupled(self.earlier, self._fresh()).get(place.id, known)

@@ -7,7 +7,6 @@ from dataclasses import dataclass, field, replace
 from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import LEAST_WORDS, Asked
-from interview.chat.hearing import story, story_agreed
 from interview.chat.hearing.asked_instead import asks, opens, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
@@ -20,6 +19,7 @@ from interview.chat.hearing.people import (
 )
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.told import story, story_agreed
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands

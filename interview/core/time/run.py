@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from interview.core.constants import NITRATE_MASS, NITROGEN_MASS
 from interview.core.heat.losses import mixed_temperature
-from interview.core.time.chemistry import Water, diluted, stepped, with_oxygen
+from interview.core.time.dissolved.chemistry import Water, diluted, stepped, with_oxygen
 from interview.core.time.heating import Averaged, Cycling, Fluxes, Heater
 from interview.core.time.loss_table import LossTable
 from interview.core.time.plan import DAY, Happenings, Plan, happenings

@@ -19,8 +19,8 @@ from interview.core.constants import WATER_SPECIFIC_HEAT
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable
 from interview.core.heat.losses import TankLoss
 from interview.core.numeric import floats
+from interview.core.time.dissolved.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
 from interview.core.time.loss_table import Losses
-from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
 from interview.core.time.plan import Weather
 from interview.core.water.nitrification import mature_film
 from interview.core.water.properties import water_density

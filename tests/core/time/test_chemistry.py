@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
-from interview.core.time.chemistry import Water, diluted, stepped, with_oxygen
+from interview.core.time.dissolved.chemistry import Water, diluted, stepped, with_oxygen
 from interview.core.water.nitrification import mature_film
 from interview.core.water.nitrifiers import DAY, FIRST_DOSE, NITRITE_SHARE, guilds
 from interview.core.water.properties import oxygen_saturation

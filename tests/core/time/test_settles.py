@@ -11,8 +11,8 @@ from vessels import HOUR, demo, in_time, steady
 
 from interview.core.heat.breathing_air import breathing_air
 from interview.core.time.crossing import first_crossing
+from interview.core.time.dissolved.oxygen import oxygen_settled
 from interview.core.time.lags import SteadyByRoom, approached
-from interview.core.time.oxygen import oxygen_settled
 from interview.core.time.plan import ALWAYS, DAY, Faults, Plan
 from interview.core.time.run import NITRATE_PER_NITROGEN, started, through
 from interview.core.water.nitrification import mature_film

@@ -17,15 +17,15 @@ from typing import Any, TypeAlias
 import numpy as np
 
 from interview.advice.levers.levers import Lever, Option, all_levers, options_of
-from interview.advice.search.compact import Compact
-from interview.advice.search.groups import Group, in_groups
+from interview.advice.search.tables.compact import Compact
+from interview.advice.search.tables.groups import Group, in_groups
 from interview.advice.what_if.candidates import reached_by, severities, severity_after, stacked
+from interview.advice.what_if.coupling import pinned
 from interview.advice.what_if.severity import Severities, judged_apart, severity_in
 from interview.advice.what_if.suppose import changed_working
 from interview.audit.checks.check import Check
 from interview.audit.tank import Tank
 from interview.care.facts import limits
-from interview.core.coupling import pinned
 from interview.core.numeric import is_number
 from interview.core.working import Working
 from interview.vocabulary.vocabulary import riding

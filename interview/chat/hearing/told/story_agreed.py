@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
-from interview.chat.hearing.story import Story, label_of, lines_of
+from interview.chat.hearing.told.story import Story, label_of, lines_of
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.text.refusal import NotUnderstood

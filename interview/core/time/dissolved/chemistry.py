@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from interview.core.numeric import Num, floats
-from interview.core.time.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
+from interview.core.time.dissolved.oxygen import OXYGEN_TO_NITRATE, OXYGEN_TO_NITRITE
 from interview.core.water.nitrifiers import DAY, Guild, guilds
 from interview.core.water.properties import oxygen_saturation
 

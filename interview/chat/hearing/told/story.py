@@ -7,7 +7,7 @@ from collections.abc import Container
 from dataclasses import dataclass, replace
 
 from interview.chat.hearing.in_context import below_rim
-from interview.chat.hearing.labelled import labelled_in
+from interview.chat.hearing.told.labelled import labelled_in
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading

@@ -1,0 +1,1 @@
+"""The levels of each check over the settings of levers."""

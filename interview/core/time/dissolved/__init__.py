@@ -1,0 +1,1 @@
+"""What is dissolved in the water through time: nitrogen and oxygen."""
