@@ -62,7 +62,7 @@ class Search:
         budget ends before, the best so far.
         """
         self._floor = self.tables.severities_with(floor) if floor else None
-        first = self._ending_dangers(self._mended(costs), costs)
+        first = self._ending_dangers(costs)
         if not first.left or not first.options or self.budget.over:
             return first
         return self._with_more_levers(first, costs)
@@ -71,15 +71,16 @@ class Search:
         """Changes that end what can be ended of the dangers, found before all the rest is."""
         self._floor = None
         dangers = [c for c in wanting(self._today(), self._asked) if self.tables.base[c] >= DANGER]
-        mend = self._mended(costs, dangers) if dangers else None
+        mend = self._ending_dangers(costs, dangers) if dangers else None
         return mend if mend and self._dangers_after(mend.options) < len(dangers) else None
 
-    def _ending_dangers(self, first: Mend, costs: frozenset[str]) -> Mend:
+    def _ending_dangers(self, costs: frozenset[str], only: Sequence[int] | None = None) -> Mend:
         """The mend, or one that ends more dangers at the cost of what is none."""
+        first = self._mended(costs, only)
         if not self._dangers_after(first.options) or self.budget.over:
             return first
         self._grave = True
-        other = self._mended(costs)
+        other = self._mended(costs, only)
         self._grave = False
         fewer = self._dangers_after(other.options) < self._dangers_after(first.options)
         return other if fewer else first
