@@ -148,6 +148,10 @@ def test_a_place_told_at_the_region_is_said_back_by_the_regions_name() -> None:
     assert "I took “near Leeds” as United Kingdom." in held.face.tones("note")
 
 
+def test_with_us_is_no_place() -> None:
+    assert not heard_in("it lives with us").region
+
+
 def test_places_of_two_regions_tell_nothing() -> None:
     assert heard_in("we moved from Leeds to Toronto last year").region == ""
 
