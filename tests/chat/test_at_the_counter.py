@@ -70,6 +70,15 @@ def test_the_shop_may_name_its_town_or_state(folder: Path) -> None:
     assert "region: north america" in shop_file().read_text("utf-8")
 
 
+def test_what_the_shop_meant_is_taken_and_said(folder: Path) -> None:
+    face = _sold("uk; 17-25 C", "17 °C", "26 °C", "230", "", "stop")
+    assert not face.tones("refusal")
+    assert "mains_voltage: 230 V" in shop_file().read_text("utf-8")
+    said = face.tones("note")
+    assert "I took “uk; 17-25 C” as United Kingdom." in said
+    assert "I took “230” as 230 V." in said
+
+
 def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -> None:
     _sold(*SHOP, "", "stop")
     text = shop_file().read_text("utf-8")

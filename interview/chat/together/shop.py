@@ -8,7 +8,9 @@ from pathlib import Path
 
 from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
+from interview.chat.hearing.in_context import with_only_unit
 from interview.chat.hearing.replies import NO, word_of
+from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
@@ -110,9 +112,12 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str]) -> None:
         asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
         while place not in told and (line := hear_aside(face, asked)):
             region = heard_in(line).region if place.id == "region" else ""  # “Ohio”, “near Leeds”
+            in_full = region.replace("_", " ") or with_only_unit(interview, place, line)
             try:
-                answer = interview.record(place, region.replace("_", " ") or line).answer
+                answer = interview.record(place, in_full or line).answer
             except (NotUnderstood, AnswerRefused) as problem:
                 face.say(str(problem), "refusal")
             else:
                 told[place] = answer.said
+                if in_full and in_full != line.casefold():
+                    face.say(f"I took “{line}” as {shown_answer(interview, place)}.")
