@@ -75,7 +75,7 @@ def _asked(
         prompts += 1
         about.append(interview.progress(place)[2])
         group = talk.group(place)
-        look = interview.look_of(place) if len(group) > 1 else None
+        look = talk.look_at(group) if isinstance(talk, GuidedTalk) else None
         answered += 1 if look else len(group)
         if look:  # a plain tank has no fault that shows
             for item in look.items:

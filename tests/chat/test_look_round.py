@@ -132,6 +132,19 @@ def test_change_asks_of_one_of_them_alone() -> None:
     assert held.face.asked[1].row == ()
 
 
+def test_change_asks_of_a_row_as_a_row() -> None:
+    """Lamp socket, its rating and its distance go together, though two of them are in the list."""
+    held = _guided(["change lamp socket", "ceramic; 100 W; 25 cm", "stop"], up_to("lamp_fixings"))
+    assert [place.id for place in held.face.asked[1].row] == [
+        *("lamp_holder", "lamp_holder_rating", "lamp_plastic_gap")
+    ]
+    assert held.face.asked[1].label != ROUND.label
+    told = {"lamp_holder": "ceramic", "lamp_holder_rating": "100 W", "lamp_plastic_gap": "25 cm"}
+    assert told.items() <= _said(held).items()
+    held = _guided(["change drip loops", "yes; no", "stop"], up_to("lamp_fixings"))
+    assert {"drip_loops": "yes", "strip_raised": "no"}.items() <= _said(held).items()
+
+
 def test_a_planned_tank_is_not_looked_at() -> None:
     interview = assembly.new_interview()
     interview.record(Place("stage"), "planning")

@@ -110,7 +110,7 @@ class Graded:
         guided = GuidedTalk(talk, PlainFace(), lambda: None)
         while (place := talk.next()) is not None:
             group = guided.group(place)
-            look = talk.look_of(place) if len(group) > 1 else None
+            look = guided.look_at(group)
             told = [one for one in group if one in self._tank.answers]
             for one in group:
                 if one in told:

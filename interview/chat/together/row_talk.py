@@ -61,12 +61,13 @@ class RowTalk(Talk):
         about = f"{self.interview.question(place).short}: " if self._in_row else ""
         super()._tell(place, f"{about}{text}", tone)
 
-    def _visit_group(self, group: list[Place]) -> None:
+    def _asked_of(self, group: list[Place]) -> Asked:
+        """The one question that stands for a group; opens its topic and shows what to type."""
         self._open_topic(group[0])
         self._shows_row(group)
         topic, number, about = self.interview.progress(group[0])
         label, hint = self._worded(group)
-        asked = Asked(
+        return Asked(
             label=label,
             hint=hint,
             topic=topic,
@@ -76,6 +77,10 @@ class RowTalk(Talk):
             place=group[0],
             row=tuple(group),
         )
+
+    def _visit_group(self, group: list[Place]) -> None:
+        """Stay at a group until a line answers some of it, or leads elsewhere."""
+        asked = self._asked_of(group)
         while True:
             line = self.hear(asked)
             word = word_of(line)

@@ -1,0 +1,127 @@
+"""Faults asked of in a list: the numbers of what is so, and what is in doubt asked by itself."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from interview.chat.faces.face import Asked
+from interview.chat.together.row_talk import RowTalk
+from interview.graph.interview import AnswerRefused, Place
+from interview.graph.order.look_round import LEAST_OPEN, LookRound
+from interview.words.choices.absence import is_unsure
+from interview.words.choices.choice import Choice, read_choice, read_choices
+from interview.words.text.refusal import NotUnderstood
+
+__all__ = ["LookTalk"]
+
+_NUMBERS = "Type the numbers of what is so, as “2, 5”, or “none”; “not sure” asks one at a time."
+_IN_DOUBT = re.compile(r"(\d+)\s*\?")
+
+
+@dataclass
+class LookTalk(RowTalk):
+    """A talk that asks of rare faults in lists, one line for all of a list."""
+
+    def look_at(self, group: list[Place]) -> LookRound | None:
+        """The list that a group is asked in; None for a row of what goes together."""
+        row = self.interview.row_of(group[0])
+        in_row = row is not None and {place.id for place in group} <= {*row.ask}
+        return None if in_row or len(group) < 2 else self.interview.look_of(group[0])
+
+    def _look(self, first: Place) -> list[Place]:
+        """What the list that a question belongs to asks of; nothing where too little is open."""
+        interview, look = self.interview, self.interview.look_of(first)
+        if look is None or first != interview.next():  # “change cords” asks of them alone
+            return []
+        relevant, lived_in = interview.relevance(), interview.known().get("stage")
+        open_ = [
+            place
+            for place in (Place(item.ask) for item in look.items)
+            if relevant[place] and (lived_in == "living" or interview.usual(place))
+            if place not in interview.answers and place not in interview.skipped
+        ]
+        alone = sum(map(self._is_alone, open_))
+        return open_ if first in open_ and len(open_) - alone >= LEAST_OPEN else []
+
+    def _asked_of(self, group: list[Place]) -> Asked:
+        look = self.look_at(group)
+        if look is None:
+            return super()._asked_of(group)
+        items = {item.ask: item for item in look.items}
+        topic, number, about = self.interview.progress(self.interview.next() or group[0])
+        return Asked(
+            label=look.label,
+            hint=look.hint,
+            topic=topic,
+            number=number,
+            about=about,
+            choices=[(place.id, items[place.id].say) for place in group],
+            completions=("none",),
+            place=group[0],
+            row=tuple(group),
+            clear=[items[place.id].clear for place in group],
+        )
+
+    def take_row(self, group: list[Place], line: str) -> bool:
+        """Record what a line says of a list, or of a row; False where it says nothing of it."""
+        look = self.look_at(group)
+        if look is None:
+            return super().take_row(group, line)
+        if is_unsure(line):
+            self.face.say("Then I ask one thing at a time.")
+            self._missed.update(dict.fromkeys(group, self.misses))
+            return True
+        return self._take_look(look, group, line)
+
+    def _take_look(self, look: LookRound, group: list[Place], line: str) -> bool:
+        items = {item.ask: item for item in look.items}
+        options = [
+            Choice(place.id, items[place.id].say, (self.interview.question(place).short,))
+            for place in group
+        ]
+        try:
+            found, doubted = _numbered(line, options)
+        except NotUnderstood:
+            self.hear_of_illness(line)
+            if not self._heard_story(line) and not self._heard_a_person(group[0], line):
+                self.face.say(_NUMBERS, "refusal")
+                return False
+            return any(place in self.interview.answers for place in group)
+        for place in group:
+            item, is_so = items[place.id], place.id in found
+            told = item.found if is_so else item.clear
+            if told and place.id not in doubted and self._noted(place, told):
+                continue
+            if is_so or self.interview.usual(place):
+                self._missed[place] = self.misses
+                self._jumped.insert(0, place)
+            else:
+                self._leave_open(place)
+        self.save()
+        if self.face.live:
+            self.ahead.prepare()
+        self._warn()
+        return True
+
+    def _noted(self, place: Place, said: str) -> bool:
+        """Whether an answer of the list fits the others, and is recorded."""
+        try:
+            self.interview.record(place, said)
+        except (NotUnderstood, AnswerRefused):
+            return False
+        return True
+
+
+def _numbered(line: str, options: list[Choice]) -> tuple[set[str], set[str]]:
+    """What a line says is so, and what is in doubt: 2, 5? and 7.
+
+    Raises:
+        NotUnderstood: for a question too, as “none?” or “cords?”: only numbers are told in doubt.
+    """
+    doubted = {read_choice(number, options).name for number in _IN_DOUBT.findall(line)}
+    told = _IN_DOUBT.sub("", line).strip(" ,;.") if doubted else line
+    if told.endswith("?"):
+        raise NotUnderstood("", "", "")
+    found = read_choices(told, options) if told else ()
+    return {option.name for option in found}, doubted
