@@ -112,6 +112,26 @@ def test_what_is_not_understood_loses_nothing() -> None:
     assert FINDS.items() <= _said(held).items()
 
 
+def test_none_denies_no_illness_told_before() -> None:
+    for lines in (
+        ["none", "he is gasping and bleeds", "gasps, bleeds", "none", "stop"],
+        ["he is gasping", "none", "gasps, bleeds", "none", "stop"],
+    ):
+        held = _guided(lines, up_to("lamp_fixings"))
+        assert _said(held)["warning_signs"] == "gasps, bleeds"
+        assert _said(held)["kitchen_used"] == "no"
+        second = [a for a in held.face.asked if a.label == WATER.label][-1]
+        assert Place("warning_signs") not in second.row
+        left = _guided([*lines[:2], "stop"], up_to("lamp_fixings"))
+        assert Place("warning_signs") not in left.interview.answers
+
+
+def test_illness_told_after_none_asks_of_signs_again() -> None:
+    held = _guided(["none", "none", "she is gasping", "stop"], up_to("lamp_fixings"))
+    assert Place("warning_signs") in held.interview.doubtful
+    assert "That may have changed: Signs of illness. I'll ask again." in held.face.tones("note")
+
+
 def test_what_a_story_told_meanwhile_is_not_overwritten() -> None:
     story = "Everything is plugged into an extension cord; there are drip loops on every cord."
     held = _guided([story, "yes", "none", "stop"], up_to("lamp_fixings"))

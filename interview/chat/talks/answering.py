@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from interview import assembly
@@ -30,6 +31,8 @@ from interview.words.intents.people import Heard, heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
+
+_SIGNS = Place("warning_signs")
 
 
 @dataclass
@@ -96,6 +99,8 @@ class Answering(Commands):
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
         else:
+            if place in self._jumped:  # where a sign told here was to be asked
+                self._jumped.remove(place)
             self._take_beside(place, line)
             self.save()
             if self.face.live:
@@ -136,6 +141,17 @@ class Answering(Commands):
         """Say where an ill animal goes, before anything else is made of the line."""
         if said := said_of_illness(heard_in(line)):
             self.face.say(said)
+            self._ask_of_signs()
+
+    def _ask_of_signs(self) -> None:
+        """Ask next which signs are seen, unless some are told; a “none” before no longer holds."""
+        answer = self.interview.answers.get(_SIGNS)
+        if answer is None:
+            self._lead_to(_SIGNS)
+        elif not answer.value:
+            self.interview.doubtful.add(_SIGNS)
+            self._say_doubtful([_SIGNS])
+            self.save()
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
         """Answer what was said as a person; True when something in it was noticed."""
@@ -173,12 +189,15 @@ class Answering(Commands):
         if recorded.answer.how == "assumed":
             self._tell(place, question.unsure.say or question.unsure.leave)
         if recorded.doubtful:
-            names = ", ".join(dict.fromkeys(assembly.label_of(p.id) for p in recorded.doubtful))
-            self.face.say(f"That may have changed: {names}. I'll ask again.")
+            self._say_doubtful(recorded.doubtful)
         if said := remark_on(self.interview, question):
             self.face.say(said, "remark")
         self._misfits(place)
         self._warn()
+
+    def _say_doubtful(self, places: Iterable[Place]) -> None:
+        names = ", ".join(dict.fromkeys(assembly.label_of(place.id) for place in places))
+        self.face.say(f"That may have changed: {names}. I'll ask again.")
 
     def _warn(self) -> None:
         """Say to somebody who is there what can't wait for the audit."""

@@ -182,6 +182,11 @@ class Commands:
         self.face.compare(before, suppose(before, self.interview.given(), changes))
         self.face.say("That was only a what-if; your answers stand as they are.")
 
+    def _lead_to(self, place: Place) -> None:
+        """Ask of a place next, by itself."""
+        if place not in self._jumped:
+            self._jumped.append(place)
+
     def _find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words."""
         return find(self.interview, self.face, self.hear, name, ahead=ahead)

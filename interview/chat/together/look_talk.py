@@ -87,7 +87,8 @@ class LookTalk(RowTalk):
             if not self._heard_story(line) and not self._heard_a_person(group[0], line):
                 self.face.say(_NUMBERS, "refusal")
                 return False
-            return any(place in self.interview.answers for place in group)
+            # an ill animal's signs are asked alone, lest the next “none” deny them
+            return any(p in self.interview.answers or self._is_alone(p) for p in group)
         for place in group:
             item, is_so = items[place.id], place.id in found
             told = item.found if is_so else item.clear

@@ -49,6 +49,10 @@ class RowTalk(Talk):
     def _is_alone(self, place: Place) -> bool:
         return self._missed[place] >= self.misses
 
+    def _lead_to(self, place: Place) -> None:
+        self._missed[place] = self.misses
+        super()._lead_to(place)
+
     def _visit(self, place: Place) -> None:
         group = self.group(place)
         if len(group) > 1:
