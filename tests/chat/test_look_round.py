@@ -146,6 +146,18 @@ def test_a_question_is_no_answer_to_a_list() -> None:
         assert len(held.face.tones("refusal")) == 1
 
 
+def test_why_and_how_take_the_number_of_a_list() -> None:
+    numbers = {place: n for n, (place, _) in enumerate(_asked_first().choices, 1)}
+    line = f"why {numbers['drip_loops']}"
+    held = _guided([line, f"how {numbers['cords']}", "stop"], up_to("lamp_fixings"))
+    question = held.interview.questionnaire.by_id
+    assert question["drip_loops"].help in held.face.tones("help")
+    assert question["cords"].hint in held.face.tones("help")
+    assert [asked.label for asked in held.face.asked] == [ROUND.label] * 3
+    beyond = _guided(["why 40", f"why {9 * '9'}", "stop"], up_to("lamp_fixings"))
+    assert beyond.face.asked[1].label == ROUND.label
+
+
 def test_change_asks_of_one_of_them_alone() -> None:
     held = _guided(["change cords", "none", "stop"], up_to("heat_lamp_kind"))
     assert held.face.ids[:2] == ["heat_lamp_kind", "cords"]

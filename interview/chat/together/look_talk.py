@@ -63,6 +63,12 @@ class LookTalk(RowTalk):
             clear=[items[place.id].clear for place in group],
         )
 
+    def _named_in(self, group: list[Place], name: str) -> Place | None:
+        """In a list “why 3” has a number, too: it stands on the screen."""
+        if name.isdecimal() and len(name) <= 2 and self.look_at(group):
+            return group[int(name) - 1] if 1 <= int(name) <= len(group) else None
+        return super()._named_in(group, name)
+
     def take_row(self, group: list[Place], line: str) -> bool:
         """Record what a line says of a list, or of a row; False where it says nothing of it."""
         look = self.look_at(group)

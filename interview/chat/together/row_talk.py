@@ -114,8 +114,9 @@ class RowTalk(Talk):
     def _meant_in(self, group: list[Place], word: str) -> Place | None:
         """The one of the row that “why …” or “how …” names, before others of that name."""
         asked, _, name = word.partition(" ")
-        if asked not in ("why", "how") or not name:
-            return None
+        return self._named_in(group, name) if asked in ("why", "how") and name else None
+
+    def _named_in(self, group: list[Place], name: str) -> Place | None:
         found = [place for place in matches(self.interview, name, ahead=True) if place in group]
         return found[0] if len(found) == 1 else None
 
