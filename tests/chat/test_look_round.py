@@ -20,6 +20,39 @@ FINDS = {
 }  # fmt: skip
 """What “none” tells of a musk turtle's tank on a stand made for it."""
 
+NAMED = {
+    "tank_damage": {
+        "crack": "crack", "rim_removed": "a rim or brace taken off", "leak": "leak", "chip": "chip",
+    },
+    "stand_signs": {
+        "swollen": "swollen, bowed or soft", "wobbles": "wobbles", "overhang": "over its edge",
+    },
+    "cords": {
+        "chained_strips": "a strip in a strip", "damaged_cord": "damaged cord",
+        "extension_cord": "an extension", "splashed_lamp": "lamp within splash",
+    },
+    "decor_hazards": {
+        "tippable": "tip", "sharp": "cut", "trap_gap": "trap", "loose_leaves": "bitten off",
+        "stones_on_sand": "stones rest on sand",
+    },
+    "water_additives": {
+        "copper": "copper or an algae or snail killer", "medicine_unprescribed": "medicine",
+        "medicine_prescribed": "medicine",
+    },
+    "other_animals": {
+        "newcomer_mixed": "a new turtle", "newcomer_apart": "a new turtle",
+        "wild_caught": "from the wild", "pet_in_reach": "in reach", "tank_mates": "fish",
+        "amphibians": "frogs",
+    },
+    "warning_signs": {
+        "gasping": "gasping", "lists": "swimming askew", "bleeding": "bleeding, a burn",
+        "limp": "limpness", "red_flush": "a red flush",
+        "swallowed": "straining, something swallowed", "nose_bubbles": "nose",
+        "swollen_eyes": "eyes, ears", "soft_shell": "shell", "not_eating": "no appetite",
+    },
+}  # fmt: skip
+"""Where an item of a list says each choice that its “none” denies."""
+
 
 def _guided(lines: list[str], interview: Interview) -> Held:
     held = Held(FakeFace(lines), interview, [])
@@ -44,6 +77,16 @@ def test_every_answer_of_a_list_is_one_of_its_question() -> None:
             assert not question.repeat, "a list is asked once, whatever the number of turtles"
             for said in filter(None, (item.clear, item.found)):
                 interview.try_answer(Place(item.ask), said)
+
+
+def test_none_denies_nothing_that_a_list_does_not_say() -> None:
+    items = {item.ask: item for look in all_looks() for item in look.items}
+    questions = demo("musk_turtle").questionnaire.by_id
+    assert NAMED.keys() == {name for name in items if questions[name].type == "choices"}
+    for name, said in NAMED.items():
+        assert said.keys() == {option.name for option in questions[name].choices}
+        for option, words in said.items():
+            assert words in items[name].say, f"{name}: {option}"
 
 
 def test_what_is_clear_is_no_fault() -> None:
