@@ -45,9 +45,9 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     found = compare(before, after)
     yield Heading(2, "Before and after")
     yield Paragraph(_before_and_now(found.grade_before, found.grade_after), True)
-    if not found.turns:
-        yield Paragraph("No verdict changed.")
     news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])
+    if not news:
+        yield Paragraph("No verdict changed.")
     for title, wanted in _NEWS:
         rows = tuple((lead, said) for way, _, lead, said in news if way == wanted)
         if rows:

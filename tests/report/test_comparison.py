@@ -47,6 +47,7 @@ def test_a_value_that_moved_far_is_told_although_its_verdict_stood(tmp_path: Pat
         (tmp_path / f"{name}.yaml").write_text(hot, encoding="utf-8")
     before, after = (audit_at(tmp_path / f"{name}.yaml") for name in ("100 F", "110 F"))
     compared = list(comparison_blocks(before, after))
+    assert "No verdict changed." not in [b.text for b in compared if isinstance(b, Paragraph)]
     told = {lead: said for b in compared if isinstance(b, Items) for lead, said in b.rows}
     still = {lead: said[0] for lead, said in told.items() if ": still " in lead}
     assert still
