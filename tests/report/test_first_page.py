@@ -105,6 +105,9 @@ def test_what_nobody_has_looked_at_is_looked_at_first() -> None:
     assert "no RCD" in page.why and "looked" in page.why
     (step,) = (step for step in page.today if "rcd" in step.about)
     assert "TEST button" in step.do and "plugs" in step.do
+    (check,) = (check for check in all_checks() if check.id == "rcd")
+    assert "or the tank stays on" in check.do["guessed"], "a button that does nothing is none"
+    assert "stays on" in check.do["unmeasured"] and "; else plugs out" in check.now["guessed"]
 
 
 @pytest.mark.parametrize(
