@@ -70,7 +70,7 @@ def calendar(
         before: the tank as it is, where the plan changes it
     """
     duties = [duty for make in _DUTIES for duty in make(tank, today)]
-    duties += _water_change(tank, before or tank)
+    duties += (*_water_change(tank, before or tank), *_lamp(tank, today, before or tank))
     ended = [Duty(_NOW, finding.do) for finding in dangers if finding.do]
     now = [*ended, *(duty for duty in duties if duty.when == _NOW)]
     again = [duty for duty in duties if duty.every is not None]
@@ -216,7 +216,7 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
             yield Duty(_NOW, now)
 
 
-def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
+def _lamp(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
     """When the UVB lamp is spent: its output gone, or the index at the shell below its zone."""
     left = tank.lookup("uvb_lamp_time_left")
     if left is None:
@@ -224,7 +224,9 @@ def _lamp(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     below = _time_to_leave_zone(tank, float(left))
     why = ""
     if below is not None:
-        why = _said(tank, " (its index at the shell falls under {uv_zone_low})") or ""
+        moved = not same(before.lookup("uv_index_shell"), tank.lookup("uv_index_shell"))
+        hung = "as it hangs after the plan, " if moved else ""
+        why = _said(tank, f" ({hung}its index at the shell falls under {{uv_zone_low}})") or ""
     text = f"Renew the UVB lamp{why}, then watch the [turtle's|turtles'] eyes for two weeks."
     text = by_number(text, tank.several)
     yield from _due(float(left) if below is None else below, text, today)
@@ -286,6 +288,5 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
         overdue=False,
     ),
     _nitrate,
-    _lamp,
     _outgrown,
 )

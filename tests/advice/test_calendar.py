@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from advice_tanks import TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of
 
 from interview.advice.calendar import Duty, calendar
 from interview.advice.what_if.suppose import changed
@@ -49,6 +49,18 @@ def test_the_lamps_date_follows_from_its_hours() -> None:
     assert left[0] - left[1] == pytest.approx(20)
     due = TODAY + datetime.timedelta(days=left[0])
     assert _due(calendar(young, TODAY), "Renew the UVB lamp") == f"by {due.isoformat()}"
+
+
+def test_an_index_that_the_plan_moves_is_told_as_that_of_the_lamp_after_it() -> None:
+    """A page that reads another index today would contradict its own calendar."""
+    cooter = audit_of(DEMOS / "river_cooter_adult.yaml").tank
+    moved = changed(cooter, {"uvb_lamp_height": 17 * 0.0254})
+    said = [
+        next(duty.what for duty in calendar(moved, TODAY, before=before) if "Renew" in duty.what)
+        for before in (cooter, moved)
+    ]
+    assert "(as it hangs after the plan, its index at the shell falls under" in said[0]
+    assert "(its index at the shell falls under" in said[1]
 
 
 def test_a_spent_lamp_says_now() -> None:
