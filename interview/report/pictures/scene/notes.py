@@ -126,7 +126,7 @@ def key_of(scene: Scene, notes: tuple[Note, ...], *, planned: bool) -> Iterator[
     signs = {"=": "= worked out", "?": "? assumed", "→": "→ after the plan"}
     used = [meaning for sign, meaning in signs.items() if sign in written]
     if planned:
-        used.insert(0, "as planned, nothing measured")
+        used.insert(0, "as you decided, not measured")
     if used:
         yield "; ".join(used)
     if "water_line_below_rim" in scene.guessed:
