@@ -368,6 +368,28 @@ def test_the_list_has_what_one_measures_with_and_food_without_a_scale() -> None:
     assert "pinch" in _row(listed, "Food") or "teaspoon" in _row(listed, "Food")
 
 
+@pytest.mark.parametrize(
+    ("told", "listed"), [({}, True), ({"rcd": "not sure"}, True), ({"rcd": "yes"}, False)]
+)
+def test_what_guards_hands_in_the_water_is_listed_unless_it_is_there(
+    told: dict[str, str], listed: bool
+) -> None:
+    """An RCD of 30 mA as BS 7671 411.3.3 asks of sockets; with what makes tap water fit."""
+    specification = specify(_planned(MUSK, decided=told).tank)
+    assert specification is not None
+    rows = {row.what: row.specification for row in specification.rows}
+    assert ("GFCI or RCD" in rows) is listed
+    assert not listed or "RCD of 30 mA" in rows["GFCI or RCD"]
+    weight = re.findall(r"level, to carry ([\d.]+) kg:", rows["Stand"])
+    assert [float(kg) for kg in weight] == [
+        pytest.approx(specification.tank.best.value("filled_mass"), rel=0.02)
+    ]
+    water = re.findall(r"dosed for a ([\d.]+) L tank:", rows["Water conditioner"])
+    assert [float(litres) / 1000 for litres in water] == [
+        pytest.approx(specification.tank.best.value("water_volume"), rel=0.02)
+    ]
+
+
 def test_the_law_heads_the_page_of_a_planned_tank() -> None:
     """Regulation (EU) 1143/2014 lists the slider: the page starts with that, before any grade."""
     audit = _planned("red-eared slider", "europe")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,7 +15,9 @@ from interview.base.templates import by_number
 from interview.care.species import profile
 from interview.vocabulary.phrases import fill
 
-__all__ = ["ListingRow", "rows", "sequence"]
+__all__ = ["GUARD", "ListingRow", "rows", "sequence"]
+
+GUARD = "GFCI or RCD"
 
 
 @dataclass(frozen=True)
@@ -54,7 +56,14 @@ _LIST = (
     ),
     (
         "Stand",
-        "made for a tank of that footprint, level: it carries {filled_mass} in all",
+        "made for a tank of that footprint, level, to carry {filled_mass}: glass, water and all "
+        "that is in it",
+        "",
+    ),
+    (
+        GUARD,
+        "{rcd_sold}, to plug in or fitted for good by a licensed electrician: with one fault in a "
+        "heater or lamp it is all that keeps the current from hands in the water",
         "",
     ),
     (
@@ -162,6 +171,12 @@ _LIST = (
         "{nitrate_said}",
     ),
     (
+        "Water conditioner",
+        "against chlorine and chloramine, dosed for {conditioned}: what disinfects tap water "
+        "kills the filter's bacteria too",
+        "",
+    ),
+    (
         "Thermometers",
         "a digital one with its probe in the water, far from the heater, and one for the room's "
         "coldest and warmest hours: every number here rests on them",
@@ -225,18 +240,19 @@ _STEPS = (
 )
 
 
-def rows(planned: Tank, later: Tank | None) -> Iterator[ListingRow]:
+def rows(planned: Tank, later: Tank | None, has: Collection[str] = ()) -> Iterator[ListingRow]:
     """The list; a law against the species comes first.
 
     Args:
         planned: the tank of the list, with the animals as they are
         later: the same with the animals grown; None where no tank sold serves them then
+        has: what of the list the keeper has already
     """
     if planned.lookup("invasive_listed") and planned.lookup("region") in _LISTING:
         yield ListingRow("The law", _LAW)
     if floor := _floor(planned):
         yield ListingRow("Floor", floor)
-    done: set[str] = set()
+    done = {*has}
     whom = _YOUNG if later is None else _GROWN
     for what, text, grown in (*((_LARGEST,) if later is None else ()), *_LIST):
         tank = later if what == "Foam" and later else planned
@@ -287,6 +303,13 @@ def _nitrate(tank: Tank) -> str | None:
     return fill(_HELD if peak <= limit else _OVER, tank.lookup, tank.unit_of, tank.system)
 
 
+def _conditioned(tank: Tank) -> str | None:
+    """How much water a conditioner is dosed for; None where none is used."""
+    if tank.lookup("water_treatment") != "conditioner":
+        return None
+    return fill("a {water_volume} tank", tank.lookup, tank.unit_of, tank.system)
+
+
 def _zones(tank: Tank) -> str | None:
     """The zone of UV index that is wanted; that of each kind where they differ."""
     each: dict[str, str] = {}
@@ -314,6 +337,7 @@ def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
         "screen": _COVERS.get(known.get("cover_basking", "")),
         "whom": by_number(whom, tank.several),
         "uv_zones": _zones(tank),
+        "conditioned": _conditioned(tank),
     }
 
     def look(name: str) -> Any:

@@ -19,7 +19,7 @@ from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.foreseen import as_built, grown
 from interview.advice.purchase.housing import KINDS, SIDES, furnished, housing, own_size, up
 from interview.advice.purchase.larger_tank import RIM, larger_tank, needed
-from interview.advice.purchase.listing import ListingRow, rows, sequence
+from interview.advice.purchase.listing import GUARD, ListingRow, rows, sequence
 from interview.advice.purchase.preferences import (
     Pair,
     Refused,
@@ -103,8 +103,9 @@ def specify(tank: Tank) -> Specification | None:
     kept, more = plan.follow_wishes()
     plan.start_filter()
     now, later = plan.pair
+    has = (GUARD,) if own_answers(tank).get("rcd") else ()
     return Specification(
-        tuple(rows(now, None if impossible else later)),
+        tuple(rows(now, None if impossible else later, has)),
         tuple(sequence(now)),
         {**plan.bought, **plan.now},
         now,
