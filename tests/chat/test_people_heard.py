@@ -11,7 +11,7 @@ from fakes import talk
 
 from interview.chat.hearing.people import is_sentence
 from interview.graph.interview import Place
-from interview.words.intents.people import heard_in
+from interview.words.intents.people import heard_in, home_in
 
 AT_ONCE = [
     "she floats under the lamp and is upside down",
@@ -149,11 +149,27 @@ def test_a_place_told_at_the_region_is_said_back_by_the_regions_name() -> None:
 
 
 def test_with_us_is_no_place() -> None:
-    assert not heard_in("it lives with us").region
+    assert home_in("it lives with us") == ""
 
 
 def test_places_of_two_regions_tell_nothing() -> None:
-    assert heard_in("we moved from Leeds to Toronto last year").region == ""
+    assert home_in("we moved from Leeds to Toronto last year") == ""
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        *("he weighs 5 oz", "can you help us with that?", "a 12 V DC pump", "a Florida cooter"),
+        *("he basks on a little rock", "she sits on a long island of cork", "Charlotte hides"),
+    ],
+)
+def test_a_place_told_as_something_else_is_no_home(line: str) -> None:
+    assert home_in(line) == ""
+
+
+def test_of_a_place_within_the_name_of_another_nothing_is_heard() -> None:
+    homes = [home_in(f"we live in {name}") for name in ("New Hampshire", "Northern Ireland")]
+    assert homes == ["usa", "uk"]
 
 
 def test_a_sentence_without_an_answer_is_no_typing_error() -> None:

@@ -19,7 +19,7 @@ from interview.graph.given import named
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
-from interview.words.intents.people import heard_in
+from interview.words.intents.people import heard_in, home_in
 from interview.words.text.refusal import NotUnderstood
 
 WORDS = Path(__file__).parent.parent / "words"
@@ -59,7 +59,7 @@ def _reply(interview: Interview, row: dict[str, Any]) -> tuple[str, Value]:
     except NotUnderstood:
         if len(read_story(interview, line).answers) > 1:
             return "several", None
-        return ("heard" if heard_in(line) else "ask"), None
+        return ("heard" if heard_in(line) or home_in(line) else "ask"), None
     return ("not_sure" if answer.how == "assumed" else "answer"), answer.value
 
 

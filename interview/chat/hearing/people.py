@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
-from interview.words.intents.people import Heard
+from interview.words.intents.people import Heard, home_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = [
     "WHAT_TO_BUY",
     "Offer",
+    "home_told",
     "instead_of_a_refusal",
     "is_sentence",
     "offers",
@@ -70,8 +72,15 @@ def said_to(heard: Heard, at: str) -> Iterator[str]:
         yield WHAT_TO_BUY
 
 
-def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
-    """Answers to note, where the question is open and applies."""
+def home_told(interview: Interview, line: str) -> str:
+    """The name of the region a sentence tells: united_kingdom; "" where it tells none."""
+    home = home_in(line)
+    question = interview.question(Place("region"))
+    return str(understand(question, home, interview.lists, "").value) if home else ""
+
+
+def offers(heard: Heard, home: str, interview: Interview) -> Iterator[Offer]:
+    """Answers to note, where the question is open and applies; `home` as home_told has it."""
     wanted = []
     if heard.at_risk:
         label = (
@@ -79,11 +88,11 @@ def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
             "somebody of 65 or older, pregnant or with weak immunity)?"
         )
         wanted.append(Offer(Place("vulnerable_person"), "yes", label))
-    if heard.region:
+    if home:
         options = interview.lists.options_of(interview.question(Place("region")))
-        (region,) = (option.label for option in options if option.name == heard.region)
+        (region,) = (option.label for option in options if option.name == home)
         label = f"Shall I note your region as {region}?"
-        wanted.append(Offer(Place("region"), heard.region.replace("_", " "), label))
+        wanted.append(Offer(Place("region"), home.replace("_", " "), label))
     relevant = interview.relevance()
     for offer in wanted:
         if relevant.get(offer.place) is not False and offer.place not in interview.answers:
@@ -92,9 +101,8 @@ def offers(heard: Heard, interview: Interview) -> Iterator[Offer]:
 
 def is_sentence(line: str) -> bool:
     """Whether a person talks, rather than types an answer that went wrong."""
-    words = len(line.split())
     least = _LEAST_WITH_A_NUMBER if any(letter.isdigit() for letter in line) else _LEAST_WORDS
-    return words >= least
+    return len(line.split()) >= least
 
 
 def instead_of_a_refusal(problem: NotUnderstood) -> str:

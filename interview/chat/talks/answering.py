@@ -12,6 +12,7 @@ from interview.chat.hearing.asked_instead import asks, opens, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.people import (
+    home_told,
     instead_of_a_refusal,
     is_sentence,
     offers,
@@ -155,15 +156,15 @@ class Answering(Commands):
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
         """Answer what was said as a person; True when something in it was noticed."""
-        heard = heard_in(line)
+        heard, home = heard_in(line), home_told(self.interview, line)
         for sentence in said_to(heard, place.id):
             self.face.say(sentence)
-        self._offer_to_note(heard)
-        return bool(heard)
+        self._offer_to_note(heard, home)
+        return bool(heard or home)
 
-    def _offer_to_note(self, heard: Heard) -> None:
+    def _offer_to_note(self, heard: Heard, home: str = "") -> None:
         """Note what a sentence says beside the question, where the keeper agrees."""
-        for offer in offers(heard, self.interview):
+        for offer in offers(heard, home, self.interview):
             reply = word_of(self.hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't.")))
             if reply in ("", *YES):
                 self.interview.record(offer.place, offer.said)

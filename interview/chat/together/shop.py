@@ -9,12 +9,12 @@ from pathlib import Path
 from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.in_context import with_only_unit
+from interview.chat.hearing.people import home_told
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
-from interview.words.intents.people import heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["customers_label", "shop_file", "take_from_shop"]
@@ -111,8 +111,9 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str]) -> None:
         choices = [(option.name, option.label) for option in question.choices]
         asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
         while place not in told and (line := hear_aside(face, asked)):
-            region = heard_in(line).region if place.id == "region" else ""  # “Ohio”, “near Leeds”
-            in_full = region.replace("_", " ") or with_only_unit(interview, place, line)
+            in_region = place.id == "region"  # “Ohio”, “near Leeds”
+            home = home_told(interview, line).replace("_", " ") if in_region else ""
+            in_full = home or with_only_unit(interview, place, line)
             try:
                 answer = interview.record(place, in_full or line).answer
             except (NotUnderstood, AnswerRefused) as problem:

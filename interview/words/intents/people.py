@@ -8,15 +8,18 @@ from dataclasses import dataclass
 from functools import cache
 
 from interview.words.lexicon.files import people
+from interview.words.mentions.attributes import facts_in
+from interview.words.mentions.parts import read_parts
+from interview.words.mentions.scope import sentences
 
-__all__ = ["Heard", "heard_in"]
+__all__ = ["Heard", "heard_in", "home_in"]
 
 _ONE_OF = ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
 
 
 @dataclass(frozen=True)
 class Heard:
-    """What was noticed; `region` is "" where no place, or places of two regions, were named."""
+    """What was noticed."""
 
     at_once: bool = False
     soon: bool = False
@@ -24,7 +27,6 @@ class Heard:
     newcomer: bool = False
     buy: bool = False
     at_risk: bool = False
-    region: str = ""
 
     @property
     def ill(self) -> bool:
@@ -38,8 +40,7 @@ class Heard:
 
 @cache
 def _pattern(name: str) -> re.Pattern[str]:
-    regions = people().regions
-    signs: tuple[str, ...] = regions[name] if name in regions else getattr(people(), name)
+    signs: tuple[str, ...] = getattr(people(), name)
     return re.compile(rf"\b{_any_of(signs)}s?\b")
 
 
@@ -92,6 +93,13 @@ def heard_in(text: str) -> Heard:
     def said(name: str) -> bool:
         return any(is_meant(name, found) for found in _pattern(name).finditer(plain))
 
-    places = [region for region in people().regions if said(region)]
-    region = places[0] if len(places) == 1 else ""
-    return Heard(**{name: said(name) for name in _ONE_OF}, region=region)
+    return Heard(**{name: said(name) for name in _ONE_OF})
+
+
+def home_in(text: str) -> str:
+    """The region a sentence tells, as it would be typed; "" where it tells none, or two."""
+    told = sentences(text, read_parts(text))
+    said = {
+        fact.said for one in told for fact in facts_in(one, one.wished()) if fact.id == "region"
+    }
+    return said.pop() if len(said) == 1 else ""
