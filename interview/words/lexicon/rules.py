@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import chain, takewhile
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words, listed, meant_by, people, phrases, words
@@ -140,9 +141,10 @@ def any_topic() -> re.Pattern[str]:
 
 @cache
 def wishes_but(plans: str) -> re.Pattern[str]:
-    """Any wish; without the words of a list ("plans", "plans_of_animals") where one is named."""
-    no_wish = known_words(plans) | known_words("plans") if plans else frozenset()
-    return re.compile(f"(?<= ){alternatives(known_words('wishes') - no_wish)}")
+    """Any wish; without "plans" where that is named, without either list for "plans_of_animals"."""
+    lists = ("wishes", "givers", "plans_of_animals", "plans")
+    kept = takewhile(lambda name: name != plans, lists)
+    return re.compile(f"(?<= ){alternatives(chain.from_iterable(map(known_words, kept)))}")
 
 
 @cache
