@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-import itertools
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from math import inf
 from typing import TYPE_CHECKING
 
@@ -38,8 +37,8 @@ _NOT_YET = "Don't put the turtle in before ammonia and nitrite read near zero fo
 def steps_today(audit: Audit) -> tuple[Step, ...]:
     """What can't wait, the gravest first; at most three steps of two lines.
 
-    More than three are told in the fewest words, several in a step; for a danger a step takes a
-    third line rather than that it is left out.
+    More than three are told in the fewest words, several in a step; for a danger, or to keep a
+    turtle out, a step takes a third line rather than that it is left out.
     """
     urgent, hurried = _urgent(audit)
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
@@ -114,53 +113,44 @@ def _order(finding: Finding) -> str:
     return finding.now or remedy(finding, 0)
 
 
-@dataclass
-class _Packed:
-    """A step that holds several orders."""
-
-    about: list[str] = field(default_factory=list)
-    said: list[str] = field(default_factory=list)
-
-    def with_(self, check: str, order: str) -> _Packed:
-        """The same with one order more; none where all of it is said."""
-        return _Packed([*self.about, check], [*self.said, *([order] if order else [])])
-
-    @property
-    def do(self) -> str:
-        """All orders."""
-        return " ".join(self.said)
-
-
 def _packed(
     urgent: Sequence[Finding], waits: Sequence[Step], hurried: Sequence[Finding]
 ) -> Iterator[Step]:
-    """Three steps of a few short orders each, what threatens people first."""
-    harms = {name: check.harm["danger"] for name, check in checks_by_id().items()}
-    by_aim = sorted(urgent, key=lambda f: (*_AIMS, harms[f.check]).index(harms[f.check]))
-    steps = [_Packed() for _ in range(_MOST_TODAY)]
-    for finding in by_aim:
-        room = itertools.count(_LINES)
-        while not _put(steps, finding.check, _order(finding), next(room)):
-            pass
-    if waits and not _put(steps, "cycling", _NOT_YET, _LINES):
-        _put(steps, "cycling", _NOT_YET, _LINES + 1)
-    for finding in hurried:
-        _put(steps, finding.check, _order(finding), _LINES)
-    yield from (Step(0, one.do, tuple(dict.fromkeys(one.about))) for one in steps if one.said)
+    """Three steps of a few short orders each, what threatens people first.
+
+    What is hurried, and nothing else, is left out where no step has room for it.
+    """
+    must = [(finding.check, _order(finding)) for finding in sorted(urgent, key=_by_aim)]
+    must += [(check, _NOT_YET) for step in waits for check in step.about]
+    rest = [(finding.check, _order(finding)) for finding in hurried]
+    about: list[list[str]] = [[] for _ in range(_MOST_TODAY)]
+    said, told = [""] * _MOST_TODAY, set[str]()
+    for number, (check, order) in enumerate((*must, *rest)):
+        new = [clause for clause in _clauses(order) if clause.casefold() not in told]
+        longer = [f"{one} {_sentence(new)}".strip() for one in said]
+        lines = [max(lines_of(one), _LINES) for one in longer]
+        if min(lines) == _LINES or number < len(must):
+            place = lines.index(min(lines))
+            about[place].append(check)
+            said[place] = longer[place]
+            told.update(clause.casefold() for clause in new)
+    yield from (
+        Step(0, do, tuple(dict.fromkeys(checks)))
+        for do, checks in zip(said, about, strict=True)
+        if do
+    )
 
 
-def _put(steps: list[_Packed], check: str, order: str, most: int) -> bool:
-    """Put an order into the first step with room, without the clauses that are said already."""
-    told = {part.casefold() for step in steps for said in step.said for part in _clauses(said)}
-    new = [clause for clause in _clauses(order) if clause.casefold() not in told]
-    rest = f"{'; '.join(new)}." if new else ""
-    for place, step in enumerate(steps):
-        longer = step.with_(check, rest[:1].upper() + rest[1:])
-        if lines_of(longer.do) <= most:
-            steps[place] = longer
-            return True
-    return False
+def _by_aim(finding: Finding) -> int:
+    """People first, then the animals, then the rest."""
+    harm = checks_by_id()[finding.check].harm["danger"]
+    return _AIMS.index(harm) if harm in _AIMS else len(_AIMS)
 
 
 def _clauses(order: str) -> list[str]:
     return order.rstrip(".").split("; ")
+
+
+def _sentence(clauses: Sequence[str]) -> str:
+    text = "; ".join(clauses)
+    return f"{text[:1].upper()}{text[1:]}." if text else ""
