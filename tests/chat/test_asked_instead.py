@@ -85,6 +85,12 @@ def test_the_one_amount_of_a_sentence_is_offered() -> None:
     assert Place("ph") not in untaken.interview.answers
 
 
+def test_a_water_line_is_no_depth_unless_it_is_called_so() -> None:
+    held = talk(["water 11 cm", "yes"], up_to("water_line_below_rim"))
+    assert "Do you mean “11 cm”? “yes” takes that." in held.face.tones("note")
+    assert held.said("water_line_below_rim") == "11 cm"
+
+
 def test_an_answer_with_a_question_mark_is_offered_back() -> None:
     held = talk(["somewhere between 7.2 and 7.6?", "yes"], up_to("ph"))
     assert held.said("ph") == "between 7.2 and 7.6"

@@ -64,7 +64,8 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
     if words and words[-1].rpartition("-")[2].casefold() in known_words("in_context", "full"):
         share = " ".join(words).rpartition(" " if "-" not in words[-1] else "-")[0]
         return _below_rim(interview, share)
-    if known_words("in_context", "depth").isdisjoint(plain_words(line).split()):
+    spoken = f" {plain_words(line)} "
+    if not any(f" {words} " in spoken for words in known_words("in_context", "depth")):
         return ""
     told = " ".join(_without(words, "after", -1))
     try:
