@@ -34,8 +34,8 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     spoken = plain_words(line)
     meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
     name = spoken[meant.end() - 1 :] if meant else ""
-    known = {**words().glossary}
-    said = next((f"{known[word]} " for word in known if f" {word} " in f" {name} "), "")
+    glossary = words().glossary.items()
+    said = next((f"{meaning} " for word, meaning in glossary if f" {word} " in f" {name} "), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):
         question = interview.question(named[0])
         said = f"{question.short}: {question.label} "

@@ -96,11 +96,10 @@ class Commands:
     def _explain(self, place: Place, word: str) -> bool:
         """“why” and “how”, of this question or of the one named behind it."""
         asked, _, name = word.partition(" ")
-        unknown = name and not _IS_QUESTION.match(name)
-        if asked == "how" and unknown and not matches(self.interview, name, ahead=True):
-            self.face.say(reply_to(self.interview, place, word), "help")
-            return False
         if name and not _IS_QUESTION.match(name):
+            if asked == "how" and not matches(self.interview, name, ahead=True):
+                self.face.say(reply_to(self.interview, place, word), "help")
+                return False
             found = self._find(name, ahead=True)
             if found is None:
                 return False
