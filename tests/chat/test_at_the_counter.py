@@ -12,6 +12,8 @@ from interview.chat.session import sit_down
 from interview.chat.together.row_parts import parts_of
 from interview.chat.together.shop import shop_file
 from interview.graph.interview import Interview, Place
+from interview.graph.order.together import all_together
+from interview.words.amounts.dimensions import dimensions
 
 SHOP = ("europe", "17 °C", "26 °C", "")
 ROOM = [Place(name) for name in ("stage", "region", "room_temperature_low")]
@@ -129,6 +131,30 @@ def test_a_range_is_how_cold_and_how_warm(said: str, ends: list[str]) -> None:
     assert parts_of(assembly.new_interview(), room, said) == ends
     strange = [Place("heater_power"), Place("room_temperature_low")]
     assert parts_of(assembly.new_interview(), strange, "75 to 100 W") == ["75 to 100 W"]
+
+
+@pytest.mark.parametrize(
+    ("row", "said", "parts"),
+    [
+        (("substrate_depth", "grain_size"), "5 to 6 cm", ["5 to 6 cm"]),
+        (("substrate_depth", "grain_size"), "5 cm; 2", ["5 cm", "2"]),
+        (("mesh_wire", "mesh_pitch"), "1 mm; 0.3", ["1 mm", "0.3"]),
+        (("basking_temperature", "water_temperature"), "32; 24 C", ["32", "24 C"]),
+    ],
+)
+def test_two_of_one_kind_are_no_ends_of_a_range(
+    row: tuple[str, str], said: str, parts: list[str]
+) -> None:
+    """A bed of 5 to 6 cm has no grains of 6 cm, and the larger number is not always the second."""
+    assert parts_of(assembly.new_interview(), [Place(name) for name in row], said) == parts
+
+
+def test_only_what_is_read_in_one_unit_is_asked_for_as_ends() -> None:
+    questions = assembly.questionnaire().by_id
+    for row in (row for row in all_together() if row.ends):
+        assert len(row.ask) == 2
+        (kind,) = {questions[name].type for name in row.ask}
+        assert kind in dimensions()
 
 
 def test_two_words_for_one_thing_are_one_answer() -> None:

@@ -8,7 +8,7 @@ from itertools import combinations
 from interview.chat.hearing.in_context import with_only_unit
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.words.amounts.dimensions import dimensions
+from interview.graph.order.together import together_with
 from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
@@ -22,23 +22,22 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
     Without semicolons a line is shared out only where every part answers its question, so that
     a sentence with commas stays a sentence; and at spaces only where it is no answer to the first
     question as it stands. One “yes”, “no” or “not sure” is said of all, and the ends of a range
-    answer two questions of one kind, as how cold and how warm a room gets.
+    answer two questions that ask for them, as how cold and how warm a room gets.
 
     Args:
         interview: the answers so far
         group: the questions asked for, in the order of the answers
         line: what was typed
     """
-    kind, *others = {interview.question(place).type for place in group}
-    two_alike = len(group) == 2 and not others and kind in dimensions()
+    kind = interview.question(group[0]).type if _ask_for_ends(group) else ""
     if ";" in line:
         parts = [part.strip() for part in line.split(";")]
-        if two_alike and all(parts) and not _all_answer(interview, group, parts):
+        if kind and all(parts) and not _all_answer(interview, group, parts):
             parts = list(ends_of(" to ".join(parts), kind, interview.region) or parts)
         return _in_place(interview, group, parts)
     if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
         return [line] * len(group)
-    if two_alike and (ends := ends_of(line, kind, interview.region)):
+    if kind and (ends := ends_of(line, kind, interview.region)):
         return list(ends)
     ways = [line.split(", ")]
     if not _answers(interview, group[0], line):
@@ -50,6 +49,12 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         if _all_answer(interview, group, found):
             return found
     return [line]
+
+
+def _ask_for_ends(group: Sequence[Place]) -> bool:
+    """Whether a group is asked for both ends of one range: any other two keep their order."""
+    row = together_with(group[0].id)
+    return row is not None and row.ends and [place.id for place in group] == [*row.ask]
 
 
 def _in_place(interview: Interview, group: Sequence[Place], parts: list[str]) -> list[str]:

@@ -22,6 +22,8 @@ class Together(Row, frozen=True, kw_only=True):
     ask: tuple[Annotated[str, Names("question")], ...]
     label: str
     hint: str
+    ends: bool = False
+    """Whether they are the low and the high end of one range, which may be typed as such."""
 
 
 @cache
