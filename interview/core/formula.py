@@ -10,7 +10,6 @@ import numpy as np
 
 from interview.core.errors import CannotWorkOut, Impossible, OutOfRange
 from interview.core.numeric import is_number
-from interview.core.solved_rows import SolvedRows
 
 __all__ = ["Citation", "Formula", "Input"]
 
@@ -84,19 +83,14 @@ class Formula:
     """What the `Formula:` line of the data sheet says is solved."""
     dear: bool = False
     """Whether it solves or steps through something: a thousand times as long as a product."""
-    row_by_row: bool = False
-    """Whether it is dear, and each row stands for itself: nothing it raises rests on numbers."""
 
-    def __call__(
-        self, given: Mapping[str, Any], *, draws: bool = False, solved: SolvedRows | None = None
-    ) -> Any:
+    def __call__(self, given: Mapping[str, Any], *, draws: bool = False) -> Any:
         """Check each given input against its range, compute, and refuse a result that can't be.
 
         Args:
             given: the inputs by name; one that is not known is left out
             draws: whether arrays are draws of doubt, of which a few may leave a formula's range:
                 in this formula alone they count as at its end
-            solved: rows solved before, looked into where the formula goes row by row
         """
         taken = dict(given)
         for item in self.inputs:
@@ -108,10 +102,7 @@ class Formula:
             else:
                 item.check(value)
         try:
-            if solved is not None and self.row_by_row:
-                result = solved(self.name, self.function, taken)
-            else:
-                result = self.function(**taken)
+            result = self.function(**taken)
         except ZeroDivisionError as problem:
             nothing = [name for name, value in given.items() if is_number(value) and not value]
             raise CannotWorkOut(

@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
+from hashlib import blake2b
 from typing import Any
 
 import numpy as np
 
 from interview.core.errors import CannotWorkOut
 from interview.core.formula import Formula
-from interview.core.solved_rows import SolvedRows, digest
 
 __all__ = ["Remembered", "RememberedDraws"]
 
 _MOST_NUMBERS = 150_000
-"""Numbers that are kept in all arrays together, of 8 bytes each."""
+"""Numbers in the arrays that were met, of 8 bytes each; one met again counts again."""
 _MOST_RESULTS = 20_000
 _SHORT = 4_096
 """Arrays of more numbers than this are not looked for among those there are."""
@@ -31,7 +31,6 @@ class Remembered:
     """Results by what went in; once it holds too much all is forgotten and it starts anew."""
 
     def __init__(self) -> None:
-        self._solved = SolvedRows()
         self._forget()
 
     def _forget(self) -> None:
@@ -51,7 +50,7 @@ class Remembered:
         if key not in self._results:
             if self._numbers > _MOST_NUMBERS or len(self._results) > _MOST_RESULTS:
                 self._forget()
-            found = _found(lambda: formula(given, solved=self._solved))
+            found = _found(lambda: formula(given))
             self._results[key] = values, self.one(found)
         return _told(self._results[key][1])
 
@@ -79,7 +78,7 @@ class RememberedDraws:
         """The formula's result for these draws; what it refuses, it refuses again."""
         if not formula.dear:
             return formula(given, draws=True)
-        key = formula.name, digest(given)
+        key = formula.name, _digest(given)
         if key not in self._results:
             self._results[key] = _found(lambda: formula(given, draws=True))
             if len(self._results) > _MOST_CLOUDS:
@@ -90,6 +89,17 @@ class RememberedDraws:
     def one(self, value: Any) -> Any:
         """The value: draws that are alike are known by their numbers."""
         return value
+
+
+def _digest(given: Mapping[str, Any]) -> bytes:
+    """Sixteen bytes that stand for names, words, kinds of number, shapes and numbers."""
+    whole = blake2b(digest_size=16)
+    for name, value in given.items():
+        array = isinstance(value, np.ndarray)
+        whole.update(f"{name} {(value.dtype, value.shape) if array else value!r};".encode())
+        if array:
+            whole.update(value.tobytes())
+    return whole.digest()
 
 
 def _found(work: Callable[[], Any]) -> Any:

@@ -6,8 +6,8 @@ else connects the physics to the interview.
 Every module of a subject's folder is read. It declares what its public functions are:
 `QUANTITIES = __all__` for what a tank has, `LAWS = __all__` for single sums with inputs of
 their own; a module that declares neither only helps. `DEAR` names those that solve or step
-through something, `ROW_BY_ROW` those of them whose rows stand each for itself: what such a formula
-came to is remembered while one tank is changed again and again.
+through something: what they came to for draws is remembered while one tank is changed again and
+again.
 """
 
 from __future__ import annotations
@@ -51,15 +51,14 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
     """Every function that the modules of a package declare as `declared`, by name."""
     formulas: dict[str, Formula] = {}
     for module in _modules(package):
+        dear = getattr(module, "DEAR", ())
         for name in getattr(module, declared, ()):
             item = getattr(module, name)
             if not inspect.isfunction(item):
                 continue
             if name in formulas and formulas[name].function is not item:
                 raise WiringError(f"{name} is defined twice")
-            alone = name in getattr(module, "ROW_BY_ROW", ())
-            dear = alone or name in getattr(module, "DEAR", ())
-            formulas[name] = replace(read_formula(item, entries), dear=dear, row_by_row=alone)
+            formulas[name] = replace(read_formula(item, entries), dear=name in dear)
     return formulas
 
 

@@ -2,15 +2,37 @@
 
 from __future__ import annotations
 
+from itertools import product
 from typing import Any
 
 import numpy as np
 import pytest
 
-from interview.core import remembered
+from interview.core import remembered, wiring
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.formula import Formula, Input
 from interview.core.remembered import Remembered, RememberedDraws
+
+ROOM = {
+    "heater_mount": "none",
+    "room_temperature_low": 19.0,
+    "room_temperature_high": 27.0,
+    "room_humidity": 50.0,
+    "inside_length": 0.9,
+    "inside_width": 0.4,
+    "water_level": 0.3,
+    "wall_resistance": 0.012,
+    "floor_conductance": 0.8,
+    "cover_water": "none",
+    "open_top_share": 1.0,
+    "target_water_temperature": 25.0,
+    "heat_capacity": 5e5,
+    "stray_heat": 6.0,
+    "lamp_heat_while_lit": 8.0,
+    "day_length": 43200.0,
+    "room_daily_swing": 2.0,
+}
+SETTLED = ("cooling_time", "hot_room_water", "unheated_water_coldest", "unheated_water_temperature")
 
 
 class _Counted:
@@ -111,3 +133,32 @@ def test_draws_beyond_a_formula_are_held_at_its_end() -> None:
     assert RememberedDraws()(formula, {"length": cloud}).max() == 4.0
     with pytest.raises(OutOfRange):
         Remembered()(formula, {"length": cloud})
+
+
+@pytest.mark.parametrize("name", SETTLED)
+def test_a_row_is_the_same_solved_alone_in_company_or_before(name: str) -> None:
+    levels, lids = np.array([0.1, 0.2, 0.3, 0.2]), (0.2, 1.0)
+    tank = wiring.quantities().working(ROOM).remembering()
+    together = tank.with_known({**ROOM, "water_level": levels}).value(name)
+    again = tank.with_known({**ROOM, "water_level": levels[::-1]}).value(name)
+    assert again.tolist() == together[::-1].tolist() and together.shape == (4,)
+    for level, share in product(levels, lids):
+        known = {**ROOM, "water_level": level, "open_top_share": share}
+        found = tank.with_known(known).value(name)
+        assert found == pytest.approx(wiring.quantities().working(known).value(name))
+        assert np.ndim(found) == 0
+
+
+def test_those_that_settle_the_water_are_dear() -> None:
+    assert all(wiring.quantities().formulas[name].dear for name in SETTLED)
+
+
+def test_a_tank_refuses_again_and_ranges_hold() -> None:
+    tank = wiring.quantities().working(ROOM).remembering()
+    for _ in range(2):
+        heated = tank.with_known({**ROOM, "heater_mount": "vertical", "heater_power": 50.0})
+        with pytest.raises(NotApplicable):
+            heated.value("unheated_water_coldest")
+        hot = tank.with_known({**ROOM, "room_temperature_high": np.array([20.0, 70.0])})
+        with pytest.raises(OutOfRange):
+            hot.value("hot_room_water")

@@ -17,8 +17,7 @@ __all__ = [
     "unheated_water_coldest",
 ]
 QUANTITIES = __all__
-DEAR = ("heated_water_coldest",)
-ROW_BY_ROW = ("unheated_water_coldest",)
+DEAR = ("heated_water_coldest", "unheated_water_coldest")
 
 
 def unheated_water_coldest(

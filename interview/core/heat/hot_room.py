@@ -18,7 +18,7 @@ __all__ = [
     "stray_heat",
 ]
 QUANTITIES = __all__
-ROW_BY_ROW = ("hot_room_water",)
+DEAR = ("hot_room_water",)
 
 _DAY = 86400.0  # s
 

@@ -26,8 +26,7 @@ __all__ = [
     "water_change_dip",
 ]
 QUANTITIES = __all__
-DEAR = ("loss_coefficient",)
-ROW_BY_ROW = ("cooling_time", "unheated_water_temperature")
+DEAR = ("cooling_time", "loss_coefficient", "unheated_water_temperature")
 
 _CONDUCTIVITY = {"glass": 1.0, "acrylic": 0.2}  # W/m/K; glass by convention, EN 572
 _SPECIFIC_HEAT = {"glass": 840.0, "acrylic": 1470.0}  # J/kg/K
