@@ -2,7 +2,8 @@
 
 Used by the questions (relevant, constraint) and by the audit's checks. A condition
 is parsed once and never evaluated as code. Three-valued: a name nobody has answered
-makes its term unknown (None).
+makes its term unknown (None). What people name in their own spelling is asked for by
+`live_plants names any of ivy, calla`: in the plural and beside other words too.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import operator
 import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import Any, Self
 
 __all__ = ["Condition", "ConditionError", "Lookup", "Predicate"]
@@ -23,11 +25,17 @@ _TERM = re.compile(
     r"^(?P<name>[a-z_]\w*) "
     r"(?:(?P<given>is given|is not given)"
     r"|is any of (?P<any>.+)|is none of (?P<none>.+)"
+    r"|names any of (?P<named>.+)|names none of (?P<unnamed>.+)"
     r"|(?P<has>includes) (?P<item>\w+)"
     r"|is not (?P<isnt>\w+)|is (?P<is>\w+)"
     r"|(?P<compare>at least|at most|above|below) (?P<bound>.+)"
     r"|from (?P<low>.+?) to (?P<high>.+))$"
 )
+_WORDED = {
+    **{"any": "is", "none": "is not", "is": "is", "isnt": "is not"},
+    **{"named": "names", "unnamed": "names none"},
+}
+"""What a group of the pattern that holds words means."""
 _NUMBER = re.compile(r"^(-?\d+(?:\.\d+)?(?:e-?\d+)?)\s*(.*)$")
 
 
@@ -87,7 +95,7 @@ class _Term:
         if found["low"]:
             bounds = (_Bound.read(found["low"]), _Bound.read(found["high"]))
             return cls(name, "from", bounds=bounds)
-        for group, verb in (("any", "is"), ("none", "is not"), ("is", "is"), ("isnt", "is not")):
+        for group, verb in _WORDED.items():
             if found[group]:
                 return cls(name, verb, tuple(word.strip() for word in found[group].split(",")))
         return cls(name, "includes", (found["item"],))
@@ -110,6 +118,8 @@ class _Term:
             return None
         if self.verb == "includes":
             return self.words[0] in value
+        if self.verb in ("names", "names none"):
+            return _named(value, self.words) == (self.verb == "names")
         if self.words:
             return _among(value, self.words) == (self.verb == "is")
         bounds = [bound.value(lookup, unit_of(self.name)) for bound in self.bounds]
@@ -127,6 +137,23 @@ def _among(value: Any, words: tuple[str, ...]) -> bool:
     if _many(value):
         return bool(set(value) & set(words))
     return ("yes" if value is True else "no" if value is False else value) in words
+
+
+def _named(names: Iterable[str], words: tuple[str, ...]) -> bool:
+    """Whether a name in somebody's own spelling holds one of these names."""
+    return any(_spelled(words).search(name.replace("’", "'")) for name in names)
+
+
+@cache
+def _spelled(words: tuple[str, ...]) -> re.Pattern[str]:
+    """Each name in the singular or the plural, its words apart or joined, others beside it."""
+    names = ("[ -]?".join(map(_one_or_many, name.split())) for name in words)
+    return re.compile(rf"\b(?:{'|'.join(names)})\b")
+
+
+def _one_or_many(word: str) -> str:
+    stem = re.escape(word.removesuffix("y"))
+    return f"{stem}(?:y|ies)" if word.endswith("y") else f"{stem}(?:e?s)?"
 
 
 def _compare(value: Any, verb: str, bounds: list[Any]) -> Any:
@@ -273,5 +300,5 @@ def _any(verdicts: list[Any]) -> Any:
 
 
 def _with_subject(text: str, subject: str) -> str:
-    starts = (*_COMPARE, "from ", "is ", "includes ")
+    starts = (*_COMPARE, "from ", "is ", "names ", "includes ")
     return f"{subject} {text}" if subject and text.startswith(starts) else text

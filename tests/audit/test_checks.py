@@ -18,7 +18,7 @@ from interview.audit.checks.check import Check
 from interview.audit.checks.faults import faults
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
-from interview.audit.checks.loader import all_checks, read_checks
+from interview.audit.checks.loader import all_checks, checks_by_id, read_checks
 from interview.audit.checks.rows import SECTIONS
 from interview.audit.inconsistencies import all_inconsistencies
 from interview.audit.tank import Tank
@@ -26,6 +26,7 @@ from interview.base.rows.lines import FileError
 from interview.care.facts import STATUSES, assumptions, bibliography, doubts, limits, read_facts
 from interview.care.mishaps import mishap_rules
 from interview.core.wiring import quantities
+from interview.graph.given import Place
 
 SHIPPED = Path(assembly.__file__).parent
 
@@ -138,6 +139,32 @@ def test_every_number_compared_has_status_and_source(check: Check) -> None:
         finding = _judged(check, pinned)
         assert finding.status in STATUSES
         assert finding.sources and set(finding.sources) <= set(bibliography())
+
+
+@pytest.mark.parametrize(
+    ("names", "poisonous", "forbidden"),
+    [
+        ("two dumb canes", "wrong", "good"),
+        ("Dieffenbachia seguine", "wrong", "good"),
+        ("lilies-of-the-valley", "wrong", "good"),
+        ("pothos plant", "close", "good"),
+        ("Devil’s ivy cuttings", "close", "good"),
+        ("elephant ears", "close", "good"),
+        ("water hyacinths", "good", "wrong"),
+        ("a bit of green cabomba", "good", "wrong"),
+        ("anubias, java moss, duckweed", "good", "good"),
+        ("plastic dumb cane, anubias", "good", "good"),
+    ],
+)
+def test_plants_are_known_in_the_plural_and_beside_other_words(
+    names: str, poisonous: str, forbidden: str
+) -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("live_plants"), names)
+    pinned = {"live_plants": interview.given()["live_plants"].value, "region": "europe"}
+    checks = checks_by_id()
+    found = [_judged(checks[name], pinned).verdict for name in ("poisonous_plants", "plants")]
+    assert found == [poisonous, forbidden]
 
 
 @each_check

@@ -16,6 +16,7 @@ KNOWN: dict[str, Any] = {
     "water_line_below_rim": 0.11,
     "rcd": False,
     "decor_hazards": ("sharp", "tippable"),
+    "live_plants": ("two small dumb canes", "devil’s ivy (in a pot)", "peace-lilies", "moss"),
     "species": ("chrysemys_picta", "emys_orbicularis"),
 }
 
@@ -43,6 +44,14 @@ KNOWN: dict[str, Any] = {
         ("decor_hazards includes trap_gap", False),
         ("species is any of emys_orbicularis, apalone_spinifera", True),
         ("species is none of apalone_spinifera", True),
+        ("live_plants names any of fern, dumb cane", True),
+        ("live_plants names any of devil's ivy", True),
+        ("live_plants names any of peace lily", True),
+        ("live_plants names any of dumb", True),
+        ("live_plants names any of um, cane dumb, lily of the valley", False),
+        ("live_plants names none of mo, fern", True),
+        ("live_plants names none of moss", False),
+        ("plants_to_come names none of moss", None),
         ("ramp_slope at most 30 or rcd is no", True),
         ("ramp_slope at most 30 or rcd is yes", None),
         ("ramp_slope at most 30 and rcd is yes", False),

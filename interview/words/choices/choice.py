@@ -198,7 +198,7 @@ def read_yes_no(text: str) -> bool:
 
 
 def read_names(text: str) -> tuple[str, ...]:
-    """Names of plants separated by commas, semicolons or "and"; none is ().
+    """Names of live plants separated by commas, semicolons or "and"; none is ().
 
     Raises:
         NotUnderstood: for words that name none, as yes, or that deny one.
@@ -213,7 +213,7 @@ def read_names(text: str) -> tuple[str, ...]:
         raise NotUnderstood(
             "", f"I can't read {quoted(text)} as names", '"none", or names such as "anubias, moss"'
         )
-    return names
+    return tuple(name for name in names if not _list("fake") & {*plain_words(name).split()})
 
 
 def _only_fakes(words: str) -> bool:
