@@ -51,8 +51,11 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
     """Every function that the modules of a package declare as `declared`, by name."""
     formulas: dict[str, Formula] = {}
     for module in _modules(package):
-        dear = getattr(module, "DEAR", ())
-        for name in getattr(module, declared, ()):
+        names, dear = getattr(module, declared, ()), getattr(module, "DEAR", ())
+        if names and not {*dear} <= {*names}:
+            strange = ", ".join(sorted({*dear} - {*names}))
+            raise WiringError(f"DEAR of {module.__name__} names no {declared}: {strange}")
+        for name in names:
             item = getattr(module, name)
             if not inspect.isfunction(item):
                 continue

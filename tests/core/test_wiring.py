@@ -240,6 +240,14 @@ def test_a_name_is_defined_once(monkeypatch: pytest.MonkeyPatch) -> None:
         wiring.formulas_in("interview.core", "QUANTITIES", {**vocabulary(), **ENTRIES})
 
 
+def test_a_dear_name_is_one_of_its_module(monkeypatch: pytest.MonkeyPatch) -> None:
+    from interview.core.heat import hot_room
+
+    monkeypatch.setattr(hot_room, "DEAR", ("hot_room_watr",))
+    with pytest.raises(WiringError, match="hot_room names no QUANTITIES: hot_room_watr"):
+        wiring.formulas_in("interview.core", "QUANTITIES", vocabulary())
+
+
 # ---- one tank
 
 
