@@ -141,6 +141,19 @@ def test_every_number_compared_has_status_and_source(check: Check) -> None:
         assert finding.sources and set(finding.sources) <= set(bibliography())
 
 
+def test_ammonia_that_shows_an_unripe_filter_excuses_no_small_one() -> None:
+    """Media too small by the table is close while the kit reads none; 0.5 mg/L isn't none."""
+    tank = {"media_area": 1.0, "media_area_needed": 2.0, "filter_age": 3e7, "nitrite": 0.0}
+    told = {
+        read: _judged(
+            checks_by_id()["media"],
+            {**tank, "ammonia": read, "filter_kind": "canister", "stage": "living"},
+        ).verdict
+        for read in (0.0, 0.4, facts.limit("unripe_ammonia"))
+    }
+    assert told == {0.0: "close", 0.4: "close", 0.5: "wrong"}
+
+
 @pytest.mark.parametrize(
     ("names", "poisonous", "forbidden"),
     [
