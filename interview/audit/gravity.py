@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import get_args
 
 from interview.audit.checks.check import Check
@@ -12,15 +13,16 @@ from interview.audit.grade_rules import HarmClass, rules
 
 __all__ = ["gravity", "stake_of"]
 
-_LIFE_OF_ANIMALS: tuple[HarmClass, ...] = ("animal", "refuge")
-_CLASSES = tuple(c for c in get_args(HarmClass) if c not in _LIFE_OF_ANIMALS[1:])
+_AS_GRAVE: Mapping[HarmClass, HarmClass] = {"refuge": "animal"}
+"""A class that has the place of another: the same is at stake, only not as surely."""
+_CLASSES: tuple[HarmClass, ...] = tuple(c for c in get_args(HarmClass) if c not in _AS_GRAVE)
 """From the life of people to upkeep."""
 
 
 def stake_of(check: Check, level: Level) -> int:
     """What is at stake as its place among the classes of harm; 0, the life of people, is most."""
     stake = check.harm["danger" if level == "danger" else "wrong"]
-    return _CLASSES.index(_LIFE_OF_ANIMALS[0] if stake in _LIFE_OF_ANIMALS else stake)
+    return _CLASSES.index(_AS_GRAVE.get(stake, stake))
 
 
 def gravity(finding: Finding) -> tuple[float, ...]:
