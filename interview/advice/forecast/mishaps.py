@@ -21,8 +21,20 @@ from interview.core.time.run import NITRATE_PER_NITROGEN, Course, through
 from interview.core.water.properties import ammonia_free_share
 
 __all__ = [
-    *("Helped", "Outcome", "Passed", "befalls", "bought", "fits", "heaters_of", "helping"),
-    *("mishap_course", "mishaps_of", "passed_in", "plan_of", "with_help"),
+    "Helped",
+    "Outcome",
+    "Passed",
+    "befalls",
+    "bought",
+    "fits",
+    "heaters_of",
+    "helping",
+    "mishap_course",
+    "mishaps_of",
+    "passed_in",
+    "plan_of",
+    "what_passes",
+    "with_help",
 ]
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -147,19 +159,26 @@ def heaters_of(lanes: Lanes) -> float:
 def _outcome(mishap: Mishap, tank: Tank, lanes: Lanes) -> Outcome:
     heaters = heaters_of(lanes)
     _, course = mishap_course(lanes, mishap)
+    outcome = replace(
+        what_passes(mishap, lanes, course),
+        heaters=round(heaters),
+        do=tuple(step.say for step in mishap.do if fits(step.when, tank)),
+        curves=_curves(course),
+    )
+    if outcome.first is None or outcome.first.when.best <= 0:
+        return outcome
+    tried = (_helped(aid, outcome, tank, heaters) for aid in helping(mishap, tank))
+    return replace(outcome, helped=tuple(one for one in tried if one))
+
+
+def what_passes(mishap: Mishap, lanes: Lanes, course: Course) -> Outcome:
+    """Which limits a run passes, and how far its water goes; without what would help."""
     rows = [passed_in(one, lanes, course) for one in mishap_rules().watched(mishap)]
     passed = tuple(sorted((row for row in rows if row), key=lambda row: row.when.best))
     after = course.water[course.time >= 0]
     lowest = mishap.season == "coldest"
     reached = after.min(axis=0) if lowest else after.max(axis=0)
-    outcome = Outcome(
-        mishap, passed, value_of(reached), (), lowest, round(heaters),
-        tuple(step.say for step in mishap.do if fits(step.when, tank)), _curves(course),
-    )  # fmt: skip
-    if outcome.first is None or outcome.first.when.best <= 0:
-        return outcome
-    tried = (_helped(aid, outcome, tank, heaters) for aid in helping(mishap, tank))
-    return replace(outcome, helped=tuple(one for one in tried if one))
+    return Outcome(mishap, passed, value_of(reached), (), lowest)
 
 
 def fits(when: Condition | None, tank: Tank) -> bool:

@@ -1,7 +1,7 @@
 """All mishaps at once at the best values, with what would buy time: enough for a sentence each.
 
 They are lanes of a few runs, whose steps are those of the mishaps one by one: so the sentences
-give the numbers of the page of mishaps, at a quarter of its cost.
+are those of the page of mishaps, at a quarter of its cost.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from interview.advice.forecast.lanes import Lanes, Value, settled
+from interview.advice.forecast.lanes import Lanes, settled
 from interview.advice.forecast.mishaps import (
     Outcome,
     befalls,
@@ -23,6 +23,7 @@ from interview.advice.forecast.mishaps import (
     helping,
     passed_in,
     plan_of,
+    what_passes,
     with_help,
 )
 from interview.audit.tank import Tank
@@ -112,11 +113,7 @@ def _nitrate(case: _Case) -> Floats:
 def _outcome(mishap: Mishap, found: Sequence[tuple[_Case, Course]]) -> Outcome:
     of = [(case, course) for case, course in found if case.mishap is mishap]
     case, course = next((case, course) for case, course in of if case.aid is None)
-    rows = [passed_in(one, case.lanes, course) for one in mishap_rules().watched(mishap)]
-    passed = tuple(sorted((row for row in rows if row), key=lambda row: row.when.best))
-    after = course.water[course.time >= 0]
-    reached = float(after.min() if mishap.season == "coldest" else after.max())
-    outcome = Outcome(mishap, passed, Value(reached, reached, reached), ())
+    outcome = what_passes(mishap, case.lanes, course)
     first = outcome.first
     if first is None or first.when.best <= 0:
         return outcome

@@ -13,7 +13,15 @@ from numpy.typing import NDArray
 from interview.core.heat.daily import NOON_OF_LAMPS, WARMEST_HOUR
 
 __all__ = [
-    *("ALWAYS", "DAY", "HOUR", "NEVER", "Faults", "Happenings", "Plan", "Span", "Weather"),
+    "ALWAYS",
+    "DAY",
+    "HOUR",
+    "NEVER",
+    "Faults",
+    "Happenings",
+    "Plan",
+    "Span",
+    "Weather",
     "happenings",
 ]
 
