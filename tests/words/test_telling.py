@@ -23,7 +23,8 @@ from interview.assembly import lists, questionnaire
 from interview.graph.answers import Value, understand
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import LONGEST, Extracted, extract_facts, is_filler
-from interview.words.lexicon.rules import every_rule
+from interview.words.lexicon.rules import every_rule, things_of
+from interview.words.text.spelling import mended
 
 HERE = Path(__file__).parent
 PARAGRAPHS: list[dict[str, Any]] = yaml.load(
@@ -352,12 +353,24 @@ def test_any_text_is_told_without_a_fault_and_nothing_is_dropped(text: str) -> N
     assert all(phrase in text for phrase in told.unused)
     for quote in (*(fact.quote for fact in told.facts), *told.unused):
         kept += _words(quote)
+    about = {thing for fact in told.facts for thing in things_of(fact.id)}
+    named = {word for thing in about for word in thing.split("_")}
     dropped = {
         word: times
         for word, times in _words(text).items()
-        if times > kept[word] and not is_filler(word)
+        if times > kept[word] and not (is_filler(word) or mended(word.casefold()) in named)
     }
     assert dropped == {}
+
+
+def test_the_name_of_what_a_fact_is_about_is_handed_back_only_among_other_words() -> None:
+    told = _tell("My filter is a canister of 300 gph, the uvb is a T5. The filter hums.")
+    assert {fact.id for fact in told.facts} >= {"filter_kind", "uvb_lamp_kind"}
+    assert told.unused == ("filter hums",)
+    told = _tell("I have a canister and a heater, and the water is 78F. There's a dock too.")
+    assert told.unused == ("heater", "dock")
+    told = _tell("There's no UVB yet. The UVB tube is a T8, 25 cm above the platform.")
+    assert "tube is a T8" in told.unused[-1]
 
 
 HOSTILE = {

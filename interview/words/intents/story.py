@@ -13,8 +13,9 @@ from dataclasses import dataclass, replace
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import things_of
 from interview.words.mentions.attributes import OF_A_TURTLE, Found, facts_in
-from interview.words.mentions.nearest import nearest_in
+from interview.words.mentions.nearest import nearest_in, topics_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
@@ -191,20 +192,37 @@ def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iter
     """Runs of words that no fact was taken from, without the fillers at their ends."""
     covered = {at for one in found for at in range(one.start, one.stop)}
     for sentence in told:
+        named = _named(sentence, found)
         run: list[Part] = []
         for part in sentence.parts:
             if part.start in covered or text[part.start : part.end] == ",":
-                yield from _phrase(text, run)
+                yield from _phrase(text, run, named)
                 run = []
             else:
                 run.append(part)
-        yield from _phrase(text, run)
+        yield from _phrase(text, run, named)
 
 
-def _phrase(text: str, run: Sequence[Part]) -> Iterator[str]:
+def _named(sentence: Sentence, found: Sequence[Found]) -> frozenset[int]:
+    """Where it says plainly what facts of it are about: "filter", when its kind was taken.
+
+    Other words for it may tell more, as "T8" does of a UVB lamp.
+    """
+    parts, words = sentence.parts, sentence.words
+    here = range(parts[0].start, parts[-1].end)
+    about = {thing for one in found if one.start in here for thing in things_of(one.id)}
+    spans = [
+        (topic.first, topic.end)
+        for topic in topics_in(sentence)
+        if topic.name in about and [*words[topic.first : topic.end]] == topic.name.split("_")
+    ]
+    return frozenset(part.start for first, end in spans for part in parts[first:end])
+
+
+def _phrase(text: str, run: Sequence[Part], named: frozenset[int]) -> Iterator[str]:
     def says(part: Part) -> bool:
         return part.kind != "mark" and not is_filler(part.text)
 
     telling = [at for at, part in enumerate(run) if says(part)]
-    if telling:
+    if any(run[at].start not in named for at in telling):
         yield text[run[telling[0]].start : run[telling[-1]].end]

@@ -241,7 +241,7 @@ class Near(Fact, frozen=True, kw_only=True):
     EXAMPLE: ClassVar[str] = "{id: heater_power, topics: [heater], phrases: ['{power}']}"
 
     topics: _Words
-    """Things or topics of words.yaml."""
+    """Things or topics of words.yaml; the answer is about the first of its first row."""
     cues: _Words = ()
     """Words of which one stands between the topic and the amount, or right behind it."""
     units: _Words = ()

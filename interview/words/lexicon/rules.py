@@ -27,6 +27,7 @@ __all__ = [
     "near_rules_for",
     "rules_for",
     "said_as",
+    "things_of",
     "wishes_but",
 ]
 
@@ -137,6 +138,14 @@ def any_topic() -> re.Pattern[str]:
     """Any name of a thing or of a topic."""
     names = meant_by("things").keys() | meant_by("topics").keys()
     return re.compile(f"(?<= ){alternatives(names)}")
+
+
+@cache
+def things_of(question: str) -> frozenset[str]:
+    """The things and topics that an answer is about, whatever else it may be told beside."""
+    of = {fact.of for fact in phrases().facts if fact.id == question}
+    near = (row.topics[0] for row in phrases().near if row.id == question)
+    return frozenset({*of, next(near, "")})
 
 
 @cache

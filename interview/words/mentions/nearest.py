@@ -16,7 +16,7 @@ from interview.words.mentions.scope import Sentence
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Near
 
-__all__ = ["nearest_in"]
+__all__ = ["nearest_in", "topics_in"]
 
 _TANKS = ("<trade>", "<size3>")
 _FAR = 14
@@ -43,7 +43,7 @@ def nearest_in(
         sizes: trade names of tanks and their sides in m
         region: decides what sizes without a unit are
     """
-    topics = _topics_in(sentence)
+    topics = topics_in(sentence)
     for rule, phrase in near_rules_for(sentence.known):
         if rule.unless is not None and rule.unless.search(sentence.line):
             continue
@@ -61,7 +61,7 @@ def nearest_in(
                     yield found
 
 
-def _topics_in(sentence: Sentence) -> list[Thing]:
+def topics_in(sentence: Sentence) -> list[Thing]:
     """Every topic named, in order."""
     meant = {**meant_by("things"), **meant_by("topics")}
     found = [
@@ -174,7 +174,7 @@ def _is_cued(sentence: Sentence, first: int, one: Candidate, near: Near) -> bool
 
 def _goes_on(sentence: Sentence, near: Near) -> bool:
     """Whether a short sentence goes on about the only topic of the one before."""
-    if sentence.before is None or len(sentence.words) > _FRAGMENT or _topics_in(sentence):
+    if sentence.before is None or len(sentence.words) > _FRAGMENT or topics_in(sentence):
         return False
-    before = {topic.name for topic in _topics_in(sentence.before)} - known_words("places")
+    before = {topic.name for topic in topics_in(sentence.before)} - known_words("places")
     return len(before) == 1 and before <= {*near.topics}
