@@ -332,7 +332,7 @@ def test_every_kind_of_answer_can_be_asked_again(
 def test_what_comes_up_with_a_change_is_asked(tank: Path) -> None:
     """A second turtle has a kind and a shell; what was left open before stays open."""
     shown = _recheck(tank, "number of turtles", "2", "", "painted turtle", "12 cm", "", "no")
-    assert "Turtle 2: Which kind" in shown
+    assert "Turtle 2: What is it, how long is its shell" in shown
     kept = _filled(tank).answers
     assert kept[Place("species", 1)].said == "painted turtle"
     assert kept[Place("carapace_length", 1)].said == "12 cm"

@@ -90,7 +90,7 @@ def test_two_customers_in_a_row(folder: Path) -> None:
 
 RECHECKS = {
     "second_turtle": (
-        *("I got another turtle", "", "", "common musk turtle", "9 cm", "male"),
+        *("I got another turtle", "", "", "common musk turtle; 9 cm; male"),
         *("", "newcomer mixed", ""),
     ),
     "lower_water": ("I lowered the water by 3 cm", "", "", "back", "14 cm", "", "", ""),

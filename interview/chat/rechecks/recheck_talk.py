@@ -14,7 +14,8 @@ from interview.chat.rechecks.events_told import Event, event_told
 from interview.chat.rechecks.food import fed_as_before
 from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
-from interview.chat.talks.guided import Left, Talk
+from interview.chat.talks.guided import Left
+from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
 from interview.words.mentions.clauses import Clause, clauses_in
 
@@ -29,8 +30,11 @@ _DONE = ("", *NO, "nothing", "done", "that is all")
 
 
 @dataclass(kw_only=True)
-class RecheckTalk(Talk):
-    """A talk that asks first what changed, then only what that touches."""
+class RecheckTalk(GuidedTalk):
+    """A talk that asks first what changed, then only what that touches.
+
+    What is read off one thing is asked in one go, as in a whole talk; a list of faults is not.
+    """
 
     prediction: Prediction
     _open_before: set[Place] = field(default_factory=set, init=False)
@@ -220,6 +224,14 @@ class RecheckTalk(Talk):
 
     # ---- what is asked again
 
+    def _look(self, first: Place) -> list[Place]:
+        """No list: of what a change touches each is asked by itself."""
+        return []
+
+    def _together(self, first: Place) -> list[Place]:
+        """What came up together; what was left open before stays open."""
+        return [p for p in super()._together(first) if p == first or p not in self._open_before]
+
     def _open(self) -> Iterator[Place]:
         """Questions of the usual path that have no answer."""
         interview, relevant = self.interview, self.interview.relevance()
@@ -238,7 +250,7 @@ class RecheckTalk(Talk):
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
-        asked = self._counted(place, self._with_move(place, super()._asked(place)))
+        asked = self._counted([place], self._with_move(place, super()._asked(place)))
         expected = self.prediction.expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
@@ -251,15 +263,20 @@ class RecheckTalk(Talk):
         estimate = f"about {expected}"
         return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
 
-    def _counted(self, place: Place, asked: Asked) -> Asked:
+    def _asked_of(self, group: list[Place]) -> Asked:
+        """Of what is asked in one go the number counts once."""
+        return self._counted(group, super()._asked_of(group))
+
+    def _counted(self, group: list[Place], asked: Asked) -> Asked:
         """The number among what this recheck asks, and about how many that will be."""
-        self._seen.add(place)
+        self._seen |= {*group}
         interview, relevant = self.interview, self.interview.relevance()
         waiting = {p for p in interview.doubtful if relevant.get(p)}
         waiting |= set(self._open()) - self._open_before
-        waiting |= set(self._told_of) | set(interview.touched_by(place))
-        number = len(self._seen)
-        return replace(asked, number=number, about=number + len(waiting - self._seen))
+        waiting |= set(self._told_of) | set(interview.touched_by(group[0]))
+        seen = {interview.counted_as(place) for place in self._seen}
+        coming = {interview.counted_as(place) for place in waiting} - seen
+        return replace(asked, number=len(seen), about=len(seen) + len(coming))
 
     def _with_move(self, place: Place, asked: Asked) -> Asked:
         """What was told of it as what Enter takes; other things to be meant."""

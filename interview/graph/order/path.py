@@ -93,14 +93,14 @@ class Asking(Known):
             if p == place or (relevant[p] is not False and self._counts(p, place))
         ]
         sure = [p for p in path if relevant[p] or p == place]
-        units = list(dict.fromkeys(self._unit(p) for p in sure))
+        units = list(dict.fromkeys(self.counted_as(p) for p in sure))
         open_ = [p for p in sure if p == place or not self._is_settled(p)]
         each = sum(1 for q in self.questionnaire.repeated if q.finer is None)
         coming = self._may_come_up(path, open_) - {*units}
         about = len(units) + round(_COMING * len(coming)) + (0 if self.animal_count else each)
-        number = 1 + units.index(self._unit(place))
+        number = 1 + units.index(self.counted_as(place))
         if not self._is_settled(place):
-            number = 1 + len(units) - len({self._unit(p) for p in open_})
+            number = 1 + len(units) - len({self.counted_as(p) for p in open_})
         return self.questionnaire.topic_of[place.id].name, number, about
 
     def _counts(self, place: Place, at: Place) -> bool:
@@ -108,7 +108,7 @@ class Asking(Known):
         alone = self.at_counter and self.is_first_look(at)
         return self.usual(place) and (self.is_first_look(place) or not alone)
 
-    def _unit(self, place: Place) -> Place:
+    def counted_as(self, place: Place) -> Place:
         """What a question is counted as: itself, or the first of those asked with it."""
         if not self.in_groups:
             return place
@@ -136,7 +136,7 @@ class Asking(Known):
         for place in path:
             if relevant[place] is None and {p.id for p in self.waits_for(place)} & bringing:
                 bringing.add(place.id)
-                found.add(self._unit(place))
+                found.add(self.counted_as(place))
         return found
 
     def waits_for(self, place: Place) -> list[Place]:
