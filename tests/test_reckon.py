@@ -16,7 +16,7 @@ from interview import assembly, setups
 from interview.care.species import profile, species_ids
 from interview.cli import main
 from interview.core.errors import CannotWorkOut
-from interview.core.formula import Input
+from interview.core.sheet_lines import Input
 from interview.core.wiring import laws, quantities
 from interview.graph.interview import Given, Interview
 from interview.reckon.explaining import explain

@@ -11,7 +11,8 @@ import numpy as np
 
 from interview.core.animal.per_animal import noting
 from interview.core.errors import CannotWorkOut
-from interview.core.formula import Citation, Formula
+from interview.core.formula import Formula
+from interview.core.sheet_lines import Citation
 from interview.core.wiring import laws
 from interview.core.working import Working
 

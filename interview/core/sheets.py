@@ -20,7 +20,8 @@ from typing import Any
 
 import numpy as np
 
-from interview.core.formula import Citation, Formula, Input
+from interview.core.formula import Formula
+from interview.core.sheet_lines import Citation, Input
 from interview.vocabulary.entries import Entry, range_in
 from interview.vocabulary.vocabulary import vocabulary
 

@@ -10,8 +10,9 @@ import pytest
 
 from interview.core import remembered, wiring
 from interview.core.errors import NotApplicable, OutOfRange
-from interview.core.formula import Formula, Input
+from interview.core.formula import Formula
 from interview.core.remembered import Remembered, RememberedDraws
+from interview.core.sheet_lines import Input
 
 ROOM = {
     "heater_mount": "none",

@@ -12,8 +12,8 @@ import pytest
 from interview.core import wiring
 from interview.core.derivation import derive, derive_law
 from interview.core.errors import BeyondFormula, CannotWorkOut, Missing, NotApplicable, OutOfRange
-from interview.core.formula import Citation, Input
 from interview.core.numeric import each_animal, largest, solve_rising
+from interview.core.sheet_lines import Citation, Input
 from interview.core.sheets import WiringError, read_formula
 from interview.core.wiring import Wiring
 from interview.vocabulary.entries import Entry

@@ -21,8 +21,8 @@ from interview.care.species import (
     profile,
 )
 from interview.core.errors import NotApplicable
-from interview.core.formula import Citation
 from interview.core.numeric import Words
+from interview.core.sheet_lines import Citation
 
 __all__ = ["facts", "facts_by_sex", "known_species", "noting"]
 

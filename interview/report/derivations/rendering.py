@@ -11,7 +11,7 @@ import numpy as np
 
 from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
-from interview.core.formula import Citation
+from interview.core.sheet_lines import Citation
 from interview.report.derivations.expression import expression, opened
 from interview.report.formats.json_form import number
 from interview.vocabulary.phrases import exactly, in_words, ranged

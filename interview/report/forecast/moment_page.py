@@ -9,7 +9,8 @@ from interview.advice.forecast.balance import Term
 from interview.advice.forecast.moment import Point
 from interview.base.show import in_figures, magnitude
 from interview.care.facts import assumptions
-from interview.core.formula import Citation, Formula
+from interview.core.formula import Formula
+from interview.core.sheet_lines import Citation
 from interview.core.wiring import laws, quantities
 from interview.core.working import Working
 from interview.report.blocks import Block, Heading, Items, Paragraph
