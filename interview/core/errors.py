@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from math import inf, isinf
+from typing import Self
 
 __all__ = ["BeyondFormula", "CannotWorkOut", "Impossible", "Missing", "NotApplicable", "OutOfRange"]
 
 
 class CannotWorkOut(Exception):
     """A quantity has no value for this tank."""
+
+    def again(self) -> Self:
+        """The same reason to be raised anew, so that a kept one gathers no frames."""
+        other = type(self).__new__(type(self), *self.args)
+        vars(other).update(vars(self))
+        return other
 
 
 class Missing(CannotWorkOut):

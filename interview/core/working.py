@@ -55,8 +55,7 @@ class Working:
         """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""
         found = self._found(name)
         if isinstance(found, CannotWorkOut):
-            # Without the way it came before: that would keep every frame it ever went through.
-            raise found.with_traceback(None)
+            raise found.again()
         return found
 
     def get(self, name: str) -> Any:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import traceback
 from collections.abc import Callable
 from typing import Any
 
@@ -269,9 +268,7 @@ def test_what_is_missing_is_all_named() -> None:
         tank.value("volume")
     assert caught.value.names == ("length", "height")
     assert str(caught.value) == "not known: length, height"
-    with pytest.raises(Missing) as again:
-        tank.value("volume")
-    assert again.value is caught.value
+    assert tank.why_not("volume") is tank.why_not("volume")
     assert tank.get("volume") is None
     reason = tank.why_not("kept")
     assert isinstance(reason, Missing)
@@ -516,5 +513,4 @@ def test_a_reason_does_not_keep_the_ways_it_was_told() -> None:
             working.value("volume")
     reason = working.why_not("volume")
     assert reason is not None
-    ways = list(traceback.walk_tb(reason.__traceback__))
-    assert len(ways) <= 2
+    assert reason.__traceback__ is None

@@ -26,7 +26,7 @@ class OfAnimal:
     band: tuple[float | None, float | None] | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One check's verdict on one tank.
 
