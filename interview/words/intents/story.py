@@ -12,10 +12,12 @@ from dataclasses import dataclass, replace
 
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
+from interview.words.intents.agreeing import agreed, is_of_turtles, measured, not_taken_back
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import things_of
 from interview.words.mentions.attributes import OF_A_TURTLE, Found, facts_in
-from interview.words.mentions.nearest import nearest_in, topics_in
+from interview.words.mentions.nearby.nearest import nearest_in
+from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
@@ -27,8 +29,6 @@ __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
 
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
-_TAKEN_BACK = 20
-"""Words in front of a correction that it may take back."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +79,7 @@ def extract_facts(
     planned = _is_planned(told)
     found = list(_all(told, planned, region, species, sizes))
     found += _nearest(told, planned, found, sizes, region)
-    found = _agreed(_not_taken_back(told, found))
+    found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, read[one.start : one.stop]) for one in found)
     unused = [*_unused(read, told, found), *([rest.strip()] if rest.strip() else [])]
@@ -89,13 +89,13 @@ def extract_facts(
 def _spoken_in(units: Collection[Unit | None]) -> str:
     """The region by whose units a story is told where none is known: inches and °F alone."""
     imperial = not {"inch", "foot", "degF"}.isdisjoint(units)
-    return "north_america" if imperial and {"cm", "mm", "m", "degC"}.isdisjoint(units) else ""
+    return "north_america" if imperial and {"cm", "m", "degC"}.isdisjoint(units) else ""
 
 
 def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -> list[Found]:
     """A turtle that is told of lives in the tank, unless it is still to come."""
     known = {one.id for one in found}
-    turtle = next(filter(_is_of_turtles, found), None)
+    turtle = next(filter(is_of_turtles, found), None)
     comes = any(sentence.speaks("arrivals", but="not_arriving") for sentence in told)
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
@@ -151,41 +151,6 @@ def _nearest(
 def _took(found: Found, part: Part) -> bool:
     """Whether a fact was made of an amount."""
     return found.start <= part.start < found.stop and part.said in found.said
-
-
-def _not_taken_back(told: Sequence[Sentence], found: list[Found]) -> list[Found]:
-    """Without what a correction follows in its sentence, or opens the next sentence with."""
-    off: list[tuple[int, int]] = []
-    for sentence in told:
-        for at in sentence.corrections:
-            opened = sentence if at > 0 or sentence.before is None else sentence.before
-            first = max(0, at - _TAKEN_BACK) if opened is sentence else 0
-            off.append((opened.parts[first].start, sentence.parts[at].start))
-    turtles_too = any(_is_of_turtles(one) and _starts_in(one, off) for one in found)
-    return [
-        one for one in found if not (_starts_in(one, off) or (turtles_too and _is_of_turtles(one)))
-    ]
-
-
-def _starts_in(found: Found, spans: Sequence[tuple[int, int]]) -> bool:
-    return any(start <= found.start < end for start, end in spans)
-
-
-def _is_of_turtles(found: Found) -> bool:
-    """About the turtles, who are numbered together: all of them are sure or none is."""
-    return found.animal is not None or found.id == "animal_count"
-
-
-def _agreed(found: list[Found]) -> list[Found]:
-    """Each fact once; none where the story says two things."""
-    said: dict[tuple[str, int | None], set[str]] = {}
-    for one in found:
-        said.setdefault((one.id, one.animal), set()).add(one.said.casefold().replace(" ", ""))
-    kept: dict[tuple[str, int | None], Found] = {}
-    for one in sorted(found, key=lambda one: (one.start, one.stop)):
-        if len(said[one.id, one.animal]) == 1:
-            kept.setdefault((one.id, one.animal), one)
-    return list(kept.values())
 
 
 def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iterator[str]:

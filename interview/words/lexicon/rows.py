@@ -172,11 +172,17 @@ class WordFile(Row, frozen=True, kw_only=True):
     things: _Groups
     topics: _Groups
     places: _Words
+    animate: _Words
+    pronouns: _Words
     before: _Groups
     linking: _Words
     fillers: _Words
     states: _Words
     wishes: _Words
+    wondered: _Words
+    wished_ahead: _Words
+    past: _Words
+    taken_up_by: _Words
     givers: _Words
     got: _Words
     plans: _Words
@@ -190,6 +196,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     mended_by: _Words
     denials: _Words
     doubts: _Words
+    about_a_period: _Words
     breaths: _Words
     abbreviations: _Words
     animals: _Groups

@@ -163,6 +163,7 @@ def corrections() -> re.Pattern[str]:
         f"(?:(?<=^ )|(?<=, )){alternatives(words().mended_by)}"
         "(?=, |its (?!not )|it is |thats |<)"
         "|(?<= )(?:no wait |i mean (?=(?:[^ ]+ ){0,2}<)|scratch that |make that |oops )"
+        "|(?<= )(?:nope|no) sorry "
     )
 
 

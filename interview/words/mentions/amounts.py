@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from interview.words.amounts.amount import unit_after
 from interview.words.amounts.numbers import Number, read_number
-from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller
-from interview.words.lexicon.files import known_words, meant_by
+from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller, spellings
+from interview.words.lexicon.files import known_words, meant_by, words
 from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
@@ -132,6 +132,8 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
     """36 x 18 x 16 in: two sides or three; 48 in long, 18 wide and 21 tall: three of them."""
     if at > 1 and text.word(at - 1) in _TIMES and text.tokens[at - 2].kind == "number":
         return None  # the rest of more than three sides
+    if text.word(at - 1) in words().numbers.ones and text.word(at) in words().numbers.tens:
+        return None  # one fifty by fifty: a hundred and fifty
     sides: list[Side] = []
     here: int | None = at
     end, least = at, 2
@@ -148,7 +150,20 @@ def size_at(text: Text, at: int) -> tuple[int, tuple[Side, ...]] | None:
         here = _side_after(text, end, label)
         if here is not None and text.word(end) not in _TIMES:
             least = _MOST_SIDES
-    return (end, tuple(sides)) if least <= len(sides) <= _MOST_SIDES else None
+    if not least <= len(sides) <= _MOST_SIDES:
+        return None
+    stop, unit = _unit_of_all(text, end)
+    if unit and not any(side.unit for side in sides):
+        return stop, tuple(replace(one, said=f"{one.said} {unit}", unit=unit) for one in sides)
+    return end, tuple(sides)
+
+
+def _unit_of_all(text: Text, at: int) -> tuple[int, Unit | None]:
+    """The unit that follows a size: 130 by 50 by 60, all in cm."""
+    while text.word(at) in (",", "(", "all", "everything"):
+        at += 1
+    unit = spellings("length").get(text.word(at + 1)) if text.word(at) == "in" else None
+    return at + 2, unit
 
 
 def _label_at(text: Text, amount: AmountAt, *, first: bool = False) -> tuple[str, int]:

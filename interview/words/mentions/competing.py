@@ -60,6 +60,8 @@ def has_second(
 
 def is_mended(sentence: Sentence, end: int) -> bool:
     """Whether another amount is offered right behind these words: or maybe 14, well 100."""
+    if sentence.words[end : end + 3] == ("and", "a", "bit"):
+        return True
     at = end + (sentence.word(end) == ",")
     first = at
     while sentence.word(at) in _list("cues"):

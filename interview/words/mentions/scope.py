@@ -14,6 +14,7 @@ from interview.words.mentions.parts import Part
 __all__ = ["Sentence", "sentences"]
 
 _ENDS = frozenset({".", "!", "?", "\n", ";"})
+_DICTATED = ("stop", "period")
 _COMMAS = frozenset({",", "(", ")", "|"})
 _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
 _SPELLED = {"&": "and", "+": "and", "@": "at"}
@@ -23,6 +24,10 @@ _WRAPPED = 45
 _SPREAD = 8
 _AFTERWARDS = 12
 """Words behind a phrase in which a denial still denies it: a filter that is not running."""
+_DOUBTS = 8
+"""Words to either side that are doubted by a maybe in the same breath."""
+_CLAUSE = 5
+"""Words in which a clause says that it states something."""
 _LONGEST = 90
 """Words; nothing further apart is taken to belong together."""
 
@@ -133,17 +138,19 @@ class Sentence:
 
     def is_doubted(self, first: int, end: int) -> bool:
         """Whether their breath says maybe or I think."""
-        low, high = self.breaths[first], self.breaths[end - 1]
-        return any(low <= number <= high for number in self._doubtful)
+        low, high = self.breath(first, end)
+        reach = range(max(low, first - _DOUBTS), min(high, end + _DOUBTS))
+        return any(at in reach for at in self._doubtful)
 
     @cached_property
-    def _doubtful(self) -> frozenset[int]:
-        doubts = known_words("doubts")
-        every = enumerate(zip(self.words, self.breaths, strict=True))
-        return frozenset(n for at, (word, n) in every if word in doubts and not self._is_may(at))
+    def _doubtful(self) -> tuple[int, ...]:
+        doubts, every = known_words("doubts"), enumerate(self.words)
+        return tuple(at for at, word in every if word in doubts and not self._is_no_doubt(at))
 
-    def _is_may(self, at: int) -> bool:
-        """Whether this is the month: expecting in May."""
+    def _is_no_doubt(self, at: int) -> bool:
+        """Whether this doubts nothing: expecting in May; a girl for sure."""
+        if self.words[at] == "sure":
+            return self.word(at - 1) in ("for", "im")
         return self.words[at] == "may" and self.word(at - 1) in _BEFORE_MONTHS
 
     def wished(self, plans: str = "") -> frozenset[int]:
@@ -161,18 +168,37 @@ class Sentence:
         if not known_words("dismissed").isdisjoint(self.known):
             return frozenset(range(len(self.words)))
         off: set[int] = set()
-        spots = self.spots(wishes)
-        starts = [at for at, end, _ in spots if not (self._gave(at) or self._came(at, end))]
+        for at, end, match in self.spots(wishes):
+            if not (self._gave(at) or self._came(at, end) or self._wonders(at)):
+                off.update(self._reach(at, end, match.group().strip()))
         if self.before is not None and len(self.before.words) - 1 in before:
-            starts.append(0)
+            off.update(range(self._opened(0), self._revival(0)))
         if self.asked:
-            starts.append(self._question())
-        for first in starts:
-            opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
-            if not any(_states(word) for word in self.words[:opened]):
-                opened = self._revived_before(opened)
-            off.update(range(opened, self._revival(first)))
+            first = self._question()
+            off.update(range(self._opened(first), self._revival(first)))
         return frozenset(off)
+
+    def _reach(self, first: int, end: int, said: str) -> range:
+        """The words a wish covers: its clause and what follows, of what is past its clause."""
+        opened = first if said in known_words("wished_ahead") else self._opened(first)
+        revival = self._revival(first)
+        if said not in known_words("past"):
+            return range(opened, revival)
+        clauses = (at for at in range(end, revival) if self._begins_clause(at))
+        return range(opened, next(clauses, revival))
+
+    def _opened(self, first: int) -> int:
+        opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
+        states = any(_states(word) for word in self.words[:opened])
+        return opened if states else self._revived_before(opened)
+
+    def _begins_clause(self, at: int) -> bool:
+        """Whether a statement of its own begins behind this word, about something else."""
+        if self.words[at] not in known_words("breaths"):
+            return False
+        if self.word(at + 1) in known_words("taken_up_by") | known_words("breaths"):
+            return False
+        return any(map(_states, self.words[at + 1 : at + 1 + _CLAUSE]))
 
     def _gave(self, at: int) -> bool:
         """Whether this is somebody from whom the animal or the tank was got."""
@@ -186,6 +212,10 @@ class Sentence:
         if self.word(end) in ("gave", "gifted") and self.words[first] in known_words("givers"):
             return True
         return self.words[end - 1] == "tank" and "from" in self.words[max(first - 2, 0) : first]
+
+    def _wonders(self, at: int) -> bool:
+        """No clue if it's a boy: what follows is open, and nothing is wished for."""
+        return self.words[at] == "if" and self.word(at - 1) in known_words("wondered")
 
     def _question(self) -> int:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]
@@ -221,10 +251,10 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     found: list[Sentence] = []
     gathered: list[Part] = []
     for at, part in enumerate(parts):
-        if (part.kind == "mark" or part.text == "stop") and _is_end(text, parts, at):
+        if (part.kind == "mark" or part.text in _DICTATED) and _is_end(text, parts, at):
             if part.text == "stop":
                 gathered.pop()  # the full of a dictated full stop
-            _close(found, gathered, part.text == "?")
+            _close(found, gathered, _is_asked(parts, at, gathered))
             gathered = []
             continue
         word = _word(parts, at, bool(gathered))
@@ -232,6 +262,14 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
             gathered.append(replace(part, text=word))
     _close(found, gathered, False)
     return found
+
+
+def _is_asked(parts: Sequence[Part], at: int, gathered: Sequence[Part]) -> bool:
+    """Whether a sentence ends as a question; “hes like 9cm??” states, unless it begins as one."""
+    if parts[at].text != "?":
+        return False
+    asks = any(part.text in known_words("asks") for part in gathered[:2])
+    return asks or at + 1 == len(parts) or parts[at + 1].text != "?"
 
 
 def _close(found: list[Sentence], gathered: list[Part], asked: bool) -> None:
@@ -254,6 +292,9 @@ def _cut(gathered: list[Part], start: int) -> int:
 
 def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
     mark = parts[at].text
+    if mark == "period":
+        beside = {part.text for part in (*parts[max(0, at - 1) : at], *parts[at + 1 : at + 2])}
+        return beside.isdisjoint(known_words("about_a_period"))
     if mark == "stop":
         return at > 0 and parts[at - 1].text == "full"  # dictated
     if mark == "\n":
@@ -285,7 +326,8 @@ def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
     if part.text == "comma":
         return ","  # dictated
     if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
-        return "with"
+        is_change = at + 2 < len(parts) and parts[at + 2].text == "c"
+        return "w" if is_change else "with"
     if part.kind != "mark":
         return part.text
     mark = part.text

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+import math
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
 from interview.words.forms.size import read_size
 from interview.words.lexicon.files import known_words, meant_by
-from interview.words.mentions.parts import Part
+from interview.words.mentions.parts import Part, Side
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["said_size", "with_trade_names"]
+__all__ = ["is_same_tank", "said_size", "with_trade_names"]
 
 _NEAR = 10
 _NUMBER = re.compile(r"[0-9]+")
-_TYPED = re.compile(r"[0-9]+[ -]?(?:us )?[a-z]*\.?|[a-z]+ gallons?")
+_TYPED = re.compile(r"[0-9]+[ -]?(?:us )?[a-z]*\.?|[a-z]+(?:[ -][a-z]+)* gallons?")
 _SAME_SIDE = 0.03
+_SAME_VOLUME = 0.2
+"""Names tell what a tank holds in round figures, sides what it measures outside."""
+_SIDES = 3
+_IN_MM = 450
+"""No tank is as long in cm."""
 _SHORTEST = 0.2
 """m; what is shorter is no tank."""
 
@@ -87,11 +93,46 @@ def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
 
 def said_size(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> str:
     """A size as it would be typed; "" where its units are not sure."""
-    said = " x ".join(f"{side.said} {side.label}".strip() for side in part.sides)
-    told = _read(said, len(part.sides), sizes, region)
-    if not told or (len(told) == 3 and max(side.best for side in told) < _SHORTEST):
-        return ""
-    return said if any(side.unit for side in part.sides) else f"{said} {label(told[0].unit)}"
+    for unit in _units(part, sizes, region):
+        said = _said(part.sides, unit)
+        told = _read(said, len(part.sides), sizes, region)
+        if told and (len(told) < _SIDES or max(side.best for side in told) >= _SHORTEST):
+            return said
+    return ""
+
+
+def _said(sides: Sequence[Side], unit: str) -> str:
+    """The sides with a unit behind each that has none, or behind all of them."""
+    if not any(side.unit or side.label for side in sides):
+        return f"{' x '.join(side.said for side in sides)} {unit}"
+    named = ((side.said, "" if side.unit else unit, side.label) for side in sides)
+    return " x ".join(" ".join(filter(None, one)) for one in named)
+
+
+def _units(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> Iterator[str]:
+    """What sides without a unit may be told in: that of the others, or what makes a tank."""
+    named = [side.unit for side in part.sides if side.unit]
+    if named:
+        yield from ("", label(named[-1]), *(["cm"] if named[-1] == "m" else []))
+        return
+    numbers = " x ".join(side.said for side in part.sides)
+    told = _read(numbers, len(part.sides), sizes, region)
+    if told:
+        yield label(told[0].unit)
+    elif len(part.sides) == _SIDES and max(side.value for side in part.sides) >= _IN_MM:
+        yield "mm"
+
+
+def is_same_tank(
+    trade: str, said: str, sizes: Mapping[str, tuple[float, ...]], region: str
+) -> bool:
+    """Whether sides as they would be typed come to about the volume of a trade name."""
+    told = _read(said, 3, sizes, region)
+    return bool(told) and math.isclose(
+        math.prod(side.best for side in told),
+        math.prod(sizes.get(trade, (0.0,))),
+        rel_tol=_SAME_VOLUME,
+    )
 
 
 def _read(

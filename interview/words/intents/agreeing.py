@@ -1,0 +1,61 @@
+"""Of all that a story tells, what holds: not taken back, and not told twice differently."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from interview.words.mentions.attributes import Found
+from interview.words.mentions.scope import Sentence
+from interview.words.mentions.tank_size import is_same_tank
+
+__all__ = ["agreed", "is_of_turtles", "measured", "not_taken_back"]
+
+_TAKEN_BACK = 20
+"""Words in front of a correction that it may take back."""
+
+
+def not_taken_back(told: Sequence[Sentence], found: list[Found]) -> list[Found]:
+    """Without what a correction follows in its sentence, or opens the next sentence with."""
+    off: list[tuple[int, int]] = []
+    for sentence in told:
+        for at in sentence.corrections:
+            opened = sentence if at > 0 or sentence.before is None else sentence.before
+            first = max(0, at - _TAKEN_BACK) if opened is sentence else 0
+            off.append((opened.parts[first].start, sentence.parts[at].start))
+    turtles_too = any(is_of_turtles(one) and _starts_in(one, off) for one in found)
+    return [
+        one for one in found if not (_starts_in(one, off) or (turtles_too and is_of_turtles(one)))
+    ]
+
+
+def _starts_in(found: Found, spans: Sequence[tuple[int, int]]) -> bool:
+    return any(start <= found.start < end for start, end in spans)
+
+
+def is_of_turtles(found: Found) -> bool:
+    """About the turtles, who are numbered together: all of them are sure or none is."""
+    return found.animal is not None or found.id == "animal_count"
+
+
+def agreed(found: list[Found]) -> list[Found]:
+    """Each fact once; none where the story says two things."""
+    said: dict[tuple[str, int | None], set[str]] = {}
+    for one in found:
+        said.setdefault((one.id, one.animal), set()).add(one.said.casefold().replace(" ", ""))
+    kept: dict[tuple[str, int | None], Found] = {}
+    for one in sorted(found, key=lambda one: (one.start, one.stop)):
+        if len(said[one.id, one.animal]) == 1:
+            kept.setdefault((one.id, one.animal), one)
+    return list(kept.values())
+
+
+def measured(
+    found: list[Found], sizes: Mapping[str, tuple[float, ...]], region: str
+) -> list[Found]:
+    """Without the trade name of a tank whose sides come to the same: 75 gallon, 48 x 18 x 21."""
+    told = {one.said for one in found if one.id == "tank_size"}
+    sides = told - sizes.keys()
+    spelled = {
+        name for name in told - sides if any(is_same_tank(name, s, sizes, region) for s in sides)
+    }
+    return [one for one in found if one.said not in spelled]

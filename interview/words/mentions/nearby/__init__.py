@@ -1,0 +1,1 @@
+"""What is told near a topic, where no phrase takes it."""

@@ -1,0 +1,129 @@
+"""What an amount or a word is about where no phrase takes it: the nearest topic that can own it.
+
+The rows compete: of all that fit an amount, the one whose topic stands nearest takes it, and a
+thing that stands nearer still, though no row of it fits, keeps it from every other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from interview.base.units import CORE_UNITS, convert
+from interview.words.lexicon.rules import Rule, near_rules_for
+from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
+from interview.words.mentions.nearby.doubt import disagree, is_doubtful
+from interview.words.mentions.nearby.topics import owner, topics_in
+from interview.words.mentions.relations import Candidate, Thing
+from interview.words.mentions.scope import Sentence
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Near
+
+__all__ = ["nearest_in"]
+
+_BEHIND = 4
+"""Words behind an amount that may still say what it measures: 9 inches from the stone."""
+
+
+@dataclass(frozen=True)
+class _Claim:
+    """A row that fits words of a sentence, and how far off its topic stands."""
+
+    one: Candidate
+    away: tuple[bool, int]
+    """Whether no cue stands in the breath of the words themselves; words to the topic."""
+
+
+def nearest_in(
+    sentence: Sentence,
+    off: frozenset[int],
+    taken: frozenset[int],
+    sizes: Mapping[str, tuple[float, ...]],
+    region: str,
+) -> Iterator[Found]:
+    """Facts by the nearest topic.
+
+    Args:
+        sentence: where they stand
+        off: words near wishes, which don't count
+        taken: words that other facts were taken from
+        sizes: trade names of tanks and their sides in m
+        region: decides what sizes without a unit are
+    """
+    topics = topics_in(sentence)
+    claims: dict[int, list[_Claim]] = {}
+    for rule, phrase in near_rules_for(sentence.known):
+        for one in matches(sentence, rule.fact, phrase):
+            claim = _claim(sentence, rule, one, topics)
+            if claim is not None and taken.isdisjoint(range(one.said_first, one.said_end)):
+                claims.setdefault(one.said_first, []).append(claim)
+    won = [claim.one for rivals in claims.values() for claim in _won(rivals)]
+    for one in won:
+        if any(disagree(sentence, one, other) for other in won):
+            continue
+        if is_sure(sentence, one, off) and not is_doubtful(sentence, one, topics):
+            found = found_of(sentence, one, sizes, region)
+            if found is not None:
+                yield found
+
+
+def _won(rivals: list[_Claim]) -> Iterator[_Claim]:
+    """Of the claims to the same words those of the nearest topic; what a word says they share."""
+    least = min(claim.away for claim in rivals)
+    return (claim for claim in rivals if claim.away == least or claim.one.fact.says)
+
+
+def _claim(sentence: Sentence, rule: Rule, one: Candidate, topics: list[Thing]) -> _Claim | None:
+    """The row's claim to the words; None where the topic, a cue or the size is another's."""
+    near: Near = rule.fact  # type: ignore[assignment]
+    if not (fits(sentence, one) and _is_of_its_size(sentence, one, near)):
+        return None
+    topic, away = owner(sentence, one, near, topics)
+    if away is None:
+        return None
+    opened, closed = _window(sentence, one, topic)
+    said = f" {' '.join(sentence.words[opened:closed])} "
+    if rule.unless is not None and rule.unless.search(said):
+        return None
+    if not _is_cued(sentence, opened, one, near):
+        return None
+    breath = sentence.breath(one.first, one.end)[0]
+    return _Claim(one, (not _is_cued(sentence, breath, one, near), away))
+
+
+def _is_of_its_size(sentence: Sentence, one: Candidate, near: Near) -> bool:
+    part = sentence.parts[one.said_first]
+    if near.units and part.unit not in near.units:
+        return False
+    if part.kind not in CORE_UNITS or part.unit is None or part.unit[0] == "?":
+        return True
+    return near.least <= convert(part.value, part.unit, CORE_UNITS[part.kind]) <= near.most
+
+
+def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[int, int]:
+    """The words that say what is measured: from the breath before the topic's to the amount's.
+
+    What follows with "but" takes something back, so it counts too.
+    """
+    first = min(topic.first if topic else 0, one.first)
+    opened = sentence.breath(first, first + 1)[0]
+    closed = sentence.breath(one.end - 1, one.end)[1]
+    if sentence.word(closed) == "but":
+        closed = sentence.breath(closed, closed + 1)[1]
+    if opened > 0:
+        opened = sentence.breath(opened - 1, opened)[0]
+    return opened, max(closed, topic.end if topic else 0)
+
+
+def _is_cued(sentence: Sentence, opened: int, one: Candidate, near: Near) -> bool:
+    if not near.cues:
+        return True
+    words = sentence.words
+    amounts = [at for at in range(opened, one.first) if words[at][:1] == "<"]
+    opened = amounts[-1] + 1 if amounts else opened
+    closed = one.end
+    while closed < min(len(words), one.end + _BEHIND) and words[closed][:1] not in ("<", ","):
+        closed += 1
+    return not {*words[opened : one.first], *words[one.end : closed]}.isdisjoint(near.cues)

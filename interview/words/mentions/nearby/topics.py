@@ -1,0 +1,108 @@
+"""The topics of a sentence, and which of them an amount or a word belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.words.lexicon.files import before_thing, known_words, meant_by
+from interview.words.lexicon.rules import any_topic
+from interview.words.mentions.relations import Candidate, Thing
+from interview.words.mentions.scope import Sentence
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Near
+
+__all__ = ["owner", "topics_in"]
+
+_TANKS = ("<trade>", "<size3>")
+_ALONE = "-"
+"""In a row's topics: it needs none, where no other topic keeps the words from it."""
+_FAR = 14
+"""Words between a topic and what is told of it."""
+_CARRIED = 10
+"""Words of a sentence that goes on about the topic of the one before: Mounted flat. 200 watts."""
+
+
+def topics_in(sentence: Sentence) -> list[Thing]:
+    """Every topic named, in order."""
+    meant = {**meant_by("things"), **meant_by("topics")}
+    found = [
+        Thing(meant[match.group().strip()], first, end)
+        for first, end, match in sentence.spots(any_topic())
+    ]
+    found += (Thing("tank", at, at + 1) for at, w in enumerate(sentence.words) if w in _TANKS)
+    return list(_resolved(sentence, sorted(found, key=lambda topic: topic.first)))
+
+
+def _resolved(sentence: Sentence, topics: list[Thing]) -> Iterator[Thing]:
+    """The topics with “she” as the person named before her, where one is."""
+    person = False
+    for topic in topics:
+        word = sentence.words[topic.first]
+        if topic.name == "turtle" and word in known_words("pronouns") and person:
+            topic = Thing("people", topic.first, topic.end)
+        elif topic.name in known_words("animate"):
+            person = topic.name == "people" and word not in ("i", "im")
+        yield topic
+
+
+def owner(
+    sentence: Sentence, one: Candidate, near: Near, topics: list[Thing]
+) -> tuple[Thing | None, int | None]:
+    """The row's topic that the words belong to and how far off it is; None where none is."""
+    ahead = _right_behind(sentence, one, topics)
+    if ahead is not None and (ahead.name in near.topics or ahead.name not in known_words("places")):
+        is_own = ahead.name in near.topics and not shares(sentence, ahead, topics)
+        return ahead, 0 if is_own else None
+    for topic in reversed([topic for topic in topics if topic.end <= one.first]):
+        away = one.first - topic.end
+        if away > _FAR:
+            return None, _FAR if _ALONE in near.topics else None
+        if topic.name in near.topics:
+            denied = sentence.is_denied(topic.first, topic.end)
+            return topic, None if denied or shares(sentence, topic, topics) else away
+        if _keeps(sentence, topic, one, near):
+            return None, None
+    is_own = _ALONE in near.topics or carried(sentence, one, topics) in near.topics
+    return None, _FAR if is_own else None
+
+
+def _keeps(sentence: Sentence, topic: Thing, one: Candidate, near: Near) -> bool:
+    """Whether a topic that stands nearer keeps the words from a row that isn't about it."""
+    kind = sentence.parts[one.said_first].kind
+    if topic.name in known_words("animate"):
+        return kind in ("length", "mass", "duration") and not near.cues
+    if topic.name in known_words("places"):
+        return topic.name != "tank" and not (one.fact.says or near.cues)
+    return True
+
+
+def _right_behind(sentence: Sentence, one: Candidate, topics: list[Thing]) -> Thing | None:
+    """The topic an amount stands right before: a 50 W halogen, 10 mm glass."""
+    at = one.end
+    for topic in topics:
+        if topic.first < at:
+            continue
+        between = sentence.words[at : topic.first]
+        return topic if all(word in before_thing(topic.name) for word in between) else None
+    return None
+
+
+def shares(sentence: Sentence, topic: Thing, topics: list[Thing]) -> bool:
+    """The lamp and heater are 100 watts: whose, nobody can say."""
+    owned = sentence.word(topic.first - 1) in ("the", "my", "our", "a")
+    joined = topic.first - 1 - owned
+    return sentence.word(joined) in ("and", "or") and any(other.end == joined for other in topics)
+
+
+def carried(sentence: Sentence, one: Candidate, topics: list[Thing]) -> str:
+    """The only topic of the sentence before, where this one goes on without one of its own."""
+    stood = known_words("places") | known_words("animate")
+    if sentence.before is None or one.first > _CARRIED:
+        return ""
+    if any(topic.end <= one.first and topic.name not in stood for topic in topics):
+        return ""
+    told = [topic for topic in topics_in(sentence.before) if topic.name not in stood]
+    denied = any(sentence.before.is_denied(topic.first, topic.end) for topic in told)
+    return told[0].name if len({topic.name for topic in told}) == 1 and not denied else ""
