@@ -7,15 +7,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from functools import partial
 
-from interview.words.amounts.spellings import label
 from interview.words.lexicon.files import known_words
-from interview.words.mentions.attributes import of_a_turtle
-from interview.words.mentions.competing import is_mended
-from interview.words.mentions.parts import Part, Side
+from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.details import Detail, is_shell, sex_of
 from interview.words.mentions.turtles.kinds import KIND
 
-__all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in", "read_details"]
+__all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in"]
 
 _list = partial(known_words, "animals")
 
@@ -44,19 +42,11 @@ class Mention:
     """None where nothing counts them."""
     is_counted: bool = False
     """Whether the words themselves say how many, be it by an article."""
-    is_strange: bool = False
-    """Whether it is of a kind that isn't known here; then only what is told of it counts."""
     definite: bool = False
     """The slider, not a slider: perhaps one spoken of before."""
-    lengths: list[tuple[str, int]] = field(default_factory=list)
-    sexes: list[tuple[str, int]] = field(default_factory=list)
-    """What was said of each, in order, and where."""
-    every: bool = False
-    """Whether one length or sex is that of all of them."""
-
-    def details(self) -> tuple[tuple[str, list[tuple[str, int]]], ...]:
-        """What was told of them, by the question it answers."""
-        return ("carapace_length", self.lengths), ("sex", self.sexes)
+    lengths: list[Detail] = field(default_factory=list)
+    sexes: list[Detail] = field(default_factory=list)
+    """What stands in front of them, so of all of them; of breeders' counts the sex of each."""
 
     @property
     def number(self) -> int:
@@ -67,10 +57,6 @@ class Mention:
     def adds(self) -> bool:
         """Whether it brings up turtles that were not spoken of before."""
         return self.count is not None and not self.definite
-
-
-def _is_shell(one: Part | Side) -> bool:
-    return of_a_turtle("carapace_length", one.value, one.unit)
 
 
 def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
@@ -102,10 +88,13 @@ def _read_before(mention: Mention) -> int:
     sentence, at = mention.sentence, mention.at - 1
     while at >= 0:
         word, part = sentence.words[at], sentence.parts[at]
-        if word == "<length>" and not mention.lengths and _is_shell(part):
-            mention.lengths, mention.every = [(part.said, at)], True
-        elif _sex(word) and not mention.sexes:
-            mention.sexes = [(_sex(word), at)]
+        if word == "<length>" and not mention.lengths and is_shell(part):
+            mention.lengths = [Detail(part.said, sentence, at)]
+        elif sex_of(word) and not mention.sexes:
+            mention.sexes = [Detail(sex_of(word), sentence, at)]
+        elif word == "," and sex_of(sentence.word(at - 1)) and not mention.sexes and mention.many:
+            mention.sexes = [Detail(sex_of(sentence.word(at - 1)), sentence, at - 1)]
+            return at  # two females, map turtles
         elif word == "old" and sentence.word(at - 1) == "<duration>":
             at -= 1
         elif word not in _list("before"):
@@ -129,17 +118,20 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         at, word = at - 2, "<number>"  # two in the keeper's own language, then what they are
     if word in ("both", "all", "are") and mention.many:  # two girls are both musks
         here = at
-        while sentence.word(here) in ("both", "all", "are") or _sex(sentence.word(here)):
+        while sentence.word(here) in ("both", "all", "are") or sex_of(sentence.word(here)):
             here -= 1
         if sentence.word(here) == "<number>":
             at, word = here, "<number>"
     is_owner = at >= 0 and sentence.parts[at].look == "owner"
-    if word == "of" and before in ("pair", "couple"):
+    after = sentence.word(mention.at + 1)
+    if mention.name and after in ("pair", "couple", "trio"):
+        mention.count, mention.first, mention.many = 3 if after == "trio" else 2, at + 1, True
+    elif word == "of" and before in ("pair", "couple"):
         mention.count, mention.first = 2, at - 1
     elif word == "<number>" and (pair := _as_breeders_count(mention, at)):
         sexes = ("male",) * int(pair[1]) + ("female",) * int(pair[2])
         mention.count, mention.first = len(sexes), at
-        mention.sexes = [(sex, at) for sex in sexes]
+        mention.sexes = [Detail(sex, sentence, at) for sex in sexes]
     elif word == "<number>":
         mention.count, mention.first = _whole(sentence.parts[at]), at
     elif word in _list("another"):
@@ -153,11 +145,10 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         if "both" in sentence.known:
             raise Unclear
         mention.count, mention.definite = 1, True
-    elif _is_unknown(mention, at):
-        mention.is_strange, mention.name = True, ""  # a common snapping turtle
-        if not mention.many:
-            mention.count, mention.first = 1, max(0, at - (before in _list("one")))
-    mention.is_counted = mention.count is not None and not mention.is_strange
+    elif not mention.name and not mention.many and before in _list("one") | {"<number>"}:
+        mention.count, mention.first = 1, at - 1  # a scruffy old turtle
+        return True
+    mention.is_counted = mention.count is not None
     return bool(mention.name or mention.count or not mention.many)
 
 
@@ -168,66 +159,9 @@ def _as_breeders_count(mention: Mention, at: int) -> re.Match[str] | None:
     return pair if not said.isdisjoint(_list("groups")) else None
 
 
-def _is_unknown(mention: Mention, at: int) -> bool:
-    """Whether a word right before the name may make it the name of another kind."""
-    sentence = mention.sentence
-    if any(word[:1] == "<" for word in sentence.words[max(0, at) : mention.at]):
-        return False
-    if mention.name:
-        is_name = at > 0 and sentence.parts[at].look == "name"
-        return is_name or sentence.word(at) in _list("other_kinds")
-    before = {"a", "an", "one", "<number>", *(() if mention.many else ("my", "our"))}
-    return sentence.word(at) not in _list("before_one") and sentence.word(at - 1) in before
-
-
 def _whole(part: Part) -> int:
     doubted = part.said.partition(" ")[0].casefold() in known_words("doubts")
     whole = part.value == int(part.value) and 1 <= part.value <= MOST_TURTLES
     if doubted or not whole or part.sides:
         raise Unclear
     return int(part.value)
-
-
-def _sex(word: str) -> str:
-    return next((sex for sex in ("female", "male") if word in _list(sex)), "")
-
-
-def read_details(mention: Mention, sentence: Sentence, first: int, limit: int) -> None:
-    """Take lengths and sexes in order, as long as every word is about the turtles."""
-    times, unit = 1, ""
-    for at in range(first, limit):
-        word, part = sentence.words[at], sentence.parts[at]
-        sex = _sex(word)
-        if word in ("<length>", "<lengths>"):
-            every = part.sides if word == "<lengths>" else () if part.sides else (part,)
-            shells = [one for one in every if _is_shell(one)]
-            if not shells or not _ends_length(sentence, at):
-                break
-            mention.lengths += [(one.said, at) for one in shells]
-            unit = label(part.unit or "")
-        elif word == "<number>" and _is_length(mention, sentence, at):
-            mention.lengths.append((f"{part.said} {unit}".strip(), at))
-        elif word == "<number>" and 1 <= part.value < (mention.count or 1) and not part.sides:
-            times = int(part.value)
-        elif sex and sentence.word(at + 1) not in _list("any"):
-            doubted = sentence.is_doubted(at, at + 1)
-            mention.sexes += [] if doubted else [(sex, at)] * times
-            times = 1
-        elif word in _list("every"):
-            mention.every = True
-        elif word in _list("after") or part.look == "name":
-            continue
-        else:
-            break
-        if sentence is mention.sentence:
-            mention.end = at + 1
-
-
-def _is_length(mention: Mention, sentence: Sentence, at: int) -> bool:
-    """Whether a bare number goes on with the lengths: the biggest is 14 cm, the smallest 8."""
-    is_more = 0 < len(mention.lengths) < (mention.count or 1)
-    return is_more and _ends_length(sentence, at)
-
-
-def _ends_length(sentence: Sentence, at: int) -> bool:
-    return sentence.word(at + 1) in _list("after_length") and not is_mended(sentence, at + 1)

@@ -18,6 +18,7 @@ _list = partial(known_words, "animals")
 
 KIND = "<kind>"
 _LONGEST_NAME = 6
+_LONGEST_STRANGE = 4
 
 
 def kinds_of(species: Sequence[Choice]) -> Mapping[str, tuple[str, bool]]:
@@ -51,7 +52,8 @@ def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     if spoken[0] in _list("distinct"):
         yield from ((spoken[0],), (f"{spoken[0]}s",))
     if len(spoken) > 2 and spoken[-1] in _list("heads"):
-        yield from (spoken[:-1], plain, (*plain[:-1], _many(plain[-1])))
+        yield from (spoken[:-1], (*spoken[:-2], _many(spoken[-2])))
+        yield from (plain, (*plain[:-1], _many(plain[-1])))
 
 
 def _plainly(word: str) -> str:
@@ -86,14 +88,36 @@ def _marked(
             if name is not None and _is_meant(sentence, at, stop, name):
                 end, part = stop, _kind(sentence, at, stop, name)
                 break
+        else:
+            strange = _strange(sentence, at)
+            if strange is not None:
+                name = " ".join(sentence.words[at:strange])
+                end, part = strange, _kind(sentence, at, strange, name)
         parts.append(part)
         at = end
     return replace(sentence, parts=tuple(parts), before=before)
 
 
+def _strange(sentence: Sentence, at: int) -> int | None:
+    """Where the name of a kind ends that isn't known here: Texas map turtle, oblong turtle."""
+    if sentence.words[at] in _list("strange"):
+        return at + 1 + (sentence.word(at + 1) in _list("any"))
+    is_name = sentence.parts[at].look == "name" and sentence.words[at] not in _list("before")
+    if not (is_name or sentence.words[at] in _list("other_kinds")):
+        return None
+    for end in range(at + 2, min(at + _LONGEST_STRANGE, len(sentence.words)) + 1):
+        word = sentence.words[end - 1]
+        if word[:1] in ("<", ",") or word in known_words("fillers") - _list("heads"):
+            return None
+        if sentence.words[end - 1].removesuffix("s") in _list("heads" if is_name else "kin"):
+            more = sentence.word(end).removesuffix("s") in _list("kin")
+            return None if sentence.word(end + more) in _list("not_one") else end + more
+    return None
+
+
 def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
     last = sentence.words[end - 1]
-    many = last.endswith("s") and name.split()[-1] != last
+    many = last.endswith("s") and (name.split()[-1] != last or last[:-1] in _list("kin"))
     look = "many" if many else sentence.parts[at].look
     stop = sentence.parts[end - 1].end
     return replace(sentence.parts[at], kind="kind", text=KIND, end=stop, said=name, look=look)
@@ -101,7 +125,10 @@ def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
 
 def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     """A short name that is a word of its own means a turtle only between the right words."""
-    before, after = sentence.word(at - 1), sentence.word(end)
+    after = sentence.word(end)
+    while at > 0 and sentence.words[at - 1] in _list("male") | _list("female"):
+        at -= 1
+    before = sentence.word(at - 1)
     if name not in _list("loose") and after not in _list("not_one"):
         return True
     return before in _list("before_loose") and after in _list("after_loose")

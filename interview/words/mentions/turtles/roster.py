@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in, phrases_about
 from interview.words.mentions.scope import Sentence
-from interview.words.mentions.turtles.counted import (
-    MOST_TURTLES,
-    Mention,
-    Unclear,
-    mentions_in,
-    read_details,
-)
+from interview.words.mentions.turtles.counted import MOST_TURTLES, Mention, Unclear, mentions_in
+from interview.words.mentions.turtles.individuals import Individuals
 from interview.words.mentions.turtles.kinds import kinds_of, with_kinds
 
 __all__ = ["animals_in"]
+
+_list = partial(known_words, "animals")
 
 _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 
@@ -29,29 +27,26 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     Of the only one there is, what stands anywhere in the story. `plans` names the words that are
     no wishes, as `Sentence.wished` has it.
     """
-    marked = with_kinds(told, species)
-    pairs = [(s, s.wished(plans)) for s in marked]
+    pairs = [(s, s.wished(plans)) for s in with_kinds(told, species)]
+    kinds = kinds_of(species)
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
-        if any(one.is_strange for one in mentions) and not _speak_of_one(mentions):
-            return []
-        groups = _groups(mentions, kinds_of(species))
+        groups = _groups(mentions, kinds)
+        details = [_read(pairs, group, groups, mentions) for group in groups]
+        for group, individuals in zip(groups, details, strict=True):
+            if group.count is None:
+                group.count = individuals.told if group.many else 1
         total = sum(group.number for group in groups)
-        where = [_read(pairs, group, mentions, alone=len(groups) == 1) for group in groups]
         others = any(_speaks_of_others(sentence, off, mentions) for sentence, off in pairs)
     except Unclear:
         return []
     if total == 1:
         alone = not others and sum(one.adds for one in mentions if one.name) < 2
-        return list(_about_one(pairs, groups[0], where[0] if alone else None))
-    if others or not 1 < total <= MOST_TURTLES:
+        return list(_about_one(pairs, groups[0], details[0] if alone else None, kinds))
+    is_strange = any(group.name and group.name not in kinds for group in groups)
+    if others or is_strange or not 1 < total <= MOST_TURTLES:
         return []
-    return list(_about_several(groups, where))
-
-
-def _speak_of_one(mentions: Sequence[Mention]) -> bool:
-    """Whether one turtle is spoken of, and then again as the turtle."""
-    return sum(not one.definite for one in mentions) == 1 and not any(one.name for one in mentions)
+    return list(_about_several(groups, details, kinds))
 
 
 def _groups(mentions: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]) -> list[Mention]:
@@ -62,11 +57,10 @@ def _groups(mentions: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]) 
     total = next(iter(totals), None)
     groups = _without_repeats([one for one in mentions if one.name], kinds)
     groups = groups or [one for one in mentions if total is None or one.count == total][:1]
-    for group in groups:
-        if group.count is None:
-            if len(groups) > 1 or (group.many and total is None):
-                raise Unclear
-            group.count = total or 1
+    if len(groups) > 1 and any(group.count is None for group in groups):
+        raise Unclear
+    if groups and groups[0].count is None:
+        groups[0].count = total
     if total is not None and sum(group.number for group in groups) != total:
         raise Unclear
     return groups
@@ -76,25 +70,42 @@ def _without_repeats(
     named: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]
 ) -> list[Mention]:
     """The slider, once it was spoken of as a slider, is the same one."""
-    exact = any(not kinds[one.name][1] for one in named)
+    exact = any(not _kind(kinds, one)[1] for one in named)
     kept: list[Mention] = []
     for one in named:
-        kind, is_loose = kinds[one.name]
+        kind, is_loose = _kind(kinds, one)
         if is_loose and exact and not one.adds:
+            more = (other for other in named if other is not one)
+            if one.definite and all(o.adds and not _is_predicate(o) for o in more):
+                raise Unclear  # Bess the slider, then a yellow-belly
             continue
-        if kept and not is_loose and _is_said_again(kept[-1], one) and kinds[kept[-1].name][1]:
+        if kept and not is_loose and _is_said_again(kept[-1], one) and _kind(kinds, kept[-1])[1]:
             kept[-1].name = one.name
             kept[-1].lengths += one.lengths
             continue
-        same = [other for other in kept if kinds[other.name][0] == kind]
-        if not same or (one.adds and one.sentence is same[-1].sentence and same[-1].adds):
+        same = [other for other in kept if _kind(kinds, other)[0] == kind]
+        again = same and one.adds and one.sentence is same[-1].sentence and same[-1].count == 1
+        if not same or (again and same[-1].adds):
             kept.append(one)
+        elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > 1:
+            continue  # two sliders, a red-eared one and a Cumberland
         elif len(same) > 1 or (one.count or 1) != (same[0].count or 1):
             if one.adds or len(same) > 1:
                 raise Unclear
         elif same[0].count is None:
             same[0].count = one.count
     return kept
+
+
+def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
+    """Which kind it is and whether the name fits others; one that isn't known is its own."""
+    return kinds.get(one.name, (one.name, False))
+
+
+def _is_predicate(one: Mention) -> bool:
+    """Whether it says what somebody spoken of is: she's a yellow-bellied slider."""
+    words = one.sentence.words
+    return not {*words[max(0, one.first - 3) : one.first]}.isdisjoint(_list("said_to_be"))
 
 
 def _is_said_again(one: Mention, other: Mention) -> bool:
@@ -118,58 +129,58 @@ def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequenc
     )
 
 
-def _about_one(pairs: _Pairs, group: Mention, where: Sentence | None) -> Iterator[Found]:
-    """Of the only turtle; `where` its details stand, None where others may be spoken of."""
-    if where and group.is_counted:
+def _about_one(
+    pairs: _Pairs,
+    group: Mention,
+    told: Individuals | None,
+    kinds: Mapping[str, tuple[str, bool]],
+) -> Iterator[Found]:
+    """Of the only turtle; `told` is None where others may be spoken of beside it."""
+    if told and group.is_counted and (not group.name or group.name in kinds):
         yield Found(group.sentence, "animal_count", "1", group.first, group.end)
-    if group.name:
+    if group.name in kinds:
         yield Found(group.sentence, "species", group.name, group.at, group.at + 1, 0)
     known = set()
-    for name, listed in group.details():
-        if where and len(listed) == 1:
-            known.add(name)
-            said, at = listed[0]
-            yield Found(where, name, said, at, at + 1, 0)
+    for _, name, one in told.details(1) if told else ():
+        known.add(name)
+        yield Found(one.sentence, name, one.said, one.at, one.at + 1, 0)
     for sentence, off in pairs:
         for found in facts_in(sentence, off, of="turtle"):
             if found.id not in known:
                 yield replace(found, animal=0)
 
 
-def _about_several(groups: Sequence[Mention], where: Sequence[Sentence]) -> Iterator[Found]:
+def _about_several(
+    groups: Sequence[Mention],
+    told: Sequence[Individuals],
+    kinds: Mapping[str, tuple[str, bool]],
+) -> Iterator[Found]:
     first, animal = groups[0], 0
     count = str(sum(group.number for group in groups))
     yield Found(first.sentence, "animal_count", count, first.first, first.end)
-    for group, sentence in zip(groups, where, strict=True):
-        for number in range(group.number):
-            if group.name:
-                span = group.first, group.end
-                yield Found(group.sentence, "species", group.name, *span, animal)
-            for name, listed in group.details():
-                if one := _of(listed, number, group):
-                    said, at = one
-                    yield Found(sentence, name, said, at, at + 1, animal)
-            animal += 1
+    for group, individuals in zip(groups, told, strict=True):
+        if group.name in kinds:
+            span = group.first, group.end
+            for number in range(group.number):
+                yield Found(group.sentence, "species", group.name, *span, animal + number)
+        for number, name, one in individuals.details(group.number):
+            yield Found(one.sentence, name, one.said, one.at, one.at + 1, animal + number)
+        animal += group.number
 
 
-def _read(pairs: _Pairs, group: Mention, mentions: Sequence[Mention], *, alone: bool) -> Sentence:
-    """Read what is told of a group behind its mention, or in the sentence that takes it up."""
-    sentence, before = group.sentence, (len(group.lengths), len(group.sexes))
-    behind = [o.first for o in mentions if o.sentence is sentence and o.first > group.at]
-    read_details(group, sentence, group.at + 1, min(behind, default=len(sentence.words)))
+def _read(
+    pairs: _Pairs, group: Mention, groups: Sequence[Mention], mentions: Sequence[Mention]
+) -> Individuals:
+    """Read what is told of a group behind its mention, and in the sentences that take it up."""
+    sentence, told = group.sentence, Individuals(group.lengths, group.sexes)
+    behind = [o.first for o in groups if o.sentence is sentence and o.first > group.at]
+    limit = min(behind, default=len(sentence.words))
+    group.end = max(group.end, told.read(sentence, group.at + 1, limit))
     number = next(n for n, (one, _) in enumerate(pairs) if one is sentence) + 1
-    if not alone or (len(group.lengths), len(group.sexes)) != before or number == len(pairs):
-        return sentence
+    if limit < len(sentence.words) or number == len(pairs):
+        return told
     following, off = pairs[number]
-    if off or following.word(0) not in known_words("animals", "taken_up"):
-        return sentence
-    read_details(group, following, 0, len(following.words))
-    return following
-
-
-def _of(listed: Sequence[tuple[str, int]], number: int, group: Mention) -> tuple[str, int] | None:
-    """What was told of one of a group: in order, or of all of them."""
-    if len(listed) == group.count:
-        return listed[number]
-    is_of_all = len(listed) == 1 and (group.every or listed[0][1] < group.at)
-    return listed[0] if is_of_all else None
+    goes_on = following.word(0) in _list("taken_up")
+    if goes_on and not off and all(one.sentence is not following for one in mentions):
+        told.read(following, 0, len(following.words))
+    return told
