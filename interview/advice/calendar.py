@@ -217,7 +217,10 @@ def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
 
 
 def _lamp(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
-    """When the UVB lamp is spent: its output gone, or the index at the shell below its zone."""
+    """When the UVB lamp is spent: its output gone, or the index at the shell below its zone.
+
+    One that is good for longer than until then is hung lower first.
+    """
     left = tank.lookup("uvb_lamp_time_left")
     if left is None:
         return
@@ -227,7 +230,9 @@ def _lamp(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
         moved = not same(before.lookup("uv_index_shell"), tank.lookup("uv_index_shell"))
         hung = "as it hangs after the plan, " if moved else ""
         why = _said(tank, f" ({hung}its index at the shell falls under {{uv_zone_low}})") or ""
-    text = f"Renew the UVB lamp{why}, then watch the [turtle's|turtles'] eyes for two weeks."
+    early = below is not None and below < float(left) / 2
+    do = "Hang the UVB lamp a little lower, or renew it" if early else "Renew the UVB lamp"
+    text = f"{do}{why}, then watch the [turtle's|turtles'] eyes for two weeks."
     text = by_number(text, tank.several)
     yield from _due(float(left) if below is None else below, text, today)
 

@@ -17,7 +17,7 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.vocabulary.phrases import fill
 
-__all__ = ["Item", "specified", "to_buy"]
+__all__ = ["Item", "bought_with_another", "specified", "to_buy"]
 
 _MOST_NAMED = 3
 """Checks that are told of one thing; the gravest say enough."""
@@ -68,10 +68,22 @@ def _gear(audit: Audit, plan: Plan) -> Iterator[Item]:
     said = iter(change.say for change in plan.changes if change.say)
     for step in plan.steps:
         sentence = next(said, "")
+        if bought_with_another(step, plan.steps):
+            continue
         for what, text in step.lever.buys.items():
             specification = specified(text, after)
             checks = tuple(islice(_mended(step, audit, plan), _MOST_NAMED))
             yield Item(what, specification, sentence, plan.name, checks)
+
+
+def bought_with_another(step: Option, steps: Sequence[Option]) -> bool:
+    """Whether another step says of the same thing how it has to be, and this one how many."""
+    others = [other for other in steps if other is not step]
+    return any(
+        set(step.lever.buys) & set(other.lever.buys)
+        and set(step.lever.together) & set(other.changes)
+        for other in others
+    )
 
 
 def specified(text: str, tank: Tank) -> str:

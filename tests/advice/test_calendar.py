@@ -56,7 +56,7 @@ def test_an_index_that_the_plan_moves_is_told_as_that_of_the_lamp_after_it() -> 
     cooter = audit_of(DEMOS / "river_cooter_adult.yaml").tank
     moved = changed(cooter, {"uvb_lamp_height": 17 * 0.0254})
     said = [
-        next(duty.what for duty in calendar(moved, TODAY, before=before) if "Renew" in duty.what)
+        next(duty.what for duty in calendar(moved, TODAY, before=before) if "enew" in duty.what)
         for before in (cooter, moved)
     ]
     assert "(as it hangs after the plan, its index at the shell falls under" in said[0]

@@ -364,7 +364,7 @@ def test_the_list_has_what_one_measures_with_and_food_without_a_scale() -> None:
     listed = specify(_planned(MUSK).tank)
     assert listed is not None
     rows = {row.what for row in listed.rows}
-    assert {"Thermometers", "Infrared thermometer", "Test kit", "Bucket and siphon"} <= rows
+    assert {"Thermometers", "Infrared thermometer", "Bucket and siphon"} <= rows
     assert "pinch" in _row(listed, "Food") or "teaspoon" in _row(listed, "Food")
 
 

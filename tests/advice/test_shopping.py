@@ -8,10 +8,11 @@ from functools import cache
 import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 
+from interview.advice.levers.lever import Option
 from interview.advice.levers.levers import all_levers
 from interview.advice.plans.plan import Plan
 from interview.advice.plans.plans import plans
-from interview.advice.shopping import specified, to_buy
+from interview.advice.shopping import bought_with_another, specified, to_buy
 from interview.audit.audit import Audit
 
 NOT_SOLD = {"floor", "floor_position"}
@@ -101,3 +102,20 @@ def test_a_controller_carries_all_the_heaters_that_hang_on_it(name: str) -> None
 def test_a_sound_tank_needs_nothing_bought() -> None:
     audit, _ = _demo("musk_turtle")
     assert all(item.measures for item in to_buy(audit, ()))
+
+
+def test_a_second_filter_is_bought_beside_the_old_and_new_ones_once() -> None:
+    """More of the same is one; where the flow changes too, both are new: plain counting."""
+    tank = audit_of(TANKS / "base.yaml", {"filter_kind": "canister"}).tank
+    by_name = {lever.name: lever for lever in all_levers() if "Filter" in lever.buys}
+    count = Option(by_name["filter_count"], {"filter_count": 2.0})
+    flow = Option(by_name["filter_rated_flow"], {"filter_rated_flow": 1500 / 3.6e6})
+    assert specified(count.lever.buys["Filter"], tank).startswith("1 × canister besides yours")
+    kept = [bought_with_another(step, [count, flow]) for step in (count, flow)]
+    assert kept == [True, False] and not bought_with_another(count, [count])
+
+
+def test_a_footprint_is_told_as_on_a_label() -> None:
+    """150 cm, not 1.5 m beside 50 cm."""
+    tank = audit_of(TANKS / "base.yaml", {"tank_size": "150 x 50 x 50 cm"}).tank
+    assert specified("{footprint}", tank) == "150 × 50 cm"

@@ -95,7 +95,7 @@ def plate_of(
     pins = tuple(pin for pin in pins if place_of(scene, pin.at))
     notes = notes_of(scene, teller, pins)
     later = scene_of(after.get) if after else None
-    key = tuple(key_of(scene, notes, planned=False))
+    key = tuple(key_of(scene, notes))
     return Plate(scene, notes, pins, measures_of(teller), later, key)
 
 

@@ -207,3 +207,49 @@ def test_few_words_stand_before_the_first_numbers(demos: dict[str, Audit], name:
     page = markdown(audit, DAY.isoformat(), assembly.advice_of(audit, DAY))
     before = re.sub(r"```text\n[^`]*```", "", page.partition("## The tank in numbers")[0])
     assert len(before.split()) < 450
+
+
+def test_one_order_meets_what_another_would_say_again() -> None:
+    """A lamp that is off burns on no hot day; an emptied tank has no heater to cover."""
+    change = {
+        **{"stand": "furniture", "stand_signs": "swollen", "lamp_fixings": "0"},
+        **{"lamp_holder": "plastic", "lamp_holder_rating": "40 W", "heat_lamp_height": "8 cm"},
+        **{"basking_temperature": "48 C", "heater_mount": "vertical", "heater_guard": "no"},
+        **{"heater_body": "glass", "heater_length": "30 cm", "heater_height": "3 cm"},
+        **{"water_line_below_rim": "25 cm", "nitrate": "90 mg/L"},
+    }
+    page = first_page(audit_of(DEMOS / "musk_turtle.yaml", change))
+    told = " ".join(step.do for step in page.today)
+    met = {check for step in page.today for check in step.about}
+    assert {"lamp_holder", "lamp_fixing", "basking_heat", "basking_hot_day", "heater_cover"} <= met
+    assert told.casefold().count("heat lamp off") == 1 and "Raise or dim" not in told
+    assert "empty the tank" in told and "plug in" not in told and "third of the water" not in told
+    assert not any("third of the water" in step.do for step in page.week)
+
+
+def test_a_planned_tank_is_set_up_in_order_and_drawn_as_it_is_bought(
+    demos: dict[str, Audit],
+) -> None:
+    page = _page(demos["reeves_turtle_planned"])
+    assert page.later == "In order" and page.listed is not None and page.list_grade == "A"
+    assert [step.number for step in page.week] == [1, 2, 3]
+    assert page.week[-1].do.endswith("Then the turtle.")
+    sides = [float(page.listed.lookup(f"tank_{side}")) for side in ("length", "width", "height")]
+    assert " × ".join(f"{100 * side:.0f}" for side in sides) in page.buy[0]
+
+
+def test_what_is_bought_by_a_tanks_size_waits_for_the_larger_one(demos: dict[str, Audit]) -> None:
+    page = _page(demos["painted_turtles_classroom"])
+    assert "of water surface" in page.larger
+    assert "stand and glass lid by the size of the larger tank" in page.buy[-1]
+    assert not any(row.startswith(("Stand", "Glass lid")) for row in page.buy)
+    assert not _page(demos["musk_turtle"]).larger
+
+
+def test_a_page_says_that_nothing_is_bought_and_what_no_plan_holds(demos: dict[str, Audit]) -> None:
+    assert _page(demos["mud_turtle_settled"]).buy == ("Nothing.",)
+    cold = {"heater_mount": "none", "water_temperature": "14 C", "room_temperature_low": "8 C"}
+    page = _page(audit_of(DEMOS / "mud_turtle_settled.yaml", cold))
+    left = {check for step in page.left for check in step.about}
+    assert ("heater_power" in left) == any("in all, best two equal" in row for row in page.buy)
+    assert any(row.startswith("Heater: ") for row in page.buy)

@@ -238,7 +238,7 @@ def test_an_unknown_answer_says_which_grade_it_costs(demos: dict[str, Audit]) ->
 
 def test_why_the_whole_has_its_grade_stands_under_it(demos: dict[str, Audit]) -> None:
     lines = [line for line in markdown(demos["musk_turtle"]).splitlines() if line]
-    assert lines[1] == "**Grade D.**"
+    assert lines[1] == "**Grade D. A is the best, E the worst.**"
     assert lines[2].startswith("Wrong: a way to climb out; ")
 
 

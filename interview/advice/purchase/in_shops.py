@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -42,7 +43,8 @@ def in_shops(tank: Tank) -> Mapping[str, Any]:
     known = tank.best.known
     return {
         "sold_as": sold_as(known),
-        "outside": _outside(tank),
+        "outside": _outside(tank, "length", "width", "height"),
+        "footprint": _outside(tank, "length", "width"),
         "foam_thick": _foam_thick(tank),
         "filter": _FILTERS.get(known.get("filter_kind", "")),
         "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
@@ -52,26 +54,28 @@ def in_shops(tank: Tank) -> Mapping[str, Any]:
 
 
 def labelled(sides: Sequence[float], system: str) -> str:
-    """Length, width and height [m] as a tank is labelled: whole centimetres, or half inches."""
+    """Outside measures [m] as a tank is labelled: whole centimetres, or half inches."""
     inches = system in ("us", "uk_inches")
     step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
     shown = [f"{round(side / step) * step / unit:g}" for side in sides]
     return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
 
 
-def _outside(tank: Tank) -> str | None:
-    sides = [tank.lookup(f"tank_{side}") for side in ("length", "width", "height")]
+def _outside(tank: Tank, *names: str) -> str | None:
+    sides = [tank.lookup(f"tank_{side}") for side in names]
     if any(side is None for side in sides):
         return None
     return labelled([float(side) for side in sides], tank.system)
 
 
 def _foam_thick(tank: Tank) -> str | None:
-    """How thick the foam is when it lies under the whole raft; foam is sold in sheets."""
+    """How thick the foam under the whole raft is at least: sold in sheets, by half centimetres."""
     foam, *sides = (tank.lookup(f"platform_{name}") for name in ("foam_volume", "length", "width"))
     if foam is None or None in sides:
         return None
-    return in_words(float(foam) / float(sides[0] * sides[1]), "m", tank.system)
+    step = _INCH / 4 if tank.system in ("us", "uk_inches") else _CM / 2
+    thick = math.ceil(float(foam) / float(sides[0] * sides[1]) / step - 1e-6) * step
+    return in_words(thick, "m", tank.system)
 
 
 def _brim_mass(tank: Tank) -> str | None:

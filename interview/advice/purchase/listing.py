@@ -62,7 +62,7 @@ _LIST = (
     ),
     (
         GUARD,
-        "{rcd_sold}, to plug in or fitted for good by a licensed electrician: with one fault in a "
+        "to plug in, or fitted for good by a licensed electrician, {rcd_sold}: with one fault in a "
         "heater or lamp it is all that keeps the current from hands in the water",
         "",
     ),
@@ -189,8 +189,8 @@ _LIST = (
         "",
     ),
     (
-        "Test kit",
-        "drops for ammonia, nitrite, nitrate and pH: it decides when the filter is ripe",
+        "Kit for ammonia, nitrite, nitrate and pH",
+        "with drops: it decides when the filter is ripe",
         "",
     ),
     (

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from interview.report.first_page.page import FirstPage
     from interview.report.first_page.step import Step
 
-__all__ = ["LINES", "beginning_blocks", "in_short", "page_blocks", "plan_block", "rest_blocks"]
+__all__ = ["LINES", "beginning_blocks", "in_short", "page_blocks"]
 
 LINES = 45
 """Lines of 80 columns that the page takes at most; one side of paper holds as many."""
@@ -28,21 +28,22 @@ _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not pa
 _NAMED = 2
 _MOST_LEFT = 5
 """Names of what no step mends that are told in one line or two."""
-_SHORT = 13
-"""Characters of a word or two of a specification that are told even of a thing in short."""
+_SHORT, _FIRST = 13, 26
+"""Characters of a word or two of a specification that are told even of a thing in short; of those
+that begin it, where there is room."""
 _LEAD = 24
 """Characters before a size that it can do without; after more of them it is the size of another."""
-_NUMBER = re.compile(r"\d")
+_NUMBER = re.compile(r"“?\d")
 _PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
 
-_FORBIDDEN = "Don't buy it. Ask for “buy” to see what such a tank would take."
-_GROWN = (
-    "Grade and picture are of what you decided, for the turtle of today; the list serves it grown "
-    "too: buy by the list."
+_FORBIDDEN = "Don't buy it. Type “buy” to see what such a tank would take."
+_LISTED = (
+    "Buy by the list: built so, for today and for later, the tank is graded {grade}. The grade "
+    "above is of what you decided; the picture is of the list."
 )
-_LARGER = "The tank stays too small: choose a larger one before you buy."
+_LARGER = "The tank stays too small: get a larger one first. {needs}"
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
 can't."""
@@ -90,22 +91,36 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
     """
     top = list(beginning_blocks(page))
     if page.plan is None:
-        return [*top, *rest_blocks(page, draw, top)]
+        return [*top, *_rest_blocks(page, draw, top)]
     told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
-    for shown in (told, told[-1:]):  # the picture comes before the plans that aren't told
-        rows = [_plan_row(plan, stop=page.stop) for plan in shown]
+    for shown in (told, told[-1:]):  # picture and steps come before the plans that aren't told
+        rows = _plan_rows(shown, stop=page.stop)
         name, said = rows[-1]
         known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} (below)", said)))]
-        blocks = [*known, *rest_blocks(page, draw, known)]
-        if any(isinstance(block, Drawing) for block in blocks):
+        blocks = [*known, *_rest_blocks(page, draw, known)]
+        if any(isinstance(block, Drawing) for block in blocks) and _tells_steps(page, blocks):
             break
     return blocks
+
+
+def _meaning(page: FirstPage) -> str:
+    """What the grade asks for, or where it stands between best and worst."""
+    if page.stop:
+        return " Do what stands under Today before anything else."
+    return "" if page.grade == "A" else " A is the best, E the worst."
+
+
+def _tells_steps(page: FirstPage, blocks: Sequence[Block]) -> bool:
+    """Whether a step of the week is told, if there is one."""
+    weeks = [b for b in blocks if isinstance(b, Labelled) and b.label == page.later]
+    return all(block.start is not None for block in weeks)
 
 
 def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     """What is known with the grade: why, what doesn't fit together, what can't wait."""
     yield Heading(1, page.title)
-    yield Paragraph(f"{page.headline}{f' Audited on {page.date}.' if page.date else ''}", True)
+    date = f" Audited on {page.date}." if page.date else ""
+    yield Paragraph(f"{page.headline}{_meaning(page)}{date}", True)
     yield Paragraph(page.why)
     if page.forbidden:
         yield Paragraph(_FORBIDDEN, True)
@@ -119,15 +134,22 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
         yield _each("Today", ("Nothing to change." if page.grade == "A" else "Nothing urgent.",))
 
 
-def plan_block(plan: Plan, before: int, *, stop: bool) -> Block:
-    """One plan in a line: where it leads.
+def _plan_rows(plans: Sequence[Plan], *, stop: bool) -> list[tuple[str, str]]:
+    """Where each plan leads; of two that lead to the same, the cheaper alone, or the last."""
+    rows = [_plan_row(plan, stop=stop) for plan in plans]
+    ends = [said for _, said in rows]
+    told: dict[str, str] = {}
+    for plan, (name, said) in zip(plans, rows, strict=True):
+        end = f"{said[:-1]}, {_left_by(plan)}." if ends.count(said) > 1 else said
+        if plan is plans[-1]:
+            told.pop(end, None)
+        told.setdefault(end, name)
+    return [(name, end) for end, name in told.items()]
 
-    Args:
-        plan: the plan
-        before: how many plans stand before it
-        stop: whether the tank has a danger today
-    """
-    return Labelled("" if before else "Plans", (_plan_row(plan, stop=stop),))
+
+def _left_by(plan: Plan) -> str:
+    wrong = sum(f.applies and f.verdict in ("wrong", "danger") for f in plan.findings)
+    return f"{wrong or 'nothing'} left wrong"
 
 
 def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
@@ -136,7 +158,7 @@ def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
     return plan.name, f"then {ends}{grade}."
 
 
-def rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
+def _rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
     """What follows the plans, in the room that what stands before it leaves."""
     for room in _ROOMS:
         blocks = list(_rest(page, draw, room))
@@ -149,10 +171,10 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
     last = len(page.today) + room.marked
     if room.drawn and (drawing := draw(room.drawn, last)):
         yield drawing
-    if page.grown and not page.forbidden:
-        yield _each("Note", (_GROWN,))
+    if page.list_grade and not page.forbidden:
+        yield _each("Note", (_LISTED.format(grade=page.list_grade),))
     if page.larger:
-        yield _each("Note", (_LARGER,))
+        yield _each("Note", (_LARGER.format(needs=page.larger),))
     yield from _week(page, room)
     yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)
@@ -169,13 +191,11 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
 def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
     told = page.week[: room.week]
     if told:
-        label = "Decide" if page.planned else "This week"
         rows = tuple(_step(step, reasons=room.reasons) for step in told)
-        yield Labelled(label, rows, told[0].number)
+        yield Labelled(page.later, rows, told[0].number)
     if more := len(page.week) - len(told):
         said = f"and {more} more" if told else f"{more} step{'s' if more > 1 else ''}"
-        label = "" if told else "Decide" if page.planned else "This week"
-        yield Labelled(label, (("", f"{said}: ask for “plans”"),))
+        yield Labelled("" if told else page.later, (("", f"{said}: type “plans”"),))
 
 
 def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
@@ -189,7 +209,7 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
         others = len(more) - len(kept)
         rest = "; ".join(kept) + (f" and {others} more" if others else "")
         label, said = ("", rest) if told else ("Also wrong", capital(rest))
-        yield Labelled(label, (("", f"{said}: ask for “more”."),))
+        yield Labelled(label, (("", f"{said}: type “more”."),))
 
 
 def _step(step: Step, *, reasons: bool) -> tuple[str, str]:
@@ -224,7 +244,9 @@ def in_short(text: str, most: int) -> str:
     parts = _PARTS.split(specification)
     sizes = [part for part in parts if _SIZE.search(part) and _begins(part) <= _LEAD][:most]
     begins = [part.partition(", ")[0] for part in specification.split("; ")]
-    short = [part for part in begins if 0 < len(part) <= _SHORT and "(" not in part]
+    room = (_FIRST if most > 1 else _SHORT, *itertools.repeat(_SHORT, len(begins)))
+    short = [p for p, least in zip(begins, room, strict=False) if 0 < len(p) <= least]
+    short = [part for part in short if "(" not in part]
     told = [_bare(p) if p in sizes else p for p in parts if p in sizes or p in short]
     return f"{what} ({', '.join(told)})" if told else what
 

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.choosing import told
 from interview.advice.shopping import to_buy
 from interview.audit.measure_next import best_tool
-from interview.report.first_page.sentences import TWO_LINES, beginning
-from interview.report.first_page.step import Step, numbered, step_of
+from interview.report.first_page.planned import before_buying, forbidden_by_law, in_order, listed_by
+from interview.report.first_page.sentences import TWO_LINES, beginning, enumerated
+from interview.report.first_page.step import Step, numbered
 from interview.report.first_page.steps import marks_of, steps_left, steps_week
 from interview.report.first_page.today import steps_soon, steps_today
 from interview.report.first_page.why import why_graded
@@ -21,6 +22,7 @@ from interview.report.regional import Worded
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.plans.plan import Plan
+    from interview.advice.purchase.planning import Specification
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank
@@ -29,11 +31,12 @@ if TYPE_CHECKING:
 __all__ = ["FirstPage", "first_page"]
 
 _LAWS = ("invasive_law", "small_turtle_law")
-_BEFORE_BUYING = ("invasive_law", "hygiene")
 _FINE = ("good", "unmeasured")
-_GRAVE = ("wrong", "danger")
 _SIZES = ("swim_area", "outgrow")
 _BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
+_NOTHING = "Nothing."
+_GOT = (("heater_power", "Heaters of ", "Heater"),)
+"""Checks whose remedy is to get something: how it begins, and what is got."""
 _MOST_TO_MEASURE = 3
 _NOT_BOUGHT = (
     *("The law", "Floor", "Water line", "Electricity", "Circuit"),
@@ -63,8 +66,9 @@ class FirstPage:
     these mends; `marks` carry these numbers into the picture. `plan` is the one whose steps are
     told, None where there is none or not yet; `leads_to` says to which grade, and `after` is the
     tank once they are done. `forbidden` says that the animal may not be bought,
-    `grown` that the list parts from what was decided because the animal grows, `larger` that what
-    is got hangs on a tank that is too small itself.
+    `larger` says what a larger tank has to have where this one stays too small. `listed` is the
+    tank that a planned one's list describes, drawn in place of what was decided; `list_grade` its
+    grade where the list parts from that, else "".
     """
 
     title: str
@@ -75,8 +79,9 @@ class FirstPage:
     headline: str
     why: str
     forbidden: bool
-    grown: bool
-    larger: bool
+    listed: Tank | None
+    list_grade: str
+    larger: str
     confirm: tuple[str, ...]
     today: tuple[Step, ...]
     week: tuple[Step, ...]
@@ -92,6 +97,11 @@ class FirstPage:
     vet: str
     always: str
 
+    @property
+    def later(self) -> str:
+        """What the steps after those of today are headed by."""
+        return "In order" if self.planned else "This week"
+
 
 def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> FirstPage:
     """The first page of an audit.
@@ -101,19 +111,20 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         advice: what there is of it by now; without, the findings' own remedies are the steps
         date: the day of the audit, as it is to be told
     """
-    forbidden = _forbidden(audit)
+    forbidden = forbidden_by_law(audit)
     planned = audit.tank.lookup("stage") == "planning"
-    listed = advice.specification if advice else None
-    by_list = bool(planned and listed and listed.rows)
-    plan = told(advice.plans) if advice and not (forbidden or by_list) else None
+    listed = listed_by(audit, advice)
+    plan = told(advice.plans) if advice and not (forbidden or listed) else None
     today = () if forbidden else steps_today(audit)
-    week = _before_buying(audit, advice) if planned else ()
+    week = tuple(before_buying(audit, listed)) if planned else ()
     if not forbidden:
-        planned_steps = steps_week(audit, plan, today)
-        week = (*week, *steps_soon(audit, (*today, *planned_steps)), *planned_steps)
+        of_plan = steps_week(audit, plan, today)
+        soon = steps_soon(audit, (*today, *of_plan))
+        week = (*week, *soon, *of_plan, *in_order(listed, audit.tank.several))
     week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
-    buy = () if forbidden else tuple(_buy(audit, advice, plan))
+    buy = () if forbidden else tuple(_buy(audit, advice, plan, left))
+    larger = _larger(advice, left, buy)
     return Worded(audit.tank.lookup("region")).page(
         FirstPage(
             title=audit.title,
@@ -124,8 +135,9 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             headline=audit.grades.headline,
             why=why_graded(audit),
             forbidden=forbidden,
-            larger=_too_small(left) and any(row.startswith(_BY_THE_TANK) for row in buy),
-            grown=bool(by_list and listed and listed.refused),
+            larger=larger,
+            listed=None if forbidden or listed is None else listed.tank,
+            list_grade=_list_grade(listed),
             confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
             today=today,
             week=week,
@@ -134,7 +146,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             leads_to=_leads_to(plan),
             marks=tuple(marks_of(audit, (*today, *week, *left))),
             after=plan.carried_out(audit.tank) if plan else None,
-            buy=buy,
+            buy=_for_the_larger(buy) if larger else buy,
             measure=() if planned else tuple(dict.fromkeys(_measure(audit)))[:_MOST_TO_MEASURE],
             again=tuple(_again(advice, bool(today or week), date)),
             law=() if forbidden else tuple(_law(audit.findings)),
@@ -144,9 +156,19 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     )
 
 
-def _too_small(left: Sequence[Step]) -> bool:
-    """Whether the tank stays too small after all steps."""
-    return any(check in _SIZES for step in left for check in step.about)
+def _larger(advice: Advice | None, left: Sequence[Step], buy: Sequence[str]) -> str:
+    """What a larger tank has to have, where gear is got by the size of one that stays too small."""
+    small = any(check in _SIZES for step in left for check in step.about)
+    by_size = any(row.startswith(_BY_THE_TANK) for row in buy)
+    return beginning(advice.would, 0) if advice and small and by_size else ""
+
+
+def _for_the_larger(buy: Sequence[str]) -> tuple[str, ...]:
+    """What to get; what goes by the tank's size by that of the larger one."""
+    later = [row.partition(":")[0].lower() for row in buy if row.startswith(_BY_THE_TANK)]
+    named = enumerated(list(dict.fromkeys(later)))
+    now = [row for row in buy if not row.startswith(_BY_THE_TANK)]
+    return (*now, f"{capital(named)} by the size of the larger tank")
 
 
 def _at_risk(audit: Audit, week: Sequence[Step]) -> bool:
@@ -157,20 +179,11 @@ def _at_risk(audit: Audit, week: Sequence[Step]) -> bool:
     return at_risk and not told and not (hygiene and hygiene.verdict == "danger")
 
 
-def _forbidden(audit: Audit) -> bool:
-    """Whether a tank is planned for an animal that may not be bought."""
-    law = next((f for f in audit.findings if f.check == "invasive_law"), None)
-    planned = audit.tank.lookup("stage") == "planning"
-    return bool(planned and law and law.applies and law.verdict in _GRAVE)
-
-
-def _before_buying(audit: Audit, advice: Advice | None) -> tuple[Step, ...]:
-    """What is decided before anything is bought: the law, who lives there, the floor."""
-    found = {f.check: f for f in audit.findings if f.applies and f.verdict not in _FINE}
-    steps = [replace(step_of(f), do=f"{f.say} {f.do}") for f in map(found.get, _BEFORE_BUYING) if f]
-    rows = advice.specification.rows if advice and advice.specification else ()
-    floor = [capital(row.specification.partition(": ")[2]) for row in rows if row.what == "Floor"]
-    return (*steps, *(Step(0, beginning(text, TWO_LINES), (), "The floor") for text in floor))
+def _list_grade(listed: Specification | None) -> str:
+    """The grade of the tank built as listed, where that is another than what was decided."""
+    if listed is None or not listed.refused or listed.grades is None:
+        return ""
+    return listed.grades.overall
 
 
 def _leads_to(plan: Plan | None) -> str:
@@ -181,14 +194,25 @@ def _leads_to(plan: Plan | None) -> str:
     return f"{plan.grades.reached}{ripe}"
 
 
-def _buy(audit: Audit, advice: Advice | None, plan: Plan | None) -> Iterator[str]:
-    """What to get, by specification: a planned tank's gear, or what the plan that is told takes."""
+def _buy(
+    audit: Audit, advice: Advice | None, plan: Plan | None, left: Sequence[Step]
+) -> Iterator[str]:
+    """What to get, by specification: a planned tank's gear, or what the told steps take."""
     if advice and advice.specification:
         for row in advice.specification.rows:
             if row.what not in _NOT_BOUGHT:
                 yield f"{row.what}: {row.specification.partition(':')[0]}"
     elif advice:
-        yield from (item.text for item in to_buy(audit, (plan,) if plan else ()))
+        bought = [item.text for item in to_buy(audit, (plan,) if plan else ())]
+        bought += [said for step in left for said in _got_for(step)]
+        yield from bought or [_NOTHING]
+
+
+def _got_for(step: Step) -> Iterator[str]:
+    """What has to be got for a step that no plan holds, in the words of the step."""
+    for check, begins, what in _GOT:
+        if check in step.about and step.do.startswith(begins):
+            yield f"{what}: {beginning(step.do, 0).removeprefix(begins).rstrip('.')}"
 
 
 def _measure(audit: Audit) -> Iterator[str]:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
+from interview.report.first_page.orders import Order, clauses, fewest, lamp_off, moot, order_of
 from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
 
@@ -40,7 +41,7 @@ def steps_today(audit: Audit) -> tuple[Step, ...]:
     More than three are told in the fewest words, several in a step; for a danger, or to keep a
     turtle out, a step takes a third line rather than that it is left out.
     """
-    urgent, hurried = _urgent(audit)
+    urgent, hurried = _orders(audit)
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
     if len(waits) + len(urgent) + len(hurried) <= _MOST_TODAY:
         return numbered([*waits, *map(_alone, (*urgent, *hurried))], 0)
@@ -55,11 +56,19 @@ def steps_soon(audit: Audit, others: Sequence[Step]) -> tuple[Step, ...]:
         others: the steps of today and of the plan
     """
     met = {check for step in others for check in step.about}
-    _, hurried = _urgent(audit)
-    orders = {finding.check: _order(finding) for finding in hurried}
+    _, hurried = _orders(audit)
+    orders = {order.about: order_of(order.finding) for order in hurried}
     if _unripe_and_empty(audit):
-        orders = {"cycling": _NOT_YET, **orders}
-    return tuple(Step(0, said, (name,)) for name, said in orders.items() if name not in met)
+        orders = {("cycling",): _NOT_YET, **orders}
+    return tuple(Step(0, said, about) for about, said in orders.items() if about[0] not in met)
+
+
+def _orders(audit: Audit) -> tuple[list[Order], list[Order]]:
+    """The orders against what is or may be dangerous, and those for what says it is for today."""
+    urgent, hurried = _urgent(audit)
+    orders = fewest([*urgent, *hurried])
+    dangers = [order for order in orders if order.finding in urgent]
+    return dangers, [order for order in orders if order not in dangers]
 
 
 def _urgent(audit: Audit) -> tuple[list[Finding], list[Finding]]:
@@ -89,9 +98,10 @@ def is_unseen(finding: Finding) -> bool:
     return finding.verdict == "danger" and finding.measures in finding.assumed
 
 
-def _alone(finding: Finding) -> Step:
+def _alone(order: Order) -> Step:
     """One finding's remedy with its lead, as many sentences for today as two lines hold."""
-    step = step_of(finding, 0)
+    finding = order.finding
+    step = replace(step_of(finding, 0), about=order.about)
     lead = f"{step.lead} that is known of" if is_unseen(finding) else step.lead
     ways = [replace(step, lead=lead, do=do) for do in _ways(finding)]
     ways.append(replace(ways[-1], lead=""))
@@ -105,33 +115,28 @@ def _ways(finding: Finding) -> Iterator[str]:
         told = [said for said in told if _AT_ONCE.search(said)] or told[:1]
     for many in range(len(told), 0, -1):
         yield " ".join(told[:many])
-    yield _order(finding)
-
-
-def _order(finding: Finding) -> str:
-    """What can't wait in the fewest words."""
-    return finding.now or remedy(finding, 0)
+    yield order_of(finding)
 
 
 def _packed(
-    urgent: Sequence[Finding], waits: Sequence[Step], hurried: Sequence[Finding]
+    urgent: Sequence[Order], waits: Sequence[Step], hurried: Sequence[Order]
 ) -> Iterator[Step]:
     """Three steps of a few short orders each, what threatens people first.
 
     What is hurried, and nothing else, is left out where no step has room for it.
     """
-    must = [(finding.check, _order(finding)) for finding in sorted(urgent, key=_by_aim)]
-    must += [(check, _NOT_YET) for step in waits for check in step.about]
-    rest = [(finding.check, _order(finding)) for finding in hurried]
+    must = lamp_off([(o.about, order_of(o.finding)) for o in sorted(urgent, key=_by_aim)])
+    must += [(step.about, _NOT_YET) for step in waits]
+    rest = [(order.about, order_of(order.finding)) for order in hurried]
     about: list[list[str]] = [[] for _ in range(_MOST_TODAY)]
-    said, told = [""] * _MOST_TODAY, set[str]()
-    for number, (check, order) in enumerate((*must, *rest)):
-        new = [clause for clause in _clauses(order) if clause.casefold() not in told]
+    said, told = [""] * _MOST_TODAY, moot(order for _, order in must)
+    for number, (checks, order) in enumerate((*must, *rest)):
+        new = [clause for clause in clauses(order) if clause.casefold() not in told]
         longer = [f"{one} {_sentence(new)}".strip() for one in said]
         lines = [max(lines_of(one), _LINES) for one in longer]
         if min(lines) == _LINES or number < len(must):
             place = lines.index(min(lines))
-            about[place].append(check)
+            about[place] += checks
             said[place] = longer[place]
             told.update(clause.casefold() for clause in new)
     yield from (
@@ -141,14 +146,10 @@ def _packed(
     )
 
 
-def _by_aim(finding: Finding) -> int:
+def _by_aim(order: Order) -> int:
     """People first, then the animals, then the rest."""
-    harm = checks_by_id()[finding.check].harm["danger"]
+    harm = checks_by_id()[order.finding.check].harm["danger"]
     return _AIMS.index(harm) if harm in _AIMS else len(_AIMS)
-
-
-def _clauses(order: str) -> list[str]:
-    return order.rstrip(".").split("; ")
 
 
 def _sentence(clauses: Sequence[str]) -> str:

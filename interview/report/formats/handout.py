@@ -76,7 +76,9 @@ class _Handout(Format):
         first = first_page(page.audit, page.advice, page.date)
         told = {step.number for step in _told(first)}
         marks = [mark for mark in first.marks if mark.number in told]
-        picture = tank_picture(page.audit, first.after, marks, from_above=False)
+        picture = tank_picture(
+            page.audit, first.after, marks, listed=first.listed, from_above=False
+        )
         region = Worded(page.audit.tank.lookup("region"))
         orders = {finding.do for finding in page.audit.findings}  # they stand under Today
         later = [d for d in page.advice.duties if d.what not in orders] if page.advice else []
@@ -127,8 +129,7 @@ def _steps(first: FirstPage) -> Iterator[str]:
     """The steps that are told, by their numbers on the whole page."""
     told = _told(first)
     today, week = told[: len(first.today)], told[len(first.today) :]
-    later = "Decide" if first.planned else "This week"
-    for heading, steps in (("Today", today), (later, week)):
+    for heading, steps in (("Today", today), (first.later, week)):
         if steps:
             yield f'<h2>{heading}</h2><ol start="{steps[0].number}">'
             yield from (f"<li>{escape(step.text)}</li>" for step in steps)

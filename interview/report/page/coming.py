@@ -7,22 +7,18 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Protocol, TypeAlias
 
-from interview.report.blocks import Block, Labelled, Paragraph
-from interview.report.first_page.blocks import beginning_blocks, plan_block, rest_blocks
+from interview.report.blocks import Block, Paragraph
+from interview.report.first_page.blocks import beginning_blocks
 from interview.report.first_page.page import first_page
-from interview.report.first_page.sentences import enumerated
-from interview.report.page.figures import drawing
 from interview.report.page.whole import layers_of, page_of, with_sources
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
-    from interview.advice.plans.plan import Plan
     from interview.audit.audit import Audit
 
 __all__ = ["Coming", "Shows"]
 
 Working: TypeAlias = Callable[[str], AbstractContextManager[None]]
-_ORDINALS = ("first", "second", "third", "fourth")
 _STOPPED = "You stopped the search here; what was found by then stands."
 
 
@@ -52,7 +48,9 @@ class Coming:
     _searching: bool = True
 
     def show(self, on: Shows, *, at_once: bool = False) -> None:
-        """The first page from the grade on, each plan when it is found; if `whole` the rest.
+        """The first page, the grade at once and the rest with the plans; if `whole` all else.
+
+        While the plans are searched for, a line tells how many there are and where they lead.
 
         `at_once` shows the usual page, once all is worked out.
         """
@@ -91,43 +89,19 @@ class Coming:
         return True
 
     def _said(self) -> str:
-        number = len(self.advice.plans) if self.advice else 0
-        found = f" ({number} plan{'s' if number > 1 else ''})" if number else ""
-        return f"Working out {self._next}{found}; Ctrl-C ends it."
+        """What is worked out now, and how far the plans have come."""
+        found = self.advice.plans if self.advice else ()
+        number = f"{len(found)} plan{'s' if len(found) > 1 else ''}"
+        far = f" ({number}: {found[-1].grades.reached})" if found else ""
+        return f"Working out {self._next}; Ctrl-C ends it{far}."
 
     def _page(self, working: Working) -> Iterator[Block]:
-        """What is known with the grade at once, each plan when it is found, then what follows."""
-        audit, taken = self.audit, list(beginning_blocks(first_page(self.audit)))
-        yield from taken
-        for block in self._plans(working):
-            taken.append(block)
-            yield block
+        """What is known with the grade at once; the rest when the plans are there."""
+        audit = self.audit
+        known = list(beginning_blocks(first_page(audit)))
+        yield from known
+        while self._searching and self._advanced(working):
+            pass
         if audit.tank.lookup("stage") == "planning":
             self.finished(working)  # what to get is worked out last
-        page = first_page(audit, self.advice)
-        yield from rest_blocks(page, lambda most, last: drawing(audit, page, most, last), taken)
-
-    def _plans(self, working: Working) -> Iterator[Block]:
-        """A line for each plan when it is found; in the end which another made needless.
-
-        One that is found anew and reads the same takes the old one's place without a word.
-        """
-        shown: list[Plan] = []
-        lines: list[Block] = []
-        while self._searching and self._advanced(working) and self.advice:
-            for plan in self.advice.plans:
-                if any(plan is old for old in shown):
-                    continue
-                line = plan_block(plan, 0, stop=self.audit.grades.stop)
-                if line in lines:
-                    shown[lines.index(line)] = plan
-                    continue
-                yield plan_block(plan, len(shown), stop=self.audit.grades.stop)
-                shown.append(plan)
-                lines.append(line)
-        if self.advice is None:
-            return
-        gone = [p for p in shown if not any(p is q for q in self.advice.plans)]
-        if gone and len(gone) < len(shown):
-            names = enumerated([f"the {_ORDINALS[shown.index(plan)]}" for plan in gone])
-            yield Labelled("", (("", f"The last takes the place of {names}."),))
+        yield from list(page_of(audit, advice=self.advice, whole=False))[len(known) :]

@@ -51,7 +51,9 @@ def drawing(audit: Audit, page: FirstPage, most: int, last: int) -> Drawing | No
         last: the number of the last step that is marked
     """
     marks = [mark for mark in page.marks if mark.number <= last]
-    picture = tank_picture(audit, page.after, marks, from_above=False, most_lines=most)
+    picture = tank_picture(
+        audit, page.after, marks, listed=page.listed, from_above=False, most_lines=most
+    )
     lines = picture.lines(_PAPER)
     return Drawing(lines, picture.brief, picture) if lines else None
 

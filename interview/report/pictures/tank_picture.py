@@ -82,6 +82,7 @@ def tank_picture(
     after: Tank | None = None,
     marks: Sequence[Mark] | None = None,
     *,
+    listed: Tank | None = None,
     from_above: bool = True,
     most_lines: int | None = None,
 ) -> TankPicture:
@@ -91,15 +92,16 @@ def tank_picture(
         audit: the tank and what was found
         after: the tank after the steps that are told, outlined too
         marks: the findings to mark, numbered as the page numbers them; the gravest five if None
+        listed: the tank that a list describes; drawn in place of a planned one, without marks
         from_above: whether the view from above is drawn too
         most_lines: how many lines of characters it may take; the least telling notes give way
     """
-    look = _look(audit.tank)
+    look = _look(listed or audit.tank)
     later = _look(after) if after else None
     scene = scene_of(look)
-    planned = audit.tank.lookup("stage") == "planning"
-    teller = Teller(audit.system, look, lambda name: _how(audit, name), later)
-    pins = _pins(audit, scene, _gravest(audit) if marks is None else marks)
+    teller = Teller(audit.system, look, lambda name: _how(audit, name, listed), later)
+    marks = _gravest(audit) if marks is None else marks
+    pins = _pins(audit, scene, () if listed else marks)
     notes = notes_of(scene, teller, pins)
     plate = Plate(
         scene,
@@ -107,7 +109,7 @@ def tank_picture(
         pins,
         measures_of(teller),
         scene_of(later) if later else None,
-        tuple(key_of(scene, notes, planned=planned)),
+        tuple(key_of(scene, notes, _decided_by(audit, listed))),
     )
     return TankPicture(plate, from_above, most_lines)
 
@@ -119,7 +121,17 @@ def _look(tank: Tank) -> Look:
     return look
 
 
-def _how(audit: Audit, name: str) -> str:
+def _decided_by(audit: Audit, listed: Tank | None) -> str:
+    """Whose figures they are where nothing is measured yet."""
+    if listed:
+        return "as the list has it"
+    planned = audit.tank.lookup("stage") == "planning"
+    return "as you decided, not measured" if planned else ""
+
+
+def _how(audit: Audit, name: str, listed: Tank | None) -> str:
+    if listed:
+        return "measured" if name in listed.best.known else "computed"
     figure = audit.figures.get(name)
     if figure:
         return figure.how

@@ -120,13 +120,16 @@ def measures_of(teller: Teller) -> Mapping[str, str]:
     return {at: with_label(f"{value:g}", label) for at, value in each.items()}
 
 
-def key_of(scene: Scene, notes: tuple[Note, ...], *, planned: bool) -> Iterator[str]:
-    """What the signs mean, as far as they are used; and what was guessed to draw at all."""
+def key_of(scene: Scene, notes: tuple[Note, ...], decided: str = "") -> Iterator[str]:
+    """What the signs mean, as far as they are used; and what was guessed to draw at all.
+
+    `decided` says whose figures they are where nothing is measured.
+    """
     written = " ".join(note.text for note in notes)
     signs = {"=": "= worked out", "?": "? assumed", "→": "→ after the plan"}
     used = [meaning for sign, meaning in signs.items() if sign in written]
-    if planned:
-        used.insert(0, "as you decided, not measured")
+    if decided:
+        used.insert(0, decided)
     if used:
         yield "; ".join(used)
     if "water_line_below_rim" in scene.guessed:

@@ -1,0 +1,62 @@
+"""What the first page says of a tank that isn't set up yet: what comes before and after buying."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from interview.report.first_page.sentences import sentences
+from interview.report.first_page.step import Step, step_of
+from interview.report.naming import capital
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.advice.purchase.planning import Specification
+    from interview.audit.audit import Audit
+
+__all__ = ["before_buying", "forbidden_by_law", "in_order", "listed_by"]
+
+_BEFORE_BUYING = ("invasive_law", "hygiene")
+_FINE = ("good", "unmeasured")
+_GRAVE = ("wrong", "danger")
+_STEPS = (
+    "Buy what is listed, no turtle yet. Put the empty tank on its level stand, fill it, and "
+    "watch two days for leaks.",
+    "Plug in behind a GFCI or RCD, the heater under water first. Run it all for two days, measure, "
+    "and move the lamps until they fit.",
+    "Conditioner, filter on, a pinch of food daily, until ammonia and nitrite have read near zero "
+    "for a week. Then the turtle.",
+)
+"""The order of setting up in short; the list has it in full."""
+
+
+def listed_by(audit: Audit, advice: Advice | None) -> Specification | None:
+    """The list that a planned tank is bought by; None where there is none."""
+    planned = audit.tank.lookup("stage") == "planning"
+    listed = advice.specification if advice else None
+    return listed if planned and listed and listed.rows else None
+
+
+def forbidden_by_law(audit: Audit) -> bool:
+    """Whether a tank is planned for an animal that may not be bought."""
+    law = next((f for f in audit.findings if f.check == "invasive_law"), None)
+    planned = audit.tank.lookup("stage") == "planning"
+    return bool(planned and law and law.applies and law.verdict in _GRAVE)
+
+
+def before_buying(audit: Audit, listed: Specification | None) -> Iterator[Step]:
+    """What is decided before anything is bought: the law, who lives there, the floor."""
+    found = {f.check: f for f in audit.findings if f.applies and f.verdict not in _FINE}
+    for finding in filter(None, map(found.get, _BEFORE_BUYING)):
+        yield replace(step_of(finding), do=f"{finding.say} {finding.do}")
+    for row in listed.rows if listed else ():
+        if row.what == "Floor":
+            first, *rest = sentences(row.specification)
+            yield Step(0, capital(" ".join((first, *rest[-1:]))), (), "The floor")
+
+
+def in_order(listed: Specification | None, several: bool) -> Iterator[Step]:
+    """How it is set up, in three steps."""
+    for step in _STEPS if listed else ():
+        yield Step(0, step.replace("turtle", "turtles") if several else step)
