@@ -18,7 +18,7 @@ from interview.core.formula import Formula
 
 __all__ = ["Remembered", "RememberedDraws"]
 
-_MOST_NUMBERS = 150_000
+_MOST_NUMBERS = 600_000
 """Numbers in the arrays that were met, of 8 bytes each; one met again counts again."""
 _MOST_RESULTS = 20_000
 _SHORT = 4_096

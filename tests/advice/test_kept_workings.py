@@ -13,8 +13,8 @@ from interview.advice.levers.levers import Option, all_levers
 from interview.advice.search.bucket_elimination import infeasible, least
 from interview.advice.search.tables import groups, severity_tables
 from interview.advice.search.tables.compact import Compact, in_kinds
-from interview.advice.search.tables.groups import in_groups
-from interview.advice.search.tables.severity_tables import SeverityTables, merged
+from interview.advice.search.tables.groups import Group, in_groups
+from interview.advice.search.tables.severity_tables import SeverityTables, _moved_by, merged
 from interview.advice.what_if.candidates import severities
 from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
@@ -89,6 +89,17 @@ def test_groups_follow_words_and_numbers_lie_along_their_axes() -> None:
     assert second.changes["line"].ravel().tolist() == [0.2, 0.5]
     assert np.shape(found[2][0].changes["line"]) == (3,)
     assert not found[1][0].changes
+
+
+def test_of_levers_that_set_the_same_the_last_one_counts() -> None:
+    """Another setting of those before it is no other tank, so nothing is looked at for it."""
+    line = Group(1, (1,), {"line": 1.0})
+    both = Group(2, (1,), {"line": 2.0, "lid": "glass"})
+    still, lid = Group(0, (0,), {}), Group(1, (1,), {"lid": "mesh"})
+    assert _moved_by((4, 7), (line, both)) == ((7, 2),)
+    assert _moved_by((4, 7), (both, line)) == ((4, 2), (7, 1))
+    assert _moved_by((4, 7, 9), (both, line, lid)) == ((7, 1), (9, 1))
+    assert _moved_by((4, 7), (line, still)) == ((4, 1),)
 
 
 def _drawn(seed: int) -> tuple[np.ndarray, Compact]:

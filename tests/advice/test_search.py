@@ -130,6 +130,7 @@ def test_a_tank_with_many_faults_is_searched_to_the_end() -> None:
     """The search is not given up, however many faults lean on each other."""
     _, found, looks = _crowded()
     assert max(looks) < hitting._MOST_LOOKS
+    assert sum(looks) < 100  # 169 where a conflict that comes again is noted as it is
     last = found[-1]
     assert len([change for change in last.changes if change.say]) >= 8
     assert last.grades.overall == "A"

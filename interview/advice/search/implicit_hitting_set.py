@@ -3,8 +3,9 @@
 A set of levers that fails shows a conflict: a few checks no settings of it satisfy together.
 Any set that works must hold another lever that reaches one of them. So the fewest and cheapest
 levers that answer every conflict found so far are tried next, until they work: no set with fewer
-changes, or as many and cheaper ones, is missed. What one search finds serves the next ones of
-the same tank.
+changes, or as many and cheaper ones, is missed. A conflict that comes again is widened first, by
+levers with which the checks fail too: it rules out all sets of these at once. What one search
+finds serves the next ones of the same tank.
 """
 
 from __future__ import annotations
@@ -141,11 +142,43 @@ class ImplicitHittingSet:
         """Note why the levers fail, each check named once; False if they work."""
         named: list[int] = []
         while found := self.conflict_of(chosen, named):
-            conflict = self._conflict(found, chosen)
+            conflict = self._conflict(found, self._widened(found, chosen))
             self._conflicts.append(conflict)
             self.tables.conflicts.append(conflict)
             named.extend(found)
         return bool(named)
+
+    def _widened(self, checks: tuple[int, ...], chosen: Levers) -> Levers:
+        """Of the levers those that reach the checks, and others with which they fail all the same.
+
+        So fewer are left that may answer. It takes larger tables, and pays where the same checks
+        fail again and again; so not the first time, and no table that is much larger.
+        """
+        reaching = set().union(*(self._reach_by[c] for c in checks))
+        among = tuple(n for n in chosen if n in reaching)
+        if all(conflict.checks != checks for conflict in self.tables.conflicts):
+            return among
+        others = (reaching & self.allowed) - {*among}
+        for lever in sorted(others, key=lambda n: self.costs[n]):
+            more = tuple(sorted((*among, lever)))
+            if self._small_with(lever, checks, among) and self._fail(checks, more):
+                among = more
+        return among
+
+    def _small_with(self, lever: int, checks: Iterable[int], levers: Levers) -> bool:
+        """Whether one lever more leaves the tables of the checks small."""
+        return all(
+            self.tables.small_with(c, self.reaching(c, levers), lever)
+            for c in checks
+            if lever in self._reach_by[c]
+        )
+
+    def _fail(self, checks: Sequence[int], levers: Levers) -> bool:
+        """Whether no settings of the levers satisfy the checks together."""
+        if self._failing(levers, checks):
+            return True
+        tables, _ = in_kinds(self.feasible_tables(levers, checks))
+        return len(checks) > 1 and bool(infeasible(tables, self._sizes))
 
     def _conflict(self, checks: tuple[int, ...], chosen: Levers) -> Conflict:
         reaching = frozenset(

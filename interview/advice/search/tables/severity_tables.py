@@ -39,6 +39,8 @@ _Moved: TypeAlias = tuple[tuple[int, int], ...]
 
 _MOST_KEPT = 48
 """Changed tanks that are kept worked out, of some 20 kB each; those used longest ago are let go."""
+_MOST_PARTS, _MOST_NUMBERS = 512, 500_000
+"""Of a table that is made only to know more: looks it is put together from, and levels in these."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
 
@@ -81,6 +83,8 @@ class SeverityTables:
         self.conflicts: list[Conflict] = []
         """What searches among the levers have found so far."""
         self._tables: dict[tuple[int, Levers], Compact] = {}
+        self._size: dict[tuple[int, Levers], tuple[int, int]] = {}
+        """For each table the parts it is put together from, and the levels in all of them."""
         self._axis, self._groups = in_groups(self.options)
         self._after: OrderedDict[_Moved, Working] = OrderedDict()
         self.looks = 0
@@ -132,12 +136,19 @@ class SeverityTables:
             self._tables[check, chosen] = self._worked_out(check, chosen)
         return self._tables[check, chosen]
 
+    def small_with(self, check: int, chosen: Levers, lever: int) -> bool:
+        """Whether the table of a check with one lever more than one that is made stays small."""
+        if (check, chosen) not in self._size:
+            return False
+        parts, numbers = self._size[check, chosen]
+        few = parts * len(self._groups[lever]) <= _MOST_PARTS
+        return few and numbers * self.count(lever) <= _MOST_NUMBERS
+
     def _worked_out(self, check: int, chosen: Levers) -> Compact:
         parts: list[tuple[tuple[Group, ...], Severities]] = []
         wide: set[tuple[int, int]] = set()
         for some in itertools.product(*(self._groups[n] for n in chosen)):
-            moved = tuple((n, g.number) for n, g in zip(chosen, some, strict=True) if g.changes)
-            part = self._over(chosen, self._severity(check, moved))
+            part = self._over(chosen, self._severity(check, _moved_by(chosen, some)))
             wide |= {(k, some[k].number) for k, length in enumerate(part.shape) if length > 1}
             parts.append((some, part))
         kinds = [np.empty(self.count(n), dtype=np.intp) for n in chosen]
@@ -149,6 +160,7 @@ class SeverityTables:
                 length = len(group.rows) if (k, group.number) in wide else 1
                 places[k].append(slice(start, start + length))
                 kinds[k][list(group.rows)] = start + np.arange(length)
+        self._size[check, chosen] = len(parts), sum(part.size for _, part in parts)
         cells = np.empty([each[-1].stop for each in places], dtype=np.int8)
         for some, part in parts:
             cells[tuple(places[k][group.number] for k, group in enumerate(some))] = part
@@ -234,6 +246,17 @@ class SeverityTables:
         """Whether the option is of a lever of this tank that the check may feel."""
         number = self._numbers.get(id(option.lever))
         return number is not None and self._felt[number][check]
+
+
+def _moved_by(chosen: Levers, groups: Sequence[Group]) -> _Moved:
+    """The levers that move something, without those of which later ones set all anew."""
+    moved: list[tuple[int, int]] = []
+    names: set[str] = set()
+    for lever, group in zip(reversed(chosen), reversed(groups), strict=True):
+        if not group.changes.keys() <= names:
+            moved.append((lever, group.number))
+            names |= group.changes.keys()
+    return tuple(reversed(moved))
 
 
 def _in_rows(value: Any, shape: tuple[int, ...]) -> Any:
