@@ -27,6 +27,8 @@ from interview.words.text.spelling import mended
 
 __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
 
+_NAMED = 4
+"""Words in front of a turtle that say whose it is: our old spotted turtle."""
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
 
@@ -95,11 +97,26 @@ def _spoken_in(units: Collection[Unit | None]) -> str:
 def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -> list[Found]:
     """A turtle that is told of lives in the tank, unless it is still to come."""
     known = {one.id for one in found}
-    turtle = next(filter(is_of_turtles, found), None)
-    comes = any(sentence.speaks("arrivals", but="not_arriving") for sentence in told)
+    turtle = next(filter(is_of_turtles, found), None) or next(_turtles(told), None)
+    comes = any(s.speaks("arrivals", but="not_arriving") and any(_turtles([s])) for s in told)
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
     return [replace(turtle, id="stage", said="living", animal=None)]
+
+
+def _turtles(told: Sequence[Sentence]) -> Iterator[Found]:
+    """Where turtles are named that somebody has: not wished for, denied, nor in another's name."""
+    for sentence in told:
+        off = sentence.wished()
+        for at, word in enumerate(sentence.words):
+            named = word in known_words("animals", "any") | known_words("animals", "kin")
+            if not named or at in off or sentence.is_denied(at, at + 1):
+                continue
+            before = {*sentence.words[max(0, at - _NAMED) : at]}
+            owned = known_words("animals", "one") | {"<number>"}
+            is_named = at < _NAMED or not owned.isdisjoint(before)
+            if is_named and sentence.word(at + 1) not in known_words("animals", "not_one"):
+                yield Found(sentence, "stage", "living", at, at + 1)
 
 
 def _is_planned(told: Sequence[Sentence]) -> bool:

@@ -179,11 +179,13 @@ class WordFile(Row, frozen=True, kw_only=True):
     fillers: _Words
     states: _Words
     wishes: _Words
+    asides_with_if: _Words
     wondered: _Words
     wished_ahead: _Words
     past: _Words
     taken_up_by: _Words
     givers: _Words
+    giver_owns: _Words
     got: _Words
     plans: _Words
     plans_of_animals: _Words

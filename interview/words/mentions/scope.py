@@ -211,11 +211,17 @@ class Sentence:
         """Whether something came from there: media from my other tank; a mate gave it to us."""
         if self.word(end) in ("gave", "gifted") and self.words[first] in known_words("givers"):
             return True
-        return self.words[end - 1] == "tank" and "from" in self.words[max(first - 2, 0) : first]
+        before = self.words[max(first - 4, 0) : first]
+        if self.words[first] in known_words("giver_owns"):
+            return not {"from", "off", "of"}.isdisjoint(before)
+        return self.words[end - 1] == "tank" and "from" in before[-2:]
 
     def _wonders(self, at: int) -> bool:
-        """No clue if it's a boy: what follows is open, and nothing is wished for."""
-        return self.words[at] == "if" and self.word(at - 1) in known_words("wondered")
+        """No clue if it's a boy; Norwich, if that helps: nothing is wished for."""
+        if self.words[at] != "if":
+            return False
+        aside = not known_words("asides_with_if").isdisjoint(self.words[at + 1 : at + 5])
+        return aside or self.word(at - 1) in known_words("wondered")
 
     def _question(self) -> int:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]

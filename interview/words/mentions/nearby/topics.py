@@ -70,6 +70,10 @@ def owner(
 
 def _keeps(sentence: Sentence, topic: Thing, one: Candidate, near: Near) -> bool:
     """Whether a topic that stands nearer keeps the words from a row that isn't about it."""
+    if one.fact.says and _ALONE in near.topics:
+        return sentence.breaths[topic.first] == sentence.breaths[one.first] and (
+            topic.name not in known_words("places") | known_words("animate")
+        )
     kind = sentence.parts[one.said_first].kind
     if topic.name in known_words("animate"):
         return kind in ("length", "mass", "duration") and not near.cues
