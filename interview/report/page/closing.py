@@ -15,12 +15,18 @@ if TYPE_CHECKING:
 
 __all__ = ["calendar_blocks", "how_to_read", "safety_notes"]
 
+_NOW, _TODAY = "now", "What stands under Today on the first page."
 
-def calendar_blocks(advice: Advice) -> Iterator[Block]:
-    """What is due when."""
-    if advice.duties:
+
+def calendar_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
+    """What is due when; what ends a danger stands under Today."""
+    orders = {finding.do for finding in audit.findings}
+    rows = [(d.when, d.what) for d in advice.duties if d.what not in orders]
+    if len(rows) < len(advice.duties):
+        rows.insert(0, (_NOW, _TODAY))
+    if rows:
         yield Heading(2, "Calendar")
-        yield Table(("When", "What"), tuple((d.when, d.what) for d in advice.duties))
+        yield Table(("When", "What"), tuple(rows))
 
 
 def safety_notes(audit: Audit, whole: bool) -> Iterator[Block]:
@@ -52,5 +58,6 @@ def how_to_read(audit: Audit) -> Iterator[Block]:
         "readings and what a mistake would cost: past the tolerated range is wrong however unsure, "
         "and a danger is called well before it is more likely than not. It is sure when nine in "
         "ten of the likely values say the same, likely from two in three, open below. Limits of "
-        "what is good stand by their values; “why” and the check's name tells what they mean."
+        "what is good stand by their values; “why” and the check's name tells what they mean, and "
+        "which other rules there are."
     )

@@ -69,7 +69,7 @@ def _buy(audit: Audit, advice: Advice) -> Iterator[Block]:
 
 
 def _calendar(audit: Audit, advice: Advice) -> Iterator[Block]:
-    yield from _or(calendar_blocks(advice), "A tank in planning has no calendar yet.")
+    yield from _or(calendar_blocks(audit, advice), "A tank in planning has no calendar yet.")
 
 
 def mishap_layer(audit: Audit) -> Iterator[Block]:

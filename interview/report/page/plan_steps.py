@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from interview.advice.plans.leaving import NotMended
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.first_page.sentences import enumerated
-from interview.report.naming import capital, spoken
+from interview.report.naming import capital, inside, spoken
 from interview.report.page.sections import judged_as
 from interview.vocabulary.phrases import told_apart
 
@@ -127,13 +127,22 @@ def _afterwards(audit: Audit, plan: Plan, later: Sequence[Plan]) -> Iterator[Blo
         yield Paragraph(f"The price: {section} goes from {before} to {after}.")
     if plan.rest:
         yield Paragraph("Not mended by this:")
-        yield Items(tuple(_left(audit, one, later) for one in plan.rest))
+        yield Items(tuple(_alike(_left(audit, one, later) for one in plan.rest)))
     if risky := [f for f in plan.findings if f.applies and f.warning]:
         chances = "; ".join(f"{spoken(f.check)} ({f.warning:.0%})" for f in risky)
         yield Paragraph(f"A chance of danger stays, until it is measured: {chances}.")
     left = {finding.check for finding in (*(one.finding for one in plan.rest), *risky)}
     if nearer := [finding for finding in plan.nearer if finding.check not in left]:
         yield Paragraph(f"Nearer to a limit than today: {_said(nearer)}.")
+
+
+def _alike(rows: Iterable[tuple[str, tuple[str, ...]]]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """The rows, those of which the same is said in one."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for lead, said in rows:
+        found.setdefault(said, []).append(lead)
+    for said, leads in found.items():
+        yield "; ".join([leads[0], *map(inside, leads[1:])]), said
 
 
 def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
@@ -151,7 +160,8 @@ def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tu
         return lead, (f"{check} could only be mended at the cost of {cost}.", *by)
     if by:
         return lead, by
-    how = finding.do if finding.verdict in ("wrong", "danger") else ""
+    told_later = any(finding.check in {one.finding.check for one in p.rest} for p in later)
+    how = finding.do if finding.verdict in ("wrong", "danger") and not told_later else ""
     return lead, tuple(part for part in (f"{capital(left.reason)}.", how) if part)
 
 

@@ -10,7 +10,7 @@ from interview.care.facts import STATUSES, assumptions, limits
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.caps import held_down_blocks
 from interview.report.cited import Cited, cited, is_named, joined, keys_of, source_name
-from interview.report.first_page.sentences import enumerated
+from interview.report.first_page.sentences import enumerated, sentences
 from interview.report.naming import capital, inside, spoken
 from interview.report.page.origins import limit_said
 from interview.vocabulary.phrases import rounded, told_apart
@@ -49,25 +49,26 @@ def section_blocks(audit: Audit) -> Iterator[Block]:
         yield Heading(3, f"{capital(section)}: {grade}")
         yield from _grade_explained(audit, section, grade)
         judged, idle = _split(audit, section)
-        yield from finding_blocks(audit, judged, meanings=False)
+        yield from finding_blocks(audit, judged, whole=False)
         if idle:
             said = "; ".join(f"{spoken(f.check)} ({f.say.rstrip('.')})" for f in idle)
             yield Paragraph(f"Nothing to judge for this tank: {said}.")
 
 
 def finding_blocks(
-    audit: Audit, findings: Sequence[Finding], *, meanings: bool = True
+    audit: Audit, findings: Sequence[Finding], *, whole: bool = True
 ) -> Iterator[Block]:
     """Some findings in full: why each matters, how sure it is, what it was held against.
 
     Args:
         audit: the tank
         findings: those to tell of
-        meanings: whether the limits of what is good say what they mean, too
+        whole: also what else is known of what is surely good, what its limits mean, how to read
+            what would settle a doubt; without, as on a page that tells of each check
     """
     if findings:
-        origins = [_provenance(f, audit, meanings or f.verdict != "good") for f in findings]
-        rows = (_judged(f, o, audit) for f, o in zip(findings, origins, strict=True))
+        origins = [_provenance(f, audit, whole or f.verdict != "good") for f in findings]
+        rows = (_judged(f, o, audit, whole) for f, o in zip(findings, origins, strict=True))
         yield Items(tuple(rows), nested=True, sources=keys_of(origins))
 
 
@@ -131,14 +132,17 @@ def judged_as(verdict: str, certainty: str) -> str:
     return f"{VERDICTS[verdict]}, {certainty}"
 
 
-def _judged(finding: Finding, origin: Cited, audit: Audit) -> tuple[str, tuple[str, ...]]:
+def _judged(
+    finding: Finding, origin: Cited, audit: Audit, whole: bool
+) -> tuple[str, tuple[str, ...]]:
     lines = [" ".join(part for part in (finding.say, finding.do) if part)]
     if finding.verdict != "good":
         lines.append(f"Why it matters: {finding.why}")
-    if finding.also:
+    if finding.also and (whole or (finding.verdict, finding.certainty) != ("good", "sure")):
         lines.append(finding.also)
     sure = sureness(finding) if finding.verdict != "good" or finding.certainty == "open" else ""
-    lines += [line for line in (sure, _danger_left(finding), finding.settle) if line]
+    settle = finding.settle if whole or not finding.settled_by else sentences(finding.settle)[0]
+    lines += [line for line in (sure, _danger_left(finding), settle) if line]
     if finding.each:
         told = "; ".join(_of_one(one, finding, audit.system) for one in finding.each)
         lines.append(f"Animal by animal: {told}.")

@@ -50,7 +50,7 @@ def _layers(audit: Audit, advice: Advice | None) -> Iterator[Block]:
     yield from measure_blocks(audit)
     yield from checks_layer(audit)
     if advice:
-        yield from calendar_blocks(advice)
+        yield from calendar_blocks(audit, advice)
         yield from window_blocks(audit, advice)
     yield from mishap_layer(audit)
     yield from safety_notes(audit, whole=True)
