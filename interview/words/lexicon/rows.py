@@ -127,6 +127,12 @@ class _Rhythm(Row, frozen=True, kw_only=True):
     days_of_the_week: _Words
 
 
+class _RhythmTold(Row, frozen=True, kw_only=True):
+    short_days: _Words
+    same: dict[str, str]
+    dropped: _Words
+
+
 class _Names(Row, frozen=True, kw_only=True):
     small: _Words
     filler: _Words
@@ -151,6 +157,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     parts_of_ten: dict[str, tuple[int, int]]
     told: _Groups
     rhythm: _Rhythm
+    rhythm_told: _RhythmTold
     yes: _Words
     no: _Words
     unsure: _Words

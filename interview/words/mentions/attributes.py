@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit
+from interview.words.forms.rhythm_told import as_typed
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
@@ -103,7 +104,8 @@ def facts_in(
     sure = [one for one in phrases if fits(sentence, one) and is_sure(sentence, one, off)]
     relations = Relations(sentence, things, sure)
     taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
-    own = frozenset(at for one in taken for at in range(one.first, one.end))
+    past = frozenset() if sentence.asked else off
+    own = past.union(*(range(one.first, one.end) for one in taken))
     names = None if of else relations.names
     single = [one for one in _longest(taken) if not has_second(sentence, one, names, own)]
     found = [found_of(sentence, one, sizes or {}, region) for one in single]
@@ -174,6 +176,8 @@ def _said(
         if len(part.sides) != 2:
             return ""
         return part.sides[0 if one.fact.end == "low" else 1].said
+    if "often" in one.phrase.slots:
+        return as_typed([p.text for p in parts], [p.said or p.text for p in parts])
     if len(parts) == 1:
         said = part.said or part.text
         open_doubt = sentence.is_doubted(one.first, one.end)

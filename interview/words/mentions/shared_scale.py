@@ -22,7 +22,11 @@ _VAGUE = ("or so", "or thereabouts")
 _BEFORE = 12
 """Words in front of a bare number in which what is warm must be named."""
 
-_NO_WARMTH = frozenset({"length", "power", "flow", "volume", "mass", "duration"})
+_TO_A_PLACE = frozenset({"from", "above", "over", "off", "below"})
+"""Before a warm thing: then how far off something is, is told."""
+_NO_WARMTH = frozenset(
+    {"length", "lengths", "size2", "size3", "power", "flow", "volume", "mass", "duration", "share"}
+)
 """What a number before a slash is of when the one behind it is: a dock of 30/20 cm."""
 
 
@@ -85,9 +89,10 @@ def _is_warmth(parts: Sequence[Part], at: int) -> bool:
         return False
     if after == "/" and at + 2 < len(parts) and parts[at + 2].kind in _NO_WARMTH:
         return False
-    for part in parts[max(0, at - _BEFORE) : at][::-1]:
+    for here in range(at - 1, max(0, at - _BEFORE) - 1, -1):
+        part = parts[here]
         if part.text in known_words("warmth", "things"):
-            return True
-        if part.text not in known_words("warmth", "between"):
+            return {one.text for one in parts[max(0, here - 2) : here]}.isdisjoint(_TO_A_PLACE)
+        if part.text in known_words("warmth", "others") or part.kind in _NO_WARMTH:
             return False
     return False

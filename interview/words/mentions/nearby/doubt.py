@@ -22,7 +22,9 @@ def disagree(sentence: Sentence, one: Candidate, other: Candidate) -> bool:
     return same and not one.fact.says and (mine.said, mine.text) != (its.said, its.text)
 
 
-def is_doubtful(sentence: Sentence, one: Candidate, topics: list[Thing]) -> bool:
+def is_doubtful(
+    sentence: Sentence, one: Candidate, topics: list[Thing], off: frozenset[int]
+) -> bool:
     """Whether this breath or the one before says maybe, or another amount is offered for it."""
     first = next(
         at for at, n in enumerate(sentence.breaths) if n >= sentence.breaths[one.first] - 1
@@ -40,7 +42,7 @@ def is_doubtful(sentence: Sentence, one: Candidate, topics: list[Thing]) -> bool
     near: Near = one.fact  # type: ignore[assignment]
     if near.cues and sentence.words[one.said_first] == "<temperature>":
         return is_mended(sentence, one.end)  # the room is told twice, cold and warm
-    return has_second(sentence, one, names, frozenset())
+    return has_second(sentence, one, names, off)
 
 
 def _is_offered(sentence: Sentence, one: Candidate) -> bool:

@@ -59,11 +59,12 @@ def nearest_in(
             claim = _claim(sentence, rule, one, topics)
             if claim is not None and taken.isdisjoint(range(one.said_first, one.said_end)):
                 claims.setdefault(one.said_first, []).append(claim)
+    past = frozenset() if sentence.asked else off
     won = [claim.one for rivals in claims.values() for claim in _won(rivals)]
     for one in won:
         if any(disagree(sentence, one, other) for other in won):
             continue
-        if is_sure(sentence, one, off) and not is_doubtful(sentence, one, topics):
+        if is_sure(sentence, one, off) and not is_doubtful(sentence, one, topics, past):
             found = found_of(sentence, one, sizes, region)
             if found is not None:
                 yield found
@@ -124,6 +125,11 @@ def _is_cued(sentence: Sentence, opened: int, one: Candidate, near: Near) -> boo
     amounts = [at for at in range(opened, one.first) if words[at][:1] == "<"]
     opened = amounts[-1] + 1 if amounts else opened
     closed = one.end
-    while closed < min(len(words), one.end + _BEHIND) and words[closed][:1] not in ("<", ","):
+    while closed < min(len(words), one.end + _BEHIND) and not _parts(words[closed]):
         closed += 1
     return not {*words[opened : one.first], *words[one.end : closed]}.isdisjoint(near.cues)
+
+
+def _parts(word: str) -> bool:
+    """Whether a word parts what is said of one amount from what is said of the next."""
+    return word[:1] in ("<", ",") or word in ("and", "but", "then")

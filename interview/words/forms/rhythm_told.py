@@ -1,0 +1,38 @@
+"""How often something is done, as it would be typed: mon wed fri → 3 times a week."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from interview.words.lexicon.files import known_words, words
+
+__all__ = ["as_typed"]
+
+_WEEK = 7
+
+
+def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
+    """The words of a rhythm as its question reads them.
+
+    Args:
+        told: each word, an amount as its kind in angle brackets
+        said: the same with amounts as they were told
+    """
+    days = [found for word in told if (found := _weekday(word)) is not None]
+    if len(days) > 1:
+        span = (days[-1] - days[0]) % _WEEK + 1 if {"to", "-"} & {*told} else len({*days})
+        return f"{span} times a week"
+    short = known_words("rhythm_told", "short_days")
+    if not short.isdisjoint(told):
+        return "every 2 weeks" if "other" in told or "second" in told else "once a week"
+    same, dropped = words().rhythm_told.same, known_words("rhythm_told", "dropped")
+    put = [same.get(way, one) for way, one in zip(told, said, strict=True) if way not in dropped]
+    return " ".join(" ".join(put).split())
+
+
+def _weekday(word: str) -> int | None:
+    """Its number in the week; None for another word."""
+    short = [name[:3] for name in words().rhythm.days_of_the_week[:_WEEK]]
+    known = known_words("rhythm", "days_of_the_week") | known_words("rhythm_told", "short_days")
+    is_day = word.removesuffix("s") in known or word in known
+    return short.index(word[:3]) if is_day and word[:3] in short else None
