@@ -34,6 +34,8 @@ _TEST = (
 _NOW = "now"
 _BY = "by "
 _LAMP_STEPS = 200
+_NOTICED = 0.1
+"""Of the zone's low edge: less no keeper's meter tells apart, our own choice."""
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
 
 
@@ -187,9 +189,7 @@ def _again(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """When to measure and to audit again: the seasons change the room, and lamps fade."""
     due = (today + datetime.timedelta(days=_SEASON)).isoformat()
     lamp = "the basking surface and " if _has(tank, "heat_lamp_kind") else ""
-    yield Duty(
-        f"{_BY}{due}", f"Measure {lamp}the room again and go through a recheck; each season."
-    )
+    yield Duty(f"{_BY}{due}", f"Measure {lamp}the room again, as a recheck; each season.")
 
 
 def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:
@@ -229,7 +229,10 @@ def _lamp(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
     if below is not None:
         moved = not same(before.lookup("uv_index_shell"), tank.lookup("uv_index_shell"))
         hung = "as it hangs after the plan, " if moved else ""
-        why = _said(tank, f" ({hung}its index at the shell falls under {{uv_zone_low}})") or ""
+        why = (
+            _said(tank, f" ({hung}its index at the shell falls a tenth under {{uv_zone_low}})")
+            or ""
+        )
     early = below is not None and below < float(left) / 2
     do = "Hang the UVB lamp a little lower, or renew it" if early else "Renew the UVB lamp"
     text = f"{do}{why}, then watch the [turtle's|turtles'] eyes for two weeks."
@@ -238,8 +241,9 @@ def _lamp(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
 
 
 def _time_to_leave_zone(tank: Tank, left: float) -> float | None:
-    """Seconds until the ageing lamp leaves the zone at its low edge; None if not before `left`."""
-    age, low = tank.best.known.get("uvb_lamp_age"), tank.lookup("uv_zone_low")
+    """Seconds until the ageing lamp is a tenth under the zone; None if not before `left`."""
+    age, edge = tank.best.known.get("uvb_lamp_age"), tank.lookup("uv_zone_low")
+    low = None if edge is None else (1.0 - _NOTICED) * edge
     index, lit = tank.lookup("uv_index_shell"), tank.lookup("day_length")
     if None in (age, low, index, lit) or index < low or not np.isfinite(left) or left <= 0:
         return None

@@ -21,6 +21,8 @@ __all__ = ["Item", "bought_with_another", "specified", "to_buy"]
 
 _MOST_NAMED = 3
 """Checks that are told of one thing; the gravest say enough."""
+_NEEDLESS_WITH = {"Heater guard": "Heater"}
+"""What isn't got besides another thing: new heaters are got with theirs."""
 _OFF = ("close", "wrong", "danger")
 _ORDER = {verdict: place for place, verdict in enumerate(("danger", "wrong", "close"))}
 
@@ -66,11 +68,14 @@ def _gear(audit: Audit, plan: Plan) -> Iterator[Item]:
     """What each step takes, in the order of the steps, as the tank will be after all of them."""
     after = plan.carried_out(audit.tank)
     said = iter(change.say for change in plan.changes if change.say)
+    bought = {what for step in plan.steps for what in step.lever.buys}
     for step in plan.steps:
         sentence = next(said, "")
         if bought_with_another(step, plan.steps):
             continue
         for what, text in step.lever.buys.items():
+            if _NEEDLESS_WITH.get(what) in bought:
+                continue
             specification = specified(text, after)
             checks = tuple(islice(_mended(step, audit, plan), _MOST_NAMED))
             yield Item(what, specification, sentence, plan.name, checks)

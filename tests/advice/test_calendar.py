@@ -59,8 +59,8 @@ def test_an_index_that_the_plan_moves_is_told_as_that_of_the_lamp_after_it() -> 
         next(duty.what for duty in calendar(moved, TODAY, before=before) if "enew" in duty.what)
         for before in (cooter, moved)
     ]
-    assert "(as it hangs after the plan, its index at the shell falls under" in said[0]
-    assert "(its index at the shell falls under" in said[1]
+    assert "(as it hangs after the plan, its index at the shell falls a tenth under" in said[0]
+    assert "(its index at the shell falls a tenth under" in said[1]
 
 
 def test_a_spent_lamp_says_now() -> None:
@@ -125,7 +125,7 @@ def test_the_day_nitrate_passes_its_limit_by_hand() -> None:
 def test_nitrate_over_the_limit_is_due_now_and_dates_are_dates() -> None:
     duties = calendar(_with(_tank(), nitrate=80.0), TODAY)
     assert _due(duties, "Nitrate is over 40 mg/L") == "now"
-    assert _due(duties, "go through a recheck") == "by 2026-05-31"
+    assert _due(duties, "as a recheck") == "by 2026-05-31"
 
 
 def test_what_is_not_there_is_not_cared_for() -> None:
@@ -136,12 +136,12 @@ def test_what_is_not_there_is_not_cared_for() -> None:
 
 
 def test_the_lamp_is_due_when_its_index_leaves_the_zone_if_that_is_sooner() -> None:
-    """At the zone's low edge with 5 % to spare the lamp is due long before 70 % of its output."""
+    """At the zone's low edge with 5 % to spare the lamp is due before 70 % of its output."""
     low = float(_tank().best.value("uv_zone_low"))
     edge = _tank(uvb_reading=f"{1.05 * low:.3f}", uvb_reading_height="3.9 cm")
     index = float(edge.best.value("uv_index_shell"))
     assert low < index < 1.2 * low
-    when = _due(calendar(edge, TODAY), "falls under")
+    when = _due(calendar(edge, TODAY), "falls a tenth under")
     assert when is not None and when.startswith("by ")
     spent = TODAY + datetime.timedelta(seconds=float(edge.best.value("uvb_lamp_time_left")))
     assert when < f"by {spent.isoformat()}"
@@ -150,11 +150,12 @@ def test_the_lamp_is_due_when_its_index_leaves_the_zone_if_that_is_sooner() -> N
     lit = float(edge.best.value("day_length")) / DAY
     then = changed(edge, {"uvb_lamp_age": hours + lit * (left + 3 * DAY)})
     just = changed(edge, {"uvb_lamp_age": hours + lit * max(left - 4 * DAY, 0.0)})
-    assert then.best.value("uv_index_shell") < low <= just.best.value("uv_index_shell")
+    under = 0.9 * low  # less no keeper's meter tells apart
+    assert then.best.value("uv_index_shell") < under <= just.best.value("uv_index_shell")
 
 
 def test_a_lamp_well_inside_its_zone_is_due_by_its_output() -> None:
-    assert _due(calendar(_tank(), TODAY), "falls under") is None
+    assert _due(calendar(_tank(), TODAY), "falls a tenth under") is None
 
 
 def test_what_is_due_now_comes_first_then_rhythms_then_dates_in_order() -> None:

@@ -197,7 +197,9 @@ def test_every_row_says_why_and_names_no_brand(species: str) -> None:
     specification = _specified(species)
     rows = {row.what: row.specification for row in specification.rows}
     assert {"Tank", "Stand", "Water line", "Heater", "Filter", "Platform"} <= set(rows)
-    assert {"Heat lamp", "UVB lamp", "Covers", "Electricity", "Water changes"} <= set(rows)
+    assert {"Heat lamp", "UVB lamp", "Cover over the water", "Electricity", "Water changes"} <= set(
+        rows
+    )
     for said in rows.values():
         assert not set(said) & set("{}_") and "None" not in said
         assert ": " in said or "; " in said, said
@@ -364,7 +366,12 @@ def test_the_list_has_what_one_measures_with_and_food_without_a_scale() -> None:
     listed = specify(_planned(MUSK).tank)
     assert listed is not None
     rows = {row.what for row in listed.rows}
-    assert {"Thermometers", "Infrared thermometer", "Bucket and siphon"} <= rows
+    assert {
+        "Water thermometer",
+        "Room thermometer",
+        "Infrared thermometer",
+        "Bucket and siphon",
+    } <= rows
     assert "pinch" in _row(listed, "Food") or "teaspoon" in _row(listed, "Food")
 
 
@@ -380,7 +387,7 @@ def test_what_guards_hands_in_the_water_is_listed_unless_it_is_there(
     rows = {row.what: row.specification for row in specification.rows}
     assert ("GFCI or RCD" in rows) is listed
     assert not listed or "RCD of 30 mA" in rows["GFCI or RCD"]
-    weight = re.findall(r"level, to carry ([\d.]+) kg:", rows["Stand"])
+    weight = re.findall(r"level; to carry ([\d.]+) kg:", rows["Stand"])
     assert [float(kg) for kg in weight] == [
         pytest.approx(specification.tank.best.value("filled_mass"), rel=0.02)
     ]
@@ -446,7 +453,7 @@ def _typed_from(rows: Mapping[str, str]) -> dict[str, str]:
         "heat_lamp_power": found("Heat lamp", amount),
         "heat_lamp_height": found("Heat lamp", amount + " over the platform"),
         "lamp_holder": "ceramic",
-        "lamp_holder_rating": found("Heat lamp", r"marked (\d+ W)"),
+        "lamp_holder_rating": found("Lamp holder", r"marked (\d+ W)"),
         "lamp_fixings": "2",
         "lamp_plastic_gap": found("Heat lamp", amount + " from plastic"),
         "ramp_slope": found("Platform", r"slopes about (\d+)°") + " degrees",

@@ -96,7 +96,7 @@ def test_a_controller_carries_all_the_heaters_that_hang_on_it(name: str) -> None
     """Two heaters of 100 W on one controller draw 200 W: plain arithmetic."""
     tank = audit_of(TANKS / "base.yaml", {"heater_count": "2", "heater_power": "100 W"}).tank
     lever = next(lever for lever in all_levers() if lever.name == name)
-    assert "for 200 W or more" in specified(lever.buys["Over-temperature controller"], tank)
+    assert "of 200 W or more" in specified(lever.buys["Over-temperature controller"], tank)
 
 
 def test_a_sound_tank_needs_nothing_bought() -> None:
@@ -110,7 +110,10 @@ def test_a_second_filter_is_bought_beside_the_old_and_new_ones_once() -> None:
     by_name = {lever.name: lever for lever in all_levers() if "Filter" in lever.buys}
     count = Option(by_name["filter_count"], {"filter_count": 2.0})
     flow = Option(by_name["filter_rated_flow"], {"filter_rated_flow": 1500 / 3.6e6})
-    assert specified(count.lever.buys["Filter"], tank).startswith("1 × canister besides yours")
+    assert (
+        specified(count.lever.buys["Filter"], tank)
+        == "1 × canister of 1200 L/h or more besides yours"
+    )
     kept = [bought_with_another(step, [count, flow]) for step in (count, flow)]
     assert kept == [True, False] and not bought_with_another(count, [count])
 

@@ -17,7 +17,7 @@ from interview.core.wiring import quantities
 __all__ = ["faults"]
 
 _OWN = (
-    *("value", "sold_as", "outside", "footprint", "foam_thick", "filter", "uvb_lamp"),
+    *("value", "sold_as", "outside", "footprint", "lid", "foam_thick", "filter", "uvb_lamp"),
     *("rcd_sold", "brim_mass"),
 )
 """Names that a lever's sentence may hold besides those of quantities."""

@@ -45,6 +45,7 @@ def in_shops(tank: Tank) -> Mapping[str, Any]:
         "sold_as": sold_as(known),
         "outside": _outside(tank, "length", "width", "height"),
         "footprint": _outside(tank, "length", "width"),
+        "lid": _lid(tank),
         "foam_thick": _foam_thick(tank),
         "filter": _FILTERS.get(known.get("filter_kind", "")),
         "uvb_lamp": _UVB_LAMPS.get(known.get("uvb_lamp_kind", "")),
@@ -59,6 +60,17 @@ def labelled(sides: Sequence[float], system: str) -> str:
     step, unit = (_INCH / 2, _INCH) if inches else (_CM, _CM)
     shown = [f"{round(side / step) * step / unit:g}" for side in sides]
     return f"{' × '.join(shown)} {'in' if inches else 'cm'}"
+
+
+def _lid(tank: Tank) -> str | None:
+    """Length and width of a lid over the water beside a platform at one end of the tank."""
+    platform = tank.lookup("platform_length") or 0.0
+    gap = tank.lookup("platform_wall_gap") or 0.0
+    sides = [tank.lookup(f"tank_{side}") for side in ("length", "width")]
+    if None in sides:
+        return None
+    long = float(sides[0]) - float(platform) - float(gap)
+    return f"about {labelled([long, float(sides[1])], tank.system)}" if long > 0 else None
 
 
 def _outside(tank: Tank, *names: str) -> str | None:

@@ -56,8 +56,8 @@ _LIST = (
     ),
     (
         "Stand",
-        "made for a tank of that footprint, level, to carry {filled_mass}: glass, water and all "
-        "that is in it",
+        "made for a tank of {footprint}, level; to carry {filled_mass}: glass, water and all that "
+        "is in it",
         "",
     ),
     (
@@ -80,10 +80,16 @@ _LIST = (
     ),
     (
         "Heater",
-        "{heater_count} × {heater_power}, metal or guarded, on an over-temperature controller, set "
-        "to {water_temperature}: the tank loses {heat_loss} when the room is coldest, the rest is "
-        "reserve",
+        "{heater_count} × {heater_power}, metal or guarded, on an over-temperature controller; "
+        "their own dials set to {water_temperature}: the tank loses {heat_loss} when the room is "
+        "coldest, the rest is reserve",
         "set to {water_temperature}",
+    ),
+    (
+        "Over-temperature controller",
+        "for heaters of {installed_heater_power} or more, its probe in the water: a thermostat "
+        "that sticks would cook the tank",
+        "",
     ),
     (
         "Filter",
@@ -113,11 +119,25 @@ _LIST = (
     ),
     (
         "Heat lamp",
-        "{heat_lamp_kind} of about {heat_lamp_power} on a thermostat, porcelain holder marked "
-        "{lamp_holder_rating} or more, two fixings, {lamp_plastic_gap} from plastic, "
+        "{heat_lamp_kind} of about {heat_lamp_power}, {lamp_plastic_gap} from plastic, "
         "{heat_lamp_height} over the platform to begin with; move it until the shell's top reads "
         "{basking_band_low} to {basking_band_high}, and "
         "again with each 2 cm (1 in) of growth: a higher shell is nearer",
+        "",
+    ),
+    (
+        "Lamp thermostat",
+        "for lamps of {heat_lamp_power} or more, its probe at shell height: hot days need less",
+        "",
+    ),
+    (
+        "Lamp holder",
+        "porcelain; marked {lamp_holder_rating} or more: plastic chars and lets go",
+        "",
+    ),
+    (
+        "Steel chain or wire",
+        "for the heat lamp; two, each to hold it by itself: a lamp that falls burns or kills",
         "",
     ),
     (
@@ -128,9 +148,13 @@ _LIST = (
         "{uvb_lamp_height} over the platform, for {uv_index_shell}",
     ),
     (
-        "Covers",
-        "{lid} over the water; {screen} over the platform, raised like a hood so that the UVB lamp "
-        "hangs under it: turtles climb",
+        "Cover over the water",
+        "{lid}: it keeps warmth in or lets it out, and turtles climb",
+        "",
+    ),
+    (
+        "Cover over the platform",
+        "{screen}; raised like a hood, so that the UVB lamp hangs under it: turtles climb",
         "",
     ),
     ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),
@@ -177,9 +201,13 @@ _LIST = (
         "",
     ),
     (
-        "Thermometers",
-        "a digital one with its probe in the water, far from the heater, and one for the room's "
-        "coldest and warmest hours: every number here rests on them",
+        "Water thermometer",
+        "digital, with its probe far from the heater: every number here rests on it",
+        "",
+    ),
+    (
+        "Room thermometer",
+        "digital, one that keeps the lowest and the highest reading: the heaters rest on it",
         "",
     ),
     (

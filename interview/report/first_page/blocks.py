@@ -28,7 +28,7 @@ _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not pa
 _NAMED = 2
 _MOST_LEFT = 5
 """Names of what no step mends that are told in one line or two."""
-_SHORT, _FIRST = 13, 26
+_TIGHT, _SHORT, _FIRST = 14, 17, 26
 """Characters of a word or two of a specification that are told even of a thing in short; of those
 that begin it, where there is room."""
 _LEAD = 24
@@ -38,10 +38,10 @@ _PARTS = re.compile(r"[;,] ")
 _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [×x] ")
 
 
-_FORBIDDEN = "Don't buy it. Type “buy” to see what such a tank would take."
+_FORBIDDEN = "Don't buy it. “buy” tells what such a tank would take."
 _LISTED = (
-    "Buy by the list: built so, for today and for later, the tank is graded {grade}. The grade "
-    "above is of what you decided; the picture is of the list."
+    "Buy by the list, for today and for the grown turtle: built and drawn so, grade {grade}. Grade "
+    "and reasons above are of your own choice."
 )
 _LARGER = "The tank stays too small: get a larger one first. {needs}"
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
@@ -72,6 +72,7 @@ _ROOMS = (
     _Room(14, 14, 12, 14), _Room(14, 8, 10, 8, sizes=2), _Room(14, 5, 10, 5, sizes=2),
     _Room(14, 3, 10, 5, sizes=2), _Room(12, 1, 9, 4, sizes=2), _Room(10, 0, 8, 3, sizes=2),
     *(_Room(week, 0, 8, marked, sizes=2) for week, marked in ((8, 2), (7, 1), (6, 0), (5, 0))),
+    *(_Room(week, 0, 7, 0, sizes=2) for week in (5, 4)),
     *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
     *(_Room(week, 0, 7, 0, left=0) for week in (5, 4, 3, 2)),
     *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1, 0)),
@@ -94,7 +95,7 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
         return [*top, *_rest_blocks(page, draw, top)]
     told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
     for shown in (told, told[-1:]):  # picture and steps come before the plans that aren't told
-        rows = _plan_rows(shown, stop=page.stop)
+        rows = _plan_rows(shown, page)
         name, said = rows[-1]
         known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} (below)", said)))]
         blocks = [*known, *_rest_blocks(page, draw, known)]
@@ -131,12 +132,12 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     if page.today:
         yield Labelled("Today", tuple((s.lead, s.do) for s in page.today), page.today[0].number)
     elif not page.planned:
-        yield _each("Today", ("Nothing to change." if page.grade == "A" else "Nothing urgent.",))
+        yield _each("Today", ("Nothing to change." if page.grade == "A" else "Nothing dangerous.",))
 
 
-def _plan_rows(plans: Sequence[Plan], *, stop: bool) -> list[tuple[str, str]]:
+def _plan_rows(plans: Sequence[Plan], page: FirstPage) -> list[tuple[str, str]]:
     """Where each plan leads; of two that lead to the same, the cheaper alone, or the last."""
-    rows = [_plan_row(plan, stop=stop) for plan in plans]
+    rows = [_plan_row(plan, page) for plan in plans]
     ends = [said for _, said in rows]
     told: dict[str, str] = {}
     for plan, (name, said) in zip(plans, rows, strict=True):
@@ -152,10 +153,17 @@ def _left_by(plan: Plan) -> str:
     return f"{wrong or 'nothing'} left wrong"
 
 
-def _plan_row(plan: Plan, *, stop: bool) -> tuple[str, str]:
-    grade = "still STOP" if plan.grades.stop else plan.grades.reached
-    ends = "no danger left, " if stop and not plan.grades.stop else ""
-    return plan.name, f"then {ends}{grade}."
+def _plan_row(plan: Plan, page: FirstPage) -> tuple[str, str]:
+    if plan.grades.stop:
+        return plan.name, "then still STOP."
+    if page.stop:
+        return plan.name, f"then no danger left, {plan.grades.reached}."
+    same = plan.grades.overall == page.grade
+    return plan.name, f"then {f'still {_grade_left(plan)}' if same else plan.grades.reached}."
+
+
+def _grade_left(plan: Plan) -> str:
+    return f"{plan.grades.reached}, {_left_by(plan)}"
 
 
 def _rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
@@ -179,12 +187,13 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
     yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)
     if page.measure:
-        yield _each("Measure", ("; ".join(page.measure) + ".",))
+        yield _each("Find out", ("; ".join(page.measure) + ".",))
     if page.again:
         yield _each("Look again", (" ".join(page.again),))
     if page.law and not page.planned:
         yield _each("The law", page.law)
-    yield _each("The vet", (page.vet,))
+    if not page.planned:
+        yield _each("The vet", (page.vet,))
     yield _each("Always", (page.always,))
 
 
@@ -195,7 +204,7 @@ def _week(page: FirstPage, room: _Room) -> Iterator[Block]:
         yield Labelled(page.later, rows, told[0].number)
     if more := len(page.week) - len(told):
         said = f"and {more} more" if told else f"{more} step{'s' if more > 1 else ''}"
-        yield Labelled("" if told else page.later, (("", f"{said}: type “plans”"),))
+        yield Labelled("" if told else page.later, (("", f"{said}: under “plans”"),))
 
 
 def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
@@ -209,7 +218,7 @@ def _left(page: FirstPage, room: _Room) -> Iterator[Block]:
         others = len(more) - len(kept)
         rest = "; ".join(kept) + (f" and {others} more" if others else "")
         label, said = ("", rest) if told else ("Also wrong", capital(rest))
-        yield Labelled(label, (("", f"{said}: type “more”."),))
+        yield Labelled(label, (("", f"{said}: under “more”."),))
 
 
 def _step(step: Step, *, reasons: bool) -> tuple[str, str]:
@@ -217,9 +226,7 @@ def _step(step: Step, *, reasons: bool) -> tuple[str, str]:
     names = [spoken(check) for check in step.about]
     if step.lead or not reasons or all(_says(step.do, name) for name in names):
         return step.lead, step.do
-    if len(names) > _NAMED:
-        names = [*names[:_NAMED], f"{len(names) - _NAMED} more"]
-    return "", f"{step.do} (For {enumerated(names)}.)"
+    return "", f"{step.do} (For {enumerated(names[:_NAMED])}.)"
 
 
 def _says(sentence: str, name: str) -> bool:
@@ -244,7 +251,8 @@ def in_short(text: str, most: int) -> str:
     parts = _PARTS.split(specification)
     sizes = [part for part in parts if _SIZE.search(part) and _begins(part) <= _LEAD][:most]
     begins = [part.partition(", ")[0] for part in specification.split("; ")]
-    room = (_FIRST if most > 1 else _SHORT, *itertools.repeat(_SHORT, len(begins)))
+    first, later = (_FIRST, _SHORT) if most > 1 else (_TIGHT, _TIGHT)
+    room = (first, *itertools.repeat(later, len(begins)))
     short = [p for p, least in zip(begins, room, strict=False) if 0 < len(p) <= least]
     short = [part for part in short if "(" not in part]
     told = [_bare(p) if p in sizes else p for p in parts if p in sizes or p in short]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from interview.report.first_page.sentences import enumerated
 from interview.report.first_page.step import remedy
@@ -12,19 +12,24 @@ from interview.report.first_page.step import remedy
 if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
 
-__all__ = ["Order", "clauses", "fewest", "lamp_off", "moot", "order_of"]
+__all__ = ["Order", "at_once", "clauses", "fewest", "in_one", "moot", "order_of"]
 
 _HELD_BY_RAISING = ("basking_hot_day",)
 _RAISED = "basking_heat"
 _LAMP_OFF = "Heat lamp off, until "
 _HOT_DAY = "Raise or dim the heat lamp; "
 _EMPTIED = "empty the tank"
+_AT_ONCE = ("Unplug", "Breaker", "Plugs out;", "Animals into a tub")
+"""How an order begins that goes before all others: what is live or hot by the water first."""
 _HELD_BY_EMPTYING = (
     *("heater_cover", "heater_glass", "ammonia", "nitrite", "nitrate_today", "dechlorination"),
     *("water_temperature", "tank_glass"),
 )
 """What an empty tank with its plugs out has no more: the plan sees to it before it is filled."""
 _DRAINED = "drain the tank below the damage"
+_DRY, _GLASS, _MOUNT = "heater_cover", "heater_glass", "mount flat"
+Said: TypeAlias = tuple[tuple[str, ...], str]
+"""An order in words, after the checks that it meets."""
 
 
 @dataclass(frozen=True)
@@ -86,12 +91,32 @@ def _cover(
     return None
 
 
-def lamp_off(orders: Sequence[tuple[tuple[str, ...], str]]) -> list[tuple[tuple[str, ...], str]]:
-    """The orders, those to switch the heat lamp off until something is so in one sentence.
+def at_once(order: str) -> bool:
+    """Whether it goes before others."""
+    return order.startswith(_AT_ONCE)
+
+
+def in_one(orders: Sequence[Said]) -> list[Said]:
+    """The orders, those of one lamp and those of one heater in one sentence each.
 
     Args:
         orders: each with the checks that it meets
     """
+    return _heater(_lamp_off(orders))
+
+
+def _heater(orders: Sequence[Said]) -> list[Said]:
+    """A bare heater that lies dry is guarded when it goes back, no hand goes in before."""
+    glass = next((row for row in orders if row[0][0] == _GLASS), None)
+    dry = next((row for row in orders if row[0][0] == _DRY and _MOUNT in row[1]), None)
+    if glass is None or dry is None:
+        return list(orders)
+    both = ((*dry[0], *glass[0]), dry[1].replace(_MOUNT, f"guard it, {_MOUNT}"))
+    return [both if row is dry else row for row in orders if row is not glass]
+
+
+def _lamp_off(orders: Sequence[Said]) -> list[Said]:
+    """Those to switch the heat lamp off until something is so."""
     off = [row for row in orders if row[1].startswith(_LAMP_OFF)]
     hot = [row for row in orders if row[1].startswith(_HOT_DAY)]
     if len(off) + len(hot) < 2 or not off:

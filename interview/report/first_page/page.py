@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.choosing import told
@@ -18,6 +19,7 @@ from interview.report.first_page.today import steps_soon, steps_today
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
 from interview.report.regional import Worded
+from interview.vocabulary.phrases import rounded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -47,13 +49,15 @@ _ALWAYS = (
     "Plugs out before hands go in, soap after. Local code, electrician and reptile veterinarian "
     "come before this page."
 )
+_KITCHEN = "No tank water or gear in the kitchen. "
+_SURELY_TOLD = 1
+"""Steps of the week that nearly every page has room for."""
 _AT_RISK = (
-    "Anybody under 5, of 65 or more, pregnant or with weak immunity never touches animal, water or "
-    "gear. "
+    "Who is under 5, 65 or more, pregnant or of weak immunity: hands off animal, water and gear. "
 )
 _VET = (
-    "At once: gasping, askew, limp, bleeding, burnt. Within two days: shut or swollen eyes, no "
-    "food or basking, soft or smelling shell."
+    "At once: gasping, askew, limp, bleeding, burnt. Within two days: puffy or shut eyes, no "
+    "basking, a week unfed, soft or foul shell."
 )
 
 
@@ -123,7 +127,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
         week = (*week, *soon, *of_plan, *in_order(listed, audit.tank.several))
     week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
-    buy = () if forbidden else tuple(_buy(audit, advice, plan, left))
+    buy = () if forbidden else tuple(_buy(audit, advice, plan, today, left))
     larger = _larger(advice, left, buy)
     return Worded(audit.tank.lookup("region")).page(
         FirstPage(
@@ -147,11 +151,11 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             marks=tuple(marks_of(audit, (*today, *week, *left))),
             after=plan.carried_out(audit.tank) if plan else None,
             buy=_for_the_larger(buy) if larger else buy,
-            measure=() if planned else tuple(dict.fromkeys(_measure(audit)))[:_MOST_TO_MEASURE],
-            again=tuple(_again(advice, bool(today or week), date)),
-            law=() if forbidden else tuple(_law(audit.findings)),
+            measure=() if planned else tuple(dict.fromkeys(_measure(audit, plan))),
+            again=() if planned else tuple(_again(advice, bool(today or week), date)),
+            law=() if forbidden else tuple(_law(audit.findings, planned)),
             vet=_VET,
-            always=(_AT_RISK if _at_risk(audit, week) else "") + _ALWAYS,
+            always=_always(audit, today, week),
         )
     )
 
@@ -171,12 +175,15 @@ def _for_the_larger(buy: Sequence[str]) -> tuple[str, ...]:
     return (*now, f"{capital(named)} by the size of the larger tank")
 
 
-def _at_risk(audit: Audit, week: Sequence[Step]) -> bool:
-    """Whether somebody lives there whom a turtle may make gravely ill, and no step says so."""
+def _always(audit: Audit, today: Sequence[Step], week: Sequence[Step]) -> str:
+    """What always holds; of the kitchen and of people at risk where no step before says it."""
     hygiene = next((f for f in audit.findings if f.check == "hygiene"), None)
-    told = any("hygiene" in step.about for step in week)
-    at_risk = audit.tank.lookup("vulnerable_person") is True
-    return at_risk and not told and not (hygiene and hygiene.verdict == "danger")
+    told = any("hygiene" in step.about for step in (*today, *week[:_SURELY_TOLD]))
+    if told or hygiene is None or not hygiene.applies or hygiene.verdict == "danger":
+        return _ALWAYS
+    kitchen = _KITCHEN if audit.tank.lookup("kitchen_used") is True else ""
+    at_risk = _AT_RISK if audit.tank.lookup("vulnerable_person") is True else ""
+    return f"{kitchen}{at_risk}{_ALWAYS}"
 
 
 def _list_grade(listed: Specification | None) -> str:
@@ -195,7 +202,11 @@ def _leads_to(plan: Plan | None) -> str:
 
 
 def _buy(
-    audit: Audit, advice: Advice | None, plan: Plan | None, left: Sequence[Step]
+    audit: Audit,
+    advice: Advice | None,
+    plan: Plan | None,
+    today: Sequence[Step],
+    left: Sequence[Step],
 ) -> Iterator[str]:
     """What to get, by specification: a planned tank's gear, or what the told steps take."""
     if advice and advice.specification:
@@ -205,7 +216,17 @@ def _buy(
     elif advice:
         bought = [item.text for item in to_buy(audit, (plan,) if plan else ())]
         bought += [said for step in left for said in _got_for(step)]
+        bought += _if_cracked(audit, today, bought)
         yield from bought or [_NOTHING]
+
+
+def _if_cracked(audit: Audit, today: Sequence[Step], bought: Sequence[str]) -> list[str]:
+    """A heater in place of one that today is looked at for cracks; none where others are got."""
+    looked = any("cracked" in step.do for step in today)
+    power = audit.tank.lookup("heater_power")
+    if not looked or power is None or any(row.startswith("Heater:") for row in bought):
+        return []
+    return [f"Heater, if the old one is cracked: {rounded(power, 'W', audit.tank.system)}"]
 
 
 def _got_for(step: Step) -> Iterator[str]:
@@ -215,13 +236,22 @@ def _got_for(step: Step) -> Iterator[str]:
             yield f"{what}: {beginning(step.do, 0).removeprefix(begins).rstrip('.')}"
 
 
-def _measure(audit: Audit) -> Iterator[str]:
-    """What to measure or look up next, with the tool that settles it."""
-    for name in audit.measure_next:
+def _measure(audit: Audit, plan: Plan | None) -> Iterator[str]:
+    """What to find out next, with the tool that settles it; nothing that the plan makes idle."""
+    idle = {f.check for f in plan.findings if not f.applies} if plan else set()
+    for name in islice(_wanted(audit, idle), _MOST_TO_MEASURE):
         tool = best_tool(name)
         needed = any(name in finding.missing for finding in audit.findings)
         by = f" ({tool.called})" if tool and tool.called and not needed else ""
         yield f"{capital(audit.label_of(name))}{by}"
+
+
+def _wanted(audit: Audit, idle: set[str]) -> Iterator[str]:
+    """What is measured next, unless only checks want it that the plan makes idle."""
+    for name in audit.measure_next:
+        asking = {f.check for f in audit.findings if name in f.missing or f.settled_by == name}
+        if not asking or asking - idle:
+            yield name
 
 
 def _again(advice: Advice | None, to_do: bool, date: str) -> Iterator[str]:
@@ -239,8 +269,8 @@ def _first(text: str) -> str:
     return re.split(r"[;:]", beginning(text, 0))[0].rstrip(".")
 
 
-def _law(findings: Sequence[Finding]) -> Iterator[str]:
-    """What a law asks of the keeper of the animals that are there."""
+def _law(findings: Sequence[Finding], planned: bool) -> Iterator[str]:
+    """What a law asks of the keeper of the animals that are there, or are wished for."""
     for finding in findings:
         if finding.check in _LAWS and finding.applies and finding.verdict not in _FINE:
-            yield beginning(finding.do or finding.say, 0)
+            yield beginning(finding.say if planned else finding.do or finding.say, 0)

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from interview.report.first_page.sentences import sentences
 from interview.report.first_page.step import Step, step_of
 from interview.report.naming import capital
+from interview.vocabulary.phrases import fill
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -23,10 +24,10 @@ _GRAVE = ("wrong", "danger")
 _STEPS = (
     "Buy what is listed, no turtle yet. Put the empty tank on its level stand, fill it, and "
     "watch two days for leaks.",
-    "Plug in behind a GFCI or RCD, the heater under water first. Run it all for two days, measure, "
-    "and move the lamps until they fit.",
-    "Conditioner, filter on, a pinch of food daily, until ammonia and nitrite have read near zero "
-    "for a week. Then the turtle.",
+    "Heater under water, conditioner in, then plug in behind a GFCI or RCD. Move the lamps until "
+    "the basking spot reads {basking_band_low} to {basking_band_high}.",
+    "Filter on, daily a pinch of food. Ammonia and nitrite rise; when both stay near zero for a "
+    "week, get the turtle.",
 )
 """The order of setting up in short; the list has it in full."""
 
@@ -58,5 +59,10 @@ def before_buying(audit: Audit, listed: Specification | None) -> Iterator[Step]:
 
 def in_order(listed: Specification | None, several: bool) -> Iterator[Step]:
     """How it is set up, in three steps."""
-    for step in _STEPS if listed else ():
-        yield Step(0, step.replace("turtle", "turtles") if several else step)
+    if listed is None:
+        return
+    tank = listed.tank
+    for step in _STEPS:
+        said = fill(step, tank.lookup, tank.unit_of, tank.system)
+        if said:
+            yield Step(0, said.replace("turtle", "turtles") if several else said)

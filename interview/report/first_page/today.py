@@ -10,7 +10,15 @@ from typing import TYPE_CHECKING
 
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
-from interview.report.first_page.orders import Order, clauses, fewest, lamp_off, moot, order_of
+from interview.report.first_page.orders import (
+    Order,
+    at_once,
+    clauses,
+    fewest,
+    in_one,
+    moot,
+    order_of,
+)
 from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
 
@@ -125,7 +133,7 @@ def _packed(
 
     What is hurried, and nothing else, is left out where no step has room for it.
     """
-    must = lamp_off([(o.about, order_of(o.finding)) for o in sorted(urgent, key=_by_aim)])
+    must = in_one([(o.about, order_of(o.finding)) for o in sorted(urgent, key=_by_aim)])
     must += [(step.about, _NOT_YET) for step in waits]
     rest = [(order.about, order_of(order.finding)) for order in hurried]
     about: list[list[str]] = [[] for _ in range(_MOST_TODAY)]
@@ -146,10 +154,11 @@ def _packed(
     )
 
 
-def _by_aim(order: Order) -> int:
-    """People first, then the animals, then the rest."""
+def _by_aim(order: Order) -> tuple[bool, int]:
+    """What is hot or live by the water first; then people, the animals, the rest."""
     harm = checks_by_id()[order.finding.check].harm["danger"]
-    return _AIMS.index(harm) if harm in _AIMS else len(_AIMS)
+    aim = _AIMS.index(harm) if harm in _AIMS else len(_AIMS)
+    return not at_once(order_of(order.finding)), aim
 
 
 def _sentence(clauses: Sequence[str]) -> str:

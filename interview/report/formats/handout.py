@@ -105,7 +105,7 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield from _listed("Also wrong", _also_wrong(first))
     yield from _more(len(first.left) - _MOST_LEFT, "fault")
     yield from _listed("Look again at these answers", first.confirm)
-    yield from _listed("Measure next", first.measure)
+    yield from _listed("Find out next", first.measure)
     yield from _listed("To get", _to_get(first, duties), "get")
     yield from _calendar(duties)
     yield "</div><footer>"

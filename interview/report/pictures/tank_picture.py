@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
@@ -11,18 +11,20 @@ from interview.report.naming import spoken
 from interview.report.pictures.characters.tank import tank_lines
 from interview.report.pictures.scene.arranging import Look, scene_of
 from interview.report.pictures.scene.notes import Teller, key_of, measures_of, notes_of
-from interview.report.pictures.scene.plate import Pin, Plate, place_of
+from interview.report.pictures.scene.plate import Note, Pin, Plate, place_of
 from interview.report.pictures.scene.things import Scene
 from interview.vocabulary.phrases import ranged
 from interview.vocabulary.vocabulary import in_picture
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank
 
 __all__ = ["TankPicture", "tank_picture"]
 
 _MOST_MARKS = 5
+_LAMP = ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_age")
 _WORST = {"danger": 0, "wrong": 1, "close": 2}
 
 
@@ -99,17 +101,18 @@ def tank_picture(
     look = _look(listed or audit.tank)
     later = _look(after) if after else None
     scene = scene_of(look)
-    teller = Teller(audit.system, look, lambda name: _how(audit, name, listed), later)
+    wanted = {} if listed else dict(_ranges(audit))
+    teller = Teller(audit.system, look, lambda name: _how(audit, name, listed), later, wanted)
     marks = _gravest(audit) if marks is None else marks
     pins = _pins(audit, scene, () if listed else marks)
-    notes = notes_of(scene, teller, pins)
+    notes = _lamp_renewed(notes_of(scene, teller, pins), look, later)
     plate = Plate(
         scene,
         notes,
         pins,
         measures_of(teller),
         scene_of(later) if later else None,
-        tuple(key_of(scene, notes, _decided_by(audit, listed))),
+        tuple(key_of(scene, notes, tuple(_told(audit, scene, listed, later)))),
     )
     return TankPicture(plate, from_above, most_lines)
 
@@ -121,12 +124,36 @@ def _look(tank: Tank) -> Look:
     return look
 
 
-def _decided_by(audit: Audit, listed: Tank | None) -> str:
-    """Whose figures they are where nothing is measured yet."""
+def _told(audit: Audit, scene: Scene, listed: Tank | None, later: Look | None) -> Iterator[str]:
+    """Whose figures they are where nothing is measured yet; else that one turtle is drawn twice."""
     if listed:
-        return "as the list has it"
-    planned = audit.tank.lookup("stage") == "planning"
-    return "as you decided, not measured" if planned else ""
+        yield "as the list has it"
+    elif audit.tank.lookup("stage") == "planning":
+        yield "as you decided, not measured"
+    elif later is None and not audit.tank.several and scene.first("basking_animal"):
+        yield "one turtle, drawn twice"
+
+
+def _ranges(audit: Audit) -> Iterator[tuple[str, str]]:
+    """The range that is wanted of each quantity that is inside it."""
+    for finding in audit.findings:
+        low, high = finding.band or (None, None)
+        value = finding.value
+        if low is None or high is None or not isinstance(value, float) or not finding.applies:
+            continue
+        if low <= value <= high:
+            yield finding.measures, _range(audit, finding, low, high)
+
+
+def _lamp_renewed(notes: Sequence[Note], look: Look, later: Look | None) -> tuple[Note, ...]:
+    """The notes; of a UVB lamp that the plan puts a new one in place of, that it is new."""
+    if later is None or not any(later(name) != look(name) for name in _LAMP):
+        return tuple(notes)
+
+    def said(text: str) -> str:
+        return f"{text}{', ' if '→' in text else ' → '}a new lamp"
+
+    return tuple(replace(n, text=said(n.text)) if n.at == "uvb_lamp" else n for n in notes)
 
 
 def _how(audit: Audit, name: str, listed: Tank | None) -> str:
@@ -180,4 +207,8 @@ def _wanted(audit: Audit, mark: Mark) -> str:
     low, high = (finding and finding.band) or (None, None)
     if finding is None or low is None or high is None or low < 0:
         return ""
+    return _range(audit, finding, low, high)
+
+
+def _range(audit: Audit, finding: Finding, low: float, high: float) -> str:
     return ranged(low, high, finding.unit, audit.system, finding.measures, spoken=True)

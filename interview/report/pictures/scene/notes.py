@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from interview.base.show import magnitude, with_label
@@ -35,6 +35,8 @@ class Teller:
     look: Look
     how_of: Callable[[str], str]
     after: Look | None = None
+    wanted: Mapping[str, str] = field(default_factory=dict)
+    """The range that is wanted of what is good, by name."""
 
     def amount(self, name: str) -> str:
         """One value with the sign of how it was got; "" for what there is nothing to say of."""
@@ -77,7 +79,11 @@ def notes_of(scene: Scene, teller: Teller, pins: Sequence[Pin] = ()) -> tuple[No
         place = None if row.at in MEASURES else place_of(scene, row.at)
         text = _filled(row.say, teller) if row.say and place else ""
         if text and place:
-            pin = next((one for one in left if set(one.measures) & set(names_in(row.say))), None)
+            names = names_in(row.say)
+            pin = next((one for one in left if set(one.measures) & set(names)), None)
+            good = [teller.wanted[name] for name in names if name in teller.wanted]
+            if good and pin is None and "→" not in text:
+                text = f"{text} ({good[0]} wanted)"
             found.append((place[1], _pinned(Note(row.at, text), pin)))
             left = [one for one in left if one is not pin]
     for pin in left:
@@ -120,16 +126,15 @@ def measures_of(teller: Teller) -> Mapping[str, str]:
     return {at: with_label(f"{value:g}", label) for at, value in each.items()}
 
 
-def key_of(scene: Scene, notes: tuple[Note, ...], decided: str = "") -> Iterator[str]:
+def key_of(scene: Scene, notes: tuple[Note, ...], told: Sequence[str] = ()) -> Iterator[str]:
     """What the signs mean, as far as they are used; and what was guessed to draw at all.
 
-    `decided` says whose figures they are where nothing is measured.
+    `told` is said besides, as whose figures they are where nothing is measured.
     """
     written = " ".join(note.text for note in notes)
     signs = {"=": "= worked out", "?": "? assumed", "→": "→ after the plan"}
     used = [meaning for sign, meaning in signs.items() if sign in written]
-    if decided:
-        used.insert(0, decided)
+    used = [*told, *used]
     if used:
         yield "; ".join(used)
     if "water_line_below_rim" in scene.guessed:
