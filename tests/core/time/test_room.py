@@ -36,6 +36,13 @@ def test_swings_share_half_the_rooms_range() -> None:
     assert room_after_power_cut(20.0, 0.0, 35 * HOUR) == pytest.approx(20 * np.exp(-24 / 35))
 
 
+@pytest.mark.parametrize("outdoors", [-15.0, 0.0, 8.0, 20.0])
+def test_a_room_of_a_days_half_life_comes_half_way_to_outdoors(outdoors: float) -> None:
+    lag = DAY / np.log(2.0)
+    assert room_after_power_cut(20.0, outdoors, lag) == pytest.approx(0.5 * (20.0 + outdoors))
+    assert room_after_power_cut(20.0, outdoors, 1e-3 * lag) == pytest.approx(outdoors)
+
+
 def test_swings_that_are_told_count() -> None:
     """A room's swing within the day is halved, and is never more than the whole year's."""
     assert room_daily_swing(18.0, 26.0, 0.375, 5.0) == pytest.approx(2.5)
@@ -175,6 +182,8 @@ def test_what_cannot_be_followed_is_told_by_its_name() -> None:
     lacking = in_time(bare).lacking
     assert set(lacking) == {"basking", "filter", "uv"}
     assert str(lacking["basking"]) == "there is no heat lamp"
+    warmed = in_time(steady("musk_turtle", **{**lampless, "lamp_heat": 5.0}))
+    assert warmed.basking is not None, "a lamp whose heat is known can be followed"
 
 
 def test_all_that_a_filter_cannot_be_followed_without_is_told_at_once() -> None:

@@ -58,11 +58,15 @@ def test_a_heated_tank_uses_the_steady_loss_and_stays_in_its_band(name: str) -> 
     assert mean == pytest.approx(lost, rel=5e-3)
 
 
-@pytest.mark.parametrize("name", ["musk_turtle", "river_cooter_adult"])
-def test_a_stuck_heater_settles_and_passes_35_degrees_on_time(name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "heaters"),
+    [("musk_turtle", {}), ("river_cooter_adult", {}), ("musk_turtle", {"heater_power": 450.0})],
+)
+def test_a_stuck_heater_settles_and_passes_35_degrees_on_time(name: str, heaters: Any) -> None:
+    """Far over the room as well: the strong one ends 32 K above it."""
     best = demo(name)
     room = float(best.value("room_temperature_high"))
-    working = steady(name, room, **DARK)
+    working = steady(name, room, **DARK, **heaters)
     stuck = replace(ALONE, heater_stuck=ALWAYS)
     tank = _dry(working)
     start = max(
@@ -114,6 +118,17 @@ def test_platform_shell_and_air_settle_on_theirs() -> None:
     inputs = (working.value("air_warmth_share"), working.value("cover_water"))
     air = breathing_air(working.value("target_water_temperature"), cold, *inputs)
     assert air == pytest.approx(working.value("breathing_air"))
+
+
+def test_a_table_by_room_is_its_law_in_all_rooms() -> None:
+    """A parabola, which straight lines between nine rooms meet within an eighth of a step's square;
+    where the room never changes, the law in that room is what counts."""
+    bent = SteadyByRoom.of(lambda room: room * room, (14.0, 30.0), 2)
+    rooms = np.linspace(14.0, 30.0, 65)[:, None] * np.ones(2)
+    assert np.all(np.abs(bent(rooms) - rooms * rooms) <= 2.0**2 / 4 + 1e-9)
+    assert np.allclose(bent(rooms[::8]), rooms[::8] ** 2)
+    still = SteadyByRoom.of(lambda room: room * room, (21.0, 21.0), 1)
+    assert still(np.full((1, 1), 21.0)) == pytest.approx(441.0)
 
 
 @pytest.mark.parametrize("name", TANKS)
