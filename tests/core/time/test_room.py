@@ -172,6 +172,17 @@ def test_plans_of_several_tanks_bring_each_its_own() -> None:
     assert together.lit[:, 1].sum() * 600 == pytest.approx(11 * HOUR)
 
 
+def test_a_fault_counts_from_the_moment_it_begins_until_it_ends() -> None:
+    """On the hour, as mishaps begin: six rests of an hour each are without a filter or care."""
+    span = Span(6 * HOUR, 12 * HOUR)
+    assert span.holds(np.array([6.0, 11.99, 12.0]) * HOUR).tolist() == [True, True, False]
+    plan = Plan(length=DAY, faults=Faults(filter_stopped=span, no_care=span))
+    given = happenings([plan], TANK.weather, np.array([12 * HOUR]), np.arange(0.0, DAY + 1, 600), 6)
+    for working in (given.filtered, given.stirred, given.cared):
+        assert np.flatnonzero(~working[:, 0]).tolist() == [6, 7, 8, 9, 10, 11]
+    assert given.pumping.sum() == 18 * 6
+
+
 def test_what_cannot_be_followed_is_told_by_its_name() -> None:
     lampless: dict[str, Any] = {
         "heat_lamp_kind": "none",
