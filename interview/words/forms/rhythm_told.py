@@ -6,9 +6,12 @@ from collections.abc import Sequence
 
 from interview.words.lexicon.files import known_words, words
 
-__all__ = ["as_typed"]
+__all__ = ["as_typed", "hours_between"]
 
 _WEEK = 7
+_DIAL = 12
+_SHORTEST_DAY = 7
+"""Hours; what comes to less on the dial goes once more round it: from 8 to 8, from 7 to 9."""
 
 
 def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
@@ -28,6 +31,14 @@ def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
     same, dropped = words().rhythm_told.same, known_words("rhythm_told", "dropped")
     put = [same.get(way, one) for way, one in zip(told, said, strict=True) if way not in dropped]
     return " ".join(" ".join(put).split())
+
+
+def hours_between(begins: float, ends: float) -> str:
+    """How long lamps burn by two hours of the dial, as it would be typed; "" for no such hours."""
+    if not (0 < begins <= _DIAL and 0 < ends <= _DIAL):
+        return ""
+    hours = (ends - begins) % _DIAL
+    return f"{hours if hours >= _SHORTEST_DAY else hours + _DIAL:g} hours"
 
 
 def _weekday(word: str) -> int | None:

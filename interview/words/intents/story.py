@@ -22,6 +22,7 @@ from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
+from interview.words.mentions.turtles.kinds import with_kinds
 from interview.words.mentions.turtles.roster import animals_in
 from interview.words.text.spelling import mended
 
@@ -80,7 +81,7 @@ def extract_facts(
         region = _spoken_in({part.unit for part in parts}) or region
     planned = _is_planned(told)
     found = list(_all(told, planned, region, species, sizes))
-    found += _nearest(told, planned, found, sizes, region)
+    found += _nearest(with_kinds(told, species), planned, found, sizes, region)
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, read[one.start : one.stop]) for one in found)

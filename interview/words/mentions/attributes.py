@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit
-from interview.words.forms.rhythm_told import as_typed
+from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second
 from interview.words.mentions.negation import Found, absent_in
@@ -176,6 +176,8 @@ def _said(
         if len(part.sides) != 2:
             return ""
         return part.sides[0 if one.fact.end == "low" else 1].said
+    if "span" in one.phrase.slots:
+        return hours_between(parts[0].value, parts[-1].value)
     if "often" in one.phrase.slots:
         return as_typed([p.text for p in parts], [p.said or p.text for p in parts])
     if len(parts) == 1:

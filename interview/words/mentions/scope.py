@@ -25,7 +25,7 @@ _SPREAD = 8
 _AFTERWARDS = 12
 """Words behind a phrase in which a denial still denies it: a filter that is not running."""
 _DOUBTS = 8
-"""Words to either side that are doubted by a maybe in the same breath."""
+"""Words that a maybe doubts behind it in the same breath; before it half as many."""
 _CLAUSE = 5
 """Words in which a clause says that it states something."""
 _LONGEST = 90
@@ -139,7 +139,7 @@ class Sentence:
     def is_doubted(self, first: int, end: int) -> bool:
         """Whether their breath says maybe or I think."""
         low, high = self.breath(first, end)
-        reach = range(max(low, first - _DOUBTS), min(high, end + _DOUBTS))
+        reach = range(max(low, first - _DOUBTS), min(high, end + _DOUBTS // 2))
         return any(at in reach for at in self._doubtful)
 
     @cached_property
@@ -307,7 +307,7 @@ def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
         return not _is_wrapped(text, parts, at)
     if mark == "." and 0 < at < len(parts) - 1:
         before, after = parts[at - 1], parts[at + 1]
-        if before.text in known_words("abbreviations"):
+        if text[before.start : before.end].casefold() in known_words("abbreviations"):
             return after.text == "\n" or text[after.start].isupper()
         if after.start == parts[at].end:
             return after.kind != "word" or before.kind != "word"

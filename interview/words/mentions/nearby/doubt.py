@@ -57,7 +57,7 @@ def _is_offered(sentence: Sentence, one: Candidate) -> bool:
     told = [
         (n, part.said.partition(" ")[0].casefold() in known_words("doubts"))
         for n, part in zip(sentence.breaths, sentence.parts, strict=True)
-        if part.said
+        if part.said and part.kind in (sentence.parts[at].kind, "number")
     ]
     hedged = sentence.parts[at].said.partition(" ")[0].casefold() in known_words("doubts")
     return any(n == breath + 1 and so for n, so in told) or (

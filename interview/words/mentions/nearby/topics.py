@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = ["owner", "topics_in"]
 
-_TANKS = ("<trade>", "<size3>")
+_MARKED = {"<trade>": "tank", "<size3>": "tank", "<kind>": "turtle"}
 _ALONE = "-"
 """In a row's topics: it needs none, where no other topic keeps the words from it."""
 _FAR = 14
@@ -31,7 +31,9 @@ def topics_in(sentence: Sentence) -> list[Thing]:
         Thing(meant[match.group().strip()], first, end)
         for first, end, match in sentence.spots(any_topic())
     ]
-    found += (Thing("tank", at, at + 1) for at, w in enumerate(sentence.words) if w in _TANKS)
+    for at, word in enumerate(sentence.words):
+        if word in _MARKED:
+            found.append(Thing(_MARKED[word], at, at + 1))
     return list(_resolved(sentence, sorted(found, key=lambda topic: topic.first)))
 
 

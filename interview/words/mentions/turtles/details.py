@@ -36,5 +36,5 @@ def sex_of(word: str) -> str:
 def initial_at(sentence: Sentence, at: int) -> str:
     """The sex a letter stands for between marks: 12 cm, f, adult m."""
     closed = sentence.word(at + 1) in ("", ",") or sentence.word(at + 1)[:1] == "<"
-    opened = sentence.word(at - 1) in ("", ",", "adult", "<kind>", "<number>")
+    opened = sentence.word(at - 1) in ("", ",", "adult", "both", "all", "<kind>", "<number>")
     return {"f": "female", "m": "male"}.get(sentence.words[at], "") if closed and opened else ""

@@ -20,6 +20,8 @@ _list = partial(known_words, "animals")
 _AHEAD = 3
 """Words from a count to the sex it counts: two little girls."""
 _BEFORE_ONE = (",", "and", "is")
+_OF_PEOPLE = frozenset({"from", "off", "by", "my", "our", "to", "for"})
+"""Before a girl who is no turtle."""
 _SEX, _LENGTH, _AGE = "sex", "carapace_length", "age"
 
 
@@ -112,6 +114,8 @@ class Individuals:
     def _take_sex(self, sex: str, sentence: Sentence, at: int) -> bool | None:
         if sentence.word(at + 1) in _list("any"):
             return None
+        if not _OF_PEOPLE.isdisjoint(sentence.words[max(0, at - 2) : at]):
+            return False
         times, self._times = self._times, 1
         told = [] if sentence.is_doubted(at, at + 1) else [Detail(sex, sentence, at)] * times
         return self._take(_SEX, told) is not None

@@ -98,8 +98,8 @@ def _without_repeats(
 
 
 def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
-    """Which kind it is and whether the name fits others; one that isn't known is its own."""
-    return kinds.get(one.name, (one.name, False))
+    """Which kind it is and whether the name fits others; those that aren't known are as one."""
+    return kinds.get(one.name, ("", True))
 
 
 def _is_predicate(one: Mention) -> bool:
