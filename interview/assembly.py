@@ -217,15 +217,21 @@ def known_names() -> dict[str, str]:
 
 
 def faults() -> list[str]:
-    """Every fault of the data files that ship and of their wiring, as sentences."""
+    """Every fault of the data files that ship and of their wiring, as sentences.
+
+    What rests on other files is looked at when those have no fault.
+    """
+    from interview.core.sheets import WiringError
     from interview.data_files import faults_between, faults_inside, faults_of_demos
 
-    inside = faults_inside()
-    return inside or [
-        *_faults_of_wiring(),
-        *faults_between({**dict.fromkeys(_asked_units(), ()), **words_of_answers()}),
-        *faults_of_demos(new_interview),
-    ]
+    def between() -> list[str]:
+        asked = {**dict.fromkeys(_asked_units(), ()), **words_of_answers()}
+        return [*_faults_of_wiring(), *faults_between(asked)]
+
+    try:
+        return faults_inside() or between() or list(faults_of_demos(new_interview))
+    except WiringError as problem:
+        return [str(problem)]
 
 
 def _faults_of_wiring() -> list[str]:
@@ -252,10 +258,10 @@ def _faults_of_wiring() -> list[str]:
     doubted |= {one.name for one in mishap_rules().limits}
     judged |= doubted
     units = known_names()
-    return [
-        *faults_of_graph(
-            questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
-        ),
+    in_graph = faults_of_graph(
+        questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
+    )
+    return in_graph or [
         *faults_of_vocabulary(vocabulary(), questionnaire(), {*units, *_in_single_sums()}),
         *faults_of_checks(all_checks(), units, doubted),
         *faults_of_inconsistencies(all_inconsistencies(), units),

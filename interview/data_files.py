@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 
-from interview.base.places import demo_folder, questions_folder
+from interview.base.places import demo_folder, file_said, questions_folder
 from interview.base.rows import FileError, unknown_names
 from interview.graph.interview import Interview
 from interview.graph.question_rows import load
@@ -123,7 +123,7 @@ def faults_of_demos(new_interview: Callable[[], Interview]) -> Iterator[str]:
             setups.fill(interview, setup)
         except setups.SetupError as problem:
             for fault in str(problem).split("\n  "):
-                yield f"{path.name}, line {_line_of(fault, path)}: {fault}"
+                yield f"{file_said(path)}, line {_line_of(fault, path)}: {fault}"
 
 
 def _line_of(fault: str, path: Path) -> int:

@@ -214,13 +214,12 @@ def assert_stored(stored: Path, text: str) -> None:
     """The stored file holds exactly this text; with UPDATE_GOLDEN=1 it is written first."""
     if os.environ.get("UPDATE_GOLDEN") == "1":
         stored.write_text(text, encoding="utf-8")
+    store = f"UPDATE_GOLDEN=1 pytest {os.environ['PYTEST_CURRENT_TEST'].partition('::')[0]}"
     if not stored.exists():
-        pytest.fail(f"{stored.name} is not stored yet: UPDATE_GOLDEN=1 pytest tests/test_demo.py")
+        pytest.fail(f"{stored.name} is not stored yet: {store}")
     expected = stored.read_text(encoding="utf-8")
-    assert text.splitlines() == expected.splitlines(), (
-        f"{stored.name} has changed. If the change is meant: "
-        "UPDATE_GOLDEN=1 pytest tests/test_demo.py"
-    )
+    changed = f"{stored.name} has changed. If the change is meant: {store}"
+    assert text.splitlines() == expected.splitlines(), changed
     assert text == expected
 
 

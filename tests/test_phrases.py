@@ -172,7 +172,7 @@ def test_what_is_infinite_is_said_by_its_meaning() -> None:
             *("platform_warm_up_time", "shell_warming_time", "shell_cooling_time"),
         )
         if "nfinite" in text or "∞" in text or formula.unit == "s":
-            assert name in words or finite, name
+            assert name in words or finite, f"{name}: say here what endless means, or that it ends"
     for name, said in words.items():
         assert in_words(np.inf, formulas[name].unit, "us", name) == said
         unit = formulas[name].unit

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import functools
 import json
 import os
@@ -9,6 +10,7 @@ import shutil
 import time
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from golden import DEMOS
@@ -131,3 +133,16 @@ def test_json_that_is_interrupted_is_whole(
     assert cli.main(["audit", "--json", file, file, file]) == 130
     (only,) = json.loads(capsys.readouterr().out)["audits"]
     assert only["file"] == file
+
+
+def test_what_stands_before_and_between_needs_nothing_behind(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A table with a head is written as it comes: the head once."""
+    dress = SimpleNamespace(around=("head\n", "--\n", ""))
+    monkeypatch.setattr(judged, "dress_of", lambda _: dress)
+    monkeypatch.setattr(judged, "format_of", lambda _: "x")
+    told = [several.Written(f"{name}\n", 0) for name in "ab"]
+    monkeypatch.setattr(several, "in_order", lambda *_: told)
+    assert several.each_in_order([Path("a"), Path("b")], argparse.Namespace()) == 0
+    assert capsys.readouterr().out == "head\na\n--\nb\n"

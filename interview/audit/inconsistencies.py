@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from interview.base.conditions import Condition
+from interview.base.places import file_said
 from interview.base.rows import FileError, Row, WrongKey, read
 from interview.base.templates import names_in
 from interview.care.facts import Fact, limits
@@ -129,7 +130,7 @@ def faults(templates: Iterable[Template], units: Mapping[str, str]) -> Iterator[
 
 
 def _at(template: Template, key: str) -> str:
-    return f"{template.where.path.name}, line {template.where.line_of(key)}"
+    return f"{file_said(template.where.path)}, line {template.where.line_of(key)}"
 
 
 def _wrong(template: Template, known: Mapping[str, str]) -> Iterator[tuple[str, str]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-__all__ = ["demo_folder", "questions_folder"]
+__all__ = ["demo_folder", "file_said", "questions_folder"]
 
 _PACKAGE = Path(__file__).parent.parent
 
@@ -22,3 +22,9 @@ def questions_folder() -> Path:
 def demo_folder() -> Path:
     """The folder of the demo setups and their audits."""
     return _shipped("transcripts_demo")
+
+
+def file_said(path: Path) -> str:
+    """What a fault calls a file: of those that ship the path too, as names stand there twice."""
+    ships = path.is_relative_to(_PACKAGE.parent)
+    return path.relative_to(_PACKAGE.parent).as_posix() if ships else path.name

@@ -56,7 +56,7 @@ def write_dressed(page: Page, form: str, target: Path) -> None:
                 )
         for path, picture in pictures.items():
             write_page(picture.svg(), path)
-    write_page(format_called(form).dress(page), target)
+    write_page(format_called(form).alone(page), target)
 
 
 def write_page(text: str, target: Path) -> None:

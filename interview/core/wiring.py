@@ -15,14 +15,16 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache, cached_property
+from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import numpy as np
 
+from interview.base.places import file_said
 from interview.core.formula import Formula
 from interview.core.sheets import WiringError, read_formula
 from interview.core.working import Working
@@ -60,9 +62,18 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
             if not inspect.isfunction(item):
                 continue
             if name in formulas and formulas[name].function is not item:
-                raise WiringError(f"{name} is defined twice")
-            formulas[name] = replace(read_formula(item, entries), dear=name in dear)
+                raise WiringError(f"{name} is defined twice, also in {_place_of(item)}")
+            try:
+                formulas[name] = replace(read_formula(item, entries), dear=name in dear)
+            except WiringError as problem:
+                raise WiringError(f"{_place_of(item)}: {problem}") from problem
     return formulas
+
+
+def _place_of(function: Callable[..., Any]) -> str:
+    """File and line of a function, as faults of data files tell theirs."""
+    code = function.__code__
+    return f"{file_said(Path(code.co_filename))}, line {code.co_firstlineno}"
 
 
 def _modules(package: str) -> Iterator[ModuleType]:

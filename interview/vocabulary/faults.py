@@ -44,7 +44,10 @@ def faults(
     yield from unknown_names(entries.values(), {"quantity": entries})
     for name, entry in entries.items():
         if name not in known:
-            unused = f"{name} is asked, assumed, computed and taken by nothing; delete it"
+            unused = (
+                f"{name} is asked, assumed, computed and taken by nothing: "
+                "declare its function in `__all__`, or delete the entry"
+            )
             yield str(FileError(entry.where, unused))
     units = {name: entry.unit for name, entry in entries.items()}
     for question in questions:

@@ -34,7 +34,8 @@ UNCLEAN = re.compile(r"[{}]|\bnan\b|\binf\b|None|True|False|  |\.\.|-\d| ,| \.|_
 def test_there_are_enough_tanks_and_every_check_is_broken_by_one() -> None:
     assert len(BAD) >= 45 and len({row["slip"] for row in BAD}) == len(BAD)
     assert len(GOOD) >= 15 and len({row["tank"] for row in GOOD}) == len(GOOD)
-    assert {check for row in BAD for check in row["finds"]} == {c.id for c in all_checks()}
+    broken = {check for row in BAD for check in row["finds"]}
+    assert broken == {c.id for c in all_checks()}, "each in a tank of tests/setups_bad.yaml"
     dangers = {check for row in BAD for check, v in row["finds"].items() if v == "danger"}
     able = {c.id for c in all_checks() if c.danger or "danger_when" in c.whens}
     assert dangers == able, "every check that can call danger does so in one of these tanks"

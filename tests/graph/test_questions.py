@@ -10,6 +10,7 @@ from every import every
 
 from interview import assembly
 from interview.base.rows.lines import FileError
+from interview.care.facts import doubts
 from interview.graph.question_rows import load
 
 HEAD = """\
@@ -185,3 +186,22 @@ def test_another_tank_may_be_of_another_kind() -> None:
     """A tank typed anew as larger is seldom the old one: its origin decides on the glass."""
     (origin,) = (q for q in assembly.questionnaire() if q.id == "tank_origin")
     assert "tank_size" in origin.stale_when
+
+
+EXACT = {
+    *("animal_count", "heater_count", "filter_count", "lamp_fixings"),
+    *("heat_lamp_power", "lamp_holder_rating", "stand_rating", "circuit_rating"),
+    *("tank_length", "tank_width", "tank_height", "platform_length", "platform_width"),
+    *("platform_foam_thickness", "electricity_price"),
+}
+"""Counts, marks and prices, and sizes of which a tape's error moves nothing: our own choice."""
+
+
+def test_what_is_measured_has_its_doubt() -> None:
+    numbers = {
+        name
+        for question in assembly.questionnaire()
+        if question.type not in ("choice", "choices", "names", "yes_no")
+        for name in question.parts or (question.id,)
+    }
+    assert numbers - {*doubts()} == EXACT, "its usual error goes into interview/care/doubts.yaml"

@@ -71,7 +71,7 @@ def test_every_case_stands_at_a_question_of_its_type() -> None:
 
 def test_every_question_with_an_amount_has_its_cases() -> None:
     with_amount = {i for i, q in ASKED.items() if q["type"] not in WITHOUT_AMOUNT}
-    assert with_amount == set(by_question())
+    assert with_amount == set(by_question()), "its cases go into tests/words/made"
     few = {i for i, listed in by_question().items() if len(listed) < 30}
     assert not few
 

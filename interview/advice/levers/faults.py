@@ -10,6 +10,7 @@ from typing import Any
 from interview.advice.levers.lever import Around, Lever, in_core_units
 from interview.advice.levers.levers import PATH, unit_of
 from interview.advice.levers.rows import LeverFile, LeverRow
+from interview.base.places import file_said
 from interview.base.rows import FileError, read, unknown_names
 from interview.core.numeric import is_number
 from interview.core.wiring import quantities
@@ -57,7 +58,7 @@ def faults(
 
 
 def _at(row: LeverRow, key: str, wrong: str) -> str:
-    place = f"{row.where.path.name}, line {row.where.line_of(key)}"
+    place = f"{file_said(row.where.path)}, line {row.where.line_of(key)}"
     return str(FileError(place, f"{row.lever}, {key}: {wrong}"))
 
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from interview.advice.levers.rows import AroundRow, BesidesRow, LeverFile, LeverRow
 from interview.base.conditions import Condition
+from interview.base.places import file_said
 from interview.base.rows import Amount, FileError, Said, Where
 
 __all__ = ["Around", "Lever", "Option", "in_core_units"]
@@ -98,7 +99,7 @@ def in_core_units(file: LeverFile, unit_of: UnitOf) -> tuple[Lever, ...]:
 
 
 def _at(where: Where, key: str, wrong: str) -> str:
-    return str(FileError(f"{where.path.name}, line {where.line_of(key)}", wrong))
+    return str(FileError(f"{file_said(where.path)}, line {where.line_of(key)}", wrong))
 
 
 class _Converted:

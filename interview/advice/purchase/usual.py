@@ -7,6 +7,7 @@ from functools import cache
 from pathlib import Path
 from typing import Annotated, Any, TypeAlias
 
+from interview.base.places import file_said
 from interview.base.rows import FileError, Names, Row, Said, read, unknown_names
 from interview.vocabulary.vocabulary import vocabulary
 
@@ -62,7 +63,7 @@ def faults(
     for key in ("settings", "over_sand"):
         for name, said in getattr(file, key).items():
             if name in names and (wrong := _wrong(name, said, words.get(name))):
-                place = f"{path.name}, line {file.where.line_of(key)}"
+                place = f"{file_said(path)}, line {file.where.line_of(key)}"
                 found.append(str(FileError(place, f"{key}, {name}: {wrong}")))
     return found
 

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from interview.base.places import file_said
 from interview.base.rows.hints import (
     alternatives,
     field_kinds,
@@ -44,7 +45,7 @@ def unknown_names(rows: Row | Iterable[Row], known: Mapping[str, Collection[str]
         for line, called, kind, name in _named(row, type(row), 0, ()):
             if kind in known and name not in known[kind]:
                 near = did_you_mean(name, known[kind])
-                place = f"{row.where.path.name}, line {line or row.where.line}"
+                place = f"{file_said(row.where.path)}, line {line or row.where.line}"
                 who = ", ".join(called)
                 wrong = f"{who}: no {kind} is called “{name}”{near}"
                 yield str(FileError(place, wrong))

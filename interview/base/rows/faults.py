@@ -11,6 +11,7 @@ from typing import Any, Literal, get_args, get_origin
 
 import msgspec
 
+from interview.base.places import file_said
 from interview.base.rows.hints import (
     alternatives,
     field_kinds,
@@ -103,7 +104,7 @@ class Faults:
 
     def _sentence(self, line: int, called: Iterable[str], wrong: str, joined: str = ": ") -> str:
         who = printable(", ".join(called)) or ("the file" if joined == " " else "")
-        return f"{self._path.name}, line {line}: {f'{who}{joined}' if who else ''}{wrong}"
+        return f"{file_said(self._path)}, line {line}: {f'{who}{joined}' if who else ''}{wrong}"
 
 
 def _called_in_list(said: Any, kind: Any, called: tuple[str, ...], number: int) -> tuple[str, ...]:

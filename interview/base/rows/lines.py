@@ -8,6 +8,7 @@ from typing import Any
 
 import yaml
 
+from interview.base.places import file_said
 from interview.base.rows.row import Where
 
 __all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
@@ -25,7 +26,7 @@ class FileError(ValueError):
     def __init__(self, where: Lined | Where | Path | str, message: str) -> None:
         place = str(where)
         if isinstance(where, Lined | Where):
-            place = f"{where.path.name}, line {where.line}"
+            place = f"{file_said(where.path)}, line {where.line}"
         super().__init__(f"{place}: {message}")
         self.faults: tuple[str, ...] = (str(self),)
 
@@ -94,7 +95,7 @@ class _Builder:
         return made
 
     def _fault(self, line: int, wrong: str) -> FileError:
-        return FileError(f"{self._path.name}, line {line}", wrong)
+        return FileError(f"{file_said(self._path)}, line {line}", wrong)
 
 
 def _parsed(text: str, path: Path, kind: Any, text_of: Callable[[str], str]) -> Any:
@@ -104,13 +105,13 @@ def _parsed(text: str, path: Path, kind: Any, text_of: Callable[[str], str]) -> 
         return None if node is None else _Builder(path, loader, text_of).of(node)
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
-        place = f"{path.name}, line {mark.line + 1}" if mark else path.name
+        place = f"{file_said(path)}, line {mark.line + 1}" if mark else file_said(path)
         raise FileError(place, f"not readable as YAML ({problem.problem})") from problem
     except RecursionError:
-        raise FileError(path.name, "not readable as YAML (nested too deeply)") from None
+        raise FileError(file_said(path), "not readable as YAML (nested too deeply)") from None
     except yaml.YAMLError as problem:
         said = str(problem).splitlines()[0]
-        raise FileError(path.name, f"not readable as YAML ({said})") from problem
+        raise FileError(file_said(path), f"not readable as YAML ({said})") from problem
 
 
 def _on_one_line(text: str) -> str:
@@ -134,7 +135,7 @@ def read_lined(path: Path, *, verbatim: bool = False) -> Any:
     try:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as problem:
-        raise FileError(path.name, "the file is not UTF-8 text") from problem
+        raise FileError(file_said(path), "the file is not UTF-8 text") from problem
     return words_in(text, path) if verbatim else _parsed(text, path, _Safe, _on_one_line)
 
 

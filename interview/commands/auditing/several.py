@@ -150,14 +150,16 @@ def each_in_order(paths: Sequence[Path], arguments: argparse.Namespace) -> int:
     work = functools.partial(_written, arguments=arguments, form=judged.format_of(arguments))
     codes: list[int] = [DONE]
     held: list[str] = []
+    begun = False
     try:
         for written in map(_told, in_order(work, paths, cores())):
             codes.append(written.code)
             if after and written.text:
                 held.append(written.text)
             elif written.text:
-                sys.stdout.write(written.text)
+                sys.stdout.write((between if begun else before) + written.text)
                 sys.stdout.flush()
+                begun = True
     finally:
         if held:
             sys.stdout.write(before + between.join(held) + after)
