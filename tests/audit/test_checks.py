@@ -38,7 +38,9 @@ CHECKS = {
         "basking_cold_day lamp_holder lamp_plastic lamp_fixing lamp_reach lamp_glass photoperiod "
         "night_dark"
     ),
-    "ultraviolet": "uv_zone uv_barrier compact_lamp arc_lamp uvb_reach uv_overdose uv_lamp_age",
+    "ultraviolet": (
+        "uv_zone uv_barrier compact_lamp arc_lamp uvb_lamp_holder uvb_reach uv_overdose uv_lamp_age"
+    ),
     "water": (
         "water_temperature hot_room_water breathing_air heater_power heater_stuck heater_cover "
         "heater_glass water_change_dip"
