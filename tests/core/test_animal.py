@@ -462,6 +462,8 @@ def test_only_animals_still_to_grow_ask_for_a_larger_tank() -> None:
     assert _value("grown_over_fitting", young) == pytest.approx(0.29 / 0.20)
     grown = _tank((SLIDER, "female", 0.22), (MUSK, "female", 0.12), fitting_carapace_length=0.20)
     assert _value("grown_over_fitting", grown) == 0.0
+    by_both = _tank((SLIDER, "female", 0.10), (MUSK, "female", 0.12), roomy_carapace_length=0.25)
+    assert _value("grown_over_roomy", by_both) == pytest.approx(0.29 / 0.25)
 
 
 def test_a_tank_of_its_own_is_that_of_the_largest_grown() -> None:

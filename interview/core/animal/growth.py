@@ -18,11 +18,13 @@ __all__ = [
     "fitting_carapace_length",
     "grown_length_share",
     "grown_over_fitting",
+    "grown_over_roomy",
     "growth_done",
     "life_stage",
     "outgrow_time",
     "outgrow_time_high",
     "outgrow_time_low",
+    "roomy_carapace_length",
 ]
 QUANTITIES = __all__
 
@@ -92,9 +94,33 @@ def grown_over_fitting(
     Species source: amp, adult ranges by species [published]
     Species source: recalled, adult ranges by species [memory]
     """
+    return _grown_over(species, sex, carapace_length, fitting_carapace_length)
+
+
+def grown_over_roomy(
+    species: Words,
+    sex: Words,
+    carapace_length: Num,
+    roomy_carapace_length: Num,
+) -> Any:
+    """Length that the animals still to grow may reach over what two rules of room allow [1].
+
+    Args:
+        species [choice]: id of each animal's species
+        sex [choice]: female, male or unknown (counts as female), for each animal
+
+    Formula: as grown_over_fitting, with roomy_carapace_length
+
+    Species source: amp, adult ranges by species [published]
+    Species source: recalled, adult ranges by species [memory]
+    """
+    return _grown_over(species, sex, carapace_length, roomy_carapace_length)
+
+
+def _grown_over(species: Words, sex: Words, carapace_length: Num, fitting: Num) -> Any:
     length = floats(carapace_length)
     least = facts_by_sex(species, sex, lambda item, s: item.adult_carapace_length(s).low)
-    fits = np.maximum(each_animal(fitting_carapace_length), _HARDLY)
+    fits = np.maximum(each_animal(fitting), _HARDLY)
     return largest(np.where(length < least, adult_end(species, sex) / fits, 0.0))
 
 
@@ -156,6 +182,23 @@ def fitting_carapace_length(swim_area: Num, fillable_depth: Num, animal_count: N
     Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
     """
     return laws.largest_fitting_length(swim_area, fillable_depth, animal_count)
+
+
+def roomy_carapace_length(
+    fitting_carapace_length: Num, swim_area: Num, inside_width: Num, animal_count: Num
+) -> Any:
+    """Longest carapace that keeps the European table and the rule of 5 by 2.5 lengths [m].
+
+    Formula: smallest of fitting_carapace_length, √(swim_area / (12.5 · extra_animal_factor)) and
+    inside_width / 1.5
+
+    Source: eu_2010_63, annex III B, table 10.1 read backwards [law]
+    Source: nsw_education, 5 by 2.5 lengths, no side under 1.5, read backwards [published]
+    Source: bmel_1997, the same floor, and more for further animals, read second-hand [published]
+    """
+    by_area = np.sqrt(floats(swim_area) / (12.5 * laws.extra_animal_factor(animal_count)))
+    by_side = floats(inside_width) / 1.5
+    return np.minimum(fitting_carapace_length, np.minimum(by_area, by_side))
 
 
 def outgrow_time(
