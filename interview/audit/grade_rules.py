@@ -23,7 +23,7 @@ __all__ = [
 PATH = Path(interview.care.__file__).parent / "grades.yaml"
 Letter = Literal["A", "B", "C", "D", "E"]
 ScoreName = Literal["good", "close", "close_inside", "wrong", "danger"]
-HarmClass = Literal["people", "animal", "refuge", "health", "comfort", "upkeep"]
+HarmClass = Literal["people", "animal", "refuge", "rare_refuge", "health", "comfort", "upkeep"]
 
 
 class WeightMeaning(Row, frozen=True, kw_only=True):

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import get_args
 
 from interview.audit.checks.check import Check
@@ -13,16 +12,13 @@ from interview.audit.grade_rules import HarmClass, rules
 
 __all__ = ["gravity", "stake_of"]
 
-_AS_GRAVE: Mapping[HarmClass, HarmClass] = {"refuge": "animal"}
-"""A class that has the place of another: the same is at stake, only not as surely."""
-_CLASSES: tuple[HarmClass, ...] = tuple(c for c in get_args(HarmClass) if c not in _AS_GRAVE)
+_CLASSES: tuple[HarmClass, ...] = get_args(HarmClass)
 """From the life of people to upkeep."""
 
 
 def stake_of(check: Check, level: Level) -> int:
     """What is at stake as its place among the classes of harm; 0, the life of people, is most."""
-    stake = check.harm["danger" if level == "danger" else "wrong"]
-    return _CLASSES.index(_AS_GRAVE.get(stake, stake))
+    return _CLASSES.index(check.harm["danger" if level == "danger" else "wrong"])
 
 
 def gravity(finding: Finding) -> tuple[float, ...]:
@@ -40,5 +36,6 @@ def _expected(check: Check, finding: Finding) -> float:
     """Chance of a broken limit by what it costs, dangerously broken and otherwise."""
     if finding.chances is None:
         return 0.0
-    costs = {level: rules().harms[stake].cost for level, stake in check.harm.items()}
+    stakes = check.stakes(finding.leaves)
+    costs = {level: rules().harms[stake].cost for level, stake in stakes.items()}
     return finding.chances.danger * costs["danger"] + finding.chances.wrong * costs["wrong"]

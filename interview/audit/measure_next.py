@@ -134,7 +134,7 @@ class _Trials:
         at_best = np.broadcast_to(levels_of(check, best, tank.unit_of, rule), _TRUTHS)
         levels = np.broadcast_to(levels_of(check, draws, tank.unit_of, rule), _TRUTHS * _DRAWS)
         for level, row in zip(at_best, levels.reshape(_TRUTHS, _DRAWS), strict=True):
-            found = judged(LEVELS[level], chances_of(row), check.harm)
+            found = judged(LEVELS[level], chances_of(row), check.stakes(finding.leaves))
             yield found.certainty != "open" and not found.risk
 
     def _read(self, name: str) -> tuple[Working, Working] | None:

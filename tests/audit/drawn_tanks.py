@@ -7,7 +7,7 @@ the instruments. The audit knows the readings alone. Many tanks go through the c
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, cached_property
 from typing import Any, Protocol
@@ -59,6 +59,8 @@ class DrawnTank:
     truth: Mapping[str, int]
     joint: float
     """The share of the draws in which anything is dangerous."""
+    leaves: frozenset[str] = frozenset()
+    """The checks whose danger an animal can leave, by what was read."""
 
     @property
     def dangerous(self) -> bool:
@@ -72,12 +74,13 @@ class DrawnTank:
 
     def _finding(self, check: Check) -> Finding:
         chances, best = self.chances[check.id], LEVELS[self.at_best[check.id]]
-        found = judged(best, chances, check.harm)
+        leaves = check.id in self.leaves
+        found = judged(best, chances, check.stakes(leaves))
         return Finding(
             check.id, check.section, found.verdict, check.measures, "", "", "",
             chance=found.chance, certainty=found.certainty, chances=chances,
             warning=found.warning, risk=found.risk, weight=check.weight,
-            hides_nothing=check.hides_nothing, inside=best == "good",
+            hides_nothing=check.hides_nothing, inside=best == "good", leaves=leaves,
         )  # fmt: skip
 
 
@@ -126,16 +129,23 @@ def drawn_round(name: str, given: Given, tanks: int, draws: int, rng: Random) ->
     worlds = _Worlds(given, tanks, draws, rng)
     animals = len(given["species"].value) if "species" in given else 1
     found: dict[str, tuple[Any, Any, Any]] = {}
+    leaves: dict[str, Any] = {}
     with np.errstate(all="ignore"):
         for check in all_checks():
             told = _levels(check, worlds.told, tanks * (1 + draws), animals)
             true = _levels(check, worlds.true, tanks, animals)
             if told is not None and true is not None:
                 found[check.id] = told[:tanks], told[tanks:].reshape(tanks, draws), true
-    return [_one(name, found, row) for row in range(tanks)]
+                leaves[check.id] = _way_out(check, worlds.told, tanks * (1 + draws))[:tanks]
+    return [_one(name, found, leaves, row) for row in range(tanks)]
 
 
-def _one(name: str, found: Mapping[str, tuple[Any, Any, Any]], row: int) -> DrawnTank:
+def _one(
+    name: str,
+    found: Mapping[str, tuple[Any, Any, Any]],
+    leaves: Mapping[str, Any],
+    row: int,
+) -> DrawnTank:
     shares = {
         check: np.bincount(drawn[row], minlength=4) / drawn.shape[1]
         for check, (_, drawn, _) in found.items()
@@ -147,6 +157,7 @@ def _one(name: str, found: Mapping[str, tuple[Any, Any, Any]], row: int) -> Draw
         {check: Chances(*share.tolist()) for check, share in shares.items()},
         {check: int(true[row]) for check, (_, _, true) in found.items()},
         float(np.any(dangerous, axis=0).mean()),
+        frozenset(check for check, each in leaves.items() if each[row]),
     )
 
 
@@ -157,12 +168,19 @@ def _levels(check: Check, working: Working, count: int, animals: int) -> Any:
     return None if any(found is None for found in each) else np.max(each, axis=0)
 
 
-def _level(check: Check, working: Working, count: int) -> Any:
+def _way_out(check: Check, working: Working, count: int) -> Any:
+    """Whether an animal can leave what is dangerous, in each tank or draw."""
+    holds = check.way_out.over(_look(working), _unit_of) if check.way_out else False
+    return np.broadcast_to(holds, count)
+
+
+def _look(working: Working) -> Callable[[str], Any]:
     facts = limits()
+    return lambda name: facts[name].value if name in facts else working.get(name)
 
-    def look(name: str) -> Any:
-        return facts[name].value if name in facts else working.get(name)
 
+def _level(check: Check, working: Working, count: int) -> Any:
+    look = _look(working)
     if check.relevant and not check.relevant.holds(look, _unit_of):
         return None
     rules = rules_of(check, look, _unit_of)

@@ -26,7 +26,15 @@ from interview.audit.grades import grade_all
 ROUND_EACH = int(os.environ.get("TANKS_ROUND_EACH", "20"))
 APART_EACH = int(os.environ.get("TANKS_ROUND_EACH", "12"))
 DRAWS, SEED, SEED_APART = 128, 7, 90210
-BY_WORDS = {"rcd", "decor", "hygiene", "heater_glass", "lamp_fixing", "lamp_holder"}
+BY_WORDS = {
+    "rcd",
+    "decor",
+    "hygiene",
+    "heater_glass",
+    "lamp_fixing",
+    "lamp_holder",
+    "uvb_lamp_holder",
+}
 """Checks whose danger words or counts decide: no rule can miss it, so it counts for none."""
 CHECKS = {check.id: check for check in all_checks()}
 Tanks = Sequence[DrawnTank]
@@ -180,7 +188,8 @@ def _harm(tank: DrawnTank, rule: Callable[[Finding], Finding]) -> float:
     total = 0.0
     for finding in tank.findings:
         true, told = LEVELS[tank.truth[finding.check]], _told(rule(finding))
-        stake = CHECKS[finding.check].harm["danger" if true == "danger" else "wrong"]
+        stakes = CHECKS[finding.check].stakes(finding.leaves)
+        stake = stakes["danger" if true == "danger" else "wrong"]
         total += LEFT[true][told] * rules().harms[stake].cost + ALARM[true][told]
     return total
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from interview.audit.checks.verdicts import Level
 from interview.audit.grade_rules import HarmClass
-from interview.base.conditions import Condition
+from interview.base.conditions import Condition, Lookup
 from interview.base.rows import NOWHERE, Where
 from interview.base.templates import names_in
 
@@ -36,7 +36,9 @@ class Check:
     `hides_nothing` says that no average may hide it when it is wrong, `hides_nothing_when`
     that this is so where one of these conditions decides. `each_animal` says that every
     animal is judged apart, by limits of its own, `can_wait` that no tank in use is changed for it
-    while it is close. `harm` says what is at stake where it is dangerous and where it is wrong.
+    while it is close. `harm` says what is at stake where it is dangerous and where it is wrong;
+    while `way_out` holds an animal can leave what is dangerous, and `harm_with_way_out` is what is
+    at stake in the danger then.
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
     `now` says in the fewest words what can't wait, in clauses parted by semicolons.
@@ -60,6 +62,8 @@ class Check:
     otherwise: str = ""
     whens: Mapping[str, Condition] = field(default_factory=dict)
     overrules_danger: tuple[str, ...] = ()
+    way_out: Condition | None = None
+    harm_with_way_out: HarmClass = "refuge"
     good: Band | None = None
     close: Band | None = None
     danger: Band | None = None
@@ -89,17 +93,25 @@ class Check:
             pairs += condition.compared
         return tuple(dict.fromkeys(pairs))
 
+    def stakes(self, leaves: bool) -> Mapping[Level, HarmClass]:
+        """What is at stake by level, where an animal can leave what is dangerous or not."""
+        return {**self.harm, "danger": self.harm_with_way_out} if leaves else self.harm
+
+    def leaves(self, lookup: Lookup, unit_of: Callable[[str], str]) -> bool:
+        """Whether an animal of this tank can leave what is dangerous; not where nobody knows."""
+        return self.way_out is not None and self.way_out.holds(lookup, unit_of) is True
+
     @property
     def decides(self) -> frozenset[str]:
         """What the verdict looks at: not the words that are only said."""
-        conditions = [self.relevant, *self.whens.values()]
+        conditions = [self.relevant, self.way_out, *self.whens.values()]
         named = {name for condition in conditions if condition for name in condition.names}
         return frozenset(named | {self.measures, *self.bounds})
 
     @property
     def names(self) -> frozenset[str]:
         """Every name the check speaks of or compares."""
-        conditions = [self.relevant, *self.whens.values()]
+        conditions = [self.relevant, self.way_out, *self.whens.values()]
         found = {name for c in conditions if c for name in c.names}
         told = (*self.say.values(), *self.do.values(), *self.now.values())
         texts = (*told, self.otherwise, self.also)

@@ -37,7 +37,8 @@ class Finding:
     worse one, where it is not good), `chances` how probable each level is; what rests on an
     answer nobody gave is open. `warning` is the chance of danger where it counts though it is
     not the verdict, `risk` how much it counts.
-    `inside` says that the best value is good, whatever the doubt about it.
+    `inside` says that the best value is good, whatever the doubt about it, `leaves` that an animal
+    can leave what is dangerous here.
     `now` is what can't wait of what is to be done, in the fewest words.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
@@ -76,6 +77,7 @@ class Finding:
     assumed: tuple[str, ...] = ()
     guessed: tuple[str, ...] = ()
     inside: bool = False
+    leaves: bool = False
     fit: Fit = ""
     doubted: tuple[str, ...] = ()
     doubt: tuple[Sensitivity, ...] = ()

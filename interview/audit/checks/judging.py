@@ -161,7 +161,8 @@ def _pick(texts: Any, verdict: str, side: str, rule: str = "") -> str:
 
 
 def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
-    found = judged(_level(check, tank, rule, chances), chances, check.harm)
+    leaves = check.leaves(tank.lookup, tank.unit_of)
+    found = judged(_level(check, tank, rule, chances), chances, check.stakes(leaves))
     verdict = found.verdict
     band = _edges(check, tank, rule)
     inside = RULE_VERDICTS[rule] == "good"
@@ -194,6 +195,7 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         hides_nothing=check.hides_nothing or rule in check.hides_nothing_when,
         assumed=_assumed(check, tank, rule),
         inside=inside,
+        leaves=leaves,
     )
 
 

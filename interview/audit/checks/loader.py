@@ -57,6 +57,8 @@ def _check(row: CheckRow, section: str) -> Check:
         otherwise=row.otherwise,
         whens=row.whens,
         overrules_danger=tuple(row.conditions("overrules_danger")),
+        way_out=row.way_out.holds if row.way_out else None,
+        harm_with_way_out=row.way_out.harm if row.way_out else "refuge",
         good=_band(row.good.at_least, row.good.at_most) if row.good else None,
         close=_band(row.close.at_least, row.close.at_most) if row.close else None,
         danger=_band(row.danger.below, row.danger.above) if row.danger else None,

@@ -34,7 +34,7 @@ WHENS = ("danger_when", "wrong_when", "good_when", "close_when")
 
 _Outcome = Literal[
     "good", "low", "high", "close", "close_low", "close_high", "wrong", "danger", "unmeasured",
-    "good_when", "close_when", "guessed",
+    "good_when", "close_when", "danger_when", "guessed",
 ]  # fmt: skip
 _Names = str | tuple[str, ...]
 
@@ -68,6 +68,14 @@ class HarmRow(Row, frozen=True, kw_only=True):
     wrong: HarmClass
 
 
+class WayOutRow(Row, frozen=True, kw_only=True):
+    """As which class a danger counts while an animal can leave it."""
+
+    EXAMPLE: ClassVar[str] = "{harm: refuge, holds: water_temperature at most hot_water_watch}"
+    harm: HarmClass
+    holds: Condition
+
+
 class CheckRow(Row, frozen=True, kw_only=True):
     """One check as written; see `Check` for what its keys mean."""
 
@@ -98,6 +106,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     good_when: _Names = ()
     close_when: _Names = ()
     overrules_danger: _Names = ()
+    way_out: WayOutRow | None = None
     good: BandRow | None = None
     close: BandRow | None = None
     danger: DangerRow | None = None
