@@ -24,7 +24,7 @@ RIM = 0.09  # m of dry wall over the water, under a cover
 _CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow", "grown_size"}
 """Checks that a larger tank puts right."""
 
-_ORIGIN = "(by the stricter of a European and an Australian guideline)"
+_NEED = "The animals, grown, need by EU and Australian guidelines"
 
 
 @dataclass(frozen=True)
@@ -85,12 +85,12 @@ def larger_tank(tank: Tank) -> str:
     size = least_size(tank, need)
     if size is None:
         return (
-            f"The animals, grown, need {wants} {_ORIGIN}. No tank sold under a trade name gives "
-            f"that: plan a custom tank, a stock tank or an indoor pond.{_for_now(tank)}"
+            f"{_NEED} {wants}. No tank sold under a trade name gives that: "
+            f"plan a custom tank, a stock tank or an indoor pond.{_for_now(tank)}"
         )
     sides = labelled((size.length, size.width, size.height), tank.system)
     return (
-        f"The animals, grown, need {wants} {_ORIGIN}: a tank of {sides} or larger, sold as "
+        f"{_NEED} {wants}: a tank of {sides} or larger, sold as "
         f"“{size.spoken[0]}”, where the floor carries it."
     )
 
