@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from interview.care.species import profile, species_ids
 from interview.core.animal import body as laws
+from interview.core.animal.per_animal import known_species, noting
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.wiring import laws as law_sheets
 from interview.core.wiring import quantities
@@ -478,3 +479,17 @@ def test_sliders_set_the_limit_of_a_hot_day_for_all_kinds() -> None:
     """Tatum 2020, abstract: chronic limit of sliders kept warm, 43 degC; others by analogy."""
     for kind in (SLIDER, MUSK, "emys_orbicularis"):
         assert _value("hot_day_danger", _tank((kind, "female", 0.15))) == 43.0
+
+
+def test_a_fact_that_is_read_is_cited_in_plain_words() -> None:
+    read = ("carapace length female", "default UV zone", "UV zone")
+    for name in species_ids():
+        with noting() as notes:
+            known = known_species(name)
+            known.adult_carapace_length("female")
+            known.uv_zone().mean  # noqa: B018
+            known.growth_curve("female")
+        places = [cited.place for cited in notes.values()]
+        said = profile(name).name
+        assert places[:3] == [f"{said}, {what}" for what in read]
+        assert not any("_" in place or "  " in place for place in places)

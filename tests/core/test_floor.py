@@ -155,7 +155,7 @@ def test_what_nobody_knows_takes_the_worse() -> None:
 
 def test_slab_has_no_joists_to_check() -> None:
     tank = QUANTITIES.working({**SEVENTY_FIVE, "floor": "slab", "floor_position": "middle"})
-    for name in ("moment", "shear", "upper_moment", "upper_shear"):
+    for name in ("moment", "shear", "shared_moment", "upper_moment", "upper_shear"):
         with pytest.raises(NotApplicable, match="slab on the ground"):
             tank.value(f"joist_{name}_share")
 
