@@ -16,7 +16,8 @@ from interview.advice.levers.levers import Option, all_levers, cost_of, options_
 from interview.advice.levers.settings import settable
 from interview.advice.plans import firm
 from interview.advice.plans.plans import plans
-from interview.advice.search.robust_settings import thinned
+from interview.advice.search import scores
+from interview.advice.search.scores import thinned
 from interview.advice.search.search import Search, merged
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.severity import NEEDS_CHANGE
@@ -145,6 +146,32 @@ def test_the_thinned_cloud_is_the_first_draws_of_the_whole() -> None:
     assert np.mean(few.value("water_depth")) == pytest.approx(
         np.mean(tank.sample.value("water_depth")), rel=2e-3
     )
+
+
+def test_a_setting_is_scored_once_for_a_check_whatever_else_is_changed(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """The same scores as those of a tank that was asked nothing before."""
+    tables = Search(audit_of(DEMOS / "musk_turtle.yaml").tank, CHECKS).tables
+    number = {lever.name: n for n, lever in enumerate(tables.levers)}
+    lamp, share = number["heat_lamp_height"], number["water_change_share"]
+    lines = [[one, tables.options[share][1]] for one in tables.options[lamp][1:4]]
+    felt = np.flatnonzero(tables.reach[lamp] & ~tables.reach[share]).tolist()
+    kept = scores.Scores(tables)
+    alone = kept(felt, [line[:1] for line in lines])
+    assert len(felt) > 3 and len({*alone.tolist()}) > 1
+    asked: list[str] = []
+    judged = scores.severity_in
+
+    def heard(check: Any, *given: Any) -> Any:
+        asked.append(check.id)
+        return judged(check, *given)
+
+    monkeypatch.setattr(scores, "severity_in", heard)
+    assert kept(felt, lines).tolist() == alone.tolist() and not asked
+    both = [*felt, *np.flatnonzero(tables.reach[share]).tolist()]
+    assert kept(both, lines).tolist() == scores.Scores(tables)(both, lines).tolist()
+    assert 2 * len(asked) < 3 * len(both)
 
 
 def test_settle_keeps_every_goal() -> None:

@@ -19,6 +19,7 @@ from interview.advice.search.goals import Reached, best_sets, contested, wanting
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
+from interview.advice.search.scores import Scores
 from interview.advice.search.tables.severity_tables import Levers, SeverityTables, merged
 from interview.advice.search.worth_changing import worth_changing
 from interview.advice.what_if.severity import CLOSE, DANGER, OPEN, WORSE, WRONG, Severities
@@ -54,6 +55,11 @@ class Search:
     def tables(self) -> SeverityTables:
         """What each lever does to each check."""
         return SeverityTables(self.tank, self.checks)
+
+    @cached_property
+    def _scores(self) -> Scores:
+        """How surely checks stay good after what each lever may do."""
+        return Scores(self.tables)
 
     def mend(self, costs: frozenset[str], floor: Sequence[Option] = ()) -> Mend:
         """The smallest set of changes among levers of the given cost classes.
@@ -188,8 +194,8 @@ class Search:
         ]
         reached = self._reached(allowed, only)
         hitting = reached.hitting
-        settled = [robust_settings(self.tables, hitting, chosen) for chosen in reached.sets]
-        options = self.needed(most_robust(self.tables, settled))
+        settled = [robust_settings(self._scores, hitting, chosen) for chosen in reached.sets]
+        options = self.needed(most_robust(self._scores, settled))
         left = wanting(self.tables.severities_with(options), self._asked)
         against = [contested(hitting, reached.sets[0], check) for check in left if only is None]
         clashes = tuple(names for names in against if names)

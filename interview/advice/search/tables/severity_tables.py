@@ -39,7 +39,7 @@ _Moved: TypeAlias = tuple[tuple[int, int], ...]
 
 _MOST_KEPT = 48
 """Changed tanks that are kept worked out, of some 20 kB each; those used longest ago are let go."""
-_MOST_PARTS, _MOST_NUMBERS = 512, 500_000
+_MOST_PARTS, _MOST_NUMBERS = 512, 200_000
 """Of a table that is made only to know more: looks it is put together from, and levels in these."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
@@ -228,7 +228,7 @@ class SeverityTables:
 
     def severities_with(self, options: Sequence[Option]) -> Severities:
         """The level of every check after all these settings together."""
-        keys = [self._what_reaches(check, options) for check in range(len(self.checks))]
+        keys = [self.felt(check, options) for check in range(len(self.checks))]
         new = [check for check, key in enumerate(keys) if (check, key) not in self._with]
         if new:
             checks = [self.checks[check] for check in new]
@@ -236,7 +236,7 @@ class SeverityTables:
             self._with |= {(c, keys[c]): severity for c, severity in zip(new, found, strict=True)}
         return np.array([self._with[row] for row in enumerate(keys)], dtype=np.int8)
 
-    def _what_reaches(self, check: int, options: Sequence[Option]) -> frozenset[tuple[str, Any]]:
+    def felt(self, check: int, options: Sequence[Option]) -> frozenset[tuple[str, Any]]:
         """The changes that the check may feel; all of a lever that this tank does not have."""
         felt = [o for o in options if id(o.lever) not in self._numbers]
         felt += [o for o in options if self._reaches(o, check)]
