@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from copy import copy
 from typing import TYPE_CHECKING, Any
 
 from interview.core.errors import BeyondFormula, CannotWorkOut, Missing
@@ -47,9 +48,18 @@ class Working:
             each = self.wiring.each_animal
             known = {n: self._same(_one(v, row)) if n in each else v for n, v in self.known.items()}
             alone = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
-            alone._whole = self
+            alone._whole = self._sharing()
             self._alone[row] = alone
         return self._alone[row]
+
+    def _sharing(self) -> Working:
+        """The same tank with what is done for it, that holds none of its animals.
+
+        Held itself by them, it would be freed late: with its arrays, by a search of all objects.
+        """
+        same = copy(self)
+        same._alone = {}
+        return same
 
     def value(self, name: str) -> Any:
         """The quantity, or raises Missing, NotApplicable or OutOfRange saying why not."""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+import weakref
 from itertools import product
 from typing import Any
 
@@ -49,6 +51,24 @@ class _Counted:
         if np.all(np.greater(width, 9.0)):
             raise NotApplicable("too wide")
         return length * width
+
+
+def test_one_animal_shares_what_is_done_for_the_tank_and_no_ring_keeps_either() -> None:
+    """So a changed tank goes with its arrays as soon as nobody looks at it."""
+    known = {"species": ("chrysemys_picta",) * 2, "carapace_length": np.array([0.1, 0.2])}
+    tank = wiring.quantities().working({**known, "water_level": 0.3, "substrate_depth": 0.02})
+    alone = tank.of_animal(1)
+    assert alone.value("carapace_length").tolist() == [0.2] and tank.of_animal(1) is alone
+    assert alone.value("water_depth") == pytest.approx(0.28)
+    assert "water_depth" in tank._done and "water_depth" not in alone._done
+    gone = weakref.ref(tank)
+    gc.disable()
+    try:
+        del tank
+        assert gone() is None
+        assert alone.value("water_depth") == pytest.approx(0.28)
+    finally:
+        gc.enable()
 
 
 def test_the_same_objects_are_worked_out_once() -> None:
