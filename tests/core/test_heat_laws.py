@@ -240,6 +240,23 @@ def test_still_air_relation_is_the_floor() -> None:
     assert evaporation.evaporation_flux(22.0, 22.0, 100.0, 0.6, 0.3) == pytest.approx(0, abs=1e-12)
 
 
+def test_what_evaporates_is_made_of_the_laws_that_explain_shows() -> None:
+    """Inside, the air's vapour is worked out once for all of them; the sums are the same."""
+    water, sides = np.linspace(8.0, 40.0, 65), (0.9, 0.45)
+    grashof = evaporation.surface_grashof(water, 22.0, 60.0, *sides)
+    rising = grashof > 0
+    film, length = 0.5 * (water + 22.0), evaporation.area_over_perimeter(*sides)
+    diffusivity = air.vapour_diffusivity(film)
+    rayleigh = np.abs(grashof) * air.air_kinematic_viscosity(film) / diffusivity
+    carried = plates.plate_nusselt_up(rayleigh, 0.6) * diffusivity / length
+    carried *= air.vapour_density(water, 100.0) - air.vapour_density(22.0, 60.0)
+    quiet = evaporation.quiet_air_evaporation_flux(water, 22.0, 60.0)
+    expected = np.where(rising, np.maximum(carried, quiet), quiet)
+    assert rising.any() and not rising.all()
+    found = evaporation.evaporation_flux(water, 22.0, 60.0, *sides)
+    np.testing.assert_allclose(found, expected, rtol=1e-13)
+
+
 def test_buoyancy_comes_from_vapour_even_without_warmth() -> None:
     assert evaporation.surface_grashof(25.0, 25.0, 50.0, 0.9, 0.45) > 5e5
     assert evaporation.surface_grashof(15.0, 25.0, 50.0, 0.9, 0.45) < -5e5

@@ -7,12 +7,16 @@ written in the mass of *dry* air in each volume of it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from functools import cached_property
+
 import numpy as np
 
 from interview.core.constants import STANDARD_PRESSURE, ZERO_CELSIUS
 from interview.core.numeric import Num, floats, power
 
 __all__ = [
+    "MoistAir",
     "air_conductivity",
     "air_kinematic_viscosity",
     "dry_air_density",
@@ -29,6 +33,31 @@ LAWS = __all__
 _GAS_DRY = 287.055  # J/kg/K; 8.314462618 / 0.028964
 _GAS_VAPOUR = 461.523  # J/kg/K; 8.314462618 / 0.018015268, molar mass of IAPWS-95
 _CRITICAL_TEMPERATURE, _CRITICAL_PRESSURE = 647.096, 22.064e6  # K, Pa; Wagner & Pruss 1993
+
+
+@dataclass(frozen=True)
+class MoistAir:
+    """Air whose vapour is worked out once for all that follows from it; the laws below say why."""
+
+    temperature: Num  # degC
+    vapour_pressure: Num  # Pa
+    pressure: Num  # Pa
+
+    @classmethod
+    def of(cls, temperature: Num, humidity: Num, pressure: Num = STANDARD_PRESSURE) -> MoistAir:
+        """The air of a temperature [degC], a relative humidity [%] and a pressure [Pa]."""
+        return cls(temperature, vapour_pressure(temperature, humidity), pressure)
+
+    @cached_property
+    def vapour_density(self) -> Num:
+        """Mass of its vapour in each volume [kg/m**3]."""
+        return self.vapour_pressure / (_GAS_VAPOUR * (self.temperature + ZERO_CELSIUS))
+
+    @property
+    def density(self) -> Num:
+        """Mass of air and vapour together in each volume [kg/m**3]."""
+        kelvin = self.temperature + ZERO_CELSIUS
+        return (self.pressure - self.vapour_pressure) / (_GAS_DRY * kelvin) + self.vapour_density
 
 
 def saturation_pressure(air_temperature: Num) -> Num:

@@ -95,15 +95,11 @@ def evaporation_flux(
     Source: cengel_ghajar_2015, example 14-14 [published]
     Source: shah_2002, second relation as the floor [published]
     """
-    films = _films(
-        water_temperature,
-        air_temperature,
-        room_humidity,
-        surface_length,
-        surface_width,
-        air_pressure,
+    over_water = air.MoistAir.of(water_temperature, 100.0, air_pressure)
+    in_room = air.MoistAir.of(air_temperature, room_humidity, air_pressure)
+    return _evaporation(
+        _films(over_water, in_room, surface_length, surface_width), over_water, in_room
     )
-    return _evaporation(films, water_temperature, air_temperature, room_humidity)
 
 
 def evaporation_flux_shah(water_temperature: Num, air_temperature: Num, room_humidity: Num) -> Num:
@@ -164,14 +160,9 @@ def surface_convection_flux(
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     """
-    films = _films(
-        water_temperature,
-        air_temperature,
-        room_humidity,
-        surface_length,
-        surface_width,
-        air_pressure,
-    )
+    over_water = air.MoistAir.of(water_temperature, 100.0, air_pressure)
+    in_room = air.MoistAir.of(air_temperature, room_humidity, air_pressure)
+    films = _films(over_water, in_room, surface_length, surface_width)
     return films.heat * (water_temperature - air_temperature)
 
 
@@ -208,10 +199,10 @@ def open_surface_flux(
 
     Source: cengel_ghajar_2015, example 14-14 [published]
     """
-    films = _films(
-        water_temperature, room_temperature, room_humidity, surface_length, surface_width
-    )
-    vapour = _evaporation(films, water_temperature, room_temperature, room_humidity)
+    over_water = air.MoistAir.of(water_temperature, 100.0)
+    in_room = air.MoistAir.of(room_temperature, room_humidity)
+    films = _films(over_water, in_room, surface_length, surface_width)
+    vapour = _evaporation(films, over_water, in_room)
     return (
         films.heat * (water_temperature - room_temperature)
         + surface_radiation_flux(water_temperature, room_temperature)
@@ -228,23 +219,31 @@ def area_over_perimeter(length: Num, width: Num) -> Num:
 
 
 def _films(
-    water: Num,
-    room: Num,
-    humidity: Num,
-    surface_length: Num,
-    surface_width: Num,
-    pressure: Num = STANDARD_PRESSURE,
+    over_water: air.MoistAir, in_room: air.MoistAir, surface_length: Num, surface_width: Num
 ) -> _Films:
-    grashof = surface_grashof(water, room, humidity, surface_length, surface_width, pressure)
     length = area_over_perimeter(surface_length, surface_width)
-    film = 0.5 * (water + room)
+    film, pressure = 0.5 * (over_water.temperature + in_room.temperature), in_room.pressure
+    viscosity = air.air_kinematic_viscosity(film, pressure)
+    grashof = _grashof(over_water.density, in_room.density, viscosity, length)
     diffusivity = air.vapour_diffusivity(film, pressure)
-    schmidt = air.air_kinematic_viscosity(film, pressure) / diffusivity
     return _Films(
         heat=_nusselt(grashof, AIR_PRANDTL) * air.air_conductivity(film) / length,
-        vapour=_nusselt(grashof, schmidt) * diffusivity / length,
+        vapour=_nusselt(grashof, viscosity / diffusivity) * diffusivity / length,
         rising=np.asarray(grashof) > 0,
     )
+
+
+# The laws surface_grashof and quiet_air_evaporation_flux, of air whose vapour is known already:
+# each of them looks up the saturation pressures, which took a tenth of a heat loss.
+
+
+def _grashof(at_surface: Num, in_room: Num, viscosity: Num, length: Num) -> Num:
+    relative = (in_room - at_surface) / (0.5 * (in_room + at_surface))
+    return GRAVITY * relative * power(length, 3) / viscosity**2
+
+
+def _quiet(over_water: Num, in_room: Num) -> Num:
+    return 5.0e-5 / _HOUR * (over_water - in_room)
 
 
 def _nusselt(grashof: Num, prandtl: Num) -> Num:
@@ -256,7 +255,7 @@ def _nusselt(grashof: Num, prandtl: Num) -> Num:
     return np.maximum(number, 1.0)
 
 
-def _evaporation(films: _Films, water: Num, room: Num, humidity: Num) -> Num:
-    wetter = air.vapour_density(water, 100.0) - air.vapour_density(room, humidity)
-    quiet = quiet_air_evaporation_flux(water, room, humidity)
+def _evaporation(films: _Films, over_water: air.MoistAir, in_room: air.MoistAir) -> Num:
+    wetter = over_water.vapour_density - in_room.vapour_density
+    quiet = _quiet(over_water.vapour_pressure, in_room.vapour_pressure)
     return np.maximum(np.where(films.rising, films.vapour * wetter, -np.inf), quiet)
