@@ -22,7 +22,7 @@ from interview.chat.rechecks.rechecking import recheck
 from interview.cli import main
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
-from interview.report.formats.json_form import number
+from interview.report.formats.json_values import number
 from interview.setups.earlier import keep_past
 
 

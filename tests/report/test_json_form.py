@@ -18,7 +18,8 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.checks.rows import SECTIONS
 from interview.care.facts import STATUSES, bibliography
 from interview.core.wiring import quantities
-from interview.report.formats.json_form import audit_json, number
+from interview.report.formats.json_form import audit_json
+from interview.report.formats.json_values import number
 
 TOP = {
     "format", "title", "grade", "stop", "sections", "quantities", "findings", "changes",

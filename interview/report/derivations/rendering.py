@@ -13,7 +13,7 @@ from interview.care.facts import Fact, assumptions, bibliography
 from interview.core.derivation import Step
 from interview.core.sheet_lines import Citation
 from interview.report.derivations.expression import expression, opened
-from interview.report.formats.json_form import number
+from interview.report.formats.json_values import number
 from interview.vocabulary.phrases import exactly, in_words, ranged
 from interview.vocabulary.showing import why_a_word
 

@@ -5,11 +5,10 @@ from __future__ import annotations
 import json
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from interview.audit.checks.verdicts import LEVELS
 from interview.report.caps import cap_said
 from interview.report.formats.interface import Format, Page
+from interview.report.formats.json_values import number
 from interview.report.page.origins import assumed_for, doubt_for
 
 if TYPE_CHECKING:
@@ -23,10 +22,9 @@ if TYPE_CHECKING:
     from interview.audit.inconsistencies import Inconsistency
     from interview.care.facts import Fact
 
-__all__ = ["DRESS", "FORMAT", "audit_json", "number"]
+__all__ = ["DRESS", "FORMAT", "audit_json"]
 
 FORMAT = "tankside/audit/1"
-_DIGITS = 8
 
 
 def audit_json(audit: Audit, advice: Advice | None = None) -> str:
@@ -253,17 +251,3 @@ def _of_animal(one: OfAnimal) -> dict[str, Any]:
         "value": number(one.value),
         "band": [number(edge) for edge in one.band] if one.band else None,
     }
-
-
-def number(value: Any) -> Any:
-    """A value JSON can hold: eight digits; rows as lists; endless times as "infinite"."""
-    if value is None or isinstance(value, str | bool):
-        return value
-    if isinstance(value, tuple | list) or np.ndim(value):
-        return [number(item) for item in value]
-    plain = float(value)
-    if np.isnan(plain):
-        return None
-    if np.isinf(plain):
-        return "infinite" if plain > 0 else "-infinite"
-    return float(f"{plain:.{_DIGITS}g}")

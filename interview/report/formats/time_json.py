@@ -15,7 +15,7 @@ from interview.advice.forecast.year import Month, Week, Year
 from interview.core.errors import CannotWorkOut, Missing
 from interview.core.working import Working
 from interview.report.forecast.moment_page import inputs_of, law_of
-from interview.report.formats.json_form import number
+from interview.report.formats.json_values import number
 
 __all__ = ["day_json", "mishap_json", "moment_json", "year_json"]
 
