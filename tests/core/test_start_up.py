@@ -133,3 +133,16 @@ def test_cells_that_hold_are_near_between_the_knots() -> None:
     assert 0.6 < holds.mean() < 0.95
     exact = table.exact(*points)[holds]
     assert np.abs(np.log(got / DAY * growth.growth)[holds] - exact).max() < 0.003
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_a_cell_that_is_off_takes_those_along_that_share_a_face_with_it(seed: int) -> None:
+    off = np.random.default_rng(seed).random((5, 4, 6)) < 0.08
+    expected = off.copy()
+    for place in np.argwhere(off):
+        for axis, way in itertools.product(range(3), (-1, 1)):
+            beside = place.copy()
+            beside[axis] += way
+            if 0 <= beside[axis] < off.shape[axis]:
+                expected[tuple(beside)] = True
+    assert np.array_equal(table._widened(off), expected)
