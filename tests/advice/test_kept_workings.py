@@ -72,6 +72,23 @@ def test_settings_side_by_side_are_judged_as_each_alone() -> None:
             assert table[place] == alone, (shown.id, options)
 
 
+def test_settings_judged_one_by_one_are_as_those_judged_at_once(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """So it is where some of them end a formula; here it is done for all."""
+    whole, _ = _whole()
+    monkeypatch.setattr(SeverityTables, "_look", lambda *_: None)
+    alone = SeverityTables(_classroom(), all_checks())
+    looked_at = 0
+    for check in range(0, len(alone.checks), 6):
+        levers = tuple(np.flatnonzero(alone.reach[:, check]).tolist()[1:3])
+        sizes = [alone.count(n) for n in levers]
+        if np.prod(sizes) < 400:
+            assert np.array_equal(alone.table(check, levers), whole.table(check, levers))
+            looked_at += len(levers) == 2
+    assert looked_at > 2
+
+
 def test_a_lever_more_than_arrays_have_axes_stands_alone(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(groups, "_MOST_AXES", 2)
     narrow = _every_pair(SeverityTables(_classroom(), all_checks()))
