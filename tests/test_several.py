@@ -18,6 +18,8 @@ from golden import DEMOS
 from interview import assembly, cli
 from interview.commands.auditing import judged, several
 from interview.commands.auditing.several import cores, in_order, setups_in
+from interview.report.blocks import Table
+from interview.report.overview import Summary, overview_blocks
 
 NAMES = [f"{number}.yaml" for number in range(7)]
 
@@ -146,3 +148,14 @@ def test_what_stands_before_and_between_needs_nothing_behind(
     monkeypatch.setattr(several, "in_order", lambda *_: told)
     assert several.each_in_order([Path("a"), Path("b")], argparse.Namespace()) == 0
     assert capsys.readouterr().out == "head\na\n--\nb\n"
+
+
+def test_of_two_tanks_with_a_stop_the_one_with_more_dangers_stands_first() -> None:
+    rows = [
+        Summary("One danger", "STOP", "x", "2026-03-01", "a.yaml", 1, 9),
+        Summary("Sound", "A", "nothing", "–", "b.yaml"),
+        Summary("Two dangers", "STOP", "x", "2026-03-01", "c.yaml", 2, 0),
+        Summary("One, less wrong", "STOP", "x", "2026-03-01", "d.yaml", 1, 3),
+    ]
+    (table,) = (block for block in overview_blocks(rows, 0) if isinstance(block, Table))
+    assert [row[4] for row in table.rows] == ["c.yaml", "a.yaml", "d.yaml", "b.yaml"]

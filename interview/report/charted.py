@@ -24,7 +24,7 @@ _COLUMNS = 78
 def chart_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     """The tank from the side and from above, and at most three charts of what wants a change."""
     page = first_page(audit, advice)
-    pictures: list[Picture] = [tank_picture(audit, page.after, page.marks)]
+    pictures: list[Picture] = [tank_picture(audit, page.after, page.marks, listed=page.listed)]
     pictures += charts_that_matter(audit, page.after)
     for picture in pictures:
         yield Heading(2, picture.title)

@@ -11,7 +11,8 @@ from interview.advice.calendar import calendar
 from interview.audit.grades import NO_GRADE, STOP
 from interview.audit.gravity import gravity
 from interview.report.blocks import Block, Heading, Paragraph, Table
-from interview.report.naming import spoken
+from interview.report.naming import fault_of, spoken
+from interview.report.regional import Worded
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -27,13 +28,18 @@ _NONE = "–"
 
 @dataclass(frozen=True)
 class Summary:
-    """One tank in a line: grade, the worst that was found, the next date, its file."""
+    """One tank in a line: grade, the worst that was found, the next date, its file.
+
+    `dangers` and `wrong` count what was found, so that of two tanks of a grade the worse is known.
+    """
 
     title: str
     grade: str
     worst: str
     due: str
     file: str
+    dangers: int = 0
+    wrong: int = 0
 
 
 def summary_of(audit: Audit, file: str, today: datetime.date) -> Summary:
@@ -41,15 +47,17 @@ def summary_of(audit: Audit, file: str, today: datetime.date) -> Summary:
     grade = audit.grades.overall
     found = [f for f in audit.findings if f.applies and f.verdict in _GRAVE]
     found.sort(key=lambda f: (f.verdict != "danger", f.risk != "likely", *_worst(f)))
-    worst = _said(found[0]) if found else "nothing"
-    return Summary(audit.title, grade, worst, _due(audit, today), file)
+    worst = Worded(audit.tank.lookup("region")).text(_said(found[0])) if found else "nothing"
+    dangers, wrong = (sum(f.verdict == kind for f in found) for kind in ("danger", "wrong"))
+    return Summary(audit.title, grade, worst, _due(audit, today), file, dangers, wrong)
 
 
 def _said(finding: Finding) -> str:
     verdict = _VERDICTS.get(finding.verdict, finding.verdict)
     if finding.risk == "likely" and finding.verdict != "danger":
         verdict = "may be dangerous"
-    return f"{spoken(finding.check)} ({verdict})"
+    grave = verdict not in ("close", "not judged")
+    return f"{fault_of(finding.check) if grave else spoken(finding.check)} ({verdict})"
 
 
 def _worst(finding: Finding) -> tuple[float, ...]:
@@ -65,6 +73,10 @@ def _due(audit: Audit, today: datetime.date) -> str:
     return next((day.isoformat() for day in dated if day), _NONE)
 
 
+def _rank(tank: Summary) -> tuple[int, int, int, str, str]:
+    return _ORDER.index(tank.grade), -tank.dangers, -tank.wrong, tank.due, tank.title
+
+
 def overview_blocks(summaries: Iterable[Summary], faults: int) -> Iterator[Block]:
     """The table, the worst first.
 
@@ -72,7 +84,7 @@ def overview_blocks(summaries: Iterable[Summary], faults: int) -> Iterator[Block
         summaries: the tanks that could be judged
         faults: how many files could not
     """
-    rows = sorted(summaries, key=lambda s: (_ORDER.index(s.grade), s.due, s.title))
+    rows = sorted(summaries, key=_rank)
     yield Heading(1, f"{len(rows)} tank{'' if len(rows) == 1 else 's'}, the worst first")
     if faults:
         yield Paragraph(f"Not judged: {faults} file{'' if faults == 1 else 's'}, named above.")

@@ -167,6 +167,19 @@ def test_the_tank_is_outgrown_where_the_line_passes_the_limit(demos: dict[str, A
     assert not list(growth_chart(_musk(demos), None))  # grown: it fits for good
 
 
+def test_the_line_passes_the_limit_also_beyond_the_mean_of_the_wild(
+    demos: dict[str, Audit],
+) -> None:
+    """A limit that the mean wild painted turtle never reaches, the adult range does."""
+    larger = {"tank_length": 1.8, "tank_width": 0.6, "tank_height": 0.6}
+    tank = changed(demos["painted_turtles_classroom"].tank, larger)
+    (chart,) = growth_chart(tank, None)
+    (line,), (limit,), (spot,) = chart.plot.series, chart.plot.limits, chart.plot.spots
+    assert 0 < spot.x < 3 and _at(line, spot.x) == pytest.approx(limit.y, rel=0.02)
+    (area,) = chart.plot.areas
+    assert all(m <= h + 1e-6 for m, h in zip(line.y, area.high, strict=True))
+
+
 # ---- the map
 
 

@@ -91,6 +91,12 @@ def test_the_tank_after_the_plan_is_outlined() -> None:
     assert (read.foot - line[1]) / read.metre == pytest.approx(0.394 - 0.17, abs=1e-3)
     platform = read.box("after_platform")
     assert read.box("after_heat_lamp")[2] - platform[3] == pytest.approx(0.26, abs=1e-3)
+    longer = plate_of(TANK, after={**TANK, "tank_length": 1.5, "tank_height": 0.6})
+    glass = Read(tank_svg(longer, "", ""), 0.988).path("after_glass")
+    layout = layout_of(longer)
+    assert max(glass[::2]) == pytest.approx(layout.x(longer.longest), abs=0.1)
+    assert longer.longest == pytest.approx(1.488, abs=1e-3)
+    assert all(label.box[0] > max(glass[::2]) for label in layout.labels)
 
 
 def _clear(plate: Plate) -> None:
@@ -98,7 +104,7 @@ def _clear(plate: Plate) -> None:
     layout = layout_of(plate)
     boxes = [label.box for label in layout.labels]
     for one, (left, top, _, bottom) in enumerate(boxes):
-        assert left > layout.x(plate.scene.length)
+        assert left > layout.x(plate.longest)
         assert top >= 0
         for other in boxes[one + 1 :]:
             assert bottom <= other[1] + 1e-6 or other[3] <= top + 1e-6

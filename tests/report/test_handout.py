@@ -15,6 +15,7 @@ from html.parser import HTMLParser
 import pytest
 from hostile import HOSTILE
 
+from interview import assembly
 from interview.advice.advise import Advice
 from interview.advice.calendar import calendar
 from interview.audit.audit import Audit
@@ -97,6 +98,15 @@ def test_it_says_what_the_first_page_says(demos: dict[str, Audit]) -> None:
             assert " ".join(text.split()) in said
         left = len(first.today) + len(first.week) - len(told)
         assert (f"{left} more step" in said) is (left > 0)
+
+
+def test_a_planned_tanks_sheet_says_what_list_and_picture_are_of(demos: dict[str, Audit]) -> None:
+    """And nothing of a turtle that isn't there, to a veterinarian."""
+    planned = demos["reeves_turtle_planned"]
+    advice = assembly.advice_of(planned, datetime.date.fromisoformat(DAY))
+    text = format_called("handout").dress(Page(planned, advice, date=DAY))
+    assert "Buy by the list" in text and "In order" in text and "as the list has it" in text
+    assert "Reptile veterinarian:" not in text
 
 
 def test_only_the_findings_of_steps_that_are_told_are_marked(demos: dict[str, Audit]) -> None:

@@ -111,10 +111,10 @@ def test_every_safety_note_ends_in_its_source(demos: dict[str, Audit], name: str
 @each_demo
 def test_every_limit_says_its_status_and_source(demos: dict[str, Audit], name: str) -> None:
     text = _text(demos[name])
-    held = [line for line in text.splitlines() if line.startswith("  - Held against: ")]
+    held = [line for line in text.splitlines() if line.startswith("    - Held against: ")]
     assert len(held) >= 20
     for line in held:
-        limits, _, sources = line.removeprefix("  - Held against: ").partition(" Sources: ")
+        limits, _, sources = line.removeprefix("    - Held against: ").partition(" Sources: ")
         for limit in limits.rstrip(".").split("); "):
             if re.match(r"-?\d", limit) and "as you answered" not in limit:
                 assert set(_keys(limit)) <= _listed(text), limit

@@ -39,11 +39,6 @@ _SIZE = re.compile(r"\d\s?(?:[cm]?m|in|m?[WAL]|gal|[kl][gb]|ml|×|litre)\b|\d [�
 
 
 _FORBIDDEN = "Don't buy it. “buy” tells what such a tank would take."
-_LISTED = (
-    "Buy by the list, for today and for the grown turtle: built and drawn so, grade {grade}. Grade "
-    "and reasons above are of your own choice."
-)
-_LARGER = "The tank stays too small: get a larger one first. {needs}"
 Draw: TypeAlias = Callable[[int, int], Drawing | None]
 """Draws the tank in about so many lines, marked with the steps up to a number; None where it
 can't."""
@@ -104,13 +99,6 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
     return blocks
 
 
-def _meaning(page: FirstPage) -> str:
-    """What the grade asks for, or where it stands between best and worst."""
-    if page.stop:
-        return " Do what stands under Today before anything else."
-    return "" if page.grade == "A" else " A is the best, E the worst."
-
-
 def _tells_steps(page: FirstPage, blocks: Sequence[Block]) -> bool:
     """Whether a step of the week is told, if there is one."""
     weeks = [b for b in blocks if isinstance(b, Labelled) and b.label == page.later]
@@ -121,7 +109,7 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     """What is known with the grade: why, what doesn't fit together, what can't wait."""
     yield Heading(1, page.title)
     date = f" Audited on {page.date}." if page.date else ""
-    yield Paragraph(f"{page.headline}{_meaning(page)}{date}", True)
+    yield Paragraph(f"{page.headline}{date}", True)
     yield Paragraph(page.why)
     if page.forbidden:
         yield Paragraph(_FORBIDDEN, True)
@@ -179,10 +167,8 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
     last = len(page.today) + room.marked
     if room.drawn and (drawing := draw(room.drawn, last)):
         yield drawing
-    if page.list_grade and not page.forbidden:
-        yield _each("Note", (_LISTED.format(grade=page.list_grade),))
-    if page.larger:
-        yield _each("Note", (_LARGER.format(needs=page.larger),))
+    if page.notes:
+        yield _each("Note", page.notes)
     yield from _week(page, room)
     yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)
@@ -192,7 +178,7 @@ def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
         yield _each("Look again", (" ".join(page.again),))
     if page.law and not page.planned:
         yield _each("The law", page.law)
-    if not page.planned:
+    if page.vet:
         yield _each("The vet", (page.vet,))
     yield _each("Always", (page.always,))
 

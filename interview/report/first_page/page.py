@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from interview.advice.purchase.planning import Specification
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
+    from interview.audit.grades import Grades
     from interview.audit.tank import Tank
     from interview.report.marks import Mark
 
@@ -37,6 +38,11 @@ _FINE = ("good", "unmeasured")
 _SIZES = ("swim_area", "outgrow")
 _BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
 _NOTHING = "Nothing."
+_LISTED = (
+    "Buy by the list, for today and for the grown turtle: built and drawn so, grade {grade}. Grade "
+    "and reasons above are of your own choice."
+)
+_LARGER = "The tank stays too small: get a larger one first. {needs}"
 _GOT = (("heater_power", "Heaters of ", "Heater"),)
 """Checks whose remedy is to get something: how it begins, and what is got."""
 _MOST_TO_MEASURE = 3
@@ -102,6 +108,13 @@ class FirstPage:
     always: str
 
     @property
+    def notes(self) -> tuple[str, ...]:
+        """What list and picture are of, and that a larger tank comes first."""
+        listed = _LISTED.format(grade=self.list_grade) if self.list_grade else ""
+        larger = _LARGER.format(needs=self.larger) if self.larger else ""
+        return tuple(note for note in (listed, larger) if note and not self.forbidden)
+
+    @property
     def later(self) -> str:
         """What the steps after those of today are headed by."""
         return "In order" if self.planned else "This week"
@@ -136,7 +149,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             date=date,
             grade=audit.grades.overall,
             stop=audit.grades.stop,
-            headline=audit.grades.headline,
+            headline=_headline(audit.grades),
             why=why_graded(audit),
             forbidden=forbidden,
             larger=larger,
@@ -154,10 +167,17 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             measure=() if planned else tuple(dict.fromkeys(_measure(audit, plan))),
             again=() if planned else tuple(_again(advice, bool(today or week), date)),
             law=() if forbidden else tuple(_law(audit.findings, planned)),
-            vet=_VET,
+            vet="" if planned else _VET,
             always=_always(audit, today, week),
         )
     )
+
+
+def _headline(grades: Grades) -> str:
+    """The grade, and what it asks for or where it stands between best and worst."""
+    if grades.stop:
+        return f"{grades.headline} Do what stands under Today before anything else."
+    return f"{grades.headline}{'' if grades.overall == 'A' else ' A is the best, E the worst.'}"
 
 
 def _larger(advice: Advice | None, left: Sequence[Step], buy: Sequence[str]) -> str:

@@ -30,6 +30,7 @@ _LETTERS, _CALENDAR_LETTERS = 56, 48
 """In a line of a column, and of the calendar beside its dates."""
 _HEADINGS = 10
 """Lines that the headings take, and what tells how much is left out."""
+_NITRATE = "Nitrate is over"
 _FEWEST_TO_GET = 3
 _MOST_LEFT = 3
 _PICTURE, _LEAST_PICTURE, _LINE = 72, 24, 4.6
@@ -81,7 +82,9 @@ class _Handout(Format):
         )
         region = Worded(page.audit.tank.lookup("region"))
         orders = {finding.do for finding in page.audit.findings}  # they stand under Today
+        met = any("nitrate_today" in step.about for step in first.today)
         later = [d for d in page.advice.duties if d.what not in orders] if page.advice else []
+        later = [duty for duty in later if not (met and duty.what.startswith(_NITRATE))]
         duties = tuple(map(region.page, later))
         return BEGINNING + "\n".join(_document(first, picture.svg(), duties)) + "\n"
 
@@ -101,6 +104,7 @@ def _document(first: FirstPage, picture: str, duties: tuple[Duty, ...]) -> Itera
     yield f"<p>{escape(first.why)}</p></div></header>"
     yield f"<figure>{picture}</figure>"
     yield '<div class="columns">'
+    yield from (f"<p>{escape(note)}</p>" for note in first.notes)
     yield from _steps(first)
     yield from _listed("Also wrong", _also_wrong(first))
     yield from _more(len(first.left) - _MOST_LEFT, "fault")
@@ -160,7 +164,7 @@ def _with_the_rest(rows: list[str], many: int) -> list[str]:
 def _taken(first: FirstPage, duties: tuple[Duty, ...]) -> int:
     """Lines of both columns that all but the things to get takes."""
     steps = [step.text for step in _told(first)]
-    texts = (*steps, *_also_wrong(first), *first.confirm, *first.measure)
+    texts = (*first.notes, *steps, *_also_wrong(first), *first.confirm, *first.measure)
     taken = _HEADINGS + sum(_height(text, _LETTERS) for text in texts)
     return taken + sum(_height(duty.what, _CALENDAR_LETTERS) for duty in duties)
 

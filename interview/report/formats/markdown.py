@@ -65,7 +65,7 @@ def _items(block: Items) -> Iterator[str]:
         first = said[:1] if block.nested else [" ".join(said)] if said else []
         yield f"{mark} **{_safe(lead)}**{': ' + first[0] if first else ''}"
         if block.nested:
-            yield from (f"  - {sentence}" for sentence in said[1:])
+            yield from (f"    - {sentence}" for sentence in said[1:])
 
 
 def _labelled(block: Labelled) -> Iterator[str]:

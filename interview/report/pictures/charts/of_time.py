@@ -126,6 +126,11 @@ def growth_chart(tank: Tank, after: Tank | None) -> Iterator[Chart]:
             for law in (projected_length_low, projected_length_high)
         )
         middle = np.ravel(projected_length(species, sex, length, when_s, factor))
+        soonest = number_of(tank, "outgrow_time_low")
+        if 0 < when < years * _YEAR and soonest and middle.max() < fits:
+            # As its time was worked out: towards the end of the adult range, at this one's pace.
+            pace = soonest / when
+            middle = np.ravel(projected_length_high(species, sex, length, when_s * pace))
     except CannotWorkOut:
         return
     to_y, label = in_keepers_units("m", tank.system, "carapace_length", [float(high.max())])

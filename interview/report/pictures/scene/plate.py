@@ -58,6 +58,11 @@ class Plate:
         return max(self.scene.top, self.after.top if self.after else 0.0)
 
     @property
+    def longest(self) -> float:
+        """How long the tank is inside, now or after the plan, whichever is more [m]."""
+        return max(self.scene.length, self.after.length if self.after else 0.0)
+
+    @property
     def outside(self) -> str:
         """The measures together, their unit once, as “100 × 40 × 40 cm”."""
         *most, last = self.measures.values() or ("",)

@@ -55,7 +55,7 @@ class Layout:
     @cached_property
     def column(self) -> float:
         """Where the labels begin."""
-        return _LEFT + self.plate.scene.length * self.metre + _GAP + _NUMBER
+        return _LEFT + self.plate.longest * self.metre + _GAP + _NUMBER
 
     @cached_property
     def labels(self) -> tuple[Placed, ...]:
@@ -107,7 +107,7 @@ class Layout:
 
 def layout_of(plate: Plate, *, from_above: bool = True) -> Layout:
     """The largest layout that a page has room for."""
-    metre = min(_WIDEST / plate.scene.length, _HIGHEST / plate.top)
+    metre = min(_WIDEST / plate.longest, _HIGHEST / plate.top)
     return Layout(plate, metre, from_above)
 
 
