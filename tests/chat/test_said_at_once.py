@@ -6,6 +6,10 @@ import pytest
 from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly
+from interview.audit.checks import judging
+from interview.audit.checks.check import Check
+from interview.audit.checks.findings import Finding
+from interview.audit.checks.loader import all_checks
 from interview.audit.tank import Tank
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.rechecks.prediction import Prediction
@@ -159,3 +163,27 @@ def test_doubt_is_drawn_only_where_best_values_tell_of_danger(
     interview.record(Place("rcd"), line)
     assert len(list(said.new(interview))) == draws
     assert drawn == [False] + [True] * draws
+
+
+@pytest.mark.parametrize("known", [False, True])
+def test_a_danger_behind_a_word_nobody_gave_is_not_weighed(
+    known: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It can't be certain; weighed again after each answer it took 40 ms."""
+    interview = assembly.new_interview()
+    for place, answer in demo("painted_turtles_classroom").answers.items():
+        if known or place.id != "tank_material":
+            interview.record(place, answer.said)
+    (check,) = (check for check in all_checks() if check.id == "basking_hot_day")
+    judge, asked = judging.judge, list[str]()
+    weighed = judge(check, assembly.tank_of(interview, drawn=True))
+    assert weighed.verdict == "danger" and weighed.certainty != "sure"
+    assert ("tank_material" in weighed.guessed) is not known
+
+    def heard(one: Check, tank: Tank) -> Finding:
+        asked.append(one.id)
+        return judge(one, tank)
+
+    monkeypatch.setattr(judging, "judge", heard)
+    list(SaidAtOnce().new(interview))
+    assert "rcd" in asked and ("basking_hot_day" in asked) is known

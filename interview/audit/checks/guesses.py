@@ -1,4 +1,4 @@
-"""Numbers that rest on answers nobody gave more than on what was read."""
+"""What rests on answers nobody gave: numbers more than on what was read, and dangers."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.core.numeric import is_number
 
-__all__ = ["mostly_guessed"]
+__all__ = ["behind_danger", "deciding_danger", "mostly_guessed", "words_guessed"]
 
 _MOSTLY = 0.5
 """From this share of the doubt on, a number rests on a guess."""
@@ -21,6 +21,27 @@ def mostly_guessed(check: Check, tank: Tank) -> bool:
     """Whether most of the doubt about a check comes from answers nobody gave."""
     names = [name for name in (check.measures, *check.bounds) if name not in limits()]
     return any(_mostly_guess(name, tank) for name in names)
+
+
+def behind_danger(check: Check, tank: Tank) -> frozenset[str]:
+    """Answers nobody gave that what decides a danger is worked out from."""
+    formulas = tank.best.wiring
+    names = deciding_danger(check) if tank.assumed else frozenset[str]()
+    behind = (formulas.upstream(name) for name in names if name in formulas.formulas)
+    return tank.assumed & frozenset[str]().union(*behind)
+
+
+def words_guessed(check: Check, tank: Tank) -> frozenset[str]:
+    """Those of them that are words: with one of these a danger is never certain."""
+    known = tank.best.known
+    return frozenset(n for n in behind_danger(check, tank) if not is_number(known.get(n, "")))
+
+
+def deciding_danger(check: Check) -> frozenset[str]:
+    """The names by which a danger is decided."""
+    names = {check.measures, *(check.danger.names if check.danger else ())}
+    when = check.whens.get("danger_when")
+    return frozenset(names.union(when.names if when else ()))
 
 
 def _mostly_guess(name: str, tank: Tank) -> bool:

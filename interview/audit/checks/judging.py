@@ -12,7 +12,12 @@ import numpy as np
 from interview.audit.checks.check import Check
 from interview.audit.checks.each_animal import worst
 from interview.audit.checks.findings import Finding, Verdict, unjudged
-from interview.audit.checks.guesses import mostly_guessed
+from interview.audit.checks.guesses import (
+    behind_danger,
+    deciding_danger,
+    mostly_guessed,
+    words_guessed,
+)
 from interview.audit.checks.outcomes import RULE_VERDICTS, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.checks.verdicts import Chances, Level, Risk, certain, judged
@@ -259,19 +264,11 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
 
 def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
     """Answers nobody gave that lie behind a danger: words, and numbers that sway it."""
-    if not tank.assumed:
+    behind = behind_danger(check, tank)
+    if not behind:
         return ()
-    deciding = {check.measures, *(check.danger.names if check.danger else ())}
-    if "danger_when" in check.whens:
-        deciding |= check.whens["danger_when"].names
-    formulas = tank.best.wiring
-    behind = {n for name in deciding if name in formulas.formulas for n in formulas.upstream(name)}
-    swaying = {share.quantity for name in deciding for share in doubt_of(name, tank)}
-    return tuple(
-        name
-        for name in sorted(behind & tank.assumed)
-        if name in swaying or not is_number(tank.best.known.get(name, ""))
-    )
+    swaying = {share.quantity for name in deciding_danger(check) for share in doubt_of(name, tank)}
+    return tuple(sorted(words_guessed(check, tank) | (behind & swaying)))
 
 
 def _taken(names: tuple[str, ...], tank: Tank) -> str:

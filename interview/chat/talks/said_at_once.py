@@ -89,12 +89,14 @@ class SaidAtOnce:
     def _bad_at_best(self, tank: Tank, changed: set[str]) -> list[Check]:
         """The checks to judge with all doubt: bad at best values, and not told yet.
 
-        Only those that rest on a changed answer: no other can have turned bad.
+        Only those that rest on a changed answer: no other can have turned bad. Nor a danger that
+        rests on a word nobody gave: that is not certain, whatever the draws say.
 
         Nearly no check is, and best values are quick; all draws after each answer are not.
         """
         from interview.advice.what_if.candidates import severities
         from interview.advice.what_if.severity import CLOSE, DANGER
+        from interview.audit.checks.guesses import words_guessed
         from interview.audit.checks.loader import all_checks
 
         open_still = [
@@ -108,7 +110,8 @@ class SaidAtOnce:
         return [
             check
             for check, severity in zip(open_still, found, strict=True)
-            if severity >= (CLOSE if check.id in _LAW else DANGER)
+            if (check.id in _LAW and severity >= CLOSE)
+            or (severity >= DANGER and not words_guessed(check, tank))
         ]
 
 
