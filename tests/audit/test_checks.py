@@ -228,7 +228,9 @@ def test_an_assumption_in_another_unit_is_a_fault_with_file_and_line() -> None:
     assert [fault.partition(": ")[2] for fault in faults(all_checks(), spoilt, doubted)] == [
         "evaporation_factor is assumed in [1], but formulas take it in [kg]"
     ]
-    assert next(faults(all_checks(), spoilt, doubted)).startswith("heat.yaml, line ")
+    assert next(faults(all_checks(), spoilt, doubted)).startswith(
+        "interview/care/assumptions/heat.yaml, line "
+    )
 
 
 def test_a_limit_that_nothing_uses_is_a_fault() -> None:
