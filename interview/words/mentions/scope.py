@@ -213,7 +213,7 @@ class Sentence:
             return True
         before = self.words[max(first - 4, 0) : first]
         if self.words[first] in known_words("giver_owns"):
-            return not {"from", "off", "of"}.isdisjoint(before)
+            return not {"from", "off", "of", "on"}.isdisjoint(before)
         return self.words[end - 1] == "tank" and "from" in before[-2:]
 
     def _wonders(self, at: int) -> bool:

@@ -99,8 +99,9 @@ class Individuals:
             return self._take_number(part, sentence, at)
         if word == "<duration>":
             is_age = not part.sides and of_a_turtle(_AGE, part.value, part.unit)
-            stands = sentence.word(at - 1) not in _list("before_age")
-            stands = stands and sentence.word(at + 1) in _list("after_age")
+            before, after = sentence.word(at - 1), sentence.word(at + 1)
+            stands = before in _list("before_age") or sex_of(before) or before[:1] == "<"
+            stands = stands and after in _list("after_age")
             doubted = sentence.is_doubted(at, at + 1)
             told = [Detail(part.said, sentence, at)] if is_age and stands and not doubted else []
             return self._take(_AGE, told)
@@ -115,6 +116,8 @@ class Individuals:
         if sentence.word(at + 1) in _list("any"):
             return None
         if not _OF_PEOPLE.isdisjoint(sentence.words[max(0, at - 2) : at]):
+            return False
+        if sentence.words[at] in _list("people_too") and not _stands_alone(sentence, at):
             return False
         times, self._times = self._times, 1
         told = [] if sentence.is_doubted(at, at + 1) else [Detail(sex, sentence, at)] * times
@@ -150,6 +153,14 @@ class Individuals:
 
 def _ends_length(sentence: Sentence, at: int) -> bool:
     return sentence.word(at + 1) in _list("after_length") and not is_mended(sentence, at + 1)
+
+
+def _stands_alone(sentence: Sentence, at: int) -> bool:
+    """Whether a lady is told as one of the turtles, and not as whom they are from."""
+    before, after = sentence.word(at - 1), sentence.word(at + 1)
+    if before == "<number>" or (before, after) == ("the", "is"):
+        return before == "<number>" or sentence.word(at + 2)[:1] == "<"
+    return before in _list("before_sex") and (after in _list("after_sex") or after[:1] == "<")
 
 
 def _is_of_breeders(part: Part) -> bool:

@@ -89,7 +89,7 @@ def _marked(
                 end, part = stop, _kind(sentence, at, stop, name)
                 break
         else:
-            strange = _strange(sentence, at)
+            strange = _strange(sentence, at, ways)
             if strange is not None:
                 name = " ".join(sentence.words[at:strange])
                 end, part = strange, _kind(sentence, at, strange, name)
@@ -98,13 +98,18 @@ def _marked(
     return replace(sentence, parts=tuple(parts), before=before)
 
 
-def _strange(sentence: Sentence, at: int) -> int | None:
+def _strange(sentence: Sentence, at: int, ways: Mapping[tuple[str, ...], str]) -> int | None:
     """Where the name of a kind ends that isn't known here: Texas map turtle, oblong turtle."""
     if sentence.words[at] in _list("strange"):
         return at + 1 + (sentence.word(at + 1) in _list("any"))
     is_name = sentence.parts[at].look == "name" and sentence.words[at] not in _list("before")
     if not (is_name or sentence.words[at] in _list("other_kinds")):
         return None
+    ends = range(at + 2, min(at + _LONGEST_NAME, len(sentence.words)) + 1)
+    called = is_name and sentence.words[at] not in _list("other_kinds")
+    called = called and sentence.word(at - 1) not in _list("one") | {"<number>"}
+    if called and any(sentence.words[at + 1 : end] in ways for end in ends):
+        return None  # Meet Dot: false map turtle
     for end in range(at + 2, min(at + _LONGEST_STRANGE, len(sentence.words)) + 1):
         word = sentence.words[end - 1]
         if word[:1] in ("<", ",") or word in known_words("fillers") - _list("heads"):
