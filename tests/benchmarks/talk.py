@@ -217,7 +217,14 @@ def _main() -> None:
     parser.add_argument("--every", type=int, default=1, help="every so manieth of the tanks")
     parser.add_argument("--held-out", action="store_true", help="count those nobody tunes on, too")
     given = parser.parse_args()
-    told = ("tuning", "tuning_further", "sentences", *(["held_out"] if given.held_out else []))
+    writers = ("two_writers", "two_more_writers")
+    told = (
+        "tuning",
+        "tuning_further",
+        "sentences",
+        *writers,
+        *(["held_out"] if given.held_out else []),
+    )
     print("| what | reach | now |\n|---|---|---|")
     for part in (_lengths(), _recheck(), _times(), _heard(told), _fixed(given.every)):
         for what, reach, now in part:

@@ -17,7 +17,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
             f"\ntuning: {found.recall:.3f} of {sum(found.said.values())}, wrong {len(found.wrong)}"
         )
     assert found.wrong == []
-    assert found.recall >= 0.85
+    assert found.recall >= 0.9
 
 
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
@@ -26,7 +26,7 @@ def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str
     wrong = len(found.wrong)
     with capsys.disabled():
         print(f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
-    assert found.recall >= 0.6
+    assert found.recall >= 0.69
     assert wrong <= 1
 
 
@@ -35,7 +35,7 @@ def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[s
     with capsys.disabled():
         print(f"\nfurther: {found.recall:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
-    assert found.recall >= 0.88
+    assert found.recall >= 0.91
 
 
 def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixture[str]) -> None:
@@ -43,14 +43,14 @@ def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixt
     with capsys.disabled():
         print(f"\nsentences: {found.recall:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
-    assert found.recall >= 0.85
+    assert found.recall >= 0.91
 
 
 def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     """Two dozen voices, written before the reader was looked at; one half was never tuned on."""
-    for half, least in (("voices_tuned", 0.87), ("voices_counted", 0.62)):
+    for half, least in (("voices_tuned", 0.89), ("voices_counted", 0.75)):
         found = score(half)
         with capsys.disabled():
             name = half.replace("_", " ")
@@ -59,12 +59,16 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
         assert found.recall >= least
 
 
-def test_of_two_writers_who_knew_nothing_of_it_more_than_half_is_taken(
-    capsys: pytest.CaptureFixture[str],
+@pytest.mark.parametrize(
+    ("half", "least", "most_wrong"), [("two_writers", 0.75, 0), ("two_more_writers", 0.74, 3)]
+)
+def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
+    half: str, least: float, most_wrong: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    found = score("two_writers")
+    """Of the second set two facts are told otherwise than the text has it; one is open."""
+    found = score(half)
     with capsys.disabled():
-        said, wrong = sum(found.said.values()), len(found.wrong)
-        print(f"\ntwo writers: {found.recall:.3f} of {said}, wrong {wrong}")
-    assert found.recall >= 0.53
-    assert len(found.wrong) <= 6
+        name, wrong = half.replace("_", " "), len(found.wrong)
+        print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
+    assert found.recall >= least
+    assert len(found.wrong) <= most_wrong
