@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from losses_drawn import COUNT, COVERS, drawn
 
-from interview.core.time.loss_table import LossTable
+from interview.core.time.loss_table import LossTable, SideBySide
 
 
 @pytest.mark.parametrize("cover", COVERS)
@@ -42,3 +42,15 @@ def test_beyond_the_table_it_goes_on_straight() -> None:
     room = np.full(COUNT, 20.0)
     (near, slope), (far, _) = by(room + 9.5, room), by(room + 14.5, room)
     assert np.allclose(far, near + 5.0 * slope)
+
+
+def test_losses_beside_each_other_are_those_of_each_alone() -> None:
+    open_tank, lidded = drawn("none"), drawn("glass")
+    both = SideBySide(((open_tank, slice(0, COUNT)), (lidded, slice(COUNT, 2 * COUNT))))
+    water, room = np.linspace(22.0, 30.0, 2 * COUNT), np.linspace(16.0, 24.0, 2 * COUNT)
+    for part in ("__call__", "walls", "floor"):
+        alone = [
+            getattr(one, part)(water[rows], room[rows])
+            for one, rows in ((open_tank, slice(0, COUNT)), (lidded, slice(COUNT, None)))
+        ]
+        np.testing.assert_array_equal(getattr(both, part)(water, room), np.concatenate(alone))
