@@ -127,6 +127,8 @@ def test_a_table_by_room_is_its_law_in_all_rooms() -> None:
     rooms = np.linspace(14.0, 30.0, 65)[:, None] * np.ones(2)
     assert np.all(np.abs(bent(rooms) - rooms * rooms) <= 2.0**2 / 4 + 1e-9)
     assert np.allclose(bent(rooms[::8]), rooms[::8] ** 2)
+    beyond = np.array([[10.0, 10.0], [34.0, 34.0]])
+    assert bent(beyond)[:, 0] == pytest.approx([14**2 - 4 * 30.0, 30**2 + 4 * 58.0]), "straight on"
     still = SteadyByRoom.of(lambda room: room * room, (21.0, 21.0), 1)
     assert still(np.full((1, 1), 21.0)) == pytest.approx(441.0)
 
