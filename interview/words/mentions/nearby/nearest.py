@@ -106,7 +106,8 @@ def _is_of_its_size(sentence: Sentence, one: Candidate, near: Near) -> bool:
 def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[int, int]:
     """The words that say what is measured: from the breath before the topic's to the amount's.
 
-    What follows with "but" takes something back, so it counts too.
+    What follows with "but" takes something back, so it counts too. The breath before is of
+    something else where it tells an amount of its own.
     """
     first = min(topic.first if topic else 0, one.first)
     opened = sentence.breath(first, first + 1)[0]
@@ -114,7 +115,10 @@ def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[in
     if sentence.word(closed) == "but":
         closed = sentence.breath(closed, closed + 1)[1]
     if opened > 0:
-        opened = sentence.breath(opened - 1, opened)[0]
+        before = sentence.breath(opened - 1, opened)[0]
+        said = sentence.words[one.said_first]
+        told = said[:1] == "<" and said in sentence.words[before:opened]
+        opened = opened if told and one.said_first >= opened else before
     return opened, max(closed, topic.end if topic else 0)
 
 
