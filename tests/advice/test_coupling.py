@@ -242,13 +242,9 @@ CHANGES: dict[str, dict[str, Any]] = {
 
 
 def _read_by_the_kit(tank: Tank) -> float:
-    """Nitrate just before a change; just after one where the kit tells of less than food does."""
-    best = tank.best
-    peak = best.get("nitrate_peak")
-    if peak is None or float(best.get("nitrate_calibration") or 1.0) >= 1.0:
-        return float(best.known["nitrate"] if peak is None else peak)
-    share, tap = best.value("water_change_share"), best.value("tap_nitrate")
-    return float(peak * (1 - share) + share * tap)
+    """Nitrate just before a change, when the question asks for it."""
+    peak = tank.best.get("nitrate_peak")
+    return float(tank.best.known["nitrate"] if peak is None else peak)
 
 
 @pytest.mark.parametrize("path", [MUSK, COOTER, HATCHLING], ids=lambda p: p.stem)

@@ -366,6 +366,7 @@ TYPICAL = {
     "chlorine": (0, 4), "tap_chlorine": (0.1, 4), "chlorine_limit": (0.01, 0.1),
     "chlorine_half_life": (10000, 50000), "nitrate_calibration": (0.3, 2),
     "filter_age": (60 * DAY, 120 * DAY), "nitrate_settling_time": (84 * DAY, 84.1 * DAY),
+    "nitrate_read_late": (0, 1),
     "ammonia_peak": (0.1, 30), "usual_ph": (7, 8), "target_water_temperature": (20, 28),
     "water_change_interval_needed": (3 * DAY, 20 * DAY), "least_change_interval": (DAY, 2 * DAY),
 }  # fmt: skip
@@ -409,16 +410,18 @@ def _calibration(**changes: Any) -> float:
         "nitrate": 30.0,
         "filter_age": 400 * DAY,
         "nitrate_settling_time": 84 * DAY,
+        "nitrate_read_late": 1.0,
         "stage": "living",
         "filter_kind": "canister",
     }
     return float(water.nitrate_calibration(**{**known, **changes}))
 
 
-def test_the_kit_of_a_settled_tank_bounds_the_sum() -> None:
-    """By hand: 10 + 14/0.25 = 66 by food. A kit of 30 leaves from 30 to (30 - 2.5)/0.75 = 36.67."""
-    assert _calibration() == pytest.approx((36.667 - 10) / 56, rel=1e-3)
-    assert _calibration(nitrate=60.0) == 1.0, "66 lies between 60 and 76.7"
+def test_the_kit_of_a_settled_tank_goes_before_the_sum() -> None:
+    """By hand: 10 + 14/0.25 = 66 by food. After a change of a quarter 30 came from 36.67."""
+    assert _calibration() == pytest.approx(20 / 56, rel=1e-3)
+    assert _calibration(nitrate_read_late=0.0) == pytest.approx((36.667 - 10) / 56, rel=1e-3)
+    assert _calibration(nitrate=66.0) == pytest.approx(1.0, rel=1e-3)
     assert _calibration(nitrate=100.0) == pytest.approx(90 / 56, rel=1e-3), "more than food tells"
     assert _calibration(filter_age=30 * DAY) == 1.0, "a young tank is still climbing"
     for other in ({"stage": "set_up"}, {"filter_kind": "none"}):

@@ -90,21 +90,21 @@ def nitrate_calibration(
     nitrate: Num,
     filter_age: Num,
     nitrate_settling_time: Num,
+    nitrate_read_late: Num,
     stage: str,
     filter_kind: str,
     evaporation_rate: Num = 0.0,
 ) -> Num:
     """How much faster nitrate truly rises than food tells, from the kit of a settled tank [1].
 
-    Nobody knows whether the kit was read just before a change or just after one, so the peak lies
-    between what it read and what a change would have left of. The sum is moved into that.
+    The kit is asked for just before a change, so it shows the peak; read earlier, there is still
+    more to come. So the same routine, read again, is told to do what it was told to do.
 
     Args:
         filter_age: a filter, and a routine, younger than nitrate_settling_time tell nothing
 
-    Formula: (peak by food, kept from nitrate to (nitrate − water_change_share · tap_nitrate) / (1 −
-    water_change_share), − tap_nitrate) / (peak by food − tap_nitrate), from 0.02 to 20; 1 in a
-    young tank
+    Formula: (nitrate − tap_nitrate) / (1 − water_change_share · (1 − nitrate_read_late)) / (peak by
+    food − tap_nitrate), from 0.02 to 20; 1 in a young tank
 
     Source: geometry, fixed point of a mixed tank, turned round [computed]
     """
@@ -113,10 +113,9 @@ def nitrate_calibration(
     rise = _by_food(ammonia_load, water_volume, evaporation_rate, tap_nitrate)
     peak = laws.nitrate_peak(rise, water_change_interval, water_change_share, tap_nitrate)
     share = np.minimum(floats(water_change_share), _NEARLY_ALL)
-    read = floats(nitrate)
-    most = np.maximum((read - share * tap_nitrate) / (1.0 - share), read)
     gained = np.maximum(peak - tap_nitrate, _HARDLY)
-    found = (np.clip(peak, read, most) - tap_nitrate) / gained
+    come = 1.0 - share * (1.0 - nitrate_read_late)  # of what the peak has over the tap
+    found = (floats(nitrate) - tap_nitrate) / come / gained
     settled = floats(filter_age) >= nitrate_settling_time
     known = settled & np.isfinite(gained)
     return np.where(known, np.clip(np.where(known, found, 1.0), *_BELIEVED), 1.0)
