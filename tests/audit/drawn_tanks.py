@@ -24,8 +24,9 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.checks.outcomes import RULE_VERDICTS, levels_of, rules_of
 from interview.audit.checks.verdicts import LEVELS, Chances, judged
 from interview.audit.sampling.normal import normal_quantile
-from interview.audit.sampling.sample import Spread, spreads
-from interview.audit.sampling.sobol import sobol_points
+from interview.audit.sampling.sample import Spread, scores_of, spreads
+from interview.audit.sampling.sobol import directions, sobol_points
+from interview.audit.sampling.sobol_dimensions import dimensions_of
 from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import quantities
 from interview.core.working import Working
@@ -124,9 +125,11 @@ def _with_probes(given: Given) -> Given:
     }
 
 
-def drawn_round(name: str, given: Given, tanks: int, draws: int, rng: Random) -> list[DrawnTank]:
-    """Tanks drawn round a typed one."""
-    worlds = _Worlds(given, tanks, draws, rng)
+def drawn_round(
+    name: str, given: Given, tanks: int, draws: int, dice: Callable[[str], Random]
+) -> list[DrawnTank]:
+    """Tanks drawn round a typed one, with dice for each name, so that a new one moves no other."""
+    worlds = _Worlds(given, tanks, draws, dice)
     animals = len(given["species"].value) if "species" in given else 1
     found: dict[str, tuple[Any, Any, Any]] = {}
     leaves: dict[str, Any] = {}
@@ -205,17 +208,16 @@ def _unit_of(name: str) -> str:
 class _Worlds:
     """The true tanks; and what is told of them: each reading, then the audit's draws round it."""
 
-    def __init__(self, given: Given, tanks: int, draws: int, rng: Random) -> None:
-        self._count, self._draws, self._rng = tanks, draws, rng
+    def __init__(self, given: Given, tanks: int, draws: int, dice: Callable[[str], Random]) -> None:
+        self._count, self._draws, self._dice = tanks, draws, dice
         table = dict(spreads(given, assumptions(), doubts()))
         probed = dict(spreads(_with_probes(given), assumptions(), doubts()))
         # What nobody told is no reading: the audit takes its middle, as it does a model's doubt.
         told = {name for name, item in given.items() if item.how != "assumed"}
         for name in set(PROBES) & told:
             table[name] = self._half_with(table[name], probed[name])
-        unsure = sum(len(_parts(value)) for value in table.values())
-        points = np.clip(sobol_points(unsure, draws, seed=20), 1e-9, 1 - 1e-9)
-        self._scores = iter(normal_quantile(points).T)
+        unsure = ((name, n) for name, value in table.items() for n, _ in enumerate(_parts(value)))
+        self._dimensions = dimensions_of(unsure, len(directions()))
         worlds: tuple[dict[str, Any], dict[str, Any]] = ({}, {})
         for name, value in table.items():
             for world, known in zip(worlds, self._known(name, value, name in told), strict=True):
@@ -239,34 +241,39 @@ class _Worlds:
         parts = _parts(value)
         if not parts:
             return value, value
-        each = [self._reading(name, p) if told else self._model(name, p) for p in parts]
+        one = self._reading if told else self._model
+        each = [one(name, number, part) for number, part in enumerate(parts)]
         if not isinstance(value, tuple):
             return each[0]
         true, known = (np.stack(columns, axis=-1) for columns in zip(*each, strict=True))
         return true, known
 
-    def _model(self, name: str, spread: Spread) -> tuple[_Floats, _Floats]:
+    def _model(self, name: str, number: int, spread: Spread) -> tuple[_Floats, _Floats]:
         """A doubt of the model: the audit knows its middle only."""
-        true = _at(name, spread, spread.best, self._rng.standard_normal(self._count))
-        drawn = _at(name, spread, spread.best, np.tile(next(self._scores), self._count))
+        error = self._dice(f"{name} {number}").standard_normal(self._count)
+        true = _at(name, spread, spread.best, error)
+        scores = np.tile(self._scores(name, number), self._count)
+        drawn = _at(name, spread, spread.best, scores)
         return true, np.concatenate([np.full(self._count, spread.best), drawn])
 
-    def _reading(self, name: str, spread: Spread) -> tuple[_Floats, _Floats]:
+    def _reading(self, name: str, number: int, spread: Spread) -> tuple[_Floats, _Floats]:
         """A reading of a true value somewhere round the one that was typed."""
-        around = AROUND * self._rng.standard_normal(self._count)
-        true = _at(name, spread, spread.best, around)
-        read = _at(name, spread, true, self._rng.standard_normal(self._count))
-        return true, np.concatenate([read, self._round(name, spread, read)])
+        dice = self._dice(f"{name} {number}")
+        true = _at(name, spread, spread.best, AROUND * dice.standard_normal(self._count))
+        read = _at(name, spread, true, dice.standard_normal(self._count))
+        drawn = _at(name, spread, read[:, None], self._scores(name, number)[None, :])
+        return true, np.concatenate([read, drawn.reshape(-1)])
 
-    def _round(self, name: str, spread: Spread, read: _Floats) -> _Floats:
-        return _at(name, spread, read[:, None], next(self._scores)[None, :]).reshape(-1)
+    def _scores(self, name: str, number: int) -> _Floats:
+        """As the audit draws them: each name by a dimension of its own."""
+        return scores_of(self._dimensions[name, number], self._draws)
 
     def _read_the_lamp(self, spread: Spread, true: Any, told: Any) -> None:
         """A UV meter reads what the lamp truly gives, which the truth knows without a meter."""
         del true["uvb_reading"]
         gives = quantities().working(true, draws=True).get("uv_index_at_reading")
         there = np.broadcast_to(np.asarray(gives, dtype=float), self._count)
-        error = self._rng.standard_normal(self._count)
+        error = self._dice("uvb_reading").standard_normal(self._count)
         read = _at("uvb_reading", spread, there, error)
         drawn_by = normal_quantile(sobol_points(1, self._draws, seed=21))[:, 0]
         around = _at("uvb_reading", spread, read[:, None], drawn_by[None, :])

@@ -22,6 +22,7 @@ __all__ = [
     "Spread",
     "best_values",
     "samples",
+    "scores_of",
     "spread_of",
     "spreads",
 ]
@@ -190,7 +191,7 @@ def samples(
     def draw(spread: Spread, name: str, animal: int) -> Any:
         if spread.sure:
             return spread.best
-        return np.clip(spread.at(_scores(dimensions[name, animal], count)), *range_of(name))
+        return np.clip(spread.at(scores_of(dimensions[name, animal], count)), *range_of(name))
 
     drawn: dict[str, Any] = {}
     for name, value in sorted(table.items()):
@@ -211,7 +212,7 @@ def _each(value: Any) -> Sequence[Spread | None]:
 
 
 @lru_cache(maxsize=256)
-def _scores(dimension: int, count: int) -> _Floats:
+def scores_of(dimension: int, count: int) -> _Floats:
     """Scores of the normal distribution, drawn by one dimension: the same for every tank."""
     points = sobol_points(len(directions()), count, _SEED, (dimension,))[:, 0]
     scores = normal_quantile(np.clip(points, 1e-9, 1 - 1e-9))
