@@ -13,6 +13,7 @@ from report_tanks import DEMOS, audit_of
 from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
+from interview.report.first_page.blocks import in_short
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.formats.markdown import markdown
@@ -255,3 +256,17 @@ def test_a_page_says_that_nothing_is_bought_and_what_no_plan_holds(demos: dict[s
     left = {check for step in page.left for check in step.about}
     assert ("heater_power" in left) == any("in all, best two equal" in row for row in page.buy)
     assert any(row.startswith("Heater: ") for row in page.buy)
+
+
+@pytest.mark.parametrize(
+    ("text", "most", "told"),
+    [
+        ("Stand: made for a tank of 48 × 12 in; carries 9 kg, full", 2, "48 × 12 in, carries 9 kg"),
+        ("Heater: 2 × 150 W; metal, or behind a guard", 1, "2 × 150 W, metal"),
+        ("Tank: glass, with its rim; 90 × 45 × 45 cm outside; sold as “180 litre”", 2,
+         "glass, 90 × 45 × 45 cm outside, “180 litre”"),
+        ("Kit: with drops; its colour cards in it", 1, "with drops"),
+    ],
+)  # fmt: skip
+def test_a_thing_in_short_keeps_number_and_size(text: str, most: int, told: str) -> None:
+    assert in_short(text, most) == f"{text.partition(':')[0]} ({told})"

@@ -241,7 +241,7 @@ def in_short(text: str, most: int) -> str:
     room = (first, *itertools.repeat(later, len(begins)))
     short = [p for p, least in zip(begins, room, strict=False) if 0 < len(p) <= least]
     short = [part for part in short if "(" not in part]
-    told = [_bare(p) if p in sizes else p for p in parts if p in sizes or p in short]
+    told = [p if p in short else _bare(p) for p in parts if p in sizes or p in short]
     return f"{what} ({', '.join(told)})" if told else what
 
 
