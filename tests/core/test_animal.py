@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from interview.care.species import profile, species_ids
 from interview.core.animal import body as laws
+from interview.core.animal.growth import growth_done
 from interview.core.animal.per_animal import known_species, noting
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.wiring import laws as law_sheets
@@ -493,3 +494,18 @@ def test_a_fact_that_is_read_is_cited_in_plain_words() -> None:
         said = profile(name).name
         assert places[:3] == [f"{said}, {what}" for what in read]
         assert not any("_" in place or "  " in place for place in places)
+
+
+@pytest.mark.parametrize("sex", ["female", "male", "unknown"])
+def test_a_kind_without_a_curve_is_grown_in_the_middle_of_its_sexs_range(sex: str) -> None:
+    apart = 0
+    for name in species_ids():
+        kind = profile(name)
+        if kind.growth_curve(sex) is None:
+            end = kind.adult_carapace_length(sex).middle
+            hatched = kind.facts["carapace_length_hatchling"].middle
+            lengths = np.array([hatched, 0.5 * (hatched + end), end, 1.1 * end])
+            done = growth_done((name,), (sex,), lengths[:, None])
+            assert done[:, 0] == pytest.approx([0.0, 0.5, 1.0, 1.0]), name
+            apart += end != kind.adult_carapace_length("female").middle
+    assert apart if sex == "male" else not apart
