@@ -22,6 +22,8 @@ _VAGUE = ("or so", "or thereabouts")
 _BEFORE = 12
 """Words in front of a bare number in which what is warm must be named."""
 
+_FILLED = frozenset({"water", "waters", "level"})
+"""What comes up to a bare number may be as deep: water up to 30."""
 _TO_A_PLACE = frozenset({"from", "above", "over", "off", "below"})
 """Before a warm thing: then how far off something is, is told."""
 _NO_WARMTH = frozenset(
@@ -91,6 +93,8 @@ def _is_warmth(parts: Sequence[Part], at: int) -> bool:
         return False
     for here in range(at - 1, max(0, at - _BEFORE) - 1, -1):
         part = parts[here]
+        if part.text in _FILLED and parts[at - 1].text == "to":
+            return False
         if part.text in known_words("warmth", "things"):
             return {one.text for one in parts[max(0, here - 2) : here]}.isdisjoint(_TO_A_PLACE)
         if part.text in known_words("warmth", "others") or part.kind in _NO_WARMTH:

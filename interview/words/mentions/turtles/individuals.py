@@ -94,6 +94,8 @@ class Individuals:
             shells = [one for one in sides if is_shell(one)]
             self._unit = label(part.unit or "")
             told = [Detail(one.said, sentence, at) for one in shells]
+            if not _begins_length(sentence, at):
+                return False
             return self._take(_LENGTH, told) if _ends_length(sentence, at) else None
         if word == "<number>":
             return self._take_number(part, sentence, at)
@@ -149,6 +151,13 @@ class Individuals:
         if len(self._told[name]) == 1:
             self._every[name] = self._told[name].pop()
         self._scope = ""
+
+
+def _begins_length(sentence: Sentence, at: int) -> bool:
+    """Whether a length follows the turtles or a word for a shell, and no deed: stands up 15 cm."""
+    before = sentence.word(at - 1)
+    listed = before in _list("before_age") | _list("before_length")
+    return bool(listed or before[:1] == "<" or sex_of(before) or sentence.parts[at - 1].look)
 
 
 def _ends_length(sentence: Sentence, at: int) -> bool:
