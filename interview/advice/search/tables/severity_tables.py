@@ -39,7 +39,7 @@ _Moved: TypeAlias = tuple[tuple[int, int], ...]
 
 _MOST_KEPT = 48
 """Changed tanks that are kept worked out, of some 20 kB each; those used longest ago are let go."""
-_MOST_PARTS, _MOST_NUMBERS = 512, 200_000
+_MOST_PARTS, _MOST_NUMBERS = 128, 200_000
 """Of a table that is made only to know more: looks it is put together from, and levels in these."""
 _HUBS = ("water_line_below_rim", "tank_size")
 """Levers that touch nearly everything; for a given setting of them the rest falls apart."""
