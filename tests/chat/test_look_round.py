@@ -37,7 +37,7 @@ NAMED = {
     },
     "water_additives": {
         "copper": "copper or an algae or snail killer", "medicine_unprescribed": "medicine",
-        "medicine_prescribed": "medicine",
+        "medicine_prescribed": "medicine", "salt": "salt",
     },
     "other_animals": {
         "newcomer_mixed": "a new turtle", "newcomer_apart": "a new turtle",
