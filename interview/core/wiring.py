@@ -18,13 +18,11 @@ import pkgutil
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache, cached_property
-from pathlib import Path
 from types import ModuleType
 from typing import Any
 
 import numpy as np
 
-from interview.base.places import file_said
 from interview.core.formula import Formula
 from interview.core.sheets import WiringError, read_formula
 from interview.core.working import Working
@@ -72,8 +70,8 @@ def formulas_in(package: str, declared: str, entries: Mapping[str, Entry]) -> di
 
 def _place_of(function: Callable[..., Any]) -> str:
     """File and line of a function, as faults of data files tell theirs."""
-    code = function.__code__
-    return f"{file_said(Path(code.co_filename))}, line {code.co_firstlineno}"
+    file = f"{function.__module__.replace('.', '/')}.py"
+    return f"{file}, line {function.__code__.co_firstlineno}"
 
 
 def _modules(package: str) -> Iterator[ModuleType]:

@@ -74,7 +74,10 @@ class Search:
         return self._with_more_levers(first, costs)
 
     def against_dangers(self, costs: frozenset[str]) -> Mend | None:
-        """Changes that end what can be ended of the dangers, found before all the rest is."""
+        """Changes that end what can be ended of the dangers, found before all the rest is.
+
+        None where none ends, or only with a lever that does not apply to the tank as it is.
+        """
         self._floor = None
         dangers = [c for c in wanting(self._today(), self._asked) if self.tables.base[c] >= DANGER]
         mend = self._ending_dangers(costs, dangers) if dangers else None

@@ -113,7 +113,7 @@ def _outside(check: Check, after: Working, tank: Tank, count: int) -> Iterator[_
     """For each reason why the check is undecided the rows it holds for; None if nobody can tell."""
     animals = judged_apart(check, tank)
     for working in [after.of_animal(a.row) for a in animals] if animals else [after]:
-        for name in check.decides - set(limits()):
+        for name in check.decides_alone - set(limits()):
             reason = working.why_not(name)
             if isinstance(reason, Impossible):
                 yield np.ones(count, dtype=bool)
@@ -136,7 +136,7 @@ def _picked(value: Any, rows: Any) -> Any:
 
 def reached_by(checks: Sequence[Check], wiring: Wiring, names: Set[str]) -> NDArray[np.bool_]:
     """For each check, whether its verdict rests on any of the names."""
-    return np.array([bool(names & rests_on(check.decides, wiring)) for check in checks])
+    return np.array([bool(names & rests_on(check.decides_alone, wiring)) for check in checks])
 
 
 @cache

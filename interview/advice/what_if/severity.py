@@ -97,15 +97,25 @@ def _is_beyond(severity: Any) -> Any:
     return np.asarray(severity) == _BEYOND
 
 
-def _look_in(working: Working) -> Callable[[str], Any]:
-    """Gives a limit, answer or quantity of the tank; None if unknown."""
-    facts = limits()
-    return lambda name: facts[name].value if name in facts else working.get(name)
+def _look_in(working: Working, check: Check) -> Callable[[str], Any]:
+    """Gives a limit, answer or quantity of the tank; None if unknown, or left to another check.
+
+    Whether there is a way out is left out: looked at with everything else, it would make a table
+    over the levers of both. Where it is good no verdict hangs on it, and every plan is audited.
+    """
+    facts, beside = limits(), check.decides - check.decides_alone
+
+    def look(name: str) -> Any:
+        if name in facts:
+            return facts[name].value
+        return None if name in beside else working.get(name)
+
+    return look
 
 
 def _severity_in(check: Check, working: Working, tank: Tank) -> Any:
     """Severity for one animal or the whole tank; `_BEYOND` where a formula does not hold."""
-    look = _look_in(working)
+    look = _look_in(working, check)
     if check.relevant:
         relevant = check.relevant.each(look, tank.unit_of)
         if relevant is None or relevant is False:
@@ -138,7 +148,7 @@ def _further_out(check: Check, working: Working, tank: Tank, found: Any) -> Any:
 
 def _outside(check: Check, working: Working) -> Any:
     """How far the measure lies outside the good band; None where that has no meaning."""
-    value, bound = working.get(check.measures), _look_in(working)
+    value, bound = working.get(check.measures), _look_in(working, check)
     if check.good is None or value is None or not is_number(value):
         return None
     short = [(bound(name), 1) for name in check.good.low]

@@ -109,6 +109,12 @@ class Check:
         return frozenset(named | {self.measures, *self.bounds})
 
     @property
+    def decides_alone(self) -> frozenset[str]:
+        """The same without what only tells of a way out, which a check of its own holds."""
+        beside = self.way_out.names if self.way_out else frozenset()
+        return self.decides - (beside - {self.measures, *self.bounds})
+
+    @property
     def names(self) -> frozenset[str]:
         """Every name the check speaks of or compares."""
         conditions = [self.relevant, self.way_out, *self.whens.values()]

@@ -92,7 +92,7 @@ class SeverityTables:
         self._found: dict[tuple[int, _Moved], Severities] = {}
         self._by_values: dict[tuple[Any, ...], tuple[tuple[Any, ...], Severities]] = {}
         facts = limits()
-        self._decides = [tuple(check.decides - facts.keys()) for check in self.checks]
+        self._decides = [tuple(check.decides_alone - facts.keys()) for check in self.checks]
         self._with: dict[tuple[int, frozenset[tuple[str, Any]]], int] = {}
         self._numbers = {id(lever): n for n, lever in enumerate(self.levers)}
 
