@@ -101,10 +101,7 @@ def _is_watched(arguments: argparse.Namespace) -> bool:
 
 
 def _shown_as_it_comes(arguments: argparse.Namespace) -> int:
-    """Show one audit part by part; Ctrl-C ends the search and shows the rest.
-
-    No clock ends it, so that a screen says what a file would.
-    """
+    """Show one audit part by part; the clock or Ctrl-C ends the search and shows the rest."""
     from interview import assembly
     from interview.chat.afterwards import JUDGING
     from interview.report.before_and_after import comparison_blocks
@@ -115,7 +112,7 @@ def _shown_as_it_comes(arguments: argparse.Namespace) -> int:
         audit, before = judged.judged_file(arguments.setups[0], arguments.suppose)
     if before:
         face.blocks(comparison_blocks(before, audit))
-    coming = Coming(audit, assembly.advice_in_steps(audit, awaited=False), arguments.whole)
+    coming = Coming(audit, assembly.advice_in_steps(audit, awaited=True), arguments.whole)
     coming.show(face)
     if coming.stopped:
         return INTERRUPTED
