@@ -369,6 +369,9 @@ def test_the_name_of_what_a_fact_is_about_is_handed_back_only_among_other_words(
     assert told.unused == ("filter hums",)
     told = _tell("I have a canister and a heater, and the water is 78F. There's a dock too.")
     assert told.unused == ("heater", "dock")
+    told = _tell("I have a canister filter, and a T5 uvb over mesh.")
+    assert {"filter_kind", "uvb_lamp_kind"} <= {fact.id for fact in told.facts}
+    assert told.unused == ()
     told = _tell("There's no UVB yet. The UVB tube is a T8, 25 cm above the platform.")
     assert "tube is a T8" in told.unused[-1]
 

@@ -194,12 +194,12 @@ def _named(sentence: Sentence, found: Sequence[Found]) -> frozenset[int]:
     parts, words = sentence.parts, sentence.words
     here = range(parts[0].start, parts[-1].end)
     about = {thing for one in found if one.start in here for thing in things_of(one.id)}
-    spans = [
-        (topic.first, topic.end)
+    return frozenset(
+        parts[at].start
         for topic in topics_in(sentence)
-        if topic.name in about and [*words[topic.first : topic.end]] == topic.name.split("_")
-    ]
-    return frozenset(part.start for first, end in spans for part in parts[first:end])
+        for at in range(topic.first, topic.end)
+        if topic.name in about and words[at] in topic.name.split("_")
+    )
 
 
 def _phrase(text: str, run: Sequence[Part], named: frozenset[int]) -> Iterator[str]:
