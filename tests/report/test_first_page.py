@@ -13,6 +13,7 @@ from report_tanks import DEMOS, audit_of
 from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
+from interview.report.first_page import orders
 from interview.report.first_page.blocks import in_short
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.sentences import beginning, enumerated
@@ -270,3 +271,17 @@ def test_a_page_says_that_nothing_is_bought_and_what_no_plan_holds(demos: dict[s
 )  # fmt: skip
 def test_a_thing_in_short_keeps_number_and_size(text: str, most: int, told: str) -> None:
     assert in_short(text, most) == f"{text.partition(':')[0]} ({told})"
+
+
+def test_the_words_that_orders_are_known_by_stand_in_checks() -> None:
+    """A check worded anew would else be joined with no other, without a word."""
+    said = [
+        str(text) for check in all_checks() for text in (*check.now.values(), *check.do.values())
+    ]
+    for begins in (orders._LAMP_OFF, orders._HOT_DAY, *orders._AT_ONCE):
+        assert any(text.startswith(begins) for text in said), begins
+    for holds in (orders._EMPTIED, orders._MOUNT):
+        assert any(holds in text for text in said), holds
+    assert orders._DRAINED in {c.casefold() for text in said for c in orders.clauses(text)}
+    named = {orders._RAISED, orders._DRY, orders._GLASS, *orders._HELD_BY_RAISING}
+    assert named | {*orders._HELD_BY_EMPTYING} <= {check.id for check in all_checks()}

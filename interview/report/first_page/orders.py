@@ -19,7 +19,7 @@ _RAISED = "basking_heat"
 _LAMP_OFF = "Heat lamp off, until "
 _HOT_DAY = "Raise or dim the heat lamp; "
 _EMPTIED = "empty the tank"
-_AT_ONCE = ("Unplug", "Breaker", "Plugs out;", "Animals into a tub")
+_AT_ONCE = ("Unplug", "Plugs out;", "Animals into a tub")
 """How an order begins that goes before all others: what is live or hot by the water first."""
 _HELD_BY_EMPTYING = (
     *("heater_cover", "heater_glass", "ammonia", "nitrite", "nitrate_today", "dechlorination"),
