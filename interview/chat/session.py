@@ -18,9 +18,8 @@ from interview.chat.talks.guided import Left, Manner
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.chat.together.shop import customers_label, take_from_shop
-from interview.graph.interview import AnswerRefused, Interview
+from interview.graph.interview import Interview
 from interview.setups.kept import is_started, new_file, old_file
-from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["choose_face", "has_screen", "sit_down"]
 
@@ -79,17 +78,18 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
     interview = assembly.new_interview()
     keeping: Safekeeping | None = None
     try:
-        first = ""
+        said = ""
         if offers:
             start = start_with(face)
             if start.recheck and start.path:
                 from interview.chat.rechecks.rechecking import recheck
 
-                return recheck(face, start.path)
-            path, first = start.path, start.said
-        keeping = _begin(face, interview, path, first, manner)
+                return recheck(face, start.path, start.said)
+            path, said = start.path, start.said
+        keeping = _begin(face, interview, path, manner)
         talk = CounterTalk if manner == "counter" else GuidedTalk
         conversation = talk(interview, face, keeping.save, manner)
+        conversation.said_already += [said] if said else []
         conversation.run()
         keeping.save()
         return audit_and_stay(face, conversation, keeping)
@@ -122,9 +122,7 @@ def _say_where(face: Face, keeping: Safekeeping | None, manner: Manner) -> None:
 # ---- the beginning
 
 
-def _begin(
-    face: Face, interview: Interview, path: Path | None, first: str, manner: Manner
-) -> Safekeeping:
+def _begin(face: Face, interview: Interview, path: Path | None, manner: Manner) -> Safekeeping:
     """Fill the interview from a setup to go on with; returns what keeps it."""
     if path is None or not is_started(path):
         label = ""
@@ -138,20 +136,9 @@ def _begin(
                 face.say(sentence)
         else:
             face.say("“why”, “not sure”, “skip”, “back”, “grade” and “done” work; so does “next”.")
-        _take_first(face, interview, first)
         return keeping
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
     face.say(f"Going on with {setup.title or path.name}.")
     title = "" if setup.title == auto_title(interview) else setup.title
     return Safekeeping(face, interview, old_file(path), title)
-
-
-def _take_first(face: Face, interview: Interview, line: str) -> None:
-    place = interview.next()
-    if not line or place is None:
-        return
-    try:
-        interview.record(place, line)
-    except (NotUnderstood, AnswerRefused) as problem:
-        face.say(str(problem), "refusal")

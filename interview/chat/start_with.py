@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import sys
 from dataclasses import dataclass
 from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
@@ -22,7 +22,7 @@ _RECHECK = ("recheck", "look again", "check again", "again")
 
 @dataclass(frozen=True)
 class Start:
-    """The setup to take up, or what a pipe said instead of an answer to the offer."""
+    """The setup to take up, and what was already said of the tank at the offer."""
 
     path: Path | None = None
     said: str = ""
@@ -33,7 +33,8 @@ def start_with(face: Face) -> Start:
     """Offer the newest unfinished setup, else a recheck of the newest finished one.
 
     A pipe doesn't know that there is an offer: a line that is neither yes nor no starts a
-    new tank and is its first answer.
+    new tank and is its first answer. A person's sentence is kept, and which tank it is about
+    is asked.
     """
     saved = _readable()
     unfinished = next(((path, setup) for path, setup, open_ in saved if open_), None)
@@ -46,15 +47,16 @@ def start_with(face: Face) -> Start:
         f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
         completions=("yes", "no"),
     )
+    said = ""
     while True:
         word = hear_aside(face, asked)
         if not word.startswith("?") and word_of(word) in ("", *YES):
-            return Start(path)
+            return Start(path, said)
         if word_of(word) in (*NO, *_NEW):
-            return Start()
-        if not sys.stdin.isatty():
+            return Start(said=said)
+        if not face.live:
             return Start(said=word)
-        face.say("Type yes to go on with it, no for a new tank, or stop.", "refusal")
+        said = _kept(face, word, said, "Type yes to go on with it, no for a new tank, or stop.")
 
 
 def _look_again(face: Face, path: Path, setup: Setup) -> Start:
@@ -63,13 +65,24 @@ def _look_again(face: Face, path: Path, setup: Setup) -> Start:
         "“recheck” asks what has changed since. Enter starts a new tank and keeps this one.",
         completions=("recheck", "new"),
     )
+    said = ""
     while True:
-        word = word_of(hear_aside(face, asked))
+        line = hear_aside(face, asked)
+        word = word_of(line)
         if word in (*YES, *_RECHECK):
-            return Start(path, recheck=True)
+            return Start(path, said, recheck=True)
         if word in ("", *NO, *_NEW):
-            return Start()
-        face.say("Type recheck, or Enter for a new tank, or stop.", "refusal")
+            return Start(said=said)
+        said = _kept(face, line, said, "Type recheck, or Enter for a new tank, or stop.")
+
+
+def _kept(face: Face, line: str, said: str, ways: str) -> str:
+    """What is said of a tank so far; the ways to say which tank it is."""
+    if is_sentence(line) and not line.startswith("?"):
+        face.say(f"I keep what you said. Is it about this tank? {ways}")
+        return f"{said} {line}".strip()
+    face.say(ways, "refusal")
+    return said
 
 
 def _answers(setup: Setup) -> str:

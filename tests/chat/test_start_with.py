@@ -52,3 +52,29 @@ def test_a_finished_tank_is_looked_at_again_only_if_wanted(
     start, face = _asked(said)
     assert face.asked[0].label.startswith("Look again at ")
     assert start == (Start(path, recheck=True) if again else Start())
+
+
+@pytest.mark.parametrize(("then", "recheck"), [("recheck", True), ("", False)])
+def test_a_sentence_at_the_offer_is_kept_and_asked_about(
+    folder: Path, then: str, recheck: bool
+) -> None:
+    path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
+    sentence = "the lamp hangs 5 cm higher than it did"
+    start, face = _asked(sentence, then)
+    assert start == Start(path if recheck else None, sentence, recheck)
+    assert face.said[0][1].startswith("I keep what you said. Is it about this tank?")
+
+
+@pytest.mark.parametrize(("then", "goes_on"), [("yes", True), ("no", False)])
+def test_a_sentence_at_a_tank_half_told_is_kept_too(folder: Path, then: str, goes_on: bool) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    said = ("we just got two baby turtles", "from a friend of my sister")
+    assert _asked(*said, then)[0] == Start(
+        folder / "half.yaml" if goes_on else None, " ".join(said)
+    )
+
+
+def test_a_word_that_is_no_answer_at_the_offer_is_not_taken(folder: Path) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    start, face = _asked("turtle", "yes")
+    assert start == Start(folder / "half.yaml") and face.said[0][0] == "refusal"

@@ -28,8 +28,10 @@ _CLOCK = (
 )
 
 
-def recheck(face: Face, path: Path) -> int:
+def recheck(face: Face, path: Path, said: str = "") -> int:
     """Ask what changed, predict, measure what matters, compare; returns the exit code.
+
+    What was already `said` of it is heard where it asks what changed.
 
     Raises Left where another tank is wanted; this one is saved then.
     """
@@ -50,6 +52,7 @@ def recheck(face: Face, path: Path) -> int:
 
     prediction = Prediction(interview, before, earlier)
     talk = RecheckTalk(interview, face, keeping.save, prediction=prediction)
+    talk.said_already += [said] if said else []
     if clock_was_wrong(written, datetime.datetime.now()):
         face.say(_CLOCK.format(date=written.date().isoformat()))
     else:

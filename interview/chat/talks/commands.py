@@ -43,6 +43,8 @@ class Commands:
     """Audits of the answers as they stand."""
     enough: bool = False
     """Whether the keeper wants the audit of what is known."""
+    said_already: list[str] = field(default_factory=list)
+    """Lines said before the talk began: heard at its first prompts as if typed there."""
     _jumped: list[Place] = field(default_factory=list)
     """Where commands lead, asked before what comes next."""
 
@@ -52,8 +54,16 @@ class Commands:
 
     def hear(self, asked: Asked) -> str:
         """The line at a prompt, once it is no aside."""
-        while self.aside(line := listen(self.face, asked), asked):
+        while self.aside(line := self._line(asked), asked):
             asked = replace(asked, prefill="")
+        return line
+
+    def _line(self, asked: Asked) -> str:
+        if not self.said_already:
+            return listen(self.face, asked)
+        line = self.said_already.pop(0)
+        self.face.show(asked)
+        self.face.heard(line)
         return line
 
     def aside(self, line: str, asked: Asked) -> bool:
