@@ -148,6 +148,13 @@ def test_a_place_told_at_the_region_is_said_back_by_the_regions_name() -> None:
     assert "I took “near Leeds” as United Kingdom." in held.face.tones("note")
 
 
+def test_what_else_a_sentence_at_a_question_said_is_given_back() -> None:
+    held = talk(["living", "Leeds, but my gran is in love with the shed"])
+    assert held.interview.answers[Place("region")].value == "united_kingdom"
+    taken = next(note for note in held.face.tones("note") if note.startswith("I took “Leeds, but"))
+    assert "Not used: “" in taken and "shed" in taken
+
+
 def test_with_us_is_no_place() -> None:
     assert home_in("it lives with us") == ""
 

@@ -52,7 +52,7 @@ def _reply(interview: Interview, row: dict[str, Any]) -> tuple[str, Value]:
     if named_in(line) or line.strip() in ("why", "back", "stop"):
         return "command", None
     told = with_only_unit(interview, place, line) or in_context(interview, place, line)
-    told = told or told_at(interview, place, line) or line
+    told = told or told_at(interview, place, line)[0] or line
     question = interview.questionnaire.by_id[name]
     try:
         answer = understand(question, told, interview.lists, interview.region)

@@ -75,10 +75,13 @@ class Answering(Commands):
                 raise NotUnderstood("", "", "")
             in_full = with_only_unit(self.interview, place, line)
             in_full = in_full or in_context(self.interview, place, line)
-            in_full = in_full or story.told_at(self.interview, place, line)
+            not_used = ""
+            if not in_full:
+                in_full, not_used = story.told_at(self.interview, place, line)
             recorded = self.interview.record(place, in_full or line)
             if in_full:
-                self._tell(place, f"I took “{line}” as {shown_answer(self.interview, place)}.")
+                taken = f"I took “{line}” as {shown_answer(self.interview, place)}."
+                self._tell(place, f"{taken} {not_used}".rstrip())
         except NotUnderstood as problem:
             self.hear_of_illness(line)
             if self._heard_story(line):

@@ -15,7 +15,9 @@ from interview.words.intents.story import Extracted, extract_facts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = ["LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "read_story", "told_at"]
+__all__ = [
+    "LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "not_used", "read_story", "told_at",
+]  # fmt: skip
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _LEAST_WORDS = 4
@@ -89,20 +91,31 @@ def _is_warmth(interview: Interview, place: Place) -> bool:
     return interview.questionnaire.by_id[place.id].type == "temperature"
 
 
-def told_at(interview: Interview, place: Place, line: str) -> str:
-    """The answer to the question that stands, where a sentence tells just that; else nothing."""
+def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
+    """The answer to a question that a sentence tells, where it tells just that; else nothing.
+
+    With it what to say of the phrases that nothing was taken from.
+    """
     if len(line.split()) < _LEAST_WORDS and place.id != "region":
-        return ""
+        return "", ""
     try:
         interview.try_answer(place, line)
     except NotUnderstood:
-        told = dict(read_story(interview, line).answers)
+        story = read_story(interview, line)
+        told = dict(story.answers)
         if place.id != "stage":
             told.pop(Place("stage"), "")  # whoever tells of a turtle has it
-        return told.get(place, "") if len(told) == 1 else ""
+        if told.keys() == {place}:
+            return told[place], not_used(story)
     except AnswerRefused:
-        return ""
-    return ""
+        pass
+    return "", ""
+
+
+def not_used(story: Story) -> str:
+    """The sentence that gives back the phrases nothing was taken from; "" where there are none."""
+    phrases = "; ".join(f"“{phrase}”" for phrase in story.unused)
+    return phrases and f"Not used: {phrases}."
 
 
 def _is_of_depth(said: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
-from interview.chat.hearing.told.story import Story, label_of, lines_of
+from interview.chat.hearing.told.story import Story, label_of, lines_of, not_used
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.text.refusal import NotUnderstood
@@ -35,8 +35,8 @@ def agreed(interview: Interview, face: Face, hear: _Hear, story: Story) -> Story
         Left: when the keeper leaves.
     """
     _show(interview, face, story)
-    if story.unused:
-        face.say(f"Not used: {'; '.join(f'“{part}”' for part in story.unused)}.")
+    if given_back := not_used(story):
+        face.say(given_back)
     while story.answers:
         line = hear(_ASK)
         word = word_of(line)
