@@ -331,7 +331,7 @@ def test_watts_need_no_unit(name: str, typed: str, kept: str) -> None:
     assert echoed is (typed != kept)
 
 
-@pytest.mark.parametrize(("name", "typed"), [("water_temperature", "66"), ("grain_size", "2")])
+@pytest.mark.parametrize(("name", "typed"), [("water_temperature", "40"), ("grain_size", "2")])
 def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None:
     (refusal,) = talk([typed], up_to(name)).face.tones("refusal")
     assert "it has no unit" in refusal
@@ -346,6 +346,8 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
         ("water_line_below_rim", "it's a foot deep", "about 9.5 cm"),
         ("water_line_below_rim", "three quarters full", "about 10 cm"),
         ("water_temperature", "room temp", "18 °C to 25 °C"),
+        ("water_temperature", "about 66", "about 66 °F"),
+        ("water_temperature", "26", "26 °C"),
         ("day_length", "12", "12 hours"),
     ],
 )

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 
 from interview.base.units import convert
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
+from interview.words.amounts.reading import Reading
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
@@ -18,6 +19,8 @@ __all__ = ["also_recorded", "below_rim", "in_context", "with_only_unit"]
 
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
+_HOTTEST_WITHOUT_SCALE = 60.0
+"""Hottest that is meant in °C where only a number is typed [degC] (assumption): 92 is in °F."""
 _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 
@@ -118,10 +121,32 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     The setup file keeps the line with the unit, as files never leave one out.
     """
     question = interview.question(place)
+    if not _NUMBER_LAST.fullmatch(line.strip()):
+        return ""
+    if question.type == "temperature":
+        return _with_only_scale(interview, place, line.strip())
     unit = "hours" if question.clock else _ONLY_UNIT.get(question.type)
-    if unit is None or not _NUMBER_LAST.fullmatch(line.strip()):
+    if unit is None:
         return ""
     with_unit = f"{line.strip()} {unit}"
     kind, region = question.type, interview.region
     is_bare = not reads(line, kind, region)
     return with_unit if is_bare and reads(with_unit, kind, region) else ""
+
+
+def _with_only_scale(interview: Interview, place: Place, line: str) -> str:
+    """The line with the scale in which alone it can be: 78 in a room is no °C; else nothing."""
+    if interview.takes(place, line):
+        return ""
+    read = {scale: f"{line} °{scale}" for scale in "CF"}
+    can_be = [said for said in read.values() if _is_usual(interview, place, said)]
+    return can_be[0] if len(can_be) == 1 else ""
+
+
+def _is_usual(interview: Interview, place: Place, said: str) -> bool:
+    """Whether a temperature is taken there, and is none that nobody tells without its scale."""
+    try:
+        value = interview.try_answer(place, said).value
+    except (NotUnderstood, AnswerRefused):
+        return False
+    return isinstance(value, Reading) and value.best <= _HOTTEST_WITHOUT_SCALE
