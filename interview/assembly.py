@@ -18,7 +18,7 @@ from interview.words.choices.choice import Choice
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice, Progress
-    from interview.audit.audit import Audit
+    from interview.audit.audit import Audit, Judged
     from interview.audit.tank import Tank
     from interview.graph.given import Given
 
@@ -28,6 +28,7 @@ __all__ = [
     "advice_of",
     "audit_of",
     "faults",
+    "judged_of",
     "known_names",
     "label_of",
     "lists",
@@ -79,6 +80,7 @@ def work_out(known: Mapping[str, Any], before: Quantities | None = None) -> Quan
     import numpy as np
 
     from interview.care.facts import assumptions
+    from interview.core.numeric import alike
     from interview.core.wiring import quantities
     from interview.core.working import Working
 
@@ -91,16 +93,8 @@ def work_out(known: Mapping[str, Any], before: Quantities | None = None) -> Quan
         )
         was = earlier.known.get(name)
         # the same object says that nothing moved
-        values[name] = was if isinstance(value, tuple) and _alike(was, found) else found
+        values[name] = was if isinstance(value, tuple) and alike(was, found) else found
     return earlier.with_known(values)
-
-
-def _alike(one: Any, other: Any) -> bool:
-    import numpy as np
-
-    if isinstance(one, np.ndarray) and isinstance(other, np.ndarray):
-        return np.array_equal(one, other, equal_nan=True)
-    return type(one) is type(other) and bool(one == other)
 
 
 def warm() -> None:
@@ -112,7 +106,7 @@ def warm_for_audit() -> None:
     """Load what audit, plans and page need, so that nothing is left to load at the end."""
     for name in ("interview.advice.advise", "interview.report.page.coming"):
         import_module(name)
-    from interview.audit.sampling.sample import samples
+    from interview.audit.sampling.sample import warm_scores
     from interview.care.species import profile, species_ids
     from interview.core.structure.panes import pane_coefficients, pane_fill_factor
     from interview.core.water.start_up_table import stored
@@ -120,7 +114,7 @@ def warm_for_audit() -> None:
 
     read_all()
     stored()
-    samples({}, {}, {}, lambda _: (0.0, 1.0))
+    warm_scores()
     for species in species_ids():
         profile(species).uv_zone()
     for edge in ("supported", "free"):
@@ -153,6 +147,17 @@ def audit_of(interview: Answered, title: str) -> Audit:
     return audit(given, title, label_of, interview.system, _asked_units(), hint_of)
 
 
+def judged_of(interview: Answered, before: Tank | None = None) -> Judged:
+    """The findings and grades of that audit alone, before what would settle them is looked for.
+
+    What was worked out for the tank `before`, by other answers, is kept where it still holds.
+    """
+    from interview.audit.audit import judged, tank_of
+
+    given = _with_decisions(interview.given(), interview.system)
+    return judged(tank_of(given, label_of, interview.system, _asked_units(), before=before))
+
+
 def _with_decisions(given: Mapping[str, Given], system: str) -> Mapping[str, Given]:
     """The answers, and of a tank in planning those that its list gives where nobody decided."""
     if "stage" not in given or given["stage"].value != "planning" or "species" not in given:
@@ -166,15 +171,15 @@ def _with_decisions(given: Mapping[str, Given], system: str) -> Mapping[str, Giv
     return {**given, **{n: decided(n, asked[n], v) for n, v in found.items() if n in asked}}
 
 
-def tank_of(interview: Answered, *, drawn: bool) -> Tank:
+def tank_of(interview: Answered, *, drawn: bool, before: Tank | None = None) -> Tank:
     """The tank an interview describes, for whoever judges a few checks only.
 
-    Without draws (`drawn`) it is known at its best values alone.
+    Without draws (`drawn`) it is known at its best values alone; `before` as of `judged_of`.
     """
     from interview.audit.audit import tank_of
 
     given, asked = interview.given(), _asked_units()
-    return tank_of(given, label_of, interview.system, asked, drawn=drawn)
+    return tank_of(given, label_of, interview.system, asked, drawn=drawn, before=before)
 
 
 def hint_of(name: str) -> str:

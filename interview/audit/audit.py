@@ -19,9 +19,11 @@ from interview.audit.sampling.sample import best_values, samples
 from interview.audit.tank import Tank
 from interview.care.facts import assumptions, bibliography, doubts
 from interview.core.errors import CannotWorkOut, Missing
+from interview.core.numeric import alike
 from interview.core.wiring import quantities
+from interview.core.working import Working
 
-__all__ = ["Audit", "Figure", "audit", "audit_tank", "tank_of"]
+__all__ = ["Audit", "Figure", "Judged", "audit", "audit_tank", "judged", "tank_of"]
 
 
 class GivenLike(Protocol):
@@ -57,6 +59,15 @@ class Figure:
     high: Any = None
     missing: tuple[str, ...] = ()
     reason: str = ""
+
+
+@dataclass(frozen=True)
+class Judged:
+    """The verdicts on a tank and its grades, and nothing beside."""
+
+    tank: Tank
+    findings: tuple[Finding, ...]
+    grades: Grades
 
 
 @dataclass(frozen=True)
@@ -102,6 +113,12 @@ def audit(
     return audit_tank(tank, given, title)
 
 
+def judged(tank: Tank) -> Judged:
+    """Hold a tank that is worked out against every check."""
+    findings = tuple(judge(check, tank) for check in all_checks())
+    return Judged(tank, findings, grade_all(findings))
+
+
 def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
     """Judge a tank that is worked out already; `given` tells how its answers were got."""
     findings = with_doubt((judge(check, tank) for check in all_checks()), tank)
@@ -131,18 +148,20 @@ def tank_of(
     asked: Mapping[str, str],
     *,
     drawn: bool = True,
+    before: Tank | None = None,
 ) -> Tank:
     """One tank by its answers, not judged yet; arguments as of `audit`.
 
-    Without draws (`drawn`) it is known at its best values alone.
+    Without draws (`drawn`) it is known at its best values alone. Of the tank `before`, by other
+    answers, what rests on none that differ is kept.
     """
     wiring = quantities()
     units = {**asked, **wiring.units}
-    best = wiring.working(best_values(given, assumptions()))
+    best = _worked_out(best_values(given, assumptions()), before.best if before else None)
     sample = best
     if drawn:
         draws = samples(given, assumptions(), doubts(), wiring.range_of)
-        sample = wiring.working(draws, draws=True)
+        sample = _worked_out(draws, before.sample if before else None, draws=True)
     return Tank(
         best,
         sample,
@@ -151,6 +170,19 @@ def tank_of(
         system,
         frozenset(item.name for item in given.values() if item.how == "assumed"),
         decided=frozenset(item.name for item in given.values() if item.how == "decided"),
+    )
+
+
+def _worked_out(known: dict[str, Any], before: Working | None, *, draws: bool = False) -> Working:
+    """A tank's quantities; those of the tank before that rest on nothing that differs are kept."""
+    if before is None or before.draws is not draws:
+        new = quantities().working(known, draws=draws)
+        return new.remembering() if draws else new  # animals that are alike are worked out once
+    return before.with_known(
+        {
+            n: was if alike(was := before.known.get(n), value) else value
+            for n, value in known.items()
+        }
     )
 
 

@@ -68,9 +68,14 @@ class _Bound:
             return lookup(self.name)
         if self.unit in (unit, "1"):
             return self.number
-        from interview.base import units  # here, so that reading the questions needs no pint
+        return _converted(self.number, self.unit, unit)
 
-        return units.convert(self.number, self.unit, unit)
+
+@cache
+def _converted(number: float, unit: str, wanted: str) -> float:
+    from interview.base import units  # here, so that reading the questions needs no pint
+
+    return units.convert(number, unit, wanted)
 
 
 @dataclass(frozen=True)
@@ -235,15 +240,16 @@ class Condition:
         return bool(verdict.all() if hasattr(verdict, "all") else verdict)
 
     def each(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> Any:
-        """As `holds`, but draw by draw where a value is a cloud of draws."""
-        verdicts = [_any([t.each(lookup, unit_of) for t in clause]) for clause in self.clauses]
-        if any(verdict is False for verdict in verdicts):
-            return False
-        if any(verdict is None for verdict in verdicts):
-            return None
+        """As `holds`, but draw by draw where a value is a cloud of draws.
+
+        A clause that holds nowhere decides: the names of those after it are not looked up.
+        """
         whole: Any = True
-        for verdict in verdicts:
-            whole = whole & verdict
+        for clause in self.clauses:
+            verdict = _any(term.each(lookup, unit_of) for term in clause)
+            if verdict is False or (hasattr(verdict, "any") and not verdict.any()):
+                return False
+            whole = None if whole is None or verdict is None else whole & verdict
         return whole
 
     def over(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> Any:
@@ -284,18 +290,21 @@ _IT = "it"
 """What stands for a subject that is still open; no quantity is called so."""
 
 
-def _any(verdicts: list[Any]) -> Any:
+def _any(verdicts: Iterable[Any]) -> Any:
     """Whether one of several holds; an unknown one leaves open what the others don't settle.
 
-    Of draws, those count in which one is known to hold.
+    Of draws, those count in which one is known to hold. After one that holds none is asked for.
     """
-    if any(verdict is True for verdict in verdicts):
-        return True
-    known = [verdict for verdict in verdicts if verdict is not None]
     whole: Any = False
-    for verdict in known:
-        whole = whole | verdict
-    settled = len(known) == len(verdicts) or (hasattr(whole, "any") and whole.any())
+    unknown = False
+    for verdict in verdicts:
+        if verdict is True:
+            return True
+        if verdict is None:
+            unknown = True
+        else:
+            whole = whole | verdict
+    settled = not unknown or (hasattr(whole, "any") and whole.any())
     return whole if settled else None
 
 

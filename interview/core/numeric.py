@@ -13,6 +13,7 @@ from interview.core.errors import Missing
 __all__ = [
     "Num",
     "Words",
+    "alike",
     "draws_at_least",
     "each_animal",
     "first_known",
@@ -50,6 +51,13 @@ def first_known(name: str, *values: Num | None) -> Num:
 def each_animal(value: Num) -> NDArray[np.float64]:
     """A tank-wide number shaped to meet per-animal arrays, whose animals lie on the last axis."""
     return floats(value)[..., None]
+
+
+def alike(one: Any, other: Any) -> bool:
+    """Whether two values are the same, number by number; gaps (NaN) in an array are alike."""
+    if isinstance(one, np.ndarray) and isinstance(other, np.ndarray):
+        return np.array_equal(one, other, equal_nan=True)
+    return type(one) is type(other) and bool(one == other)
 
 
 def draws_at_least(value: Any, least: Num) -> Any:

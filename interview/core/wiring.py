@@ -133,6 +133,12 @@ class Wiring:
                 found.setdefault(name, set()).add(quantity)
         return {name: frozenset(quantities) for name, quantities in found.items()}
 
+    @cached_property
+    def differing(self) -> frozenset[str]:
+        """The names that rest on an answer each animal has of its own."""
+        each = self.each_animal
+        return each.union(name for name in self.formulas if each & self.upstream(name))
+
     def range_of(self, name: str) -> tuple[float, float]:
         """The physical range of a name, whatever narrower range a formula holds in."""
         entry = self.entries.get(name)

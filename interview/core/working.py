@@ -41,13 +41,23 @@ class Working:
         self._done: dict[str, Any] = {}
         self._whole: Working | None = None
         self._alone: dict[int, Working] = {}
+        self._before: tuple[Mapping[str, Any], Mapping[int, Working]] = {}, {}
+        """What was known, and of its animals, in the working that this one was made of."""
 
     def of_animal(self, row: int) -> Working:
         """The same tank as far as it concerns one animal, counted from 0; kept."""
         if row not in self._alone:
-            each = self.wiring.each_animal
-            known = {n: self._same(_one(v, row)) if n in each else v for n, v in self.known.items()}
+            each, (was, animals) = self.wiring.each_animal, self._before
+            before, known = animals.get(row), dict(self.known)
+            for name in each & known.keys():
+                value = known[name]
+                if before is not None and was.get(name) is value:
+                    known[name] = before.known[name]
+                else:
+                    known[name] = self._same(_one(value, row))
             alone = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
+            if before is not None:
+                alone._keep(before, alone._unlike(before))
             alone._whole = self._sharing()
             self._alone[row] = alone
         return self._alone[row]
@@ -58,7 +68,7 @@ class Working:
         Held itself by them, it would be freed late: with its arrays, by a search of all objects.
         """
         same = copy(self)
-        same._alone = {}
+        same._alone, same._before = {}, ({}, {})
         return same
 
     def value(self, name: str) -> Any:
@@ -79,16 +89,26 @@ class Working:
         A calibration pinned at the value it has counts as unchanged.
         """
         other = Working(self.wiring, known, draws=self.draws, remembered=self._remembered)
-        before, now, done = self.known, other.known, self._done
-        unlike = [n for n, v in now.items() if before.get(n) is not v and done.get(n) is not v]
+        unlike = other._unlike(self)
         if self._remembered is not None:
-            now |= {name: self._remembered.one(now[name]) for name in unlike}
-            unlike = [name for name in unlike if before.get(name) is not now[name]]
+            other.known |= {name: self._remembered.one(other.known[name]) for name in unlike}
+            unlike = [name for name in unlike if self.known.get(name) is not other.known[name]]
+        other._keep(self, unlike)
+        other._before = self.known, self._alone
+        return other
+
+    def _unlike(self, earlier: Working) -> list[str]:
+        """What is known otherwise than in an earlier working, or wasn't known there."""
+        before, done = earlier.known, earlier._done
+        return [n for n, v in self.known.items() if before.get(n) is not v and done.get(n) is not v]
+
+    def _keep(self, earlier: Working, unlike: Iterable[str]) -> None:
+        """Take over what an earlier working came to and what is known otherwise doesn't move."""
+        before, now = earlier.known, self.known
         moved, downstream = set(now), self.wiring.downstream
         for name in (*unlike, *(before.keys() - now.keys())):
             moved |= downstream.get(name, _NONE)
-        other._done = {name: value for name, value in self._done.items() if name not in moved}
-        return other
+        self._done = {name: value for name, value in earlier._done.items() if name not in moved}
 
     def remembering(self) -> Working:
         """The same tank, to be changed again and again."""
@@ -114,7 +134,7 @@ class Working:
         """The quantity or the reason why it has no value, worked out once."""
         if name in self.known:
             return self.known[name]
-        if self._whole is not None and not self.wiring.each_animal & self.wiring.upstream(name):
+        if self._whole is not None and name not in self.wiring.differing:
             return self._whole._found(name)
         if name not in self._done:
             try:

@@ -12,6 +12,7 @@ from fakes import demo, talk
 
 from interview import assembly
 from interview.chat.pace.ahead import Ahead
+from interview.chat.pace.upkeep import Answers, Upkeep
 from interview.graph.interview import Place
 
 
@@ -93,6 +94,36 @@ def test_it_is_begun_at_the_review_where_somebody_reads(
     assert len(held.face.compared) == 2
     assert len(begun) == live
     assert len(counted.made) == 1  # one audit of the tank as it is serves both
+
+
+def test_answers_judged_as_they_come_give_the_findings_of_a_fresh_look() -> None:
+    """Of several turtles: a shell, a reading, a word and one that doesn't fit, each changed."""
+    interview, ahead = demo("painted_turtles_classroom"), Ahead()
+    for place, said in (
+        (Place("room_temperature_high"), "33 °C"),
+        (Place("carapace_length", 1), "18 cm"),
+        (Place("cover_water"), "glass"),
+        (Place("basking_temperature"), "20 °C"),
+    ):
+        interview.record(place, said)
+        ahead._upkeep.begin(Answers(interview.given(), interview.system))
+        judged = ahead.judged(interview)
+    fresh = assembly.judged_of(interview)
+    assert judged.findings == fresh.findings and judged.grades == fresh.grades
+    assert judged.tank.sample.known.keys() == fresh.tank.sample.known.keys()
+
+
+def test_what_goes_wrong_while_answers_come_comes_up_in_the_open(
+    monkeypatch: pytest.MonkeyPatch, capfd: pytest.CaptureFixture[str]
+) -> None:
+    def fails(*_: Any, **__: Any) -> Any:
+        raise ZeroDivisionError
+
+    interview, upkeep = demo("musk_turtle"), Upkeep()
+    monkeypatch.setattr(assembly, "tank_of", fails)
+    upkeep.begin(Answers(interview.given(), interview.system))
+    assert upkeep.ended() is None
+    assert capfd.readouterr() == ("", "")
 
 
 def test_nothing_is_left_to_load_at_the_end() -> None:

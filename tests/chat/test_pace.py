@@ -3,18 +3,14 @@
 from __future__ import annotations
 
 import re
-import threading
 from pathlib import Path
-from typing import Any
 
 import pytest
 from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly, setups
-from interview.audit.audit import Audit
 from interview.chat.faces.face import Left
 from interview.chat.pace import enough
-from interview.chat.pace.ahead import Ahead
 from interview.chat.pace.before_start import before_start
 from interview.chat.pace.enough import can_move, could_change, offer_said, open_names
 from interview.chat.together.counter import CounterTalk
@@ -76,35 +72,10 @@ def test_the_offer_comes_again_only_where_the_rest_can_not_move_the_grade(
     moves: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(enough, "can_move", lambda *_: moves)
-    monkeypatch.setattr(Ahead, "ready", _waited_for)
-    held = talk(["not sure", "not sure", "done"], _last_of_second_round(), live=True)
-    assert _labels(held).count(OFFER) == (not moves)
+    held = talk(["not sure", "done"], _last_of_second_round(), live=True)
+    assert (_labels(held)[1] == OFFER) is not moves
     offers = [text for text in held.face.tones("note") if text.startswith("All that is grave")]
     assert len(offers) == (not moves)
-
-
-def _waited_for(ahead: Ahead) -> Audit | None:
-    """A keeper takes longer than the audit."""
-    if ahead._thread is not None:
-        ahead._thread.join()
-    return ahead._found.get(0)
-
-
-def test_an_audit_still_being_made_is_not_ready(monkeypatch: pytest.MonkeyPatch) -> None:
-    audit_of, goes_on = assembly.audit_of, threading.Event()
-
-    def slowly(answers: Any, title: str) -> Audit:
-        goes_on.wait()
-        return audit_of(answers, title)
-
-    monkeypatch.setattr(assembly, "audit_of", slowly)
-    ahead = Ahead()
-    assert ahead.ready() is None
-    ahead.begin(_last_of_first_look())
-    assert ahead.ready() is None
-    goes_on.set()
-    audit = _waited_for(ahead)
-    assert audit is not None and ahead.ready() is audit
 
 
 def test_a_stop_stays_one_whatever_the_rest_says() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from math import isfinite
 from typing import Any
 
 import numpy as np
@@ -25,6 +26,8 @@ __all__ = [
     "to_take_again",
 ]
 
+_ALIKE_SHARE, _ALIKE_BY = 1e-9, 1e-12
+"""Numbers that differ by less than both together are the same."""
 _READINGS = ("basking_temperature",)
 """What is predicted again after a change, where nobody has measured it anew."""
 Changes = Mapping[str, Any]
@@ -158,7 +161,10 @@ def same(old: Any, new: Any) -> bool:
         return new is None
     if not (is_number(old) and is_number(new)):
         return not is_number(old) and not is_number(new) and bool(old == new)
-    return bool(np.allclose(old, new, rtol=1e-9, atol=1e-12))
+    if isinstance(old, float | int) and isinstance(new, float | int):
+        near = isfinite(new) and abs(old - new) <= _ALIKE_BY + _ALIKE_SHARE * abs(new)
+        return bool(old == new or near)
+    return bool(np.allclose(old, new, rtol=_ALIKE_SHARE, atol=_ALIKE_BY))
 
 
 def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:

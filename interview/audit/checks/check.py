@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from interview.audit.checks.verdicts import Level
@@ -79,13 +80,13 @@ class Check:
     called: str = ""
     fault: str = ""
 
-    @property
+    @cached_property
     def bounds(self) -> tuple[str, ...]:
         """Names of every limit the check compares with."""
         bands = (self.good, self.close, self.danger)
         return tuple(dict.fromkeys(name for band in bands if band for name in band.names))
 
-    @property
+    @cached_property
     def compared(self) -> tuple[tuple[str, str], ...]:
         """Each (name, name of its bound) the check compares, in bands and conditions."""
         pairs = [(self.measures, name) for name in self.bounds]
@@ -101,20 +102,20 @@ class Check:
         """Whether an animal of this tank can leave what is dangerous; not where nobody knows."""
         return self.way_out is not None and self.way_out.holds(lookup, unit_of) is True
 
-    @property
+    @cached_property
     def decides(self) -> frozenset[str]:
         """What the verdict looks at: not the words that are only said."""
         conditions = [self.relevant, self.way_out, *self.whens.values()]
         named = {name for condition in conditions if condition for name in condition.names}
         return frozenset(named | {self.measures, *self.bounds})
 
-    @property
+    @cached_property
     def decides_alone(self) -> frozenset[str]:
         """The same without what only tells of a way out, which a check of its own holds."""
         beside = self.way_out.names if self.way_out else frozenset()
         return self.decides - (beside - {self.measures, *self.bounds})
 
-    @property
+    @cached_property
     def names(self) -> frozenset[str]:
         """Every name the check speaks of or compares."""
         conditions = [self.relevant, self.way_out, *self.whens.values()]

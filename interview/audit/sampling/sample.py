@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from interview.audit.sampling.normal import normal_quantile
 from interview.audit.sampling.sobol import directions, sobol_points
-from interview.audit.sampling.sobol_dimensions import dimensions_of
+from interview.audit.sampling.sobol_dimensions import dimensions_of, order_of_names
 from interview.care.facts import Doubt, Fact
 
 __all__ = [
@@ -25,6 +25,7 @@ __all__ = [
     "scores_of",
     "spread_of",
     "spreads",
+    "warm_scores",
 ]
 
 COUNT = 2048
@@ -211,7 +212,13 @@ def _each(value: Any) -> Sequence[Spread | None]:
     return [one if isinstance(one, Spread) else None for one in row]
 
 
-@lru_cache(maxsize=256)
+def warm_scores() -> None:
+    """Draw the scores of every name that has its own, so that none waits for them."""
+    for dimension in range(len(order_of_names().names)):
+        scores_of(dimension, COUNT)
+
+
+@lru_cache(maxsize=512)
 def scores_of(dimension: int, count: int) -> _Floats:
     """Scores of the normal distribution, drawn by one dimension: the same for every tank."""
     points = sobol_points(len(directions()), count, _SEED, (dimension,))[:, 0]

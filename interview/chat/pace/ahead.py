@@ -4,30 +4,23 @@ from __future__ import annotations
 
 import gc
 import threading
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
-from typing import TYPE_CHECKING, Any
+from itertools import islice, takewhile
+from typing import TYPE_CHECKING
 
 from interview import assembly
+from interview.chat.pace.upkeep import Answers, Upkeep
 
 if TYPE_CHECKING:
-    from interview.audit.audit import Audit
+    from interview.audit.audit import Audit, Judged
     from interview.graph.interview import Interview
 
 __all__ = ["Ahead"]
 
 
-@dataclass(frozen=True)
-class _Answers:
-    """The answers at one moment, which nobody changes any more."""
-
-    told: Mapping[str, Any]
-    system: str
-
-    def given(self) -> Mapping[str, Any]:
-        """As of an interview."""
-        return self.told
+_FEW = 6
+"""With fewer questions open in a round its end is near."""
 
 
 class Ahead:
@@ -38,34 +31,42 @@ class Ahead:
     """
 
     def __init__(self) -> None:
-        self._answers: _Answers | None = None
+        self._answers: Answers | None = None
         self._thread: threading.Thread | None = None
         self._found: dict[int, Audit] = {}
         self._prepared = False
+        self._upkeep = Upkeep()
 
-    def prepare(self) -> None:
-        """Load what the audit needs, once; not before the first answer, which it would delay."""
+    def answered(self, interview: Interview) -> None:
+        """Prepare for what is judged next, after an answer: little is left to do then.
+
+        What the audit needs is loaded once, and not before the first answer, which that would
+        delay. Where a round of questions ends soon, its answers are judged as they come.
+        """
         if not self._prepared:
             self._prepared = True
             threading.Thread(target=_load, daemon=True).start()
+        elif _ends_soon(interview):
+            self._upkeep.begin(_answers_of(interview))
 
     def begin(self, interview: Interview) -> None:
         """Start on the answers as they stand, unless that is done or going on."""
-        answers = _Answers(dict(interview.given()), interview.system)
+        answers = _answers_of(interview)
         if answers == self._answers:
             return
         self._answers, self._found = answers, {}
-        work = (answers, self._found)
-        self._thread = threading.Thread(target=_judge, args=work, daemon=True)
+        self._thread = threading.Thread(target=_judge, args=(answers, self._found), daemon=True)
         self._thread.start()
 
-    def ready(self) -> Audit | None:
-        """The audit that was begun, once it is there; of the answers as they stood then."""
-        return self._found.get(0)
+    def judged(self, interview: Interview) -> Judged:
+        """The findings and the grades of the answers as they stand."""
+        judged = assembly.judged_of(interview, self._upkeep.ended())
+        self._upkeep.tank = judged.tank
+        return judged
 
     def audit(self, interview: Interview, title: str) -> Audit:
         """The audit of the answers as they stand: what was begun, or made now and kept."""
-        answers = _Answers(dict(interview.given()), interview.system)
+        answers = _answers_of(interview)
         if answers == self._answers and self._thread is not None:
             self._thread.join()
         if answers != self._answers or not self._found:
@@ -74,18 +75,32 @@ class Ahead:
         return replace(self._found[0], title=title)
 
 
+def _answers_of(interview: Interview) -> Answers:
+    return Answers(dict(interview.given()), interview.system)
+
+
+def _ends_soon(interview: Interview) -> bool:
+    """Whether few questions are open in the round that the next one belongs to."""
+    order, open_ = interview.order, interview.open_places()
+    first = next(open_, None)
+    if first is None:
+        return False
+    same = takewhile(lambda p: order.round_of(p.id) == order.round_of(first.id), open_)
+    return sum(1 for _ in islice(same, _FEW)) < _FEW
+
+
 @cache
 def _load() -> None:
     """Load the audit, and spare the answers to come a search for garbage in what stays anyway.
 
-    Once for the process: what later talks leave behind is collected.
+    Once for the process: what later talks leave behind is collected. A search for what loading
+    left behind would hold up the keeper's next answer.
     """
     assembly.warm_for_audit()
-    gc.collect()
     gc.freeze()
 
 
-def _judge(answers: _Answers, found: dict[int, Audit]) -> None:
+def _judge(answers: Answers, found: dict[int, Audit]) -> None:
     try:
         found[0] = assembly.audit_of(answers, "")
     except Exception:

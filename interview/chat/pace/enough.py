@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import Protocol
 
 from interview.audit.checks.findings import Finding, Verdict
 from interview.audit.checks.loader import all_checks
 from interview.audit.grade_rules import rules
-from interview.audit.grades import STOP, grade_all
+from interview.audit.grades import STOP, Grades, grade_all
 from interview.graph.interview import Interview
 from interview.report.naming import spoken
-
-if TYPE_CHECKING:
-    from interview.audit.audit import Audit
 
 __all__ = ["can_move", "could_change", "minutes_said", "offer_said", "open_names"]
 
@@ -23,7 +20,16 @@ _SHORT = 1.5
 """Below so many minutes the time is said as a minute or two."""
 
 
-def offer_said(interview: Interview, audit: Audit, *, first: bool = True) -> str:
+class _Judged(Protocol):
+    """An audit, or as much of it as is judged already."""
+
+    @property
+    def findings(self) -> tuple[Finding, ...]: ...
+    @property
+    def grades(self) -> Grades: ...
+
+
+def offer_said(interview: Interview, audit: _Judged, *, first: bool = True) -> str:
     """The grade so far, what the open questions could still change, and how long they take."""
     asked = "That was the first look." if first else "All that is grave is asked now."
     head = f"{asked} So far: {audit.grades.headline}"
@@ -38,18 +44,18 @@ def offer_said(interview: Interview, audit: Audit, *, first: bool = True) -> str
     )
 
 
-def can_move(audit: Audit, names: Collection[str]) -> bool:
+def can_move(audit: _Judged, names: Collection[str]) -> bool:
     """Whether any answers could give another grade.
 
     Args:
-        audit: of the answers at some moment
+        audit: of the answers at some moment, or what is judged of it
         names: what was not answered then, as `open_names` tells
     """
     best, worst = _range(audit, [*_waiting(audit, names)])
     return not best == worst == audit.grades.overall
 
 
-def could_change(interview: Interview, audit: Audit) -> list[str]:
+def could_change(interview: Interview, audit: _Judged) -> list[str]:
     """The checks that wait for an open question, what costs most if missed first."""
     waiting = _waiting(audit, open_names(interview))
     harms = rules().harms
@@ -67,7 +73,7 @@ def open_names(interview: Interview) -> frozenset[str]:
     )
 
 
-def _waiting(audit: Audit, names: Collection[str]) -> set[str]:
+def _waiting(audit: _Judged, names: Collection[str]) -> set[str]:
     return {f.check for f in audit.findings if f.applies and {*names} & {*_waits_for(f)}}
 
 
@@ -77,7 +83,7 @@ def _waits_for(finding: Finding) -> Iterator[str]:
     yield from finding.guessed
 
 
-def _range(audit: Audit, checks: Sequence[str]) -> tuple[str, str]:
+def _range(audit: _Judged, checks: Sequence[str]) -> tuple[str, str]:
     """The grade if all these checks are in order, and if all are as bad as they can be."""
     dangerous = {c.id for c in all_checks() if c.danger or "danger_when" in c.whens}
 
@@ -98,7 +104,7 @@ def _settled(
     return replace(finding, verdict=verdict, certainty="sure", assumed=(), guessed=(), risk="")
 
 
-def _range_said(audit: Audit, checks: Sequence[str]) -> str:
+def _range_said(audit: _Judged, checks: Sequence[str]) -> str:
     """Between which grades the rest decides."""
     now = audit.grades.overall
     best, worst = _range(audit, checks)

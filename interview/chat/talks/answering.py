@@ -108,7 +108,7 @@ class Answering(Commands):
             self._take_beside(place, line)
             self.save()
             if self.face.live:
-                self.ahead.prepare()
+                self.ahead.answered(self.interview)
             self._answer_back(place, recorded)
             if is_sentence(line):
                 self.hear_of_illness(line)

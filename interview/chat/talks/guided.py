@@ -33,8 +33,6 @@ class Talk(Answering):
 
     _round: int = -1
     """The furthest round of questions this talk came to; below 0 before the first."""
-    _open_then: frozenset[str] = frozenset()
-    """What was open when it was begun to judge whether the rest can move the grade."""
     _listed: int | None = None
     """How many answers the review listed last: a few mended there are not worth it again."""
     _is_fixed: bool = False
@@ -66,28 +64,19 @@ class Talk(Answering):
             return place
         ended, now = self._round, self.interview.order.round_of(place.id)
         self._round = max(ended, now)
-        if ended == 0 < now or self._is_fixed_now(began=0 < ended < now):
+        if ended == 0 < now or (0 < ended < now and self._is_fixed_now()):
             self.enough = not self._goes_on(first=ended == 0)
             return self._next()
         return place
 
-    def _is_fixed_now(self, *, began: bool) -> bool:
-        """Whether it turned out, for the first time, that what is left can't move the grade.
-
-        It is judged where another round `began`, while the keeper goes on answering.
-        """
-        audit = self.ahead.ready() if self._open_then else None
-        if not (began or audit) or self._is_fixed:
+    def _is_fixed_now(self) -> bool:
+        """Whether it turns out, for the first time, that what is left can't move the grade."""
+        if self._is_fixed:
             return False
         from interview.chat.pace.enough import can_move, open_names  # heavy: not before
 
-        if audit:
-            self._is_fixed = not can_move(audit, self._open_then)
-            self._open_then = frozenset()
-            return self._is_fixed
-        self.ahead.begin(self.interview)
-        self._open_then = open_names(self.interview)
-        return False
+        self._is_fixed = not can_move(self.ahead.judged(self.interview), open_names(self.interview))
+        return self._is_fixed
 
     def _goes_on(self, *, first: bool) -> bool:
         """What the rest could change; False where the keeper has enough."""
@@ -95,9 +84,9 @@ class Talk(Answering):
 
         counter = self.manner == "counter"
         with self.face.working("Judging what is known."):
-            audit = self.ahead.audit(self.interview, "")
-        self._is_fixed = not can_move(audit, open_names(self.interview))
-        self.face.say(offer_said(self.interview, audit, first=first))
+            judged = self.ahead.judged(self.interview)
+        self._is_fixed = not can_move(judged, open_names(self.interview))
+        self.face.say(offer_said(self.interview, judged, first=first))
         asked = Asked(
             "Shall we go on?",
             _FIRST_LOOK_AT_COUNTER if counter else _FIRST_LOOK,

@@ -51,6 +51,9 @@ class SaidAtOnce:
     _begun: bool = False
     _judged: dict[str, object] = field(default_factory=dict)
     """The answers that were looked at last: only what new ones reach is judged again."""
+    _best: Tank | None = None
+    _drawn: Tank | None = None
+    """The tank judged last, at best values and in all its doubt: what stays as it was is kept."""
 
     def begin(self, interview: Interview, ahead: Ahead) -> None:
         """Before the first answer of a talk: what the answers given before say is known."""
@@ -72,10 +75,11 @@ class SaidAtOnce:
         names = given.keys() | self._judged.keys()
         changed = {name for name in names if given.get(name) != self._judged.get(name)}
         self._judged = dict(given)
-        checks = self._bad_at_best(assembly.tank_of(interview, drawn=False), changed)
+        self._best = best = assembly.tank_of(interview, drawn=False, before=self._best)
+        checks = self._bad_at_best(best, changed)
         if not checks:
             return
-        tank = assembly.tank_of(interview, drawn=True)
+        self._drawn = tank = assembly.tank_of(interview, drawn=True, before=self._drawn)
         planned = tank.lookup("stage") == "planning"
         for check in checks:
             finding = judge(check, tank)

@@ -107,7 +107,7 @@ class LookTalk(RowTalk):
                 self._leave_open(place)
         self.save()
         if self.face.live:
-            self.ahead.prepare()
+            self.ahead.answered(self.interview)
         self._warn()
         return True
 
