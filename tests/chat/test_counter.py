@@ -202,6 +202,12 @@ def test_too_many_answers_are_refused_and_nothing_is_taken() -> None:
     assert not interview.answers
 
 
+def test_what_is_over_and_of_another_kind_is_given_back() -> None:
+    face, interview = _row("living; europe; 18 C; 25 C; no; few months")
+    assert interview.answers[Place("vulnerable_person")].value is False
+    assert any("Not used: “few months”." in text for text in face.tones("note"))
+
+
 def test_each_of_a_row_says_what_can_be_typed() -> None:
     face, _ = _row("stop")
     rows = dict(face.listings[0][1])

@@ -5,9 +5,12 @@ from __future__ import annotations
 import os
 import re
 
+import pytest
+
 from interview import assembly
+from interview.base.rows import WrongKey
 from interview.graph.order.asking_order import order_of
-from interview.graph.order.together import all_together
+from interview.graph.order.together import Together, all_together
 from interview.graph.order.worth import PATH, minutes_for, worth, worth_of
 
 from .counting_worth import counted, harm_hidden, tanks
@@ -83,6 +86,14 @@ def test_what_is_asked_in_one_go_is_of_one_round() -> None:
     order = order_of(assembly.questionnaire())
     for row in all_together():
         assert len({order.round_of(name) for name in row.ask}) == 1, row.ask
+
+
+def test_each_asked_in_one_go_has_a_hint_and_only_those_asked_are_told() -> None:
+    row = Together(ask=("ph", "nitrate"), label="?", hints=("Dip it.", "Shake it."))
+    assert row.hint_of(["ph", "nitrate"]) == "Dip it. Shake it."
+    assert row.hint_of(["nitrate"]) == "Shake it."
+    with pytest.raises(WrongKey, match="write one for each of ph, nitrate"):
+        Together(ask=("ph", "nitrate"), label="?", hints=("Dip it.",))
 
 
 def test_what_can_still_hide_grave_harm_comes_before_the_rest() -> None:

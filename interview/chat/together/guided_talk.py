@@ -39,8 +39,9 @@ class GuidedTalk(LookTalk):
         names = "; ".join(self.interview.question(place).short for place in group)
         label = row.label if len(group) == len(row.ask) else f"{names}?"
         system = self.interview.shown_system
+        hint = row.hint_of([place.id for place in group])
         examples = (_one(example_in(self.interview.question(p), system)) for p in group)
-        return label, f"{row.hint} {_HOW.format('; '.join(examples))}"
+        return label, f"{hint} {_HOW.format('; '.join(examples))}"
 
     def _shows_row(self, group: list[Place]) -> None:
         """The question itself names what is asked."""

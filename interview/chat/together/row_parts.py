@@ -13,7 +13,7 @@ from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["parts_of"]
+__all__ = ["over", "parts_of"]
 
 
 def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
@@ -49,6 +49,15 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         if _all_answer(interview, group, found):
             return found
     return [line]
+
+
+def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> Sequence[str]:
+    """The last parts where they are over for sure: none could be meant for these questions."""
+    last = parts[len(group) :]
+    is_sure = _all_answer(interview, group, parts) and not any(
+        _answers(interview, place, said) for place in group for said in last
+    )
+    return last if is_sure else ()
 
 
 def _ask_for_ends(group: Sequence[Place]) -> bool:

@@ -10,7 +10,7 @@ from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.references import matches, turtle_of
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
-from interview.chat.together.row_parts import parts_of
+from interview.chat.together.row_parts import over, parts_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
 
@@ -146,7 +146,8 @@ class RowTalk(Talk):
     def take_row(self, group: list[Place], line: str) -> bool:
         """Share a line out over the group; what fails or is left empty comes again."""
         parts = parts_of(self.interview, group, line)
-        if len(parts) > len(group):
+        given_back = over(self.interview, group, parts)
+        if len(parts) - len(given_back) > len(group):
             names = ", ".join(self.interview.question(place).short for place in group)
             self.face.say(
                 f"I read {len(parts)} answers, but only {len(group)} are asked for here: {names}. "
@@ -154,6 +155,9 @@ class RowTalk(Talk):
                 "refusal",
             )
             return False
+        if given_back:
+            phrases = "; ".join(f"“{phrase}”" for phrase in given_back)
+            self.face.say(f"Not used: {phrases}. It is not asked for here.")
         alone = len(parts) == 1 and len(group) > 1
         self._in_row = not alone
         for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
