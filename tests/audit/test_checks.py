@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks, checks_by_id, read_checks
 from interview.audit.checks.rows import SECTIONS
+from interview.audit.immediate_action import ImmediateAction
 from interview.audit.inconsistencies import all_inconsistencies
 from interview.audit.tank import Tank
 from interview.base.rows.lines import FileError
@@ -239,6 +241,28 @@ def test_a_limit_that_nothing_uses_is_a_fault() -> None:
     assert fault == "the limit ammonia_of_ripe_filter is used by no check and no misfit"
 
 
+def test_actions_that_fit_no_other_check_are_faults() -> None:
+    """Typed keys instead of how sentences begin: a word anew in a check parts no orders."""
+    units = {q.id: q.unit for q in assembly.questionnaire()} | quantities().units
+    by_id = {check.id: check for check in all_checks()}
+
+    def told(check: str, now: ImmediateAction) -> list[str]:
+        spoilt = replace(by_id[check], now={"danger": now})
+        checks = [spoilt if one.id == check else one for one in all_checks()]
+        return [f.partition(": ")[2] for f in faults(checks, units) if "limit" not in f]
+
+    assert told("stand", ImmediateAction(say="Empty the tank.")) == [
+        f"{check}: no check's `now` has the effect tank_emptied"
+        for check in (
+            *("water_temperature", "heater_cover", "heater_glass", "ammonia", "nitrite"),
+            *("nitrate_today", "dechlorination", "tank_glass", "tank_damage"),
+        )
+    ]
+    assert told("heater_cover", ImmediateAction(say="Unplug it.", joined={"heater": "Off."})) == [
+        "heater_cover: `joined` names heater, which is no check"
+    ]
+
+
 # ---- bad files
 
 
@@ -275,6 +299,30 @@ BAD_CHECKS = {
         "[common_practice]",
         "[a_friend]",
         "“a_friend” is not in the bibliography",
+        12,
+    ),
+    "an effect nobody knows": (
+        "    sources:",
+        "    now: {danger: {say: Unplug it., effects: [tank_empty]}}\n    sources:",
+        "tank_empty",
+        12,
+    ),
+    "off for ever": (
+        "    sources:",
+        "    now: {danger: {isolates: heat_lamp}}\n    sources:",
+        "`until` goes with `isolates` or `adjusts`",
+        12,
+    ),
+    "two sentences for one action": (
+        "    sources:",
+        "    now: {danger: {say: Off., isolates: heat_lamp, until: higher}}\n    sources:",
+        "either `say` or `isolates`",
+        12,
+    ),
+    "unless without a clause": (
+        "    sources:",
+        "    now: {danger: {say: Off., unless: tank_emptied}}\n    sources:",
+        "the clause `then`, which isn't there",
         12,
     ),
     "unknown status": (

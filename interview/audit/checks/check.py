@@ -9,6 +9,7 @@ from typing import Any
 
 from interview.audit.checks.verdicts import Level
 from interview.audit.grade_rules import HarmClass
+from interview.audit.immediate_action import Effect, ImmediateAction
 from interview.base.conditions import Condition, Lookup
 from interview.base.rows import NOWHERE, Where
 from interview.base.templates import names_in
@@ -42,7 +43,8 @@ class Check:
     at stake in the danger then.
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
-    `now` says in the fewest words what can't wait, in clauses parted by semicolons.
+    `now` says in the fewest words what can't wait; beside an action with the effect
+    `superseded_by` nothing of it needs to be said.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
     `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
     """
@@ -70,7 +72,8 @@ class Check:
     danger: Band | None = None
     say: Mapping[str, str] = field(default_factory=dict)
     do: Mapping[str, str] = field(default_factory=dict)
-    now: Mapping[str, str] = field(default_factory=dict)
+    now: Mapping[str, ImmediateAction] = field(default_factory=dict)
+    superseded_by: Effect | None = None
     also: str = ""
     status: str = ""
     sources: tuple[str, ...] = ()
@@ -120,7 +123,8 @@ class Check:
         """Every name the check speaks of or compares."""
         conditions = [self.relevant, self.way_out, *self.whens.values()]
         found = {name for c in conditions if c for name in c.names}
-        told = (*self.say.values(), *self.do.values(), *self.now.values())
+        at_once = (text for action in self.now.values() for text in action.texts)
+        told = (*self.say.values(), *self.do.values(), *at_once)
         texts = (*told, self.otherwise, self.also)
         found |= {name for text in texts for name in names_in(text)} - {"value", "low", "high"}
         return frozenset(found | {self.measures, *self.bounds})

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from interview.audit.checks.check import Check
-from interview.base.rows import FileError
+from interview.base.rows import FileError, Where
 from interview.care.facts import assumptions, limits
 from interview.core.wiring import quantities
 
@@ -63,6 +63,8 @@ def faults(
     """
     known = {**units, **{name: fact.unit for name, fact in limits().items()}}
     used: set[str] = set(also)
+    checks = tuple(checks)
+    yield from (str(FileError(where, fault)) for where, fault in _apart(checks))
     for check in checks:
         yield from (str(FileError(check.where, f)) for f in _faults_of(check, known))
         used |= check.names
@@ -72,6 +74,24 @@ def faults(
         if fact.unit != units.get(name):
             taken = f"formulas take it in [{units[name]}]" if name in units else "nothing takes it"
             yield str(FileError(fact.where, f"{name} is assumed in [{fact.unit}], but {taken}"))
+
+
+def _apart(checks: Sequence[Check]) -> Iterator[tuple[Where, str]]:
+    """Orders that are joined with no check, and effects that none has or that make none idle."""
+    ids = {check.id for check in checks}
+    actions = [(check, action) for check in checks for action in check.now.values()]
+    had = {effect for _, action in actions for effect in action.effects}
+    wanted = {check.superseded_by for check in checks} | {action.unless for _, action in actions}
+    for check in checks:
+        if check.superseded_by and check.superseded_by not in had:
+            yield check.where, f"{check.id}: no check's `now` has the effect {check.superseded_by}"
+    for check, action in actions:
+        for name in sorted(action.joined.keys() - ids):
+            yield check.where, f"{check.id}: `joined` names {name}, which is no check"
+        if action.unless and action.unless not in had:
+            yield check.where, f"{check.id}: no check's `now` has the effect {action.unless}"
+        for effect in sorted(set(action.effects) - wanted):
+            yield check.where, f"{check.id}: nothing is superseded by {effect}"
 
 
 def _faults_of(check: Check, known: Mapping[str, str]) -> Iterator[str]:

@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias
 
 from interview.audit.animal import Animal
 from interview.audit.checks.verdicts import Certainty, Chances, Risk
+from interview.audit.immediate_action import ImmediateAction
 from interview.audit.inconsistencies import Fit
 from interview.audit.sampling.sensitivity import Sensitivity
 
@@ -39,7 +40,7 @@ class Finding:
     not the verdict, `risk` how much it counts.
     `inside` says that the best value is good, whatever the doubt about it, `leaves` that an animal
     can leave what is dangerous here.
-    `now` is what can't wait of what is to be done, in the fewest words.
+    `now` is what can't wait of what is to be done, in the fewest words; None where all can.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
@@ -57,7 +58,7 @@ class Finding:
     why: str
     say: str
     do: str = ""
-    now: str = ""
+    now: ImmediateAction | None = None
     also: str = ""
     chance: float | None = None
     certainty: Certainty = "sure"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Container, Mapping
 from dataclasses import replace
 from math import isinf
 from typing import Any, TypeAlias
@@ -21,6 +21,7 @@ from interview.audit.checks.guesses import (
 from interview.audit.checks.outcomes import RULE_VERDICTS, deciding_rule, weigh
 from interview.audit.checks.unconfirmed import in_doubt
 from interview.audit.checks.verdicts import Chances, Level, Risk, certain, judged
+from interview.audit.immediate_action import ImmediateAction
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition
@@ -150,7 +151,12 @@ def _edges(check: Check, tank: Tank, rule: str) -> _Edges | None:
     return (max(low) if low else None, min(high) if high else None)
 
 
-def _pick(texts: Any, verdict: str, side: str, rule: str = "") -> str:
+def _pick(texts: Mapping[str, str], verdict: str, side: str, rule: str = "") -> str:
+    return texts.get(_key(texts, verdict, side, rule), "")
+
+
+def _key(told: Container[str], verdict: str, side: str, rule: str) -> str:
+    """Which outcome's text is told; "" where there is none."""
     decided = rule.endswith("_when") and RULE_VERDICTS[rule] == verdict
     by_rule = rule if decided else ""
     for key in (
@@ -160,8 +166,8 @@ def _pick(texts: Any, verdict: str, side: str, rule: str = "") -> str:
         side,
         verdict,
     ):
-        if key in texts:
-            return str(texts[key])
+        if key in told:
+            return key
     return ""
 
 
@@ -185,7 +191,7 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         why=check.why,
         say=speak(said) or _fallback(check, verdict),
         do=speak(do),
-        now=speak(_now(check, found.risk, verdict, side, rule)),
+        now=_filled(_now(check, found.risk, verdict, side, rule), speak),
         also=speak(check.also),
         chance=round(found.chance, 4),
         certainty=found.certainty,
@@ -204,13 +210,16 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
     )
 
 
-def _now(check: Check, risk: Risk, verdict: str, side: str, rule: str) -> str:
+def _now(check: Check, risk: Risk, verdict: str, side: str, rule: str) -> ImmediateAction | None:
     """What can't wait; of what may well be dangerous that of the danger."""
     if verdict == "good":
-        return ""
-    return _pick(check.now, verdict, side, rule) or (
-        check.now.get("danger", "") if risk == "likely" else ""
-    )
+        return None
+    key = _key(check.now, verdict, side, rule) or ("danger" if risk == "likely" else "")
+    return check.now.get(key)
+
+
+def _filled(action: ImmediateAction | None, speak: Callable[[str], str]) -> ImmediateAction | None:
+    return action.filled(speak) if action else None
 
 
 def _level(check: Check, tank: Tank, rule: str, chances: Chances) -> Level:
@@ -258,7 +267,7 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
     said = f"Not known yet: {taken}. If that is so: {finding.say}"
     speak = _speaker(check, tank, None)
     do = speak(check.do["guessed"]) if "guessed" in check.do else finding.do
-    now = speak(check.now["guessed"]) if "guessed" in check.now else finding.now
+    now = _filled(check.now["guessed"], speak) if "guessed" in check.now else finding.now
     return replace(finding, say=said, do=do, now=now, certainty="open")
 
 

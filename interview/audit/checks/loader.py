@@ -9,6 +9,7 @@ from pathlib import Path
 from interview.audit.checks.check import Band, Check
 from interview.audit.checks.faults import faults_at_load
 from interview.audit.checks.rows import SECTIONS, CheckFile, CheckRow, names_of
+from interview.audit.immediate_action import ImmediateAction
 from interview.base.rows import FileError, read_folder
 
 __all__ = ["all_checks", "checks_by_id", "read_checks"]
@@ -64,7 +65,11 @@ def _check(row: CheckRow, section: str) -> Check:
         danger=_band(row.danger.below, row.danger.above) if row.danger else None,
         say={str(outcome): text for outcome, text in row.say.items()},
         do={str(outcome): text for outcome, text in row.do.items()},
-        now={str(outcome): text for outcome, text in row.now.items()},
+        now={
+            str(outcome): ImmediateAction(say=said) if isinstance(said, str) else said
+            for outcome, said in row.now.items()
+        },
+        superseded_by=row.superseded_by,
         also=row.also,
         status=row.status or "",
         sources=row.sources,

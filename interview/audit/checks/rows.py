@@ -9,6 +9,7 @@ from msgspec import field
 
 from interview.audit.checks.verdicts import Level
 from interview.audit.grade_rules import HarmClass
+from interview.audit.immediate_action import Effect, ImmediateAction
 from interview.base.conditions import Condition, ConditionError
 from interview.base.rows import Row, WrongKey
 from interview.care.sources import Status, unknown_source
@@ -90,7 +91,8 @@ class CheckRow(Row, frozen=True, kw_only=True):
     fails: dict[str, Any]
     known_limits: str
     do: dict[_Outcome, str] = field(default_factory=dict)
-    now: dict[_Outcome, str] = field(default_factory=dict)
+    now: dict[_Outcome, str | ImmediateAction] = field(default_factory=dict)
+    superseded_by: Effect | None = None
     status: Status | None = None
     sources: tuple[str, ...] = ()
     hides_nothing: bool | str | tuple[str, ...] = False

@@ -48,18 +48,20 @@ can't."""
 class _Room:
     """How many steps of the week, things to get and lines of the picture there is room for.
 
-    `marked` of the week's steps are marked in the picture; `reasons` says whether each step tells
-    what it is for, `sizes` how many measures are told of what there is no line for, `left` how
-    much is told of what no step mends.
+    `marked` of the week's steps are marked in the picture, none of today's either where it is None;
+    `reasons` says whether each step tells what it is for, `sizes` how many measures are told of
+    what there is no line for, `left` how much is told of what no step mends, `brief` that notes are
+    told by their first sentence.
     """
 
     week: int
     buy: int
     drawn: int
-    marked: int
+    marked: int | None
     reasons: bool = False
     sizes: int = 1
     left: int = 4
+    brief: bool = False
 
 
 _ROOMS = (
@@ -70,11 +72,17 @@ _ROOMS = (
     *(_Room(week, 0, 7, 0, sizes=2) for week in (5, 4)),
     *(_Room(week, 0, 8, 0, left=0) for week in (6, 5, 4)),
     *(_Room(week, 0, 7, 0, left=0) for week in (5, 4, 3, 2)),
-    *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1, 0)),
-    *(_Room(week, 0, 0, 0, left=0) for week in (5, 4, 3, 2, 1)),
-    *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (3, 2, 1, 0)),
+    *(_Room(week, 0, 6, 0, left=0) for week in (3, 2, 1)),
 )  # fmt: skip
 """What is tried in turn until the page is short enough."""
+
+_TIGHTER = (
+    *(_Room(week, 0, 6, 0, left=0, brief=True) for week in (4, 3, 2, 1)),
+    *(_Room(week, 0, 6, None, left=0, brief=True) for week in (3, 2, 1, 0)),
+    *(_Room(week, 0, 0, 0, left=0) for week in (5, 4, 3, 2, 1)),
+    *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (3, 2, 1, 0)),
+)
+"""What is tried next, where plans that aren't told have given way: brief notes, then no picture."""
 
 
 def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Block]:
@@ -87,22 +95,17 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
     """
     top = list(beginning_blocks(page))
     if page.plan is None:
-        return [*top, *_rest_blocks(page, draw, top)]
+        return _fitted(page, draw, top, (*_ROOMS, *_TIGHTER))
     told = [*itertools.takewhile(lambda plan: plan is not page.plan, plans), page.plan]
-    for shown in (told, told[-1:]):  # picture and steps come before the plans that aren't told
+    blocks: list[Block] = []
+    for shown, rooms in ((told, _ROOMS), (told[-1:], (*_ROOMS, *_TIGHTER))):
         rows = _plan_rows(shown, page)
         name, said = rows[-1]
         known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} (below)", said)))]
-        blocks = [*known, *_rest_blocks(page, draw, known)]
-        if any(isinstance(block, Drawing) for block in blocks) and _tells_steps(page, blocks):
-            break
+        blocks = _fitted(page, draw, known, rooms)
+        if _fits(blocks):
+            break  # picture and steps come before the plans that aren't told
     return blocks
-
-
-def _tells_steps(page: FirstPage, blocks: Sequence[Block]) -> bool:
-    """Whether a step of the week is told, if there is one."""
-    weeks = [b for b in blocks if isinstance(b, Labelled) and b.label == page.later]
-    return all(block.start is not None for block in weeks)
 
 
 def beginning_blocks(page: FirstPage) -> Iterator[Block]:
@@ -154,21 +157,24 @@ def _grade_left(plan: Plan) -> str:
     return f"{plan.grades.reached}, {_left_by(plan)}"
 
 
-def _rest_blocks(page: FirstPage, draw: Draw, taken: Sequence[Block]) -> list[Block]:
-    """What follows the plans, in the room that what stands before it leaves."""
-    for room in _ROOMS:
-        blocks = list(_rest(page, draw, room))
-        if _fits([*taken, *blocks]):
+def _fitted(
+    page: FirstPage, draw: Draw, taken: Sequence[Block], rooms: Sequence[_Room]
+) -> list[Block]:
+    """What is taken and what follows it, in the first of these rooms that it fits, or the last."""
+    blocks: list[Block] = []
+    for room in rooms:
+        blocks = [*taken, *_rest(page, draw, room)]
+        if _fits(blocks):
             break
     return blocks
 
 
 def _rest(page: FirstPage, draw: Draw, room: _Room) -> Iterator[Block]:
-    last = len(page.today) + room.marked
+    last = 0 if room.marked is None else len(page.today) + room.marked
     if room.drawn and (drawing := draw(room.drawn, last)):
         yield drawing
-    if page.notes:
-        yield _each("Note", page.notes)
+    if notes := [beginning(note, 0) if room.brief else note for note in page.notes]:
+        yield _each("Note", notes)
     yield from _week(page, room)
     yield from _left(page, room)
     yield from _buy(page.buy, room.buy, room.sizes)

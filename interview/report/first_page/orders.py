@@ -2,34 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
-from interview.report.first_page.sentences import enumerated
+from msgspec.structs import replace
+
+from interview.audit.checks.loader import checks_by_id
+from interview.audit.immediate_action import ImmediateAction
 from interview.report.first_page.step import remedy
 
 if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
 
-__all__ = ["Order", "at_once", "clauses", "fewest", "in_one", "moot", "order_of"]
-
-_HELD_BY_RAISING = ("basking_hot_day",)
-_RAISED = "basking_heat"
-_LAMP_OFF = "Heat lamp off, until "
-_HOT_DAY = "Raise or dim the heat lamp; "
-_EMPTIED = "empty the tank"
-_AT_ONCE = ("Unplug", "Plugs out;", "Animals into a tub")
-"""How an order begins that goes before all others: what is live or hot by the water first."""
-_HELD_BY_EMPTYING = (
-    *("heater_cover", "heater_glass", "ammonia", "nitrite", "nitrate_today", "dechlorination"),
-    *("water_temperature", "tank_glass"),
-)
-"""What an empty tank with its plugs out has no more: the plan sees to it before it is filled."""
-_DRAINED = "drain the tank below the damage"
-_DRY, _GLASS, _MOUNT = "heater_cover", "heater_glass", "mount flat"
-Said: TypeAlias = tuple[tuple[str, ...], str]
-"""An order in words, after the checks that it meets."""
+__all__ = ["Order", "action_of", "fewest", "in_one"]
 
 
 @dataclass(frozen=True)
@@ -37,6 +23,7 @@ class Order:
     """One thing to do at once: the finding it is for, and the checks that it meets besides."""
 
     finding: Finding
+    action: ImmediateAction
     also: tuple[str, ...] = ()
 
     @property
@@ -45,19 +32,9 @@ class Order:
         return (self.finding.check, *self.also)
 
 
-def order_of(finding: Finding) -> str:
+def action_of(finding: Finding) -> ImmediateAction:
     """What can't wait in the fewest words."""
-    return finding.now or remedy(finding, 0)
-
-
-def clauses(order: str) -> list[str]:
-    """The parts of an order that can stand alone."""
-    return order.rstrip(".").split("; ")
-
-
-def moot(orders: Iterable[str]) -> set[str]:
-    """Clauses that need not be said beside these orders."""
-    return {_DRAINED} if any(_EMPTIED in order for order in orders) else set()
+    return finding.now or ImmediateAction(say=remedy(finding, 0))
 
 
 def fewest(findings: Sequence[Finding]) -> list[Order]:
@@ -66,70 +43,60 @@ def fewest(findings: Sequence[Finding]) -> list[Order]:
     A lamp that is off until it is raised burns on no hot day; a tank that is emptied has no heater
     to cover and no water to change; and what says no more than another is not said again.
     """
+    action = {finding.check: action_of(finding) for finding in findings}
     held: dict[str, list[str]] = {}
-    said = {finding.check: set(clauses(order_of(finding))) for finding in findings}
-    for finding in findings:
-        if cover := _cover(finding, findings, said):
-            held.setdefault(cover, []).append(finding.check)
+    for check in action:
+        if cover := _cover(check, action):
+            held.setdefault(cover, []).append(check)
     met = {check for checks in held.values() for check in checks}
-    return [Order(f, tuple(held.get(f.check, ()))) for f in findings if f.check not in met]
+    return [
+        Order(finding, action[finding.check], tuple(held.get(finding.check, ())))
+        for finding in findings
+        if finding.check not in met
+    ]
 
 
-def _cover(
-    finding: Finding, findings: Sequence[Finding], said: Mapping[str, set[str]]
-) -> str | None:
-    """The check whose order meets this finding too; None where none does."""
-    for other in findings:
-        raised = other.check == _RAISED and order_of(other).startswith(_LAMP_OFF)
-        emptied = _EMPTIED in order_of(other)
-        if (
-            (raised and finding.check in _HELD_BY_RAISING)
-            or (emptied and finding.check in _HELD_BY_EMPTYING)
-            or said[finding.check] < said[other.check]
-        ):
-            return other.check
+def _cover(check: str, action: dict[str, ImmediateAction]) -> str | None:
+    """The check whose order meets this one's too; None where none does."""
+    idle, own = checks_by_id()[check].superseded_by, set(action[check].clauses())
+    for other, does in action.items():
+        if (idle and idle in does.effects) or own < set(does.clauses()):
+            return other
     return None
 
 
-def at_once(order: str) -> bool:
-    """Whether it goes before others."""
-    return order.startswith(_AT_ONCE)
+def in_one(orders: Sequence[Order]) -> list[Order]:
+    """The orders, those of one lamp and those of one heater in one sentence each."""
+    return _isolated(_joined(orders))
 
 
-def in_one(orders: Sequence[Said]) -> list[Said]:
-    """The orders, those of one lamp and those of one heater in one sentence each.
-
-    Args:
-        orders: each with the checks that it meets
-    """
-    return _heater(_lamp_off(orders))
-
-
-def _heater(orders: Sequence[Said]) -> list[Said]:
-    """A bare heater that lies dry is guarded when it goes back, no hand goes in before."""
-    glass = next((row for row in orders if row[0][0] == _GLASS), None)
-    dry = next((row for row in orders if row[0][0] == _DRY and _MOUNT in row[1]), None)
-    if glass is None or dry is None:
-        return list(orders)
-    both = ((*dry[0], *glass[0]), dry[1].replace(_MOUNT, f"guard it, {_MOUNT}"))
-    return [both if row is dry else row for row in orders if row is not glass]
+def _joined(orders: Sequence[Order]) -> list[Order]:
+    """Two orders of which one has a sentence for both: it stands in the place of that one."""
+    for one in orders:
+        for other in orders:
+            if say := one.action.joined.get(other.finding.check):
+                does = replace(one.action, say=say)
+                both = Order(one.finding, does, (*one.also, *other.about))
+                return [both if o is one else o for o in orders if o is not other]
+    return list(orders)
 
 
-def _lamp_off(orders: Sequence[Said]) -> list[Said]:
-    """Those to switch the heat lamp off until something is so."""
-    off = [row for row in orders if row[1].startswith(_LAMP_OFF)]
-    hot = [row for row in orders if row[1].startswith(_HOT_DAY)]
-    if len(off) + len(hot) < 2 or not off:
-        return list(orders)
-    until = [said.removeprefix(_LAMP_OFF).rstrip(".") for _, said in off]
-    then = [said.removeprefix(_HOT_DAY).rstrip(".") for _, said in hot]
-    until += ["it is raised or dimmed"] * len(then)
-    told = f"{_LAMP_OFF}{enumerated(until)}{''.join(f'; {said}' for said in then)}."
-    about = tuple(check for checks, _ in (*off, *hot) for check in checks)
-    first = min(orders.index(row) for row in (*off, *hot))
-    rest = [(n, row) for n, row in enumerate(orders) if row not in (*off, *hot)]
-    return [
-        *(row for n, row in rest if n < first),
-        (about, told),
-        *(row for n, row in rest if n > first),
-    ]
+def _isolated(orders: Sequence[Order]) -> list[Order]:
+    """Those to switch one lamp off until it hangs as it should, in the place of the first."""
+    told: list[Order] = []
+    for order in orders:
+        lamp = order.action.appliance
+        alike = [o for o in orders if lamp and o.action.appliance == lamp]
+        if len(alike) < 2 or not any(o.action.isolates for o in alike):
+            told.append(order)
+        elif order is alike[0]:
+            told.append(_off(alike))
+    return told
+
+
+def _off(alike: Sequence[Order]) -> Order:
+    isolating = [order.action for order in alike if order.action.isolates]
+    adjusting = [order.action for order in alike if not order.action.isolates]
+    does = replace(isolating[0], until="; ".join(a.until for a in (*isolating, *adjusting)))
+    _, *also = (check for order in alike for check in order.about)
+    return Order(alike[0].finding, does, tuple(also))

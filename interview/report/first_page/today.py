@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
+import itertools
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import inf
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
-from interview.report.first_page.orders import (
-    Order,
-    at_once,
-    clauses,
-    fewest,
-    in_one,
-    moot,
-    order_of,
-)
+from interview.audit.immediate_action import ImmediateAction
+from interview.report.first_page.orders import Order, fewest, in_one
 from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
 
@@ -31,6 +25,8 @@ __all__ = ["is_unseen", "steps_soon", "steps_today"]
 _MOST_TODAY = 3
 _LINES = 2
 """Lines of a page of 80 columns that a step takes at most; one that nobody reads helps nobody."""
+_MOST_LINES = 3
+"""Those that it takes rather than that a danger is left out."""
 _AIMS = ("people", "animal")
 _AT_ONCE = re.compile(r"\b(?:today|now)\b|\bUnplug\b")
 _KEEP_OUT = Step(
@@ -40,7 +36,10 @@ _KEEP_OUT = Step(
     "The turtle",
 )
 
-_NOT_YET = "Don't put the turtle in before ammonia and nitrite read near zero for a week."
+_NOT_YET = ImmediateAction(say="No turtle in before ammonia and nitrite stay near zero for a week.")
+
+_Said: TypeAlias = tuple[tuple[str, ...], str]
+"""An order in words, after the checks that it meets."""
 
 
 def steps_today(audit: Audit) -> tuple[Step, ...]:
@@ -65,10 +64,10 @@ def steps_soon(audit: Audit, others: Sequence[Step]) -> tuple[Step, ...]:
     """
     met = {check for step in others for check in step.about}
     _, hurried = _orders(audit)
-    orders = {order.about: order_of(order.finding) for order in hurried}
+    orders = {order.about: order.action for order in hurried}
     if _unripe_and_empty(audit):
         orders = {("cycling",): _NOT_YET, **orders}
-    return tuple(Step(0, said, about) for about, said in orders.items() if about[0] not in met)
+    return tuple(Step(0, does.text, about) for about, does in orders.items() if about[0] not in met)
 
 
 def _orders(audit: Audit) -> tuple[list[Order], list[Order]]:
@@ -111,19 +110,18 @@ def _alone(order: Order) -> Step:
     finding = order.finding
     step = replace(step_of(finding, 0), about=order.about)
     lead = f"{step.lead} that is known of" if is_unseen(finding) else step.lead
-    ways = [replace(step, lead=lead, do=do) for do in _ways(finding)]
+    ways = [replace(step, lead=lead, do=do) for do in (*_ways(finding), order.action.text)]
     ways.append(replace(ways[-1], lead=""))
     return next((way for way in ways if lines_of(way.text) <= _LINES), ways[-1])
 
 
 def _ways(finding: Finding) -> Iterator[str]:
-    """The remedy in ever fewer words, the last the fewest."""
+    """The remedy in ever fewer words."""
     told = sentences(remedy(finding, inf))
     if finding.verdict != "danger" and finding.risk != "likely":
         told = [said for said in told if _AT_ONCE.search(said)] or told[:1]
     for many in range(len(told), 0, -1):
         yield " ".join(told[:many])
-    yield order_of(finding)
 
 
 def _packed(
@@ -133,34 +131,56 @@ def _packed(
 
     What is hurried, and nothing else, is left out where no step has room for it.
     """
-    must = in_one([(o.about, order_of(o.finding)) for o in sorted(urgent, key=_by_aim)])
+    must = [(o.about, o.action) for o in in_one(sorted(urgent, key=_by_aim))]
     must += [(step.about, _NOT_YET) for step in waits]
-    rest = [(order.about, order_of(order.finding)) for order in hurried]
-    about: list[list[str]] = [[] for _ in range(_MOST_TODAY)]
-    said, told = [""] * _MOST_TODAY, moot(order for _, order in must)
-    for number, (checks, order) in enumerate((*must, *rest)):
-        new = [clause for clause in clauses(order) if clause.casefold() not in told]
-        longer = [f"{one} {_sentence(new)}".strip() for one in said]
-        lines = [max(lines_of(one), _LINES) for one in longer]
-        if min(lines) == _LINES or number < len(must):
-            place = lines.index(min(lines))
-            about[place] += checks
-            said[place] = longer[place]
-            told.update(clause.casefold() for clause in new)
-    yield from (
-        Step(0, do, tuple(dict.fromkeys(checks)))
-        for do, checks in zip(said, about, strict=True)
-        if do
-    )
+    effects = [effect for _, action in must for effect in action.effects]
+    said: list[_Said] = []
+    for about, action in must:
+        said.append((about, _anew(action.clauses(effects), said)))
+    steps = _shared_out(said)
+    for order in hurried:
+        one = (order.about, _anew(order.action.clauses(effects), itertools.chain(*steps)))
+        if min(longer := [_lines([*step, one]) for step in steps]) == _LINES:
+            steps[longer.index(_LINES)].append(one)
+    for step in filter(None, steps):
+        yield Step(0, _text(step), tuple(dict.fromkeys(itertools.chain(*(a for a, _ in step)))))
+
+
+def _anew(clauses: Sequence[str], before: Iterable[_Said]) -> str:
+    """A sentence of the clauses that stand in none before it; "" where all do."""
+    told = {clause.casefold() for _, do in before for clause in do.rstrip(".").split("; ")}
+    text = "; ".join(clause for clause in clauses if clause.casefold() not in told)
+    return f"{text[:1].upper()}{text[1:]}." if text else ""
+
+
+def _shared_out(said: Sequence[_Said]) -> list[list[_Said]]:
+    """The orders shared out to three steps; the long ones first where a step grows too long."""
+    steps = _spread(said, _lines)
+    if max(map(_lines, steps)) <= _MOST_LINES:
+        return steps
+    longest = sorted(said, key=lambda one: -len(one[1]))
+    levelled = [sorted(step, key=said.index) for step in _spread(longest, lambda s: len(_text(s)))]
+    return sorted(levelled, key=lambda step: said.index(step[0]) if step else len(said))
+
+
+def _spread(said: Sequence[_Said], size: Callable[[Sequence[_Said]], int]) -> list[list[_Said]]:
+    """Each in turn where the step that holds it is the smallest."""
+    steps: list[list[_Said]] = [[] for _ in range(_MOST_TODAY)]
+    for one in said:
+        min(steps, key=lambda step: size([*step, one])).append(one)
+    return steps
+
+
+def _lines(step: Sequence[_Said]) -> int:
+    return max(lines_of(_text(step)), _LINES)
+
+
+def _text(step: Iterable[_Said]) -> str:
+    return " ".join(do for _, do in step if do)
 
 
 def _by_aim(order: Order) -> tuple[bool, int]:
     """What is hot or live by the water first; then people, the animals, the rest."""
     harm = checks_by_id()[order.finding.check].harm["danger"]
     aim = _AIMS.index(harm) if harm in _AIMS else len(_AIMS)
-    return not at_once(order_of(order.finding)), aim
-
-
-def _sentence(clauses: Sequence[str]) -> str:
-    text = "; ".join(clauses)
-    return f"{text[:1].upper()}{text[1:]}." if text else ""
+    return not order.action.first, aim
