@@ -39,8 +39,8 @@ _SIZES = ("swim_area", "outgrow")
 _BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
 _NOTHING = "Nothing."
 _LISTED = (
-    "Buy by the list, for today and for the grown turtle: built and drawn so, grade {grade}. Grade "
-    "and reasons above are of your own choice."
+    "Bought by the list and drawn so: grade {grade}, now and when grown. Grade and faults above "
+    "are of what you had chosen."
 )
 _LARGER = "The tank stays too small: get a larger one first. {needs}"
 _GOT = (("heater_power", "Heaters of ", "Heater"),)
