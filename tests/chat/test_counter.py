@@ -10,6 +10,7 @@ from fakes import FakeFace
 from interview import assembly
 from interview.chat.faces.face import Asked, Left
 from interview.chat.together.counter import CounterTalk
+from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Interview, Place
 
 # a usual set-up tank as shop staff would type it
@@ -260,3 +261,19 @@ def test_refusals_show_the_form_of_the_keeper() -> None:
     refused = " ".join(face.tones("refusal"))
     assert "36 x 18 x 16 in" in refused
     assert "100 x 40 x 40 cm" not in refused
+
+
+@pytest.mark.parametrize(
+    "said", ["same as the other", "about the same size", "same; ditto; the same"]
+)
+def test_a_further_turtle_may_be_the_same_as_the_one_before(said: str) -> None:
+    interview = assembly.new_interview()
+    for name, told in {"stage": "living", "region": "usa", "animal_count": "2"}.items():
+        interview.record(Place(name), told)
+    first = {"species": "painted turtle", "carapace_length": "about 1.5 in", "sex": "not sure"}
+    for name, told in first.items():
+        interview.record(Place(name, 0), told)
+    talk = GuidedTalk(interview, FakeFace([]), lambda: None)
+    talk.take_row([Place(name, 1) for name in first], said)
+    for name in first:
+        assert interview.answers[Place(name, 1)] == interview.answers[Place(name, 0)], name

@@ -15,7 +15,7 @@ from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import joined, plain_words, tokenise
 
-__all__ = ["also_recorded", "below_rim", "in_context", "with_only_unit"]
+__all__ = ["also_recorded", "below_rim", "in_context", "is_same", "with_only_unit"]
 
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
@@ -30,9 +30,17 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         known = interview.known()
         height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
         return below_rim(interview, line.strip(" ."), height)
+    if place.animal and is_same(line):
+        before = interview.answers.get(Place(place.id, place.animal - 1))
+        return before.said if before else ""
     if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):
         return _room(interview)
     return ""
+
+
+def is_same(line: str) -> bool:
+    """Whether the words say no more than that it is as with the turtle before."""
+    return is_said(plain_words(line), "in_context", "same")
 
 
 def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:

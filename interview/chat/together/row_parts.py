@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from interview.chat.hearing.in_context import with_only_unit
+from interview.chat.hearing.in_context import in_context, is_same, with_only_unit
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.order.together import together_with
@@ -21,8 +21,9 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
 
     Without semicolons a line is shared out only where every part answers its question, so that
     a sentence with commas stays a sentence; and at spaces only where it is no answer to the first
-    question as it stands. One “yes”, “no” or “not sure” is said of all, and the ends of a range
-    answer two questions that ask for them, as how cold and how warm a room gets.
+    question as it stands. One “yes”, “no” or “not sure” is said of all, as is “same as the other”
+    of a further turtle, and the ends of a range answer two questions that ask for them, as how
+    cold and how warm a room gets.
 
     Args:
         interview: the answers so far
@@ -35,7 +36,11 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         if kind and all(parts) and not _all_answer(interview, group, parts):
             parts = list(ends_of(" to ".join(parts), kind, interview.region) or parts)
         return _in_place(interview, group, parts)
-    if is_unsure(line) or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group)):
+    if (
+        is_unsure(line)
+        or is_same(line)
+        or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group))
+    ):
         return [line] * len(group)
     if kind and (ends := ends_of(line, kind, interview.region)):
         return list(ends)
@@ -94,7 +99,8 @@ def _answers(interview: Interview, place: Place, said: str) -> bool:
     if is_unsure(said) or word_of(said) == "skip":
         return True
     try:
-        interview.try_answer(place, with_only_unit(interview, place, said) or said)
+        in_full = with_only_unit(interview, place, said) or in_context(interview, place, said)
+        interview.try_answer(place, in_full or said)
     except AnswerRefused:
         return True  # understood, and refused with its own sentence
     except NotUnderstood:
