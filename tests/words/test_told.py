@@ -2,8 +2,21 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
+from golden import assert_stored
 from told_score import paragraphs, score
+
+TUNED = ("tuning", "tuning_further", "sentences", "voices_tuned", "two_writers")
+"""What a reader may be tuned on, and so may be shown: all that is taken is stored."""
+
+
+def _as_stored(half: str) -> None:
+    """What is taken of each paragraph has not changed, right, missed or wrong."""
+    if half in TUNED:
+        stored = Path(__file__).parent / "told" / "as_taken" / f"{half}.txt"
+        assert_stored(stored, "".join(f"{line}\n" for line in score(half).lines))
 
 
 def test_the_halves_are_of_a_size() -> None:
@@ -18,6 +31,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
         )
     assert found.wrong == []
     assert found.recall >= 0.9
+    _as_stored("tuning")
 
 
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
@@ -36,6 +50,7 @@ def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[s
         print(f"\nfurther: {found.recall:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
     assert found.recall >= 0.91
+    _as_stored("tuning_further")
 
 
 def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixture[str]) -> None:
@@ -44,6 +59,7 @@ def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixt
         print(f"\nsentences: {found.recall:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
     assert found.recall >= 0.91
+    _as_stored("sentences")
 
 
 def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
@@ -57,6 +73,7 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
             print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}")
         assert found.wrong == []
         assert found.recall >= least
+        _as_stored(half)
 
 
 @pytest.mark.parametrize(
@@ -72,3 +89,4 @@ def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
         print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
     assert found.recall >= least
     assert len(found.wrong) <= most_wrong
+    _as_stored(half)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 
 from interview import assembly
-from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.story import Story, read_story
 from interview.graph.answers import understand
 from interview.graph.interview import Place
 from interview.words.amounts.quantity import read_quantity
@@ -33,6 +34,8 @@ class Score:
     taken: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
     missed: list[str] = field(default_factory=list)
+    lines: list[str] = field(default_factory=list)
+    """Every paragraph with all that was taken of it, and the words of which nothing was."""
 
     @property
     def recall(self) -> float:
@@ -46,6 +49,7 @@ def paragraphs(half: str) -> list[dict[str, Any]]:
     return [{"id": row.get("say"), "text": row.get("say"), "may": living, **row} for row in rows]
 
 
+@cache
 def score(half: str) -> Score:
     """Read every paragraph of a half and hold it against what a careful reader takes."""
     found = Score()
@@ -75,6 +79,7 @@ def _alike(one: Any, other: Any) -> bool:
 def _score(paragraph: dict[str, Any], found: Score) -> None:
     interview = assembly.new_interview()
     story = read_story(interview, paragraph["text"])
+    found.lines += [f"{paragraph['id']}:", *_lines(story)]
     facts = dict(_rows(paragraph["facts"]))
     region = understand(
         interview.questionnaire.by_id["region"],
@@ -124,6 +129,12 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
                 found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {may[place]}")
         else:
             found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, which nobody said")
+
+
+def _lines(story: Story) -> Iterator[str]:
+    for place, said in story.answers:
+        yield f"  {_name(place)}: {said}{', scale guessed' if place in story.guessed else ''}"
+    yield f"  - {' | '.join(' '.join(phrase.split()) for phrase in story.unused)}"
 
 
 def _name(place: Place) -> str:
