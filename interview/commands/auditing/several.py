@@ -143,27 +143,23 @@ def _summed(path: Path) -> Written:
 def each_in_order(paths: Sequence[Path], arguments: argparse.Namespace) -> int:
     """Audit several files, as many at a time as there are cores.
 
-    Each page is written as soon as it is there; where all stand in one document they are written
-    at the end, so that what comes out is whole however the work ends.
+    Each page is written, and let go, as soon as it is there; where all stand in one document its
+    end is written however the work ends.
     """
     before, between, after = judged.dress_of(arguments).around
     work = functools.partial(_written, arguments=arguments, form=judged.format_of(arguments))
-    codes: list[int] = [DONE]
-    held: list[str] = []
-    begun = False
+    worst, begun = DONE, False
     try:
         for written in map(_told, in_order(work, paths, cores())):
-            codes.append(written.code)
-            if after and written.text:
-                held.append(written.text)
-            elif written.text:
-                sys.stdout.write((between if begun else before) + written.text)
+            worst = max(worst, written.code)
+            if written.text:
+                said, begun = (between if begun else before) + written.text, True
+                sys.stdout.write(said)
                 sys.stdout.flush()
-                begun = True
     finally:
-        if held:
-            sys.stdout.write(before + between.join(held) + after)
-    return max(codes)
+        if begun:
+            sys.stdout.write(after)
+    return worst
 
 
 def one_as_json(path: Path, arguments: argparse.Namespace) -> int:
