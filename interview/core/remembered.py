@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Mapping
-from hashlib import blake2b
-from typing import Any
+from typing import Any, TypeAlias
 
 import numpy as np
 
@@ -25,6 +24,9 @@ _SHORT = 4_096
 """Arrays of more numbers than this are not looked for among those there are."""
 _MOST_CLOUDS = 24
 """Results of draws that are kept, of 16 kB each; those used longest ago are let go."""
+
+
+_Digest: TypeAlias = tuple[tuple[Any, ...], ...]
 
 
 class Remembered:
@@ -72,7 +74,7 @@ class RememberedDraws:
     """Results of dear formulas for clouds of draws, by the numbers that went in."""
 
     def __init__(self) -> None:
-        self._results: OrderedDict[tuple[str, bytes], Any] = OrderedDict()
+        self._results: OrderedDict[tuple[str, _Digest], Any] = OrderedDict()
 
     def __call__(self, formula: Formula, given: Mapping[str, Any]) -> Any:
         """The formula's result for these draws; what it refuses, it refuses again."""
@@ -91,15 +93,18 @@ class RememberedDraws:
         return value
 
 
-def _digest(given: Mapping[str, Any]) -> bytes:
-    """Sixteen bytes that stand for names, words, kinds of number, shapes and numbers."""
-    whole = blake2b(digest_size=16)
-    for name, value in given.items():
-        array = isinstance(value, np.ndarray)
-        whole.update(f"{name} {(value.dtype, value.shape) if array else value!r};".encode())
-        if array:
-            whole.update(value.tobytes())
-    return whole.digest()
+def _digest(given: Mapping[str, Any]) -> _Digest:
+    """Names and words as they are; of arrays kind, shape and the hash of their bytes.
+
+    That has 64 bits, so among some dozens of clouds two never share it by chance. A digest of
+    hashlib would cost 3 MB for its library.
+    """
+    return tuple(
+        (name, value.dtype.char, value.shape, hash(value.tobytes()))
+        if isinstance(value, np.ndarray)
+        else (name, repr(value))
+        for name, value in given.items()
+    )
 
 
 def _found(work: Callable[[], Any]) -> Any:

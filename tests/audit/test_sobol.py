@@ -14,8 +14,15 @@ from scipy.special import ndtri
 from scipy.stats import qmc
 
 from interview.assembly import questionnaire
+from interview.audit.sampling import sobol
 from interview.audit.sampling.normal import normal_quantile
-from interview.audit.sampling.sobol import DIRECTIONS, directions, sobol_points
+from interview.audit.sampling.sobol import (
+    DIRECTIONS,
+    SHIPPED,
+    directions,
+    scrambled,
+    sobol_points,
+)
 from interview.care.facts import assumptions
 from interview.graph.interview import MOST_ANIMALS
 
@@ -37,6 +44,10 @@ def test_direction_numbers_are_those_of_scipy() -> None:
     if os.environ.get("UPDATE_GOLDEN") == "1":
         np.savez_compressed(DIRECTIONS, directions=_of_scipy(420))
         directions.cache_clear()
+        cubes = {(size, seed): scrambled(size, bits, seed) for size, bits, seed in SHIPPED}
+        shifts = {f"shift_{n}_{seed}": shift for (n, seed), (shift, _) in cubes.items()}
+        columns = {f"columns_{n}_{seed}": found for (n, seed), (_, found) in cubes.items()}
+        np.savez_compressed(DIRECTIONS, directions=directions(), **shifts, **columns)
     shipped = directions()
     assert np.array_equal(shipped, _of_scipy(len(shipped)))
 
@@ -52,9 +63,25 @@ def test_there_are_enough_for_any_tank() -> None:
 @pytest.mark.parametrize("count", [1, 2, 256, 2048, 3000])
 @pytest.mark.filterwarnings("ignore:The balance properties")
 def test_points_are_those_of_scipy(dimensions: int, count: int) -> None:
+    assert np.array_equal(sobol_points(dimensions, count, 20), _points(dimensions, count, 20))
+
+
+def _points(dimensions: int, count: int, seed: int) -> np.ndarray:
     # A generator of ours gives what `rng=20` gives there, on any version of scipy.
-    scipys = qmc.Sobol(dimensions, scramble=True, seed=np.random.default_rng(20)).random(count)
-    assert np.array_equal(sobol_points(dimensions, count, 20), scipys)
+    rng = np.random.default_rng(seed)
+    return qmc.Sobol(dimensions, scramble=True, seed=rng).random(count)
+
+
+@pytest.mark.parametrize("cube", SHIPPED)
+def test_what_ships_scrambled_is_made_by_no_generator(
+    cube: tuple[int, int, int], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The cubes that an audit takes: the same points, and numpy's generators stay unloaded."""
+    dimensions, bits, seed = cube
+    scipys = _points(dimensions, 2**bits, seed)
+    monkeypatch.setattr(sobol, "scrambled", None)
+    sobol._cube.cache_clear()
+    assert np.array_equal(sobol_points(dimensions, 2**bits, seed), scipys)
 
 
 def test_quantiles_are_those_of_scipy() -> None:

@@ -2,7 +2,8 @@
 
 Direction numbers after Joe & Kuo as scipy ships them; scrambled by a random lower triangular
 matrix for each dimension and a random shift (Matousek's way), with the very bits that
-scipy.stats.qmc.Sobol would draw, so that both give the same points.
+scipy.stats.qmc.Sobol would draw, so that both give the same points. For the cubes that audits
+take, what is scrambled ships beside the direction numbers: loading numpy's generators takes 4 MB.
 """
 
 from __future__ import annotations
@@ -10,14 +11,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
+from typing import TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["DIRECTIONS", "directions", "sobol_points"]
+__all__ = ["DIRECTIONS", "SHIPPED", "directions", "scrambled", "sobol_points"]
 
 DIRECTIONS = Path(__file__).with_name("sobol_directions.npz")
+SHIPPED = ((420, 11, 20), (2, 6, 3))
+"""Dimensions, bits of a point's number and seed of the cubes whose scrambled numbers ship."""
 _BITS = 30
+_Cube: TypeAlias = tuple[NDArray[np.uint32], NDArray[np.uint32]]
 
 
 @cache
@@ -50,8 +55,19 @@ def sobol_points(
 
 
 @cache
-def _cube(dimensions: int, bits: int, seed: int) -> tuple[NDArray[np.uint32], NDArray[np.uint32]]:
+def _cube(dimensions: int, bits: int, seed: int) -> _Cube:
     """The first point of each dimension, and its scrambled direction numbers."""
+    with np.load(DIRECTIONS) as file:
+        name = f"{dimensions}_{seed}"
+        if f"shift_{name}" in file.files:
+            shift, columns = file[f"shift_{name}"], file[f"columns_{name}"]
+            if bits <= columns.shape[1]:
+                return shift, columns[:, :bits]
+    return scrambled(dimensions, bits, seed)
+
+
+def scrambled(dimensions: int, bits: int, seed: int) -> _Cube:
+    """The same made anew, for the first bits of a point's number."""
     rng = np.random.default_rng(seed).spawn(1)[0]
     shift = rng.integers(0, 2, (dimensions, _BITS), np.uint32) @ 2 ** np.arange(
         _BITS, dtype=np.uint32
