@@ -153,12 +153,17 @@ def test_one_turtle_of_several_is_no_new_number() -> None:
     "text",
     [
         "pH: 7.2; pH: 7.4",
-        "Water temperature: 24 C, should be 26 C",
+        "Water temperature: should be 26 C",
         "Water temp: 24 C. No wait, that's the room.",
     ],
 )
 def test_a_labelled_row_is_doubted_like_a_sentence(text: str) -> None:
     assert read_story(assembly.new_interview(), text).answers == ()
+
+
+def test_what_it_should_be_takes_nothing_back() -> None:
+    told = read_story(assembly.new_interview(), "Water temperature: 24 C, should be 26 C")
+    assert told.answers == ((Place("water_temperature"), "24 C"),)
 
 
 def test_a_labelled_row_is_taken() -> None:

@@ -58,10 +58,15 @@ def score(half: str) -> Score:
     return found
 
 
+def is_bare_test(question: Any, said: str) -> bool:
+    """Whether it is a test kit's number without its unit, mg/L, which is ppm in water."""
+    return question.type == "concentration" and said.replace(".", "").isdecimal()
+
+
 def _rows(facts: dict[str, Any]) -> Iterator[tuple[Place, str]]:
     for name, said in facts.items():
         if name != "animals":
-            yield Place(name), said
+            yield Place(name), ", ".join(said) if isinstance(said, list) else said
             continue
         for animal, row in enumerate(said):
             yield from ((Place(part, animal), words) for part, words in row.items())
@@ -95,7 +100,7 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
         try:
             return understand(question, said, interview.lists, str(region)).value
         except NotUnderstood:
-            return said
+            return value(place, f"{said} mg/L") if is_bare_test(question, said) else said
 
     taken = dict(story.answers)
     depth = facts.pop(Place("water_depth"), None) or may.pop(Place("water_depth"), None)

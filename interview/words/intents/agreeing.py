@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
+from interview.words.lexicon.files import words
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import is_same_tank
@@ -38,15 +40,17 @@ def is_of_turtles(found: Found) -> bool:
 
 
 def agreed(found: list[Found]) -> list[Found]:
-    """Each fact once; none where the story says two things."""
-    said: dict[tuple[str, int | None], set[str]] = {}
-    for one in found:
-        said.setdefault((one.id, one.animal), set()).add(one.said.casefold().replace(" ", ""))
-    kept: dict[tuple[str, int | None], Found] = {}
+    """Each fact once; none where the story says two things of what is one."""
+    told: dict[tuple[str, int | None], dict[str, Found]] = {}
     for one in sorted(found, key=lambda one: (one.start, one.stop)):
-        if len(said[one.id, one.animal]) == 1:
-            kept.setdefault((one.id, one.animal), one)
-    return list(kept.values())
+        same = told.setdefault((one.id, one.animal), {})
+        same.setdefault(one.said.casefold().replace(" ", ""), one)
+    several = words().named_together
+    return [
+        replace(first, said=", ".join(one.said for one in (first, *more)))
+        for first, *more in (list(same.values()) for same in told.values())
+        if not more or first.id in several
+    ]
 
 
 def measured(

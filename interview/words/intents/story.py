@@ -24,6 +24,7 @@ from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
 from interview.words.mentions.turtles.kinds import with_kinds
 from interview.words.mentions.turtles.roster import animals_in
+from interview.words.text.dictation import with_marks
 from interview.words.text.spelling import mended
 
 __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
@@ -74,7 +75,7 @@ def extract_facts(
         species: the kinds of turtle that can be named
         sizes: trade names of tanks and their sides in m
     """
-    read, rest = text[:LONGEST], text[LONGEST:]
+    read, rest = with_marks(text[:LONGEST]), text[LONGEST:]
     parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
     told = sentences(read, parts)
     if region in ("", "elsewhere"):
@@ -84,8 +85,8 @@ def extract_facts(
     found += _nearest(with_kinds(told, species), planned, found, sizes, region)
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
-    facts = tuple(Fact(one.id, one.animal, one.said, read[one.start : one.stop]) for one in found)
-    unused = [*_unused(read, told, found), *([rest.strip()] if rest.strip() else [])]
+    facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)
+    unused = [*_unused(text, told, found), *([rest.strip()] if rest.strip() else [])]
     return Extracted(facts, tuple(unused))
 
 

@@ -189,7 +189,6 @@ class WordFile(Row, frozen=True, kw_only=True):
     asides_with_if: _Words
     wondered: _Words
     wished_ahead: _Words
-    past: _Words
     taken_up_by: _Words
     givers: _Words
     giver_owns: _Words
@@ -199,13 +198,13 @@ class WordFile(Row, frozen=True, kw_only=True):
     arrivals: _Words
     not_arriving: _Words
     warmth: _Groups
+    named_together: _Words
     dismissed: _Words
     revive: _Words
     asks: _Words
     mended_by: _Words
     denials: _Words
     doubts: _Words
-    about_a_period: _Words
     breaths: _Words
     abbreviations: _Words
     animals: _Groups
@@ -245,8 +244,8 @@ class Fact(Row, frozen=True, kw_only=True):
     end: str = ""
     even_wished: bool = False
     alone: bool = False
-    deep: bool = False
-    """The amount is told as a depth."""
+    adds: str = ""
+    """What is typed behind the amount: deep, a unit that goes without saying."""
     sole: bool = False
     """Whether no other amount of its kind may stand in the sentence."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from interview.words.amounts.amount import unit_after
@@ -19,6 +20,8 @@ _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
 _MOST_SIDES, _MOST_BETWEEN = 3, 4
 _MOST_LENGTHS = 8
+_INCHES = 12
+_SIGNS: Mapping[str, Unit] = {"v": "V", "a": "A", "k": "?degree"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +57,18 @@ class AmountAt:
 
 def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
     """The unit of a number and its end; "in" is none in 2 in a 40 breeder."""
-    unit, end = unit_after(text.tokens, number, TOLD) or (None, number.end)
+    unit, end = unit_after(text.tokens, number, TOLD) or _sign(text, number.end)
     loose = text.word(end - 1) == "in" and not text.tokens[end - 1].glued
     is_none = loose and text.word(end) in known_words("told", "not_inches")
     return (None, number.end) if is_none else (unit, end)
+
+
+def _sign(text: Text, at: int) -> tuple[Unit | None, int]:
+    """A unit that is else a word, where it is written as a sign: 240 V, 16A."""
+    token = text.tokens[at] if at < len(text.tokens) else None
+    is_sign = token is not None and (token.glued or token.raw.isupper())
+    unit = _SIGNS.get(token.text) if token and is_sign else None
+    return (unit, at + 1) if unit else (None, at)
 
 
 def amount_at(text: Text, at: int) -> AmountAt | None:
@@ -86,8 +97,16 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     below, end = _unit_after(text, number)
     if below is None:
         halved = joined and number.is_part and (unit == "m" or unit in known_words("told", "whole"))
-        return end if halved else at
+        inches = unit == "foot" and not joined and 1 <= number.value < _INCHES
+        return end if halved or (inches and _is_closed(text, end)) else at
     return end if below == smaller(unit) and text.word(at + joined) != "a" else at
+
+
+def _is_closed(text: Text, at: int) -> bool:
+    """Whether what follows a number can't be what it counts: 2 foot 6 long, 12 foot 6, and."""
+    return text.word(at) in {"", "and", *_TIMES, *meant_by("side_labels")} or (
+        text.tokens[at].kind == "mark" and text.word(at) not in ("-", "%", '"', "'")
+    )
 
 
 def range_at(text: Text, first: AmountAt) -> AmountAt | None:

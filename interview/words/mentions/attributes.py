@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from interview.base.units import convert
-from interview.words.amounts.spellings import Unit
+from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second
@@ -157,8 +157,7 @@ def found_of(
     said = one.fact.says or _said(sentence, one, sizes, region)
     if not said:
         return None
-    said = f"{said} deep" if one.fact.deep else said
-    return Found(sentence, one.fact.id, said, one.first, one.end)
+    return Found(sentence, one.fact.id, f"{said} {one.fact.adds}".strip(), one.first, one.end)
 
 
 def _said(
@@ -180,6 +179,11 @@ def _said(
         return hours_between(parts[0].value, parts[-1].value)
     if "often" in one.phrase.slots:
         return as_typed([p.text for p in parts], [p.said or p.text for p in parts])
+    if "swing" in one.phrase.slots and part.kind == "degrees":
+        told = (other for other in sentence.parts if other.kind == "temperature")
+        scales = {other.unit or "" for other in told}
+        scales = scales or ({"degF" if region == "north_america" else "degC"} if region else set())
+        return f"{part.value:g} {label(scales.pop())}" if len(scales) == 1 else ""
     if len(parts) == 1:
         said = part.said or part.text
         open_doubt = sentence.is_doubted(one.first, one.end)

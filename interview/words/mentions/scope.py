@@ -5,22 +5,27 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
-from functools import cached_property
+from functools import cache, cached_property, lru_cache
+from itertools import islice, takewhile
 
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.lexicon.rules import corrections, wishes_but
 from interview.words.mentions.parts import Part
 
 __all__ = ["Sentence", "sentences"]
 
 _ENDS = frozenset({".", "!", "?", "\n", ";"})
-_DICTATED = ("stop", "period")
 _COMMAS = frozenset({",", "(", ")", "|"})
 _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
 _SPELLED = {"&": "and", "+": "and", "@": "at"}
 _BEFORE_MONTHS = frozenset({"in", "since", "until", "by", "last", "next", "this", "early", "late"})
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
+_LABEL = 3
+"""Words before a question mark that only name what is told next: Tank? Three foot."""
+_SHORT = 4
+"""Letters of what may be an abbreviation, where sentences begin with capitals."""
+_RUN_ON = re.compile(r"[^\W\d_]{5,}\. [a-z]")
 _SPREAD = 8
 _AFTERWARDS = 12
 """Words behind a phrase in which a denial still denies it: a filter that is not running."""
@@ -172,33 +177,38 @@ class Sentence:
             if not (self._gave(at) or self._came(at, end) or self._wonders(at)):
                 off.update(self._reach(at, end, match.group().strip()))
         if self.before is not None and len(self.before.words) - 1 in before:
-            off.update(range(self._opened(0), self._revival(0)))
+            off.update(range(self._revival(1)))
         if self.asked:
-            first = self._question()
-            off.update(range(self._opened(first), self._revival(first)))
+            off.update(range(self._opened(self._question()), len(self.words)))
         return frozenset(off)
 
     def _reach(self, first: int, end: int, said: str) -> range:
-        """The words a wish covers: its clause and what follows, of what is past its clause."""
+        """The words a wish covers: its clause, and what follows without a statement of its own."""
         opened = first if said in known_words("wished_ahead") else self._opened(first)
-        revival = self._revival(first)
-        if said not in known_words("past"):
-            return range(opened, revival)
-        clauses = (at for at in range(end, revival) if self._begins_clause(at))
-        return range(opened, next(clauses, revival))
+        return range(opened, self._revival(end))
 
     def _opened(self, first: int) -> int:
-        opened = max((at + 1 for at in range(first) if self.words[at] == ","), default=0)
-        states = any(_states(word) for word in self.words[:opened])
-        return opened if states else self._revived_before(opened)
+        opens = {",", *known_words("revive")}
+        return max((at for at in range(first) if self.words[at] in opens), default=0)
+
+    def _revival(self, first: int) -> int:
+        """Where "but" or "now", or a clause that states something, takes up what is again."""
+        if self.asked:
+            return len(self.words)
+        words = range(first, len(self.words))
+        return next((at for at in words if self._begins_clause(at)), len(self.words))
 
     def _begins_clause(self, at: int) -> bool:
         """Whether a statement of its own begins behind this word, about something else."""
+        if self.words[at] in known_words("revive"):
+            return True
         if self.words[at] not in known_words("breaths"):
             return False
-        if self.word(at + 1) in known_words("taken_up_by") | known_words("breaths"):
+        goes_on = known_words("taken_up_by") if self.words[at] != "but" else frozenset()
+        if self.word(at + 1) in goes_on | known_words("breaths"):
             return False
-        return any(map(_states, self.words[at + 1 : at + 1 + _CLAUSE]))
+        clause = takewhile(lambda word: word not in known_words("breaths"), self.words[at + 1 :])
+        return any(map(_states, islice(clause, _CLAUSE)))
 
     def _gave(self, at: int) -> bool:
         """Whether this is somebody from whom the animal or the tank was got."""
@@ -227,20 +237,6 @@ class Sentence:
         opens = [0] + [at + 1 for at, word in enumerate(self.words) if word in (",", "and", "but")]
         return next((at for at in opens if self.word(at) in known_words("asks")), 0)
 
-    def _revived_before(self, at: int) -> int:
-        revive = known_words("revive")
-        return max((here for here in range(at) if self.words[here] in revive), default=0)
-
-    def _revival(self, first: int) -> int:
-        """Where "but" or "now" takes up what is again."""
-        if self.asked:
-            return len(self.words)
-        words = self.words
-        return next(
-            (at for at in range(first + 1, len(words)) if words[at] in known_words("revive")),
-            len(words),
-        )
-
     @cached_property
     def corrections(self) -> tuple[int, ...]:
         """Where the keeper takes back what was just said: no wait, sorry."""
@@ -257,9 +253,7 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     found: list[Sentence] = []
     gathered: list[Part] = []
     for at, part in enumerate(parts):
-        if (part.kind == "mark" or part.text in _DICTATED) and _is_end(text, parts, at):
-            if part.text == "stop":
-                gathered.pop()  # the full of a dictated full stop
+        if part.kind == "mark" and _is_end(text, parts, at, gathered):
             _close(found, gathered, _is_asked(parts, at, gathered))
             gathered = []
             continue
@@ -296,22 +290,33 @@ def _cut(gathered: list[Part], start: int) -> int:
     return next((at for at in tail if gathered[at].text == ","), start + _LONGEST)
 
 
-def _is_end(text: str, parts: Sequence[Part], at: int) -> bool:
+def _is_end(text: str, parts: Sequence[Part], at: int, gathered: Sequence[Part]) -> bool:
     mark = parts[at].text
-    if mark == "period":
-        beside = {part.text for part in (*parts[max(0, at - 1) : at], *parts[at + 1 : at + 2])}
-        return beside.isdisjoint(known_words("about_a_period"))
-    if mark == "stop":
-        return at > 0 and parts[at - 1].text == "full"  # dictated
+    if mark == "?" and at < len(parts) - 1 and len(gathered) <= _LABEL:
+        return not any(part.text in _topics() for part in gathered)
     if mark == "\n":
         return not _is_wrapped(text, parts, at)
     if mark == "." and 0 < at < len(parts) - 1:
         before, after = parts[at - 1], parts[at + 1]
-        if text[before.start : before.end].casefold() in known_words("abbreviations"):
+        word = text[before.start : before.end].casefold()
+        if word in known_words("abbreviations"):
             return after.text == "\n" or text[after.start].isupper()
+        if len(word.rpartition(" ")[2]) <= _SHORT and (text[after.start] == "," or _is_tidy(text)):
+            return not (text[after.start] in ",;)" or text[after.start].islower())
         if after.start == parts[at].end:
             return after.kind != "word" or before.kind != "word"
     return mark in _ENDS
+
+
+@lru_cache(maxsize=4)
+def _is_tidy(text: str) -> bool:
+    """Whether sentences begin with capitals: a full stop before a small letter ends none."""
+    return text.lstrip()[:1].isupper() and not _RUN_ON.search(text)
+
+
+@cache
+def _topics() -> frozenset[str]:
+    return frozenset({*meant_by("things"), *meant_by("topics")})
 
 
 def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
@@ -329,8 +334,6 @@ def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
 def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
     """A part's word in its sentence; "" for marks that say nothing."""
     part = parts[at]
-    if part.text == "comma":
-        return ","  # dictated
     if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
         is_change = at + 2 < len(parts) and parts[at + 2].text == "c"
         return "w" if is_change else "with"

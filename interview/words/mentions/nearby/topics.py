@@ -66,7 +66,9 @@ def owner(
             return topic, None if denied or shares(sentence, topic, topics) else away
         if _keeps(sentence, topic, one, near):
             return None, None
-    is_own = _ALONE in near.topics or carried(sentence, one, topics) in near.topics
+    is_bare = sentence.parts[one.said_first].kind == "number"
+    goes_on = not is_bare and carried(sentence, one, topics) in near.topics
+    is_own = _ALONE in near.topics or goes_on
     return None, _FAR if is_own else None
 
 
