@@ -7,7 +7,6 @@ from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
@@ -16,6 +15,8 @@ from interview.setups.saved_files import saved_in
 __all__ = ["Start", "start_with"]
 
 _LATEST = 5
+_LEAST_WORDS = 3
+"""From so many on a line tells something, be it about which tank."""
 _NEW = ("new", "new tank", "next", "another tank")
 _RECHECK = ("recheck", "look again", "check again", "again")
 
@@ -78,7 +79,7 @@ def _look_again(face: Face, path: Path, setup: Setup) -> Start:
 
 def _kept(face: Face, line: str, said: str, ways: str) -> str:
     """What is said of a tank so far; the ways to say which tank it is."""
-    if is_sentence(line) and not line.startswith("?"):
+    if len(line.split()) >= _LEAST_WORDS and not line.startswith("?"):
         face.say(f"I keep what you said. Is it about this tank? {ways}")
         return f"{said} {line}".strip()
     face.say(ways, "refusal")
