@@ -9,7 +9,9 @@ from __future__ import annotations
 import pytest
 from fakes import talk
 
+from interview import assembly
 from interview.chat.hearing.people import is_sentence
+from interview.chat.hearing.told.story import told_at
 from interview.graph.interview import Place
 from interview.words.intents.people import heard_in, home_in
 
@@ -153,6 +155,26 @@ def test_what_else_a_sentence_at_a_question_said_is_given_back() -> None:
     assert held.interview.answers[Place("region")].value == "united_kingdom"
     taken = next(note for note in held.face.tones("note") if note.startswith("I took “Leeds, but"))
     assert "Not used: “" in taken and "shed" in taken
+
+
+@pytest.mark.parametrize(
+    ("name", "line", "value"),
+    [
+        ("filter_kind", "a little box that sits inside", "internal"),
+        ("filter_kind", "the one that hangs on the back", "hang_on"),
+        ("platform_kind", "a big rock pile", "pile"),
+        ("uvb_lamp_kind", "one of those twisty bulbs", "coil"),
+        ("floor", "concrete basement", "slab"),
+        ("floor", "not concrete", None),
+        ("filter_kind", "is cannister", None),
+    ],
+)
+def test_a_choice_told_in_own_words_is_taken_as_about_the_question(
+    name: str, line: str, value: str | None
+) -> None:
+    interview = assembly.new_interview()
+    said, _ = told_at(interview, Place(name), line)
+    assert (interview.try_answer(Place(name), said).value if said else None) == value
 
 
 def test_with_us_is_no_place() -> None:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 __all__ = ["LEAVE", "NO", "YES", "word_of"]
 
-YES = ("y", "yes", "yes please", "yep", "ok", "okay", "sure")
-NO = ("n", "no", "no thanks", "no thank you", "nope")
+YES = (
+    *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
+    *("right", "thats right", "that's right", "yes thats right", "yes that's right", "that one"),
+)
+NO = ("n", "no", "no thanks", "no thank you", "nope", "nah")
 LEAVE = ("stop", "quit", "exit")
 
 

@@ -21,6 +21,7 @@ __all__ = [
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _LEAST_WORDS = 4
+_LEAST_WORDS_OF_CHOICE = 2
 LEAST_FACTS = 2
 """Below this a line is an answer gone wrong, not a story."""
 _COUNT = "animal_count"
@@ -96,20 +97,29 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
 
     With it what to say of the phrases that nothing was taken from.
     """
-    if len(line.split()) < _LEAST_WORDS and place.id != "region":
+    question, words = interview.question(place), len(line.split())
+    is_choice = question.type == "choice"
+    if words < (_LEAST_WORDS_OF_CHOICE if is_choice else _LEAST_WORDS) and place.id != "region":
         return "", ""
     try:
         interview.try_answer(place, line)
-    except NotUnderstood:
-        story = read_story(interview, line)
-        told = dict(story.answers)
-        if place.id != "stage":
-            told.pop(Place("stage"), "")  # whoever tells of a turtle has it
-        if told.keys() == {place}:
-            return told[place], not_used(story)
+    except NotUnderstood as problem:
+        if problem.meant and words < _LEAST_WORDS:  # a slip of the finger is asked about
+            return "", ""
     except AnswerRefused:
-        pass
-    return "", ""
+        return "", ""
+    else:
+        return "", ""
+    story = read_story(interview, line)
+    told = dict(story.answers)
+    if place.id != "stage":
+        told.pop(Place("stage"), "")  # whoever tells of a turtle has it
+    if told.keys() == {place}:
+        return told[place], not_used(story)
+    if told or not is_choice:
+        return "", ""
+    here = read_story(interview, f"the {question.short} is {line}")  # the question tells of what
+    return dict(here.answers).get(place, ""), ""
 
 
 def not_used(story: Story) -> str:
