@@ -188,8 +188,8 @@ def _monthly(tank: Tank, today: datetime.date) -> Iterator[Duty]:
 def _again(tank: Tank, today: datetime.date) -> Iterator[Duty]:
     """When to measure and to audit again: the seasons change the room, and lamps fade."""
     due = (today + datetime.timedelta(days=_SEASON)).isoformat()
-    lamp = "the basking surface and " if _has(tank, "heat_lamp_kind") else ""
-    yield Duty(f"{_BY}{due}", f"Measure {lamp}the room again, as a recheck; each season.")
+    what = "spot and room" if _has(tank, "heat_lamp_kind") else "the room"
+    yield Duty(f"{_BY}{due}", f"Measure {what} again; as a recheck, each season.")
 
 
 def _nitrate(tank: Tank, today: datetime.date) -> Iterator[Duty]:

@@ -259,8 +259,22 @@ def test_a_page_says_that_nothing_is_bought_and_what_no_plan_holds(demos: dict[s
     cold = {"heater_mount": "none", "water_temperature": "14 C", "room_temperature_low": "8 C"}
     page = _page(audit_of(DEMOS / "mud_turtle_settled.yaml", cold))
     left = {check for step in page.left for check in step.about}
-    assert ("heater_power" in left) == any("in all, best two equal" in row for row in page.buy)
+    assert ("heater_power" in left) == any(
+        "in all or a little more; best two equal" in row for row in page.buy
+    )
     assert any(row.startswith("Heater: ") for row in page.buy)
+    assert any(row.startswith("Over-temperature controller: ") for row in page.buy)
+
+
+def test_what_a_step_takes_is_bought_once(demos: dict[str, Audit]) -> None:
+    """A tub for animals that are taken out, a kit to test with, a heater for one that cracked."""
+    page = _page(demos["map_turtle_hatchling"])
+    assert page.buy[0] == "Heater, if the old one is cracked: 100 W; metal, or behind a guard"
+    assert sum(row.startswith("Kit for ammonia") for row in page.buy) == 1
+    swollen = {"stand": "furniture", "stand_signs": "swollen"}
+    rows = _page(audit_of(DEMOS / "musk_turtle.yaml", swollen)).buy
+    assert rows[0].startswith("Tub, if you have none: ")
+    assert not any(row.startswith(("Heater, if", "Kit")) for row in rows)
 
 
 @pytest.mark.parametrize(

@@ -19,7 +19,7 @@ __all__ = ["faults"]
 
 _OWN = (
     *("value", "sold_as", "outside", "footprint", "lid", "foam_thick", "filter", "uvb_lamp"),
-    *("rcd_sold", "brim_mass"),
+    *("rcd_sold", "brim_mass", "grown_tank"),
 )
 """Names that a lever's sentence may hold besides those of quantities."""
 

@@ -11,6 +11,7 @@ import numpy as np
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.plans.plan import Change
 from interview.advice.purchase.in_shops import in_shops
+from interview.advice.purchase.larger_tank import grown_tank
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.vocabulary.phrases import fill
@@ -62,7 +63,8 @@ def changes_of(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
     """A row for each answer of an option; the sentence stands on the first."""
     shops = in_shops(after)
     told = {name: shops[name] or said for name, said in _UNTOLD.items()}
-    own = {**shops, **told, "value": option.changes.get(option.lever.name)}
+    own = {**shops, **told, "grown_tank": grown_tank(after)}
+    own["value"] = option.changes.get(option.lever.name)
 
     def look(name: str) -> Any:
         return own[name] if own.get(name) is not None else after.lookup(name)

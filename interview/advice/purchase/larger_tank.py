@@ -18,7 +18,16 @@ from interview.core.animal.animals import (
 )
 from interview.vocabulary.phrases import in_words
 
-__all__ = ["RIM", "Needed", "fits", "larger_tank", "least_size", "needed", "where_cramped"]
+__all__ = [
+    "RIM",
+    "Needed",
+    "fits",
+    "grown_tank",
+    "larger_tank",
+    "least_size",
+    "needed",
+    "where_cramped",
+]
 
 RIM = 0.09  # m of dry wall over the water, under a cover
 _CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow", "grown_size"}
@@ -93,6 +102,18 @@ def larger_tank(tank: Tank) -> str:
         f"{_NEED} {wants}: a tank of {sides} or larger, sold as "
         f"“{size.spoken[0]}”, where the floor carries it."
     )
+
+
+def grown_tank(tank: Tank) -> str | None:
+    """By what measures a tank for the grown animals is got; None while they aren't known."""
+    if tank.lookup("adult_carapace_length") is None:
+        return None
+    need = needed(tank)
+    size = least_size(tank, need)
+    if size is not None:
+        return f"{labelled((size.length, size.width, size.height), tank.system)} or larger"
+    surface, deep = in_words(need.area, "m**2", tank.system), in_words(need.depth, "m", tank.system)
+    return f"with {surface} of water surface and {deep} of water"
 
 
 def _for_now(tank: Tank) -> str:

@@ -74,8 +74,8 @@ _LIST = (
     ),
     (
         "Sand",
-        "{substrate_depth} of fine rounded sand, {substrate_mass} dry: rinse it until the water "
-        "runs clear",
+        "{substrate_mass} dry of fine rounded sand, {substrate_depth} deep: rinse it until the "
+        "water runs clear",
         "",
     ),
     (
@@ -119,7 +119,7 @@ _LIST = (
     ),
     (
         "Heat lamp",
-        "{heat_lamp_kind} of about {heat_lamp_power}, {lamp_plastic_gap} from plastic, "
+        "{heat_lamp_kind}; about {heat_lamp_power}, {lamp_plastic_gap} from plastic, "
         "{heat_lamp_height} over the platform to begin with; move it until the shell's top reads "
         "{basking_band_low} to {basking_band_high}, and "
         "again with each 2 cm (1 in) of growth: a higher shell is nearer",
@@ -142,19 +142,20 @@ _LIST = (
     ),
     (
         "UVB lamp",
-        "{uvb_lamp} of {uvb_strength} strength, {uvb_lamp_length} long, {uvb_lamp_height} "
+        "{uvb_lamp}; {uvb_strength} strength; {uvb_lamp_length} long, {uvb_lamp_height} "
         "over the platform, nothing between: a UV index of about {uv_index_shell} at the shell, "
         "where {uv_zones}",
         "{uvb_lamp_height} over the platform, for {uv_index_shell}",
     ),
     (
         "Cover over the water",
-        "{lid}: it keeps warmth in or lets it out, and turtles climb",
+        "{lid}; {lid_size}: it keeps warmth in or lets it out, and turtles climb",
         "",
     ),
     (
         "Cover over the platform",
-        "{screen}; raised like a hood, so that the UVB lamp hangs under it: turtles climb",
+        "{screen}; at least {platform_length} × {platform_width}; raised like a hood, so that the "
+        "UVB lamp hangs under it: turtles climb",
         "",
     ),
     ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),
@@ -362,6 +363,7 @@ def _filled(text: str, tank: Tank, whom: str = _GROWN) -> str | None:
         "spoons": _spoons(tank),
         "platform": _PLATFORMS.get(known.get("platform_kind", "")),
         "lid": _COVERS.get(known.get("cover_water", "")),
+        "lid_size": in_shops(tank)["lid"],
         "screen": _COVERS.get(known.get("cover_basking", "")),
         "whom": by_number(whom, tank.several),
         "uv_zones": _zones(tank),

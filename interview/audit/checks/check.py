@@ -44,7 +44,8 @@ class Check:
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
     `now` says in the fewest words what can't wait; beside an action with the effect
-    `superseded_by` nothing of it needs to be said.
+    `superseded_by` nothing of it needs to be said. `takes` tells what has to be at hand for it,
+    each thing with its specification.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
     `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
     """
@@ -74,6 +75,7 @@ class Check:
     do: Mapping[str, str] = field(default_factory=dict)
     now: Mapping[str, ImmediateAction] = field(default_factory=dict)
     superseded_by: Effect | None = None
+    takes: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     also: str = ""
     status: str = ""
     sources: tuple[str, ...] = ()
@@ -124,7 +126,8 @@ class Check:
         conditions = [self.relevant, self.way_out, *self.whens.values()]
         found = {name for c in conditions if c for name in c.names}
         at_once = (text for action in self.now.values() for text in action.texts)
-        told = (*self.say.values(), *self.do.values(), *at_once)
+        things = (text for things in self.takes.values() for text in things.values())
+        told = (*self.say.values(), *self.do.values(), *at_once, *things)
         texts = (*told, self.otherwise, self.also)
         found |= {name for text in texts for name in names_in(text)} - {"value", "low", "high"}
         return frozenset(found | {self.measures, *self.bounds})

@@ -41,6 +41,7 @@ class Finding:
     `inside` says that the best value is good, whatever the doubt about it, `leaves` that an animal
     can leave what is dangerous here.
     `now` is what can't wait of what is to be done, in the fewest words; None where all can.
+    `takes` lists what has to be at hand for it, each thing with its specification.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
@@ -59,6 +60,7 @@ class Finding:
     say: str
     do: str = ""
     now: ImmediateAction | None = None
+    takes: tuple[str, ...] = ()
     also: str = ""
     chance: float | None = None
     certainty: Certainty = "sure"

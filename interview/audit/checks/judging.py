@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import replace
 from math import isinf
 from typing import Any, TypeAlias
@@ -182,6 +182,7 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
     said = check.say["close"] if at_edge else _pick(check.say, verdict, side, rule)
     speak = _speaker(check, tank, band)
     do = _pick(check.do, verdict, side, rule) if verdict != "good" else ""
+    outcome = (found.risk, verdict, side, rule)
     return Finding(
         check=check.id,
         section=check.section,
@@ -191,7 +192,8 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         why=check.why,
         say=speak(said) or _fallback(check, verdict),
         do=speak(do),
-        now=_filled(_now(check, found.risk, verdict, side, rule), speak),
+        now=_filled(check.now.get(_urgent(check.now, *outcome)), speak),
+        takes=tuple(_takes(check.takes.get(_urgent(check.takes, *outcome)), speak)),
         also=speak(check.also),
         chance=round(found.chance, 4),
         certainty=found.certainty,
@@ -210,12 +212,18 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
     )
 
 
-def _now(check: Check, risk: Risk, verdict: str, side: str, rule: str) -> ImmediateAction | None:
-    """What can't wait; of what may well be dangerous that of the danger."""
+def _urgent(told: Container[str], risk: Risk, verdict: str, side: str, rule: str) -> str:
+    """The outcome of which it is told what can't wait; of what may well be dangerous the danger."""
     if verdict == "good":
-        return None
-    key = _key(check.now, verdict, side, rule) or ("danger" if risk == "likely" else "")
-    return check.now.get(key)
+        return ""
+    return _key(told, verdict, side, rule) or ("danger" if risk == "likely" else "")
+
+
+def _takes(things: Mapping[str, str] | None, speak: Callable[[str], str]) -> Iterator[str]:
+    """What has to be at hand, as far as its numbers are known."""
+    for thing, text in (things or {}).items():
+        if specification := speak(text):
+            yield f"{thing}: {specification}"
 
 
 def _filled(action: ImmediateAction | None, speak: Callable[[str], str]) -> ImmediateAction | None:

@@ -70,6 +70,7 @@ def _check(row: CheckRow, section: str) -> Check:
             for outcome, said in row.now.items()
         },
         superseded_by=row.superseded_by,
+        takes={str(outcome): things for outcome, things in row.takes.items()},
         also=row.also,
         status=row.status or "",
         sources=row.sources,

@@ -93,6 +93,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     do: dict[_Outcome, str] = field(default_factory=dict)
     now: dict[_Outcome, str | ImmediateAction] = field(default_factory=dict)
     superseded_by: Effect | None = None
+    takes: dict[_Outcome, dict[str, str]] = field(default_factory=dict)
     status: Status | None = None
     sources: tuple[str, ...] = ()
     hides_nothing: bool | str | tuple[str, ...] = False

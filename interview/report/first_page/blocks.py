@@ -77,7 +77,7 @@ _ROOMS = (
 """What is tried in turn until the page is short enough."""
 
 _TIGHTER = (
-    *(_Room(week, 0, 6, 0, left=0, brief=True) for week in (4, 3, 2, 1)),
+    *(_Room(week, 0, 6, 0, left=0, brief=True) for week in (4, 3, 2, 1, 0)),
     *(_Room(week, 0, 6, None, left=0, brief=True) for week in (3, 2, 1, 0)),
     *(_Room(week, 0, 0, 0, left=0) for week in (5, 4, 3, 2, 1)),
     *(_Room(week, 0, 0, 0, sizes=0, left=0) for week in (3, 2, 1, 0)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import islice
 from typing import TYPE_CHECKING
@@ -19,7 +19,6 @@ from interview.report.first_page.today import steps_soon, steps_today
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
 from interview.report.regional import Worded
-from interview.vocabulary.phrases import rounded
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
@@ -43,8 +42,6 @@ _LISTED = (
     "are of what you had chosen."
 )
 _LARGER = "The tank stays too small: get a larger one first. {needs}"
-_GOT = (("heater_power", "Heaters of ", "Heater"),)
-"""Checks whose remedy is to get something: how it begins, and what is got."""
 _MOST_TO_MEASURE = 3
 _NOT_BOUGHT = (
     *("The law", "Floor", "Water line", "Electricity", "Circuit"),
@@ -137,10 +134,10 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     if not forbidden:
         of_plan = steps_week(audit, plan, today)
         soon = steps_soon(audit, (*today, *of_plan))
-        week = (*week, *soon, *of_plan, *in_order(listed, audit.tank.several))
+        week = (*week, *soon, *of_plan, *in_order(audit, listed))
     week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
-    buy = () if forbidden else tuple(_buy(audit, advice, plan, today, left))
+    buy = () if forbidden else tuple(_buy(audit, advice, plan, (*today, *week, *left)))
     larger = _larger(advice, left, buy)
     return Worded(audit.tank.lookup("region")).page(
         FirstPage(
@@ -225,8 +222,7 @@ def _buy(
     audit: Audit,
     advice: Advice | None,
     plan: Plan | None,
-    today: Sequence[Step],
-    left: Sequence[Step],
+    steps: Sequence[Step],
 ) -> Iterator[str]:
     """What to get, by specification: a planned tank's gear, or what the told steps take."""
     if advice and advice.specification:
@@ -235,25 +231,15 @@ def _buy(
                 yield f"{row.what}: {row.specification.partition(':')[0]}"
     elif advice:
         bought = [item.text for item in to_buy(audit, (plan,) if plan else ())]
-        bought += [said for step in left for said in _got_for(step)]
-        bought += _if_cracked(audit, today, bought)
-        yield from bought or [_NOTHING]
+        yield from (*_had_for(steps, bought), *bought) or [_NOTHING]
 
 
-def _if_cracked(audit: Audit, today: Sequence[Step], bought: Sequence[str]) -> list[str]:
-    """A heater in place of one that today is looked at for cracks; none where others are got."""
-    looked = any("cracked" in step.do for step in today)
-    power = audit.tank.lookup("heater_power")
-    if not looked or power is None or any(row.startswith("Heater:") for row in bought):
-        return []
-    return [f"Heater, if the old one is cracked: {rounded(power, 'W', audit.tank.system)}"]
-
-
-def _got_for(step: Step) -> Iterator[str]:
-    """What has to be got for a step that no plan holds, in the words of the step."""
-    for check, begins, what in _GOT:
-        if check in step.about and step.do.startswith(begins):
-            yield f"{what}: {beginning(step.do, 0).removeprefix(begins).rstrip('.')}"
+def _had_for(steps: Iterable[Step], bought: Collection[str]) -> Iterator[str]:
+    """What has to be at hand for these steps, but what is bought by a plan's specification."""
+    got = {row.partition(":")[0] for row in bought}
+    for row in dict.fromkeys(thing for step in steps for thing in step.takes):
+        if row.partition(":")[0].partition(", if ")[0] not in got:
+            yield row
 
 
 def _measure(audit: Audit, plan: Plan | None) -> Iterator[str]:
@@ -278,7 +264,7 @@ def _again(advice: Advice | None, to_do: bool, date: str) -> Iterator[str]:
     """When to look again: after the steps, and on the next date of the calendar."""
     dated = [duty for duty in advice.duties if duty.due] if advice else []
     dated = [duty for duty in dated if not date or f"{duty.due}" > date]
-    after = "When these steps are done" if to_do else ""
+    after = "After these steps" if to_do else ""
     told = [f"{duty.when}: {_first(duty.what)}" for duty in dated[:1]]
     if after or told:
         yield capital("; ".join(part for part in (after, *told) if part)) + "."

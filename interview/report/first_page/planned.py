@@ -30,6 +30,7 @@ _STEPS = (
     "week, get the turtle.",
 )
 """The order of setting up in short; the list has it in full."""
+_NOT_UNDER = ", none under {us_sale_length}"
 
 
 def listed_by(audit: Audit, advice: Advice | None) -> Specification | None:
@@ -57,12 +58,16 @@ def before_buying(audit: Audit, listed: Specification | None) -> Iterator[Step]:
             yield Step(0, capital(" ".join((first, *rest[-1:]))), (), "The floor")
 
 
-def in_order(listed: Specification | None, several: bool) -> Iterator[Step]:
-    """How it is set up, in three steps."""
+def in_order(audit: Audit, listed: Specification | None) -> Iterator[Step]:
+    """How it is set up, in three steps; the turtle is of a size that may be sold."""
     if listed is None:
         return
     tank = listed.tank
+    law = next((f for f in audit.findings if f.check == "small_turtle_law" and f.applies), None)
+    young = law is not None and law.verdict not in _FINE
+    small = fill(_NOT_UNDER, tank.lookup, tank.unit_of, tank.system) if young else ""
     for step in _STEPS:
         said = fill(step, tank.lookup, tank.unit_of, tank.system)
         if said:
-            yield Step(0, said.replace("turtle", "turtles") if several else said)
+            said = said.replace("get the turtle", f"get the turtle{small}")
+            yield Step(0, said.replace("turtle", "turtles") if audit.tank.several else said)

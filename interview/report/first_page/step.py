@@ -19,13 +19,15 @@ __all__ = ["Step", "numbered", "remedy", "step_of"]
 class Step:
     """One thing to do: its number, the sentence, and the checks it mends.
 
-    `lead` says what it is about, where the sentence alone doesn't tell.
+    `lead` says what it is about, where the sentence alone doesn't tell, `takes` what has to be at
+    hand for it.
     """
 
     number: int
     do: str
     about: tuple[str, ...] = ()
     lead: str = ""
+    takes: tuple[str, ...] = ()
 
     @property
     def text(self) -> str:
@@ -35,7 +37,8 @@ class Step:
 
 def step_of(finding: Finding, most: int = TWO_LINES) -> Step:
     """A finding's own remedy as a step, led by what is wrong; as many sentences as fit."""
-    return Step(0, remedy(finding, most), (finding.check,), capital(_called(finding)))
+    called = capital(_called(finding))
+    return Step(0, remedy(finding, most), (finding.check,), called, finding.takes)
 
 
 def _called(finding: Finding) -> str:

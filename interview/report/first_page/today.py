@@ -64,10 +64,10 @@ def steps_soon(audit: Audit, others: Sequence[Step]) -> tuple[Step, ...]:
     """
     met = {check for step in others for check in step.about}
     _, hurried = _orders(audit)
-    orders = {order.about: order.action for order in hurried}
-    if _unripe_and_empty(audit):
-        orders = {("cycling",): _NOT_YET, **orders}
-    return tuple(Step(0, does.text, about) for about, does in orders.items() if about[0] not in met)
+    soon = [Step(0, o.action.text, o.about, takes=o.finding.takes) for o in hurried]
+    if _unripe_and_empty(audit) and not any("cycling" in step.about for step in soon):
+        soon = [Step(0, _NOT_YET.text, ("cycling",)), *soon]
+    return tuple(step for step in soon if step.about[0] not in met)
 
 
 def _orders(audit: Audit) -> tuple[list[Order], list[Order]]:
@@ -131,8 +131,10 @@ def _packed(
 
     What is hurried, and nothing else, is left out where no step has room for it.
     """
-    must = [(o.about, o.action) for o in in_one(sorted(urgent, key=_by_aim))]
+    ordered = in_one(sorted(urgent, key=_by_aim))
+    must = [(o.about, o.action) for o in ordered]
     must += [(step.about, _NOT_YET) for step in waits]
+    takes = {order.finding.check: order.finding.takes for order in (*ordered, *hurried)}
     effects = [effect for _, action in must for effect in action.effects]
     said: list[_Said] = []
     for about, action in must:
@@ -143,7 +145,9 @@ def _packed(
         if min(longer := [_lines([*step, one]) for step in steps]) == _LINES:
             steps[longer.index(_LINES)].append(one)
     for step in filter(None, steps):
-        yield Step(0, _text(step), tuple(dict.fromkeys(itertools.chain(*(a for a, _ in step)))))
+        about = tuple(dict.fromkeys(itertools.chain(*(checks for checks, _ in step))))
+        things = itertools.chain(*(takes.get(checks[0], ()) for checks, _ in step))
+        yield Step(0, _text(step), about, takes=tuple(things))
 
 
 def _anew(clauses: Sequence[str], before: Iterable[_Said]) -> str:
