@@ -1,44 +1,68 @@
 """One audit for each setup: what was judged once in a test run is not judged again.
 
 An audit follows from the answers alone, so the same answers get the audit that was made for them,
-under the title that is asked for. Advice is kept for an audit and a day. What is kept is bounded,
-and a mutation run, which changes the core between two audits, keeps nothing.
+under the title that is asked for. Advice is kept for an audit and a day. Plans, and the list for a
+planned tank, follow from the audit: the same answers get them even if their audit is gone. Plans
+hold no draws, so those of many tanks are kept. A test that counts how they are made makes them
+anew. What is kept is bounded, and a mutation run, which changes the core between two
+audits, keeps nothing.
 """
 
 from __future__ import annotations
 
 import os
+import weakref
 from collections import OrderedDict
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
 from typing import Any
 
 from interview import assembly
+from interview.advice import advise
 from interview.advice.advise import Advice
+from interview.advice.plans import plans as planned
+from interview.advice.plans.plan import Plan
+from interview.advice.purchase import planning
+from interview.advice.purchase.planning import Specification
+from interview.advice.search.budget import Budget
 from interview.audit.audit import Audit
+from interview.audit.checks.findings import Finding
+from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 
-__all__ = ["anew", "keep_audits"]
+__all__ = ["anew", "keep_audits", "plans_anew"]
 
 _audits: OrderedDict[Any, Audit] = OrderedDict()
 _advice: OrderedDict[Any, tuple[Audit, Advice]] = OrderedDict()
+_plans: OrderedDict[Any, tuple[Plan, ...]] = OrderedDict()
+_lists: OrderedDict[Any, Specification | None] = OrderedDict()
+_sources: OrderedDict[int, tuple[weakref.ref[Tank], Sequence[Finding], Any]] = OrderedDict()
+"""By the id of an audit's tank: the tank, what was found of it, and the answers it came from."""
 _MOST_AUDITS, _MOST_ADVICE = 24, 8  # about 6 MB each
+_MOST_LISTS = 4  # each holds two tanks
+_MOST_PLANS = 200  # some 100 kB each
 anew: Callable[[Interview, str], Audit] = assembly.audit_of
 """An audit that is made whatever is kept."""
-_advise = assembly.advice_of
+plans_anew = planned.plans
+"""Plans that are looked for whatever is kept."""
+_advise, _specify = assembly.advice_of, planning.specify
 
 
 def keep_audits() -> None:
-    """Let `assembly.audit_of` and `assembly.advice_of` keep what they made."""
+    """Let audits, advice, plans and lists for planned tanks be kept once they are made."""
     if "MUTANT_UNDER_TEST" not in os.environ:
         assembly.audit_of, assembly.advice_of = _audit_of, _advice_of
+        planned.plans = advise.plans = _plans_of
+        planning.specify = advise.specify = _list_for
 
 
 def _audit_of(interview: Interview, title: str) -> Audit:
     key = interview.system, repr(sorted(interview.given().items()))
     audit = _audits.get(key) or anew(interview, title)
     _keep(_audits, key, audit, _MOST_AUDITS)
+    source = weakref.ref(audit.tank), audit.findings, key
+    _keep(_sources, id(audit.tank), source, _MOST_PLANS)
     return audit if audit.title == title else replace(audit, title=title)
 
 
@@ -47,6 +71,26 @@ def _advice_of(audit: Audit, today: date | None = None) -> Advice:
     _, advice = _advice.get(key) or (audit, _advise(audit, today))
     _keep(_advice, key, (audit, advice), _MOST_ADVICE)
     return advice
+
+
+def _plans_of(
+    tank: Tank, findings: Sequence[Finding], budget: Budget | None = None
+) -> tuple[Plan, ...]:
+    known, found, key = _sources.get(id(tank), (None, None, None))
+    if budget or known is None or known() is not tank or found is not findings:
+        return plans_anew(tank, findings, budget)
+    plans = _plans[key] if key in _plans else plans_anew(tank, findings)
+    _keep(_plans, key, plans, _MOST_PLANS)
+    return plans
+
+
+def _list_for(tank: Tank) -> Specification | None:
+    known, _, key = _sources.get(id(tank), (None, None, None))
+    if known is None or known() is not tank:
+        return _specify(tank)
+    listed = _lists[key] if key in _lists else _specify(tank)
+    _keep(_lists, key, listed, _MOST_LISTS)
+    return listed
 
 
 def _keep(kept: OrderedDict[Any, Any], key: Any, made: Any, most: int) -> None:

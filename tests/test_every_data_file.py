@@ -205,7 +205,7 @@ KINDS = ("unknown key", "text for a number", "missing key", "wrong unit", "unkno
 DRIVER = """
 import json, os, sys, pathlib, tempfile, traceback
 import numpy, pint, scipy.special, scipy.stats, yaml, msgspec, rapidfuzz  # once, for all children
-root = pathlib.Path(sys.argv[1])
+root, sys.dont_write_bytecode = pathlib.Path(sys.argv[1]), False  # compiled by the first child
 sys.path.insert(0, str(root))
 for line in sys.stdin:
     changed = json.loads(line)
@@ -244,7 +244,7 @@ class Tree:
             unwanted = shutil.ignore_patterns("__pycache__")
             shutil.copytree(ROOT / part, root / part, ignore=unwanted)
         self._driver = subprocess.Popen(
-            [sys.executable, "-B", "-c", DRIVER, str(root)],
+            [sys.executable, "-c", DRIVER, str(root)],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, cwd=root,
         )  # fmt: skip
 

@@ -11,6 +11,7 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from kept import plans_anew
 from often import often
 
 from interview.advice.levers.levers import all_levers, options_of
@@ -120,7 +121,7 @@ def _crowded() -> tuple[Search, tuple[Plan, ...], list[int]]:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(hitting, "least_hitting_set", counting)
         patch.setattr(hitting.ImplicitHittingSet, "solve", solved)
-        found = plans(audit.tank, audit.findings)
+        found = plans_anew(audit.tank, audit.findings)
     search = Search(audit.tank, CHECKS)
     search.mend(frozenset({"free", "cheap", "buy", "rebuild"}))
     return search, found, looks
@@ -188,5 +189,5 @@ def test_tables_are_made_once_where_no_step_brings_another_lever(
 
     monkeypatch.setattr(SeverityTables, "__init__", counted)
     audit = audit_of(DEMOS / "river_cooter_adult.yaml")
-    assert plans(audit.tank, audit.findings)
+    assert plans_anew(audit.tank, audit.findings)
     assert len(made) == 1
