@@ -109,12 +109,13 @@ def _missed_and_false(tanks: Tanks, stop: Callable[[DrawnTank], bool]) -> tuple[
 def test_fewer_dangers_are_missed_and_hardly_more_cried(tanks: Tanks) -> None:
     """The rule before missed 10 % and had 5.6 % false STOPs on other tanks, on these 8 to 11 and 4.
 
-    By dice the false ones stray from 5.7 to 6.6 % and the missed from 5.1 to 7.8: 5.6 is not met.
+    Over eight dice 4.5 to 5.5 % are false and 6.0 to 9.3 % missed. The thresholds were chosen on
+    the dice 21 to 24, and counted on 7, 8, 31 and 32.
     """
     missed, false = _missed_and_false(tanks, _stop)
     missed_before, false_before = _missed_and_false(tanks, _stop_before)
     print(f"missed {missed:.3f} ({missed_before:.3f}), false {false:.3f} ({false_before:.3f})")
-    assert missed < 0.10 and false < 0.075
+    assert missed < 0.10 and false < 0.056
     assert missed < missed_before
 
 
@@ -244,9 +245,9 @@ def test_the_rule_holds_on_tanks_it_was_not_tuned_on(apart: Tanks) -> None:
         f"sure {sure:.4f}, of {len(basking)} good basking spots {_share(basking):.3f}"
     )
     assert len(letters) >= 60 and len(basking) >= 100
-    # by dice 7.8 to 12.3 %, 4.8 to 6.6 % and 0 to 1.6 % of some 380 dangerous tanks
-    assert missed < 0.15 and false < 0.08
-    assert lulled < 0.025, "a reading three sigmas off lulls now and then"
+    # by dice 7.7 to 11.4 %, 4.1 to 5.6 % and 0.3 to 1.8 % of some 380 dangerous tanks
+    assert missed < 0.125 and false < 0.06
+    assert lulled < 0.02, "a reading three sigmas off lulls now and then"
     assert sure >= 0.97
     assert _share(basking) >= 0.80
 
