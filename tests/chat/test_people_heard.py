@@ -165,16 +165,22 @@ def test_what_else_a_sentence_at_a_question_said_is_given_back() -> None:
         ("platform_kind", "a big rock pile", "pile"),
         ("uvb_lamp_kind", "one of those twisty bulbs", "coil"),
         ("floor", "concrete basement", "slab"),
+        ("floor", "hardwood", "unknown"),
+        ("stand", "my nightstand", "furniture"),
+        ("tank_origin", "yard sale", "second_hand"),
+        ("water_treatment", "sits overnight", "stood"),
         ("floor", "not concrete", None),
         ("filter_kind", "is cannister", None),
+        ("heat_lamp_kind", "heat lamp", None),
     ],
 )
 def test_a_choice_told_in_own_words_is_taken_as_about_the_question(
     name: str, line: str, value: str | None
 ) -> None:
     interview = assembly.new_interview()
-    said, _ = told_at(interview, Place(name), line)
-    assert (interview.try_answer(Place(name), said).value if said else None) == value
+    said = told_at(interview, Place(name), line)[0] or line
+    taken = interview.takes(Place(name), said)
+    assert (interview.try_answer(Place(name), said).value if taken else None) == value
 
 
 def test_with_us_is_no_place() -> None:
