@@ -8,7 +8,6 @@ from typing import Any
 
 import numpy as np
 import pytest
-from CoolProp.CoolProp import PropsSI
 from every import every
 
 from interview.care.facts import assumptions
@@ -87,6 +86,8 @@ def test_criteria_over_acidity_and_warmth(
 
 @pytest.mark.parametrize("celsius", [5.0, 25.0, 40.0])
 def test_oxygen_high_in_the_mountains_follows_the_dry_air(celsius: float) -> None:
+    from CoolProp.CoolProp import PropsSI
+
     vapour = PropsSI("P", "T", celsius + 273.15, "Q", 0, "Water")
     dry = (55000.0 - vapour) / (101325.0 - vapour)
     got = water.oxygen_saturation(celsius, 55000.0) / water.oxygen_saturation(celsius)

@@ -9,7 +9,6 @@ import ht
 import numpy as np
 import psychrolib
 import pytest
-from CoolProp import CoolProp
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from often import often
@@ -110,9 +109,11 @@ def test_every_data_sheet_is_readable() -> None:
 
 
 def _film_on(face: float, room: float, length: float, *, vertical: bool) -> float:
+    from CoolProp.CoolProp import PropsSI
+
     mean = 0.5 * (face + room) + 273.15
     viscosity, density, conductivity = (
-        CoolProp.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
+        PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
     )
     grashof = 9.81 / mean * abs(face - room) * length**3 / (viscosity / density) ** 2
     if vertical:
@@ -133,8 +134,10 @@ def second_wall_flux(water: float, room: float, level: float, resistance: float)
 
 
 def second_lid_flux(water: float, room: float, length: float) -> float:
+    from CoolProp.CoolProp import PropsSI
+
     def gap(under: float) -> float:
-        wet, dry = (CoolProp.PropsSI("P", "T", t + 273.15, "Q", 0, "Water") for t in (water, under))
+        wet, dry = (PropsSI("P", "T", t + 273.15, "Q", 0, "Water") for t in (water, under))
         kelvin = water + 273.15
         film = 0.884 * ((water - under) + (wet - dry) * kelvin / (268.9e3 - wet)) ** (1 / 3)
         exchange = 5.670374419e-8 * (kelvin**4 - (under + 273.15) ** 4)
@@ -150,6 +153,8 @@ def second_lid_flux(water: float, room: float, length: float) -> float:
 
 
 def second_open_flux(water: float, room: float, humidity: float, length: float) -> float:
+    from CoolProp.CoolProp import PropsSI
+
     ratios = [
         psychrolib.GetHumRatioFromRelHum(t, h / 100, PRESSURE)
         for t, h in ((water, 100.0), (room, humidity))
@@ -161,7 +166,7 @@ def second_open_flux(water: float, room: float, humidity: float, length: float) 
     vapours = [rho * w / (1 + w) for rho, w in zip(densities, ratios, strict=True)]
     mean = 0.5 * (water + room) + 273.15
     viscosity, density, conductivity = (
-        CoolProp.PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
+        PropsSI(what, "T", mean, "P", PRESSURE, "Air") for what in "VDL"
     )
     diffusivity = 1.87e-10 * mean**2.072
     kinematic = viscosity / density

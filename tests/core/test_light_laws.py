@@ -7,10 +7,8 @@ import math
 
 import numpy as np
 import pandas as pd
-import pvlib
 import pytest
 from astral import LocationInfo, sun
-from CoolProp.CoolProp import PropsSI
 from every import every
 from ht.radiation import q_rad
 from hypothesis import given
@@ -62,6 +60,8 @@ def test_weight_is_the_standard_and_not_the_1987_form() -> None:
 
 
 def test_sun_spectrum_end_to_end() -> None:
+    import pvlib
+
     # ASTM G173-03 global spectrum as shipped by pvlib: UV index 3.69 (3.66 with 139).
     spectrum = pvlib.spectrum.get_reference_spectra()["global"].loc[280:400]
     wavelength = spectrum.index.to_numpy() * 1e-9
@@ -212,6 +212,8 @@ def test_day_length_against_astral(latitude: float) -> None:
 
 
 def test_day_length_against_pvlib() -> None:
+    import pvlib
+
     days = pd.date_range("2026-01-01 12:00", periods=365, tz="UTC")[::20]
     table = pvlib.location.Location(40.0, 0.0, "UTC").get_sun_rise_set_transit(days, method="spa")
     almanac = (table["sunset"] - table["sunrise"]).dt.total_seconds().to_numpy()
@@ -263,6 +265,8 @@ def test_calibrated_lies_between_prediction_and_reading(up, um, s, m) -> None:
 
 def _balance(surface: float, room: float, emissivity: float = 0.95, size: float = 0.04) -> float:
     """The same balance with CoolProp air and ht radiation."""
+    from CoolProp.CoolProp import PropsSI
+
     film = 0.5 * (surface + room) + 273.15
     k, mu, rho, cp = (PropsSI(x, "T", film, "P", 101325, "Air") for x in "LVDC")
     rayleigh = 9.80665 / film * abs(surface - room) * size**3 * rho**2 * cp / (mu * k)
