@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from interview.advice.levers.lever import Lever, Option
+from interview.advice.search.budget import Budget
 from interview.advice.search.search import Search
 from interview.advice.search.tables.compact import Compact
 
@@ -112,13 +113,13 @@ class MadeScores:
         return np.array([self.of(self.tables.place_of(options)) for options in chosen])
 
 
-def made_search(seed: int) -> tuple[Search, MadeTables]:
+def made_search(seed: int, budget: Budget | None = None) -> tuple[Search, MadeTables]:
     """A search over made tables that wants most of the checks right, and no lever beyond them."""
     tables = MadeTables(seed)
     rng = np.random.default_rng([seed, 1])
     wanted = frozenset(check.id for check in tables.checks if rng.random() < 0.8)
     tank: Any = None
-    search = Search(tank, tables.checks, wanted)  # type: ignore[arg-type]
+    search = Search(tank, tables.checks, wanted, budget)  # type: ignore[arg-type]
     vars(search).update(
         tables=tables, _scores=MadeScores(tables, seed), _with_more_levers=lambda first, _: first
     )

@@ -11,6 +11,7 @@ import pytest
 from made_tables import COSTS, MadeScores, MadeTables, made_search
 
 from interview.advice.search import robust_settings as robust
+from interview.advice.search.budget import Budget
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.mend import Mend
 from interview.advice.search.robust_settings import most_robust, robust_settings
@@ -199,6 +200,23 @@ def test_dangers_are_ended_for_their_own_sake_by_the_least_that_does() -> None:
 
 def _dangers(levels: Any) -> Any:
     return (levels >= DANGER).sum(axis=-1)
+
+
+def test_a_search_that_is_cut_off_says_so_and_spends_no_more() -> None:
+    """What is proven all the same is as small and as cheap as without an end."""
+    cut = 0
+    for seed in SEEDS:
+        whole, _ = made_search(seed)
+        budget = Budget(steps=2000)
+        mend = made_search(seed, budget)[0].mend(ALL)
+        assert budget._left > -250, "one try more, at most"
+        if mend.proven:
+            best = whole.mend(ALL)
+            assert (len(mend.options), mend.cost) == (len(best.options), best.cost)
+        cut += not mend.proven
+        at_once = made_search(seed, Budget(steps=1))[0].mend(ALL)
+        assert not at_once.against, "why nothing helps is not looked for either"
+    assert 5 < cut < len(SEEDS) - 5
 
 
 def test_what_is_needed_of_many_changes_is_what_something_wanted_asks_for() -> None:

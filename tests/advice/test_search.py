@@ -18,6 +18,7 @@ from interview.advice.levers.levers import all_levers, options_of
 from interview.advice.plans.plan import Plan
 from interview.advice.plans.plans import plans
 from interview.advice.search import implicit_hitting_set as hitting
+from interview.advice.search import scores
 from interview.advice.search.bucket_elimination import Table, infeasible, least
 from interview.advice.search.hitting_set import least_hitting_set
 from interview.advice.search.search import Search, merged
@@ -154,6 +155,18 @@ def test_what_the_search_learns_is_so() -> None:
             options = [tables.options[n][int(rng.integers(len(tables.options[n])))] for n in others]
             after = severities(search.tank, checks, [merged(options)])[0]
             assert (after > goals).any(), conflict
+
+
+def test_copies_of_draws_are_draws_still() -> None:
+    """A few of them may leave what a formula holds for, side by side as by themselves."""
+    few = scores.thinned(_crowded()[0].tank.sample)
+    three = scores._repeated(few, 3)
+    assert few.draws and three.draws
+    drawn = [name for name, value in few.known.items() if np.shape(value) == (scores._DRAWS,)]
+    assert len(drawn) > 10
+    for name in drawn:
+        assert np.array_equal(three.known[name], np.tile(few.known[name], 3))
+    assert scores._repeated(few, 1) is few
 
 
 def test_of_equal_plans_the_surer_one_is_taken() -> None:

@@ -96,6 +96,20 @@ def test_a_heat_wave_rises_and_goes_without_a_jump() -> None:
     assert np.all(np.abs(np.diff(room)) < 0.2)
 
 
+def test_a_heat_wave_comes_when_it_is_said_to_and_not_before() -> None:
+    time = np.arange(0, 9 * DAY, 600.0)
+    begins = 2 * DAY
+    wave = Faults(heat_wave=Span(begins, 7 * DAY))
+    usual, hot = (
+        Plan(length=9 * DAY, season="warmest", faults=faults).room(time, TANK.weather)[:, 0]
+        for faults in (Faults(), wave)
+    )
+    more = hot - usual
+    assert more[time <= begins].max() == pytest.approx(0.0, abs=1e-9)
+    assert more[time == begins + 600][0] == pytest.approx(0.0, abs=0.2), "it comes slowly"
+    assert more[time == 7 * DAY][0] == pytest.approx(more.max()) and more.max() > 4
+
+
 @pytest.mark.parametrize("hours", [0.0, 0.1, 8.0, 12.0, 15.3, 24.0])
 @pytest.mark.parametrize("step", [600.0, 3600.0])
 def test_lamps_burn_for_their_hours_whatever_the_steps(hours: float, step: float) -> None:
