@@ -7,7 +7,7 @@ reptile veterinarians, no source.
 from __future__ import annotations
 
 import pytest
-from fakes import talk
+from fakes import talk, up_to
 
 from interview import assembly
 from interview.chat.hearing.people import is_sentence
@@ -181,6 +181,12 @@ def test_a_choice_told_in_own_words_is_taken_as_about_the_question(
     said = told_at(interview, Place(name), line)[0] or line
     taken = interview.takes(Place(name), said)
     assert (interview.try_answer(Place(name), said).value if taken else None) == value
+
+
+def test_what_is_told_of_another_question_is_taken_once_agreed() -> None:
+    held = talk(["a turtle dock that floats", "yes", "none"], up_to("heat_lamp_kind"))
+    assert held.interview.answers[Place("platform_kind")].value == "floating"
+    assert held.interview.answers[Place("heat_lamp_kind")].value == "none"
 
 
 def test_with_us_is_no_place() -> None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from interview import assembly
 from interview.base.bug_log import at_answer
-from interview.chat.faces.face import LEAST_WORDS, Asked
+from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import asks, opens, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
@@ -34,6 +34,8 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["Answering"]
 
 _SIGNS = Place("warning_signs")
+_SEVERAL = 2
+"""Answers of a story for sure: a single one may be an answer to this question gone wrong."""
 
 
 @dataclass
@@ -96,6 +98,8 @@ class Answering(Commands):
             elif found:
                 self._meant = found[0] if len(found) == 1 else ""
                 self._tell(place, offered(found))
+            elif not (named or problem.meant) and self._heard_story(line, 1):
+                return True
             elif is_sentence(line) and not problem.meant:
                 self._tell(place, instead_of_a_refusal(problem))
             else:
@@ -120,12 +124,12 @@ class Answering(Commands):
         if other := also_recorded(self.interview, place, line):
             self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
-    def _heard_story(self, line: str) -> bool:
-        """Take several answers from a few sentences, once the keeper agrees."""
-        if len(line.split()) < LEAST_WORDS:
+    def _heard_story(self, line: str, least: int = _SEVERAL) -> bool:
+        """Take so many answers or more from a few sentences, once the keeper agrees."""
+        if not is_sentence(line):
             return False
         told = story.read_story(self.interview, line)
-        if len(told.answers) < story.LEAST_FACTS:
+        if len(told.answers) < least:
             return False
         told = not_told_yet(self.interview, told)
         if not told.answers:

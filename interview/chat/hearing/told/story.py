@@ -16,14 +16,12 @@ from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
 __all__ = [
-    "LEAST_FACTS", "Story", "keep", "label_of", "lines_of", "not_used", "read_story", "told_at",
+    "Story", "keep", "label_of", "lines_of", "not_used", "read_story", "told_at",
 ]  # fmt: skip
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
-LEAST_FACTS = 2
-"""Below this a line is an answer gone wrong, not a story."""
 _COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
 
@@ -115,16 +113,22 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
     if place.id != "stage":
         told.pop(Place("stage"), "")  # whoever tells of a turtle has it
     if told.keys() == {place}:
-        return told[place], not_used(story)
+        return told[place], not_used(story, _LEAST_WORDS)
     if told or not is_choice:
         return "", ""
     here = read_story(interview, f"the {question.short} is {line}")  # the question tells of what
     return dict(here.answers).get(place, ""), ""
 
 
-def not_used(story: Story) -> str:
-    """The sentence that gives back the phrases nothing was taken from; "" where there are none."""
-    phrases = "; ".join(f"“{phrase}”" for phrase in story.unused)
+def not_used(story: Story, least: int = 1) -> str:
+    """The sentence that gives back the phrases nothing was taken from; "" where there are none.
+
+    Args:
+        story: what was taken
+        least: words of a phrase that is worth it
+    """
+    told = (phrase for phrase in story.unused if len(phrase.split()) >= least)
+    phrases = "; ".join(f"“{phrase}”" for phrase in told)
     return phrases and f"Not used: {phrases}."
 
 
