@@ -59,14 +59,14 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
     from interview.vocabulary.vocabulary import vocabulary
-    from interview.words.lexicon.files import people, phrases, units, words
+    from interview.words.lexicon.files import changes, people, phrases, units, words
 
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together, all_looks),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(units, words, phrases, people, *beside),
+        *(units, words, phrases, people, changes, *beside),
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
     yield (all_levers, usual, limits_of_search)
@@ -86,14 +86,18 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
-    from interview.words.lexicon.files import phrases
+    from interview.words.lexicon.files import changes, phrases
     from interview.words.lexicon.rules import NO_QUESTION
 
     glances = (item for look in all_looks() for item in look.items)
     yield from unknown_names((worth(), *all_together(), *glances), {"question": asked})
     yield from unknown_names(company_rules(), {"species": species_ids()})
     yield from unknown_names(
-        (*phrases().absent, *phrases().facts, *phrases().near), {"question": {*asked, NO_QUESTION}}
+        (
+            *(*phrases().absent, *phrases().facts, *phrases().near),
+            *(*changes().told, *changes().moved, *changes().added),
+        ),
+        {"question": {*asked, NO_QUESTION}},
     )
     for name, doubt in doubts().items():
         if name not in asked:

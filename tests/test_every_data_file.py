@@ -155,11 +155,13 @@ GROUPS = (
         "interview/words/lexicon/phrases.yaml": {
             **TOP, "missing key": (r"\n  - id: \w+\n    ", "\n  - "),
         },
+        "interview/words/lexicon/changes.yaml": {**TOP, "missing key": (r"{id: \w+, ", "{")},
     },
     {
         "questions/*.yaml": QUESTIONS,
         "interview/care/company.yaml": {"unknown name": (r"species: \[\w+", "species: [testudo")},
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
+        "interview/words/lexicon/changes.yaml": {"unknown name": (r"id: stage", "id: stagge")},
         "interview/graph/order/worth.yaml": {"unknown name": (r"question: rcd", "question: rdc")},
         "interview/graph/order/together.yaml": {"unknown name": (r"\[rcd, ", "[rdc, ")},
         "interview/graph/order/look_round.yaml": {"unknown name": (r"ask: cords", "ask: cord")},

@@ -401,8 +401,8 @@ def test_in_another_room_the_basking_surface_is_read_again_and_the_lamp_stays_th
 
 
 def test_a_number_that_is_not_used_is_named(tank: Path) -> None:
-    shown = " ".join(_recheck(tank, "nitrate 45", "stop").split())
-    assert "I could not use the number in “nitrate 45”: its unit may be missing." in shown
+    shown = " ".join(_recheck(tank, "lamp to platform 25", "stop").split())
+    assert "I could not use the number in “lamp to platform 25”: its unit may be missing." in shown
 
 
 def test_a_distance_told_of_a_lamp_is_about_its_distance(tank: Path) -> None:

@@ -49,6 +49,7 @@ from interview.graph.interview import Interview
         ("what if two heaters", {"heater_count": 2.0}),
         ("what if without the lid", {"cover_water": "none"}),
         ("what if I take the lid off", {"cover_water": "none"}),
+        ("what if a glass lid", {"cover_basking": "glass"}),  # the water has one already
         ("what if no uvb", {"uvb_lamp_kind": "none"}),
         ("what if without a heater", {"heater_mount": "none"}),
         ("what if I add an rcd", {"rcd": True}),
@@ -99,10 +100,12 @@ def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> N
         ("what if", "water is 3 cm lower"),
         ("what if pigs fly", "don't see what would change"),
         ("what if the lamp is 5 kg higher", "kg"),
-        ("what if the water is lower", "In “the water is lower”"),
+        (
+            "what if the water is lower",
+            "“the water is lower” doesn't say how much. Say it as “what",
+        ),
         ("what if a bigger heater", "doesn't say how much"),
         ("what if 75 watts", "can be about “Heater power” or “Heat lamp power”"),
-        ("what if a glass lid", "can be about “Cover over basking” or “Cover over the water”"),
         ("what if the lamp is not 5 cm higher", "not how it would not be"),
         ("what if the lamp is 10% higher", "10%"),
         ("what if the turtle is 15 cm", "about the tank"),

@@ -16,7 +16,7 @@ ROWS: dict[str, list[dict[str, Any]]] = yaml.safe_load(
 SAID = ("told_by", "told_now", "told_apart")
 NOTHING = {
     "amounts": [], "way": 0, "denied": False, "moved": False, "of_a_move": False,
-    "animal": 0, "gone": "", "says": [], "values": [], "goals": [],
+    "gone": "", "says": [], "values": [], "goals": [],
 }  # fmt: skip
 
 
@@ -28,7 +28,6 @@ def _read(clause: Clause) -> dict[str, Any]:
         "denied": clause.is_denied,
         "moved": clause.is_moved,
         "of_a_move": clause.is_of_a_move,
-        "animal": clause.another_animal,
         "gone": clause.gone,
         "says": [name for name in SAID if clause.says(name)],
         "values": [said for said, _ in clause.values()],

@@ -74,6 +74,7 @@ def test_names_are_told_most_alike_first() -> None:
 def test_the_word_files_stand_beside_their_reader() -> None:
     folder = Path(__file__).parents[2] / "interview" / "words" / "lexicon"
     assert {path.name for path in folder.glob("*.yaml")} == {
+        "changes.yaml",
         "people.yaml",
         "phrases.yaml",
         "units.yaml",

@@ -1,24 +1,40 @@
-"""Where what a keeper tells of a change leaves an answer: told outright, or moved by how much."""
+"""What a line says is to become of which answers: one reader for what-if, recheck and change.
+
+A clause tells a new answer or a move, names an answer alone, or several that it may be about.
+"""
 
 from __future__ import annotations
 
 import math
 import re
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
 
-from interview.chat.hearing.references import matches
-from interview.chat.hearing.what_if import FALLING, asked_at
-from interview.graph.interview import Interview, Place
-from interview.graph.questions import DIMENSIONS
+from interview.chat.hearing.in_context import in_context, with_only_unit
+from interview.chat.hearing.references import matches, names_of
+from interview.graph.answers import understand
+from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.questions import DIMENSIONS, Question
 from interview.words.amounts.format import say
+from interview.words.amounts.numbers import read_number
+from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
-from interview.words.intents.reference import spoken_of
-from interview.words.intents.value import step_in, value_in
-from interview.words.mentions.clauses import Clause, whole_clause
+from interview.words.intents.changes import Told, told_in
+from interview.words.intents.reference import Named, names_in, spoken_of, turtle_in
+from interview.words.intents.value import Target, value_in
+from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import tokenise
 
-__all__ = ["LeftAt", "another_animal", "left_at", "new_answer", "spoken"]
+__all__ = [
+    "FALLING", "Change", "LeftAt", "changes_in", "is_length", "left_at", "number_at", "spoken",
+    "step_of",
+]  # fmt: skip
 
+FALLING = ("water_line_below_rim",)
+"""Answers that grow when the thing is lower; what carries others along moves first."""
+_STEPS = {"temperature": "temperature_difference", "lit_time": "duration"}
 _SPOKEN = {
     "duration": ("duration", "day"),
     "lit_time": ("duration", "hour"),
@@ -26,11 +42,225 @@ _SPOKEN = {
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
+_STAGE = "stage"
+_LONG_NAME = 3
+"""Words of a name that nobody says of something else."""
+_LEAST_F = 50
+"""No tank is as warm in degrees Celsius."""
+_ONLY_UNIT = {"concentration": "mg/L"}
+_DENIED = "Say how it would be, not how it would not be."
+
+
+@dataclass(frozen=True)
+class Change:
+    """What a clause says of one answer; of several or of none where it doesn't say of which."""
+
+    clause: Clause
+    places: tuple[Place, ...]
+    told: Told | None = None
+    """None where it only names them."""
+    problem: str = ""
+    """Why what it says can't be taken, where it says anything."""
+
+    @property
+    def place(self) -> Place | None:
+        """The one answer it is about."""
+        return self.places[0] if len(self.places) == 1 else None
+
+
+def changes_in(interview: Interview, line: str) -> list[Change]:
+    """What a line says, clause by clause; the water first, which carries others along."""
+    lists = interview.lists
+    read = told_in(
+        line,
+        region=interview.region,
+        species=lists.options["species"],
+        sizes=lists.sizes["tank_size"],
+    )
+    facts = _relevant(interview, read.told)
+    changes: list[Change] = []
+    for clause in clauses_in(line):
+        here = [told for told in facts if clause.start <= told.start < clause.stop]
+        if full := _full_name(interview, clause, here):
+            changes += full
+            continue
+        every = [one for told in here for one in _told_of(interview, clause, told)]
+        found = [one for one in every if not _is_so(interview, one)]
+        if not found or any(clause.start <= at < clause.stop for at in read.left):
+            more = [one for one in _by_name(interview, clause) if not _is_so(interview, one)]
+            found += more if not every or any(one.told for one in more) else every
+        changes += (one for one in found if not _is_known(one, changes))
+    told = [change for change in changes if change.told]
+    about = {place for change in told for place in change.places}
+    rest = [one for one in changes if not one.told and about.isdisjoint(one.places)]
+    if told:
+        rest = [one for one in rest if not one.clause.says("aside") and _says_much(one)]
+    return sorted([*told, *rest], key=lambda one: not one.place or one.place.id not in FALLING)
+
+
+def _relevant(interview: Interview, told: Sequence[Told]) -> list[Told]:
+    """What matters once all of it is so: how deep the sand is, where sand was put in."""
+    known = dict(interview.known())
+    for one in told:
+        question = interview.questionnaire.by_id[one.id]
+        if question.type == "choice" and not question.repeat:
+            known[one.id] = understand(question, one.said, interview.lists, "").value
+    rules = {one.id: interview.questionnaire.by_id[one.id].relevant for one in told}
+    return [
+        one
+        for one in told
+        if (rule := rules[one.id]) is None or rule.holds(known.get, interview.unit_of) is not False
+    ]
+
+
+def _says_much(change: Change) -> bool:
+    return bool(change.places or change.clause.amounts)
+
+
+def _is_known(change: Change, found: Sequence[Change]) -> bool:
+    return bool(change.places) and any(
+        change.places == one.places and (change.told is None or one.told) for one in found
+    )
+
+
+def _is_so(interview: Interview, change: Change) -> bool:
+    """Whether a fact is as it was already."""
+    told, place = change.told, change.place
+    now = interview.answers.get(place) if place else None
+    if place is None or told is None or told.way or now is None:
+        return False
+    question, region = interview.question(place), interview.region
+    return now.value == understand(question, told.said, interview.lists, region).value
+
+
+def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Change]:
+    """A fact that is told as a change; none where it is so already."""
+    place = Place(told.id)
+    if interview.question(place).repeat:
+        turtle = turtle_in(clause)
+        every = range(interview.animal_count)
+        animals = [turtle - 1] if turtle and turtle - 1 in every else [*every]
+        places = tuple(Place(told.id, animal) for animal in animals)
+    else:
+        places = (place,)
+    said = told.said if told.way else in_full(interview, places[0], told.said)
+    if told.id == _STAGE and interview.known().get(_STAGE) == "living":
+        return  # a tank that is lived in is not planned again
+    try:
+        if not told.way:
+            interview.try_answer(places[0], said)
+    except NotUnderstood:
+        return
+    except AnswerRefused as refused:
+        yield Change(clause, places, None, refused.alert)
+        return
+    yield Change(clause, places, replace(told, said=said))
+
+
+def in_full(interview: Interview, place: Place, said: str) -> str:
+    """An answer as it would be typed in full: half full, 50 for 50 W, 96 for 96 F."""
+    kind, tokens = interview.question(place).type, tokenise(said)
+    number = read_number(tokens)
+    bare = f"{float(number.value):g}" if number and number.end == len(tokens) else ""
+    if bare and kind == "temperature":
+        return f"{bare} F" if float(bare) >= _LEAST_F else f"{bare} C"
+    if bare and kind in _ONLY_UNIT:
+        return f"{bare} {_ONLY_UNIT[kind]}"
+    said = bare or said
+    return with_only_unit(interview, place, said) or in_context(interview, place, said) or said
+
+
+def _by_name(interview: Interview, clause: Clause) -> list[Change]:
+    """What a clause says of answers that it calls by their names, or as in everyday speech."""
+    if clause.is_denied:
+        return [Change(clause, (), None, _DENIED)]
+    problem = ""
+    for several, together in () if clause.is_gone else _candidates(interview, clause):
+        fit = []
+        for place in several:
+            try:
+                fit.append(Change(clause, (place,), _said(interview, place, clause)))
+            except NotUnderstood as refused:
+                if clause.amounts and len(several) == 1:
+                    problem = problem or str(refused)
+        if len(fit) == 1 or (fit and together):
+            return fit
+        if fit:
+            return [Change(clause, tuple(one.places[0] for one in fit))]
+    return [Change(clause, tuple(matches(interview, clause)), None, problem)]
+
+
+def _full_name(interview: Interview, clause: Clause, here: Sequence[Told]) -> list[Change]:
+    """What is said of an answer called by its full name, where the facts tell of others."""
+    name = next(iter(names_in(_names(interview), clause)), "")
+    length = len(interview.questionnaire.by_id[name].short.split()) if name else 0
+    if length < _LONG_NAME - 1 or any(told.id == name for told in here):
+        return []
+    try:
+        return [Change(clause, (Place(name),), _said(interview, Place(name), clause))]
+    except NotUnderstood:
+        return [Change(clause, (Place(name),))] if length >= _LONG_NAME else []
+
+
+def _names(interview: Interview) -> list[Named]:
+    tank = {question.id for question in interview.questionnaire.of_tank}
+    return [one for one in names_of(interview.questionnaire) if one.id in tank]
+
+
+def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[Sequence[Place], bool]]:
+    """Answers a clause may be about, and whether all of them at once or one of them.
+
+    Full names first, then what is spoken of in one way only, then trade names.
+    """
+    for name in names_in(_names(interview), clause):
+        yield [Place(name)], False
+    for answers in spoken_of(clause):
+        yield [*map(Place, answers)], True
+    for said in (clause, clause.without_direction()):
+        if found := matches(interview, said):
+            yield found, False
+
+
+def _said(interview: Interview, place: Place, clause: Clause) -> Told:
+    """What a clause says of an answer that it names.
+
+    Raises:
+        NotUnderstood: when it says nothing about it, or not how far.
+    """
+    question = interview.question(place)
+    asked = _asked_at(interview, question)
+    way = clause.direction if question.type in DIMENSIONS else 0
+    if way:
+        kind, region = _STEPS.get(question.type, question.type), interview.region
+        asked = replace(
+            asked, kind=kind, read=lambda said: read_quantity(said, kind, region=region)
+        )
+    said, _ = value_in(clause, asked, fewest=False)
+    if not clause.amounts and not clause.gives(said, asked.names):
+        raise NotUnderstood("", "", "")
+    said = said if way else in_full(interview, place, said)
+    form = "by" if clause.says("told_by") else "apart" if clause.says("told_apart") else ""
+    return Told(place.id, said, clause.start, clause.stop, way, form=form)
+
+
+def _asked_at(interview: Interview, question: Question) -> Target:
+    """A question as a clause is held against it."""
+
+    def read(said: str) -> Any:
+        told = in_full(interview, Place(question.id), said)
+        return understand(question, told, interview.lists, interview.region).value
+
+    names = (question.short, question.id.replace("_", " "), *question.trade_names)
+    names += question.absent.things
+    return Target(question.type, question.example, read, names, question.choices)
+
+
+# ------------------------------------------------------------------ where it leaves an answer
 
 
 @dataclass(frozen=True)
 class LeftAt:
-    """Where a clause leaves an answer, as it would be typed; both where it can mean both."""
+    """Where a change leaves an answer, as it would be typed; both where it can mean both."""
 
     amount: str = ""
     """The amount told, in the keeper's words."""
@@ -43,84 +273,74 @@ class LeftAt:
         return bool(self.at and self.by)
 
 
-def another_animal(interview: Interview, clause: Clause) -> int:
-    """How many animals there are once another one came; 0 where none did."""
-    number = clause.another_animal
-    return max(number, interview.animal_count + 1) if number else 0
+def number_at(known: Mapping[str, Any], place: Place) -> float | None:
+    """What is known at a place, where that is a number."""
+    value = known.get(place.id)
+    if isinstance(value, tuple) and place.animal is not None and place.animal < len(value):
+        value = value[place.animal]
+    return value if isinstance(value, float) else None
 
 
-def new_answer(interview: Interview, line: str) -> tuple[Place, str] | None:
-    """The one answer a line names and what it shall be, as “heat lamp to one hundred watts”.
-
-    None where it only names one, as “lamp to platform”, or where the words fit no one answer.
-    """
-    clause = whole_clause(line)
-    if clause is None:
-        return None
-    for at in clause.goals:
-        said, meant = clause.after(at + 1).text, [matches(interview, clause.before(at))]
-        if not any(_is_amount(interview, place) for place in meant[0]) or len(meant[0]) > 1:
-            meant += [list(map(Place, answers)) for answers in spoken_of(clause)]
-        fits = ([place for place in some if interview.takes(place, said)] for some in meant)
-        fit = next(filter(None, fits), []) if said else []
-        if len(fit) == 1:
-            return fit[0], said
-    return None
+def step_of(interview: Interview, change: Change) -> float:
+    """How far a change moves an answer, in the core's unit: less than 0 where it is less."""
+    told, place = change.told, change.places[0]
+    if told is None or not told.way:
+        return 0.0
+    kind = interview.question(place).type
+    kind = "length" if kind == "size" else _STEPS.get(kind, kind)
+    said = told.said
+    if kind == "temperature_difference" and not reads(said, kind, interview.region):
+        said = f"{said} {'F' if interview.system == 'us' else 'C'}"  # two degrees
+    far = float(read_quantity(said, kind, region=interview.region).best)
+    return far * (-told.way if place.id in FALLING else told.way)
 
 
-def _is_amount(interview: Interview, place: Place) -> bool:
-    return interview.question(place).type in DIMENSIONS
-
-
-def left_at(interview: Interview, place: Place, clause: Clause, now: float | None) -> LeftAt:
-    """Where a clause leaves the answer at a place: told outright, or moved from where it was.
+def left_at(interview: Interview, change: Change, now: float | None) -> LeftAt:
+    """Where a change leaves its answer: told outright, or moved from where it was.
 
     Args:
         interview: the answers so far
-        place: what the clause is about
-        clause: what was told
+        change: what was told of one answer
         now: where it stood before, in the core's unit
 
     A bare amount tells where it is; how far it moved is said with “by”, “5 cm higher” or
     “raised it 5 cm”. A move that would leave less than half of a distance is never taken alone.
     """
-    question = interview.question(place)
-    if place.animal is not None or question.type not in (*DIMENSIONS, "count", "choice"):
+    told, place = change.told, change.places[0]
+    if told is None:
         return LeftAt()
-    asked = asked_at(interview, question)
-    try:
-        amount, _ = value_in(clause, asked)
-    except NotUnderstood:
-        return LeftAt()
-    at = amount if interview.takes(place, amount) else ""
-    direction = -clause.direction if place.id in FALLING else clause.direction
-    if question.type not in DIMENSIONS or now is None:
-        return LeftAt(amount, at=at)
+    at = told.said if interview.takes(place, told.said) else ""
+    if now is None or interview.question(place).type not in (*DIMENSIONS, "count"):
+        return LeftAt(told.said, at="" if told.way else at)
     answer = interview.try_answer(place, at).value if at else None
-    told = answer.best if isinstance(answer, Reading) else now
-    if direction == 0:
-        return LeftAt(amount, at="" if clause.is_moved and told < now / 2 else at)
-    if told == now or (told > now) != (direction > 0):
-        at = ""
+    then = answer.best if isinstance(answer, Reading) else now
     try:
-        value = now + direction * step_in(clause, asked, interview.region)
+        step = step_of(interview, change)
     except NotUnderstood:
-        return LeftAt(amount, at=at)
-    by = spoken(interview, place, value) if value > 0 else ""
+        return LeftAt(told.said, at=at)
+    if not step:
+        moved = change.clause.is_moved and then < now / 2
+        return LeftAt(told.said, at="" if moved else at)
+    if then == now or (then > now) != (step > 0):
+        at = ""
+    by = spoken(interview, place, now + step) if now + step > 0 else ""
     by = by if by and interview.takes(place, by) else ""
-    return _weighed(clause, LeftAt(amount, at, by), value / now if now > 0 else 1.0)
+    return _weighed(told, LeftAt(told.said, at, by), (now + step) / now if now > 0 else 1.0)
 
 
-def _weighed(clause: Clause, left: LeftAt, share: float) -> LeftAt:
-    """The readings of a clause that can be meant, by how it says it and what would be left."""
+def _weighed(told: Told, left: LeftAt, share: float) -> LeftAt:
+    """The readings of a move that can be meant, by how it is said and what would be left."""
     risky = not 0.5 <= share <= 1.5
-    if clause.says("told_by"):
-        return LeftAt(left.amount, left.at if risky and left.by else "", left.by)
-    if clause.says("told_now"):
-        return LeftAt(left.amount, at=left.at)
-    if clause.says("told_apart"):
-        return LeftAt(left.amount, left.at, "" if risky and left.at else left.by)
-    return left if risky else LeftAt(left.amount, "" if left.by else left.at, left.by)
+    if told.form == "by":
+        return replace(left, at=left.at if risky and left.by else "")
+    if told.form == "apart":
+        return replace(left, by="" if risky and left.at else left.by)
+    return left if risky else replace(left, at="" if left.by else left.at)
+
+
+def is_length(interview: Interview, place: Place) -> bool:
+    """Whether a length is asked there."""
+    return interview.question(place).type == "length"
 
 
 def spoken(interview: Interview, place: Place, value: float) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from interview.chat.hearing.changes import spoken
+from interview.chat.hearing.changes import number_at, spoken
 from interview.chat.rechecks.kit_before import read_before
 from interview.graph.interview import Interview, Place
 from interview.vocabulary.phrases import in_words
@@ -58,9 +58,8 @@ class Prediction:
         """An answer's value with all that moved along; None where it is no number."""
         from interview.advice.what_if.coupling import coupled
 
-        known = self.interview.known().get(place.id)
-        value = coupled(self.earlier, self._fresh()).get(place.id, known)
-        return value if isinstance(value, float) else None
+        known = self.interview.known()
+        return number_at({**known, **coupled(self.earlier, self._fresh())}, place)
 
     def _fresh(self) -> dict[str, Any]:
         """What is known now and was not so before, readings aside."""

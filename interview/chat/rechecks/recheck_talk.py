@@ -7,17 +7,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.changes import LeftAt, another_animal, left_at, spoken
+from interview.chat.hearing.changes import (
+    Change,
+    LeftAt,
+    changes_in,
+    is_length,
+    left_at,
+    spoken,
+)
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import LEAVE, NO, word_of
-from interview.chat.rechecks.events_told import Event, event_told
 from interview.chat.rechecks.food import fed_as_before
-from interview.chat.rechecks.moves_told import Change, changes_told
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
-from interview.words.mentions.clauses import Clause, clauses_in
 
 __all__ = ["RecheckTalk"]
 
@@ -40,8 +44,8 @@ class RecheckTalk(GuidedTalk):
     _open_before: set[Place] = field(default_factory=set, init=False)
     _others: list[Place] = field(default_factory=list, init=False)
     """What else the words of a move fit, the place itself included."""
-    _clause: Clause | None = field(default=None, init=False)
-    """What was told of the change that is asked about, which may say how much."""
+    _change_meant: Change | None = field(default=None, init=False)
+    """The change that is asked about, which may say how much."""
     _told_of: list[Place] = field(default_factory=list, init=False)
     _seen: set[Place] = field(default_factory=set, init=False)
     """What this recheck has asked, for its number of questions."""
@@ -50,8 +54,6 @@ class RecheckTalk(GuidedTalk):
 
     _way: list[Place] = field(default_factory=list, init=False)
     """What this recheck has asked, in order, for “back”."""
-    _events: dict[Place, Event] = field(default_factory=dict, init=False)
-    """What happened at a place, still to be asked about."""
 
     def let_pass(self, time: datetime.timedelta) -> None:
         """After a month what ages is asked again: the filter, and the lamp by its lit hours."""
@@ -67,10 +69,9 @@ class RecheckTalk(GuidedTalk):
         first, self._open_before = True, set(self._open())
         self._at_once.is_known(self.prediction.before)
         while changes := self._what_changed(first):
-            self._told_of = [changed for changed, _, _ in changes]
-            for changed, clause, others in changes:
-                self._clause, self._others = clause, others
-                self._change_told(changed)
+            self._told_of = [change.places[0] for change, _ in changes]
+            for self._change_meant, self._others in changes:
+                self._change_told(self._change_meant.places[0])
             first = False
         self.prediction.work_out()
         while (place := self._next_to_ask()) is not None:
@@ -116,9 +117,9 @@ class RecheckTalk(GuidedTalk):
             if place in about:
                 self._offered(place)
             self._visit(place)
-        self._clause, self._others, self._offer = None, [], None
+        self._change_meant, self._others, self._offer = None, [], None
 
-    def _what_changed(self, first: bool) -> list[Change]:
+    def _what_changed(self, first: bool) -> list[tuple[Change, list[Place]]]:
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
@@ -135,50 +136,51 @@ class RecheckTalk(GuidedTalk):
             if changes := self._told_in(line):
                 return changes
 
-    def _told_in(self, line: str) -> list[Change]:
-        """The changes a line tells of, and what it says happened by itself."""
-        line = line.removeprefix("change ").strip()
-        told: list[tuple[Clause, Event | None]] = [
-            (clause, event_told(self.interview, clause, self._find)) for clause in clauses_in(line)
+    def _told_in(self, line: str) -> list[tuple[Change, list[Place]]]:
+        """The changes a line tells of, each with what else its words fit, itself included."""
+        told: list[tuple[Change, list[Place]]] = []
+        for change in changes_in(self.interview, line.removeprefix("change ").strip()):
+            place, others = self._place_meant(change)
+            if place is not None:
+                told.append((replace(change, places=(place,)), others))
+        return told
+
+    def _place_meant(self, change: Change) -> tuple[Place | None, list[Place]]:
+        """The place meant; where several were moved alike, the first, with all of them."""
+        found = list(change.places)
+        lengths = [
+            p for p in matches(self.interview, change.clause) if is_length(self.interview, p)
         ]
-        if not any(event for _, event in told):
-            return changes_told(self.interview, line, self._find)
-        changes: list[Change] = []
-        for clause, event in told:
-            if event:
-                self._events[event.place] = event
-                changes.append((event.place, clause, []))
-            else:
-                changes += changes_told(self.interview, clause.text, self._find)
-        return changes
+        if change.place is None and not (found == lengths and change.clause.is_of_a_move):
+            told = change.told and self.interview.question(found[0]).short
+            return self._find(told or change.clause.text), []
+        others = lengths if len(lengths) > 1 and found[0] in lengths else []
+        return found[0], others
 
     def _offered(self, place: Place) -> None:
         """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
-        self._offer = None
-        interview, clause = self.interview, self._clause
-        if clause is None:
-            return
-        if event := self._events.pop(place, None):
-            self._offer = place, event.answer, event.why
-            return
-        if count := interview.question(place).count_of and another_animal(interview, clause):
-            self._offer = place, str(count), f"With another one that makes {count}."
+        self._offer, interview, change = None, self.interview, self._change_meant
+        if change is None:
             return
         now = self.prediction.now(place)
-        told = left_at(interview, place, clause, now)
+        if change.told is None:
+            if change.clause.amounts and now is not None:
+                said = f"I could not use the number in “{change.clause.text}”"
+                self.face.say(f"{said}: its unit may be missing.")
+            return
+        change = replace(change, places=(place,))
+        told = left_at(interview, change, now)
         if told.is_open and now is not None:
             told = self._at_or_by(place, told)
-        before = "" if now is None else spoken(interview, place, now)
         if told.at:
             self._offer = place, told.at, f"I take it that this is {told.at} now."
-        elif told.by:
-            self._offer = place, told.by, f"It was {before}, so it should be {told.by} now."
+        elif told.by and now is not None:
+            why = f"It was {spoken(interview, place, now)}, so it should be {told.by} now."
+            if interview.question(place).count_of:
+                why = f"With another one that makes {told.by}."
+            self._offer = place, told.by, why
         elif told.amount and not told.is_open:
             self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
-        elif not told.amount and now is not None and clause.amounts:
-            self.face.say(
-                f"I could not use the number in “{clause.text}”: its unit may be missing."
-            )
 
     def _at_or_by(self, place: Place, told: LeftAt) -> LeftAt:
         """Which of two readings of a move is meant; neither where only Enter is pressed."""

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Face, Left, Tone
 from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
-from interview.chat.hearing.changes import new_answer
+from interview.chat.hearing.changes import changes_in, left_at, number_at
 from interview.chat.hearing.choosing import comes_later, find
 from interview.chat.hearing.references import matches, name_of
 from interview.chat.hearing.replies import LEAVE, word_of
@@ -165,15 +165,29 @@ class Commands:
 
     def _change(self, name: str) -> bool:
         """Take the answer told, or go to the one named next; False when none is meant."""
-        if told := new_answer(self.interview, name):
-            place, said = told
-            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
-            if not self._take(place, said):
-                self._jumped.append(place)
+        if self._took(name):
             return True
         if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
             return False
         self._jumped.append(target)
+        return True
+
+    def _took(self, line: str) -> bool:
+        """Take the answers a line tells, or ask where one is refused; False where it only names."""
+        heard = changes_in(self.interview, line) if line else []
+        now = self.interview.known()
+        told = [
+            (change.places[0], left_at(self.interview, change, number_at(now, change.places[0])))
+            for change in heard
+            if change.place and change.told and not change.told.way and change.clause.goals
+        ]
+        if not told or len(told) < len(heard):
+            return False
+        for place, left in told:
+            said = left.at or left.by
+            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
+            if not said or left.is_open or not self._take(place, said):
+                self._jumped.append(place)
         return True
 
     def _what_if(self, line: str) -> None:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
-from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
 from interview.words.choices.choice import Choice
 from interview.words.forms.around import OtherSide
@@ -15,9 +14,7 @@ from interview.words.mentions.clauses import Clause
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Target", "step_in", "value_in"]
-
-_STEPS = {"temperature": "temperature_difference", "lit_time": "duration"}
+__all__ = ["Target", "value_in"]
 
 
 @dataclass(frozen=True)
@@ -60,17 +57,6 @@ def value_in(clause: Clause, asked: Target, *, fewest: bool = True) -> tuple[str
     if found:
         return found
     raise problem or _unsaid(clause, asked)
-
-
-def step_in(clause: Clause, asked: Target, region: str) -> float:
-    """How far something moves, in the core's unit.
-
-    Raises:
-        NotUnderstood: when the clause gives no amount.
-    """
-    kind = _STEPS.get(asked.kind, asked.kind)
-    step = replace(asked, kind=kind, read=lambda said: read_quantity(said, kind, region=region))
-    return float(value_in(clause, step, fewest=False)[1].best)
 
 
 def _yes_no(clause: Clause, asked: Target) -> tuple[str, Any]:

@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from interview.words.lexicon.rows import PeopleFile, PhraseFile, UnitFile, WordFile
+    from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
 
 __all__ = [
     "before_thing",
+    "changes",
     "known_words",
     "listed",
     "meant_by",
@@ -46,6 +47,12 @@ def words() -> WordFile:
 def phrases() -> PhraseFile:
     """Phrases and the facts they tell."""
     file: PhraseFile = _read("phrases.yaml", "PhraseFile")
+    return file
+
+
+def changes() -> ChangeFile:
+    """What becomes of answers, and how it is said."""
+    file: ChangeFile = _read("changes.yaml", "ChangeFile")
     return file
 
 

@@ -13,6 +13,7 @@ from interview.base.units import CORE_UNITS
 
 __all__ = [
     "Absent",
+    "ChangeFile",
     "Dimension",
     "Fact",
     "PeopleFile",
@@ -212,7 +213,6 @@ class WordFile(Row, frozen=True, kw_only=True):
     changes: _Groups
     spoken_of: tuple[_Groups, ...]
     names: _Names
-    events: _Groups
     asked_instead: _Groups
     glossary: dict[str, str]
     asides: _Groups
@@ -275,6 +275,16 @@ class PhraseFile(Row, frozen=True, kw_only=True):
     denied_after: _Words
     facts: tuple[Fact, ...]
     near: tuple[Near, ...]
+
+
+class ChangeFile(Row, frozen=True, kw_only=True):
+    """What becomes of answers: told outright, moved by an amount, one added to those there."""
+
+    words: dict[str, str]
+    now: dict[str, str]
+    told: tuple[Near, ...]
+    moved: tuple[Near, ...]
+    added: tuple[Near, ...]
 
 
 class PeopleFile(Row, frozen=True, kw_only=True):

@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, partial
 from itertools import chain, takewhile
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
-from interview.words.lexicon.files import known_words, listed, meant_by, people, phrases, words
+from interview.words.lexicon.files import (
+    changes,
+    known_words,
+    listed,
+    meant_by,
+    people,
+    phrases,
+    words,
+)
 
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Fact
@@ -18,9 +26,11 @@ __all__ = [
     "NO_QUESTION",
     "Phrase",
     "Rule",
+    "Rules",
     "alternatives",
     "any_thing",
     "any_topic",
+    "change_rules",
     "corrections",
     "every_rule",
     "is_said",
@@ -60,6 +70,8 @@ class Rule:
 
 
 _Index = Mapping[str, Sequence[tuple[Rule, Phrase]]]
+Rules: TypeAlias = Callable[[frozenset[str]], Iterator[tuple[Rule, Phrase]]]
+"""The phrases whose words are all among some words."""
 
 
 def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
@@ -70,6 +82,11 @@ def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
 def near_rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
     """The same of what the nearest topic tells."""
     return _there(_near_index(), known)
+
+
+def change_rules(name: str) -> Rules:
+    """The same of one list of changes.yaml."""
+    return partial(_there, _change_index(name))
 
 
 def _there(index: _Index, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
@@ -87,6 +104,11 @@ def _index() -> _Index:
 @cache
 def _near_index() -> _Index:
     return _indexed(map(_rule, phrases().near))
+
+
+@cache
+def _change_index(name: str) -> _Index:
+    return _indexed(map(_rule, getattr(changes(), name)))
 
 
 def _indexed(rules: Iterable[Rule]) -> _Index:
@@ -191,7 +213,7 @@ def _groups() -> Mapping[str, str]:
     """The places of each region, and the groups of words in phrases.yaml."""
     places = people().regions.items()
     named = {region: "|".join(names).replace(" ", "_") for region, names in places}
-    return named | phrases().words
+    return named | phrases().words | changes().words
 
 
 @cache

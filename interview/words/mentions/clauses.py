@@ -6,10 +6,11 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache, partial
 
-from interview.words.lexicon.files import known_words, words
+from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
+from interview.words.text.tokens import plain_words
 
 __all__ = ["Clause", "clauses_in", "whole_clause"]
 
@@ -31,6 +32,16 @@ class Clause:
     def text(self) -> str:
         """As typed, folded."""
         return self._between(0, len(self.said.words)).casefold() if self.said.words else ""
+
+    @property
+    def start(self) -> int:
+        """Where it begins in its line."""
+        return self.said.parts[0].start
+
+    @property
+    def stop(self) -> int:
+        """Where it ends in its line."""
+        return self.said.parts[-1].end
 
     @cached_property
     def words(self) -> tuple[str, ...]:
@@ -99,14 +110,6 @@ class Clause:
         moves = known_words("names", "up_or_down") | known_words("names", "moved")
         return not moves.isdisjoint(self.words)
 
-    @property
-    def another_animal(self) -> int:
-        """Which animal has come: 2 for a second one, 1 for another; 0 where none did."""
-        if not self.says("another_animal"):
-            return 0
-        order = words().changes["order"]
-        return next((n for n, word in enumerate(order, start=2) if word in self.words), 1)
-
     @cached_property
     def gone(self) -> str:
         """The thing it says there is none of: no lid, I took the lid off."""
@@ -125,6 +128,16 @@ class Clause:
     def says(self, name: str) -> bool:
         """Whether it is put as one of the phrases of that name: told_by, told_now."""
         return said_as("changes", name).search(f" {' '.join(self.words)} ") is not None
+
+    @property
+    def is_gone(self) -> bool:
+        """Whether it tells of what is there no more."""
+        return bool(self.gone) or not _list("gone").isdisjoint(self.words)
+
+    def gives(self, said: str, names: Iterable[str]) -> bool:
+        """Whether it gives a thing one of its words, beside the thing itself: lid is mesh."""
+        rest = {*self.words} - {*said.split()}
+        return any(rest & {*plain_words(name).split()} for name in names)
 
     def values(self) -> Iterator[tuple[str, bool]]:
         """What may be the value, the longest from each start first; and whether it ends there."""
@@ -187,7 +200,9 @@ def _cut_at_commas(text: str) -> Iterator[Clause]:
     for sentence in sentences(text, read_parts(text)):
         every, first = Clause(sentence, text), 0
         for at in range(len(sentence.words) + 1):
-            if at == len(sentence.words) or sentence.words[at] in (",", "and"):
+            if at == len(sentence.words) or (
+                sentence.words[at] in (",", "and") and "between" not in sentence.words[first:at]
+            ):
                 if at > first:
                     yield every.before(at).after(first)
                 first = at + 1

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.base.units import CORE_UNITS, convert
-from interview.words.lexicon.rules import Rule, near_rules_for
+from interview.words.lexicon.rules import Rule, Rules, near_rules_for
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
 from interview.words.mentions.nearby.topics import owner, topics_in
@@ -42,6 +42,7 @@ def nearest_in(
     taken: frozenset[int],
     sizes: Mapping[str, tuple[float, ...]],
     region: str,
+    rules: Rules = near_rules_for,
 ) -> Iterator[Found]:
     """Facts by the nearest topic.
 
@@ -51,10 +52,11 @@ def nearest_in(
         taken: words that other facts were taken from
         sizes: trade names of tanks and their sides in m
         region: decides what sizes without a unit are
+        rules: the rows that compete
     """
     topics = topics_in(sentence)
     claims: dict[int, list[_Claim]] = {}
-    for rule, phrase in near_rules_for(sentence.known):
+    for rule, phrase in rules(sentence.known):
         for one in matches(sentence, rule.fact, phrase):
             claim = _claim(sentence, rule, one, topics)
             if claim is not None and taken.isdisjoint(range(one.said_first, one.said_end)):
