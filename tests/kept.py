@@ -16,7 +16,8 @@ from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
-from typing import Any
+from functools import wraps
+from typing import Any, TypeVar
 
 from interview import assembly
 from interview.advice import advise
@@ -31,7 +32,9 @@ from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 
-__all__ = ["anew", "keep_audits", "plans_anew"]
+__all__ = ["anew", "for_each_audit", "keep_audits", "plans_anew"]
+
+Made = TypeVar("Made")
 
 _audits: OrderedDict[Any, Audit] = OrderedDict()
 _advice: OrderedDict[Any, tuple[Audit, Advice]] = OrderedDict()
@@ -55,6 +58,23 @@ def keep_audits() -> None:
         assembly.audit_of, assembly.advice_of = _audit_of, _advice_of
         planned.plans = advise.plans = _plans_of
         planning.specify = advise.specify = _list_for
+
+
+def for_each_audit(make: Callable[[Audit], Made]) -> Callable[[Audit], Made]:
+    """Let what is made of an audit be made once for each of the last few; text, blocks, no draws.
+
+    Forgotten with its test file, as what `functools.cache` keeps.
+    """
+    kept: OrderedDict[int, tuple[Audit, Made]] = OrderedDict()
+
+    @wraps(make)
+    def made(audit: Audit) -> Made:
+        _, found = kept.get(id(audit)) or (audit, make(audit))
+        _keep(kept, id(audit), (audit, found), _MOST_ADVICE)
+        return found
+
+    made.cache_clear = kept.clear  # type: ignore[attr-defined]
+    return made
 
 
 def _audit_of(interview: Interview, title: str) -> Audit:

@@ -9,12 +9,12 @@ from report_tanks import DEMOS, audit_at
 from interview.audit.audit import Audit
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def demos() -> dict[str, Audit]:
     return {path.stem: audit_at(path) for path in sorted(DEMOS.glob("*.yaml"))}
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="package")
 def hostile(tmp_path_factory: pytest.TempPathFactory) -> Audit:
     """A musk turtle's tank with a title and plant names full of marks."""
     text = (DEMOS / "musk_turtle.yaml").read_text(encoding="utf-8")

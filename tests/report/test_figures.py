@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from kept import for_each_audit
 from report_tanks import DEMOS, audit_at
 from rich.console import Console
 
@@ -17,9 +18,14 @@ from interview.report.formats.terminal import block_view
 from interview.report.page.whole import page_of
 
 
+@for_each_audit
+def _page(audit: Audit) -> tuple[Block, ...]:
+    return tuple(page_of(audit))
+
+
 def _answers(audit: Audit) -> dict[str, str]:
     """Those with an error from their table, those in words from the sentence under it."""
-    blocks = [*page_of(audit)]
+    blocks = _page(audit)
     table = next(b for b in blocks if isinstance(b, Table) and b.columns[0] == "Question")
     words = next(b for b in blocks if isinstance(b, Paragraph) and b.text.startswith("Besides: "))
     told = words.text.removeprefix("Besides: ").rstrip(".").split("; ")
@@ -48,7 +54,7 @@ def test_what_nobody_said_is_shown_with_its_assumption(demos: dict[str, Audit]) 
 
 def test_ranges_name_their_unit_once(demos: dict[str, Audit]) -> None:
     for audit in demos.values():
-        tables = [b for b in page_of(audit) if isinstance(b, Table)]
+        tables = [b for b in _page(audit) if isinstance(b, Table)]
         rows = {row[0]: row for b in tables if b.columns[0] == "What" for row in b.rows}
         low = rows["Water volume"][2].partition(" to ")[0]
         assert low.replace(".", "").isdigit()
@@ -57,7 +63,7 @@ def test_ranges_name_their_unit_once(demos: dict[str, Audit]) -> None:
 @pytest.mark.parametrize("whole", [True, False])
 def test_the_tank_is_drawn_once_on_the_first_page(demos: dict[str, Audit], whole: bool) -> None:
     for audit in demos.values():
-        blocks = list(page_of(audit, whole=whole))
+        blocks = _page(audit) if whole else tuple(page_of(audit, whole=False))
         assert sum(isinstance(b, Drawing) for b in blocks) <= 1
         heads = [n for n, b in enumerate(blocks) if isinstance(b, Heading)]
         ends = heads[1] if whole else len(blocks)

@@ -6,6 +6,7 @@ import json
 import re
 
 import pytest
+from kept import for_each_audit
 
 from interview.audit.audit import Audit
 from interview.care.facts import STATUSES, bibliography
@@ -26,6 +27,7 @@ _NAMES = {source_name(key) for key in bibliography()}
 _WORDS = ("choice", "yes/no")
 
 
+@for_each_audit
 def _text(audit: Audit) -> str:
     return markdown(audit).replace("\\", "")
 
