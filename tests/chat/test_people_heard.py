@@ -189,6 +189,12 @@ def test_what_is_told_of_another_question_is_taken_once_agreed() -> None:
     assert held.interview.answers[Place("heat_lamp_kind")].value == "none"
 
 
+def test_few_words_that_tell_two_things_are_both_taken() -> None:
+    held = talk(["halogen 75 watts", "yes"], up_to("heat_lamp_kind"))
+    assert held.interview.answers[Place("heat_lamp_kind")].value == "halogen"
+    assert held.said("heat_lamp_power") == "75 watts"
+
+
 def test_with_us_is_no_place() -> None:
     assert home_in("it lives with us") == ""
 

@@ -126,7 +126,7 @@ class Answering(Commands):
 
     def _heard_story(self, line: str, least: int = _SEVERAL) -> bool:
         """Take so many answers or more from a few sentences, once the keeper agrees."""
-        if not is_sentence(line):
+        if least < _SEVERAL and not is_sentence(line):
             return False
         told = story.read_story(self.interview, line)
         if len(told.answers) < least:
