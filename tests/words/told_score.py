@@ -93,6 +93,11 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
         "",
     ).value
     may = dict(_rows(paragraph.get("may", {})))
+    count = facts.get(Place("animal_count"), "1")
+    for animal in range(1, int(count) if count.isdecimal() else 1):
+        for part in ("species", "carapace_length", "sex"):  # told once of all of them
+            if Place(part, 0) in facts and Place("species", 1) not in facts:
+                may.setdefault(Place(part, animal), facts[Place(part, 0)])
     kinds = [place.animal for place in facts if place.id == "species"]
 
     def value(place: Place, said: str) -> Any:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from interview.words.amounts.amount import unit_after
+from interview.words.amounts.amount import match_unit, unit_after
 from interview.words.amounts.numbers import Number, read_number
 from interview.words.amounts.spellings import TOLD, Unit, dimension_of, smaller, spellings
 from interview.words.lexicon.files import known_words, meant_by, words
@@ -57,6 +57,10 @@ class AmountAt:
 
 def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
     """The unit of a number and its end; "in" is none in 2 in a 40 breeder."""
+    if "ish" in (text.word(number.end), text.word(number.end + 1)):
+        ish = number.end + (text.word(number.end) == "-") + 1  # eight-ish inches
+        if found := match_unit(text.tokens, ish, TOLD):
+            return found
     unit, end = unit_after(text.tokens, number, TOLD) or _sign(text, number.end)
     loose = text.word(end - 1) == "in" and not text.tokens[end - 1].glued
     is_none = loose and text.word(end) in known_words("told", "not_inches")

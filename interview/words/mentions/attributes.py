@@ -213,7 +213,7 @@ def fits(sentence: Sentence, one: Candidate) -> bool:
     if "years_over_65" in slots:
         return unit == "year" and 65 <= value < 120
     if one.fact.id in _ANIMAL and one.fact.of == "turtle":
-        return not part.sides and of_a_turtle(one.fact.id, value, unit)
+        return not part.sides and of_a_turtle(one.fact.id, value, unit or one.fact.adds)
     if "count" in slots:
         return value == int(value) and 0 < value < 100 and not part.sides
     return True

@@ -6,6 +6,7 @@ no room, water or basking spot is at 60 °C, nor at 30 °F.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -15,11 +16,14 @@ from interview.words.mentions.parts import Part, Side
 
 __all__ = ["with_shared_scale"]
 
-_LIKELY = {"degF": (50.0, 130.0), "degC": (8.0, 45.0)}
+_LIKELY = {"degF": (50.0, 130.0), "degC": (8.0, 42.0)}
 _SHOWN = {"degF": "F", "degC": "°C"}
 _VAGUE = ("or so", "or thereabouts")
 """A bare number so widened is no reading."""
 _BEFORE = 12
+_NEAR = 5
+_DEGREES = re.compile(r"\s*(?:°|\b(?:deg|grad))")
+_DATES = frozenset({"th", "st", "nd", "rd", "%"})
 """Words in front of a bare number in which what is warm must be named."""
 
 _FILLED = frozenset({"water", "waters", "level"})
@@ -81,12 +85,25 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
 
 def _with_scale(said: str, scale: Unit) -> str:
     """Degrees of one scale: 80 and 80° as 80 F."""
-    return f"{said.split('°')[0].split(' deg')[0].strip()} {_SHOWN[scale]}"
+    return f"{_DEGREES.split(said)[0]} {_SHOWN[scale]}"
+
+
+def _has_season(parts: Sequence[Part], at: int) -> bool:
+    """Whether a season or a month stands near, and nothing else that is counted: 58 in January."""
+    near = [part.text for part in parts[max(0, at - _NEAR) : at + 1 + _NEAR]]
+    if near[-1:] == [parts[at].text] or parts[min(at + 1, len(parts) - 1)].text in _DATES:
+        near = near[: -1 - _NEAR]
+    seasons = known_words("warmth", "seasons")
+    others = known_words("warmth", "others") | known_words("warmth", "dated")
+    before = {part.text for part in parts[max(0, at - _BEFORE) : at]}
+    return not seasons.isdisjoint(near) and others.isdisjoint({*near, *before})
 
 
 def _is_warmth(parts: Sequence[Part], at: int) -> bool:
     """Whether a bare number stands behind something warm, with only small words between."""
     after = parts[at + 1].text if at + 1 < len(parts) else ""
+    if _has_season(parts, at):
+        return True
     if after and after not in known_words("warmth", "after"):
         return False
     if after == "/" and at + 2 < len(parts) and parts[at + 2].kind in _NO_WARMTH:

@@ -18,7 +18,7 @@ __all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in"]
 _list = partial(known_words, "animals")
 
 MOST_TURTLES = 30
-_BREEDERS = re.compile(r"([0-9])\.([0-9])")
+_BREEDERS = re.compile(r"([0-9])[.,]([0-9])")
 """Males before the point, females behind it, as breeders write (common practice, no source)."""
 
 
@@ -77,6 +77,8 @@ def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
         mention = Mention(sentence, at, part.said if word == KIND else "", many, at, at + 1)
         if not _is_of_keeper(mention, _read_before(mention)):
             continue
+        while sentence.word(mention.end) in _list("young"):
+            mention.end += 1
         alternative = "or" in (sentence.word(mention.first - 1), sentence.word(at + 1))
         if alternative or sentence.is_doubted(mention.first, at + 1):
             raise Unclear
@@ -156,7 +158,8 @@ def _as_breeders_count(mention: Mention, at: int) -> re.Match[str] | None:
     """1.1 pair, 1.2 trio: males and females, where what stands between says that it is that."""
     said = {*mention.sentence.words[at + 1 : mention.at]}
     pair = _BREEDERS.fullmatch(mention.sentence.parts[at].said)
-    return pair if not said.isdisjoint(_list("groups")) else None
+    is_lone = pair is not None and "0" in pair.groups()  # 0,1 Sternotherus odoratus
+    return pair if is_lone or not said.isdisjoint(_list("groups")) else None
 
 
 def _whole(part: Part) -> int:

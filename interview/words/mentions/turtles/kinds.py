@@ -122,7 +122,7 @@ def _strange(sentence: Sentence, at: int, ways: Mapping[tuple[str, ...], str]) -
 
 def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
     last = sentence.words[end - 1]
-    many = last.endswith("s") and (name.split()[-1] != last or last[:-1] in _list("kin"))
+    many = last.endswith("s") and (last not in name.split() or last[:-1] in _list("kin"))
     look = "many" if many else sentence.parts[at].look
     stop = sentence.parts[end - 1].end
     return replace(sentence.parts[at], kind="kind", text=KIND, end=stop, said=name, look=look)

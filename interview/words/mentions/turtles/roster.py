@@ -84,6 +84,9 @@ def _without_repeats(
             kept[-1].lengths += one.lengths
             continue
         same = [other for other in kept if _kind(kinds, other)[0] == kind]
+        if same and same[-1] is kept[-1] and _is_beside(kept[-1], one):
+            kept[-1].end = one.at + 1  # Sternotherus odoratus (common musk)
+            continue
         again = same and one.adds and one.sentence is same[-1].sentence and same[-1].count == 1
         if not same or (again and same[-1].adds):
             kept.append(one)
@@ -114,6 +117,12 @@ def _is_said_again(one: Mention, other: Mention) -> bool:
         return False
     is_name = one.sentence.parts[other.at].look == "name"  # a Sternotherus carinatus
     return other.at - one.at <= (3 if is_name else 2 if other.definite else 0)
+
+
+def _is_beside(one: Mention, other: Mention) -> bool:
+    """Whether only a mark parts two names, so that the second is the first in other words."""
+    between = one.sentence.words[one.at + 1 : other.at]
+    return one.sentence is other.sentence and between in ((), (",",))
 
 
 def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequence[Mention]) -> bool:
