@@ -146,3 +146,9 @@ def test_a_cell_that_is_off_takes_those_along_that_share_a_face_with_it(seed: in
             if 0 <= beside[axis] < off.shape[axis]:
                 expected[tuple(beside)] = True
     assert np.array_equal(table._widened(off), expected)
+
+
+def test_a_value_lies_in_the_interval_that_begins_at_or_before_it() -> None:
+    axis = np.array([0.0, 1.0, 2.5, 3.0])
+    at = np.array([0.0, 0.4, 1.0, 2.4, 2.5, 2.9, 3.0])
+    assert table._cell(axis, at).tolist() == [0, 0, 1, 1, 2, 2, 2]
