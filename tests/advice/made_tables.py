@@ -44,7 +44,7 @@ class MadeTables:
         self.base = self.at({})
         self.hubs: tuple[int, ...] = (0,) if rng.random() < 0.3 else ()
         self.conflicts: list[Any] = []
-        self.looks = 0
+        self.looks, self.told = 0, 0
         self.wide = bool(rng.random() < 0.5)
 
     def axes(self, check: int) -> tuple[int, ...]:

@@ -297,3 +297,16 @@ def test_of_several_sets_of_settings_the_surest_is_taken() -> None:
     found = most_robust(scores, sets)
     assert scores.of(tables.place_of(found)) == max(scores.of(tables.place_of(s)) for s in sets)
     assert most_robust(scores, sets[:1]) is sets[0]
+
+
+@pytest.mark.parametrize(("looks", "told", "steps"), [(0, 0, 0), (3, 0, 240), (1, 2_100, 90)])
+def test_large_tables_are_paid_for_by_the_next_try(looks: int, told: int, steps: int) -> None:
+    """A tank with two dozen faults spent half a minute in tables of millions of levels, unpaid."""
+    tables, budget = MadeTables(2), Budget(steps=10_000)
+    hitting = ImplicitHittingSet(tables, range(5), np.full(5, 6, dtype=np.int8), budget)
+    hitting.conflict_of(())
+    left = budget.part(1.0)._left
+    tables.looks, tables.told = looks, told
+    hitting.conflict_of(())
+    hitting.conflict_of(())
+    assert left - budget.part(1.0)._left == steps + 2 * 120

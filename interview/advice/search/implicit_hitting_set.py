@@ -30,6 +30,8 @@ _MOST_EQUAL = 4
 _TRIED, _LOOKED = 120, 80
 """Steps that trying a set on the tank counts, and each look at the changed tank that it takes,
 beside one for each set that is weighed."""
+_TOLD, _LAID = 200, 14_000
+"""Levels in tables that are made, and cells of tables that are laid together, for a step."""
 
 
 @dataclass(frozen=True)
@@ -54,13 +56,14 @@ class ImplicitHittingSet:
         self.tables, self.goals = tables, goals
         self.budget = Budget() if budget is None else budget
         self.allowed = frozenset(allowed)
-        self._looks = tables.looks
         self.costs = [cost_of(lever) for lever in tables.levers]
         self._targets = np.flatnonzero(tables.base > goals).tolist()
         self._reach_by = [set(np.flatnonzero(column).tolist()) for column in tables.reach.T]
         self._reaching: dict[Levers, list[Levers]] = {}
         self._held: dict[tuple[int, Levers], _Held] = {}
         self._sizes = {n: tables.count(n) for n in range(len(tables.levers))}
+        self._laid, self._paid = 0, 0
+        self._unpaid()
         self._smaller: tuple[Levers | None, dict[int, Table]] = None, {}
         """Tables of the levers that were tried last, over kinds of settings."""
         self._conflicts = [conflict for conflict in tables.conflicts if self._stands(conflict)]
@@ -178,7 +181,7 @@ class ImplicitHittingSet:
         if self._failing(levers, checks):
             return True
         tables, _ = in_kinds(self.feasible_tables(levers, checks))
-        return len(checks) > 1 and bool(infeasible(tables, self._sizes))
+        return len(checks) > 1 and bool(self._infeasible(tables))
 
     def _conflict(self, checks: tuple[int, ...], chosen: Levers) -> Conflict:
         reaching = frozenset(
@@ -211,7 +214,7 @@ class ImplicitHittingSet:
 
         `but` are checks that are left out of account. Spent where the budget is used up.
         """
-        self.budget.spend(_TRIED + _LOOKED * self._new_looks())
+        self.budget.spend(_TRIED + self._unpaid())
         for among in (self._targets, range(len(self.goals))):
             failing = [c for c in self._failing(chosen, among) if c not in but]
             if failing:
@@ -222,9 +225,11 @@ class ImplicitHittingSet:
                 binding = fewer
         return tuple(binding)
 
-    def _new_looks(self) -> int:
-        """Looks at the tank since this was asked last; they are paid for by the next try."""
-        new, self._looks = self.tables.looks - self._looks, self.tables.looks
+    def _unpaid(self) -> int:
+        """Steps for looks and tables since this was asked last: the next try pays for them."""
+        looks, told = self.tables.looks, self.tables.told
+        work = _LOOKED * looks + told // _TOLD + self._laid // _LAID
+        new, self._paid = work - self._paid, work
         return new
 
     def _at_odds(self, chosen: Levers, checks: Sequence[int]) -> list[int]:
@@ -233,7 +238,11 @@ class ImplicitHittingSet:
             binding = self._binding(chosen)
             tables, _ = in_kinds(self.feasible_tables(chosen, binding))
             self._smaller = chosen, dict(zip(binding, tables, strict=True))
-        return [checks[n] for n in infeasible([self._smaller[1][c] for c in checks], self._sizes)]
+        return [checks[n] for n in self._infeasible([self._smaller[1][c] for c in checks])]
+
+    def _infeasible(self, tables: Sequence[Table]) -> tuple[int, ...]:
+        self._laid += sum(where.size for _, where in tables)
+        return infeasible(tables, self._sizes)
 
     def _binding(self, chosen: Levers) -> list[int]:
         """The checks that some setting of the levers breaks."""

@@ -53,7 +53,7 @@ class Compact:
 
     def whole(self) -> NDArray[Any]:
         """A value for each setting of each lever."""
-        return np.asarray(self.cells[np.ix_(*self.kinds)])
+        return _picked(self.cells, self.kinds)
 
 
 def in_kinds(
@@ -77,8 +77,19 @@ def in_kinds(
     smaller: list[Table] = []
     for levers, table in tables:
         kept = [kinds[stand[n]] for n, kinds in zip(levers, table.kinds, strict=True)]
-        smaller.append((levers, np.asarray(table.cells[np.ix_(*kept)])))
+        smaller.append((levers, _picked(table.cells, kept)))
     return smaller, stand
+
+
+def _picked(cells: NDArray[Any], rows: Sequence[NDArray[np.intp]]) -> NDArray[Any]:
+    """Along each axis these slices; `cells[np.ix_(*rows)]`, in long stretches and so quicker.
+
+    The last axes go first, so that the largest step copies the longest stretches.
+    """
+    for axis in reversed(range(cells.ndim)):
+        if not np.array_equal(rows[axis], np.arange(cells.shape[axis])):
+            cells = cells.take(rows[axis], axis=axis)
+    return cells
 
 
 def _standing(columns: Sequence[Sequence[int]], costs: Sequence[float] | None) -> list[int]:

@@ -89,6 +89,8 @@ class SeverityTables:
         self._after: OrderedDict[_Moved, Working] = OrderedDict()
         self.looks = 0
         """How often a changed tank was judged for a table."""
+        self.told = 0
+        """Levels in all the tables that were made."""
         self._found: dict[tuple[int, _Moved], Severities] = {}
         self._by_values: dict[tuple[Any, ...], tuple[tuple[Any, ...], Severities]] = {}
         facts = limits()
@@ -161,6 +163,7 @@ class SeverityTables:
                 places[k].append(slice(start, start + length))
                 kinds[k][list(group.rows)] = start + np.arange(length)
         self._size[check, chosen] = len(parts), sum(part.size for _, part in parts)
+        self.told += self._size[check, chosen][1]
         cells = np.empty([each[-1].stop for each in places], dtype=np.int8)
         for some, part in parts:
             cells[tuple(places[k][group.number] for k, group in enumerate(some))] = part
