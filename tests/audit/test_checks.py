@@ -254,8 +254,9 @@ def test_actions_that_fit_no_other_check_are_faults() -> None:
     assert told("stand", ImmediateAction(say="Empty the tank.")) == [
         f"{check}: no check's `now` has the effect tank_emptied"
         for check in (
-            *("water_temperature", "heater_cover", "heater_glass", "ammonia", "nitrite"),
-            *("nitrate_today", "dechlorination", "tank_glass", "tank_damage"),
+            *("platform_float", "platform_gap", "water_temperature", "heater_cover"),
+            *("heater_glass", "intake", "ammonia", "nitrite", "nitrate_today"),
+            *("dechlorination", "tank_glass", "tank_damage"),
         )
     ]
     assert told("heater_cover", ImmediateAction(say="Unplug it.", joined={"heater": "Off."})) == [

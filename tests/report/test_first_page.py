@@ -246,6 +246,18 @@ def test_a_planned_tank_is_set_up_in_order_and_drawn_as_it_is_bought(
     assert " × ".join(f"{100 * side:.0f}" for side in sides) in page.buy[0]
 
 
+def test_what_the_list_of_a_planned_tank_settles_is_not_ordered_today() -> None:
+    """21 CFR 1240.62: no turtle under 4 in (10.2 cm) is sold; the RCD stands on the list."""
+    change = {
+        **{"rcd": "no", "region": "north america", "water_temperature": "not sure"},
+        "animals": [{"species": "common musk turtle", "carapace_length": "2 in"}],
+    }
+    page = _page(audit_of(DEMOS / "reeves_turtle_planned.yaml", change))
+    assert page.stop and not page.today and "go by the order below" in page.headline
+    assert any(row.startswith("GFCI") for row in page.buy)
+    assert page.week[-1].do.endswith("get the turtle, none under 10.2 cm.")
+
+
 def test_what_is_bought_by_a_tanks_size_waits_for_the_larger_one(demos: dict[str, Audit]) -> None:
     page = _page(demos["painted_turtles_classroom"])
     assert "of water surface" in page.larger

@@ -245,8 +245,8 @@ _PLATFORMS = {
 }
 _COVERS = {
     "mesh": "metal mesh",
-    "glass": "a glass lid with a gap for air",
-    "plastic": "a plastic lid with a gap for air",
+    "glass": "glass lid, with a gap for air",
+    "plastic": "plastic lid, with a gap for air",
 }
 _HELD = "nitrate peaks at {nitrate_peak}, {nitrate_limit} at most being wanted"
 _OVER = (

@@ -11,7 +11,13 @@ from typing import TYPE_CHECKING
 from interview.advice.plans.choosing import told
 from interview.advice.shopping import to_buy
 from interview.audit.measure_next import best_tool
-from interview.report.first_page.planned import before_buying, forbidden_by_law, in_order, listed_by
+from interview.report.first_page.planned import (
+    before_buying,
+    forbidden_by_law,
+    in_order,
+    listed_by,
+    settled_by,
+)
 from interview.report.first_page.sentences import TWO_LINES, beginning, enumerated
 from interview.report.first_page.step import Step, numbered
 from interview.report.first_page.steps import marks_of, steps_left, steps_week
@@ -38,7 +44,7 @@ _SIZES = ("swim_area", "outgrow")
 _BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
 _NOTHING = "Nothing."
 _LISTED = (
-    "Bought by the list and drawn so: grade {grade}, now and when grown. Grade and faults above "
+    "Bought by the list and drawn so: {grade}, now and when grown. Grade and faults above "
     "are of what you had chosen."
 )
 _LARGER = "The tank stays too small: get a larger one first. {needs}"
@@ -107,7 +113,8 @@ class FirstPage:
     @property
     def notes(self) -> tuple[str, ...]:
         """What list and picture are of, and that a larger tank comes first."""
-        listed = _LISTED.format(grade=self.list_grade) if self.list_grade else ""
+        grade = "still STOP" if self.list_grade == "STOP" else f"grade {self.list_grade}"
+        listed = _LISTED.format(grade=grade) if self.list_grade else ""
         larger = _LARGER.format(needs=self.larger) if self.larger else ""
         return tuple(note for note in (listed, larger) if note and not self.forbidden)
 
@@ -129,7 +136,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     planned = audit.tank.lookup("stage") == "planning"
     listed = listed_by(audit, advice)
     plan = told(advice.plans) if advice and not (forbidden or listed) else None
-    today = () if forbidden else steps_today(audit)
+    today = () if forbidden else steps_today(audit, settled_by(listed))
     week = tuple(before_buying(audit, listed)) if planned else ()
     if not forbidden:
         of_plan = steps_week(audit, plan, today)
@@ -146,7 +153,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             date=date,
             grade=audit.grades.overall,
             stop=audit.grades.stop,
-            headline=_headline(audit.grades),
+            headline=_headline(audit.grades, listed is not None and not today),
             why=why_graded(audit),
             forbidden=forbidden,
             larger=larger,
@@ -170,8 +177,10 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     )
 
 
-def _headline(grades: Grades) -> str:
+def _headline(grades: Grades, listed: bool) -> str:
     """The grade, and what it asks for or where it stands between best and worst."""
+    if grades.stop and listed:
+        return f"{grades.headline} So it was chosen; go by the order below instead."
     if grades.stop:
         return f"{grades.headline} Do what stands under Today before anything else."
     return f"{grades.headline}{'' if grades.overall == 'A' else ' A is the best, E the worst.'}"

@@ -6,17 +6,18 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from interview.care.facts import limits
 from interview.report.first_page.sentences import sentences
 from interview.report.first_page.step import Step, step_of
 from interview.report.naming import capital
-from interview.vocabulary.phrases import fill
+from interview.vocabulary.phrases import fill, in_words
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.purchase.planning import Specification
     from interview.audit.audit import Audit
 
-__all__ = ["before_buying", "forbidden_by_law", "in_order", "listed_by"]
+__all__ = ["before_buying", "forbidden_by_law", "in_order", "listed_by", "settled_by"]
 
 _BEFORE_BUYING = ("invasive_law", "hygiene")
 _FINE = ("good", "unmeasured")
@@ -30,7 +31,7 @@ _STEPS = (
     "week, get the turtle.",
 )
 """The order of setting up in short; the list has it in full."""
-_NOT_UNDER = ", none under {us_sale_length}"
+_SALE = "us_sale_length"
 
 
 def listed_by(audit: Audit, advice: Advice | None) -> Specification | None:
@@ -55,7 +56,17 @@ def before_buying(audit: Audit, listed: Specification | None) -> Iterator[Step]:
     for row in listed.rows if listed else ():
         if row.what == "Floor":
             first, *rest = sentences(row.specification)
-            yield Step(0, capital(" ".join((first, *rest[-1:]))), (), "The floor")
+            said = capital(" ".join((first, *rest[-1:])))
+            yield Step(0, said, ("floor_load",), "The floor")
+
+
+def settled_by(listed: Specification | None) -> frozenset[str]:
+    """The checks whose danger the list ends, or settles before anything is bought."""
+    if listed is None:
+        return frozenset()
+    ended = {f.check for f in listed.findings if f.verdict != "danger"}
+    floor = {"floor_load" for row in listed.rows if row.what == "Floor"}
+    return frozenset(ended | floor)
 
 
 def in_order(audit: Audit, listed: Specification | None) -> Iterator[Step]:
@@ -65,7 +76,8 @@ def in_order(audit: Audit, listed: Specification | None) -> Iterator[Step]:
     tank = listed.tank
     law = next((f for f in audit.findings if f.check == "small_turtle_law" and f.applies), None)
     young = law is not None and law.verdict not in _FINE
-    small = fill(_NOT_UNDER, tank.lookup, tank.unit_of, tank.system) if young else ""
+    least = limits()[_SALE]
+    small = f", none under {in_words(least.value, least.unit, tank.system)}" if young else ""
     for step in _STEPS:
         said = fill(step, tank.lookup, tank.unit_of, tank.system)
         if said:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import inf
 from typing import TYPE_CHECKING, TypeAlias
@@ -42,13 +42,18 @@ _Said: TypeAlias = tuple[tuple[str, ...], str]
 """An order in words, after the checks that it meets."""
 
 
-def steps_today(audit: Audit) -> tuple[Step, ...]:
+def steps_today(audit: Audit, settled: Collection[str] = ()) -> tuple[Step, ...]:
     """What can't wait, the gravest first; at most three steps of two lines.
 
     More than three are told in the fewest words, several in a step; for a danger, or to keep a
     turtle out, a step takes a third line rather than that it is left out.
+
+    Args:
+        audit: the tank
+        settled: checks that are met otherwise, by the list that a planned tank is bought by
     """
     urgent, hurried = _orders(audit)
+    urgent = [order for order in urgent if order.finding.check not in settled]
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
     if len(waits) + len(urgent) + len(hurried) <= _MOST_TODAY:
         return numbered([*waits, *map(_alone, (*urgent, *hurried))], 0)
