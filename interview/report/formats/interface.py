@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING, Protocol
 
 from interview.report.before_and_after import comparison_blocks
@@ -40,12 +41,23 @@ class Page:
 
     def pictures(self) -> Iterator[tuple[str, Picture]]:
         """The pictures of the whole page, each with the name of its file."""
-        for block in self.blocks(whole=True, date=self.date):
+        for block in self._everything:
             if isinstance(block, Drawing) and block.picture:
                 yield picture_file(self.beside, block.picture.name), block.picture
 
+    @cached_property
+    def _everything(self) -> tuple[Block, ...]:
+        """The whole page: made once for its pictures and its text, as it runs all mishaps."""
+        return tuple(self._made(whole=True, date=self.date))
+
     def blocks(self, *, whole: bool, date: str = "") -> Iterator[Block]:
         """The first page or the whole, from grade to sources; or the layers asked for."""
+        if whole and date == self.date:
+            yield from self._everything
+        else:
+            yield from self._made(whole=whole, date=date)
+
+    def _made(self, *, whole: bool, date: str) -> Iterator[Block]:
         if not (self.layers or self.why):
             yield from page_of(self.audit, date, advice=self.advice, whole=whole)
             return
