@@ -195,6 +195,15 @@ def test_few_words_that_tell_two_things_are_both_taken() -> None:
     assert held.said("heat_lamp_power") == "75 watts"
 
 
+@pytest.mark.parametrize("said", ["some flat rocks stacked up", "floting"])
+def test_a_no_to_what_was_offered_is_no_answer(said: str) -> None:
+    held = talk([said, "no", "stop"], up_to("platform_kind"))
+    assert Place("platform_kind") not in held.interview.answers
+    assert any(note.startswith("Then in other words") for note in held.face.tones("note"))
+    held = talk(["no"], up_to("platform_kind"))
+    assert held.interview.answers[Place("platform_kind")].value == "none"
+
+
 def test_with_us_is_no_place() -> None:
     assert home_in("it lives with us") == ""
 

@@ -34,6 +34,7 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["Answering"]
 
 _SIGNS = Place("warning_signs")
+_OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 _SEVERAL = 2
 """Answers of a story for sure: a single one may be an answer to this question gone wrong."""
 
@@ -47,6 +48,8 @@ class Answering(Commands):
     _doubted: set[str] = field(default_factory=set)
     _meant: str = ""
     """What “yes” would answer, where a slip of the finger is likely."""
+    _offered_at: Place | None = None
+    """Where an answer was offered last: “no” is said of the offer there, not of the question."""
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
 
     def _visit(self, place: Place) -> None:
@@ -57,9 +60,17 @@ class Answering(Commands):
             asked = self._asked(place)
             line = self.hear(asked if prefill else replace(asked, prefill=""))
             prefill = False
-            if self._meant and word_of(line) in YES:
+            is_offered = self._offered_at == place
+            if is_offered and self._meant and word_of(line) in YES:
                 line = self._meant
-            self._meant = ""
+            self._offered_at = None
+            if (
+                is_offered
+                and word_of(line) in NO
+                and self.interview.question(place).type != "yes_no"
+            ):
+                self._tell(place, _OTHER_WORDS)
+                continue
             with at_answer(place.id):
                 leaves = self._command(place, line)
                 if leaves is None:
@@ -97,12 +108,14 @@ class Answering(Commands):
                 self._tell(place, reply_to(self.interview, place, line))
             elif found:
                 self._meant = found[0] if len(found) == 1 else ""
+                self._offered_at = place
                 self._tell(place, offered(found))
             elif not (named or problem.meant) and self._heard_story(line, 1):
                 return True
             elif is_sentence(line) and not problem.meant:
                 self._tell(place, instead_of_a_refusal(problem))
             else:
+                self._offered_at = place if self._meant else None
                 self._tell(place, str(problem), "refusal")
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
