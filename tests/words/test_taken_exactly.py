@@ -76,3 +76,23 @@ def test_what_is_told_is_taken_exactly_so() -> None:
         if facts != wanted:
             wrong[text] = facts
     assert not wrong
+
+
+@pytest.mark.parametrize(
+    ("opened", "joined", "taken"),
+    [
+        ("I wish for", " and", []),
+        ("Should I buy", " and", []),
+        ("We have", " and", ["200 W"]),
+        ("I wish for", ",", []),
+        ("We have", ",", ["200 W"]),
+    ],
+)
+def test_a_sentence_too_long_to_hang_together_is_still_wished_or_stated(
+    opened: str, joined: str, taken: list[str]
+) -> None:
+    plants = " and".join([" a lovely green plant"] * 24)
+    end = "?" if opened.startswith("Should") else "."
+    text = f"{opened}{plants}{joined} a 200 W heater{end}"
+    found = extract_facts(text, region="europe", species=(), sizes={})
+    assert [fact.said for fact in found.facts] == taken
