@@ -82,7 +82,8 @@ def amount_at(text: Text, at: int) -> AmountAt | None:
         return None
     unit, end = _unit_after(text, number)
     article = text.word(at) in ("a", "an") and number.end == at + 1
-    if article and not (unit and text.word(number.end) in known_words("told", "whole")):
+    named = known_words("told", "whole") | known_words("told", "small")
+    if article and not (unit and text.word(number.end) in named):
         return None
     if unit is None:
         in_words = text.tokens[at].kind == "word" or number.end > at + 1  # 1/4, but not 0.25
