@@ -20,6 +20,7 @@ from interview.words.amounts.format import say
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
+from interview.words.forms.around import OtherSide
 from interview.words.intents.changes import Told, told_in
 from interview.words.intents.reference import Named, names_in, spoken_of, turtle_in
 from interview.words.intents.value import Target, value_in
@@ -42,6 +43,7 @@ _SPOKEN = {
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
+_SIDES = (("long", "longer", "shorter"), ("wide", "wider", "narrower"), ("high", "tall", "taller"))
 _STAGE = "stage"
 _LONG_NAME = 3
 """Words of a name that nobody says of something else."""
@@ -86,13 +88,14 @@ def changes_in(interview: Interview, line: str) -> list[Change]:
             continue
         every = [one for told in here for one in _told_of(interview, clause, told)]
         found = [one for one in every if not _is_so(interview, one)]
-        if not found or any(clause.start <= at < clause.stop for at in read.left):
+        left = any(clause.start <= at < clause.stop for at in read.left)
+        if not found or left:
             more = [one for one in _by_name(interview, clause) if not _is_so(interview, one)]
-            found += more if not every or any(one.told for one in more) else every
+            found += more if left or not every or any(one.told for one in more) else every
         changes += (one for one in found if not _is_known(one, changes))
     told = [change for change in changes if change.told]
     about = {place for change in told for place in change.places}
-    rest = [one for one in changes if not one.told and about.isdisjoint(one.places)]
+    rest = [one for one in changes if not one.told and _is_open(one, about)]
     if told:
         rest = [one for one in rest if not one.clause.says("aside") and _says_much(one)]
     return sorted([*told, *rest], key=lambda one: not one.place or one.place.id not in FALLING)
@@ -111,6 +114,11 @@ def _relevant(interview: Interview, told: Sequence[Told]) -> list[Told]:
         for one in told
         if (rule := rules[one.id]) is None or rule.holds(known.get, interview.unit_of) is not False
     ]
+
+
+def _is_open(change: Change, about: set[Place]) -> bool:
+    """Whether a clause that only names answers asks for more than the line tells of them."""
+    return bool(change.clause.amounts) or about.isdisjoint(change.places)
 
 
 def _says_much(change: Change) -> bool:
@@ -143,6 +151,8 @@ def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Chang
         places = tuple(Place(told.id, animal) for animal in animals)
     else:
         places = (place,)
+    if interview.question(place).parts:
+        told = _whole_size(interview, clause, told)
     said = told.said if told.way else in_full(interview, places[0], told.said)
     if told.id == _STAGE and interview.known().get(_STAGE) == "living":
         return  # a tank that is lived in is not planned again
@@ -150,6 +160,7 @@ def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Chang
         if not told.way:
             interview.try_answer(places[0], said)
     except NotUnderstood:
+        yield Change(clause, places)
         return
     except AnswerRefused as refused:
         yield Change(clause, places, None, refused.alert)
@@ -170,6 +181,22 @@ def in_full(interview: Interview, place: Place, said: str) -> str:
     return with_only_unit(interview, place, said) or in_context(interview, place, said) or said
 
 
+def _whole_size(interview: Interview, clause: Clause, told: Told) -> Told:
+    """One side told, as it is or by how much it grew, as the size of all sides."""
+    question, known = interview.question(Place(told.id)), interview.known()
+    sides = [known[name] for name in question.parts if name in known]
+    spoken_of = {told.word, *clause.words}
+    side = next((n for n, words in enumerate(_SIDES) if not spoken_of.isdisjoint(words)), 0)
+    one_side = told.way or reads(told.said, "length", interview.region)
+    if not one_side or len(sides) < len(question.parts) or side >= len(sides):
+        return told
+    far = float(read_quantity(told.said, "length", region=interview.region).best)
+    sides[side] = far if not told.way else sides[side] + told.way * far
+    unit, size = ("in", 0.0254) if interview.system in ("us", "uk_inches") else ("cm", 0.01)
+    said = " x ".join(f"{round(one / size, 1):g}" for one in sides)
+    return replace(told, said=f"{said} {unit}", way=0)
+
+
 def _by_name(interview: Interview, clause: Clause) -> list[Change]:
     """What a clause says of answers that it calls by their names, or as in everyday speech."""
     if clause.is_denied:
@@ -180,9 +207,10 @@ def _by_name(interview: Interview, clause: Clause) -> list[Change]:
         for place in several:
             try:
                 fit.append(Change(clause, (place,), _said(interview, place, clause)))
-            except NotUnderstood as refused:
-                if clause.amounts and len(several) == 1:
-                    problem = problem or str(refused)
+            except OtherSide as refused:
+                problem = problem or str(refused)
+            except NotUnderstood:
+                continue
         if len(fit) == 1 or (fit and together):
             return fit
         if fit:
@@ -217,7 +245,8 @@ def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[Sequence
     for answers in spoken_of(clause):
         yield [*map(Place, answers)], True
     for said in (clause, clause.without_direction()):
-        if found := matches(interview, said):
+        found = matches(interview, said)
+        if found := [place for place in found if interview.question(place).type != "count"]:
             yield found, False
 
 
@@ -238,7 +267,7 @@ def _said(interview: Interview, place: Place, clause: Clause) -> Told:
     said, _ = value_in(clause, asked, fewest=False)
     if not clause.amounts and not clause.gives(said, asked.names):
         raise NotUnderstood("", "", "")
-    said = said if way else in_full(interview, place, said)
+    said = said if way else in_context(interview, place, said) or said
     form = "by" if clause.says("told_by") else "apart" if clause.says("told_apart") else ""
     return Told(place.id, said, clause.start, clause.stop, way, form=form)
 
@@ -247,7 +276,7 @@ def _asked_at(interview: Interview, question: Question) -> Target:
     """A question as a clause is held against it."""
 
     def read(said: str) -> Any:
-        told = in_full(interview, Place(question.id), said)
+        told = in_context(interview, Place(question.id), said) or said
         return understand(question, told, interview.lists, interview.region).value
 
     names = (question.short, question.id.replace("_", " "), *question.trade_names)
@@ -287,7 +316,7 @@ def step_of(interview: Interview, change: Change) -> float:
     if told is None or not told.way:
         return 0.0
     kind = interview.question(place).type
-    kind = "length" if kind == "size" else _STEPS.get(kind, kind)
+    kind = _STEPS.get(kind, kind)
     said = told.said
     if kind == "temperature_difference" and not reads(said, kind, interview.region):
         said = f"{said} {'F' if interview.system == 'us' else 'C'}"  # two degrees

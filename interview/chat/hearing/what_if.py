@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from math import isclose
 from typing import Any
 
 from interview.chat.hearing.changes import FALLING, Change, changes_in, step_of
@@ -22,8 +23,6 @@ _BY_HAND = "Name it, as “what if the lamp is 5 cm higher” or “what if the 
 _ANOTHER = "Another animal has a kind and a size of its own: tell me of it once it is there."
 _MOST = 4
 """Answers that are named where a clause can be about several."""
-_SIDES = {"wider": 1, "narrower": 1, "taller": 2, "higher": 2, "deeper": 2}
-"""Which side of a tank is told by the word for how it grew; else its length."""
 
 
 class NotAnIf(ValueError):
@@ -84,14 +83,19 @@ def _add(
     if told.way and question.count_of:
         raise NotAnIf(_ANOTHER)
     if not told.way:
-        new |= named(
-            question, understand(question, told.said, interview.lists, interview.region).value
-        )
+        value = understand(question, told.said, interview.lists, interview.region).value
+        sides, known = named(question, value), interview.known()
+        if question.parts:  # of a longer tank only the length is new
+            new |= {n: side for n, side in sides.items() if not _as_before(side, known.get(n))}
+        new |= sides if new.keys().isdisjoint(sides) else {}
         return
-    name = question.parts[_SIDES.get(told.word, 0)] if question.parts else place.id
-    if interview.known().get(name) is None:
+    if interview.known().get(place.id) is None:
         raise NotAnIf(f"“{question.short}” isn't known yet, so I can't move it.")
-    moves[name] = moves.get(name, 0.0) + step_of(interview, change)
+    moves[place.id] = moves.get(place.id, 0.0) + step_of(interview, change)
+
+
+def _as_before(side: Any, before: Any) -> bool:
+    return before is not None and isclose(side, before, rel_tol=0.005)
 
 
 def _together(
@@ -121,4 +125,6 @@ def _not_clear(interview: Interview, change: Change) -> str:
     if len(places) > 1:
         names = either(f"“{short}”" for short in shorts)
         return f"“{said}” can be about {names}. Name one, as {as_said}."
+    if change.clause.amounts:
+        return f"I can't tell what “{said}” makes of “{shorts[0]}”. Say it as {as_said}."
     return f"“{said}” doesn't say how much. Say it as {as_said}."

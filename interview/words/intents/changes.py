@@ -6,6 +6,7 @@ without its reserve about wishes: who asks “what if” or tells of a change me
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -25,6 +26,8 @@ from interview.words.mentions.turtles.kinds import with_kinds
 __all__ = ["Read", "Told", "told_in"]
 
 _list = partial(known_words, "changes")
+_MORE = re.compile(r"\b(more|extra|additional) (watts?|inch(?:es)?|cm|degrees|grams|hours?|gph)\b")
+"""Fifty more watts, which is 50 watts more."""
 _OTHER = "<else>"
 """In place of an amount that tells how something was, or how far it moved."""
 _NONE = "none"
@@ -61,10 +64,11 @@ def told_in(
     text: str, *, region: str, species: Sequence[Choice], sizes: Mapping[str, tuple[float, ...]]
 ) -> Read:
     """What a line tells; the arguments are those of a story."""
-    parts = with_trade_names(with_shared_scale(read_parts(text)), sizes)
+    line = _MORE.sub(r"\2 \1", text.replace(": ", ", "))
+    parts = with_trade_names(with_shared_scale(read_parts(line)), sizes)
     told: list[Told] = []
     left: list[int] = []
-    for sentence in with_kinds(list(map(_as_it_is, sentences(text, parts))), species):
+    for sentence in with_kinds(list(map(_as_it_is, sentences(line, parts))), species):
         was = _was(sentence)
         here = list(_told(sentence, was, sizes, region))
         left += (
@@ -183,12 +187,15 @@ def _way(sentence: Sentence, at: int) -> tuple[str, str] | None:
         (word for word in words[at + 1 : high][:_FAR] if word not in _list("between")), ""
     )
     led = next((word for word in reversed(words[low:at]) if word not in _list("leads")), ",")
-    if _sign(behind) and not (led in _list("there") and behind in _list("upward")):
+    moves = not _list("moves").isdisjoint(words[low:at])
+    if _sign(behind) and (moves or behind not in _list("upward")):
         return behind, "by"
     if behind in _list("measured") or led in _list("at") or (led == "," and behind):
         return None
     opened = sentence.breath(low - 1, low)[0] if led == "," and low else low
     word = next((word for word in reversed(words[opened:at]) if _sign(word)), "")
+    if led == "," and word in _list("compared"):
+        return None
     form = "by" if led == "by" or word in _list("only_by") else "apart" if led == "," else ""
     return (word, form) if word else None
 
