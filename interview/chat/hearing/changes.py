@@ -82,6 +82,9 @@ def changes_in(interview: Interview, line: str) -> list[Change]:
     facts = _relevant(interview, read.told)
     changes: list[Change] = []
     for clause in clauses_in(line):
+        if clause.is_of_others:
+            changes.append(Change(clause, ()))
+            continue
         here = [told for told in facts if clause.start <= told.start < clause.stop]
         if full := _full_name(interview, clause, here):
             changes += full

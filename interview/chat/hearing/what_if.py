@@ -108,7 +108,9 @@ def _together(
     for name in sorted(moves, key=lambda name: name not in FALLING):
         now = coupled(known, changes).get(name, known.get(name))
         now = now[0] if isinstance(now, tuple) else now
-        changes[name] = max(float(now or 0.0) + moves[name], 0.0)
+        changes[name] = float(now or 0.0) + moves[name]
+        if changes[name] < 0:
+            raise NotAnIf(f"So much less than {now:.3g} can't be: see “{name.replace('_', ' ')}”.")
     return changes
 
 

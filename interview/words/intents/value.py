@@ -74,14 +74,14 @@ def _choice(clause: Clause, asked: Target) -> tuple[str, Any]:
     line = f" {' '.join(clause.words)} "
     options: Iterable[Choice] = () if clause.amounts or clause.direction else asked.options
     found = {
-        option.name: max(map(len, named))
+        option.name: max(named, key=len)
         for option in options
         if (named := [way for way in option.spellings if f" {way} " in line])
     }
-    longest = [name for name, size in found.items() if size == max(found.values())]
+    longest = [name for name, way in found.items() if len(way) == max(map(len, found.values()))]
     if len(longest) != 1:
         raise _unsaid(clause, asked)
-    return longest[0].replace("_", " "), longest[0]
+    return found[longest[0]], longest[0]
 
 
 def _alike(one: Any, other: Any) -> bool:

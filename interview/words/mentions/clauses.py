@@ -130,6 +130,12 @@ class Clause:
         return said_as("changes", name).search(f" {' '.join(self.words)} ") is not None
 
     @property
+    def is_of_others(self) -> bool:
+        """Whether it tells of somebody else's tank, or what somebody says."""
+        others = known_words("givers") | known_words("giver_owns")
+        return not others.isdisjoint(self.words) and "from" not in self.words
+
+    @property
     def is_gone(self) -> bool:
         """Whether it tells of what is there no more."""
         return bool(self.gone) or not _list("gone").isdisjoint(self.words)
