@@ -48,8 +48,8 @@ CHECKS = {
         "heater_glass water_change_dip"
     ),
     "filter": (
-        "turnover media intake intake_sand cycling ph ammonia ammonia_peak nitrite nitrate "
-        "nitrate_today dechlorination"
+        "turnover media intake intake_cover intake_sand cycling ph ammonia ammonia_peak nitrite "
+        "nitrate nitrate_today dechlorination"
     ),
     "feeding": "feeding diet feeding_pause",
     "structure": "floor_load tank_glass acrylic stand tank_damage",

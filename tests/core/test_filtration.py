@@ -244,6 +244,17 @@ def test_no_filter_no_flow_and_an_unknown_one_says_what_to_ask() -> None:
                     hose_diameter=0.016, hose_length=3.0)  # fmt: skip
 
 
+def test_an_intake_above_the_water_has_less_than_none_over_it() -> None:
+    """By hand: 26 cm of water, the lowest slot 5 cm over the bed; then lowered to 21 cm under 23."""
+    kept, dry = (
+        _worked_out("intake_cover", filter_kind="hang_on", water_depth=depth, intake_height=height)
+        for depth, height in ((0.26, 0.05), (0.21, 0.23))
+    )
+    assert kept == pytest.approx(0.21) and dry == pytest.approx(-0.02)
+    with pytest.raises(NotApplicable):
+        _worked_out("intake_cover", filter_kind="none", water_depth=0.2, intake_height=0.05)
+
+
 def test_turnover_is_volumes_an_hour_of_real_flow() -> None:
     got = _worked_out("turnover", filter_kind="hang_on", filter_rated_flow=RATED, water_volume=0.2)
     assert got * 3600 == pytest.approx(3.0)  # 600 L an hour through 200 L
