@@ -245,7 +245,7 @@ def test_no_filter_no_flow_and_an_unknown_one_says_what_to_ask() -> None:
 
 
 def test_an_intake_above_the_water_has_less_than_none_over_it() -> None:
-    """By hand: 26 cm of water, the lowest slot 5 cm over the bed; then lowered to 21 cm under 23."""
+    """By hand: 26 cm of water, the lowest slot 5 cm up; then lowered to 21 cm under 23."""
     kept, dry = (
         _worked_out("intake_cover", filter_kind="hang_on", water_depth=depth, intake_height=height)
         for depth, height in ((0.26, 0.05), (0.21, 0.23))
@@ -661,6 +661,7 @@ TYPICAL: dict[str, tuple[float, float]] = {
     "ammonia_load": (1e-10, 1e-8), "nitrification_rate": (5e-10, 2e-9),
     "wild_seed": (1e-6, 1e-4), "seed_share_some": (0.001, 0.02), "seed_share_well": (0.02, 0.2),
     "seed_film": (1e-5, 1e-2), "cycling_time": (1e6, 4e6), "filter_age": (0, 5e6),
+    "water_depth": (0.05, 0.6), "intake_height": (0, 0.5),
 }  # fmt: skip
 CHOSEN = {
     "filter_kind": "canister", "media": "foam_fine", "substrate": "sand", "filter_seeded": "some",
