@@ -81,6 +81,14 @@ def test_what_the_shop_meant_is_taken_and_said(folder: Path) -> None:
     assert "I took “230” as 230 V." in said
 
 
+@pytest.mark.parametrize("room", ["17-25 C", "17 to 25 °C", "17 C; 25 C"])
+def test_both_ends_of_the_rooms_may_be_told_at_once(folder: Path, room: str) -> None:
+    face = _sold("uk", room, "230 V", "", "stop")
+    assert not face.tones("refusal")
+    kept = setups.read(shop_file(), assembly.questionnaire()).answers
+    assert [kept[Place(f"room_temperature_{end}")][:2] for end in ("low", "high")] == ["17", "25"]
+
+
 def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -> None:
     _sold(*SHOP, "", "stop")
     text = shop_file().read_text("utf-8")

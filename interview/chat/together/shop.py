@@ -13,6 +13,7 @@ from interview.chat.hearing.people import home_told
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
+from interview.chat.together.row_parts import parts_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
 from interview.words.text.refusal import NotUnderstood
@@ -21,6 +22,7 @@ __all__ = ["customers_label", "shop_file", "take_from_shop"]
 
 _OF_SHOP = ("region", "room_temperature_low", "room_temperature_high", "mains_voltage")
 """The units follow from these: those that the room is told in."""
+_ROOM = (Place("room_temperature_low"), Place("room_temperature_high"))
 _ONCE = (
     "First for the shop, once: where it is and how its customers’ rooms are. I take that for every "
     "customer; “change region” mends it for one. Enter leaves a line out."
@@ -111,14 +113,24 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str]) -> None:
         choices = [(option.name, option.label) for option in question.choices]
         asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
         while place not in told and (line := hear_aside(face, asked)):
-            in_region = place.id == "region"  # “Ohio”, “near Leeds”
-            home = home_told(interview, line).replace("_", " ") if in_region else ""
-            in_full = home or with_only_unit(interview, place, line)
-            try:
-                answer = interview.record(place, in_full or line).answer
-            except (NotUnderstood, AnswerRefused) as problem:
-                face.say(str(problem), "refusal")
-            else:
-                told[place] = answer.said
-                if in_full and in_full != line.casefold():
-                    face.say(f"I took “{line}” as {shown_answer(interview, place)}.")
+            ends = parts_of(interview, _ROOM, line) if place == _ROOM[0] else []
+            both = len(ends) == len(_ROOM) and told.keys().isdisjoint(_ROOM)  # “17 to 25 °C”
+            for at, said in zip(_ROOM, ends, strict=True) if both else [(place, line)]:
+                _keep(face, interview, told, at, said)
+
+
+def _keep(
+    face: Face, interview: Interview, told: dict[Place, str], place: Place, line: str
+) -> None:
+    """Take one line, and say so where it is taken as something else; or why it isn't."""
+    in_region = place.id == "region"  # “Ohio”, “near Leeds”
+    home = home_told(interview, line).replace("_", " ") if in_region else ""
+    in_full = home or with_only_unit(interview, place, line)
+    try:
+        answer = interview.record(place, in_full or line).answer
+    except (NotUnderstood, AnswerRefused) as problem:
+        face.say(str(problem), "refusal")
+    else:
+        told[place] = answer.said
+        if in_full and in_full != line.casefold():
+            face.say(f"I took “{line}” as {shown_answer(interview, place)}.")
