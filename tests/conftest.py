@@ -10,8 +10,10 @@ Marks: `pytest -m "not slow"`, `-m terminal`, `-m reference`.
 
 from __future__ import annotations
 
+import ctypes
 import re
 import signal
+import sys
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -42,6 +44,7 @@ REFERENCE = re.compile(
     r"(CoolProp|PyCO2SYS|astral|fluids|gsw|ht|iapws|phreeqpython|psychrolib|pvlib)\b",
     re.MULTILINE,
 )
+C_LIBRARY = None if sys.platform == "win32" else ctypes.CDLL(None)
 OUTSIDE = ("test_reference", "test_outside_values")
 SLOW = {
     *("test_calibration", "test_signed", "test_doable", "test_demo", "test_tanks", "test_anytime"),
@@ -92,6 +95,8 @@ def _forgotten(request: pytest.FixtureRequest) -> Iterator[None]:
     for thing in vars(request.module).values():
         if hasattr(thing, "cache_clear") and thing.__module__ == request.module.__name__:
             thing.cache_clear()
+    # Freed pages of the heap go back to the system: a worker runs a hundred files.
+    getattr(C_LIBRARY, "malloc_trim", int)(0)
 
 
 @pytest.fixture(scope="module")

@@ -42,9 +42,10 @@ _plans: OrderedDict[Any, tuple[Plan, ...]] = OrderedDict()
 _lists: OrderedDict[Any, Specification | None] = OrderedDict()
 _sources: OrderedDict[int, tuple[weakref.ref[Tank], Sequence[Finding], Any]] = OrderedDict()
 """By the id of an audit's tank: the tank, what was found of it, and the answers it came from."""
-_MOST_AUDITS, _MOST_ADVICE = 24, 8  # about 6 MB each
-_MOST_LISTS = 4  # each holds two tanks
+_MOST_AUDITS, _MOST_ADVICE = 20, 4  # about 5 MB each
+_MOST_LISTS = 2  # each holds two tanks
 _MOST_PLANS = 200  # some 100 kB each
+_MOST_PAGES = 8
 anew: Callable[[Interview, str], Audit] = assembly.audit_of
 """An audit that is made whatever is kept."""
 plans_anew = planned.plans
@@ -70,7 +71,7 @@ def for_each_audit(make: Callable[[Audit], Made]) -> Callable[[Audit], Made]:
     @wraps(make)
     def made(audit: Audit) -> Made:
         _, found = kept.get(id(audit)) or (audit, make(audit))
-        _keep(kept, id(audit), (audit, found), _MOST_ADVICE)
+        _keep(kept, id(audit), (audit, found), _MOST_PAGES)
         return found
 
     made.cache_clear = kept.clear  # type: ignore[attr-defined]
