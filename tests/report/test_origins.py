@@ -86,7 +86,7 @@ def test_every_answer_that_is_a_number_says_how_far_off_it_may_be(
             continue
         cell = rows[capital(label)]
         told += 1
-        assert "±" in cell or "times as much" in cell, item.name
+        assert "±" in cell or "a factor of" in cell, item.name
         assert set(_keys(cell) if "(" in cell else ()) <= _listed(text), cell
     assert told >= 15
 
@@ -96,7 +96,7 @@ def test_every_assumption_told_has_its_error_and_source(demos: dict[str, Audit],
     text = _text(demos[name])
     rows = _rows(_part(text, "What the sums take for granted"))
     for row in rows:
-        assert re.search(r"\d", row[1]) and re.search(r"±|times", row[2]), row
+        assert re.search(r"\d", row[1]) and re.search(r"±|a factor of", row[2]), row
         assert set(_keys(row[3])) <= _listed(text), row
 
 

@@ -139,14 +139,12 @@ def test_sources_listed_are_those_used(demos: dict[str, Audit]) -> None:
 
 SURENESS = [
     ("good", 1.0, True, ""),
-    ("good", 0.93, True, "The chance that it is in the good range is about 93%, "
-     "given how it was measured."),
+    ("good", 0.93, True, "In the good range with a chance of about 93%."),
     ("wrong", 0.95, False, "About 95% sure that it is outside."),
     ("danger", 0.62, True, "The chance that the safety limit is crossed is about 62%."),
     ("close", 0.01, True, "Clearly outside the good range, and inside what is still tolerated."),
     ("close", 0.0, False, ""),
-    ("close", 0.4, False, "The chance that it is in the good range is about 40%, "
-     "given how it was measured."),
+    ("close", 0.4, False, "In the good range with a chance of about 40%."),
     ("unmeasured", None, False, ""),
 ]  # fmt: skip
 

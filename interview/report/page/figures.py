@@ -83,8 +83,9 @@ def readings(audit: Audit) -> Iterator[Block]:
     yield Heading(2, "The answers as given")
     yield Paragraph(
         "The usual error is how far off such a reading often is, by our own estimate where nothing "
-        "is named: two in three are nearer. “About”, a range or “not sure” make it wider. All that "
-        "follows was worked out for 2,048 values a reading may have."
+        "is named: two in three are nearer; a factor of 1.2 is up to 1.2 times as much, or as "
+        "little. “About”, a range or “not sure” make it wider. All that follows was worked out for "
+        "2,048 values a reading may have."
     )
     rows: dict[str, list[GivenLike]] = {}
     for item in audit.readings:

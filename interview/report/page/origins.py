@@ -65,7 +65,7 @@ def doubt_for(item: GivenLike) -> Fact | None:
 
 
 def usual_error(fact: Fact, system: str) -> str:
-    """One sigma in words: “± 5 mm”, “± 5%”, “times or over 1.25”; "" where there is none."""
+    """One sigma in words: “± 5 mm”, “± 5%”, “a factor of 1.25”; "" where there is none."""
     parts = []
     if fact.spread:
         unit = "K" if fact.unit == "degC" else fact.unit
@@ -73,7 +73,7 @@ def usual_error(fact: Fact, system: str) -> str:
     if fact.relative:
         parts.append(f"± {100 * fact.relative:.3g}%")
     if fact.factor > 1:
-        parts.append(f"up to {fact.factor:.3g} times as much, or as little")
+        parts.append(f"a factor of {fact.factor:.3g}")
     return " and ".join(parts)
 
 
@@ -85,7 +85,7 @@ def readings_error(audit: Audit, parts: Sequence[GivenLike]) -> Cited:
     if first.how == "assumed" and low is not None and high is not None and low < high:
         sigma = (high - low) / 2 / _NINETY_FIVE
         unit = "K" if first.unit == "degC" else first.unit
-        return Cited(f"± {rounded(sigma, unit, audit.system, first.name)}, a guess")
+        return Cited(f"± {rounded(sigma, unit, audit.system, first.name)}")
     if fact is None or first.unit in ("choice", "yes/no"):
         return Cited(NO_ERROR)
     said = usual_error(fact, audit.system)

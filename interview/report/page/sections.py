@@ -232,7 +232,7 @@ def sureness(finding: Finding) -> str:
         return ""
     if chance < _CLEAR:
         return "Clearly outside the good range, and inside what is still tolerated."
-    return f"The chance that it is in the good range is about {told}, given how it was measured."
+    return f"In the good range with a chance of about {told}."
 
 
 def _danger_left(finding: Finding) -> str:
