@@ -6,11 +6,10 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
-import numpy as np
-
 from interview.audit.checks.findings import Finding
 from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
+from interview.audit.figures import Figure, Figures
 from interview.audit.grades import Grades, grade_all
 from interview.audit.inconsistencies import Inconsistency
 from interview.audit.measure_next import settled_by, with_doubt
@@ -18,7 +17,6 @@ from interview.audit.notes import Note, choose
 from interview.audit.sampling.sample import best_values, samples
 from interview.audit.tank import Tank
 from interview.care.facts import assumptions, bibliography, doubts
-from interview.core.errors import CannotWorkOut, Missing
 from interview.core.numeric import alike
 from interview.core.wiring import quantities
 from interview.core.working import Working
@@ -41,24 +39,6 @@ class GivenLike(Protocol):
     def said(self) -> str: ...
     @property
     def question(self) -> str: ...
-
-
-@dataclass(frozen=True)
-class Figure:
-    """One number of the tank: value, 5 % and 95 % points, unit and how it was got.
-
-    A figure nobody can work out yet is unmeasured: `missing` says what it needs, or
-    `reason` why it has no meaning for this tank.
-    """
-
-    name: str
-    unit: str
-    how: str
-    value: Any = None
-    low: Any = None
-    high: Any = None
-    missing: tuple[str, ...] = ()
-    reason: str = ""
 
 
 @dataclass(frozen=True)
@@ -127,7 +107,7 @@ def audit_tank(tank: Tank, given: Mapping[str, GivenLike], title: str) -> Audit:
     return Audit(
         title=title,
         grades=grade_all(findings),
-        figures=_figures(given, tank),
+        figures=Figures(given, tank),
         findings=findings,
         measure_next=_measure_next(findings, given),
         drivers=drivers,
@@ -184,42 +164,6 @@ def _worked_out(known: dict[str, Any], before: Working | None, *, draws: bool = 
             for n, value in known.items()
         }
     )
-
-
-def _figures(given: Mapping[str, GivenLike], tank: Tank) -> dict[str, Figure]:
-    figures = {
-        name: _answered(item, tank)
-        for name, item in given.items()
-        if item.unit not in ("choice", "yes/no")
-    }
-    for name, formula in tank.best.wiring.formulas.items():
-        if name not in figures and formula.unit not in ("choice", "yes/no"):
-            figures[name] = _computed(name, formula.unit, tank)
-    return figures
-
-
-def _answered(item: GivenLike, tank: Tank) -> Figure:
-    best, sample = tank.best.known[item.name], tank.sample.known[item.name]
-    return Figure(item.name, item.unit, item.how, best, *_points(sample, best))
-
-
-def _computed(name: str, unit: str, tank: Tank) -> Figure:
-    try:
-        best = tank.best.value(name)
-    except Missing as problem:
-        return Figure(name, unit, "unmeasured", missing=problem.names)
-    except CannotWorkOut as problem:
-        return Figure(name, unit, "unmeasured", reason=str(problem))
-    return Figure(name, unit, "computed", best, *_points(tank.sample_of(name), best))
-
-
-def _points(sample: Any, best: Any) -> tuple[Any, Any]:
-    """5 % and 95 % points over the draws, animal by animal where there are several."""
-    drawn = np.asarray(sample, dtype=float)
-    if drawn.ndim == 0 or drawn.shape == np.shape(best):
-        return best, best
-    low, high = np.percentile(drawn, [5, 95], axis=0, method="inverted_cdf")
-    return low, high
 
 
 def _measure_next(findings: Sequence[Finding], given: Mapping[str, GivenLike]) -> tuple[str, ...]:

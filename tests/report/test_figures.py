@@ -10,7 +10,9 @@ from kept import for_each_audit
 from report_tanks import DEMOS, audit_at
 from rich.console import Console
 
+from interview import assembly, setups
 from interview.audit.audit import Audit
+from interview.audit.figures import Figures
 from interview.report.blocks import Block, Drawing, Heading, Items, Paragraph, Table
 from interview.report.fitting import wrapped
 from interview.report.formats.plain import block_lines
@@ -119,3 +121,18 @@ def test_a_fraction_of_an_inch_is_never_parted() -> None:
     for width in range(8, 40):
         for line in wrapped("Hang the lamp 10 1/4 in over the platform, no lower.", width):
             assert not line.endswith(("10", "1/4"))
+
+
+def test_a_figure_is_worked_out_when_somebody_looks_at_it() -> None:
+    """All of them took a third of an audit, and a grade needs few."""
+    interview = assembly.new_interview()
+    setups.fill(interview, setups.read(DEMOS / "musk_turtle.yaml", interview.questionnaire))
+    tank = assembly.tank_of(interview, drawn=True)
+    figures = Figures(interview.given(), tank)
+    assert "warm_up_time" in figures and len(figures) == len(list(figures)) > 150
+    assert "species" not in figures
+    assert not tank.best._done and not tank.sample._done
+    volume = figures["water_volume"]
+    assert volume.low < volume.value < volume.high and figures["water_volume"] is volume
+    assert "water_volume" in tank.sample._done and "warm_up_time" not in tank.sample._done
+    assert figures["tank_length"].how == "measured" and figures.get("no_such_name") is None
