@@ -456,6 +456,8 @@ def test_never_and_already() -> None:
 def test_passage_through_a_curved_loss_keeps_its_exact_time() -> None:
     exact = np.log(30 / 10)  # of dT / (40 - T) from 10 to 30
     assert passage_time(lambda t: 40.0 - t, 1.0, 10.0, 30.0) == pytest.approx(exact)
+    ways = passage_time(lambda t: 40.0 - t, 1.0, 10.0, np.array([20.0, 30.0]))
+    assert ways == pytest.approx([np.log(30 / 20), exact])
     assert linear_passage(0.0, 0.0, 0.0) == 0
     assert linear_passage(2.0, 4.0, 4.0) == pytest.approx(0.5)
     assert linear_passage(2.0, 4.0, -1.0) == np.inf
