@@ -15,15 +15,14 @@ from interview.chat.hearing.in_context import in_context, with_only_unit
 from interview.chat.hearing.references import matches, names_of
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.graph.questions import DIMENSIONS, Question
+from interview.graph.questions import DIMENSIONS
 from interview.words.amounts.format import say
 from interview.words.amounts.numbers import read_number
 from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.forms.around import OtherSide
 from interview.words.intents.changes import Told, told_in
-from interview.words.intents.reference import Named, names_in, spoken_of, turtle_in
-from interview.words.intents.value import Target, value_in
+from interview.words.intents.reference import Named, names_in, turtle_in
 from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import tokenise
@@ -44,6 +43,7 @@ _SPOKEN = {
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
 _SIDES = (("long", "longer", "shorter"), ("wide", "wider", "narrower"), ("high", "tall", "taller"))
+_LABELS = ("choice", "yes/no")
 _STAGE = "stage"
 _LONG_NAME = 3
 """Words of a name that nobody says of something else."""
@@ -201,24 +201,29 @@ def _whole_size(interview: Interview, clause: Clause, told: Told) -> Told:
 
 
 def _by_name(interview: Interview, clause: Clause) -> list[Change]:
-    """What a clause says of answers that it calls by their names, or as in everyday speech."""
+    """What a clause says of an answer that it names, in front of what it shall be."""
     if clause.is_denied:
         return [Change(clause, (), None, _DENIED)]
-    problem = ""
-    for several, together in () if clause.is_gone else _candidates(interview, clause):
+    told_as = () if clause.is_gone or clause.direction else clause.named_and_said()
+    for name, said in told_as:
         fit = []
-        for place in several:
+        for place in matches(interview, name):
+            question = interview.question(place)
+            if question.type == "count" or (question.unit in _LABELS and clause.amounts):
+                continue  # the number of something else, or of a choice
+            full = in_context(interview, place, said) or said
             try:
-                fit.append(Change(clause, (place,), _said(interview, place, clause)))
+                understand(question, full, interview.lists, interview.region)
             except OtherSide as refused:
-                problem = problem or str(refused)
+                return [Change(clause, (place,), None, str(refused))]
             except NotUnderstood:
                 continue
-        if len(fit) == 1 or (fit and together):
-            return fit
+            else:
+                told = Told(place.id, full, clause.start, clause.stop)
+                fit.append(Change(clause, (place,), told))
         if fit:
-            return [Change(clause, tuple(one.places[0] for one in fit))]
-    return [Change(clause, tuple(matches(interview, clause)), None, problem)]
+            return fit if len(fit) == 1 else [Change(clause, tuple(one.places[0] for one in fit))]
+    return [Change(clause, tuple(matches(interview, clause)))]
 
 
 def _full_name(interview: Interview, clause: Clause, here: Sequence[Told]) -> list[Change]:
@@ -227,64 +232,13 @@ def _full_name(interview: Interview, clause: Clause, here: Sequence[Told]) -> li
     length = len(interview.questionnaire.by_id[name].short.split()) if name else 0
     if length < _LONG_NAME - 1 or any(told.id == name for told in here):
         return []
-    try:
-        return [Change(clause, (Place(name),), _said(interview, Place(name), clause))]
-    except NotUnderstood:
-        return [Change(clause, (Place(name),))] if length >= _LONG_NAME else []
+    said = [one for one in _by_name(interview, clause) if one.told and one.places[0].id == name]
+    return said or ([Change(clause, (Place(name),))] if length >= _LONG_NAME else [])
 
 
 def _names(interview: Interview) -> list[Named]:
     tank = {question.id for question in interview.questionnaire.of_tank}
     return [one for one in names_of(interview.questionnaire) if one.id in tank]
-
-
-def _candidates(interview: Interview, clause: Clause) -> Iterator[tuple[Sequence[Place], bool]]:
-    """Answers a clause may be about, and whether all of them at once or one of them.
-
-    Full names first, then what is spoken of in one way only, then trade names.
-    """
-    for name in names_in(_names(interview), clause):
-        yield [Place(name)], False
-    for answers in spoken_of(clause):
-        yield [*map(Place, answers)], True
-    for said in (clause, clause.without_direction()):
-        found = matches(interview, said)
-        if found := [place for place in found if interview.question(place).type != "count"]:
-            yield found, False
-
-
-def _said(interview: Interview, place: Place, clause: Clause) -> Told:
-    """What a clause says of an answer that it names.
-
-    Raises:
-        NotUnderstood: when it says nothing about it, or not how far.
-    """
-    question = interview.question(place)
-    asked = _asked_at(interview, question)
-    way = clause.direction if question.type in DIMENSIONS else 0
-    if way:
-        kind, region = _STEPS.get(question.type, question.type), interview.region
-        asked = replace(
-            asked, kind=kind, read=lambda said: read_quantity(said, kind, region=region)
-        )
-    said, _ = value_in(clause, asked, fewest=False)
-    if not clause.amounts and not clause.gives(said, asked.names):
-        raise NotUnderstood("", "", "")
-    said = said if way else in_context(interview, place, said) or said
-    form = "by" if clause.says("told_by") else "apart" if clause.says("told_apart") else ""
-    return Told(place.id, said, clause.start, clause.stop, way, form=form)
-
-
-def _asked_at(interview: Interview, question: Question) -> Target:
-    """A question as a clause is held against it."""
-
-    def read(said: str) -> Any:
-        told = in_context(interview, Place(question.id), said) or said
-        return understand(question, told, interview.lists, interview.region).value
-
-    names = (question.short, question.id.replace("_", " "), *question.trade_names)
-    names += question.absent.things
-    return Target(question.type, question.example, read, names, question.choices)
 
 
 # ------------------------------------------------------------------ where it leaves an answer

@@ -165,7 +165,7 @@ def _was(sentence: Sentence) -> frozenset[int]:
             found.update(range(at + 1, words.index("to", at)))
         elif word in _list("ended"):
             found.update(range(sentence.breath(at, at + 1)[0], at))
-        elif word == "not" or words[at : at + 2] in (("instead", "of"), ("rather", "than")):
+        elif word in ("not", "than") or (word == "of" and words[at - 1] in _list("instead")):
             found.update(range(at + 1, closed))
     return frozenset(found)
 

@@ -11,7 +11,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.clauses import Clause
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Named", "called", "names_in", "referred", "spoken_of", "turtle_in"]
+__all__ = ["Named", "called", "names_in", "referred", "turtle_in"]
 
 _SHORTEST = 3
 _Words = tuple[str, ...]
@@ -170,13 +170,3 @@ def names_in(names: Sequence[Named], clause: Clause) -> list[str]:
     line = f" {' '.join(_spoken(clause))} "
     found = [(len(name), one.id) for one in names for name in one.exact[:2] if f" {name} " in line]
     return list(dict.fromkeys(one for _, one in sorted(found, key=lambda pair: -pair[0])))
-
-
-def spoken_of(clause: Clause) -> list[tuple[str, ...]]:
-    """The answers a clause speaks of by the words of everyday speech, likeliest first."""
-    return [
-        row["answers"]
-        for row in words().spoken_of
-        if all(not clause.known.isdisjoint(group.split("|")) for group in row["with"])
-        and clause.known.isdisjoint(row.get("without", ()))
-    ]

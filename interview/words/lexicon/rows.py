@@ -211,7 +211,6 @@ class WordFile(Row, frozen=True, kw_only=True):
     animals: _Groups
     competing: _Groups
     changes: _Groups
-    spoken_of: tuple[_Groups, ...]
     names: _Names
     asked_instead: _Groups
     glossary: dict[str, str]

@@ -10,14 +10,10 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
-from interview.words.text.tokens import plain_words
 
 __all__ = ["Clause", "clauses_in", "whole_clause"]
 
 _list = partial(known_words, "changes")
-
-_LONGEST_VALUE = 7
-"""Words from the start of a value to its end: a third of the water every week."""
 
 
 @dataclass(frozen=True)
@@ -51,12 +47,6 @@ class Clause:
             if every[at : at + 2] in (("instead", "of"), ("rather", "than")):
                 return every[:at]
         return every
-
-    @cached_property
-    def known(self) -> frozenset[str]:
-        """The words and the units of the amounts, to look up."""
-        units = {part.unit for part in self.said.parts[: len(self.words)] if part.unit}
-        return frozenset(self.words) | units
 
     @cached_property
     def amounts(self) -> tuple[int, ...]:
@@ -140,21 +130,14 @@ class Clause:
         """Whether it tells of what is there no more."""
         return bool(self.gone) or not _list("gone").isdisjoint(self.words)
 
-    def gives(self, said: str, names: Iterable[str]) -> bool:
-        """Whether it gives a thing one of its words, beside the thing itself: lid is mesh."""
-        rest = {*self.words} - {*said.split()}
-        return any(rest & {*plain_words(name).split()} for name in names)
-
-    def values(self) -> Iterator[tuple[str, bool]]:
-        """What may be the value, the longest from each start first; and whether it ends there."""
-        for first in self._starts():
-            last = min(first + _LONGEST_VALUE, len(self.words))
-            for end in range(last, first, -1):
-                yield self._between(first, end), end == first + 1
-
-    def _starts(self) -> list[int]:
-        often = [at for at, word in enumerate(self.words) if word in _list("often")]
-        return sorted({*self.amounts, *often})
+    def named_and_said(self) -> Iterator[tuple[Clause, str]]:
+        """What is named, and what it shall be: cover over the water, mesh."""
+        for at in range(len(self.words) - 1, 0, -1):
+            if self.words[at - 1] in _list("shall_be") and at > 1:
+                yield self.before(at - 1), self._between(at, len(self.words))
+        for at in self.amounts:
+            yield self.before(at), self._between(at, len(self.words))
+            yield self.before(at), self._between(at, at + 1)
 
     def _between(self, first: int, end: int) -> str:
         parts = self.said.parts
@@ -174,11 +157,6 @@ class Clause:
     def after(self, first: int) -> Clause:
         """The clause without its first words."""
         return self._of(self.said.parts[first:])
-
-    def without_direction(self) -> Clause:
-        """The clause without the words that say which way."""
-        ways = _list("less") | _list("more")
-        return self._of(part for part in self.said.parts if part.text not in ways)
 
     def with_more(self, other: Clause) -> Clause:
         """The clause with an amount that was told of it after a comma."""
