@@ -66,6 +66,11 @@ def audit_of(path: Path, change: Mapping[str, Any] | None = None) -> Audit:
     return assembly.audit_of(interview_with({**answers_in(path), **(change or {})}), path.stem)
 
 
+def tank_of(path: Path, change: Mapping[str, Any] | None = None) -> Tank:
+    """That tank for whoever needs no verdicts, not judged; a planned one without its list."""
+    return assembly.tank_of(interview_with({**answers_in(path), **(change or {})}), drawn=True)
+
+
 def typed(tank: Tank, values: Mapping[str, Any]) -> dict[str, str]:
     """Core values as typed answers, sizes in one; numbers keep every digit."""
     said: dict[str, str] = {}

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, tank_of
 
 from interview.advice.calendar import Duty, calendar
 from interview.advice.what_if.suppose import changed
@@ -19,7 +19,7 @@ DAY = 86400.0
 
 
 def _tank(**change: Any) -> Tank:
-    return audit_of(TANKS / "base.yaml", change).tank
+    return tank_of(TANKS / "base.yaml", change)
 
 
 def _with(tank: Tank, **known: Any) -> Tank:
@@ -53,7 +53,7 @@ def test_the_lamps_date_follows_from_its_hours() -> None:
 
 def test_an_index_that_the_plan_moves_is_told_as_that_of_the_lamp_after_it() -> None:
     """A page that reads another index today would contradict its own calendar."""
-    cooter = audit_of(DEMOS / "river_cooter_adult.yaml").tank
+    cooter = tank_of(DEMOS / "river_cooter_adult.yaml")
     moved = changed(cooter, {"uvb_lamp_height": 17 * 0.0254})
     said = [
         next(duty.what for duty in calendar(moved, TODAY, before=before) if "enew" in duty.what)

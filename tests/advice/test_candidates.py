@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from advice_tanks import TANKS, audit_of
+from advice_tanks import TANKS, tank_of
 
 from interview.advice.what_if import candidates as side_by_side
 from interview.advice.what_if.candidates import severities
@@ -25,7 +25,7 @@ PAIR = [
 def _low_lamp(**change: Any) -> Tank:
     """A raft under a lamp so low that the water can carry it into the lamp."""
     low = {"heat_lamp_height": "12 cm", "water_line_below_rim": "28 cm", "lamp_control": "none"}
-    return audit_of(TANKS / "base.yaml", {**low, **change}).tank
+    return tank_of(TANKS / "base.yaml", {**low, **change})
 
 
 @pytest.mark.parametrize("animals", [{}, {"animals": PAIR, "region": "north_america"}])

@@ -7,7 +7,16 @@ from typing import Any
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with, same_value, typed
+from advice_tanks import (
+    DEMOS,
+    TANKS,
+    answers_in,
+    audit_of,
+    interview_with,
+    same_value,
+    tank_of,
+    typed,
+)
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from often import often
@@ -67,7 +76,7 @@ def test_a_floating_platform_rides_the_water_line(musk: Tank) -> None:
 
 @pytest.mark.parametrize("kind", ["fixed", "pile", "above_tank"])
 def test_a_standing_platform_keeps_its_lamps_and_leaves_the_water(kind: str) -> None:
-    tank = audit_of(MUSK, {"platform_kind": kind}).tank
+    tank = tank_of(MUSK, {"platform_kind": kind})
     lower = changed(tank, {"water_line_below_rim": 0.14}).best
     for name in ("heat_lamp_height", "uvb_lamp_height", "shell_temperature", "uv_index_shell"):
         assert lower.value(name) == tank.best.value(name), name
@@ -100,7 +109,7 @@ def test_what_is_named_wins_over_what_moves_along(musk: Tank) -> None:
     assert after.value("heat_lamp_height") == 0.21
     assert after.value("uvb_lamp_height") == pytest.approx(0.33)
     assert set(moved_answers(musk, wish)) == {*wish, "uvb_lamp_height"}
-    standing = audit_of(MUSK, {"platform_kind": "pile"}).tank
+    standing = tank_of(MUSK, {"platform_kind": "pile"})
     named = {"water_line_below_rim": 0.14, "platform_height_above_water": 0.025}
     after = changed(standing, named).best
     assert after.value("platform_height_above_water") == 0.025
@@ -295,7 +304,7 @@ def test_only_what_depends_on_the_lamp_moves_with_it(musk: Tank) -> None:
 
 
 def test_the_good_bases_stay_good_when_nothing_is_changed() -> None:
-    tank = audit_of(TANKS / "base.yaml").tank
+    tank = tank_of(TANKS / "base.yaml")
     assert changed(tank, {}).best is tank.best
 
 
@@ -318,7 +327,7 @@ def test_a_renewed_lamp_is_no_weaker_than_the_old_one(read: str | None) -> None:
     Ageing of lamps: Baines et al. 2016, and the makers' advice to renew (common practice).
     """
     said = {"uvb_lamp_age": "3000 hours", "uvb_reading": read or "", "uvb_reading_height": "5 cm"}
-    tank = audit_of(COOTER, said if read else {**said, "uvb_reading_height": ""}).tank
+    tank = tank_of(COOTER, said if read else {**said, "uvb_reading_height": ""})
     new = changed(tank, {"uvb_lamp_age": 0.0})
     for then, now in ((tank.best, new.best), (tank.sample, new.sample)):
         assert np.all(now.value("uv_index_shell") >= then.value("uv_index_shell") * (1 - 1e-9))
@@ -330,7 +339,7 @@ def test_a_renewed_lamp_is_no_weaker_than_the_old_one(read: str | None) -> None:
 @pytest.fixture(scope="module")
 def open_top() -> Tank:
     """No cover, the UVB lamp 30 cm over a raft whose rim stands 8.5 cm over it."""
-    return audit_of(MUSK, {"cover_basking": "none", "cover_water": "none", "uvb_path": "open"}).tank
+    return tank_of(MUSK, {"cover_basking": "none", "cover_water": "none", "uvb_path": "open"})
 
 
 def test_a_mesh_laid_under_the_lamp_lies_between(open_top: Tank) -> None:

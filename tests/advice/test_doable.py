@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.advise import advise
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
@@ -42,6 +42,10 @@ def _audit(like: str = "base", **change: Any) -> Audit:
     return audit_of(TANKS / f"{like}.yaml", change)
 
 
+def _tank(**change: Any) -> Tank:
+    return tank_of(TANKS / "base.yaml", change)
+
+
 @cache
 def _classroom() -> tuple[Audit, tuple[Plan, ...]]:
     audit = audit_of(DEMOS / "painted_turtles_classroom.yaml")
@@ -62,7 +66,7 @@ def _verdict(tank: Tank, check: str, changes: dict[str, Any]) -> str:
 
 
 def test_a_cover_without_room_for_the_shell_is_wrong() -> None:
-    tank = _audit().tank
+    tank = _tank()
     needed = float(tank.best.value("shell_height")) + 0.03
     assert tank.best.value("headroom_needed") == pytest.approx(needed)
     platform = float(tank.best.value("platform_height_above_water"))
@@ -77,7 +81,7 @@ def test_a_cover_without_room_for_the_shell_is_wrong() -> None:
 
 
 def test_a_lamp_due_for_renewal_is_hung_for_the_new_one() -> None:
-    tank = _audit(uvb_reading="", uvb_lamp_age="5000 hours").tank
+    tank = _tank(uvb_reading="", uvb_lamp_age="5000 hours")
     left = tank.lookup("uvb_lamp_time_left")
     assert left is not None and float(left) < 28 * 86400
     heights = [o.changes["uvb_lamp_height"] for o in options_of(LEVER["uvb_lamp_height"], tank)]
@@ -87,7 +91,7 @@ def test_a_lamp_due_for_renewal_is_hung_for_the_new_one() -> None:
     for height in heights:
         fresh = {"uvb_lamp_height": height, "uvb_lamp_age": 0.0}
         assert _verdict(tank, "uv_overdose", fresh) in ("good", "unmeasured"), height
-    young = _audit(uvb_reading="", uvb_lamp_age="100 hours").tank
+    young = _tank(uvb_reading="", uvb_lamp_age="100 hours")
     assert len(list(options_of(LEVER["uvb_lamp_height"], young))) > len(heights)
 
 
@@ -108,7 +112,7 @@ def test_what_nobody_measured_is_no_reason_to_move_the_water() -> None:
 
 @pytest.mark.parametrize("like", ["musk_turtle", "river_cooter_adult"])
 def test_without_any_step_something_is_worse(like: str) -> None:
-    search = Search(audit_of(DEMOS / f"{like}.yaml").tank, CHECKS)
+    search = Search(tank_of(DEMOS / f"{like}.yaml"), CHECKS)
     mend = search.mend(frozenset({"free", "cheap", "buy"}))
     whole = np.maximum(search.tables.severities_with(mend.options), OPEN)
     for option in mend.options:
@@ -117,7 +121,7 @@ def test_without_any_step_something_is_worse(like: str) -> None:
 
 
 def test_a_step_that_does_nothing_is_dropped() -> None:
-    tank = _audit(night_light="yes", lamp_plastic_gap="25 cm").tank
+    tank = _tank(night_light="yes", lamp_plastic_gap="25 cm")
     search = Search(tank, CHECKS)
     needed = list(options_of(LEVER["night_light"], tank))
     idle = list(options_of(LEVER["heater_cutout"], tank))
@@ -134,12 +138,12 @@ def test_a_larger_share_is_dearer_than_nothing_and_cheaper_than_more_often() -> 
 
 
 def test_no_portion_goes_under_the_need() -> None:
-    tank = _audit(feed_mass="6 g").tank
+    tank = _tank(feed_mass="6 g")
     need, times = float(tank.lookup("feed_need")), float(tank.lookup("feeds_per_week"))
     least = need * 7 * 86400 / times
     portions = [o.changes["feed_mass"] for o in options_of(LEVER["feed_mass"], tank)]
     assert portions and min(portions) >= min(least, 6e-3)
-    scant = _audit(feed_mass=f"{least * 500:.3g} g").tank
+    scant = _tank(feed_mass=f"{least * 500:.3g} g")
     today = float(scant.best.known["feed_mass"])
     portions = [o.changes["feed_mass"] for o in options_of(LEVER["feed_mass"], scant)]
     assert portions and min(portions) > today
@@ -147,12 +151,12 @@ def test_no_portion_goes_under_the_need() -> None:
 
 @pytest.mark.parametrize(("said", "offered"), [("yes", False), ("", False), ("no", True)])
 def test_a_guard_is_told_only_where_it_lacks(said: str, offered: bool) -> None:
-    tank = _audit(intake_guard=said).tank
+    tank = _tank(intake_guard=said)
     assert bool(list(options_of(LEVER["intake_guard"], tank))) is offered
 
 
 def _said_of_higher_water(**typed: Any) -> str:
-    tank = _audit(water_line_below_rim="12 cm", **typed).tank
+    tank = _tank(water_line_below_rim="12 cm", **typed)
     option = next(iter(options_of(HIGHER, tank)))
     return next(changes_of(option, tank, changed(tank, option.changes))).say
 
@@ -164,7 +168,7 @@ def test_a_standing_platform_is_named_when_the_water_moves() -> None:
 
 def test_two_steps_that_are_one_act_are_told_as_one() -> None:
     """The water line and the platform that has to follow it; a share and its interval."""
-    tank = _audit(water_line_below_rim="12 cm", platform_kind="fixed").tank
+    tank = _tank(water_line_below_rim="12 cm", platform_kind="fixed")
     line = next(iter(options_of(HIGHER, tank)))
     platform = Option(LEVER["platform_height_above_water"], {"platform_height_above_water": 0.04})
     share = Option(LEVER["water_change_share"], {"water_change_share": 0.5})
@@ -194,7 +198,7 @@ def test_water_is_never_lowered_in_place_of_a_cover_a_heater_or_a_lamp_hung_high
 
 
 def test_what_is_wrong_may_not_be_made_worse() -> None:
-    tank = _audit(**OPEN_TOP, water_line_below_rim="12 cm").tank
+    tank = _tank(**OPEN_TOP, water_line_below_rim="12 cm")
     assert _severity(tank, "escape", {}) == WRONG
     higher = float(tank.best.value("platform_height_above_water")) + 0.03
     assert _severity(tank, "escape", {"platform_height_above_water": higher}) == WORSE
@@ -267,7 +271,7 @@ def test_levels_and_findings_agree_on_what_cannot_be_judged(path: Path) -> None:
 
 
 def test_a_platform_is_not_made_longer_than_the_tank() -> None:
-    tank = _audit(platform_size="60 x 20 cm").tank
+    tank = _tank(platform_size="60 x 20 cm")
     inside = float(tank.best.value("inside_length"))
     lengths = [o.changes["platform_length"] for o in options_of(LEVER["platform_length"], tank)]
     assert all(length <= inside for length in lengths)
@@ -382,7 +386,7 @@ def test_a_heater_is_set_after_it_is_bought() -> None:
     steps = [
         Option(LEVER[name], {}) for name in ("water_temperature", "new_heater", "lamp_fixings")
     ]
-    search = Search(_audit().tank, CHECKS)
+    search = Search(_tank(), CHECKS)
     assert [step.lever.name for step in in_order(search, steps)] == [
         *("lamp_fixings", "new_heater", "water_temperature"),
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.plans.plans import plans
 from interview.advice.what_if.comparison import compare, surprises
@@ -45,7 +45,7 @@ def test_a_plan_compares_like_an_audit() -> None:
 
 @pytest.mark.parametrize("sigmas", [0.0, 1.5, 1.9, 2.1, 4.0])
 def test_a_reading_surprises_beyond_two_sigma(sigmas: float) -> None:
-    tank = changed(audit_of(TANKS / "base.yaml").tank, {"heat_lamp_height": 0.30})
+    tank = changed(tank_of(TANKS / "base.yaml"), {"heat_lamp_height": 0.30})
     predicted = float(tank.best.value("basking_temperature"))
     spread = float(np.std(tank.sample.value("basking_temperature")))
     assert 0.5 < spread < 5
@@ -59,5 +59,5 @@ def test_a_reading_surprises_beyond_two_sigma(sigmas: float) -> None:
 
 
 def test_words_and_unknown_names_never_surprise() -> None:
-    tank = audit_of(TANKS / "base.yaml").tank
+    tank = tank_of(TANKS / "base.yaml")
     assert surprises(tank, {"species": 3.0, "no_such_name": 1.0}) == ()

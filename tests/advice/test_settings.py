@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with
+from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with, tank_of
 
 from interview import assembly
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
@@ -106,10 +106,10 @@ def _mean_chance(tank: Tank, changes: dict[str, Any], touched: set[str]) -> floa
 
 def test_of_equal_settings_the_surest_is_taken() -> None:
     """One lever mends the hot spot at several heights; the one taken is as sure as any."""
-    tank = audit_of(
+    tank = tank_of(
         TANKS / "base.yaml",
         {"heat_lamp_height": "22 cm", "basking_temperature": "39 °C", "lamp_control": "none"},
-    ).tank
+    )
     mend = Search(tank, CHECKS).mend(frozenset({"free"}))
     assert [option.lever.name for option in mend.options] == ["heat_lamp_height"] and not mend.left
     lever = mend.options[0].lever
@@ -132,13 +132,13 @@ def test_of_equal_settings_the_surest_is_taken() -> None:
 
 def test_beyond_sure_the_nearest_is_taken() -> None:
     """Plastic may hang anywhere beyond the limit: the first distance that is sure will do."""
-    tank = audit_of(TANKS / "base.yaml", {"lamp_plastic_gap": "5 cm"}).tank
+    tank = tank_of(TANKS / "base.yaml", {"lamp_plastic_gap": "5 cm"})
     mend = Search(tank, CHECKS).mend(frozenset({"free"}))
     assert merged(mend.options) == {"lamp_plastic_gap": pytest.approx(0.25)}
 
 
 def test_the_thinned_cloud_is_the_first_draws_of_the_whole() -> None:
-    tank = audit_of(TANKS / "base.yaml").tank
+    tank = tank_of(TANKS / "base.yaml")
     few = thinned(tank.sample)
     whole = tank.sample.known["water_line_below_rim"]
     np.testing.assert_array_equal(few.known["water_line_below_rim"], whole[:256])
@@ -152,7 +152,7 @@ def test_a_setting_is_scored_once_for_a_check_whatever_else_is_changed(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     """The same scores as those of a tank that was asked nothing before."""
-    tables = Search(audit_of(DEMOS / "musk_turtle.yaml").tank, CHECKS).tables
+    tables = Search(tank_of(DEMOS / "musk_turtle.yaml"), CHECKS).tables
     number = {lever.name: n for n, lever in enumerate(tables.levers)}
     lamp, share = number["heat_lamp_height"], number["water_change_share"]
     lines = [[one, tables.options[share][1]] for one in tables.options[lamp][1:4]]
@@ -175,7 +175,7 @@ def test_a_setting_is_scored_once_for_a_check_whatever_else_is_changed(
 
 
 def test_settle_keeps_every_goal() -> None:
-    search = Search(audit_of(DEMOS / "musk_turtle.yaml").tank, CHECKS)
+    search = Search(tank_of(DEMOS / "musk_turtle.yaml"), CHECKS)
     mend = search.mend(frozenset({"free", "cheap", "buy"}))
     after = search.tables.severities_with(mend.options)
     assert (after < NEEDS_CHANGE).all() and not mend.left
@@ -195,7 +195,7 @@ HOT = {"heat_lamp_height": "30 cm", "basking_temperature": "36 °C", "lamp_contr
 
 
 def test_a_dimmer_takes_heat_in_proportion_and_keeps_the_doubt_of_the_reading() -> None:
-    tank = audit_of(TANKS / "base.yaml", HOT).tank
+    tank = tank_of(TANKS / "base.yaml", HOT)
     dims = _dims(tank)
     assert dims and all(option.changes["lamp_control"] == "dimmer" for option in dims)
     before = tank.best.value("lamp_heat")
@@ -224,7 +224,7 @@ def test_a_lamp_that_was_read_as_giving_nothing_gives_nothing_dimmed() -> None:
 
 
 def test_the_holders_mark_is_held_against_the_lamps_own_watts_dimmed_or_not() -> None:
-    tank = audit_of(TANKS / "base.yaml", {**HOT, "lamp_holder_rating": "40 W"}).tank
+    tank = tank_of(TANKS / "base.yaml", {**HOT, "lamp_holder_rating": "40 W"})
     for option in _dims(tank):
         assert severities(tank, CHECKS, [option.changes])[0][_at("lamp_holder")] >= NEEDS_CHANGE
 
@@ -243,11 +243,11 @@ def test_where_the_lamp_cannot_rise_it_is_dimmed_to_a_reading_the_keeper_can_che
 @pytest.mark.parametrize("kind", ["ceramic", "mercury_vapour"])
 def test_lamps_that_no_dimmer_suits_are_not_dimmed(kind: str) -> None:
     change = {**HOT, "heat_lamp_kind": kind}
-    assert _dims(audit_of(TANKS / "base.yaml", change).tank) == []
+    assert _dims(tank_of(TANKS / "base.yaml", change)) == []
 
 
 def test_a_lamp_may_move_as_far_as_the_room_over_the_platform_allows() -> None:
-    tank = audit_of(TANKS / "base.yaml").tank
+    tank = tank_of(TANKS / "base.yaml")
     reach = 0.17  # no lamp is offered within reach of the animal
     for name in ("heat_lamp_height", "uvb_lamp_height"):
         lever = next(lever for lever in all_levers() if lever.name == name)

@@ -6,7 +6,7 @@ import re
 from functools import cache
 
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.levers.lever import Option
 from interview.advice.levers.levers import all_levers
@@ -94,7 +94,7 @@ def test_a_chip_empties_no_tank() -> None:
 @pytest.mark.parametrize("name", ["heater_cutout", "new_heater"])
 def test_a_controller_carries_all_the_heaters_that_hang_on_it(name: str) -> None:
     """Two heaters of 100 W on one controller draw 200 W: plain arithmetic."""
-    tank = audit_of(TANKS / "base.yaml", {"heater_count": "2", "heater_power": "100 W"}).tank
+    tank = tank_of(TANKS / "base.yaml", {"heater_count": "2", "heater_power": "100 W"})
     lever = next(lever for lever in all_levers() if lever.name == name)
     assert "of 200 W or more" in specified(lever.buys["Over-temperature controller"], tank)
 
@@ -106,7 +106,7 @@ def test_a_sound_tank_needs_nothing_bought() -> None:
 
 def test_a_second_filter_is_bought_beside_the_old_and_new_ones_once() -> None:
     """More of the same is one; where the flow changes too, both are new: plain counting."""
-    tank = audit_of(TANKS / "base.yaml", {"filter_kind": "canister"}).tank
+    tank = tank_of(TANKS / "base.yaml", {"filter_kind": "canister"})
     by_name = {lever.name: lever for lever in all_levers() if "Filter" in lever.buys}
     count = Option(by_name["filter_count"], {"filter_count": 2.0})
     flow = Option(by_name["filter_rated_flow"], {"filter_rated_flow": 1500 / 3.6e6})
@@ -120,5 +120,5 @@ def test_a_second_filter_is_bought_beside_the_old_and_new_ones_once() -> None:
 
 def test_a_footprint_is_told_as_on_a_label() -> None:
     """150 cm, not 1.5 m beside 50 cm."""
-    tank = audit_of(TANKS / "base.yaml", {"tank_size": "150 x 50 x 50 cm"}).tank
+    tank = tank_of(TANKS / "base.yaml", {"tank_size": "150 x 50 x 50 cm"})
     assert specified("{footprint}", tank) == "150 × 50 cm"

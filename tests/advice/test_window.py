@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of
+from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.advise import advise
 from interview.advice.what_if.candidates import severities
@@ -35,7 +35,7 @@ PATHS = [DEMOS / "musk_turtle.yaml", DEMOS / "river_cooter_adult.yaml", TANKS / 
 
 @cache
 def _tank(path: Path) -> Tank:
-    return audit_of(path).tank
+    return tank_of(path)
 
 
 def _windows(tank: Tank) -> list[Window]:
@@ -120,7 +120,7 @@ def test_the_two_together_agree_with_each_alone() -> None:
 @pytest.mark.parametrize("platform", ["floating", "fixed", "pile"])
 def test_the_two_together_are_every_pair_looked_at(platform: str) -> None:
     """A check that only one of the two moves is worked out for that one, to the same end."""
-    tank = audit_of(TANKS / "base.yaml", {"platform_kind": platform}).tank
+    tank = tank_of(TANKS / "base.yaml", {"platform_kind": platform})
     lines, heights = np.linspace(0.02, 0.3, 5), np.linspace(0.1, 0.8, 9)
     pairs = [
         {"water_line_below_rim": float(line), "heat_lamp_height": float(height)}
@@ -136,7 +136,7 @@ def test_without_a_lamp_or_a_water_line_there_is_no_window() -> None:
     no_lamp = audit_of(TANKS / "base.yaml", {"heat_lamp_kind": "none", "basking_temperature": ""})
     assert lamp_window(no_lamp.tank, CHECKS) is None
     assert windows_together(no_lamp.tank, CHECKS) is None
-    dry = audit_of(TANKS / "base.yaml").tank
+    dry = tank_of(TANKS / "base.yaml")
     known = {n: v for n, v in dry.best.known.items() if n != "water_line_below_rim"}
     from dataclasses import replace
 

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 import pytest
 import yaml
-from advice_tanks import TANKS, TESTS, audit_of
+from advice_tanks import TANKS, TESTS, tank_of
 from test_plans import CHECKS, BruteForce
 
 from interview.advice.levers.lever import Lever, Option
@@ -42,7 +42,7 @@ def _searched(seed: int) -> Search:
         change |= slip
     while True:
         try:
-            tank = audit_of(TANKS / "base.yaml", change).tank
+            tank = tank_of(TANKS / "base.yaml", change)
         except ValueError as problem:  # an answer that another forbids goes
             change.pop(str(problem).split()[0])
         else:
