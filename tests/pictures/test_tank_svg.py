@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pytest
 from scenes_at_random import TANK, plate_of, random_plate
 
+from interview.advice.what_if.suppose import changed
 from interview.commands.auditing.judged import judged_file
 from interview.report.pictures.scene.plate import Plate
 from interview.report.pictures.svg.labels import Label, apart
@@ -97,6 +98,17 @@ def test_the_tank_after_the_plan_is_outlined() -> None:
     assert max(glass[::2]) == pytest.approx(layout.x(longer.longest), abs=0.1)
     assert longer.longest == pytest.approx(1.488, abs=1e-3)
     assert all(label.box[0] > max(glass[::2]) for label in layout.labels)
+
+
+def test_a_uvb_lamp_to_come_is_outlined_and_told() -> None:
+    classroom = next(path for path in DEMOS if path.stem == "painted_turtles_classroom")
+    audit, _ = judged_file(classroom, ())
+    after = changed(audit.tank, {"uvb_lamp_kind": "tube_t5", "uvb_lamp_height": 0.3})
+    now, then = tank_picture(audit).plate, tank_picture(audit, after=after).plate
+    assert "UVB lamp to come in outline" not in " ".join(now.key)
+    assert "UVB lamp to come in outline" in " ".join(then.key)
+    svg = tank_svg(then, "", "")
+    assert 'data-thing="after_uvb_lamp"' in svg and 'data-thing="uvb_lamp"' not in svg
 
 
 def _clear(plate: Plate) -> None:

@@ -112,7 +112,7 @@ def tank_picture(
         pins,
         measures_of(teller),
         scene_of(later) if later else None,
-        tuple(key_of(scene, notes, tuple(_told(audit, scene, listed, later)))),
+        tuple(key_of(scene, notes, tuple(_told(audit, look, scene, listed, later)))),
     )
     return TankPicture(plate, from_above, most_lines)
 
@@ -124,8 +124,12 @@ def _look(tank: Tank) -> Look:
     return look
 
 
-def _told(audit: Audit, scene: Scene, listed: Tank | None, later: Look | None) -> Iterator[str]:
-    """Whose figures they are where nothing is measured yet; else that one turtle is drawn twice."""
+def _told(
+    audit: Audit, look: Look, scene: Scene, listed: Tank | None, later: Look | None
+) -> Iterator[str]:
+    """Whose figures they are where nothing is measured; which lamp is to come, what is twice."""
+    if later and look("uvb_lamp_kind") == "none" and later("uvb_lamp_kind") != "none":
+        yield "UVB lamp to come in outline"
     if listed:
         yield "as the list has it"
     elif audit.tank.lookup("stage") == "planning":
