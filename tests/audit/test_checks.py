@@ -255,7 +255,7 @@ def test_actions_that_fit_no_other_check_are_faults() -> None:
         f"{check}: no check's `now` has the effect tank_emptied"
         for check in (
             *("platform_float", "platform_gap", "water_temperature", "heater_cover"),
-            *("heater_glass", "intake", "ammonia", "nitrite", "nitrate_today"),
+            *("heater_glass", "intake", "intake_cover", "ammonia", "nitrite", "nitrate_today"),
             *("dechlorination", "tank_glass", "tank_damage"),
         )
     ]
