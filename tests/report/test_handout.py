@@ -105,7 +105,7 @@ def test_a_planned_tanks_sheet_says_what_list_and_picture_are_of(demos: dict[str
     planned = demos["reeves_turtle_planned"]
     advice = assembly.advice_of(planned, datetime.date.fromisoformat(DAY))
     text = format_called("handout").dress(Page(planned, advice, date=DAY))
-    assert "Buy by the list" in text and "In order" in text and "as the list has it" in text
+    assert "Bought by the list" in text and "In order" in text and "as the list has it" in text
     assert "Reptile veterinarian:" not in text
 
 
