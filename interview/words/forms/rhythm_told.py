@@ -23,7 +23,11 @@ def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
     """
     days = [found for word in told if (found := _weekday(word)) is not None]
     if len(days) > 1:
-        span = (days[-1] - days[0]) % _WEEK + 1 if {"to", "-"} & {*told} else len({*days})
+        span = (
+            (days[-1] - days[0]) % _WEEK + 1
+            if {"to", "-", "through", "thru", "till", "until"} & {*told}
+            else len({*days})
+        )
         return f"{span} times a week"
     short = known_words("rhythm_told", "short_days")
     if not short.isdisjoint(told):

@@ -13,7 +13,7 @@ from interview.words.text.tokens import Text
 
 __all__ = ["AmountAt", "Side", "amount_at", "lengths_at", "range_at", "size_at", "two_ends"]
 
-_TIMES = ("x", "by", "/")
+_TIMES = ("x", "by", "/", "op", "mal")
 _LEAST_BY_SLASH = 10
 """A slash parts the sides of a size only between numbers as large: 160/60/60 cm, but 3/4 in."""
 _CLOSE = 1.21
@@ -63,7 +63,9 @@ def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
             return found
     unit, end = unit_after(text.tokens, number, TOLD) or _sign(text, number.end)
     loose = text.word(end - 1) == "in" and not text.tokens[end - 1].glued
-    is_none = loose and text.word(end) in known_words("told", "not_inches")
+    following = text.tokens[end].raw if end < len(text.tokens) else ""
+    is_name = following[:1].isupper() and following[1:].islower()  # a couple in Lyon
+    is_none = loose and (is_name or text.word(end) in known_words("told", "not_inches"))
     return (None, number.end) if is_none else (unit, end)
 
 

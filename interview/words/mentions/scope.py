@@ -219,7 +219,9 @@ class Sentence:
 
     def _came(self, first: int, end: int) -> bool:
         """Whether something came from there: media from my other tank; a mate gave it to us."""
-        if self.word(end) in ("gave", "gifted") and self.words[first] in known_words("givers"):
+        if self.word(end) in ("gave", "gifted", "sold") and self.words[first] in known_words(
+            "givers"
+        ):
             return True
         before = self.words[max(first - 4, 0) : first]
         if self.words[first] in known_words("giver_owns"):

@@ -119,6 +119,8 @@ def _units(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> I
     told = _read(numbers, len(part.sides), sizes, region)
     if told:
         yield label(told[0].unit)
+    elif any(_agrees(part, name, sizes) for name in sizes) and region in ("", "north_america"):
+        yield "in"
     elif len(part.sides) == _SIDES and max(side.value for side in part.sides) >= _IN_MM:
         yield "mm"
 
