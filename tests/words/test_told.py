@@ -77,7 +77,8 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
 
 
 @pytest.mark.parametrize(
-    ("half", "least", "most_wrong"), [("two_writers", 0.75, 0), ("two_more_writers", 0.74, 3)]
+    ("half", "least", "most_wrong"),
+    [("two_writers", 0.78, 0), ("two_more_writers", 0.77, 3), ("two_other_writers", 0.79, 0)],
 )
 def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
     half: str, least: float, most_wrong: int, capsys: pytest.CaptureFixture[str]
