@@ -89,6 +89,13 @@ def test_plant_eaters_want_more_leaves_and_grown_ones_most() -> None:
     assert wanted("apalone_spinifera", 0.2) == 0
     assert wanted(musk, 0.1) < 0.25 < wanted(slider, 0.24) < 0.7 < wanted(cooter, 0.24)
     assert wanted(slider, 0.04) < wanted(slider, 0.24) == pytest.approx(0.6)
+    mixed = {
+        "species": (cooter, musk), "sex": ("female",) * 2, "carapace_length": np.array([0.24, 0.1]),
+    }  # fmt: skip
+    both = [
+        float(_value(name, ADULT_MUSK | mixed)) for name in ("leaves_wanted", "leaves_wanted_least")
+    ]
+    assert both == pytest.approx([wanted(cooter, 0.24), wanted(musk, 0.1)])
 
 
 @pytest.mark.parametrize(

@@ -20,6 +20,7 @@ __all__ = [
     "feed_share_most",
     "grown_feed_share",
     "leaves_wanted",
+    "leaves_wanted_least",
 ]
 QUANTITIES = __all__
 
@@ -120,8 +121,26 @@ def leaves_wanted(species: Words, growth_done: Num) -> Any:
     Species source: bouchard_bjorndal_2006, sliders turn from animals to plants [published]
     Source: modelling_choice, the shares, and half of them for hatchlings [assumption]
     """
+    return np.max(_each_leaves_wanted(species, growth_done), axis=-1)
+
+
+def leaves_wanted_least(species: Words, growth_done: Num) -> Any:
+    """Share of plants in the food of the animal that wants fewest of them [1].
+
+    Args:
+        species [choice]: id of each animal's species
+
+    Formula: as leaves_wanted, the smallest
+
+    Species source: bouchard_bjorndal_2006, sliders turn from animals to plants [published]
+    Source: modelling_choice, the shares, and half of them for hatchlings [assumption]
+    """
+    return np.min(_each_leaves_wanted(species, growth_done), axis=-1)
+
+
+def _each_leaves_wanted(species: Words, growth_done: Num) -> Any:
     grown = facts(species, lambda item: _PLANTS_GROWN[str(item.traits["diet"].value)])
-    return np.max(np.atleast_1d(grown * 0.5 * (1.0 + floats(growth_done))), axis=-1)
+    return np.atleast_1d(grown * 0.5 * (1.0 + floats(growth_done)))
 
 
 def ammonia_load(

@@ -19,7 +19,7 @@ from interview.core.numeric import is_number
 __all__ = ["Group", "in_groups"]
 
 _MOST_AXES = 24
-"""Levers with numbers side by side: numpy's arrays may have 32 axes, and animals need some."""
+"""Levers with numbers side by side: arrays may have 32 axes (numpy 1.26), and animals need some."""
 
 
 @dataclass(frozen=True)
