@@ -23,6 +23,7 @@ from interview.audit.checks.findings import Finding
 from interview.audit.checks.loader import all_checks
 from interview.audit.checks.outcomes import RULE_VERDICTS, levels_of, rules_of
 from interview.audit.checks.verdicts import LEVELS, Chances, judged
+from interview.audit.grades import Grades, grade_all
 from interview.audit.sampling.normal import normal_quantile
 from interview.audit.sampling.sample import Spread, scores_of, spreads
 from interview.audit.sampling.sobol import directions, sobol_points
@@ -31,7 +32,7 @@ from interview.care.facts import assumptions, doubts, limits
 from interview.core.wiring import quantities
 from interview.core.working import Working
 
-__all__ = ["DrawnTank", "drawn_round", "grounds", "grounds_apart"]
+__all__ = ["DrawnTank", "Given", "drawn_round", "grounds", "grounds_apart"]
 
 AROUND = 3.0
 """How far true tanks lie round the one typed, in sigmas of its readings."""
@@ -72,6 +73,11 @@ class DrawnTank:
     def findings(self) -> list[Finding]:
         """What the audit says, without its words; several tests ask for it."""
         return [self._finding(check) for check in all_checks() if check.id in self.truth]
+
+    @cached_property
+    def grades(self) -> Grades:
+        """The grades of these findings; several tests ask for them too."""
+        return grade_all(self.findings)
 
     def _finding(self, check: Check) -> Finding:
         chances, best = self.chances[check.id], LEVELS[self.at_best[check.id]]

@@ -15,7 +15,7 @@ from zlib import crc32
 
 import numpy as np
 import pytest
-from drawn_tanks import DrawnTank, drawn_round, grounds, grounds_apart
+from drawn_tanks import DrawnTank, Given, drawn_round, grounds, grounds_apart
 from typed_tanks import DEMOS, TESTS, audit_in
 
 from interview.audit.checks.findings import Finding
@@ -43,10 +43,16 @@ Tanks = Sequence[DrawnTank]
 
 
 @pytest.fixture(scope="module")
-def tanks() -> Tanks:
+def around() -> dict[str, Given]:
+    """What tanks are drawn round."""
+    return dict(grounds())
+
+
+@pytest.fixture(scope="module")
+def tanks(around: dict[str, Given]) -> Tanks:
     found = [
         tank
-        for name, given in grounds()
+        for name, given in around.items()
         for tank in drawn_round(name, given, ROUND_EACH, DRAWS, _errors(name))
     ]
     assert len(found) >= 1000
@@ -95,7 +101,7 @@ def _before_in_b(tank: DrawnTank) -> bool:
 
 
 def _stop(tank: DrawnTank) -> bool:
-    return grade_all(tank.findings).stop
+    return tank.grades.stop
 
 
 # ---- what is missed, and what is cried
@@ -120,7 +126,7 @@ def test_fewer_dangers_are_missed_and_hardly_more_cried(tanks: Tanks) -> None:
 
 
 def test_hardly_a_dangerous_tank_is_graded_a_or_b(tanks: Tanks) -> None:
-    grades = [grade_all(t.findings).overall for t in tanks if t.dangerous]
+    grades = [t.grades.overall for t in tanks if t.dangerous]
     assert len(grades) > 300
     print({letter: grades.count(letter) for letter in sorted(set(grades))})
     before = [_before_in_b(tank) for tank in tanks if tank.dangerous]
@@ -228,7 +234,7 @@ def apart() -> Tanks:
 def test_the_rule_holds_on_tanks_it_was_not_tuned_on(apart: Tanks) -> None:
     """Each figure beside the reach that was set before; one line for all of them."""
     missed, false = _missed_and_false(apart, _stop)
-    letters = [grade_all(t.findings).overall for t in apart if t.dangerous]
+    letters = [t.grades.overall for t in apart if t.dangerous]
     lulled = _share(letter in ("A", "B") for letter in letters)
     findings = [(tank, f) for tank in apart for f in tank.findings]
     sure = _share(_so(tank, f) for tank, f in findings if f.certainty == "sure")
@@ -263,10 +269,11 @@ class _NoError:
 
 
 @pytest.mark.parametrize("path", [DEMOS / "musk_turtle.yaml", TESTS / "tanks" / "base.yaml"])
-def test_the_drawn_tanks_are_judged_as_an_audit_judges(path: Path) -> None:
+def test_the_drawn_tanks_are_judged_as_an_audit_judges(
+    path: Path, around: dict[str, Given]
+) -> None:
     """The UV index alone is another: there the drawn tank reads what its lamp gives."""
-    given = dict(grounds())[path.stem]
-    tank, _ = drawn_round(path.stem, given, 2, 2048, lambda _: _NoError())
+    tank, _ = drawn_round(path.stem, around[path.stem], 2, 2048, lambda _: _NoError())
     audited = {f.check: f for f in audit_in(path).findings if f.applies and f.chances}
     drawn = {finding.check: finding for finding in tank.findings}
     compared = [
