@@ -50,6 +50,14 @@ from interview.graph.interview import Interview
         ("what if without the lid", {"cover_water": "none"}),
         ("what if I take the lid off", {"cover_water": "none"}),
         ("what if a glass lid", {"cover_basking": "glass"}),  # the water has one already
+        ("what if I lower the lamp 2 cm more", {"heat_lamp_height": 0.20}),
+        ("what if the tank was 10 cm longer", {"tank_length": 1.1}),
+        ("what if I swap the bulb for a 50", {"heat_lamp_power": 50.0}),
+        ("what if I got rid of the sand", {"substrate": "none"}),
+        (
+            "what if I swapped the 50 W bulb for a 75 W flood",
+            {"heat_lamp_power": 75.0, "heat_lamp_beam": "flood"},
+        ),
         ("what if no uvb", {"uvb_lamp_kind": "none"}),
         ("what if without a heater", {"heater_mount": "none"}),
         ("what if I add an rcd", {"rcd": True}),
@@ -98,6 +106,10 @@ def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> N
     ("said", "words"),
     [
         ("what if", "water is 3 cm lower"),
+        ("what if my friend says her tank is 120 gallons", "don't see what would change"),
+        ("what if I lower the lamp 30 cm", "can't be"),
+        ("what if I used two 50 watt halogens", "can be about"),
+        ("what if the halogen is at 25 cm and the tube is 10", "“the tube is 10” can be about"),
         ("what if pigs fly", "don't see what would change"),
         ("what if the lamp is 5 kg higher", "kg"),
         (

@@ -43,6 +43,7 @@ _SPOKEN = {
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
 _SIDES = (("long", "longer", "shorter"), ("wide", "wider", "narrower"), ("high", "tall", "taller"))
+_NEVER_BY_NAME = ("count", "names", "choices")
 _LABELS = ("choice", "yes/no")
 _STAGE = "stage"
 _LONG_NAME = 3
@@ -95,6 +96,8 @@ def changes_in(interview: Interview, line: str) -> list[Change]:
         if not found or left:
             more = [one for one in _by_name(interview, clause) if not _is_so(interview, one)]
             found += more if left or not every or any(one.told for one in more) else every
+        if "both" in clause.words and len(found) == 1:
+            found = [replace(found[0], told=None)]  # the other one is named before
         changes += (one for one in found if not _is_known(one, changes))
     told = [change for change in changes if change.told]
     about = {place for change in told for place in change.places}
@@ -209,7 +212,7 @@ def _by_name(interview: Interview, clause: Clause) -> list[Change]:
         fit = []
         for place in matches(interview, name):
             question = interview.question(place)
-            if question.type == "count" or (question.unit in _LABELS and clause.amounts):
+            if question.type in _NEVER_BY_NAME or (question.unit in _LABELS and clause.amounts):
                 continue  # the number of something else, or of a choice
             full = in_context(interview, place, said) or said
             try:

@@ -189,7 +189,8 @@ def _way(sentence: Sentence, at: int) -> tuple[str, str] | None:
     led = next((word for word in reversed(words[low:at]) if word not in _list("leads")), ",")
     moves = not _list("moves").isdisjoint(words[low:at])
     if _sign(behind) and (moves or behind not in _list("upward")):
-        return behind, "by"
+        led_by = next((word for word in words[low:at] if _sign(word)), "")
+        return (behind if behind not in _list("further") else led_by or behind), "by"
     if behind in _list("measured") or led in _list("at") or (led == "," and behind):
         return None
     opened = sentence.breath(low - 1, low)[0] if led == "," and low else low
