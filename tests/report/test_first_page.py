@@ -301,3 +301,15 @@ def test_what_a_step_takes_is_bought_once(demos: dict[str, Audit]) -> None:
 )  # fmt: skip
 def test_a_thing_in_short_keeps_number_and_size(text: str, most: int, told: str) -> None:
     assert in_short(text, most) == f"{text.partition(':')[0]} ({told})"
+
+
+def test_a_guard_and_a_spare_heater_do_not_wait_for_the_larger_tank() -> None:
+    """They go by the heater that is there."""
+    bare = {
+        **{"heater_mount": "vertical", "heater_power": "200 W", "heater_body": "glass"},
+        **{"heater_length": "12 in", "heater_height": "4 in", "heater_guard": "no"},
+    }
+    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", bare))
+    assert page.larger and "by the size of the larger tank" in page.buy[-1]
+    assert "guard" not in page.buy[-1] and "cracked" not in page.buy[-1]
+    assert any(row.startswith("Heater guard: ") for row in page.buy[:-1])

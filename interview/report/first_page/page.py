@@ -189,16 +189,21 @@ def _headline(grades: Grades, listed: bool) -> str:
 def _larger(advice: Advice | None, left: Sequence[Step], buy: Sequence[str]) -> str:
     """What a larger tank has to have, where gear is got by the size of one that stays too small."""
     small = any(check in _SIZES for step in left for check in step.about)
-    by_size = any(row.startswith(_BY_THE_TANK) for row in buy)
+    by_size = any(_by_the_tank(row) for row in buy)
     return beginning(advice.would, 0) if advice and small and by_size else ""
 
 
 def _for_the_larger(buy: Sequence[str]) -> tuple[str, ...]:
     """What to get; what goes by the tank's size by that of the larger one."""
-    later = [row.partition(":")[0].lower() for row in buy if row.startswith(_BY_THE_TANK)]
+    later = [row.partition(":")[0].lower() for row in buy if _by_the_tank(row)]
     named = enumerated(list(dict.fromkeys(later)))
-    now = [row for row in buy if not row.startswith(_BY_THE_TANK)]
+    now = [row for row in buy if not _by_the_tank(row)]
     return (*now, f"{capital(named)} by the size of the larger tank")
+
+
+def _by_the_tank(row: str) -> bool:
+    """Whether it is got by the tank's size: a heater is, its guard is not."""
+    return row.partition(":")[0] in _BY_THE_TANK
 
 
 def _always(audit: Audit, today: Sequence[Step], week: Sequence[Step]) -> str:
