@@ -15,7 +15,7 @@ ROWS: dict[str, list[dict[str, Any]]] = yaml.safe_load(
 )
 NOTHING = {
     "amounts": [], "way": 0, "denied": False, "moved": False, "of_a_move": False,
-    "gone": "", "goals": [],
+    "goals": [],
 }  # fmt: skip
 
 
@@ -27,7 +27,6 @@ def _read(clause: Clause) -> dict[str, Any]:
         "denied": clause.is_denied,
         "moved": clause.is_moved,
         "of_a_move": clause.is_of_a_move,
-        "gone": clause.gone,
         "goals": list(clause.goals),
     }
 

@@ -6,11 +6,11 @@ from functools import lru_cache
 
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Questionnaire
-from interview.words.intents.reference import Named, called, referred, turtle_in
+from interview.words.intents.reference import Named, referred, turtle_in
 from interview.words.mentions.clauses import Clause, whole_clause
 from interview.words.text.tokens import plain_words
 
-__all__ = ["answers_behind", "matches", "name_of", "named", "names_of", "thing_of", "turtle_of"]
+__all__ = ["answers_behind", "matches", "name_of", "names_of", "thing_of", "turtle_of"]
 
 _MOST = 9
 
@@ -19,14 +19,6 @@ _MOST = 9
 def names_of(questionnaire: Questionnaire) -> tuple[Named, ...]:
     """What every answer goes by, in asking order."""
     return tuple(Named(q.id, q.short, q.label, q.trade_names, q.type) for q in questionnaire)
-
-
-def named(interview: Interview, text: str) -> list[Place]:
-    """The places that go by these words, small ones aside; none by a part or a near spelling."""
-    relevant = interview.relevance()
-    clause = whole_clause(text)
-    found = called(names_of(interview.questionnaire), clause) if clause else []
-    return [place for place in relevant if relevant[place] and place.id in found]
 
 
 def matches(interview: Interview, text: str | Clause, *, ahead: bool = False) -> list[Place]:

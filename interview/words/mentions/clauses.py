@@ -100,23 +100,8 @@ class Clause:
         moves = known_words("names", "up_or_down") | known_words("names", "moved")
         return not moves.isdisjoint(self.words)
 
-    @cached_property
-    def gone(self) -> str:
-        """The thing it says there is none of: no lid, I took the lid off."""
-        words = list(self.words)
-        while words and words[0] in _list("opening"):
-            words.pop(0)
-        if self.amounts or not words or words[0] not in _list("without") | _list("taken"):
-            return ""
-        taken = words.pop(0) in _list("taken")
-        while words and words[0] in _list("determiners") | (_list("taken_off") if taken else set()):
-            words.pop(0)
-        if taken and words and words[-1] in _list("taken_off"):
-            words.pop()
-        return " ".join(words)
-
     def says(self, name: str) -> bool:
-        """Whether it is put as one of the phrases of that name: told_by, told_now."""
+        """Whether it is put as one of the phrases of that name: aside."""
         return said_as("changes", name).search(f" {' '.join(self.words)} ") is not None
 
     @property
@@ -128,7 +113,7 @@ class Clause:
     @property
     def is_gone(self) -> bool:
         """Whether it tells of what is there no more."""
-        return bool(self.gone) or not _list("gone").isdisjoint(self.words)
+        return not _list("gone").isdisjoint(self.words) or self.words[0] in _list("without")
 
     def named_and_said(self) -> Iterator[tuple[Clause, str]]:
         """What is named, and what it shall be: cover over the water, mesh."""
