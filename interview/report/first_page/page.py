@@ -113,7 +113,11 @@ class FirstPage:
     @property
     def notes(self) -> tuple[str, ...]:
         """What list and picture are of, and that a larger tank comes first."""
-        grade = "still STOP" if self.list_grade == "STOP" else f"grade {self.list_grade}"
+        grade = (
+            "STOP until what stands first is settled"
+            if self.list_grade == "STOP"
+            else f"grade {self.list_grade}"
+        )
         listed = _LISTED.format(grade=grade) if self.list_grade else ""
         larger = _LARGER.format(needs=self.larger) if self.larger else ""
         return tuple(note for note in (listed, larger) if note and not self.forbidden)
