@@ -7,7 +7,7 @@ import numpy as np
 from interview.care.media import media as media_facts
 from interview.core.constants import QUARTZ_DENSITY
 from interview.core.errors import Missing, NotApplicable
-from interview.core.numeric import Num, first_known, floats
+from interview.core.numeric import Num, first_known
 from interview.core.water import flow as laws
 
 __all__ = [
@@ -184,12 +184,14 @@ def media_area_needed(ammonia_load: Num, nitrification_rate: Num) -> Num:
 def intake_cover(water_depth: Num, filter_kind: str, intake_height: Num | None = None) -> Num:
     """Water over the lowest slot of the filter's intake; below 0 it draws air alone [m].
 
+    Formula: water_depth − intake_height
+
     Source: geometry, plain arithmetic [computed]
     """
     _require_filter(filter_kind)
     if intake_height is None:
         raise Missing("intake_height")
-    return floats(water_depth) - intake_height
+    return water_depth - intake_height
 
 
 def intake_capture_height(
