@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Interrupted
+from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.replies import LEAVE, NO, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
@@ -31,6 +32,10 @@ _NEXT = Asked(
     "rest; “what if the lamp is 5 cm higher” tries something; “change lamp to platform” mends an "
     "answer and audits again; “show”, “save”, “?”; Enter or “stop” leaves.",
     completions=(*WAYS_ON, "what if", "change", "show", "save", "stop"),
+)
+_TRIED = (
+    "I try that as a what-if. If it is so already, “change …” mends the answer, or “tankside "
+    "recheck {path}” later."
 )
 
 
@@ -107,13 +112,20 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         return left
     if word == "save":
         _save(face, shown, path)
+    elif not talk.hear_of_illness(line) and _tells_of_a_change(talk, line):
+        face.say(_TRIED.format(path=shlex.quote(str(path))))
+        talk.what_if(line)
     else:
-        talk.hear_of_illness(line)
         face.say(
             "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”.",
             "refusal",
         )
     return False
+
+
+def _tells_of_a_change(talk: Talk, line: str) -> bool:
+    """Whether a line without a command says for sure what would be otherwise."""
+    return any(change.place and change.told for change in changes_in(talk.interview, line))
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from interview import assembly, setups
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.session import sit_down
@@ -55,6 +56,16 @@ def test_a_what_if_is_no_file_name(tank: Path) -> None:
     _, shown = _talk(tank, "yes", "what if the lamp is 5 cm higher", "no", "stop")
     assert "That comes next." in shown
     assert not list(tank.parent.glob("what*"))
+
+
+def test_a_change_told_without_a_command_is_tried_as_a_what_if(tank: Path) -> None:
+    questionnaire = assembly.questionnaire()
+    before = setups.read(tank, questionnaire).answers
+    said = ("I could hang the lamp 5 cm higher", "a bigger tank")
+    _, shown = _talk(tank, "yes", "no", *said, "stop")
+    assert "I try that as a what-if." in shown
+    assert shown.count("only a what-if") == 1
+    assert setups.read(tank, questionnaire).answers == before
 
 
 @pytest.mark.parametrize("reply", ["No.", "no thanks", "Nope!", "Stop."])

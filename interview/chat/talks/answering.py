@@ -158,11 +158,12 @@ class Answering(Commands):
         self._offer_to_note(heard_in(line))
         return True
 
-    def hear_of_illness(self, line: str) -> None:
-        """Say where an ill animal goes, before anything else is made of the line."""
+    def hear_of_illness(self, line: str) -> bool:
+        """Say where an ill animal goes, before anything else is made of the line; True if said."""
         if said := said_of_illness(heard_in(line)):
             self.face.say(said)
             self._ask_of_signs()
+        return bool(said)
 
     def _ask_of_signs(self) -> None:
         """Ask next which signs are seen, unless some are told; a “none” before no longer holds."""

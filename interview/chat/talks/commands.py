@@ -160,7 +160,7 @@ class Commands:
             return self._change(line.strip(" .!?")[len("change") :].strip())
         if not word.startswith("what if"):
             return None
-        self._what_if(line)
+        self.what_if(line)
         return False
 
     def _change(self, name: str) -> bool:
@@ -190,7 +190,7 @@ class Commands:
                 self._jumped.append(place)
         return True
 
-    def _what_if(self, line: str) -> None:
+    def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
         from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
         from interview.supposing import suppose
