@@ -206,6 +206,12 @@ def test_a_second_turtle_is_counted_and_then_asked_about(tank: Path) -> None:
     assert kept[Place("species", 1)].said == "painted turtle"
 
 
+@pytest.mark.parametrize("said", ["it went up", "I moved everything around", "we have moved"])
+def test_a_move_of_nothing_that_is_known_is_not_followed(tank: Path, said: str) -> None:
+    shown = " ".join(_recheck(tank, said, "stop").split())
+    assert f"No question goes by “{said.casefold()}”" in shown
+
+
 def test_what_is_not_followed_is_said_and_the_rest_is_taken(tank: Path) -> None:
     shown = _recheck(tank, "nitrate is 45 ppm and 3 zorkmids glibbered", "", "stop")
     assert "No question goes by “3 zorkmids glibbered”" in " ".join(shown.split())

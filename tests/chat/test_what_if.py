@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from interview import assembly
 from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
 from interview.graph.interview import Interview
 
@@ -134,6 +135,11 @@ def test_what_cant_be_read_is_said(musk: Interview, said: str, words: str) -> No
 def test_what_it_was_taken_for_is_said(musk: Interview) -> None:
     changes = read_what_if(musk, "what if I raise the lamp 5 cm")
     assert said_back(musk, changes) == "As if: Lamp to platform 27 cm (now 22 cm)."
+
+
+def test_a_turtle_that_is_not_counted_yet_is_not_followed() -> None:
+    with pytest.raises(NotAnIf, match="don't see what would change"):
+        read_what_if(assembly.new_interview(), "what if shell to 12 cm")
 
 
 def test_nothing_is_recorded(musk: Interview) -> None:

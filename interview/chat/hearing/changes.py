@@ -157,6 +157,9 @@ def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Chang
         places = tuple(Place(told.id, animal) for animal in animals)
     else:
         places = (place,)
+    if not places:  # told of a turtle before the turtles are counted
+        yield Change(clause, ())
+        return
     if interview.question(place).parts:
         told = _whole_size(interview, clause, told)
     said = told.said if told.way else in_full(interview, places[0], told.said)

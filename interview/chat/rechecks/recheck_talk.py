@@ -148,6 +148,8 @@ class RecheckTalk(GuidedTalk):
     def _place_meant(self, change: Change) -> tuple[Place | None, list[Place]]:
         """The place meant; where several were moved alike, the first, with all of them."""
         found = list(change.places)
+        if not found:  # nothing that is known yet, or nothing at all
+            return self._find(change.clause.text), []
         lengths = [
             p for p in matches(self.interview, change.clause) if is_length(self.interview, p)
         ]
