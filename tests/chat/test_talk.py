@@ -255,6 +255,26 @@ def test_a_remark_on_one_animal_speaks_of_it_alone() -> None:
     assert "all the turtles together" in remark
 
 
+@pytest.mark.parametrize(
+    ("typed", "changed", "told"),
+    [
+        ("38 cm", {}, "Then it hangs in the air: unplug it now, and let it cool"),
+        ("10 cm", {"heater_mount": "vertical", "heater_length": "25 cm"}, "unplug it now"),
+        ("38 cm", {"stage": "planning"}, "Then it would stand out of the water: plan it lower."),
+        ("3 cm", {}, "of water over it."),
+    ],
+)
+def test_a_heater_out_of_the_water_is_told_to_be_unplugged(
+    typed: str, changed: Mapping[str, str], told: str
+) -> None:
+    interview = demo("musk_turtle")
+    for name, said in changed.items():
+        interview.record(Place(name), said)
+    (remark,) = talk(["change heater above the bottom", typed], interview).face.tones("remark")
+    assert told in remark and "-" not in remark and "−" not in remark
+    assert ("nplug" in remark) is ("nplug" in told)
+
+
 def test_no_remark_shows_a_brace() -> None:
     for name in ("musk_turtle", "river_cooter_adult", "painted_turtles_classroom"):
         interview = demo(name)
