@@ -149,6 +149,56 @@ def test_no_portion_goes_under_the_need() -> None:
     assert portions and min(portions) > today
 
 
+@pytest.mark.parametrize(
+    ("told", "first"),
+    [
+        ({"intake_height": "24 cm"}, 0.1),  # 23 cm of water stand over the bed: it draws air
+        ({"intake_height": "21 cm"}, 0.1),
+        ({"intake_height": "0 cm"}, 0.02),  # it draws sand in
+        ({"intake_height": "24 cm", "filter_kind": "sump"}, None),
+        ({"intake_height": "0 cm", "filter_kind": "sump"}, None),
+    ],
+)
+def test_an_intake_is_moved_no_farther_than_is_needed(
+    told: dict[str, str], first: float | None
+) -> None:
+    tank = _tank(**told)
+    moves = [o for lever in LEVERS["intake_height"] for o in options_of(lever, tank)]
+    assert (moves[0].changes["intake_height"] if moves else None) == first
+
+
+def test_a_plan_leaves_a_dried_intake_as_high_as_it_may_be() -> None:
+    """At 10 cm already 13 cm of water stand over its lowest slot; at 2 cm it draws in dirt."""
+    audit = _audit(intake_height="24 cm")
+    steps = plans(audit.tank, audit.findings)[0].steps
+    assert [o.changes["intake_height"] for o in steps if "intake_height" in o.changes] == [0.1]
+
+
+@pytest.mark.parametrize(
+    ("kind", "judged"), [("canister", True), ("sump", False), ("sponge", False)]
+)
+def test_only_an_intake_that_runs_dry_is_judged_by_its_cover(kind: str, judged: bool) -> None:
+    """A sump's overflow draws from the surface; a sponge driven by air has no pump."""
+    tank = _tank(intake_height="24 cm", filter_kind=kind)
+    found = judge(next(c for c in CHECKS if c.id == "intake_cover"), tank)
+    assert (found.applies, found.verdict) == (judged, "wrong" if judged else "good")
+
+
+@pytest.mark.parametrize(
+    ("height", "offered"),
+    [("3 cm", False), ("5 cm", False), ("10 cm", False), ("17 cm", True), ("19 cm", True),
+     ("21 cm", True), ("30 cm", True)],
+)  # fmt: skip
+def test_a_heater_too_near_the_surface_is_mounted_lower(height: str, offered: bool) -> None:
+    """Of 23 cm of water a flat heater 3 cm thick keeps 5 cm over it up to 15 cm above the bed."""
+    tank = _tank(heater_height=height)
+    moved = [o.changes for o in options_of(LEVER["heater_height"], tank)]
+    assert moved == ([{"heater_height": 0.05}] if offered else [])
+    for changes in moved:
+        assert _verdict(tank, "heater_cover", {}) != "good"
+        assert _verdict(tank, "heater_cover", changes) == "good"
+
+
 @pytest.mark.parametrize(("said", "offered"), [("yes", False), ("", False), ("no", True)])
 def test_a_guard_is_told_only_where_it_lacks(said: str, offered: bool) -> None:
     tank = _tank(intake_guard=said)
