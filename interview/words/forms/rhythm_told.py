@@ -15,13 +15,15 @@ _SHORTEST_DAY = 7
 
 
 def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
-    """The words of a rhythm as its question reads them.
+    """The words of a rhythm as its question reads them; "" where they may be two rhythms.
 
     Args:
         told: each word, an amount as its kind in angle brackets
         said: the same with amounts as they were told
     """
     days = [found for word in told if (found := _weekday(word)) is not None]
+    if len(days) == len(told) == 2:
+        return ""  # mon fri: two days, or from the one to the other
     if len(days) > 1:
         span = (
             (days[-1] - days[0]) % _WEEK + 1

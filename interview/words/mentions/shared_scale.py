@@ -21,11 +21,11 @@ _SHOWN = {"degF": "F", "degC": "°C"}
 _VAGUE = ("or so", "or thereabouts")
 """A bare number so widened is no reading."""
 _BEFORE = 12
+"""Words in front of a bare number in which what is warm must be named."""
 _NEAR = 5
 _DEGREES = re.compile(r"\s*(?:°|\b(?:deg|grad))")
 _DATES = frozenset({"th", "st", "nd", "rd", "%"})
-"""Words in front of a bare number in which what is warm must be named."""
-
+"""Behind a number these make it a date, or a share."""
 _FILLED = frozenset({"water", "waters", "level"})
 """What comes up to a bare number may be as deep: water up to 30."""
 _TO_A_PLACE = frozenset({"from", "above", "over", "off", "below"})
