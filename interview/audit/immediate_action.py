@@ -24,7 +24,8 @@ class ImmediateAction(Row, frozen=True, kw_only=True):
 
     `isolates` names a lamp that is switched off `until` it hangs so, in clauses likewise; `adjusts`
     names one that may burn on as `say` has it, told by its `until` where another isolates it.
-    `then` is a last clause, idle beside an action with the effect `unless`. `first` says that it
+    `then` is a last clause, idle beside an action with the effect `unless`, and kept by the order
+    that takes the place of this one. `first` says that it
     goes before all others, as what is live or hot by the water does. `effects` tells what it
     achieves for a check that is `superseded_by` that, `joined` by check the sentence that stands
     for the orders of both.
@@ -77,7 +78,7 @@ class ImmediateAction(Row, frozen=True, kw_only=True):
     def clauses(self, effects: Iterable[Effect] = ()) -> list[str]:
         """The parts that can stand alone, without what these effects make idle."""
         idle = self.unless is not None and self.unless in effects
-        then = [self.then] if self.then and not idle else []
+        then = self.then.split("; ") if self.then and not idle else []
         return [*self.said.rstrip(".").split("; "), *then]
 
     def filled(self, speak: Callable[[str], str]) -> ImmediateAction | None:

@@ -42,7 +42,9 @@ def test_every_danger_is_met_today(demos: dict[str, Audit], name: str) -> None:
                 first = worded.text(beginning(finding.do.removeprefix("Today: "), 0)[1:])
                 assert finding.now
                 short = [worded.text(c).casefold() for c in finding.now.clauses()]
-                until = bool(finding.now.until) and finding.now.until.casefold() in told
+                until = bool(finding.now.until) and all(
+                    said.casefold() in told for said in (finding.now.until, finding.now.then)
+                )
                 guarded = finding.check == "heater_glass" and "guard it, mount" in told
                 bare = told.replace("guard it, mount", "mount")
                 apart = first.casefold() in told or all(c in bare for c in short)
@@ -230,9 +232,27 @@ def test_one_order_meets_what_another_would_say_again() -> None:
     assert {"lamp_holder", "lamp_fixing", "basking_heat", "basking_hot_day", "heater_cover"} <= met
     lamp = "Heat lamp off, until it hangs in a porcelain holder, from two fixings, "
     assert told.count(lamp) == told.casefold().count("heat lamp off") == 1
-    assert "Raise or dim" not in told and " and so high that the spot reads 32 °C at most." in told
+    assert "Raise or dim" not in told and " and higher or with a weaker bulb." in told
+    assert " Stay by the lamp until the spot reads 32 °C at most; lamp off when the room" in told
+    assert all(len(wrap(step.text, 61)) <= 3 for step in page.today)
     assert "empty the tank" in told and "plug in" not in told and "third of the water" not in told
     assert not any("third of the water" in step.do for step in page.week)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"basking_temperature": "50 C", "room_temperature_high": "33 C"},
+        {**{"room_temperature_high": "37 C", "lamp_holder": "plastic", "rcd": "no"},
+         **{"lamp_holder_rating": "40 W", "heater_mount": "vertical", "heater_body": "glass"}},
+    ],
+)  # fmt: skip
+def test_a_lamp_that_is_mended_is_off_on_a_hot_day(change: dict[str, str]) -> None:
+    """Raised for an ordinary day, it still burns on a hot one: said alone, and on a full page."""
+    page = first_page(audit_of(DEMOS / "musk_turtle.yaml", change))
+    (step,) = (step for step in page.today if "basking_hot_day" in step.about)
+    assert step.do.startswith("Heat lamp off, until it hangs ") and len(step.about) > 1
+    assert step.do.count("; lamp off when the room is warmer than usual") == 1
 
 
 def test_a_planned_tank_is_set_up_in_order_and_drawn_as_it_is_bought(

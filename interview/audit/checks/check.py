@@ -44,7 +44,7 @@ class Check:
     `say` and `do` hold a sentence for each outcome; one for a condition (`good_when`) counts before
     that for its verdict, and `do` may hold one for what rests on an answer nobody gave (`guessed`).
     `now` says in the fewest words what can't wait; beside an action with the effect
-    `superseded_by` nothing of it needs to be said. `takes` tells what has to be at hand for it,
+    `superseded_by` only its last clause is said. `takes` tells what has to be at hand for it,
     each thing with its specification.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
     `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.

@@ -41,7 +41,8 @@ def fewest(findings: Sequence[Finding]) -> list[Order]:
     """The findings as orders, without those that another order meets too.
 
     A lamp that is off until it is raised burns on no hot day; a tank that is emptied has no heater
-    to cover and no water to change; and what says no more than another is not said again.
+    to cover and no water to change; and what says no more than another is not said again. What
+    such an order asks for besides, as for a hotter day, is kept at the end of the other.
     """
     action = {finding.check: action_of(finding) for finding in findings}
     held: dict[str, list[str]] = {}
@@ -49,11 +50,26 @@ def fewest(findings: Sequence[Finding]) -> list[Order]:
         if cover := _cover(check, action):
             held.setdefault(cover, []).append(check)
     met = {check for checks in held.values() for check in checks}
-    return [
-        Order(finding, action[finding.check], tuple(held.get(finding.check, ())))
-        for finding in findings
-        if finding.check not in met
-    ]
+    orders: list[Order] = []
+    for finding in findings:
+        if finding.check not in met:
+            also = tuple(held.get(finding.check, ()))
+            does = _with_last(action[finding.check], [action[check] for check in also])
+            orders.append(Order(finding, does, also))
+    return orders
+
+
+def _with_last(action: ImmediateAction, met: Sequence[ImmediateAction]) -> ImmediateAction:
+    """The action with the last clauses of those that it meets, but what its effects make idle."""
+    said = action.clauses()
+    kept = [a.then for a in met if a.then and a.unless not in action.effects]
+    kept = [then for then in kept if then not in said]
+    return replace(action, then=_last(action.then, *kept)) if kept else action
+
+
+def _last(*clauses: str) -> str:
+    """Last clauses in one, each once."""
+    return "; ".join(dict.fromkeys(filter(None, clauses)))
 
 
 def _cover(check: str, action: dict[str, ImmediateAction]) -> str | None:
@@ -97,6 +113,12 @@ def _isolated(orders: Sequence[Order]) -> list[Order]:
 def _off(alike: Sequence[Order]) -> Order:
     isolating = [order.action for order in alike if order.action.isolates]
     adjusting = [order.action for order in alike if not order.action.isolates]
-    does = replace(isolating[0], until="; ".join(a.until for a in (*isolating, *adjusting)))
+    actions = (*isolating, *adjusting)
+    does = replace(
+        isolating[0],
+        until="; ".join(a.until for a in actions),
+        then=_last(*(a.then for a in actions)),
+        effects=tuple(dict.fromkeys(effect for a in actions for effect in a.effects)),
+    )
     _, *also = (check for order in alike for check in order.about)
     return Order(alike[0].finding, does, tuple(also))

@@ -9,10 +9,12 @@ from dataclasses import replace
 from math import inf
 from typing import TYPE_CHECKING, TypeAlias
 
+import msgspec
+
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity
-from interview.audit.immediate_action import ImmediateAction
-from interview.report.first_page.orders import Order, fewest, in_one
+from interview.audit.immediate_action import Effect, ImmediateAction
+from interview.report.first_page.orders import Order, action_of, fewest, in_one
 from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
 
@@ -111,11 +113,15 @@ def is_unseen(finding: Finding) -> bool:
 
 
 def _alone(order: Order) -> Step:
-    """One finding's remedy with its lead, as many sentences for today as two lines hold."""
+    """One finding's remedy with its lead, as many sentences for today as two lines hold.
+
+    Where the order asks for more than the finding, in the order's words.
+    """
     finding = order.finding
     step = replace(step_of(finding, 0), about=order.about)
     lead = f"{step.lead} that is known of" if is_unseen(finding) else step.lead
-    ways = [replace(step, lead=lead, do=do) for do in (*_ways(finding), order.action.text)]
+    own = _ways(finding) if order.action == action_of(finding) else ()
+    ways = [replace(step, lead=lead, do=do) for do in (*own, order.action.text)]
     ways.append(replace(ways[-1], lead=""))
     return next((way for way in ways if lines_of(way.text) <= _LINES), ways[-1])
 
@@ -143,7 +149,8 @@ def _packed(
     effects = [effect for _, action in must for effect in action.effects]
     said: list[_Said] = []
     for about, action in must:
-        said.append((about, _anew(action.clauses(effects), said)))
+        for clauses in _parts(action, effects):
+            said.append((about, _anew(clauses, said)))
     steps = _shared_out(said)
     for order in hurried:
         one = (order.about, _anew(order.action.clauses(effects), itertools.chain(*steps)))
@@ -153,6 +160,15 @@ def _packed(
         about = tuple(dict.fromkeys(itertools.chain(*(checks for checks, _ in step))))
         things = itertools.chain(*(takes.get(checks[0], ()) for checks, _ in step))
         yield Step(0, _text(step), about, takes=tuple(things))
+
+
+def _parts(action: ImmediateAction, effects: Collection[Effect]) -> list[list[str]]:
+    """The clauses of an action; the last ones by themselves where one step can't hold them all."""
+    clauses = action.clauses(effects)
+    if lines_of("; ".join(clauses)) <= _MOST_LINES:
+        return [clauses]
+    first = len(msgspec.structs.replace(action, then="", unless=None).clauses())
+    return [part for part in (clauses[:first], clauses[first:]) if part]
 
 
 def _anew(clauses: Sequence[str], before: Iterable[_Said]) -> str:
