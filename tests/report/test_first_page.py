@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from textwrap import wrap
+from types import SimpleNamespace
+from typing import Any, cast
 
 import pytest
 from golden import DAY
@@ -11,11 +14,14 @@ from page_rules import faults_of_page
 from report_tanks import DEMOS, audit_of
 
 from interview import assembly
+from interview.advice.purchase.planning import Specification
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
 from interview.report.first_page.blocks import in_short
 from interview.report.first_page.page import FirstPage, first_page
+from interview.report.first_page.planned import settled_by
 from interview.report.first_page.sentences import beginning, enumerated
+from interview.report.first_page.step import Step
 from interview.report.formats.markdown import markdown
 from interview.report.regional import Worded
 
@@ -135,6 +141,9 @@ def test_an_animal_that_may_not_be_bought_is_not_shopped_for() -> None:
     assert page.forbidden and not page.buy and page.plan is None
     assert page.week[0].about == ("invasive_law",)
     assert "Don't buy it" in markdown(audit, "", None)
+    shocking = {"animals": slider, "rcd": "no"}
+    stopped = first_page(audit_of(DEMOS / "reeves_turtle_planned.yaml", shocking))
+    assert stopped.headline == "STOP." and not stopped.today, "there is no order to go by"
 
 
 @each_demo
@@ -276,6 +285,36 @@ def test_what_the_list_of_a_planned_tank_settles_is_not_ordered_today() -> None:
     assert page.stop and not page.today and "go by the order below" in page.headline
     assert any(row.startswith("GFCI") for row in page.buy)
     assert page.week[-1].do.endswith("get the turtle, none under 10.2 cm.")
+
+
+def test_a_planned_tank_on_a_floor_that_does_not_bear_it_asks_for_an_engineer() -> None:
+    """Its list stops too, so the page doesn't say that it ends what was chosen."""
+    change = {"tank_size": "180 x 80 x 60 cm", "floor": "joists_along", "stand": "shelf"}
+    page = _page(audit_of(DEMOS / "reeves_turtle_planned.yaml", change))
+    assert page.headline == "STOP. Settle what stands first, before anything is bought."
+    (floor,) = (step for step in page.week if "floor_load" in step.about)
+    assert "Ask a licensed structural engineer before filling" in floor.do
+    assert floor.do.count("across the joists") == 1 and not page.today
+
+
+def test_only_what_is_known_to_end_with_the_list_or_is_told_before_it_is_settled(
+    demos: dict[str, Audit],
+) -> None:
+    """What the list leaves wrong, likely dangerous or unmeasured is still for today."""
+    (rcd,) = (f for f in demos["reeves_turtle_planned"].findings if f.check == "rcd")
+    cases: tuple[tuple[dict[str, Any], bool], ...] = (
+        ({"verdict": "good"}, True),
+        ({"verdict": "close"}, True),
+        ({"verdict": "close", "risk": "likely"}, False),
+        ({"verdict": "unmeasured"}, False),
+        ({"verdict": "wrong"}, False),
+        ({"verdict": "wrong", "applies": False}, True),
+    )
+    for changed, ends in cases:
+        listed = SimpleNamespace(findings=(replace(rcd, **changed),))
+        assert ("rcd" in settled_by(cast(Specification, listed), ())) is ends
+    hygiene = Step(0, "From today keep all of the tank out of the kitchen.", ("hygiene",))
+    assert "hygiene" in settled_by(cast(Specification, SimpleNamespace(findings=())), [hygiene])
 
 
 def test_what_is_bought_by_a_tanks_size_waits_for_the_larger_one(demos: dict[str, Audit]) -> None:

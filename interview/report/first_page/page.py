@@ -47,6 +47,8 @@ _LISTED = (
     "Bought by the list and drawn so: {grade}, now and when grown. Grade and faults above "
     "are of what you had chosen."
 )
+_CHOSEN = "So it was chosen; go by the order below instead."
+_LIST_STOPS = "Settle what stands first, before anything is bought."
 _LARGER = "The tank stays too small: get a larger one first. {needs}"
 _MOST_TO_MEASURE = 3
 _NOT_BOUGHT = (
@@ -140,8 +142,8 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     planned = audit.tank.lookup("stage") == "planning"
     listed = listed_by(audit, advice)
     plan = told(advice.plans) if advice and not (forbidden or listed) else None
-    today = () if forbidden else steps_today(audit, settled_by(listed))
     week = tuple(before_buying(audit, listed)) if planned else ()
+    today = () if forbidden else steps_today(audit, settled_by(listed, week))
     if not forbidden:
         of_plan = steps_week(audit, plan, today)
         soon = steps_soon(audit, (*today, *of_plan))
@@ -157,7 +159,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             date=date,
             grade=audit.grades.overall,
             stop=audit.grades.stop,
-            headline=_headline(audit.grades, listed is not None and not today),
+            headline=_headline(audit.grades, listed, forbidden, bool(today)),
             why=why_graded(audit),
             forbidden=forbidden,
             larger=larger,
@@ -181,10 +183,13 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     )
 
 
-def _headline(grades: Grades, listed: bool) -> str:
+def _headline(grades: Grades, listed: Specification | None, forbidden: bool, today: bool) -> str:
     """The grade, and what it asks for or where it stands between best and worst."""
-    if grades.stop and listed:
-        return f"{grades.headline} So it was chosen; go by the order below instead."
+    if grades.stop and forbidden:
+        return grades.headline
+    if grades.stop and listed and not today:
+        stays = listed.grades is not None and listed.grades.stop
+        return f"{grades.headline} {_LIST_STOPS if stays else _CHOSEN}"
     if grades.stop:
         return f"{grades.headline} Do what stands under Today before anything else."
     return f"{grades.headline}{'' if grades.overall == 'A' else ' A is the best, E the worst.'}"

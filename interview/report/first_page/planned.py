@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -16,11 +16,13 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.advice.purchase.planning import Specification
     from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
 
 __all__ = ["before_buying", "forbidden_by_law", "in_order", "listed_by", "settled_by"]
 
 _BEFORE_BUYING = ("invasive_law", "hygiene")
 _FINE = ("good", "unmeasured")
+_ENDED = ("good", "close")
 _GRAVE = ("wrong", "danger")
 _STEPS = (
     "Buy what is listed, no turtle yet. Put the empty tank on its level stand, fill it, and "
@@ -56,17 +58,27 @@ def before_buying(audit: Audit, listed: Specification | None) -> Iterator[Step]:
     for row in listed.rows if listed else ():
         if row.what == "Floor":
             first, *rest = sentences(row.specification)
-            said = capital(" ".join((first, *rest[-1:])))
-            yield Step(0, said, ("floor_load",), "The floor")
+            whom_to_ask = (said for said in rest if "engineer" in said)
+            told = dict.fromkeys((first, *whom_to_ask, *rest[-1:]))
+            yield Step(0, capital(" ".join(told)), ("floor_load",), "The floor")
 
 
-def settled_by(listed: Specification | None) -> frozenset[str]:
-    """The checks whose danger the list ends, or settles before anything is bought."""
+def settled_by(listed: Specification | None, before: Sequence[Step]) -> frozenset[str]:
+    """The checks whose danger the list ends, or what is decided before buying settles.
+
+    Args:
+        listed: the list; without one nothing is settled
+        before: what is decided before anything is bought
+    """
     if listed is None:
         return frozenset()
-    ended = {f.check for f in listed.findings if f.verdict != "danger"}
-    floor = {"floor_load" for row in listed.rows if row.what == "Floor"}
-    return frozenset(ended | floor)
+    ended = {f.check for f in listed.findings if not f.applies or _is_fine(f)}
+    return frozenset(ended.union(*(step.about for step in before)))
+
+
+def _is_fine(finding: Finding) -> bool:
+    """Whether it is known to be right; not what nobody has measured or what is likely wrong."""
+    return finding.verdict in _ENDED and finding.risk != "likely"
 
 
 def in_order(audit: Audit, listed: Specification | None) -> Iterator[Step]:
