@@ -125,7 +125,8 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
 
 def _tells_of_a_change(talk: Talk, line: str) -> bool:
     """Whether a line without a command says for sure what would be otherwise."""
-    return any(change.place and change.told for change in changes_in(talk.interview, line))
+    heard = changes_in(talk.interview, line, supposed=True)
+    return any(change.place and change.told for change in heard)
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

@@ -191,6 +191,38 @@ def test_a_lamp_much_nearer_is_never_proposed_without_asking(tank: Path, said: s
     assert "should be 5 cm" not in shown
 
 
+@pytest.mark.parametrize(
+    "said",
+    [
+        # sideways, of another thing, and up by or up there
+        "I moved the lamp 5 cm to the left",
+        "the lamp hangs 5 cm lower than the uvb",
+        "the lamp is 5 cm up",
+        # as it was, wished, given up
+        "the lamp used to hang at 18 cm",
+        "I wanted to raise the lamp to 30 cm but didn't",
+        "I thought about raising the lamp 5 cm but left it",
+        "we nearly bought a 100 W heater",
+        "was a 150 W heater",
+        "I returned the 100 W heater",
+        # a safety device that is planned, lost or failed
+        "I want to add an rcd and a heater guard",
+        "we are going to put a guard on the heater",
+        "had the rcd removed",
+        "put the timer away",
+        "mesh under the uvb was cut out",
+        # old as new, and out for a moment
+        "uvb bulb replaced in March",
+        "took the heater out to clean it",
+    ],
+)
+def test_what_is_doubtful_is_asked_about_and_never_offered(tank: Path, said: str) -> None:
+    before = _filled(tank).answers
+    shown = " ".join(_recheck(tank, said, "", "", "stop").split())
+    assert "Enter takes that" not in shown and ", question 1 of" in shown
+    assert _filled(tank).answers == before
+
+
 def test_a_move_that_cannot_be_is_not_proposed(tank: Path) -> None:
     shown = " ".join(_recheck(tank, "lowered the uvb lamp by 29.5 cm", "stop").split())
     assert "I can't tell what “29.5 cm” makes of it, so I ask." in shown

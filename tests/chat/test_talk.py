@@ -453,6 +453,14 @@ def test_change_to_a_word_takes_a_choice() -> None:
     assert held.interview.known()["heat_lamp_kind"] == "incandescent"
 
 
+@pytest.mark.parametrize(
+    "typed", ["change lamp 5 cm to the left", "change lamp to platform to 8 cm"]
+)
+def test_a_lamp_is_never_put_much_nearer_without_asking(typed: str) -> None:
+    held = talk([typed, "1", "stop"], demo("musk_turtle"))
+    assert held.interview.known()["heat_lamp_height"] == pytest.approx(0.22)
+
+
 def test_what_no_answer_can_be_is_asked_for() -> None:
     held = talk(["change lamp to platform to one hundred watts"], demo("musk_turtle"))
     assert held.face.ids == ["review", "heat_lamp_power"]

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from interview.chat.hearing.in_context import in_context, with_only_unit
+from interview.chat.hearing.in_doubt import Around, around, in_doubt
 from interview.chat.hearing.references import matches, names_of
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -42,7 +43,11 @@ _SPOKEN = {
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
-_SIDES = (("long", "longer", "shorter"), ("wide", "wider", "narrower"), ("high", "tall", "taller"))
+_SIDES = (
+    ("long", "longer", "shorter"),
+    ("wide", "wider", "narrower"),
+    ("high", "higher", "tall", "taller"),
+)
 _NEVER_BY_NAME = ("count", "names", "choices")
 _LABELS = ("choice", "yes/no")
 _STAGE = "stage"
@@ -70,9 +75,20 @@ class Change:
         """The one answer it is about."""
         return self.places[0] if len(self.places) == 1 else None
 
+    @property
+    def has_bare_number(self) -> bool:
+        """Whether its clause tells one amount, and that without a unit."""
+        return [self.clause.words[at] for at in self.clause.amounts] == ["<number>"]
 
-def changes_in(interview: Interview, line: str) -> list[Change]:
-    """What a line says, clause by clause; the water first, which carries others along."""
+
+def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> list[Change]:
+    """What a line says, clause by clause; the water first, which carries others along.
+
+    Args:
+        interview: the answers so far
+        line: what was typed
+        supposed: whether it is a what-if: then wishes are meant as they are said
+    """
     lists = interview.lists
     read = told_in(
         line,
@@ -82,13 +98,14 @@ def changes_in(interview: Interview, line: str) -> list[Change]:
     )
     facts = _relevant(interview, read.told)
     changes: list[Change] = []
-    for clause in clauses_in(line):
+    clauses = clauses_in(line)
+    for at, clause in enumerate(clauses):
         if clause.is_of_others:
             changes.append(Change(clause, ()))
             continue
         here = [told for told in facts if clause.start <= told.start < clause.stop]
         if full := _full_name(interview, clause, here):
-            changes += full
+            changes += (_if_sure(interview, one, around(clauses, at), supposed) for one in full)
             continue
         every = [one for told in here for one in _told_of(interview, clause, told)]
         found = [one for one in every if not _is_so(interview, one)]
@@ -98,6 +115,7 @@ def changes_in(interview: Interview, line: str) -> list[Change]:
             found += more if left or not every or any(one.told for one in more) else every
         if "both" in clause.words and len(found) == 1:
             found = [replace(found[0], told=None)]  # the other one is named before
+        found = [_if_sure(interview, one, around(clauses, at), supposed) for one in found]
         changes += (one for one in found if not _is_known(one, changes))
     told = [change for change in changes if change.told]
     about = {place for change in told for place in change.places}
@@ -120,6 +138,15 @@ def _relevant(interview: Interview, told: Sequence[Told]) -> list[Told]:
         for one in told
         if (rule := rules[one.id]) is None or rule.holds(known.get, interview.unit_of) is not False
     ]
+
+
+def _if_sure(interview: Interview, change: Change, said: Around, supposed: bool) -> Change:
+    """A change, which only names its answers where it is in doubt."""
+    told = change.told
+    if told is None or not change.places:
+        return change
+    doubted = in_doubt(interview, change.places[0], told, said, supposed=supposed)
+    return replace(change, told=None) if doubted else change
 
 
 def _is_open(change: Change, about: set[Place]) -> bool:

@@ -7,12 +7,12 @@ from collections.abc import Mapping
 from math import isclose
 from typing import Any
 
-from interview.chat.hearing.changes import FALLING, Change, changes_in, step_of
+from interview.chat.hearing.changes import FALLING, Change, changes_in, spoken, step_of
 from interview.chat.hearing.references import name_of
 from interview.graph.answers import understand
 from interview.graph.examples import example_in
 from interview.graph.given import named
-from interview.graph.interview import AnswerRefused, Interview
+from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.vocabulary.phrases import in_words
 from interview.words.text.refusal import NotUnderstood, either
 
@@ -40,7 +40,7 @@ def read_what_if(interview: Interview, text: str) -> dict[str, Any]:
 
 def read_changes(interview: Interview, text: str) -> dict[str, Any]:
     """The changes a line speaks of, in core units; NotAnIf says which clause fails."""
-    heard = changes_in(interview, _WHAT_IF.sub("", text))
+    heard = changes_in(interview, _WHAT_IF.sub("", text), supposed=True)
     if not heard:
         raise NotAnIf("Say what would be different, as “what if the water is 3 cm lower”.")
     new: dict[str, Any] = {}
@@ -52,7 +52,7 @@ def read_changes(interview: Interview, text: str) -> dict[str, Any]:
             _add(interview, change, new, moves)
         except NotUnderstood as problem:
             raise NotAnIf(f"In “{change.clause.text}”: {problem}") from problem
-    changes = _together(interview.known(), new, moves)
+    changes = _together(interview, new, moves)
     try:
         interview.hold_together(changes)
     except AnswerRefused as refused:
@@ -99,19 +99,27 @@ def _as_before(side: Any, before: Any) -> bool:
 
 
 def _together(
-    known: Mapping[str, Any], new: dict[str, Any], moves: Mapping[str, float]
+    interview: Interview, new: dict[str, Any], moves: Mapping[str, float]
 ) -> dict[str, Any]:
     """New values of all: a lamp raised over a sinking raft moves by both."""
     from interview.advice.what_if.coupling import coupled  # heavy: not before the first question
 
-    changes = dict(new)
+    known, changes = interview.known(), dict(new)
     for name in sorted(moves, key=lambda name: name not in FALLING):
         now = coupled(known, changes).get(name, known.get(name))
         now = now[0] if isinstance(now, tuple) else now
         changes[name] = float(now or 0.0) + moves[name]
         if changes[name] < 0:
-            raise NotAnIf(f"So much less than {now:.3g} can't be: see “{name.replace('_', ' ')}”.")
+            raise NotAnIf(_too_far(interview, Place(name), float(now or 0.0), moves[name]))
     return changes
+
+
+def _too_far(interview: Interview, place: Place, now: float, moved: float) -> str:
+    """Why an answer can't be so much less."""
+    if interview.question(place).type == "temperature":
+        return f"“{name_of(interview, place)}” can't be so much less."
+    left, far = spoken(interview, place, now), spoken(interview, place, -moved)
+    return f"“{name_of(interview, place)}” is {left}, so it can't be {far} less."
 
 
 def _not_clear(interview: Interview, change: Change) -> str:

@@ -167,8 +167,8 @@ class RecheckTalk(GuidedTalk):
         now = self.prediction.now(place)
         if change.told is None:
             if change.clause.amounts and now is not None:
-                said = f"I could not use the number in “{change.clause.text}”"
-                self.face.say(f"{said}: its unit may be missing.")
+                why = ": its unit may be missing." if change.has_bare_number else ", so I ask."
+                self.face.say(f"I could not use the number in “{change.clause.text}”{why}")
             return
         change = replace(change, places=(place,))
         told = left_at(interview, change, now)

@@ -12,6 +12,7 @@ from interview.chat.faces.face import Asked, Face, Left, Tone
 from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
 from interview.chat.hearing.changes import changes_in, left_at, number_at
 from interview.chat.hearing.choosing import comes_later, find
+from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.references import matches, name_of
 from interview.chat.hearing.replies import LEAVE, word_of
 from interview.chat.pace.ahead import Ahead
@@ -179,14 +180,17 @@ class Commands:
         told = [
             (change.places[0], left_at(self.interview, change, number_at(now, change.places[0])))
             for change in heard
-            if change.place and change.told and not change.told.way and change.clause.goals
+            if change.place and change.told and not change.told.way and change.clause.tells_goal
         ]
         if not told or len(told) < len(heard):
             return False
         for place, left in told:
             said = left.at or left.by
             self._tell(place, f"{name_of(self.interview, place)}: {said}.")
-            if not said or left.is_open or not self._take(place, said):
+            if place.id in HANGING and is_much_nearer(self.interview, place, said):
+                self._tell(place, "That is less than half of what it was, so I ask.")
+                self._jumped.append(place)
+            elif not said or left.is_open or not self._take(place, said):
                 self._jumped.append(place)
         return True
 

@@ -135,6 +135,16 @@ class Clause:
         """Where “to” stands, the last first."""
         return tuple(at for at in range(len(self.words) - 1, 0, -1) if self.words[at] == "to")
 
+    @property
+    def tells_goal(self) -> bool:
+        """Whether “to” leads to what it tells: to 25 cm, to male; not 5 cm to the left."""
+        if not self.amounts:
+            return bool(self.goals)
+        led = [
+            [word for word in self.words[:at] if word not in _list("leads")] for at in self.amounts
+        ]
+        return any(words[-1:] == ["to"] for words in led)
+
     def before(self, end: int) -> Clause:
         """The clause up to a word."""
         return self._of(self.said.parts[:end])
