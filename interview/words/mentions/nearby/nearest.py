@@ -114,6 +114,8 @@ def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[in
     first = min(topic.first if topic else 0, one.first)
     opened = sentence.breath(first, first + 1)[0]
     closed = sentence.breath(one.end - 1, one.end)[1]
+    if sentence.word(closed) == "," and sentence.word(closed + 1) == "but":
+        closed += 1
     if sentence.word(closed) == "but":
         closed = sentence.breath(closed, closed + 1)[1]
     if opened > 0:
