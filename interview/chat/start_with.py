@@ -7,6 +7,7 @@ from pathlib import Path
 
 from interview import assembly, setups
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
@@ -17,7 +18,10 @@ __all__ = ["Start", "start_with"]
 _LATEST = 5
 _LEAST_WORDS = 3
 """From so many on a line tells something, be it about which tank."""
-_NEW = ("new", "new tank", "next", "another tank")
+_NEW = (
+    *("new", "new tank", "a new tank", "new one", "a new one", "next", "another tank"),
+    *("another one", "a different tank", "not this one", "other tank"),
+)
 _RECHECK = ("recheck", "look again", "check again", "again")
 
 
@@ -79,9 +83,9 @@ def _look_again(face: Face, path: Path, setup: Setup) -> Start:
 
 def _kept(face: Face, line: str, said: str, ways: str) -> str:
     """What is said of a tank so far; the ways to say which tank it is."""
-    if len(line.split()) >= _LEAST_WORDS and not line.startswith("?"):
+    if len(line.split()) >= _LEAST_WORDS and not asks(line):
         face.say(f"I keep what you said. Is it about this tank? {ways}")
-        return f"{said} {line}".strip()
+        return f"{said}. {line}" if said else line
     face.say(ways, "refusal")
     return said
 

@@ -23,6 +23,8 @@ NAMES = tuple(sorted(path.stem for path in DEMOS.glob("*.yaml")))
 DAY = datetime.date(2026, 3, 1)
 _SCALAR = 128
 """Draws that the scalar loop is timed with."""
+_TYPED_IN = 0.25
+"""What a quick keeper takes over an answer [s]."""
 
 
 def _interview(name: str) -> Any:
@@ -80,7 +82,10 @@ def what_if(name: str) -> list[float]:
 
 
 def next_question(name: str) -> list[float]:
-    """Every answer of a whole talk: from the line typed to the next question shown."""
+    """Every answer of a whole talk: from the line typed to the next question shown.
+
+    Who types takes a moment over each, in which what comes next is prepared.
+    """
     from interview import assembly, setups
     from interview.chat.faces.line_face import PlainFace
     from interview.chat.faces.scripted_face import ScriptedFace
@@ -97,6 +102,7 @@ def next_question(name: str) -> list[float]:
             if heard[0]:  # the question stands on the screen now
                 took.append(time.perf_counter() - heard[0])
             line = super().hear(asked)
+            time.sleep(_TYPED_IN)
             heard[0] = time.perf_counter()
             return line
 

@@ -9,6 +9,7 @@ from fakes import FakeFace
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Left
+from interview.chat.hearing.in_context import in_context
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Interview, Place
@@ -124,7 +125,7 @@ def test_no_choice_is_worded_with_the_sign_that_parts_answers() -> None:
 
 def test_a_short_row_goes_on_into_the_next_topic() -> None:
     rows = ["1", "slider; 10 cm", "100 x 40 x 40 cm; 11 cm; aquarium", "stop"]
-    face, _ = _row("living; europe; 18 C; 25 C; no", *rows)
+    face, _ = _row("living; europe; no", *rows)
     assert _labels(face)[4].startswith("Stand; Floor; Heater mounting; ")
 
 
@@ -140,18 +141,18 @@ def _row(line: str, *more: str) -> tuple[FakeFace, Interview]:
 
 
 def test_a_mistake_in_a_row_is_asked_again_alone() -> None:
-    face, interview = _row("living; mars; 18 C; 25 C; no", "europe")
+    face, interview = _row("living; mars; no", "europe")
     assert interview.answers[Place("stage")].value == "living"
-    assert interview.answers[Place("room_temperature_high")].said == "25 C"
+    assert interview.answers[Place("vulnerable_person")].value is False
     assert interview.answers[Place("region")].value == "europe"
     assert len(face.tones("refusal")) == 1
     assert face.asked[1].label == "Region"
 
 
 def test_one_left_empty_comes_alone() -> None:
-    face, interview = _row("living; europe; ; 25 C; no", "17 C")
-    assert interview.answers[Place("room_temperature_low")].said == "17 C"
-    assert face.asked[1].place == Place("room_temperature_low")
+    face, interview = _row("living; ; no", "europe")
+    assert interview.answers[Place("region")].said == "europe"
+    assert face.asked[1].place == Place("region")
 
 
 def _labels(face: FakeFace) -> list[str]:
@@ -159,76 +160,75 @@ def _labels(face: FakeFace) -> list[str]:
 
 
 def test_after_a_short_row_the_rest_is_offered_as_a_row() -> None:
-    face, interview = _row("living; europe", "18 C; 25 C; no")
-    assert _labels(face)[1] == "Coldest room; Warmest room; Person at higher risk"
+    face, interview = _row("living", "europe; no")
+    assert _labels(face)[1] == "Region; Person at higher risk"
     assert interview.answers[Place("vulnerable_person")].value is False
 
 
 def test_after_errors_the_open_ones_are_offered_as_a_row() -> None:
-    face, interview = _row("living; mars; warm; 25 C; no", "europe; 18 C")
-    assert _labels(face)[1] == "Region; Coldest room"
-    assert interview.answers[Place("room_temperature_low")].said == "18 C"
+    face, interview = _row("living; mars; warm", "europe; no")
+    assert _labels(face)[1] == "Region; Person at higher risk"
+    assert interview.answers[Place("vulnerable_person")].value is False
     assert face.tones("refusal")[0].startswith("Region: ")
 
 
 def test_missed_twice_a_question_comes_alone_and_still_takes_a_row() -> None:
-    face, interview = _row("living; mars; warm", "venus; warm", "europe; 18 C; 25 C")
+    face, interview = _row("living; mars; warm", "venus; warm", "europe; no")
     assert face.asked[2].label == "Region"
     assert face.asked[2].choices
     assert interview.answers[Place("region")].value == "europe"
-    assert interview.answers[Place("room_temperature_high")].said == "25 C"
+    assert interview.answers[Place("vulnerable_person")].value is False
 
 
 def test_what_is_said_of_an_answer_in_a_row_names_it() -> None:
     interview = assembly.new_interview()
-    for place, said in ((p, USUAL[p.id]) for p in [Place("stage"), Place("region")]):
-        interview.record(place, said)
-    face = FakeFace(["66 F; not sure; no"])
+    for name in ("stage", "region", "vulnerable_person", "animal_count"):
+        interview.record(Place(name), USUAL[name])
+    face = FakeFace(["slider; not sure"])
     try:
         CounterTalk(interview, face, lambda: None, "counter").run()
     except Exception as left:
         assert type(left).__name__ == "Left", left
-    assert [text for text in face.tones("note") if text.startswith("Warmest room: ")]
+    assert [text for text in face.tones("note") if text.startswith("Shell length: ")]
 
 
 def test_commas_do_where_their_number_fits() -> None:
-    _, interview = _row("living, europe, 18 C, 25 C, no")
+    _, interview = _row("living, europe, no")
     assert interview.answers[Place("vulnerable_person")].value is False
 
 
 def test_too_many_answers_are_refused_and_nothing_is_taken() -> None:
-    face, interview = _row("living; europe; 18 C; 25 C; no; yes; 3")
+    face, interview = _row("living; europe; no; yes; 3")
     refused = face.tones("refusal")[0]
-    assert "I read 7 answers, but only 5 are asked for here: Stage of the tank, Region" in refused
+    assert "I read 5 answers, but only 3 are asked for here: Stage of the tank, Region" in refused
     assert not interview.answers
 
 
 def test_what_is_over_and_of_another_kind_is_given_back() -> None:
-    face, interview = _row("living; europe; 18 C; 25 C; no; few months")
+    face, interview = _row("living; europe; no; few months")
     assert interview.answers[Place("vulnerable_person")].value is False
     assert any("Not used: “few months”." in text for text in face.tones("note"))
 
 
 def test_each_of_a_row_says_what_can_be_typed() -> None:
-    face, _ = _row("stop")
-    rows = dict(face.listings[0][1])
-    assert rows["Person at higher risk"] == "yes / no"
-    assert rows["Coldest room"].startswith("e.g. ")
+    face, _ = _row("living; europe; no", "1", "stop")
+    assert dict(face.listings[0][1])["Person at higher risk"] == "yes / no"
+    assert dict(face.listings[-1][1])["Shell length"].startswith("e.g. ")
 
 
 def _told(*lines: str) -> FakeFace:
     """The second row, of a keeper in North America."""
-    face, _ = _row("living; north america; 65 F; 80 F; no", *lines)
+    face, _ = _row("living; north america; no", *lines)
     return face
 
 
 def test_why_in_a_row_is_about_all_of_it_or_the_one_named() -> None:
-    face, interview = _row("why", "why warmest room", "how region", "stop")
+    face, interview = _row("why", "why person at higher risk", "how region", "stop")
     by_id = interview.questionnaire.by_id
     rows = dict(face.listings[1][1])
     assert rows["Region"] == by_id["region"].help
-    assert rows["Warmest room"] == by_id["room_temperature_high"].help
-    assert by_id["room_temperature_high"].help in face.tones("help")
+    assert rows["Person at higher risk"] == by_id["vulnerable_person"].help
+    assert by_id["vulnerable_person"].help in face.tones("help")
     assert by_id["region"].hint in face.tones("help")
     assert not interview.answers
 
@@ -249,31 +249,54 @@ def test_why_means_one_of_the_row_before_others_of_that_name() -> None:
 def test_examples_are_in_the_units_of_the_keeper() -> None:
     rows = dict(_told("1", "stop").listings[-1][1])
     assert rows["Shell length"] == "e.g. 4 3/4 in"
-    face, _ = _row("living; europe; 18 C; 25 C; no", "1", "stop")
+    face, _ = _row("living; europe; no", "1", "stop")
     assert dict(face.listings[-1][1])["Shell length"] == "e.g. 11 cm"
 
 
 def test_refusals_show_the_form_of_the_keeper() -> None:
     """Inches after inches, wherever they live."""
-    face, _ = _row(
-        "living; europe; 65 F; 80 F; no", "1", "slider; 5 in", "huge; x", "90 ft; x", "stop"
-    )
+    face, _ = _row("living; europe; no", "1", "slider; 5 in", "huge; x", "90 ft; x", "stop")
     refused = " ".join(face.tones("refusal"))
     assert "36 x 18 x 16 in" in refused
     assert "100 x 40 x 40 cm" not in refused
 
 
 @pytest.mark.parametrize(
-    "said", ["same as the other", "about the same size", "same; ditto; the same"]
+    ("said", "alike"),
+    [
+        ("same as the other", {"species", "carapace_length", "sex"}),
+        ("same; ditto; same sex", {"species", "carapace_length", "sex"}),
+        ("same species; 20 cm; male", {"species"}),
+        ("same species", {"species"}),
+    ],
 )
-def test_a_further_turtle_may_be_the_same_as_the_one_before(said: str) -> None:
+def test_a_further_turtle_may_be_the_same_as_the_one_before(said: str, alike: set[str]) -> None:
+    interview = _turtles("about 1.5 in", "")
+    names = ("species", "carapace_length", "sex")
+    row = [Place(name, 1) for name in names]
+    GuidedTalk(interview, FakeFace([]), lambda: None).take_row(row, said)
+    first, second = (
+        {name: interview.answers.get(Place(name, animal)) for name in names} for animal in (0, 1)
+    )
+    assert {name for name in names if first[name] == second[name]} == alike
+
+
+@pytest.mark.parametrize(
+    ("said", "length"),
+    [("same as the first one", "10 cm"), ("same size as the first", "10 cm"), ("same", "")],
+)
+def test_of_several_turtles_the_same_is_that_of_the_one_named(said: str, length: str) -> None:
+    interview = _turtles("10 cm", "20 cm", "")
+    assert in_context(interview, Place("carapace_length", 2), said) == length
+
+
+def _turtles(*lengths: str) -> Interview:
     interview = assembly.new_interview()
-    for name, told in {"stage": "living", "region": "usa", "animal_count": "2"}.items():
-        interview.record(Place(name), told)
-    first = {"species": "painted turtle", "carapace_length": "about 1.5 in", "sex": "not sure"}
-    for name, told in first.items():
-        interview.record(Place(name, 0), told)
-    talk = GuidedTalk(interview, FakeFace([]), lambda: None)
-    talk.take_row([Place(name, 1) for name in first], said)
-    for name in first:
-        assert interview.answers[Place(name, 1)] == interview.answers[Place(name, 0)], name
+    told = {"stage": "living", "region": "usa", "animal_count": str(len(lengths))}
+    for name, said in told.items():
+        interview.record(Place(name), said)
+    for animal, length in enumerate(lengths):
+        each = {"species": "painted turtle", "carapace_length": length, "sex": "not sure"}
+        for name, said in each.items() if length else ():
+            interview.record(Place(name, animal), said)
+    return interview

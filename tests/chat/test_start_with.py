@@ -70,8 +70,13 @@ def test_a_sentence_at_a_tank_half_told_is_kept_too(folder: Path, then: str, goe
     (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
     said = ("we just got two baby turtles", "from a friend of my sister")
     assert _asked(*said, then)[0] == Start(
-        folder / "half.yaml" if goes_on else None, " ".join(said)
+        folder / "half.yaml" if goes_on else None, ". ".join(said)
     )
+
+
+def test_a_question_at_the_offer_is_no_telling(folder: Path) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    assert _asked("what is this for?", "not this one")[0] == Start()
 
 
 def test_a_word_that_is_no_answer_at_the_offer_is_not_taken(folder: Path) -> None:

@@ -21,6 +21,8 @@ _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
 _HOTTEST_WITHOUT_SCALE = 60.0
 """Hottest that is meant in °C where only a number is typed [degC] (assumption): 92 is in °F."""
+_SAME = ("carapace_length", "species", "sex")
+"""What alone may be told as the same: “same size”."""
 _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 
@@ -30,17 +32,28 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         known = interview.known()
         height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
         return below_rim(interview, line.strip(" ."), height)
-    if place.animal and is_same(line):
-        before = interview.answers.get(Place(place.id, place.animal - 1))
-        return before.said if before else ""
+    if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
+        return _as_before(interview, place, line)
     if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):
         return _room(interview)
     return ""
 
 
 def is_same(line: str) -> bool:
-    """Whether the words say no more than that it is as with the turtle before."""
-    return is_said(plain_words(line), "in_context", "same")
+    """Whether the words say no more than that all is as with a turtle before."""
+    return _is(line, "same")
+
+
+def _is(line: str, listed: str) -> bool:
+    return is_said(plain_words(line), "in_context", listed)
+
+
+def _as_before(interview: Interview, place: Place, line: str) -> str:
+    """The words told of the first turtle, or of all before where they agree; else nothing."""
+    before = range(1 if _is(line, "same_as_first") else place.animal or 0)
+    told = {interview.answers.get(Place(place.id, number)) for number in before}
+    answer = told.pop() if len(told) == 1 else None
+    return answer.said if answer else ""
 
 
 def also_recorded(interview: Interview, place: Place, line: str) -> Place | None:

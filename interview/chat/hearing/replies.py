@@ -6,7 +6,7 @@ __all__ = ["LEAVE", "NO", "YES", "word_of"]
 
 YES = (
     *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
-    *("right", "thats right", "that's right", "yes thats right", "yes that's right", "that one"),
+    *("right", "thats right", "that's right", "yes thats right", "yes that's right"),
 )
 NO = ("n", "no", "no thanks", "no thank you", "nope", "nah")
 LEAVE = ("stop", "quit", "exit")

@@ -110,7 +110,7 @@ class Answering(Commands):
                 self._meant = found[0] if len(found) == 1 else ""
                 self._offered_at = place
                 self._tell(place, offered(found))
-            elif not (named or problem.meant) and self._heard_story(line, 1):
+            elif not (named or problem.meant) and self._heard_story(line, 1, _SEVERAL - 1):
                 return True
             elif is_sentence(line) and not problem.meant:
                 self._tell(place, instead_of_a_refusal(problem))
@@ -137,13 +137,13 @@ class Answering(Commands):
         if other := also_recorded(self.interview, place, line):
             self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
-    def _heard_story(self, line: str, least: int = _SEVERAL) -> bool:
-        """Take so many answers or more from a few sentences, once the keeper agrees."""
+    def _heard_story(self, line: str, least: int = _SEVERAL, most: int | None = None) -> bool:
+        """Take so many answers from a few sentences, once the keeper agrees."""
         if least < _SEVERAL and not is_sentence(line):
             return False
         told = story.read_story(self.interview, line)
-        if len(told.answers) < least:
-            return False
+        if len(told.answers) < least or (most is not None and len(told.answers) > most):
+            return False  # what was several was shown already, and turned down
         told = not_told_yet(self.interview, told)
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")

@@ -87,7 +87,7 @@ class Format(Protocol):
     around: tuple[str, str, str] = ("", "", "")
     """What stands before, between and after the pages of several tanks.
 
-    Where something stands after them they are one document, which is written at the end.
+    Where something stands after them they are one document, written page by page.
     """
 
     def dress(self, page: Page) -> str:

@@ -12,6 +12,7 @@ from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import Extracted, extract_facts
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
@@ -107,6 +108,8 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
     except AnswerRefused:
         return "", ""
     else:
+        return "", ""
+    if is_choice and not known_words("in_context", "past").isdisjoint(plain_words(line).split()):
         return "", ""
     story = read_story(interview, line)
     told = dict(story.answers)
