@@ -211,8 +211,12 @@ def test_a_lamp_much_nearer_is_never_proposed_without_asking(tank: Path, said: s
         "had the rcd removed",
         "put the timer away",
         "mesh under the uvb was cut out",
+        "bought a heater guard but it is in its box",
+        "we had a heater guard",
+        "if the landlord agrees we get a gfci",
         # old as new, and out for a moment
         "uvb bulb replaced in March",
+        "new uvb tube, 6 months ago",
         "took the heater out to clean it",
     ],
 )

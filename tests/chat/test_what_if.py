@@ -136,7 +136,7 @@ def test_what_it_means(musk: Interview, said: str, changes: dict[str, Any]) -> N
         ("what if the uvb is 10 cm longer", "can be about"),
         ("what if I raise the water 12 cm", "“Water below rim” is 11 cm, so it can't be 12 cm"),
         ("what if glass is no longer under the uvb", "UVB"),
-        ("what if he chewed the intake guard off", "Intake guarded"),
+        ("what if he chewed the intake guard off", "or “what if Intake guarded is no”"),
         ("what if I stopped using a dimmer", "Lamp control"),
         ("what if I replaced the second heater", "Number of heaters"),
         ("what if the cover over basking is gone", "doesn't say how much"),

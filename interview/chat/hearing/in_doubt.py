@@ -74,11 +74,12 @@ def in_doubt(
         fitted and _says("undone", said.own),
         new in _NOT_THERE and _says("for_a_moment", said.ahead),
         new == "none" and place.id == "uvb_lamp_kind" and _says("in_between", said.own),
-        new in _AS_NEW and _says("dated", said.own),
+        new in _AS_NEW and (_says("dated", said.own) or _says("long_ago", said.ahead)),
         kind == "length" and _says("sideways", said.own),
         (told.way or kind == "length") and _says("as_another", said.own),
         kind == "length" and _says("upwards", said.own) and is_much_nearer(interview, place, new),
         not supposed and _wishes().search(said.behind) is not None,
+        not supposed and fitted and _says("once_fitted", said.own),
         not supposed and kind in _OF_THINGS and bool(new) and _says("as_it_was", said.own),
     )
     return any(doubts)

@@ -135,6 +135,9 @@ def _not_clear(interview: Interview, change: Change) -> str:
     if len(places) > 1:
         names = either(f"“{short}”" for short in shorts)
         return f"“{said}” can be about {names}. Name one, as {as_said}."
+    if interview.question(places[0]).type == "yes_no":
+        ways = f"“what if {shorts[0]} is yes” or “what if {shorts[0]} is no”"
+        return f"I can't tell what “{said}” makes of “{shorts[0]}”. Say it as {ways}."
     if change.clause.amounts:
         return f"I can't tell what “{said}” makes of “{shorts[0]}”. Say it as {as_said}."
     return f"“{said}” doesn't say how much. Say it as {as_said}."
