@@ -189,6 +189,9 @@ def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Chang
         return
     if interview.question(place).parts:
         told = _whole_size(interview, clause, told)
+        if told.way:  # bigger: which side isn't said
+            yield Change(clause, places)
+            return
     said = told.said if told.way else in_full(interview, places[0], told.said)
     if told.id == _STAGE and interview.known().get(_STAGE) == "living":
         return  # a tank that is lived in is not planned again
@@ -222,7 +225,8 @@ def _whole_size(interview: Interview, clause: Clause, told: Told) -> Told:
     question, known = interview.question(Place(told.id)), interview.known()
     sides = [known[name] for name in question.parts if name in known]
     spoken_of = {told.word, *clause.words}
-    side = next((n for n, words in enumerate(_SIDES) if not spoken_of.isdisjoint(words)), 0)
+    of_all = len(sides) if told.way else 0
+    side = next((n for n, words in enumerate(_SIDES) if not spoken_of.isdisjoint(words)), of_all)
     one_side = told.way or reads(told.said, "length", interview.region)
     if not one_side or len(sides) < len(question.parts) or side >= len(sides):
         return told

@@ -67,6 +67,7 @@ def in_doubt(
         supposed: whether it stands in a what-if, where a wish and a past tense are meant
     """
     kind, new = interview.question(place).type, told.said if not told.way else ""
+    nearer = bool(new) and is_much_nearer(interview, place, new)
     fitted = new == "yes" or new in _CAN_BE_CUT_AWAY.get(place.id, ())
     doubts = (
         _says("not_done", said.but),
@@ -77,7 +78,10 @@ def in_doubt(
         new in _AS_NEW and (_says("dated", said.own) or _says("long_ago", said.ahead)),
         kind == "length" and _says("sideways", said.own),
         (told.way or kind == "length") and _says("as_another", said.own),
-        kind == "length" and _says("upwards", said.own) and is_much_nearer(interview, place, new),
+        kind == "length"
+        and bool(new)
+        and _says("upwards", said.own)
+        and (not _says("hangs_up", said.own) or nearer),
         not supposed and _wishes().search(said.behind) is not None,
         not supposed and fitted and _says("once_fitted", said.own),
         not supposed and kind in _OF_THINGS and bool(new) and _says("as_it_was", said.own),
