@@ -35,8 +35,6 @@ __all__ = ["Answering"]
 
 _SIGNS = Place("warning_signs")
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
-_SEVERAL = 2
-"""Answers of a story for sure: a single one may be an answer to this question gone wrong."""
 
 
 @dataclass
@@ -110,7 +108,7 @@ class Answering(Commands):
                 self._meant = found[0] if len(found) == 1 else ""
                 self._offered_at = place
                 self._tell(place, offered(found))
-            elif not (named or problem.meant) and self._heard_story(line, 1, _SEVERAL - 1):
+            elif not (named or problem.meant) and self._heard_story(line, single=True):
                 return True
             elif is_sentence(line) and not problem.meant:
                 self._tell(place, instead_of_a_refusal(problem))
@@ -137,13 +135,13 @@ class Answering(Commands):
         if other := also_recorded(self.interview, place, line):
             self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
-    def _heard_story(self, line: str, least: int = _SEVERAL, most: int | None = None) -> bool:
-        """Take so many answers from a few sentences, once the keeper agrees."""
-        if least < _SEVERAL and not is_sentence(line):
+    def _heard_story(self, line: str, *, single: bool = False) -> bool:
+        """Take several answers from a few sentences, or a single one, once the keeper agrees."""
+        if single and not is_sentence(line):
             return False
         told = story.read_story(self.interview, line)
-        if len(told.answers) < least or (most is not None and len(told.answers) > most):
-            return False  # what was several was shown already, and turned down
+        if not told.answers or (len(told.answers) == 1) is not single:
+            return False
         told = not_told_yet(self.interview, told)
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
