@@ -40,7 +40,9 @@ class StartUp:
     """How a new filter comes into its own: times in seconds, nitrogen in mg/L N.
 
     `ready` is when ammonia and nitrite are first both below 0.25 mg/L N, infinite if never;
-    `ammonia`, `nitrite` and `nitrate` are the state at `end`, where the run stopped.
+    `ammonia_clear` and `nitrite_clear` are when each falls through that mark for the first time,
+    and infinite if it does not before that. `ammonia`, `nitrite` and `nitrate` are the state at
+    `end`, where the run stopped.
     """
 
     ready: NDArray[np.float64]
@@ -52,6 +54,8 @@ class StartUp:
     ammonia: NDArray[np.float64]
     nitrite: NDArray[np.float64]
     nitrate: NDArray[np.float64]
+    ammonia_clear: NDArray[np.float64]
+    nitrite_clear: NDArray[np.float64]
 
     @classmethod
     def run(
@@ -76,9 +80,9 @@ class StartUp:
         with np.errstate(all="ignore"):  # a step too long is thrown away and tried again
             while run.where.size:
                 run.go_on()
-        scale = np.array([DAY, DAY, 1, DAY, 1, DAY, 1, 1, 1])[:, None]
+        scale = np.array([DAY, DAY, 1, DAY, 1, DAY, 1, 1, 1, DAY, DAY])[:, None]
         ready, *rest = (row.reshape(film.shape) for row in run.found * scale)
-        return cls(ready, *(rest[n] for n in (1, 0, 3, 2, 4, 5, 6, 7)))
+        return cls(ready, *(rest[n] for n in (1, 0, 3, 2, 4, 5, 6, 7, 8, 9)))
 
 
 class _Run:
@@ -87,9 +91,9 @@ class _Run:
     def __init__(self, rates: _Rows, film: _Rows, precision: float) -> None:
         count = film.size
         self.where = np.arange(count)
-        self.found = np.zeros((9, count))
-        """Ready; ammonia's peak, time and height; nitrite's; the end and nitrogen there."""
-        self.found[0], self.found[2] = np.inf, FIRST_DOSE
+        self.found = np.zeros((11, count))
+        """Ready; peak of ammonia, time and height; of nitrite; end, nitrogen there; each clear."""
+        self.found[[0, 9, 10]], self.found[2] = np.inf, FIRST_DOSE
         self._rates, self._precision = rates, precision
         self._state = np.zeros((5, count))
         self._state[_EATERS] = np.log(film)
@@ -124,13 +128,14 @@ class _Run:
             passed = good[(self._speed[row, good] > 0) & (speed[row, good] <= 0)]
             if passed.size:
                 self._note_peak(self._curve(row, passed, after, speed), place, passed)
-        for row, other in ((_AMMONIA, _NITRITE), (_NITRITE, _AMMONIA)):
+        for row, other, place in ((_AMMONIA, _NITRITE, 9), (_NITRITE, _AMMONIA, 10)):
             passed = good[(self._state[row, good] >= CLEAR) & (after[row, good] < CLEAR)]
             if passed.size:
                 share = self._curve(row, passed, after, speed).falls_to(CLEAR)
                 clear = self._curve(other, passed, after, speed).at(share) < CLEAR
-                when = np.where(clear, self._time[passed] + share * self._step[passed], np.inf)
-                tanks = self.where[passed]
+                when, tanks = self._time[passed] + share * self._step[passed], self.where[passed]
+                self.found[place, tanks] = np.minimum(self.found[place, tanks], when)
+                when = np.where(clear, when, np.inf)
                 self.found[0, tanks] = np.minimum(self.found[0, tanks], when)
 
     def _curve(self, row: int, tanks: Any, after: _Rows, speed: _Rows) -> _Curve:
@@ -159,7 +164,7 @@ class _Run:
         ended = self.where[over]
         new = self.found[5, ended] == 0
         self.found[5, ended[new]] = self._time[over][new]
-        self.found[6:, ended[new]] = self._state[_AMMONIA:, over][[0, 2, 3]][:, new]
+        self.found[6:9, ended[new]] = self._state[_AMMONIA:, over][[0, 2, 3]][:, new]
         on = ~over
         if on.sum() > _IN_USE * on.size:
             return
