@@ -22,7 +22,7 @@ from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
-from interview.words.mentions.turtles.kinds import with_kinds
+from interview.words.mentions.turtles.kinds import strange_in, with_kinds
 from interview.words.mentions.turtles.roster import animals_in
 from interview.words.text.dictation import with_marks
 from interview.words.text.spelling import mended
@@ -53,6 +53,8 @@ class Extracted:
 
     facts: tuple[Fact, ...]
     unused: tuple[str, ...]
+    strange: tuple[str, ...] = ()
+    """Kinds of turtle that are named and not known here."""
 
 
 def is_filler(word: str) -> bool:
@@ -80,14 +82,16 @@ def extract_facts(
     told = sentences(read, parts)
     if region in ("", "elsewhere"):
         region = _spoken_in({part.unit for part in parts}) or region
-    planned = _is_planned(told)
+    planned, marked = _is_planned(told), with_kinds(told, species)
     found = list(_all(told, planned, region, species, sizes))
-    found += _nearest(with_kinds(told, species), planned, found, sizes, region)
+    found += _nearest(marked, planned, found, sizes, region)
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)
     unused = [*_unused(text, told, found), *([rest.strip()] if rest.strip() else [])]
-    return Extracted(facts, tuple(unused))
+    strange = {one.start: text[one.start : one.end] for one in strange_in(marked, species)}
+    asked = any(fact.animal is not None or fact.id == "animal_count" for fact in facts)
+    return Extracted(facts, tuple(unused), tuple(strange.values()) if asked else ())
 
 
 def _spoken_in(units: Collection[Unit | None]) -> str:

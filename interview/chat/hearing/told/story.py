@@ -37,6 +37,8 @@ class Story:
     """Where the keeper lives, as told here or before: decides gallons."""
     guessed: frozenset[Place] = frozenset()
     """Temperatures whose scale nobody told, nor a region that would tell it."""
+    strange: tuple[str, ...] = ()
+    """Kinds of turtle that are told of and not known here."""
 
     def without(self, places: Container[Place]) -> Story:
         """The same without some answers; turtles need to be counted first."""
@@ -84,7 +86,7 @@ def read_story(interview: Interview, text: str) -> Story:
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = () if is_told else (place for place, _ in answers if _is_warmth(interview, place))
-    return Story(tuple(answers), tuple(unused), region, frozenset(guessed))
+    return Story(tuple(answers), tuple(unused), region, frozenset(guessed), told.strange)
 
 
 def _is_warmth(interview: Interview, place: Place) -> bool:
@@ -132,7 +134,9 @@ def not_used(story: Story, least: int = 1) -> str:
     """
     told = (phrase for phrase in story.unused if len(phrase.split()) >= least)
     phrases = "; ".join(f"“{phrase}”" for phrase in told)
-    return phrases and f"Not used: {phrases}."
+    strange = " or ".join(f"“{kind}”" for kind in dict.fromkeys(story.strange))
+    no_facts = f"I have no facts about {strange}, so I'll ask the kind. " if strange else ""
+    return f"{no_facts}{phrases and f'Not used: {phrases}.'}".rstrip()
 
 
 def _is_of_depth(said: str) -> bool:

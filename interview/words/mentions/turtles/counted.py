@@ -47,6 +47,8 @@ class Mention:
     lengths: list[Detail] = field(default_factory=list)
     sexes: list[Detail] = field(default_factory=list)
     """What stands in front of them, so of all of them; of breeders' counts the sex of each."""
+    again: list[Mention] = field(default_factory=list)
+    """Where the same ones are taken up later: the slider is 18 cm and the musk 9."""
 
     @property
     def number(self) -> int:

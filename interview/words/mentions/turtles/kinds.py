@@ -8,15 +8,17 @@ from functools import lru_cache, partial
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope import Sentence
 from interview.words.text.tokens import plain_words
 
-__all__ = ["KIND", "kinds_of", "with_kinds"]
+__all__ = ["KIND", "kinds_of", "strange_in", "with_kinds"]
 
 _list = partial(known_words, "animals")
 
 KIND = "<kind>"
+UNSEXED = "unsexed"
 _LONGEST_NAME = 6
 _LONGEST_STRANGE = 4
 
@@ -76,13 +78,29 @@ def with_kinds(told: Sequence[Sentence], species: Sequence[Choice]) -> list[Sent
     return found
 
 
+def strange_in(marked: Sequence[Sentence], species: Sequence[Choice]) -> Iterator[Part]:
+    """Kinds that a keeper has and that aren't known here."""
+    known = kinds_of(species)
+    for sentence in marked:
+        off = sentence.wished()
+        for at, part in enumerate(sentence.parts):
+            if part.text == KIND and part.said not in known and at not in off:
+                yield part
+
+
 def _marked(
     sentence: Sentence, ways: Mapping[tuple[str, ...], str], before: Sentence | None
 ) -> Sentence:
     parts: list[Part] = []
+    unsexed = {at: end for at, end, _ in sentence.spots(said_as("animals", "unsexed"))}
     at = 0
     while at < len(sentence.words):
         end, part = at + 1, sentence.parts[at]
+        if at in unsexed:
+            end = unsexed[at]
+            parts.append(replace(part, text=UNSEXED, end=sentence.parts[end - 1].end))
+            at = end
+            continue
         for stop in range(min(at + _LONGEST_NAME, len(sentence.words)), at, -1):
             name = ways.get(sentence.words[at:stop])
             if name is not None and _is_meant(sentence, at, stop, name):

@@ -37,14 +37,16 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
             if group.count is None:
                 group.count = individuals.told if group.many else 1
         total = sum(group.number for group in groups)
-        others = any(_speaks_of_others(sentence, off, mentions) for sentence, off in pairs)
+        whole = any(
+            g.number > 1 and d.comes_to(g.number) for g, d in zip(groups, details, strict=True)
+        )
+        others = not whole and any(_speaks_of_others(s, off, mentions) for s, off in pairs)
     except Unclear:
         return []
     if total == 1:
         alone = not others and sum(one.adds for one in mentions if one.name) < 2
         return list(_about_one(pairs, groups[0], details[0] if alone else None, kinds))
-    is_strange = any(group.name and group.name not in kinds for group in groups)
-    if others or is_strange or not 1 < total <= MOST_TURTLES:
+    if others or not 1 < total <= MOST_TURTLES:
         return []
     return list(_about_several(groups, details, kinds))
 
@@ -79,7 +81,8 @@ def _without_repeats(
             if one.definite and all(o.adds and not _is_predicate(o) for o in more):
                 raise Unclear  # Bess the slider, then a yellow-belly
             continue
-        if kept and not is_loose and _is_said_again(kept[-1], one) and _kind(kinds, kept[-1])[1]:
+        loose = kept and _kind(kinds, kept[-1])[1]
+        if loose and not is_loose and _is_said_again(kept[-1], one):
             kept[-1].name = one.name
             kept[-1].lengths += one.lengths
             continue
@@ -95,14 +98,15 @@ def _without_repeats(
         elif len(same) > 1 or (one.count or 1) != (same[0].count or 1):
             if one.adds or len(same) > 1:
                 raise Unclear
-        elif same[0].count is None:
-            same[0].count = one.count
+        else:
+            same[0].count = same[0].count or one.count
+            same[0].again.append(one)
     return kept
 
 
 def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
     """Which kind it is and whether the name fits others; those that aren't known are as one."""
-    return kinds.get(one.name, ("", True))
+    return kinds.get(one.name, ("", False))
 
 
 def _is_predicate(one: Mention) -> bool:
@@ -113,8 +117,10 @@ def _is_predicate(one: Mention) -> bool:
 
 def _is_said_again(one: Mention, other: Mention) -> bool:
     """Whether a kind is only named more exactly: one musk turtle, Sternotherus carinatus."""
-    if one.sentence is not other.sentence or other.many:
+    if one.sentence is not other.sentence or (other.many and one.first != other.first):
         return False
+    if one.first == other.first:
+        return True  # three maps, northern maps
     is_name = one.sentence.parts[other.at].look == "name"  # a Sternotherus carinatus
     return other.at - one.at <= (3 if is_name else 2 if other.definite else 0)
 
@@ -145,7 +151,7 @@ def _about_one(
     kinds: Mapping[str, tuple[str, bool]],
 ) -> Iterator[Found]:
     """Of the only turtle; `told` is None where others may be spoken of beside it."""
-    if told and group.is_counted and (not group.name or group.name in kinds):
+    if told and group.is_counted:
         yield Found(group.sentence, "animal_count", "1", group.first, group.end)
     if group.name in kinds:
         yield Found(group.sentence, "species", group.name, group.at, group.at + 1, 0)
@@ -180,16 +186,33 @@ def _about_several(
 def _read(
     pairs: _Pairs, group: Mention, groups: Sequence[Mention], mentions: Sequence[Mention]
 ) -> Individuals:
-    """Read what is told of a group behind its mention, and in the sentences that take it up."""
-    sentence, told = group.sentence, Individuals(group.lengths, group.sexes)
-    behind = [o.first for o in groups if o.sentence is sentence and o.first > group.at]
-    limit = min(behind, default=len(sentence.words))
-    group.end = max(group.end, told.read(sentence, group.at + 1, limit))
-    number = next(n for n, (one, _) in enumerate(pairs) if one is sentence) + 1
-    if limit < len(sentence.words) or number == len(pairs):
-        return told
-    following, off = pairs[number]
-    goes_on = following.word(0) in _list("taken_up")
-    if goes_on and not off and all(one.sentence is not following for one in mentions):
-        told.read(following, 0, len(following.words))
+    """Read what is told of a group behind its mentions, and in the sentences that take it up."""
+    alone = group.count == 1 or (group.count is None and not group.many)
+    told = Individuals(group.lengths, group.sexes, alone=alone)
+    others = [one for other in groups if other is not group for one in (other, *other.again)]
+    read: set[Sentence] = set()
+    for one in (group, *(group.again if others or not alone else ())):
+        behind = [o.first for o in others if o.sentence is one.sentence and o.first > one.at]
+        limit = min(behind, default=len(one.sentence.words))
+        if one.sentence in read and limit == len(one.sentence.words):
+            continue
+        end = told.read(one.sentence, one.at + 1, limit)
+        if one is group:
+            group.end = max(group.end, end)
+        if limit == len(one.sentence.words):
+            read.add(one.sentence)
+            _read_on(pairs, one.sentence, told, mentions)
     return told
+
+
+def _read_on(
+    pairs: _Pairs, sentence: Sentence, told: Individuals, mentions: Sequence[Mention]
+) -> None:
+    """Read the sentences that go on about them, and later ones about one of them by its name."""
+    number = next(n for n, (one, _) in enumerate(pairs) if one is sentence) + 1
+    goes_on = True
+    for following, off in pairs[number:]:
+        own = not off and all(one.sentence is not following for one in mentions)
+        goes_on = goes_on and own and following.word(0) in _list("taken_up")
+        if goes_on or (own and following.word(0) in told.names):
+            goes_on = told.read(following, 0, len(following.words)) > 0 and goes_on
