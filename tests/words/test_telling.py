@@ -23,7 +23,8 @@ from interview.assembly import lists, questionnaire
 from interview.graph.answers import Value, understand
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import LONGEST, Extracted, extract_facts, is_filler
-from interview.words.lexicon.rules import every_rule, things_of
+from interview.words.lexicon.files import phrases
+from interview.words.lexicon.rules import things_of
 from interview.words.text.spelling import mended
 
 HERE = Path(__file__).parent
@@ -307,7 +308,7 @@ def test_a_planned_tank_is_told_in_plans() -> None:
     assert "tank_size" not in _told("I have one slider. It will be a 36 x 18 x 18 inches tank.")
 
 
-@every("rule", [rule.fact for rule in every_rule()], ids=lambda rule: f"{rule.id} {rule.says}")
+@every("rule", phrases().facts, ids=lambda rule: f"{rule.id} {rule.says}")
 def test_every_rule_answers_a_question_with_words_it_understands(rule: Any) -> None:
     if rule.id != "-":
         assert rule.id in questionnaire().by_id

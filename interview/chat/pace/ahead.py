@@ -10,8 +10,8 @@ from itertools import islice, takewhile
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.hearing.changes import changes_in
 from interview.chat.pace.upkeep import Answers, Upkeep
+from interview.words.lexicon.rules import make_patterns
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Judged
@@ -98,7 +98,7 @@ def _load() -> None:
     left behind would hold up the keeper's next answer.
     """
     assembly.warm_for_audit()
-    changes_in(assembly.new_interview(), "the tank is 1 cm longer")  # its rules are read then
+    make_patterns()
     gc.freeze()
 
 

@@ -13,7 +13,7 @@ from functools import partial
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import changes, known_words
-from interview.words.lexicon.rules import NO_QUESTION, change_rules
+from interview.words.lexicon.rules import NO_QUESTION, rules_in
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.nearby.nearest import nearest_in
 from interview.words.mentions.negation import Found
@@ -109,7 +109,7 @@ def _told(
     ways = {at: way for at in amounts - was if (way := _way(sentence, at))}
 
     def near(now: Sentence, name: str) -> list[Found]:
-        return list(nearest_in(now, was, was, sizes, region, change_rules(name)))
+        return list(nearest_in(now, was, was, sizes, region, rules_in(name)))
 
     for one in near(_masked(sentence, amounts - ways.keys()), "moved"):
         at = next(n for n in range(one.first, one.end) if n in ways)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache, cached_property, partial
 from itertools import chain, takewhile
 from typing import TYPE_CHECKING, TypeAlias
 
@@ -30,12 +30,12 @@ __all__ = [
     "alternatives",
     "any_thing",
     "any_topic",
-    "change_rules",
     "corrections",
-    "every_rule",
     "is_said",
+    "make_patterns",
     "near_rules_for",
     "rules_for",
+    "rules_in",
     "said_as",
     "things_of",
     "wishes_but",
@@ -51,45 +51,61 @@ _SLOT = re.compile(r"\{(\w+)\}")
 
 @dataclass(frozen=True)
 class Phrase:
-    """One way to say a fact: its pattern, and sets of words of which one must be there."""
+    """One way to say a fact; its pattern is made when all its words are first there."""
 
-    pattern: re.Pattern[str]
-    needs: tuple[frozenset[str], ...]
-    bare: bool
-    """Nothing but an amount: what follows it must not be some other thing."""
-    slots: frozenset[str]
+    text: str
+    """As its file has it."""
+
+    @cached_property
+    def pattern(self) -> re.Pattern[str]:
+        """Where it stands, over a line of words with a space on either side."""
+        return re.compile(f"(?<= ){_line(self.text)}")
+
+    @cached_property
+    def needs(self) -> tuple[frozenset[str], ...]:
+        """Sets of words of which one must be there."""
+        needs = (_needed(_ways(token)) for token in self._tokens if token[0] not in "[.^$")
+        return tuple(filter(None, needs))
+
+    @cached_property
+    def slots(self) -> frozenset[str]:
+        """The kinds of amounts it asks for."""
+        return frozenset(_SLOT.findall(self.text))
+
+    @property
+    def bare(self) -> bool:
+        """Nothing but an amount: what follows it must not be some other thing."""
+        return len(self._tokens) == 1 and self.text.startswith("{")
+
+    @property
+    def _tokens(self) -> list[str]:
+        return _TOKEN.findall(self.text.partition(" ! ")[0])
 
 
 @dataclass(frozen=True)
 class Rule:
-    """A fact that can be told, its phrases, and what must not stand beside them."""
+    """A fact that can be told, and what must not stand beside its phrases."""
 
     fact: Fact
-    phrases: tuple[Phrase, ...]
-    unless: re.Pattern[str] | None
+
+    @cached_property
+    def unless(self) -> re.Pattern[str] | None:
+        """Words that stand for something else."""
+        unless = self.fact.unless
+        return re.compile(f"(?<= ){alternatives(unless)}") if unless else None
 
 
-_Index = Mapping[str, Sequence[tuple[Rule, Phrase]]]
 Rules: TypeAlias = Callable[[frozenset[str]], Iterator[tuple[Rule, Phrase]]]
 """The phrases whose words are all among some words."""
 
 
-def rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
-    """Every phrase whose words are all there."""
-    return _there(_index(), known)
+def rules_in(listed: str) -> Rules:
+    """The phrases of one list: facts, near; or told, moved, added of changes.yaml."""
+    return partial(_there, listed)
 
 
-def near_rules_for(known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
-    """The same of what the nearest topic tells."""
-    return _there(_near_index(), known)
-
-
-def change_rules(name: str) -> Rules:
-    """The same of one list of changes.yaml."""
-    return partial(_there, _change_index(name))
-
-
-def _there(index: _Index, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+def _there(listed: str, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    index = _index(listed)
     for word in (*known, *_ANY):
         for rule, phrase in index.get(word, ()):
             if all(not need.isdisjoint(known) for need in phrase.needs):
@@ -97,39 +113,25 @@ def _there(index: _Index, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]
 
 
 @cache
-def _index() -> _Index:
-    return _indexed(every_rule())
-
-
-@cache
-def _near_index() -> _Index:
-    return _indexed(map(_rule, phrases().near))
-
-
-@cache
-def _change_index(name: str) -> _Index:
-    return _indexed(map(_rule, getattr(changes(), name)))
-
-
-def _indexed(rules: Iterable[Rule]) -> _Index:
-    """The phrases by the words of their most telling need."""
+def _index(listed: str) -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
+    """The phrases of a list by the words of their most telling need."""
     found: dict[str, list[tuple[Rule, Phrase]]] = {}
-    for rule in rules:
-        for phrase in rule.phrases:
+    file = phrases() if listed in ("facts", "near") else changes()
+    for rule in map(Rule, getattr(file, listed)):
+        for phrase in map(Phrase, rule.fact.phrases):
             for word in min(phrase.needs, key=len, default=_ANY):
                 found.setdefault(word, []).append((rule, phrase))
     return found
 
 
-@cache
-def every_rule() -> tuple[Rule, ...]:
-    """Every rule of the shipped file."""
-    return tuple(_rule(fact) for fact in phrases().facts)
+rules_for, near_rules_for = rules_in("facts"), rules_in("near")
 
 
-def _rule(fact: Fact) -> Rule:
-    unless = re.compile(f"(?<= ){alternatives(fact.unless)}") if fact.unless else None
-    return Rule(fact, tuple(map(_phrase, fact.phrases)), unless)
+def make_patterns() -> None:
+    """Make every pattern, before a line has to wait for its own."""
+    for name in ("facts", "near", "told", "moved", "added"):
+        for rows in _index(name).values():
+            assert all(phrase.pattern for _, phrase in rows)
 
 
 @cache
@@ -187,15 +189,6 @@ def corrections() -> re.Pattern[str]:
         "|(?<= )(?:no wait |i mean (?=(?:[^ ]+ ){0,2}<)|scratch that |make that |oops )"
         "|(?<= )(?:nope|no) sorry "
     )
-
-
-def _phrase(text: str) -> Phrase:
-    tokens = _TOKEN.findall(text.partition(" ! ")[0])
-    needs = [_needed(_ways(token)) for token in tokens if token[0] not in "[.^$"]
-    slots = frozenset(_SLOT.findall(text))
-    must = tuple(need for need in needs if need)
-    is_bare = len(tokens) == 1 and text.startswith("{")
-    return Phrase(re.compile(f"(?<= ){_line(text)}"), must, is_bare, slots)
 
 
 def _line(text: str) -> str:
