@@ -8,13 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.faces.face import Asked, Face, Interrupted
+from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.changes import changes_in
-from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.hearing.replies import NO, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left, Talk
+from interview.chat.talks.listening import hear_aside
 
 if TYPE_CHECKING:
     from interview.advice.advise import Progress
@@ -25,7 +26,7 @@ __all__ = ["JUDGING", "audit_and_stay", "show_advised"]
 
 JUDGING = "Judging the tank."
 
-_DONE = ("", *LEAVE, *NO, "done")
+_DONE = ("", *NO, "done")
 _NEXT = Asked(
     "What next?",
     "“more”, “plans”, “numbers”, “buy”, “calendar”, “mishaps” and “why basking heat” show the "
@@ -98,11 +99,7 @@ def _save(face: Face, shown: Coming, path: Path) -> None:
 
 def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left."""
-    face.show(_NEXT)
-    try:
-        line = " ".join(face.hear(_NEXT).split())
-    except (EOFError, Interrupted):
-        raise Left from None
+    line = " ".join(hear_aside(face, _NEXT).split())
     if shown_layer(face, shown, line) or talk.aside(line, _NEXT):
         return False
     word = word_of(line)

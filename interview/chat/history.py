@@ -5,16 +5,14 @@ from __future__ import annotations
 import datetime
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from interview import assembly, setups
 from interview.advice.what_if.trends import trends
 from interview.chat.faces.face import Face
+from interview.graph.interview import Interview
 from interview.setups.earlier import clock_was_wrong, past_files
 from interview.vocabulary.phrases import in_words
-
-if TYPE_CHECKING:
-    from interview.graph.interview import Interview
 
 __all__ = ["show_trends"]
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from interview import assembly, setups
@@ -52,16 +53,8 @@ def start_with(face: Face) -> Start:
         f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
         completions=("yes", "no"),
     )
-    said = ""
-    while True:
-        word = hear_aside(face, asked)
-        if not word.startswith("?") and word_of(word) in ("", *YES):
-            return Start(path, said)
-        if word_of(word) in (*NO, *_NEW):
-            return Start(said=said)
-        if not face.live:
-            return Start(said=word)
-        said = _kept(face, word, said, "Type yes to go on with it, no for a new tank, or stop.")
+    ways = "Type yes to go on with it, no for a new tank, or stop."
+    return _chosen(face, asked, Start(path), ("", *YES), ways)
 
 
 def _look_again(face: Face, path: Path, setup: Setup) -> Start:
@@ -70,15 +63,23 @@ def _look_again(face: Face, path: Path, setup: Setup) -> Start:
         "“recheck” asks what has changed since. Enter starts a new tank and keeps this one.",
         completions=("recheck", "new"),
     )
+    ways = "Type recheck, or Enter for a new tank, or stop."
+    return _chosen(face, asked, Start(path, recheck=True), (*YES, *_RECHECK), ways)
+
+
+def _chosen(face: Face, asked: Asked, old: Start, takes: Collection[str], ways: str) -> Start:
+    """The old tank by one of the words that take it, or a new one; with what was said of it."""
     said = ""
     while True:
         line = hear_aside(face, asked)
-        word = word_of(line)
-        if word in (*YES, *_RECHECK):
-            return Start(path, said, recheck=True)
+        word = word_of(line) or line.strip()  # “?” asks for the ways
+        if word in takes:
+            return replace(old, said=said)
         if word in ("", *NO, *_NEW):
             return Start(said=said)
-        said = _kept(face, line, said, "Type recheck, or Enter for a new tank, or stop.")
+        if not face.live:
+            return Start(said=line)
+        said = _kept(face, line, said, ways)
 
 
 def _kept(face: Face, line: str, said: str, ways: str) -> str:

@@ -93,7 +93,10 @@ class Face(Protocol):
         """Label and value, row by row."""
 
     def compare(self, before: Audit, after: Audit) -> None:
-        """What changed between two audits."""
+        """What changed between two audits: grades and verdicts, before and after."""
+        from interview.report.before_and_after import comparison_blocks
+
+        self.blocks(comparison_blocks(before, after))
 
     def blocks(self, blocks: Iterable[Block]) -> None:
         """Parts of a page, each as soon as it is there."""

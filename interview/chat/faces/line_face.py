@@ -11,12 +11,11 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, TextIO
 
 from interview.base.rows.lines import printable
-from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
+from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Interrupted, Tone
 from interview.chat.faces.waiting import line_waits, unused
 from interview.report.fitting import to_ascii
 
 if TYPE_CHECKING:
-    from interview.audit.audit import Audit
     from interview.report.blocks import Block
 
 __all__ = ["PlainFace"]
@@ -35,7 +34,7 @@ def _forgiving(stream: TextIO) -> TextIO:
     return stream
 
 
-class PlainFace:
+class PlainFace(Face):
     """Prints paragraphs and numbered choices; reads answers line by line."""
 
     def __init__(self, lines: TextIO | None = None, out: TextIO | None = None) -> None:
@@ -158,12 +157,6 @@ class PlainFace:
         self._print(title)
         for label, value in rows:
             self._print(f"{label}: {value}" if value else label, "  ")
-
-    def compare(self, before: Audit, after: Audit) -> None:
-        """Grades and verdicts before and after, in plain lines."""
-        from interview.report.before_and_after import comparison_blocks
-
-        self.blocks(comparison_blocks(before, after))
 
     def blocks(self, blocks: Iterable[Block]) -> None:
         """Blocks in plain lines, each printed at once."""

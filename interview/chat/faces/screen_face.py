@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Iterable
-from contextlib import AbstractContextManager
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from prompt_toolkit import PromptSession
 from prompt_toolkit.application import get_app
@@ -21,14 +19,10 @@ from rich.console import Console
 from rich.text import Text
 
 from interview.chat.faces.ended_from_outside import put_back_when_ended
-from interview.chat.faces.face import LEAST_WORDS, Asked, Interrupted, Tone
-from interview.chat.faces.screen_page import WIDEST, live_line, show_blocks
+from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Interrupted, Tone
+from interview.chat.faces.screen_page import WIDEST, ScreenPage
 from interview.chat.faces.waiting import typed_ahead, unused
-from interview.report.fitting import to_ascii, wrapped
-
-if TYPE_CHECKING:
-    from interview.audit.audit import Audit
-    from interview.report.blocks import Block
+from interview.report.fitting import wrapped
 
 __all__ = ["TerminalFace"]
 
@@ -43,13 +37,12 @@ _LEADS: dict[Tone, tuple[str, str]] = {
 }
 
 
-class TerminalFace:
+class TerminalFace(ScreenPage, Face):
     """Colour, a gauge that fills like a tank, completion and history."""
 
     def __init__(self, console: Console | None = None) -> None:
         """Show on the given console, or on standard output."""
-        self._console = console or Console(highlight=False)
-        self._ascii = "utf" not in (self._console.encoding or "").lower()
+        super().__init__(console)
         self._session: PromptSession[str] = PromptSession(
             history=InMemoryHistory(), key_bindings=_over_selection(), enable_suspend=True
         )
@@ -60,9 +53,6 @@ class TerminalFace:
     def live(self) -> bool:
         """Somebody sits at this terminal."""
         return True
-
-    def _fit(self, text: str) -> str:
-        return to_ascii(text) if self._ascii else text
 
     def _show(self, text: str, style: str = "", lead: str = "  ", lead_style: str = "") -> None:
         """A paragraph behind its lead; the lines after the first stand under the first word."""
@@ -187,20 +177,6 @@ class TerminalFace:
         for label, value in rows:
             lead = f"    {self._fit(label):<{_LABEL}}  "
             self._show(value, lead=lead, lead_style="dim")
-
-    def compare(self, before: Audit, after: Audit) -> None:
-        """Grades and verdicts before and after, in colour."""
-        from interview.report.before_and_after import comparison_blocks
-
-        self.blocks(comparison_blocks(before, after))
-
-    def blocks(self, blocks: Iterable[Block]) -> None:
-        """Blocks in colour, each shown at once."""
-        show_blocks(self._console, blocks)
-
-    def working(self, text: str) -> AbstractContextManager[None]:
-        """A line that is gone once the work is done."""
-        return live_line(self._console, self._fit(text))
 
 
 def _select_all() -> None:

@@ -5,16 +5,13 @@ from __future__ import annotations
 import time
 from collections.abc import Sequence
 from functools import partial
-from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face
+from interview.graph.interview import Place
 from interview.graph.order.asking_order import order_of
 from interview.graph.order.look_round import look_with
 from interview.setups import Setup
-
-if TYPE_CHECKING:
-    from interview.graph.interview import Place
 
 __all__ = ["ScriptedFace"]
 

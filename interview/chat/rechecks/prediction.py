@@ -8,9 +8,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from interview.chat.hearing.changes import number_at, spoken
-from interview.chat.rechecks.kit_before import read_before
 from interview.graph.interview import Interview, Place
-from interview.vocabulary.phrases import in_words
+from interview.vocabulary.phrases import in_words, rounded
 from interview.words.amounts.reading import Reading
 
 if TYPE_CHECKING:
@@ -22,6 +21,16 @@ __all__ = ["Prediction"]
 _DAY = datetime.timedelta(days=1)
 _READ_AFTERWARDS = ("basking_temperature", "uvb_reading")
 """What is measured after a change: a reading, never part of the change."""
+_PEAK = "nitrate_peak"
+_OLD_KIT = (
+    "Your nitrate reading is from before the change. By it nitrate should reach {new} between "
+    "changes now, {old} before: test again in two weeks."
+)
+_FOOD = ("feed_mass", "feeds_per_week")
+_SAME_FOOD = (
+    "{turtles} turtles now share the food of {before}: each gets less. If you do feed more, "
+    "“change food each feeding” after the audit tells me."
+)
 
 
 @dataclass
@@ -83,10 +92,27 @@ class Prediction:
         return spoken(self.interview, place, value)
 
     def of_old_kit(self) -> str:
-        """A sentence where nitrate moved with the changes and was not tested since; or ""."""
-        if self._tank is None or "nitrate" in self._fresh():
+        """A sentence where nitrate will come up to another level than the kit could read; or "".
+
+        The kit says nothing of the water after the changes, unless it was tested anew.
+        """
+        was, now = self.before.tank, self._tank
+        if now is None or "nitrate" in self._fresh() or was.lookup("nitrate") is None:
             return ""
-        return read_before(self.before.tank, self._tank)
+        peaks = [tank.lookup(_PEAK) for tank in (was, now)]
+        if None in peaks:
+            return ""
+        old, new = (rounded(peak, was.unit_of(_PEAK), was.system, _PEAK) for peak in peaks)
+        return "" if old == new else _OLD_KIT.format(old=old, new=new)
+
+    def of_food(self) -> str:
+        """A sentence where more turtles share the food of before; or ""."""
+        now, before = self.interview.known(), self.earlier.get("animal_count")
+        turtles = self.interview.animal_count
+        same = all(name in self.earlier and now.get(name) == self.earlier[name] for name in _FOOD)
+        if before is None or turtles <= before or not same:
+            return ""
+        return _SAME_FOOD.format(turtles=turtles, before=round(before))
 
     def surprises(self, place: Place) -> Iterator[str]:
         """A sentence where the reading at a place does not fit the prediction."""

@@ -17,7 +17,6 @@ from interview.chat.hearing.changes import (
 )
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import LEAVE, NO, word_of
-from interview.chat.rechecks.food import fed_as_before
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.talks.guided import Left
 from interview.chat.together.guided_talk import GuidedTalk
@@ -83,13 +82,10 @@ class RecheckTalk(GuidedTalk):
                 while self._jumped:
                     self._change_told(self._jumped.pop())
                 self.prediction.work_out()
-        told = fed_as_before(self.interview, self.prediction.earlier), self._of_old_kit()
-        for said in filter(None, told):
+        if said := self.prediction.of_food():
             self.face.say(said)
-
-    def _of_old_kit(self) -> str:
-        """What becomes of nitrate, where it was not tested in this recheck."""
-        return "" if Place("nitrate") in self._seen else self.prediction.of_old_kit()
+        if Place("nitrate") not in self._seen and (said := self.prediction.of_old_kit()):
+            self.face.say(said)
 
     def _visit(self, place: Place) -> None:
         if place not in self._way:

@@ -14,9 +14,7 @@ def listen(face: Face, asked: Asked) -> str:
     while True:
         face.show(asked)
         try:
-            return _clean(face.hear(asked))
-        except EOFError:
-            raise Left from None
+            return _clean(_heard(face, asked))
         except Interrupted:
             face.say("Leave now? Everything is saved. Ctrl-C again leaves; Enter goes on.")
         if line := _stays(face):
@@ -26,11 +24,9 @@ def listen(face: Face, asked: Asked) -> str:
 def _stays(face: Face) -> str:
     """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
     try:
-        line = _clean(face.hear(Asked("")))
+        line = _clean(_heard(face, Asked("")))
     except Interrupted:
         raise Left(interrupted=True) from None
-    except EOFError:
-        raise Left from None
     word = word_of(line)
     if word in (*YES, *LEAVE):
         raise Left(interrupted=True)
@@ -41,14 +37,20 @@ def hear_aside(face: Face, asked: Asked) -> str:
     """One line at a question that is not about the tank, where “stop” and Ctrl-C leave."""
     face.show(asked)
     try:
-        word = face.hear(asked).strip()
+        word = _heard(face, asked).strip()
     except Interrupted:
         raise Left(interrupted=True) from None
-    except EOFError:
-        raise Left from None
     if word_of(word) in LEAVE:
         raise Left
     return word
+
+
+def _heard(face: Face, asked: Asked) -> str:
+    """The line; at the end of input the keeper has left."""
+    try:
+        return face.hear(asked)
+    except EOFError:
+        raise Left from None
 
 
 def _clean(line: str) -> str:

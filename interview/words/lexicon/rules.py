@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, partial
 from itertools import chain, takewhile
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TypeAlias
 
 from interview.words.lexicon.files import (
     changes,
@@ -18,9 +18,7 @@ from interview.words.lexicon.files import (
     phrases,
     words,
 )
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Fact
+from interview.words.lexicon.rows import Fact
 
 __all__ = [
     "NO_QUESTION",
