@@ -75,13 +75,12 @@ def _saved(face: Face, shown: Coming, target: Path) -> bool:
         ):
             return False
         target.parent.mkdir(parents=True, exist_ok=True)
-        advice = shown.finished(face.working)
         today = datetime.date.today().isoformat()
-        page = Page(shown.audit, advice, date=today, whole=True)
+        page = Page(shown.audit, shown.finished(face.working), date=today, whole=True)
         write_dressed(page, "markdown", target)
     except OSError as problem:
-        said = problem.strerror
-        face.say(f"{target} can't be written: {said}. Type another name.", "refusal")
+        said = f"{target} can't be written: {problem.strerror}."
+        face.say(f"{said} Type another name.", "refusal")
         return False
     except SetupError as problem:
         face.say(f"{problem} Type another name.", "refusal")

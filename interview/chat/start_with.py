@@ -43,21 +43,18 @@ def start_with(face: Face) -> Start:
     is asked.
     """
     saved = _readable()
-    unfinished = next(((path, setup) for path, setup, open_ in saved if open_), None)
-    if unfinished is None:
-        finished = next(((path, setup) for path, setup, _ in saved), None)
-        return _look_again(face, *finished) if finished and face.live else Start()
-    path, setup = unfinished
-    asked = Asked(
-        f"Go on with “{setup.title or path.stem}”?",
-        f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
-        completions=("yes", "no"),
-    )
-    ways = "Type yes to go on with it, no for a new tank, or stop."
-    return _chosen(face, asked, Start(path), ("", *YES), ways)
-
-
-def _look_again(face: Face, path: Path, setup: Setup) -> Start:
+    first = next((one for one in saved if one[2]), next(iter(saved), None))
+    if first is None or not (first[2] or face.live):
+        return Start()
+    path, setup, is_unfinished = first
+    if is_unfinished:
+        asked = Asked(
+            f"Go on with “{setup.title or path.stem}”?",
+            f"{_answers(setup)} saved. “no” starts a new tank and keeps this one.",
+            completions=("yes", "no"),
+        )
+        ways = "Type yes to go on with it, no for a new tank, or stop."
+        return _chosen(face, asked, Start(path), ("", *YES), ways)
     asked = Asked(
         f"Look again at “{setup.title or path.stem}”?",
         "“recheck” asks what has changed since. Enter starts a new tank and keeps this one.",
