@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import partial
+from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
@@ -12,7 +13,9 @@ from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, system_of
 from interview.words.lexicon.files import units
-from interview.words.lexicon.rows import Dimension
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Dimension
 
 __all__ = ["say"]
 

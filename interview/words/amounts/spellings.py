@@ -9,9 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import cache
+from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words, spelled, units, words
-from interview.words.lexicon.rows import Rate
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Rate
 
 __all__ = ["TOLD", "Unit", "dimension_of", "label", "regional", "smaller", "spellings", "system_of"]
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from interview.base.rows import read
-from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
 
 __all__ = [
     "before_thing",
@@ -24,43 +24,47 @@ __all__ = [
 ]
 
 
-_HERE = Path(__file__).parent
-
-
 @cache
+def _read(name: str, kind: str) -> Any:
+    from interview.base.rows import read  # heavy: not before a word is looked up
+    from interview.words.lexicon import rows
+
+    return read(Path(__file__).with_name(name), getattr(rows, kind), verbatim=True)
+
+
 def units() -> UnitFile:
     """The spellings of units; FileError, here and below, for what is written wrong."""
-    return read(_HERE / "units.yaml", UnitFile, verbatim=True)
+    file: UnitFile = _read("units.yaml", "UnitFile")
+    return file
 
 
-@cache
 def words() -> WordFile:
     """Numbers, hedges, yes and no, things and what goes with them."""
-    return read(_HERE / "words.yaml", WordFile, verbatim=True)
+    file: WordFile = _read("words.yaml", "WordFile")
+    return file
 
 
-@cache
 def phrases() -> PhraseFile:
     """Phrases and the facts they tell."""
-    return read(_HERE / "phrases.yaml", PhraseFile, verbatim=True)
+    file: PhraseFile = _read("phrases.yaml", "PhraseFile")
+    return file
 
 
-@cache
 def changes() -> ChangeFile:
     """What becomes of answers, and how it is said."""
-    return read(_HERE / "changes.yaml", ChangeFile, verbatim=True)
+    file: ChangeFile = _read("changes.yaml", "ChangeFile")
+    return file
 
 
-@cache
 def people() -> PeopleFile:
     """What a kind listener notices, and places."""
-    return read(_HERE / "people.yaml", PeopleFile, verbatim=True)
+    file: PeopleFile = _read("people.yaml", "PeopleFile")
+    return file
 
 
-def spelled(dimension: str) -> dict[str, tuple[str, ...]]:
+def spelled(dimension: str) -> Mapping[str, tuple[str, ...]]:
     """Each unit of a dimension that is spelled by itself, and how."""
-    units_of: dict[str, tuple[str, ...]] = getattr(units(), dimension, {})
-    return units_of
+    return units().spelled.get(dimension, {})
 
 
 def listed(name: str, *path: str) -> tuple[str, ...]:

@@ -70,35 +70,12 @@ class Rate(Row, frozen=True, kw_only=True):
 
 
 class UnitFile(Row, frozen=True, kw_only=True):
-    """Units and their spellings, by dimension."""
+    """Units and their spellings."""
 
-    length: _Groups
-    scale: _Groups
+    spelled: dict[str, _Groups]
+    """By dimension; the scales of a temperature and what says degrees stand apart."""
     degrees: _Words
-    temperature: _Groups
-    temperature_difference: _Groups
-    volume: _Groups
-    duration: _Groups
-    mass: _Groups
-    area: _Groups
-    power: _Groups
-    voltage: _Groups
-    current: _Groups
-    share: _Groups
-    angle: _Groups
-    rating: _Groups
-    count: _Groups
-    pressure: _Groups
-    energy: _Groups
-    force: _Groups
-    density: _Groups
-    irradiance: _Groups
-    loss: _Groups
-    heat_capacity: _Groups
-    price: _Groups
     priced: _Words
-    flow: _Groups
-    concentration: _Groups
     rates: dict[str, Rate]
     labels: dict[str, str]
     systems: _Groups

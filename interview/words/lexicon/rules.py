@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property, partial
 from itertools import chain, takewhile
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 from interview.words.lexicon.files import (
     changes,
@@ -18,7 +18,9 @@ from interview.words.lexicon.files import (
     phrases,
     words,
 )
-from interview.words.lexicon.rows import Fact
+
+if TYPE_CHECKING:
+    from interview.words.lexicon.rows import Fact
 
 __all__ = [
     "NO_QUESTION",
