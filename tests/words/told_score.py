@@ -143,7 +143,7 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
 
 def _lines(story: Story) -> Iterator[str]:
     for place, said in story.answers:
-        yield f"  {_name(place)}: {said}{', scale guessed' if place in story.guessed else ''}"
+        yield f"  {_name(place)}: {said}{', guessed' if place in story.guessed else ''}"
     yield f"  - {' | '.join(' '.join(phrase.split()) for phrase in story.unused)}"
 
 

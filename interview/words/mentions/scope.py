@@ -17,7 +17,7 @@ __all__ = ["Sentence", "sentences"]
 _ENDS = frozenset({".", "!", "?", "\n", ";"})
 _COMMAS = frozenset({",", "(", ")", "|"})
 _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
-_SPELLED = {"&": "and", "+": "and", "@": "at"}
+_SPELLED = {"&": "and", "+": "and", "@": "at", "♂": "male", "♀": "female"}
 _BEFORE_MONTHS = frozenset({"in", "since", "until", "by", "last", "next", "this", "early", "late"})
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""

@@ -21,6 +21,7 @@ __all__ = [
 ]  # fmt: skip
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
+_CALLED = ("she", "he")
 _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
 _COUNT = "animal_count"
@@ -36,7 +37,7 @@ class Story:
     region: str
     """Where the keeper lives, as told here or before: decides gallons."""
     guessed: frozenset[Place] = frozenset()
-    """Temperatures whose scale nobody told, nor a region that would tell it."""
+    """Temperatures whose scale nobody told, nor a region that would tell it; a sex by “she”."""
     strange: tuple[str, ...] = ()
     """Kinds of turtle that are told of and not known here."""
 
@@ -85,7 +86,11 @@ def read_story(interview: Interview, text: str) -> Story:
             answers.append((Place(name), said))
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
-    guessed = () if is_told else (place for place, _ in answers if _is_warmth(interview, place))
+    guessed = [
+        place
+        for place, said in answers
+        if said in _CALLED or (not is_told and _is_warmth(interview, place))
+    ]
     return Story(tuple(answers), tuple(unused), region, frozenset(guessed), told.strange)
 
 
@@ -173,14 +178,14 @@ def label_of(interview: Interview, story: Story, place: Place) -> str:
 
 def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
     """The words, and what a choice among them was read as."""
-    if place in story.guessed:
+    if place in story.guessed and said not in _CALLED:
         return f"{said} (the scale is my guess)"
     question = interview.question(place)
     value = understand(question, said, interview.lists, story.region).value
     chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
     if chosen is None or plain_words(chosen.label) == plain_words(said):
         return said
-    return f"{said} → {chosen.label}"
+    return f"{said} → {chosen.label}{' (my guess)' if place in story.guessed else ''}"
 
 
 def keep(interview: Interview, story: Story) -> list[str]:

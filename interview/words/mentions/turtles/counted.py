@@ -128,14 +128,15 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
             at, word = here, "<number>"
     is_owner = at >= 0 and sentence.parts[at].look == "owner"
     after = sentence.word(mention.at + 1)
-    if mention.name and after in ("pair", "couple", "trio"):
+    if _is_counted_behind(mention):
+        pass
+    elif mention.name and after in ("pair", "couple", "trio"):
         mention.count, mention.first, mention.many = 3 if after == "trio" else 2, at + 1, True
     elif word == "of" and before in ("pair", "couple"):
         mention.count, mention.first = 2, at - 1
     elif word == "<number>" and (pair := _as_breeders_count(mention, at)):
-        sexes = ("male",) * int(pair[1]) + ("female",) * int(pair[2])
-        mention.count, mention.first = len(sexes), at
-        mention.sexes = [Detail(sex, sentence, at) for sex in sexes]
+        mention.sexes = _sexes(pair, sentence, at)
+        mention.count, mention.first = len(mention.sexes), at
     elif word == "<number>":
         mention.count, mention.first = _whole(sentence.parts[at]), at
     elif word in _list("another"):
@@ -154,6 +155,29 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         return True
     mention.is_counted = mention.count is not None
     return bool(mention.name or mention.count or not mention.many)
+
+
+def _is_counted_behind(mention: Mention) -> bool:
+    """Whether the count stands behind them: sliders x2, turtles: 2, Graptemys nigrinoda 1.2."""
+    sentence, at = mention.sentence, mention.at + 1
+    is_times = sentence.word(at) == "x"
+    at += is_times or (sentence.word(at) == "," and not mention.many)
+    closed = sentence.word(at) == "<number>" and sentence.word(at + 1) in ("", ",")
+    if not closed:
+        return False
+    if pair := _BREEDERS.fullmatch(sentence.parts[at].said):
+        mention.sexes = _sexes(pair, sentence, at)
+        mention.count = len(mention.sexes)
+    elif is_times or (mention.many and not sentence.parts[at].sides):
+        mention.count = _whole(sentence.parts[at])
+    mention.end = at + 1 if mention.count else mention.end
+    mention.many = mention.many or mention.number > 1
+    return mention.count is not None
+
+
+def _sexes(pair: re.Match[str], sentence: Sentence, at: int) -> list[Detail]:
+    sexes = ("male",) * int(pair[1]) + ("female",) * int(pair[2])
+    return [Detail(sex, sentence, at) for sex in sexes]
 
 
 def _as_breeders_count(mention: Mention, at: int) -> re.Match[str] | None:

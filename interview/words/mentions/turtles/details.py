@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from functools import cache
 
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.attributes import of_a_turtle
 from interview.words.mentions.parts import Part, Side
 from interview.words.mentions.scope import Sentence
 
-__all__ = ["Detail", "initial_at", "is_shell", "sex_of"]
+__all__ = ["Detail", "initial_at", "is_shell", "other_things", "sex_ahead", "sex_of"]
+
+_AHEAD = 3
+"""Words from a count to the sex it counts: two little girls."""
 
 
 @dataclass(frozen=True)
@@ -38,3 +42,25 @@ def initial_at(sentence: Sentence, at: int) -> str:
     closed = sentence.word(at + 1) in ("", ",") or sentence.word(at + 1)[:1] == "<"
     opened = sentence.word(at - 1) in ("", ",", "adult", "both", "all", "<kind>", "<number>")
     return {"f": "female", "m": "male"}.get(sentence.words[at], "") if closed and opened else ""
+
+
+def sex_ahead(sentence: Sentence, at: int) -> str:
+    """The word for a sex that a count, an article or a length is of: two big girls; else ""."""
+    for here in range(at + 1, at + 1 + _AHEAD):
+        if sex_of(sentence.word(here)):
+            return (
+                ""
+                if sentence.word(here + 1) in known_words("animals", "any")
+                else sentence.word(here)
+            )
+        if sentence.word(here) not in known_words("animals", "before") | {"<length>", "<kind>"}:
+            return ""
+    return ""
+
+
+@cache
+def other_things() -> frozenset[str]:
+    """Words that name what else an amount may be of: a tank, a lamp, a child."""
+    names = {**meant_by("things"), **meant_by("topics")}
+    others = frozenset(name for name, topic in names.items() if topic != "turtle")
+    return others - known_words("animals", "after") | known_words("animals", "no_shell")

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
-from interview.words.mentions.turtles.details import Detail
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.details import Detail, other_things, sex_ahead, sex_of
 
-__all__ = ["Member", "numbered"]
+__all__ = ["Member", "Members"]
+
+_list = partial(known_words, "animals")
 
 
 @dataclass(eq=False)
@@ -21,22 +26,17 @@ class Member:
     is_implied: bool = False
     """Whether only an amount of its own sets it apart: 18 cm, female, 9 cm, male."""
     called: str = ""
-    """A name, or another word by which it may be taken up."""
+    """A name by which it may be taken up."""
     told: dict[str, list[Detail]] = field(default_factory=dict)
-
-    def add(self, name: str, details: Sequence[Detail]) -> None:
-        """Add what was told of a question."""
-        self.told.setdefault(name, []).extend(details)
 
     def takes(self, name: str, more: int) -> bool:
         """Whether so much more may be told of a question: of one of them, or of each."""
-        known = self.number(name)
+        known = self._number(name)
         if not self.count or not known:
             return more == 1 or self.count in (0, more)
         return known + more <= self.count
 
-    def number(self, name: str) -> int:
-        """How often something was told of a question."""
+    def _number(self, name: str) -> int:
         return len(self.told.get(name, ()))
 
     @property
@@ -47,26 +47,94 @@ class Member:
     def each(self, name: str) -> Iterator[tuple[int, Detail]]:
         """Which of them, and what was told of it; what was told once is of each."""
         details = self.told.get(name, [])
-        once = details * self.many if len(details) == 1 else details
-        return enumerate(once[: self.many])
+        return enumerate(details * self.many if len(details) == 1 else details)
 
     def fits(self, name: str) -> bool:
         """Whether as much is told of a question as there are turtles, or once for each."""
-        return self.number(name) in (0, 1, self.many)
+        return self._number(name) in (0, 1, self.many)
 
 
-def numbered(members: Sequence[Member], total: int) -> list[tuple[int, Member]]:
-    """The number of the first turtle of each member; none where they don't come to the total.
+class Members:
+    """Those who were told of so far, and the ones that are spoken of now."""
 
-    Those that only an amount sets apart count where there are no others.
-    """
-    told = [one for one in members if one.told]
-    told = [one for one in told if not one.is_implied] or told
-    rest = [one for one in told if one.is_rest]
-    if len(rest) == 1:
-        rest[0].count = max(1, total - sum(one.many for one in told if one is not rest[0]))
-    starts, number = [], 0
-    for one in told:
-        starts.append((number, one))
-        number += one.many
-    return starts if number == total else []
+    def __init__(self) -> None:
+        self.all: list[Member] = []
+        self.now: Member | None = None
+
+    @property
+    def names(self) -> frozenset[str]:
+        """What they are called."""
+        return frozenset(one.called for one in self.all if one.called)
+
+    def begin(self, member: Member) -> Member:
+        """Speak of these from now on."""
+        if all(one is not member for one in self.all):
+            self.all.append(member)
+        self.now = member
+        return member
+
+    def open(self, sentence: Sentence, at: int) -> None:
+        """Begin with the next turtles where a count, a rank, a sex or a name says so."""
+        word, part, now = sentence.words[at], sentence.parts[at], self.now
+        before, after = sentence.word(at - 1), sentence.word(at + 1)
+        fresh = now is not None and not now.told
+        if word in ("others", "rest"):
+            self.begin(Member(0, is_rest=True))
+        elif word in _list("ranks"):
+            self.begin(Member(1))
+        elif word == "<number>" and not part.sides and part.value == int(part.value):
+            if now and fresh and before == "other" and after not in _list("parts"):
+                now.count = int(part.value)
+            elif before not in _list("every") and (
+                sex_ahead(sentence, at) or _is_some(sentence, at)
+            ):
+                self.begin(Member(int(part.value)))
+        elif word in _list("one_of_them") and (sex := sex_ahead(sentence, at)) and not fresh:
+            many = sex.endswith("s")
+            known = None if many or word != "the" else self.only(sex_of(sex))
+            self.begin(known or Member(0 if many else 1))
+        elif self._is_name(sentence, at):
+            known = next((one for one in self.all if one.called == word), None)
+            apart = now is None or now.called or before == "and" or now.told.keys() != {"sex"}
+            if known is None and now is not None and not apart:
+                now.called = word  # the male, Otto
+            else:
+                self.begin(known or Member(1, called=word))
+
+    def only(self, sex: str) -> Member | None:
+        """The only one of its sex told of before: the male."""
+        own = [m for m in self.all if "sex" in m.told and m.told["sex"][0].said == sex]
+        return own[0] if len(own) == 1 else None
+
+    def _is_name(self, sentence: Sentence, at: int) -> bool:
+        word, after = sentence.words[at], sentence.word(at + 1)
+        if word in self.names:
+            return True
+        looks = sentence.parts[at].look in ("name", "owner") or (at == 0 and after in ("is", "s"))
+        if not looks or sex_of(word):
+            return False
+        stands = sentence.word(at - 1) in _list("before_name") and after in _list("after_name")
+        return stands and word not in other_things() | known_words("fillers")
+
+    def numbered(self, total: int) -> list[tuple[int, Member]]:
+        """The number of the first turtle of each; none where they don't come to the total.
+
+        Those that only an amount sets apart count where there are no others.
+        """
+        told = [one for one in self.all if one.told]
+        told = [one for one in told if not one.is_implied] or told
+        rest = [one for one in told if one.is_rest]
+        if len(rest) == 1:
+            rest[0].count = max(1, total - sum(one.many for one in told if one is not rest[0]))
+        starts = [sum(one.many for one in told[:at]) for at in range(len(told) + 1)]
+        return list(zip(starts, told, strict=False)) if starts[-1] == total else []
+
+    def through(self, counted: Sequence[Member]) -> set[str]:
+        """What is told of others than these."""
+        return {name for one in self.all if one not in counted for name in one.told}
+
+
+def _is_some(sentence: Sentence, at: int) -> bool:
+    """Whether a number counts some of them: one is, two of them."""
+    after, behind = sentence.word(at + 1), sentence.word(at + 2)
+    return after in _list("counted_on") or (after == "of" and behind in _list("of_them"))

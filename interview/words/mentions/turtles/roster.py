@@ -11,12 +11,17 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in, phrases_about
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.counted import MOST_TURTLES, Mention, Unclear, mentions_in
+from interview.words.mentions.turtles.details import other_things
 from interview.words.mentions.turtles.individuals import Individuals
 from interview.words.mentions.turtles.kinds import kinds_of, with_kinds
+from interview.words.mentions.turtles.pronouns import sex_by_pronoun
 
 __all__ = ["animals_in"]
 
 _list = partial(known_words, "animals")
+
+_SAID_TO_BE = 4
+"""Words before a kind that say who is one: the other one is a musk."""
 
 _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 
@@ -44,8 +49,10 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     except Unclear:
         return []
     if total == 1:
-        alone = not others and sum(one.adds for one in mentions if one.name) < 2
-        return list(_about_one(pairs, groups[0], details[0] if alone else None, kinds))
+        alone = not others and len({id(o.sentence) for o in mentions if o.name and o.adds}) < 2
+        found = list(_about_one(pairs, groups[0], details[0] if alone else None, kinds))
+        known = any(one.id == "sex" for one in found)
+        return found if known or not alone else [*found, *sex_by_pronoun(pairs)]
     if others or not 1 < total <= MOST_TURTLES:
         return []
     return list(_about_several(groups, details, kinds))
@@ -136,7 +143,8 @@ def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequenc
     if any(one.number > 1 and not one.name for one in mentions):
         return False  # the total was told; it is held against the kinds by itself
     own = [one for one in mentions if one.sentence is sentence]
-    taken = {at for one in own for at in range(one.first, one.end)} | off
+    begins = ((one, one.first - _SAID_TO_BE * _is_predicate(one)) for one in own)
+    taken = {at for one, first in begins for at in range(first, one.end)} | off
     beside = phrases_about("turtles_beside", sentence) if own else ()
     return any(
         taken.isdisjoint(range(found.first, found.end))
@@ -213,6 +221,14 @@ def _read_on(
     goes_on = True
     for following, off in pairs[number:]:
         own = not off and all(one.sentence is not following for one in mentions)
-        goes_on = goes_on and own and following.word(0) in _list("taken_up")
+        opens = following.word(0) in _list("taken_up") or _is_of_turtles_alone(following)
+        goes_on = goes_on and own and opens
         if goes_on or (own and following.word(0) in told.names):
             goes_on = told.read(following, 0, len(following.words)) > 0 and goes_on
+
+
+def _is_of_turtles_alone(sentence: Sentence) -> bool:
+    """Whether it begins with one of them, and nothing else is named that an amount may be of."""
+    begins = sentence.word(0) in _list("ranks") | {"its"} or sentence.parts[0].look == "owner"
+    begins = begins or sentence.word(1) in ("is", "s")
+    return begins and sentence.known.isdisjoint(other_things())

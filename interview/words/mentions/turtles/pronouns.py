@@ -1,0 +1,55 @@
+"""The sex of the only turtle, by what a keeper calls it: Biscuit is a slider. She's 18 cm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.attributes import Found
+from interview.words.mentions.nearby.topics import topics_in
+from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.kinds import KIND
+
+__all__ = ["sex_by_pronoun"]
+
+_list = partial(known_words, "animals")
+
+
+def sex_by_pronoun(pairs: Sequence[tuple[Sentence, frozenset[int]]]) -> list[Found]:
+    """Said as she or he, which is a guess; nothing where both are said, or people spoken of.
+
+    Many call every turtle "he", so that counts only of one that has a name.
+    """
+    if any(not _list("persons").isdisjoint(sentence.known) for sentence, _ in pairs):
+        return []
+    said = [one for sentence, off in pairs for one in _spoken(sentence, off)]
+    pronouns = {one.said for one in said}
+    is_named = any(map(_is_named, (sentence for sentence, _ in pairs)))
+    return said[:1] if pronouns == {"she"} or (pronouns == {"he"} and is_named) else []
+
+
+def _spoken(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
+    for at, word in enumerate(sentence.words):
+        pronoun = next((one for one in ("she", "he") if word in _list(one)), "")
+        if pronoun and at not in off and _is_turtle(sentence):
+            yield Found(sentence, "sex", pronoun, at, at + 1, 0)
+
+
+def _is_turtle(sentence: Sentence) -> bool:
+    """Whether nobody else is spoken of, here or in the sentence before."""
+    spoken = (one for one in (sentence, sentence.before) if one is not None)
+    return all(topic.name != "people" for one in spoken for topic in topics_in(one))
+
+
+def _is_named(sentence: Sentence) -> bool:
+    """Whether the turtle is called something: my slider Dot; Dot is a slider."""
+    for at, word in enumerate(sentence.words):
+        if word in ("named", "called") and sentence.parts[at + 1 :]:
+            return True
+        begins = at == 0 and sentence.word(1) in ("is", "s", "the") and KIND in sentence.known
+        if begins and word not in known_words("fillers") | _list("any") and word != KIND:
+            return True
+        if sentence.parts[at].look == "name" and KIND in sentence.words[max(0, at - 3) : at + 5]:
+            return True
+    return False
