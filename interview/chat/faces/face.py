@@ -49,16 +49,19 @@ class Asked:
     """Whether several lines pasted together are a story, not several answers."""
 
 
-class Interrupted(Exception):
-    """The keeper pressed Ctrl-C at a prompt."""
-
-
 class Left(Exception):
     """The keeper left before the end; everything is saved. `anew` for another tank."""
 
     def __init__(self, *, interrupted: bool = False, anew: bool = False) -> None:
         self.interrupted, self.anew = interrupted, anew
         super().__init__("left")
+
+
+class Interrupted(Left):
+    """The keeper pressed Ctrl-C at a prompt, and leaves unless asked whether to."""
+
+    def __init__(self) -> None:
+        super().__init__(interrupted=True)
 
 
 class Face(Protocol):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from abc import abstractmethod
+from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.references import answers_behind, matches, name_of
@@ -11,64 +12,65 @@ from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice, read_choice
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["comes_later", "find"]
-
-_Hear = Callable[[Asked], str]
+__all__ = ["Choosing"]
 
 
-def find(
-    interview: Interview, face: Face, hear: _Hear, name: str, *, ahead: bool = False
-) -> Place | None:
-    """The place meant by a few words; asks which when several are meant about as well.
+@dataclass
+class Choosing:
+    """A talk, as far as it finds the question that a few words mean."""
 
-    Args:
-        interview: the answers so far
-        face: where it is asked
-        hear: shows a question and returns the line typed
-        name: the words
-        ahead: also among questions that may come up later
-    """
-    if not name.strip():
-        face.say("Say which answer, as “change water line”.")
+    interview: Interview
+    face: Face
+
+    @abstractmethod
+    def hear(self, asked: Asked) -> str:
+        """The line typed at a prompt."""
+
+    def find(self, name: str, *, ahead: bool = False) -> Place | None:
+        """The place meant by a few words; asks which when several are meant about as well.
+
+        `ahead` takes in questions that may come up later, too.
+        """
+        if not name.strip():
+            self.face.say("Say which answer, as “change water line”.")
+            return None
+        if behind := answers_behind(self.interview, name):
+            self.face.say(f"“{name}” is worked out. These answers lead to it.")
+        found = behind or matches(self.interview, name, ahead=ahead)
+        if not found:
+            self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
+        return self._which(found) if len(found) > 1 else next(iter(found), None)
+
+    def comes_later(self, name: str) -> bool:
+        """Say so where the one question meant hangs on another that is still open."""
+        interview = self.interview
+        found = matches(interview, name, ahead=True) if name else []
+        if len(found) != 1 or interview.relevance()[found[0]] is not None:
+            return False
+        first = interview.waits_for(found[0])
+        after = f"after “{name_of(interview, first[0])}”; answer that first" if first else "later"
+        self.face.say(f"“{name_of(interview, found[0])}” comes {after}.")
+        return True
+
+    def _which(self, found: list[Place]) -> Place | None:
+        """One of several places, or None when the keeper wants none of them."""
+        names = {name_of(self.interview, place): place for place in found}
+        asked = Asked(
+            "Which of these do you mean?",
+            "Type its number or its name; Enter for none of them.",
+            choices=[(name, name) for name in names],
+            completions=tuple(names),
+        )
+        while line := self.hear(asked):
+            if word_of(line) in LEAVE:
+                raise Left
+            if word_of(line) in (*NO, "none", "back"):
+                break
+            meant = [place for place in matches(self.interview, line) if place in found]
+            if len(meant) == 1:
+                return meant[0]
+            try:
+                return names[read_choice(line, [Choice(n, n) for n in names]).name]
+            except NotUnderstood as problem:
+                self.face.say(str(problem), "refusal")
         return None
-    if behind := answers_behind(interview, name):
-        face.say(f"“{name}” is worked out. These answers lead to it.")
-    found = behind or matches(interview, name, ahead=ahead)
-    if not found:
-        face.say(f"No question goes by “{name}”. Type “show” for their names.")
-    return _which(interview, face, hear, found) if len(found) > 1 else next(iter(found), None)
-
-
-def comes_later(interview: Interview, face: Face, name: str) -> bool:
-    """Say so where the one question meant hangs on another that is still open."""
-    found = matches(interview, name, ahead=True) if name else []
-    if len(found) != 1 or interview.relevance()[found[0]] is not None:
-        return False
-    first = interview.waits_for(found[0])
-    after = f"after “{name_of(interview, first[0])}”; answer that first" if first else "later"
-    face.say(f"“{name_of(interview, found[0])}” comes {after}.")
-    return True
-
-
-def _which(interview: Interview, face: Face, hear: _Hear, found: list[Place]) -> Place | None:
-    """One of several places, or None when the keeper wants none of them."""
-    names = {name_of(interview, place): place for place in found}
-    asked = Asked(
-        "Which of these do you mean?",
-        "Type its number or its name; Enter for none of them.",
-        choices=[(name, name) for name in names],
-        completions=tuple(names),
-    )
-    while line := hear(asked):
-        if word_of(line) in LEAVE:
-            raise Left
-        if word_of(line) in (*NO, "none", "back"):
-            break
-        meant = [place for place in matches(interview, line) if place in found]
-        if len(meant) == 1:
-            return meant[0]
-        try:
-            return names[read_choice(line, [Choice(n, n) for n in names]).name]
-        except NotUnderstood as problem:
-            face.say(str(problem), "refusal")
-    return None

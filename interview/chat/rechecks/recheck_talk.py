@@ -145,13 +145,13 @@ class RecheckTalk(GuidedTalk):
         """The place meant; where several were moved alike, the first, with all of them."""
         found = list(change.places)
         if not found:  # nothing that is known yet, or nothing at all
-            return self._find(change.clause.text), []
+            return self.find(change.clause.text), []
         lengths = [
             p for p in matches(self.interview, change.clause) if is_length(self.interview, p)
         ]
         if change.place is None and not (found == lengths and change.clause.is_of_a_move):
             told = change.told and self.interview.question(found[0]).short
-            return self._find(told or change.clause.text), []
+            return self.find(told or change.clause.text), []
         others = lengths if len(lengths) > 1 and found[0] in lengths else []
         return found[0], others
 

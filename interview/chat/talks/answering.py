@@ -120,7 +120,8 @@ class Answering(Commands):
         else:
             if place in self._jumped:  # where a sign told here was to be asked
                 self._jumped.remove(place)
-            self._take_beside(place, line)
+            if beside := also_recorded(self.interview, place, line):
+                self._tell(place, f"I took “{name_of(self.interview, beside)}” from that too.")
             self.save()
             if self.face.live:
                 self.ahead.answered(self.interview)
@@ -129,11 +130,6 @@ class Answering(Commands):
                 self.hear_of_illness(line)
             return True
         return False
-
-    def _take_beside(self, place: Place, line: str) -> None:
-        """Record what a line says beside its own answer: a quarter, every week."""
-        if other := also_recorded(self.interview, place, line):
-            self._tell(place, f"I took “{name_of(self.interview, other)}” from that too.")
 
     def _heard_story(self, line: str, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""

@@ -8,10 +8,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
-from interview.chat.faces.face import Asked, Face, Left, Tone
+from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
 from interview.chat.hearing.changes import changes_in, left_at, number_at
-from interview.chat.hearing.choosing import comes_later, find
+from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.references import matches, name_of
 from interview.chat.hearing.replies import LEAVE, word_of
@@ -19,7 +19,7 @@ from interview.chat.pace.ahead import Ahead
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import Place
 
 __all__ = ["DONE", "Commands"]
 
@@ -33,11 +33,9 @@ _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|thi
 
 
 @dataclass
-class Commands:
+class Commands(Choosing):
     """A talk over one interview, as far as commands go; `save` is called after every answer."""
 
-    interview: Interview
-    face: Face
     save: Callable[[], None]
     manner: Manner = "guided"
     ahead: Ahead = field(default_factory=Ahead)
@@ -111,7 +109,7 @@ class Commands:
             if asked == "how" and not matches(self.interview, name, ahead=True):
                 self.face.say(reply_to(self.interview, place, word), "help")
                 return False
-            found = self._find(name, ahead=True)
+            found = self.find(name, ahead=True)
             if found is None:
                 return False
             place = found
@@ -168,7 +166,7 @@ class Commands:
         """Take the answer told, or go to the one named next; False when none is meant."""
         if self._took(name):
             return True
-        if comes_later(self.interview, self.face, name) or not (target := self._find(name)):
+        if self.comes_later(name) or not (target := self.find(name)):
             return False
         self._jumped.append(target)
         return True
@@ -178,19 +176,18 @@ class Commands:
         heard = changes_in(self.interview, line) if line else []
         now = self.interview.known()
         told = [
-            (change.places[0], left_at(self.interview, change, number_at(now, change.places[0])))
+            (change.places[0], left_at(self.interview, change, number_at(now, change.places[0])).at)
             for change in heard
             if change.place and change.told and not change.told.way and change.clause.tells_goal
         ]
         if not told or len(told) < len(heard):
             return False
-        for place, left in told:
-            said = left.at or left.by
+        for place, said in told:
             self._tell(place, f"{name_of(self.interview, place)}: {said}.")
             if place.id in HANGING and is_much_nearer(self.interview, place, said):
                 self._tell(place, "That is less than half of what it was, so I ask.")
                 self._jumped.append(place)
-            elif not said or left.is_open or not self._take(place, said):
+            elif not said or not self._take(place, said):
                 self._jumped.append(place)
         return True
 
@@ -213,7 +210,3 @@ class Commands:
         """Ask of a place next, by itself."""
         if place not in self._jumped:
             self._jumped.append(place)
-
-    def _find(self, name: str, *, ahead: bool = False) -> Place | None:
-        """The place meant by a few words."""
-        return find(self.interview, self.face, self.hear, name, ahead=ahead)

@@ -23,10 +23,7 @@ def listen(face: Face, asked: Asked) -> str:
 
 def _stays(face: Face) -> str:
     """What is typed after Ctrl-C: nothing to go on, or at once an answer; or leaves."""
-    try:
-        line = _clean(_heard(face, Asked("")))
-    except Interrupted:
-        raise Left(interrupted=True) from None
+    line = _clean(_heard(face, Asked("")))
     word = word_of(line)
     if word in (*YES, *LEAVE):
         raise Left(interrupted=True)
@@ -36,10 +33,7 @@ def _stays(face: Face) -> str:
 def hear_aside(face: Face, asked: Asked) -> str:
     """One line at a question that is not about the tank, where “stop” and Ctrl-C leave."""
     face.show(asked)
-    try:
-        word = _heard(face, asked).strip()
-    except Interrupted:
-        raise Left(interrupted=True) from None
+    word = _heard(face, asked).strip()
     if word_of(word) in LEAVE:
         raise Left
     return word
