@@ -67,8 +67,11 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
             if len(exact) > 1:
                 raise _several(text, exact, options)
             return exact[0]
-    if _is_nothing(words) or is_absent(text):
-        return _absent(text, words, options)
+    if _is_nothing(words) or is_absent(text):  # “no” is never the start of another
+        none = [option for option in options if "none" in option.spellings]
+        if len(none) != 1:
+            raise _no_such(text, words, options)
+        return none[0]
     for wanted in ways:
         found = [] if "%" in text else _matching(wanted, options)
         if len(found) == 1:
@@ -82,20 +85,11 @@ def _is_nothing(words: str) -> bool:
     return words in _list("no") | known_words("none")
 
 
-def _absent(text: str, words: str, options: Sequence[Choice]) -> Choice:
-    """The one option that is the absence of the rest; "no" is never the start of another."""
-    found = [option for option in options if option.name == "none" or "none" in option.spellings]
-    if len(found) != 1:
-        raise _no_such(text, words, options)
-    return found[0]
-
-
 def _matching(words: str, options: Sequence[Choice]) -> list[Choice]:
     """The options of the first way of matching that fits any: number, then letters."""
     if not words:
         return []
-    numbered = _by_number(words, options)
-    if numbered is not None:
+    if numbered := _by_number(words, options):
         return [numbered]
     prefixed = [o for o in options if any(way.startswith(words) for way in o.spellings)]
     return prefixed or [option for option in options if _has_words(option, words)]
@@ -174,8 +168,7 @@ def read_choices(text: str, options: Sequence[Choice]) -> tuple[Choice, ...]:
         return ()
     if words in _list("all"):
         return tuple(options)
-    whole = [option for option in options if words in option.spellings]
-    if whole:
+    if whole := [option for option in options if words in option.spellings]:
         return (whole[0],)
     parts = text.split() if re.fullmatch(r"[\d\s]+", text) else SEPARATORS.split(text)
     chosen = [read_choice(part, options) for part in parts if plain_words(part)]
@@ -224,12 +217,7 @@ def _only_fakes(words: str) -> bool:
 def _is_name(text: str) -> bool:
     """Whether words may name something: not yes, not a number, not "no moss"."""
     words = plain_words(text)
-    first, *_ = [*words.split(), ""]
-    vague = (
-        words in known_words("yes")
-        or words in known_words("vague")
-        or first in _list("denials")
-        or is_absent(text)
-    )
+    denied = words.partition(" ")[0] in _list("denials") or is_absent(text)
     counted = words.isdecimal() and len(words) <= _MOST_DIGITS
-    return bool(words) and not counted and not vague
+    vague = words in known_words("yes") | known_words("vague")
+    return bool(words) and not (counted or denied or vague)

@@ -71,8 +71,7 @@ def read_size(
         told = read_size(both[1], parts, region=region, names=names, guess=guess)
         check_volume(*both, told, region)
         return told
-    named = _by_name(text, names or {}, region)
-    if named is not None:
+    if named := _by_name(text, names or {}, region):
         return named
     sides = _ordered(_sides(tokenise(text)), parts, text, region)
     bare = next((side for side in sides if side.unit is None), None)
@@ -131,12 +130,8 @@ def _by_name(
 
 def _from_name(text: str, sides: Sequence[float], region: str) -> tuple[Reading, ...]:
     unit = _own_unit(region)
-    said = text.strip()
-    first, *rest = sides
-    return (
-        Reading(first, first, first, said, unit, _taken(text, sides, unit)),
-        *(Reading(side, side, side, said, unit) for side in rest),
-    )
+    first, *rest = (Reading(side, side, side, text.strip(), unit) for side in sides)
+    return replace(first, understood=_taken(text, sides, unit)), *rest
 
 
 def _own_unit(region: str) -> Unit:
@@ -195,11 +190,12 @@ def _ordered(sides: list[_Side], parts: int, text: str, region: str) -> list[_Si
     """The sides as length, width, height: by their labels, the rest in the order typed."""
     if len(sides) != parts:
         many = "only one side" if len(sides) == 1 else f"{len(sides)} sides"
-        if len(sides) == 1 and not any(token.kind == "number" for token in sides[0].tokens):
-            example = f"for example {_EXAMPLES[parts][region == 'north_america']}"
-            raise NotUnderstood("", f"I can't read {quoted(text)} as a size", example)
         wrong = f"that is {many}, and {_SIDES[parts]} are needed"
-        raise _refusal(text, wrong, parts, region)
+        refused = _refusal(text, wrong, parts, region)
+        if len(sides) == 1 and not any(token.kind == "number" for token in sides[0].tokens):
+            wrong = f"I can't read {quoted(text)} as a size"
+            raise NotUnderstood("", wrong, refused.example)
+        raise refused
     order = _order_of_labels({side.label for side in sides if side.label})
     placed: dict[int, _Side] = {}
     for side in sides:
@@ -229,7 +225,7 @@ def _shared_unit(sides: list[_Side], bare: _Side, text: str, region: str) -> Uni
     if len(given) > 1:
         wrong = f"{quoted(joined(bare.tokens))} has no unit, and the other sides differ in theirs"
         raise _refusal(text, wrong, len(sides), region)
-    return given.pop() if given else "inch" if region == "north_america" else "cm"
+    return given.pop() if given else _own_unit(region)
 
 
 def _bare_unit(bare: _Side, sides: Sequence[_Side], unit: Unit | None) -> Unit | None:
