@@ -5,9 +5,9 @@ from __future__ import annotations
 from abc import abstractmethod
 from dataclasses import dataclass
 
-from interview.chat.faces.face import Asked, Face, Left
+from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.references import answers_behind, matches, name_of
-from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.hearing.replies import NO, word_of
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice, read_choice
 from interview.words.text.refusal import NotUnderstood
@@ -62,8 +62,6 @@ class Choosing:
             completions=tuple(names),
         )
         while line := self.hear(asked):
-            if word_of(line) in LEAVE:
-                raise Left
             if word_of(line) in (*NO, "none", "back"):
                 break
             meant = [place for place in matches(self.interview, line) if place in found]

@@ -16,9 +16,8 @@ from interview.chat.hearing.changes import (
     spoken,
 )
 from interview.chat.hearing.references import matches, name_of, thing_of
-from interview.chat.hearing.replies import LEAVE, NO, word_of
+from interview.chat.hearing.replies import NO, word_of
 from interview.chat.rechecks.prediction import Prediction
-from interview.chat.talks.guided import Left
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
 
@@ -126,8 +125,6 @@ class RecheckTalk(GuidedTalk):
             word = word_of(line)
             if word in _DONE:
                 return []
-            if word in LEAVE:
-                raise Left
             self.hear_of_illness(line)
             if changes := self._told_in(line):
                 return changes
@@ -192,8 +189,6 @@ class RecheckTalk(GuidedTalk):
         )
         while True:
             word = word_of(self.hear(asked)).strip(" .#")
-            if word in LEAVE:
-                raise Left
             if word in ("1", "at", at):
                 return replace(told, by="")
             if word in ("2", "by", by, f"by {told.amount}"):
@@ -242,11 +237,14 @@ class RecheckTalk(GuidedTalk):
 
     def _next_to_ask(self) -> Place | None:
         """What became doubtful, or came up with the changes unless the keeper has enough."""
-        interview, relevant = self.interview, self.interview.relevance()
-        ask = {place for place in interview.doubtful if relevant[place]}
-        if not self.enough:
-            ask |= set(self._open()) - self._open_before
-        return next((place for place in interview.places() if place in ask), None)
+        ask = self._waiting() & self.interview.doubtful if self.enough else self._waiting()
+        return next((place for place in self.interview.places() if place in ask), None)
+
+    def _waiting(self) -> set[Place]:
+        """What became doubtful and matters, and what came up with the changes."""
+        relevant = self.interview.relevance()
+        doubtful = {place for place in self.interview.doubtful if relevant.get(place)}
+        return doubtful | (set(self._open()) - self._open_before)
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
@@ -254,14 +252,8 @@ class RecheckTalk(GuidedTalk):
         expected = self.prediction.expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
-        ask = (
-            "Enter takes that."
-            if place.id in self.prediction.aged
-            else "Measure it; Enter takes that."
-        )
-        hint = f"I expect {expected} now. {ask} {asked.hint}"
-        estimate = f"about {expected}"
-        return replace(asked, hint=hint, prefill=estimate, before="", keeps=estimate)
+        measure = "" if place.id in self.prediction.aged else "Measure it; "
+        return _with_offer(asked, f"about {expected}", f"I expect {expected} now. {measure}")
 
     def _asked_of(self, group: list[Place]) -> Asked:
         """Of what is asked in one go the number counts once."""
@@ -270,12 +262,9 @@ class RecheckTalk(GuidedTalk):
     def _counted(self, group: list[Place], asked: Asked) -> Asked:
         """The number among what this recheck asks, and about how many that will be."""
         self._seen |= {*group}
-        interview, relevant = self.interview, self.interview.relevance()
-        waiting = {p for p in interview.doubtful if relevant.get(p)}
-        waiting |= set(self._open()) - self._open_before
-        waiting |= set(self._told_of) | set(interview.touched_by(group[0]))
-        seen = {interview.counted_as(place) for place in self._seen}
-        coming = {interview.counted_as(place) for place in waiting} - seen
+        counted_as, touched = self.interview.counted_as, self.interview.touched_by(group[0])
+        seen = set(map(counted_as, self._seen))
+        coming = set(map(counted_as, self._waiting().union(self._told_of, touched))) - seen
         return replace(asked, number=len(seen), about=len(seen) + len(coming))
 
     def _with_move(self, place: Place, asked: Asked) -> Asked:
@@ -293,6 +282,10 @@ class RecheckTalk(GuidedTalk):
             asked = replace(asked, hint=hint + asked.hint, choices=[(name, name) for name in names])
         if self._offer is None or self._offer[0] != place:
             return asked
-        _, answer, why = self._offer
-        hint = f"{why} Enter takes that. {asked.hint}"
-        return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)
+        return _with_offer(asked, self._offer[1], f"{self._offer[2]} ")
+
+
+def _with_offer(asked: Asked, answer: str, why: str) -> Asked:
+    """The question with an answer that Enter takes."""
+    hint = f"{why}Enter takes that. {asked.hint}"
+    return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)

@@ -52,9 +52,11 @@ class Commands(Choosing):
         """Read an answer; True when it was recorded."""
 
     def hear(self, asked: Asked) -> str:
-        """The line at a prompt, once it is no aside."""
+        """The line at a prompt, once it is no aside; “stop” at one that is no question leaves."""
         while self.aside(line := self._line(asked), asked):
             asked = replace(asked, prefill="")
+        if asked.place is None and word_of(line) in LEAVE:
+            raise Left
         return line
 
     def _line(self, asked: Asked) -> str:

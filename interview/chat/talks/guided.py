@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Left
-from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
+from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.talks.answering import Answering
 from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asking import Manner
@@ -95,8 +95,6 @@ class Talk(Answering):
         while True:
             line = self.hear(asked)
             word = word_of(line)
-            if word in LEAVE:
-                raise Left
             if word in (*YES, *_MORE) or (not word and not counter):
                 return True
             if word in (*NO, *DONE, *_AUDIT, ""):
@@ -134,7 +132,7 @@ class Talk(Answering):
             word = word_of(line)
             if word in ("", *YES, *_AUDIT, *DONE):
                 return True
-            if word in (*LEAVE, *NO):
+            if word in NO:
                 raise Left
             if word == "back" and (last := interview.previous(None)):
                 self._jumped.append(last)
