@@ -106,6 +106,12 @@ class Question:
         """The quantities the answer gives the core."""
         return self.parts or (self.id,)
 
+    @property
+    def comes_up_by(self) -> frozenset[str]:
+        """The names whose answers decide whether it applies, or is finer."""
+        conditions = filter(None, (self.relevant, self.finer))
+        return frozenset(name for condition in conditions for name in condition.names)
+
 
 @dataclass(frozen=True)
 class Topic:

@@ -91,18 +91,22 @@ def _asked(
 
 
 def _fixed(every: int) -> Iterator[tuple[str, str, str]]:
-    """Of the tanks on which the rounds of the questions were not put together."""
-    found = [Graded(tank) for _, tank in list(tanks())[1::2][::every]]
-    by_file = median(tank.answers_until_fixed(tank.by_file()) for tank in found)
+    """Of all tanks, and of those on which the rounds of the questions were not put together."""
+    found = [Graded(tank) for _, tank in list(tanks())[::every]]
+    by_file = [tank.answers_until_fixed(tank.by_file()) for tank in found]
     asked = [tank.as_asked() for tank in found]
-    now = median(t.answers_until_fixed(steps) for t, steps in zip(found, asked, strict=True))
+    as_asked = [t.answers_until_fixed(steps) for t, steps in zip(found, asked, strict=True)]
+    for which, said in ((slice(None), "all"), (slice(1, None, 2), "every other")):
+        of_file, of_talk = median(by_file[which]), median(as_asked[which])
+        what = (
+            f"answers until the whole grade is fixed, median of {said} {len(by_file[which])} tanks"
+        )
+        yield f"{what}, in the order of the files", "", f"{of_file:g}"
+        yield f"{what}, as they are asked", f"{of_file / 2:g}", f"{of_talk:g}"
     least = median(
         t.answers(t.needed([name for step in steps for name in step.questions]))
-        for t, steps in zip(found, asked, strict=True)
+        for t, steps in list(zip(found, asked, strict=True))[1::2]
     )
-    what = f"answers until the whole grade is fixed, median of {len(found)} tanks"
-    yield f"{what}, in the order of the files", "", f"{by_file:g}"
-    yield f"{what}, as they are asked", f"{by_file / 2:g}", f"{now:g}"
     yield f"{what}, by who knows the answers beforehand", "", f"{least:g}"
 
 

@@ -124,8 +124,9 @@ def test_no_choice_is_worded_with_the_sign_that_parts_answers() -> None:
 
 
 def test_a_short_row_goes_on_into_the_next_topic() -> None:
-    rows = ["1", "slider; 10 cm", "100 x 40 x 40 cm; 11 cm; aquarium", "stop"]
+    rows = ["1", "slider; 10 cm", "100 x 40 x 40 cm; 11 cm", "stop"]
     face, _ = _row("living; europe; no", *rows)
+    assert _labels(face)[3] == "Tank size outside; Water below rim; Stand; Floor"
     assert _labels(face)[4].startswith("Stand; Floor; Heater mounting; ")
 
 

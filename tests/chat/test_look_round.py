@@ -127,6 +127,23 @@ def test_what_is_found_is_recorded_or_asked_next() -> None:
     assert {**FINDS, **found}.items() <= _said(held).items()
 
 
+def test_what_a_fault_brings_up_is_asked_right_after_it() -> None:
+    """A tank bought second hand: its rim and its glass; a heater in reach: what it is made of."""
+    lines = [f"{_number('tank_origin')}", "second hand", "trimmed; 6 mm", "glass", "none", "stop"]
+    held = _guided(lines, up_to("lamp_fixings"))
+    assert held.face.ids[1:4] == ["tank_origin", "tank_rim", "tank_material"]
+    assert [place.id for place in held.face.asked[2].row] == ["tank_rim", "wall_thickness"]
+    assert held.face.asked[4].label == WATER.label
+    numbers = {place: n for n, (place, _) in enumerate(held.face.asked[4].choices, 1)}
+    lines[4:] = [f"{numbers['heater_guard']}", "stop"]
+    held = _guided(lines, up_to("lamp_fixings"))
+    assert held.face.ids[5:] == ["heater_body"]
+
+
+def _number(name: str) -> int:
+    return [place for place, _ in _asked_first().choices].index(name) + 1
+
+
 def _asked_first() -> Asked:
     return _guided(["stop"], up_to("lamp_fixings")).face.asked[0]
 

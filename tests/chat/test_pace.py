@@ -47,7 +47,7 @@ def test_minutes_shrink_with_every_answer() -> None:
 def test_after_the_first_look_going_on_is_offered_once() -> None:
     held = talk(["none", "", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held).count(OFFER) == 1
-    assert held.face.ids[:3] == ["decor_hazards", "review", "tank_origin"]
+    assert held.face.ids[:3] == ["decor_hazards", "review", "platform_height_above_water"]
     (offer,) = [text for text in held.face.tones("note") if text.startswith("That was the first")]
     assert "So far: Grade" in offer or "So far: STOP" in offer
     assert "What is left could still change:" in offer and "minutes more" in offer
@@ -120,7 +120,7 @@ def test_done_ends_with_the_review_and_more_goes_on() -> None:
     held = talk(["none", "done", "more", "yes", "stop"], _last_of_first_look(), live=True)
     assert _labels(held)[1:3] == [OFFER, "Ready for the audit?"]
     assert "more" in held.face.asked[2].hint
-    assert held.face.ids[3] == "tank_origin"
+    assert held.face.ids[3] == "platform_height_above_water"
 
 
 def test_done_at_any_question_ends_with_the_review() -> None:

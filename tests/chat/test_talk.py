@@ -565,7 +565,7 @@ def test_the_review_goes_back() -> None:
 def test_the_review_asks_the_finer_questions() -> None:
     held = _review("finer")
     assert held.interview.finer
-    assert held.face.ids[:2] == ["review", "water_additives"]
+    assert held.face.ids[:2] == ["review", "heater_height"]
     assert held.saves
     assert "finer" in held.face.asked[0].hint
 

@@ -104,11 +104,12 @@ class Graded:
     def as_asked(self) -> list[Step]:
         """Its questions as the guided talk asks them, finer ones last.
 
-        A list of faults takes one answer, and one more for each that has to be asked by itself.
+        A list of faults takes one answer, and one more for each that has to be asked by itself;
+        what a fault brings up comes next.
         """
         talk, steps = assembly.new_interview(), list[Step]()
         guided = GuidedTalk(talk, PlainFace(), lambda: None)
-        while (place := talk.next()) is not None:
+        while (place := guided.coming() or talk.next()) is not None:
             group = guided.group(place)
             look = guided.look_at(group)
             told = [one for one in group if one in self._tank.answers]
@@ -121,6 +122,7 @@ class Graded:
             if look:
                 singly = sum(not self._is_told(look, one) for one in told)
                 steps.append(Step(tuple(one.id for one in told), 1 + singly))
+                guided.found += [one for one in told if not self._is_clear(look, one)]
             else:
                 steps += self._singly([one.id for one in told])
         steps = list(dict.fromkeys(steps))  # of each animal the same is asked
@@ -132,11 +134,15 @@ class Graded:
         """A step for each question, however many animals it is asked of."""
         return [Step((name,), self.answers({name})) for name in dict.fromkeys(questions)]
 
-    def _is_told(self, look: LookRound, place: Place) -> bool:
+    def _is_clear(self, look: LookRound, place: Place) -> bool:
+        """Whether a list's “none” tells the answer of the tank."""
+        return self._is_told(look, place, of_a_fault=False)
+
+    def _is_told(self, look: LookRound, place: Place, *, of_a_fault: bool = True) -> bool:
         """Whether a list tells the answer of the tank, or that it lies within what it tells."""
         (item,) = (item for item in look.items if item.ask == place.id)
         own = self._tank.answers[place].value
-        for said in filter(None, (item.clear, item.found)):
+        for said in filter(None, (item.clear, item.found if of_a_fault else "")):
             told = self._tank.try_answer(place, said).value
             if isinstance(own, Reading) and isinstance(told, Reading):
                 below, above = said.startswith("at most"), said.startswith("at least")

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import re
+from itertools import groupby
+from operator import itemgetter
 
 import pytest
 
@@ -70,16 +72,23 @@ def test_every_question_comes_once_and_after_what_it_rests_on() -> None:
                     assert order.index(giver) < order.index(question.id), (giver, question.id)
 
 
-def test_topics_keep_their_order_in_each_round() -> None:
+def test_topics_keep_their_order_but_what_is_grave_begins_with_the_gravest() -> None:
     questionnaire = assembly.questionnaire()
     order = order_of(questionnaire)
     names = [topic.name for topic in questionnaire.topics]
     for ids in order.rounds:
-        places = [
-            names.index(questionnaire.topic_of[q.id].name) for q in order.questions if q.id in ids
+        asked = [q.id for q in order.questions if q.id in ids]
+        topics = [names.index(questionnaire.topic_of[name].name) for name in asked]
+        runs = [topic for topic, _ in groupby(topics)]
+        assert len(runs) == len(set(runs)), "a topic stays together"
+        if ids is not order.rounds[1]:
+            assert topics == sorted(topics)
+        harms = [
+            max(worth_of(name)[0] for name, _ in group)
+            for _, group in groupby(zip(asked, topics, strict=True), key=itemgetter(1))
         ]
-        assert places == sorted(places)
-        assert len(places) > 10
+        assert (harms == sorted(harms, reverse=True)) is (ids is order.rounds[1])
+        assert len(asked) > 10
 
 
 def test_what_is_asked_in_one_go_is_of_one_round() -> None:

@@ -53,7 +53,8 @@ class ScriptedFace:
         if len(asked.row) < 2:
             return self._line(asked.place)
         earliest = min(asked.row, key=self._order)
-        if before := self._passed_over(earliest, asked.row):
+        followed = self._is_followed(earliest)
+        if not followed and (before := self._passed_over(earliest, asked.row)):
             return f"change {self._name_of(before)}"
         self._unasked = [place for place in self._unasked if place not in asked.row]
         if asked.clear:
@@ -74,8 +75,7 @@ class ScriptedFace:
     def _line(self, place: Place | None) -> str:
         if place is not None and place == self._last:
             raise EOFError
-        followed = place in self._looked  # a list leads there, ahead of its turn
-        if not followed and (before := self._passed_over(place)):
+        if not self._is_followed(place) and (before := self._passed_over(place)):
             self._last = None
             return f"change {self._name_of(before)}"
         self._last = place
@@ -86,6 +86,13 @@ class ScriptedFace:
         if place.id == "animal_count":
             return str(self._setup.animals)
         return self._setup.answers.get(place, "skip")
+
+    def _is_followed(self, place: Place | None) -> bool:
+        """Whether a list leads there ahead of its turn, or what was found in one brings it up."""
+        if place is None or place in self._looked:
+            return place is not None
+        question = assembly.questionnaire().by_id[place.id]
+        return not question.comes_up_by.isdisjoint(found.id for found in self._looked)
 
     def _passed_over(self, place: Place | None, row: Sequence[Place] = ()) -> Place | None:
         """An answer the setup has to a finer question that stood before this one, or its row."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked
 from interview.chat.together.row_talk import RowTalk
@@ -21,7 +21,25 @@ _IN_DOUBT = re.compile(r"(\d+)\s*\?")
 
 @dataclass
 class LookTalk(RowTalk):
-    """A talk that asks of rare faults in lists, one line for all of a list."""
+    """A talk that asks of rare faults in lists, one line for all of a list.
+
+    What a fault that was found brings up is asked right after it.
+    """
+
+    found: list[Place] = field(default_factory=list)
+    """Faults of lists whose further questions are still to come."""
+
+    def coming(self) -> Place | None:
+        """What a fault of a list brings up; None where that is asked."""
+        while self.found:
+            if places := self.interview.brought_up_by(self.found[0]):
+                return places[0]
+            self.found.pop(0)
+        return None
+
+    def _next(self) -> Place | None:
+        place = None if self._jumped or self.enough else self.coming()
+        return place or super()._next()
 
     def look_at(self, group: list[Place]) -> LookRound | None:
         """The list that a group is asked in; None for a row of what goes together."""
@@ -97,6 +115,7 @@ class LookTalk(RowTalk):
             return any(p in self.interview.answers or self._is_alone(p) for p in group)
         for place in group:
             item, is_so = items[place.id], place.id in found
+            self.found += [place] if is_so else []
             told = item.found if is_so else item.clear
             if told and place.id not in doubted and self._noted(place, told):
                 continue

@@ -1,7 +1,8 @@
 """The order in which questions are asked: a first look round the tank, what is grave, the rest.
 
-Each round keeps the natural order of the topics; within a topic the answer comes first that is
-worth most. No question comes before one that its relevance or its constraints rest on.
+Each round keeps the natural order of the topics, but what is grave begins with the gravest;
+within a topic the answer comes first that is worth most. No question comes before one that its
+relevance or its constraints rest on.
 """
 
 from __future__ import annotations
@@ -30,8 +31,8 @@ class Order:
         self.questions: tuple[Question, ...] = tuple(
             question
             for ids in self.rounds
-            for topic in questionnaire.topics
-            for question in self._of_topic([q for q in topic.questions if q.id in ids])
+            for topic in self._topics(ids, by_harm=ids is grave)
+            for question in self._of_topic(topic)
         )
 
     def round_of(self, question: str) -> int:
@@ -59,6 +60,15 @@ class Order:
                 found.add(name)
                 waiting.append(name)
         return frozenset(found)
+
+    def _topics(self, ids: Collection[str], *, by_harm: bool) -> list[list[Question]]:
+        """The questions of a round by topic, in natural order or the gravest topic first."""
+        topics = self._questionnaire.topics
+        asked = ([q for q in topic.questions if q.id in ids] for topic in topics)
+        found = [questions for questions in asked if questions]
+        if by_harm:
+            found.sort(key=lambda questions: -max(worth_of(q.id)[0] for q in questions))
+        return found
 
     def _of_topic(self, questions: Sequence[Question]) -> list[Question]:
         """The most valuable first; what is asked of each animal stays together."""

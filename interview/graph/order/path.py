@@ -126,6 +126,11 @@ class Asking(Known):
         stage = self.answers.get(Place("stage"))
         return None if stage and stage.value == "planning" else look_with(place.id)
 
+    def brought_up_by(self, place: Place) -> list[Place]:
+        """The open questions whose condition names what a question gives, as they are asked."""
+        names = frozenset(self.question(place).names)
+        return [p for p in self.open_places() if names & self.question(p).comes_up_by]
+
     def _is_settled(self, place: Place) -> bool:
         answered = place in self.answers and place not in self.doubtful
         return answered or place in self.skipped

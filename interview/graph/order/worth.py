@@ -48,9 +48,9 @@ class Took(Row, frozen=True, kw_only=True):
 
 
 class AtCounter(Row, frozen=True, kw_only=True):
-    """From which harm on a question belongs to the first look at the counter."""
+    """How many of the gravest questions the first look at the counter has."""
 
-    harm: float
+    gravest: int
     why: str
 
 
@@ -92,9 +92,12 @@ def worth_of(question: str) -> tuple[float, float]:
 @cache
 def first_look_ids(*, counter: bool) -> frozenset[str]:
     """The questions of the first look: at the counter only those of the gravest."""
-    rounds, least = worth().rounds, worth().at_counter.harm
-    gravest = (row.question for row in worth().counted if row.harm >= least)
-    return frozenset({*rounds.always, *(gravest if counter else rounds.first)})
+    rounds = worth().rounds
+    if not counter:
+        return frozenset({*rounds.always, *rounds.first})
+    by_harm = sorted(worth().counted, key=lambda row: (-row.harm, -row.verdicts))
+    gravest = by_harm[: worth().at_counter.gravest]
+    return frozenset({*rounds.always, *(row.question for row in gravest)})
 
 
 def second_round_ids() -> frozenset[str]:
