@@ -1,4 +1,4 @@
-"""How quick the program is: one command prints the table of DEVELOPERS.md.
+"""How quick the program is: one command prints the table of tests/RESULTS.md.
 
     python tests/benchmarks                    # some minutes
     python tests/benchmarks --before CHECKOUT  # an earlier copy beside it, measured in turn

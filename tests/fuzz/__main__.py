@@ -1,4 +1,4 @@
-"""Tries at random, at length, what the tests try a little of; prints the table of DEVELOPERS.md.
+"""Tries at random, at length, what the tests try a little of; prints the table of tests/RESULTS.md.
 
     python tests/fuzz                       # some minutes
     python tests/fuzz --typed 100000 --mutated 10000 --talked 2000 --tanks 2000 --killed 500

@@ -61,7 +61,7 @@ class Tally:
 
     @property
     def row(self) -> str:
-        """A line of the table in DEVELOPERS.md."""
+        """A line of the table in tests/RESULTS.md."""
         ends = ", ".join(f"{count:,} {end}" for end, count in self.ends.most_common())
         bad = [str(self.faults[kind]) for kind in ("lost", "traceback", "misread", "broken")]
         return f"| {self.what} | {self.tried:,} | {ends} | {' | '.join(bad)} |"
