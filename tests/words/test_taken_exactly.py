@@ -60,12 +60,13 @@ def test_what_was_taken_is_said_back_so(dimension: str) -> None:
         assert said == (wanted if isinstance(wanted, list) else [wanted] * 3), text
 
 
-def test_what_is_told_is_taken_exactly_so() -> None:
+@pytest.mark.parametrize("region", ["europe", *ROWS["told_in"]])
+def test_what_is_told_is_taken_exactly_so(region: str) -> None:
     wrong = {}
-    for text, wanted in ROWS["told"].items():
+    for text, wanted in (ROWS["told_in"].get(region) or ROWS["told"]).items():
         found = extract_facts(
             text,
-            region="europe",
+            region=region,
             species=lists().options["species"],
             sizes=lists().sizes["tank_size"],
         )

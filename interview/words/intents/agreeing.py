@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
@@ -46,6 +47,12 @@ def agreed(found: list[Found]) -> list[Found]:
         same = told.setdefault((one.id, one.animal), {})
         same.setdefault(one.said.casefold().replace(" ", ""), one)
     several = words().named_together
+    for (name, _), same in tuple(told.items()):
+        kinds = Counter(one.sentence.parts[0].start for one in same.values())
+        for part in words().of_one_kind.get(name, ()):
+            parts = told.get((part, None), {}).values()
+            if any(kinds[one.sentence.parts[0].start] > 1 for one in parts):
+                del told[part, None]
     return [
         replace(first, said=", ".join(one.said for one in (first, *more)))
         for first, *more in (list(same.values()) for same in told.values())

@@ -157,6 +157,11 @@ class WordFile(Row, frozen=True, kw_only=True):
     things: _Groups
     topics: _Groups
     places: _Words
+    up_to_a_place: _Words
+    lamp_of_any: _Groups
+    times_of_meals: _Groups
+    of_one_kind: _Groups
+    seasons_apart: dict[str, str]
     animate: _Words
     pronouns: _Words
     before: _Groups
@@ -164,6 +169,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     fillers: _Words
     states: _Words
     wishes: _Words
+    others: _Words
     asides_with_if: _Words
     wondered: _Words
     wished_ahead: _Words

@@ -9,7 +9,7 @@ from interview.base.units import convert
 from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
-from interview.words.mentions.competing import has_second
+from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
@@ -32,6 +32,7 @@ __all__ = [
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
 """What phrases are about that stand in the sentences with kinds: the only one, or others."""
+_OURS = ("the", "my", "our", "its")
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
 _ANIMAL: Mapping[str, tuple[float, float, str, frozenset[Unit]]] = {
@@ -73,7 +74,8 @@ def phrases_about(of: str, sentence: Sentence, things: Collection[str] = ()) -> 
 def matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidate]:
     """Every place in a sentence where a phrase of a fact stands."""
     for first, end, match in sentence.spots(phrase.pattern):
-        if first == end or sentence.word(first - 1) in fact.not_after:
+        before = first - 1 - (sentence.word(first - 1) in _OURS)
+        if first == end or not {*sentence.words[max(0, before) : first]}.isdisjoint(fact.not_after):
             continue
         if "said" in match.re.groupindex and match.start("said") >= 0:
             said = sentence.place(match.start("said")), sentence.place(match.end("said"))
@@ -139,7 +141,7 @@ def is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
         return False
     if found.fact.even_wished and sentence.asked:
         return False
-    if sentence.is_denied(found.first, found.end):
+    if sentence.is_denied(found.first, found.end) or is_old(sentence, found):
         return False
     if found.fact.sole and sentence.words.count(sentence.words[found.said_first]) > 1:
         return False

@@ -12,7 +12,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.relations import Candidate
 from interview.words.mentions.scope import Sentence
 
-__all__ = ["has_second", "is_mended"]
+__all__ = ["has_second", "is_mended", "is_old"]
 
 _list = partial(known_words, "competing")
 
@@ -50,7 +50,7 @@ def has_second(
             continue
         if _is_other(here, things.get(at), one):
             return False
-        cued = cued or _is_cue(sentence, at)
+        cued = cued or here in _list("dates") or _is_cue(sentence, at)
         if here == word and (cued or word in _ONE_QUANTITY):
             return not _goes_to_another(sentence, at, one, things)
         if here == "<number>" and cued and sentence.word(at + 1) in _list("after_number"):
@@ -72,6 +72,19 @@ def is_mended(sentence: Sentence, end: int) -> bool:
     ):
         return False
     return offered != "<number>" or sentence.word(at + 1) in _list("after_number") | {"times"}
+
+
+def is_old(sentence: Sentence, one: Candidate) -> bool:
+    """Whether an amount is how it was, or how far it went: from 101 to 91; climbs 8 degrees."""
+    at = one.said_first
+    is_degrees = sentence.word(at) == "<temperature>" and "swing" not in one.phrase.slots
+    if is_degrees and sentence.word(at - 1) in _list("steps"):
+        return True
+    if sentence.word(at - 1) != "from":
+        return False
+    if len(sentence.parts[at].sides) == 2:
+        return not known_words("changes", "moves").isdisjoint(sentence.words[max(0, at - 4) : at])
+    return sentence.word(at + 1) == "to" and sentence.word(at + 2)[:1] == "<"
 
 
 def _is_cue(sentence: Sentence, at: int) -> bool:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
@@ -13,8 +14,9 @@ from interview.words.mentions.scope import Sentence
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Fact
 
-__all__ = ["Candidate", "Relations", "Thing", "things_in"]
+__all__ = ["Candidate", "Relations", "Thing", "things_in", "with_lamps"]
 
+_any_lamp = partial(known_words, "lamp_of_any")
 
 _STRANGE = 1
 """Words that may stand between a thing and what is said of it though no list has them."""
@@ -48,7 +50,30 @@ def things_in(sentence: Sentence) -> list[Thing]:
         for first, end, match in sentence.spots(any_thing())
     ]
     trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]
-    return sorted([*found, *(Thing("tank", at, at + 1) for at in trades)], key=lambda t: t.first)
+    found += (Thing("tank", at, at + 1) for at in trades)
+    return list(with_lamps(sentence, sorted(found, key=lambda thing: thing.first)))
+
+
+def with_lamps(sentence: Sentence, things: Sequence[Thing]) -> Iterator[Thing]:
+    """The things, where “the bulb” behind a UVB lamp is that one: UVB coil, 15 cm from the bulb."""
+    last: Thing | None = None
+    for thing in things:
+        if thing.name == "heat_lamp" and last is not None and last.name == "uvb":
+            thing = _that_one(sentence, thing, last)
+        if thing.name in ("heat_lamp", "uvb"):
+            last = thing
+        yield thing
+
+
+def _that_one(sentence: Sentence, lamp: Thing, uvb: Thing) -> Thing:
+    if " ".join(sentence.words[lamp.first : lamp.end]) not in _any_lamp("named"):
+        return lamp
+    between = sentence.words[uvb.end : lamp.first]
+    told = before_thing("uvb") | known_words("linking") - {",", "and", "with"}
+    before = next((word for word in reversed(between) if word not in ("the", "its")), "")
+    is_that = before in _any_lamp("that_one")
+    is_it = between and all(word in told for word in between)
+    return replace(lamp, name="uvb") if is_that or is_it else lamp
 
 
 class Relations:

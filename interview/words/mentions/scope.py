@@ -9,7 +9,7 @@ from functools import cache, cached_property, lru_cache
 from itertools import islice, takewhile
 
 from interview.words.lexicon.files import known_words, meant_by
-from interview.words.lexicon.rules import corrections, wishes_but
+from interview.words.lexicon.rules import corrections, said_as, wishes_but
 from interview.words.mentions.parts import Part
 
 __all__ = ["Sentence", "sentences"]
@@ -173,6 +173,8 @@ class Sentence:
         if not known_words("dismissed").isdisjoint(self.known):
             return frozenset(range(len(self.words)))
         off: set[int] = set()
+        for at, _, _ in self.spots(said_as("others")):
+            off.update(range(at, self._revival(at + 1)))
         for at, end, match in self.spots(wishes):
             if not (self._gave(at) or self._came(at, end) or self._wonders(at)):
                 off.update(self._reach(at, end, match.group().strip()))
@@ -301,6 +303,8 @@ def _is_end(text: str, parts: Sequence[Part], at: int, gathered: Sequence[Part])
     if mark == "." and 0 < at < len(parts) - 1:
         before, after = parts[at - 1], parts[at + 1]
         word = text[before.start : before.end].casefold()
+        if len(word) == 1 and before.kind == "word" and text[before.start].isupper():
+            return not text[after.start].islower()  # P. does that one
         if word in known_words("abbreviations"):
             return after.text == "\n" or text[after.start].isupper()
         if len(word.rpartition(" ")[2]) <= _SHORT and (text[after.start] == "," or _is_tidy(text)):

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.base.units import CORE_UNITS, convert
+from interview.words.lexicon.files import words
 from interview.words.lexicon.rules import Rule, Rules, near_rules_for
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
@@ -58,7 +59,7 @@ def nearest_in(
     claims: dict[int, list[_Claim]] = {}
     for rule, phrase in rules(sentence.known):
         for one in matches(sentence, rule.fact, phrase):
-            claim = _claim(sentence, rule, one, topics)
+            claim = _claim(sentence, rule, one, topics, region)
             if claim is not None and taken.isdisjoint(range(one.said_first, one.said_end)):
                 claims.setdefault(one.said_first, []).append(claim)
     past = frozenset() if sentence.asked else off
@@ -73,12 +74,21 @@ def nearest_in(
 
 
 def _won(rivals: list[_Claim]) -> Iterator[_Claim]:
-    """Of the claims to the same words those of the nearest topic; what a word says they share."""
+    """Of the claims to the same words those of the nearest topic; what a word says they share.
+
+    One amount is not the coldest and the warmest: of such claims, as near, neither is sure.
+    """
     least = min(claim.away for claim in rivals)
-    return (claim for claim in rivals if claim.away == least or claim.one.fact.says)
+    near = [claim for claim in rivals if claim.away == least and not claim.one.fact.says]
+    rows: list[Near] = [claim.one.fact for claim in near]  # type: ignore[misc]
+    opposed = len({row.id for row in rows if row.cues and not row.end}) > 1
+    yield from () if opposed else near
+    yield from (claim for claim in rivals if claim.one.fact.says)
 
 
-def _claim(sentence: Sentence, rule: Rule, one: Candidate, topics: list[Thing]) -> _Claim | None:
+def _claim(
+    sentence: Sentence, rule: Rule, one: Candidate, topics: list[Thing], region: str
+) -> _Claim | None:
     """The row's claim to the words; None where the topic, a cue or the size is another's."""
     near: Near = rule.fact  # type: ignore[assignment]
     if not (fits(sentence, one) and _is_of_its_size(sentence, one, near)):
@@ -90,16 +100,30 @@ def _claim(sentence: Sentence, rule: Rule, one: Candidate, topics: list[Thing]) 
     said = f" {' '.join(sentence.words[opened:closed])} "
     if rule.unless is not None and rule.unless.search(said):
         return None
-    if not _is_cued(sentence, opened, one, near):
+    cues = _cues(near, region)
+    if not _is_cued(sentence, opened, one, cues):
         return None
     breath = sentence.breath(one.first, one.end)[0]
-    return _Claim(one, (not _is_cued(sentence, breath, one, near), away))
+    return _Claim(one, (not _is_cued(sentence, breath, one, cues), away))
+
+
+def _cues(near: Near, region: str) -> frozenset[str]:
+    """A row's cues; July is winter in the south, and either where nobody knows."""
+    cues = frozenset(near.cues)
+    if region not in ("australia", "elsewhere"):
+        return cues
+    apart = words().seasons_apart
+    months = cues & apart.keys()
+    south = {apart[month] for month in months} if region == "australia" else ()
+    return (cues - months).union(south)
 
 
 def _is_of_its_size(sentence: Sentence, one: Candidate, near: Near) -> bool:
     part = sentence.parts[one.said_first]
     if near.units and part.unit not in near.units:
         return False
+    if part.kind == "number" and near.adds:
+        return near.least <= part.value <= near.most
     if part.kind not in CORE_UNITS or part.unit is None or part.unit[0] == "?":
         return True
     return near.least <= convert(part.value, part.unit, CORE_UNITS[part.kind]) <= near.most
@@ -126,16 +150,16 @@ def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[in
     return opened, max(closed, topic.end if topic else 0)
 
 
-def _is_cued(sentence: Sentence, opened: int, one: Candidate, near: Near) -> bool:
-    if not near.cues:
+def _is_cued(sentence: Sentence, opened: int, one: Candidate, cues: frozenset[str]) -> bool:
+    if not cues:
         return True
-    words = sentence.words
-    amounts = [at for at in range(opened, one.first) if words[at][:1] == "<"]
+    told = sentence.words
+    amounts = [at for at in range(opened, one.first) if told[at][:1] == "<"]
     opened = amounts[-1] + 1 if amounts else opened
     closed = one.end
-    while closed < min(len(words), one.end + _BEHIND) and not _parts(words[closed]):
+    while closed < min(len(told), one.end + _BEHIND) and not _parts(told[closed]):
         closed += 1
-    return not {*words[opened : one.first], *words[one.end : closed]}.isdisjoint(near.cues)
+    return not {*told[opened : one.first], *told[one.end : closed]}.isdisjoint(cues)
 
 
 def _parts(word: str) -> bool:

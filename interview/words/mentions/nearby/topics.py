@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from functools import partial
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
 from interview.words.lexicon.rules import any_topic
-from interview.words.mentions.relations import Candidate, Thing
+from interview.words.mentions.relations import Candidate, Thing, with_lamps
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:
@@ -34,14 +35,17 @@ def topics_in(sentence: Sentence) -> list[Thing]:
     for at, word in enumerate(sentence.words):
         if word in _MARKED:
             found.append(Thing(_MARKED[word], at, at + 1))
-    return list(_resolved(sentence, sorted(found, key=lambda topic: topic.first)))
+    found.sort(key=lambda topic: topic.first)
+    return list(_resolved(sentence, with_lamps(sentence, found)))
 
 
-def _resolved(sentence: Sentence, topics: list[Thing]) -> Iterator[Thing]:
-    """The topics with “she” as the person named before her, where one is."""
-    person = False
+def _resolved(sentence: Sentence, topics: Iterable[Thing]) -> Iterator[Thing]:
+    """The topics with “she” as the person named before her, and no supper that tells the time."""
+    person, meals = False, partial(known_words, "times_of_meals")
     for topic in topics:
-        word = sentence.words[topic.first]
+        word, before = sentence.words[topic.first], sentence.word(topic.first - 1)
+        if word in meals("named") and before in meals("when"):
+            continue
         if topic.name == "turtle" and word in known_words("pronouns") and person:
             topic = Thing("people", topic.first, topic.end)
         elif topic.name in known_words("animate"):
@@ -58,6 +62,8 @@ def owner(
         is_own = ahead.name in near.topics and not shares(sentence, ahead, topics)
         return ahead, 0 if is_own else None
     for topic in reversed([topic for topic in topics if topic.end <= one.first]):
+        if _is_an_end(sentence, topic, one):
+            continue
         away = one.first - topic.end
         if away > _FAR:
             return None, _FAR if _ALONE in near.topics else None
@@ -70,6 +76,19 @@ def owner(
     goes_on = not is_bare and carried(sentence, one, topics) in near.topics
     is_own = _ALONE in near.topics or goes_on
     return None, _FAR if is_own else None
+
+
+def _is_an_end(sentence: Sentence, topic: Thing, one: Candidate) -> bool:
+    """Whether a place is only where something ends: the gap to the wall, over the water."""
+    before = topic.first - 1
+    if one.fact.says or sentence.breaths[topic.first] != sentence.breaths[one.first]:
+        return False
+    if sentence.word(before) in ("the", "a", "my", "our", "its"):
+        before -= 1
+    ends = topic.name in known_words("places") and sentence.word(before) in known_words(
+        "up_to_a_place"
+    )
+    return ends or (sentence.word(before) == "and" and "between" in sentence.words[:before])
 
 
 def _keeps(sentence: Sentence, topic: Thing, one: Candidate, near: Near) -> bool:
