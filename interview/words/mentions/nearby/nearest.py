@@ -81,8 +81,8 @@ def _won(rivals: list[_Claim]) -> Iterator[_Claim]:
     least = min(claim.away for claim in rivals)
     near = [claim for claim in rivals if claim.away == least and not claim.one.fact.says]
     rows: list[Near] = [claim.one.fact for claim in near]  # type: ignore[misc]
-    opposed = len({row.id for row in rows if row.cues and not row.end}) > 1
-    yield from () if opposed else near
+    cues = [{*row.cues} for row in {row.id: row for row in rows if row.cues}.values()]
+    yield from () if len(cues) > 1 and not set.intersection(*cues) else near
     yield from (claim for claim in rivals if claim.one.fact.says)
 
 
