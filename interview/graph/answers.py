@@ -26,7 +26,7 @@ from interview.words.choices.echo import echo, echo_yes_no
 from interview.words.forms.around import one_side, without
 from interview.words.forms.clock import hours_by_clock
 from interview.words.forms.lit_hours import lit_hours
-from interview.words.forms.size import read_size
+from interview.words.forms.size import Sizes, read_size
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import plain_words
 
@@ -51,7 +51,7 @@ class Lists:
     """What the care data adds to the questions: species to choose from, trade names of tanks."""
 
     options: Mapping[str, tuple[Choice, ...]] = field(default_factory=dict)
-    sizes: Mapping[str, Mapping[str, tuple[float, ...]]] = field(default_factory=dict)
+    sizes: Mapping[str, Sizes] = field(default_factory=dict)
 
     def options_of(self, question: Question) -> tuple[Choice, ...]:
         """What can be chosen at a question: its own choices, or those the care data adds."""

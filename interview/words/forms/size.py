@@ -7,6 +7,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TypeAlias
 
 from interview.base.near_spelling import nearest
 from interview.base.units import convert, system_for
@@ -22,8 +23,10 @@ from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
 
-__all__ = ["read_size"]
+__all__ = ["Sizes", "read_size"]
 
+Sizes: TypeAlias = Mapping[str, tuple[float, ...]]
+"""Trade names of tanks, and their sides in m."""
 _SIDES = {2: "length and width", 3: "length, width and height"}
 _EXAMPLES = {
     2: ('"30 x 20 cm"', '"12 x 8 in"'),
@@ -46,12 +49,7 @@ class _Side:
 
 
 def read_size(
-    text: str,
-    parts: int,
-    *,
-    region: str = "europe",
-    names: Mapping[str, tuple[float, ...]] | None = None,
-    guess: bool = True,
+    text: str, parts: int, *, region: str = "europe", names: Sizes | None = None, guess: bool = True
 ) -> tuple[Reading, ...]:
     """Length and width (2 parts), or length, width and height (3), each a reading in m.
 
@@ -106,9 +104,7 @@ def _keys(names: tuple[str, ...]) -> Mapping[str, str]:
     return keys
 
 
-def _by_name(
-    text: str, names: Mapping[str, tuple[float, ...]], region: str
-) -> tuple[Reading, ...] | None:
+def _by_name(text: str, names: Sizes, region: str) -> tuple[Reading, ...] | None:
     if len(text) > 60 or plain_words(text).isdigit():
         return None
     keys, key = _keys(tuple(names)), _key(text)
@@ -252,11 +248,7 @@ def _check_inherited(
 
 
 def _assumed(
-    readings: list[Reading],
-    sides: list[_Side],
-    unit: Unit,
-    text: str,
-    names: Mapping[str, tuple[float, ...]] | None,
+    readings: list[Reading], sides: list[_Side], unit: Unit, text: str, names: Sizes | None
 ) -> Reading:
     """The first reading, saying which unit was assumed; refused if another is as likely.
 
@@ -275,7 +267,7 @@ def _assumed(
     return replace(readings[0], understood=_taken(text, bests, unit))
 
 
-def _is_trade_size(bests: list[float], names: Mapping[str, tuple[float, ...]]) -> bool:
+def _is_trade_size(bests: list[float], names: Sizes) -> bool:
     """Whether these centimetres would be a trade size, were they inches."""
     inches = [convert(convert(best, "m", "cm"), "inch", "m") for best in bests]
     return any(

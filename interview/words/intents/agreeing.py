@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
+from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import words
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
@@ -60,9 +61,7 @@ def agreed(found: list[Found]) -> list[Found]:
     ]
 
 
-def measured(
-    found: list[Found], sizes: Mapping[str, tuple[float, ...]], region: str
-) -> list[Found]:
+def measured(found: list[Found], sizes: Sizes, region: str) -> list[Found]:
     """Without the trade name of a tank whose sides come to the same: 75 gallon, 48 x 18 x 21."""
     told = {one.said for one in found if one.id == "tank_size"}
     sides = told - sizes.keys()

@@ -7,11 +7,12 @@ without its reserve about wishes: who asks “what if” or tells of a change me
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 from interview.words.choices.choice import Choice
+from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import changes, known_words
 from interview.words.lexicon.rules import NO_QUESTION, rules_in
 from interview.words.mentions.attributes import facts_in
@@ -60,9 +61,7 @@ class Read:
     left: tuple[int, ...]
 
 
-def told_in(
-    text: str, *, region: str, species: Sequence[Choice], sizes: Mapping[str, tuple[float, ...]]
-) -> Read:
+def told_in(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) -> Read:
     """What a line tells; the arguments are those of a story."""
     line = _MORE.sub(r"\2 \1", text.replace(": ", ", "))
     parts = with_trade_names(with_shared_scale(read_parts(line)), sizes)
@@ -99,12 +98,7 @@ def _as_it_is(sentence: Sentence) -> Sentence:
     return replace(sentence, parts=tuple(parts), asked=False, before=None)
 
 
-def _told(
-    sentence: Sentence,
-    was: frozenset[int],
-    sizes: Mapping[str, tuple[float, ...]],
-    region: str,
-) -> Iterator[Told]:
+def _told(sentence: Sentence, was: frozenset[int], sizes: Sizes, region: str) -> Iterator[Told]:
     amounts = {at for at, part in enumerate(sentence.parts) if part.said}
     ways = {at: way for at in amounts - was if (way := _way(sentence, at))}
 

@@ -7,11 +7,12 @@ or told twice differently is left alone, and everything left alone is handed bac
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
+from interview.words.forms.size import Sizes
 from interview.words.intents.agreeing import agreed, is_of_turtles, measured, not_taken_back
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import things_of
@@ -62,13 +63,7 @@ def is_filler(word: str) -> bool:
     return mended(word.casefold().replace("'", "").replace("’", "")) in known_words("fillers")
 
 
-def extract_facts(
-    text: str,
-    *,
-    region: str,
-    species: Sequence[Choice],
-    sizes: Mapping[str, tuple[float, ...]],
-) -> Extracted:
+def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) -> Extracted:
     """Read a story.
 
     Args:
@@ -134,11 +129,7 @@ def _is_planned(told: Sequence[Sentence]) -> bool:
 
 
 def _all(
-    told: Sequence[Sentence],
-    planned: bool,
-    region: str,
-    species: Sequence[Choice],
-    sizes: Mapping[str, tuple[float, ...]],
+    told: Sequence[Sentence], planned: bool, region: str, species: Sequence[Choice], sizes: Sizes
 ) -> Iterator[Found]:
     for sentence in told:
         yield from facts_in(sentence, sentence.wished("plans" if planned else ""), sizes, region)
@@ -146,11 +137,7 @@ def _all(
 
 
 def _nearest(
-    told: Sequence[Sentence],
-    planned: bool,
-    found: Sequence[Found],
-    sizes: Mapping[str, tuple[float, ...]],
-    region: str,
+    told: Sequence[Sentence], planned: bool, found: Sequence[Found], sizes: Sizes, region: str
 ) -> Iterator[Found]:
     """Of what no phrase told, what the nearest topic tells; of a turtle if there is only one."""
     known = {one.id for one in found}

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.rhythm_told import as_typed, hours_between
+from interview.words.forms.size import Sizes
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
 from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
@@ -87,7 +88,7 @@ def matches(sentence: Sentence, fact: Fact, phrase: Phrase) -> Iterator[Candidat
 def facts_in(
     sentence: Sentence,
     off: frozenset[int],
-    sizes: Mapping[str, tuple[float, ...]] | None = None,
+    sizes: Sizes | None = None,
     region: str = "",
     *,
     of: str = "",
@@ -152,9 +153,7 @@ def is_sure(sentence: Sentence, found: Candidate, off: frozenset[int]) -> bool:
     )
 
 
-def found_of(
-    sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
-) -> Found | None:
+def found_of(sentence: Sentence, one: Candidate, sizes: Sizes, region: str) -> Found | None:
     """A phrase that counts, as the fact it tells; None where its amount is not what was meant."""
     said = one.fact.says or _said(sentence, one, sizes, region)
     if not said:
@@ -162,9 +161,7 @@ def found_of(
     return Found(sentence, one.fact.id, f"{said} {one.fact.adds}".strip(), one.first, one.end)
 
 
-def _said(
-    sentence: Sentence, one: Candidate, sizes: Mapping[str, tuple[float, ...]], region: str
-) -> str:
+def _said(sentence: Sentence, one: Candidate, sizes: Sizes, region: str) -> str:
     """The amount as it would be typed; "" when it is not the amount that was looked for."""
     parts = sentence.parts[one.said_first : one.said_end]
     part = parts[0]

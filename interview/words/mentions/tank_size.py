@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
-from interview.words.forms.size import read_size
+from interview.words.forms.size import Sizes, read_size
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part, Side
 from interview.words.text.refusal import NotUnderstood
@@ -29,7 +29,7 @@ _SHORTEST = 0.2
 """m; what is shorter is no tank."""
 
 
-def with_trade_names(parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...]]) -> list[Part]:
+def with_trade_names(parts: Sequence[Part], sizes: Sizes) -> list[Part]:
     """The parts with every trade name of a tank made one part: 40 breeder, 55 gallon."""
     found: list[Part] = []
     at = 0
@@ -44,9 +44,7 @@ def with_trade_names(parts: Sequence[Part], sizes: Mapping[str, tuple[float, ...
     return found
 
 
-def _named(
-    parts: Sequence[Part], at: int, sizes: Mapping[str, tuple[float, ...]]
-) -> tuple[int, Part] | None:
+def _named(parts: Sequence[Part], at: int, sizes: Sizes) -> tuple[int, Part] | None:
     part = parts[at]
     number = _NUMBER.match(part.said if part.said[:1].isdigit() else f"{part.value:g} {part.unit}")
     if number is None or part.kind not in ("volume", "number", "mass"):
@@ -72,9 +70,7 @@ def _named(
     return None
 
 
-def _spelled_out(
-    parts: Sequence[Part], end: int, name: str, sizes: Mapping[str, tuple[float, ...]]
-) -> int:
+def _spelled_out(parts: Sequence[Part], end: int, name: str, sizes: Sizes) -> int:
     """Where a trade name ends with the sides that say the same behind it."""
     at = next((n for n in range(end, end + 3) if n < len(parts) and parts[n].kind == "size3"), 0)
     return at + 1 if at and _agrees(parts[at], name, sizes) else end
@@ -91,7 +87,7 @@ def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
     return at > 0 and parts[at - 1].text in known_words("trade_names", "before")
 
 
-def said_size(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> str:
+def said_size(part: Part, sizes: Sizes, region: str) -> str:
     """A size as it would be typed; "" where its units are not sure."""
     for unit in _units(part, sizes, region):
         said = _said(part.sides, unit)
@@ -109,7 +105,7 @@ def _said(sides: Sequence[Side], unit: str) -> str:
     return " x ".join(" ".join(filter(None, one)) for one in named)
 
 
-def _units(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> Iterator[str]:
+def _units(part: Part, sizes: Sizes, region: str) -> Iterator[str]:
     """What sides without a unit may be told in: that of the others, or what makes a tank."""
     named = [side.unit for side in part.sides if side.unit]
     if named:
@@ -125,9 +121,7 @@ def _units(part: Part, sizes: Mapping[str, tuple[float, ...]], region: str) -> I
         yield "mm"
 
 
-def is_same_tank(
-    trade: str, said: str, sizes: Mapping[str, tuple[float, ...]], region: str
-) -> bool:
+def is_same_tank(trade: str, said: str, sizes: Sizes, region: str) -> bool:
     """Whether sides as they would be typed come to about the volume of a trade name."""
     told = _read(said, 3, sizes, region)
     return bool(told) and math.isclose(
@@ -137,16 +131,14 @@ def is_same_tank(
     )
 
 
-def _read(
-    said: str, sides: int, sizes: Mapping[str, tuple[float, ...]], region: str
-) -> tuple[Reading, ...]:
+def _read(said: str, sides: int, sizes: Sizes, region: str) -> tuple[Reading, ...]:
     try:
         return read_size(said, sides, region=region, names=sizes)
     except NotUnderstood:
         return ()
 
 
-def _agrees(part: Part, name: str, sizes: Mapping[str, tuple[float, ...]]) -> bool:
+def _agrees(part: Part, name: str, sizes: Sizes) -> bool:
     """Whether a size only spells out a trade name: 75 gallon (48x18x21)."""
     said = " x ".join(side.said for side in part.sides)
     for unit in ("in", "cm"):

@@ -6,11 +6,12 @@ thing that stands nearer still, though no row of it fits, keeps it from every ot
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.base.units import CORE_UNITS, convert
+from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import words
 from interview.words.lexicon.rules import Rule, Rules, near_rules_for
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
@@ -41,7 +42,7 @@ def nearest_in(
     sentence: Sentence,
     off: frozenset[int],
     taken: frozenset[int],
-    sizes: Mapping[str, tuple[float, ...]],
+    sizes: Sizes,
     region: str,
     rules: Rules = near_rules_for,
 ) -> Iterator[Found]:
