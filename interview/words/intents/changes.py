@@ -14,7 +14,7 @@ from functools import partial
 from interview.words.choices.choice import Choice
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import changes, known_words
-from interview.words.lexicon.rules import NO_QUESTION, rules_in
+from interview.words.lexicon.rules import NO_QUESTION
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.nearby.nearest import nearest_in
 from interview.words.mentions.negation import Found
@@ -103,7 +103,7 @@ def _told(sentence: Sentence, was: frozenset[int], sizes: Sizes, region: str) ->
     ways = {at: way for at in amounts - was if (way := _way(sentence, at))}
 
     def near(now: Sentence, name: str) -> list[Found]:
-        return list(nearest_in(now, was, was, sizes, region, rules_in(name)))
+        return list(nearest_in(now, was, was, sizes, region, name))
 
     for one in near(_masked(sentence, amounts - ways.keys()), "moved"):
         at = next(n for n in range(one.first, one.end) if n in ways)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property, partial
+from functools import cache, cached_property
 from itertools import chain, takewhile
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import (
     changes,
@@ -26,15 +26,11 @@ __all__ = [
     "NO_QUESTION",
     "Phrase",
     "Rule",
-    "Rules",
     "alternatives",
-    "any_thing",
-    "any_topic",
+    "any_named",
     "corrections",
     "is_said",
     "make_patterns",
-    "near_rules_for",
-    "rules_for",
     "rules_in",
     "said_as",
     "things_of",
@@ -95,16 +91,13 @@ class Rule:
         return re.compile(f"(?<= ){alternatives(unless)}") if unless else None
 
 
-Rules: TypeAlias = Callable[[frozenset[str]], Iterator[tuple[Rule, Phrase]]]
-"""The phrases whose words are all among some words."""
+def rules_in(listed: str, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    """The phrases of a list whose words are all among some words.
 
-
-def rules_in(listed: str) -> Rules:
-    """The phrases of one list: facts, near; or told, moved, added of changes.yaml."""
-    return partial(_there, listed)
-
-
-def _there(listed: str, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+    Args:
+        listed: facts or near, of phrases.yaml; told, moved or added, of changes.yaml
+        known: the words of a sentence
+    """
     index = _index(listed)
     for word in (*known, *_ANY):
         for rule, phrase in index.get(word, ()):
@@ -122,9 +115,6 @@ def _index(listed: str) -> Mapping[str, Sequence[tuple[Rule, Phrase]]]:
             for word in min(phrase.needs, key=len, default=_ANY):
                 found.setdefault(word, []).append((rule, phrase))
     return found
-
-
-rules_for, near_rules_for = rules_in("facts"), rules_in("near")
 
 
 def make_patterns() -> None:
@@ -152,16 +142,9 @@ def alternatives(phrases: Iterable[str]) -> str:
 
 
 @cache
-def any_thing() -> re.Pattern[str]:
-    """Any name of a thing."""
-    return re.compile(f"(?<= ){alternatives(meant_by('things'))}")
-
-
-@cache
-def any_topic() -> re.Pattern[str]:
-    """Any name of a thing or of a topic."""
-    names = meant_by("things").keys() | meant_by("topics").keys()
-    return re.compile(f"(?<= ){alternatives(names)}")
+def any_named(*tables: str) -> re.Pattern[str]:
+    """Any name of what stands in some tables of words.yaml: things, topics."""
+    return re.compile(f"(?<= ){alternatives(chain.from_iterable(map(meant_by, tables)))}")
 
 
 @cache

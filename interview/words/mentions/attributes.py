@@ -9,7 +9,7 @@ from interview.base.units import convert
 from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.forms.size import Sizes
-from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_for
+from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_in
 from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.relations import Candidate, Relations, things_in
@@ -60,7 +60,7 @@ def of_a_turtle(name: str, value: float, unit: Unit | None) -> bool:
 def phrases_about(of: str, sentence: Sentence, things: Collection[str] = ()) -> Iterator[Candidate]:
     """Phrases that stand in a sentence, sure or not: about turtles, or about `things`."""
     taken_up = sentence.word(0) in ("it", "its")
-    for rule, phrase in rules_for(sentence.known):
+    for rule, phrase in rules_in("facts", sentence.known):
         fact = rule.fact
         if (fact.of if fact.of in _ANIMALS else "") != of:
             continue

@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
-from interview.words.lexicon.rules import Phrase, any_thing
+from interview.words.lexicon.rules import Phrase, any_named
 from interview.words.mentions.scope import Sentence
 
 if TYPE_CHECKING:
@@ -47,7 +47,7 @@ def things_in(sentence: Sentence) -> list[Thing]:
     """Every thing named, longest names first."""
     found = [
         Thing(meant_by("things")[match.group().strip()], first, end)
-        for first, end, match in sentence.spots(any_thing())
+        for first, end, match in sentence.spots(any_named("things"))
     ]
     trades = [at for at, word in enumerate(sentence.words) if word == "<trade>"]
     found += (Thing("tank", at, at + 1) for at in trades)

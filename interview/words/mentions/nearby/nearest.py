@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from interview.base.units import CORE_UNITS, convert
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import words
-from interview.words.lexicon.rules import Rule, Rules, near_rules_for
+from interview.words.lexicon.rules import Rule, rules_in
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
 from interview.words.mentions.nearby.topics import owner, topics_in
@@ -44,7 +44,7 @@ def nearest_in(
     taken: frozenset[int],
     sizes: Sizes,
     region: str,
-    rules: Rules = near_rules_for,
+    listed: str = "near",
 ) -> Iterator[Found]:
     """Facts by the nearest topic.
 
@@ -54,11 +54,11 @@ def nearest_in(
         taken: words that other facts were taken from
         sizes: trade names of tanks and their sides in m
         region: decides what sizes without a unit are
-        rules: the rows that compete
+        listed: the rows that compete
     """
     topics = topics_in(sentence)
     claims: dict[int, list[_Claim]] = {}
-    for rule, phrase in rules(sentence.known):
+    for rule, phrase in rules_in(listed, sentence.known):
         for one in matches(sentence, rule.fact, phrase):
             claim = _claim(sentence, rule, one, topics, region)
             if claim is not None and taken.isdisjoint(range(one.said_first, one.said_end)):

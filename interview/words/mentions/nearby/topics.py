@@ -7,7 +7,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
-from interview.words.lexicon.rules import any_topic
+from interview.words.lexicon.rules import any_named
 from interview.words.mentions.relations import Candidate, Thing, with_lamps
 from interview.words.mentions.scope import Sentence
 
@@ -30,7 +30,7 @@ def topics_in(sentence: Sentence) -> list[Thing]:
     meant = {**meant_by("things"), **meant_by("topics")}
     found = [
         Thing(meant[match.group().strip()], first, end)
-        for first, end, match in sentence.spots(any_topic())
+        for first, end, match in sentence.spots(any_named("things", "topics"))
     ]
     for at, word in enumerate(sentence.words):
         if word in _MARKED:
