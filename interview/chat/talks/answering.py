@@ -142,7 +142,7 @@ class Answering(Commands):
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
             return True
-        agreed = story_agreed.agreed(self.interview, self.face, self.hear, told)
+        agreed = story_agreed.agreed(self, told)
         if agreed is None:
             return False
         for sentence in story.keep(self.interview, agreed):

@@ -12,6 +12,8 @@ from interview.words.text.tokens import Token
 
 __all__ = ["Rhythm", "read_rhythm"]
 
+_PER = frozenset({"a", "an", "per", "by", "each", "every", "/"})
+
 
 @dataclass(frozen=True, slots=True)
 class Rhythm:
@@ -23,9 +25,6 @@ class Rhythm:
     unit: str
 
 
-_PER = frozenset({"a", "an", "per", "by", "each", "every", "/"})
-
-
 def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | None:
     """A rhythm made of all the tokens, or None; "5 days a week" if days are counted."""
     texts = [*(token.text for token in tokens), ""]
@@ -34,8 +33,7 @@ def read_rhythm(tokens: list[Token], *, days_count: bool = False) -> Rhythm | No
     if len(tokens) == 1 and texts[0] in adverbs:
         at = 0
     elif texts[0] not in ("every", "each") and not (texts[0] == "on" and _is_weekday(texts[-2])):
-        counted = _count(tokens)
-        if counted is None:
+        if not (counted := _count(tokens)):
             return None
         low, high, at = counted
         at += _is_times(texts[at]) or (days_count and texts[at] in ("day", "days"))
@@ -72,17 +70,15 @@ def _one_count(tokens: list[Token], at: int) -> tuple[Fraction, int] | None:
 
 def _count(tokens: list[Token]) -> tuple[Fraction, Fraction, int] | None:
     """once, 3, 2-3, two or three, once or twice: and where it ended."""
-    either = read_number(tokens)
-    if either is not None and either.over:
+    if (either := read_number(tokens)) and either.over:
         return either.value * either.over, Fraction(either.over), either.end
     first = _one_count(tokens, 0)
     if first is None:
         return None
     low, at = first
-    if at < len(tokens) and tokens[at].text in ("-", "to", "or"):
-        second = _one_count(tokens, at + 1)
-        if second is not None:
-            return min(low, second[0]), max(low, second[0]), second[1]
+    joined = at < len(tokens) and tokens[at].text in ("-", "to", "or")
+    if joined and (second := _one_count(tokens, at + 1)):
+        return min(low, second[0]), max(low, second[0]), second[1]
     return low, low, at
 
 

@@ -9,12 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from functools import cache
-from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words, spelled, units, words
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Rate
 
 __all__ = ["TOLD", "Unit", "dimension_of", "label", "regional", "smaller", "spellings", "system_of"]
 
@@ -42,23 +38,25 @@ def spellings(dimension: str) -> Mapping[str, Unit]:
     table = _table("share" if dimension in _LIKE_A_SHARE else dimension)
     if dimension.startswith("temperature"):
         change = "delta_" if dimension == "temperature_difference" else ""
-        scales = {
-            f"{degree}{scale}": unit
+        return table | {
+            f"{degree}{scale}": f"{change}{unit}"
             for scale, unit in _table("scale").items()
             for degree in units().degrees
         }
-        return table | {text: f"{change}{unit}" for text, unit in scales.items()}
     if dimension == "price":
         money = {**table, "": "1"}
         priced = {
             f"{text}{end}".strip(): unit for text, unit in money.items() for end in units().priced
         }
         return {text: unit for text, unit in priced.items() if text}
-    return table | (_rates(units().rates[dimension]) if dimension in units().rates else {})
+    return table | _rates(dimension)
 
 
-def _rates(rate: Rate) -> dict[str, Unit]:
-    """Every "top per time" of some spellings: l/h, gallons an hour."""
+def _rates(dimension: str) -> dict[str, Unit]:
+    """Every "top per time" of a dimension that has such: l/h, gallons an hour."""
+    rate = units().rates.get(dimension)
+    if rate is None:
+        return {}
     tops = _table(rate.of, rate.units) if rate.of else {}
     tops |= {text: unit for unit, texts in (rate.tops or {}).items() for text in texts}
     return {
@@ -70,12 +68,11 @@ def _rates(rate: Rate) -> dict[str, Unit]:
 
 
 def _told() -> dict[str, Unit]:
-    words_too = known_words("told", "no_units")
     return {
         text: unit
         for kind in reversed(words().told["kinds"])
         for text, unit in spellings(kind).items()
-        if kind == "power" or text not in words_too
+        if kind == "power" or text not in known_words("told", "no_units")
     }
 
 
@@ -89,9 +86,8 @@ def regional(unit: Unit, region: str) -> Unit:
     """A gallon, quart, pint or fluid ounce as the region means it, a mass as its weight."""
     if not unit.startswith("?"):
         return unit
-    if unit in _MASS_AS_FORCE:
-        return unit[1:]
-    return ("imperial_" if region in _IMPERIAL_REGIONS else "") + unit[1:]
+    is_imperial = region in _IMPERIAL_REGIONS and unit not in _MASS_AS_FORCE
+    return ("imperial_" if is_imperial else "") + unit[1:]
 
 
 def smaller(unit: Unit) -> Unit:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
 
-from interview.chat.faces.face import Asked, Face, Left
-from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
+from interview.chat.faces.face import Asked
+from interview.chat.hearing.choosing import Choosing
+from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.hearing.told.story import Story, label_of, lines_of, not_used
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
@@ -15,7 +15,6 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["agreed"]
 
-_Hear = Callable[[Asked], str]
 _DROP = re.compile(r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line )?(.+)")
 _CHANGE = re.compile(r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$")
 _ALL_WRONG = re.compile(
@@ -28,39 +27,33 @@ _ASK = Asked(
 )
 
 
-def agreed(interview: Interview, face: Face, hear: _Hear, story: Story) -> Story | None:
-    """The story as the keeper agrees to it; None when it is to be forgotten.
-
-    Raises:
-        Left: when the keeper leaves.
-    """
-    _show(interview, face, story)
+def agreed(talk: Choosing, story: Story) -> Story | None:
+    """The story as the keeper agrees to it; None when it is to be forgotten."""
+    _show(talk, story)
     if given_back := not_used(story):
-        face.say(given_back)
+        talk.face.say(given_back)
     while story.answers:
-        line = hear(_ASK)
-        word = word_of(line)
+        word = word_of(talk.hear(_ASK))
         if word in ("", *YES):
             return story
-        if word in LEAVE:
-            raise Left
         if word in NO or _ALL_WRONG.fullmatch(plain_words(word)):
             break
-        mended = _mended(interview, face, hear, story, word)
+        mended = _mended(talk, story, word)
         if mended is not None:
             story = mended
-            _show(interview, face, story)
-    face.say("Then I forget that, and ask one thing at a time.")
+            _show(talk, story)
+    talk.face.say("Then I forget that, and ask one thing at a time.")
     return None
 
 
-def _show(interview: Interview, face: Face, story: Story) -> None:
-    rows = enumerate(lines_of(interview, story), 1)
-    face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
+def _show(talk: Choosing, story: Story) -> None:
+    rows = enumerate(lines_of(talk.interview, story), 1)
+    talk.face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
 
 
-def _mended(interview: Interview, face: Face, hear: _Hear, story: Story, line: str) -> Story | None:
+def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
     """The story with one line left out or changed; None where none was."""
+    interview, face = talk.interview, talk.face
     change, drop = _CHANGE.fullmatch(line), _DROP.fullmatch(line)
     name = change[1] if change else drop[1] if drop else line
     found = _meant(interview, story, name)
@@ -71,7 +64,7 @@ def _mended(interview: Interview, face: Face, hear: _Hear, story: Story, line: s
         return None
     (place,) = found
     if change:
-        return _changed(interview, face, hear, story, place, change[2] or "")
+        return _changed(talk, story, place, change[2] or "")
     face.say(f"I leave out “{label_of(interview, story, place)}” and ask it later.")
     return story.without([place])
 
@@ -95,28 +88,23 @@ def _names(interview: Interview, story: Story, place: Place) -> list[str]:
     return [plain_words(way.replace("_", " ")) for way in ways]
 
 
-def _changed(
-    interview: Interview, face: Face, hear: _Hear, story: Story, place: Place, said: str
-) -> Story:
+def _changed(talk: Choosing, story: Story, place: Place, said: str) -> Story:
     """The story with new words at a place, asked for until they are understood."""
-    question = interview.question(place)
-    options = question.choices
+    interview, question = talk.interview, talk.interview.question(place)
     asked = Asked(
         question.label,
         question.hint,
         animal=label_of(interview, story, place).removesuffix(question.short),
-        choices=[(option.name, option.label) for option in options],
+        choices=[(option.name, option.label) for option in question.choices],
     )
     while True:
-        said = said or hear(asked)
-        if word_of(said) in LEAVE:
-            raise Left
+        said = said or talk.hear(asked)
         if not said:
             return story
         try:
             understand(question, said, interview.lists, story.region, interview.system)
         except NotUnderstood as problem:
-            face.say(str(problem), "refusal")
+            talk.face.say(str(problem), "refusal")
             said = ""
         else:
             return story.with_answer(place, said)
