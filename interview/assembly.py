@@ -227,16 +227,25 @@ def faults() -> list[str]:
     What rests on other files is looked at when those have no fault.
     """
     from interview.core.sheets import WiringError
-    from interview.data_files import faults_between, faults_inside, faults_of_demos
+    from interview.data_files import (
+        faults_between,
+        faults_inside,
+        faults_of_demos,
+        faults_of_kinds,
+    )
 
     def between() -> list[str]:
         asked = {**dict.fromkeys(_asked_units(), ()), **words_of_answers()}
-        return [*_faults_of_wiring(), *faults_between(asked)]
+        of_kinds = faults_of_kinds(questionnaire())
+        return [*_faults_of_wiring(), *faults_between(asked, _asked_units()), *of_kinds]
 
     try:
         return faults_inside() or between() or list(faults_of_demos(new_interview))
     except WiringError as problem:
-        return [str(problem)]
+        from interview.vocabulary.faults import faults as faults_of_vocabulary
+
+        unwritten = faults_of_vocabulary(vocabulary(), questionnaire(), vocabulary())
+        return [*unwritten, str(problem)]
 
 
 def _faults_of_wiring() -> list[str]:
@@ -253,11 +262,12 @@ def _faults_of_wiring() -> list[str]:
     from interview.base.rows import unknown_names
     from interview.care.facts import assumptions, limits
     from interview.care.mishaps import mishap_rules
-    from interview.core.wiring import quantities
+    from interview.core.wiring import faults_of_citations, laws, quantities
     from interview.graph.faults import faults as faults_of_graph
     from interview.vocabulary.faults import faults as faults_of_vocabulary
 
     wiring = quantities()
+    cited = faults_of_citations((*wiring.formulas.values(), *laws().values()))
     judged = names_judged(all_checks()) | {n for note in all_notes() for n in note.names}
     doubted = {name for inconsistency in all_inconsistencies() for name in inconsistency.names}
     doubted |= {one.name for one in mishap_rules().limits}
@@ -267,6 +277,7 @@ def _faults_of_wiring() -> list[str]:
         questionnaire(), lists(), wiring.units, wiring.leaves, assumptions(), judged
     )
     return in_graph or [
+        *cited,
         *faults_of_vocabulary(vocabulary(), questionnaire(), {*units, *_in_single_sums()}),
         *faults_of_checks(all_checks(), units, doubted),
         *faults_of_inconsistencies(all_inconsistencies(), units),

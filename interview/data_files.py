@@ -10,8 +10,12 @@ from interview.base.places import demo_folder, file_said, questions_folder
 from interview.base.rows import FileError, unknown_names
 from interview.graph.interview import Interview
 from interview.graph.question_rows import load
+from interview.graph.questions import Questionnaire
 
-__all__ = ["faults_between", "faults_inside", "faults_of_demos", "read_all"]
+__all__ = ["faults_between", "faults_inside", "faults_of_demos", "faults_of_kinds", "read_all"]
+
+_ASKED_OF_WEAK_SWIMMERS = "surface_rests"
+_WEAK = "weak_to_moderate"
 
 
 def faults_inside() -> list[str]:
@@ -72,11 +76,12 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     yield (all_levers, usual, limits_of_search)
 
 
-def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
+def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str]) -> Iterator[str]:
     """Names in care data and word files that no question has.
 
     Args:
         asked: what may be answered at each question and each part of one, () where no word
+        units: core unit of each of them
     """
     from interview.care.company import company_rules
     from interview.care.facts import assumptions, doubts
@@ -86,6 +91,7 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
+    from interview.words.lexicon.faults import faults as faults_of_phrases
     from interview.words.lexicon.files import changes, phrases
     from interview.words.lexicon.rules import NO_QUESTION
 
@@ -99,6 +105,7 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
         ),
         {"question": {*asked, NO_QUESTION}},
     )
+    yield from faults_of_phrases(units)
     for name, doubt in doubts().items():
         if name not in asked:
             yield str(FileError(doubt.where, f"{name} is doubted, but no question asks for it"))
@@ -110,6 +117,21 @@ def faults_between(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
         for name, row in rows.items():
             if name not in asked.get(question, ()):
                 yield str(FileError(row.where, f"{name} is no choice at the question {question}"))
+
+
+def faults_of_kinds(questionnaire: Questionnaire) -> Iterator[str]:
+    """Kinds that a question names by how they swim, against what their profiles say."""
+    from interview.care.species import profile, species_ids
+
+    question = questionnaire.by_id[_ASKED_OF_WEAK_SWIMMERS]
+    terms = question.finer.denied() if question.finer else ()
+    named = {word for name, words in terms if name == "species" for word in words}
+    weak = {i for i in species_ids() if profile(i).traits["swimming"].value == _WEAK}
+    for species in sorted(weak ^ named):
+        where = question.row.where.at("finer")
+        said = "leaves it out: add it" if species in weak else "names it: take it out"
+        found = profile(species).traits["swimming"].value
+        yield str(FileError(where, f"{species} swims {found}, and {question.id} {said}"))
 
 
 def faults_of_demos(new_interview: Callable[[], Interview]) -> Iterator[str]:

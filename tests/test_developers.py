@@ -123,8 +123,13 @@ def test_a_sister_is_known_by_name_and_lives_like_her_sister(clone: Clone) -> No
     setups = {}
     for name in ("Sicilian pond turtle", "European pond turtle"):
         path = clone.folder / f"{name.split()[0]}.yaml"
-        path.write_text(text.replace("species: river cooter", f"species: {name}"), encoding="utf-8")
-        setups[name] = json.loads(clone.run("audit", str(path), "--json"))["quantities"]
+        moved = re.sub(r"\n  region: .*", "\n  region: australia", text)
+        assert moved.count("region: australia") == 1
+        path.write_text(moved.replace("species: river cooter", f"species: {name}"), "utf-8")
+        tree = json.loads(clone.run("audit", str(path), "--json"))
+        setups[name] = tree["quantities"]
+        (law,) = (one for one in tree["findings"] if one["check"] == "invasive_law")
+        assert law["verdict"] == "close", "no kind is free of the law by not being named"
     new, sister = setups.values()
     assert new["target_water_temperature"] == sister["target_water_temperature"]
     assert new["shell_height"]["value"] == pytest.approx(sister["shell_height"]["value"])

@@ -232,6 +232,11 @@ class Condition:
                 for word in term.words:
                     yield term.name, word
 
+    def denied(self) -> Iterable[tuple[str, tuple[str, ...]]]:
+        """Each (name, words) of a term that holds for every word but these."""
+        for clause in self.clauses:
+            yield from ((term.name, term.words) for term in clause if term.verb == "is not")
+
     def holds(self, lookup: Lookup, unit_of: Callable[[str], str] = lambda _: "1") -> bool | None:
         """True, False, or None when what is known does not decide it."""
         verdict = self.each(lookup, unit_of)

@@ -15,7 +15,7 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache, cached_property
 from types import ModuleType
@@ -23,13 +23,14 @@ from typing import Any
 
 import numpy as np
 
+from interview.care.sources import STATUSES, unknown_source
 from interview.core.formula import Formula
 from interview.core.sheets import WiringError, read_formula
 from interview.core.working import Working
 from interview.vocabulary.entries import Entry
 from interview.vocabulary.vocabulary import vocabulary
 
-__all__ = ["Wiring", "formulas_in", "laws", "quantities"]
+__all__ = ["Wiring", "faults_of_citations", "formulas_in", "laws", "quantities"]
 
 _SUBJECTS = "interview.core"
 
@@ -80,6 +81,17 @@ def _modules(package: str) -> Iterator[ModuleType]:
     for found in pkgutil.walk_packages(folders, f"{package}."):
         if not found.ispkg:
             yield importlib.import_module(found.name)
+
+
+def faults_of_citations(formulas: Iterable[Formula]) -> Iterator[str]:
+    """Sources nobody could look up, and statuses that are none, with file and line."""
+    for formula in formulas:
+        for cited in formula.sources:
+            wrong = unknown_source([cited.key])
+            if not wrong and cited.status not in STATUSES:
+                wrong = f"[{cited.status}] is no status; there are {', '.join(STATUSES)}"
+            if wrong:
+                yield f"{_place_of(formula.function)}: {formula.name}, Source: {wrong}"
 
 
 class Wiring:

@@ -67,6 +67,7 @@ def faults(
     yield from (str(FileError(where, fault)) for where, fault in _apart(checks))
     for check in checks:
         yield from (str(FileError(check.where, f)) for f in _faults_of(check, known))
+        yield from (str(FileError(check.where.at(key), f)) for key, f in _wanting(check))
         used |= check.names
     for name in sorted(set(limits()) - used):
         yield f"the limit {name} is used by no check and no misfit"
@@ -94,12 +95,45 @@ def _apart(checks: Sequence[Check]) -> Iterator[tuple[Where, str]]:
             yield check.where, f"{check.id}: nothing is superseded by {effect}"
 
 
+def _wanting(check: Check) -> Iterator[tuple[str, str]]:
+    """What a possible verdict wants in the row, and under which key: words, or what to do.
+
+    A number that is compared may be close, as it is read with doubt.
+    """
+    wanted: list[tuple[str, ...]] = [("good",)]
+    if check.compared:
+        wanted.append(("close", "close_low", "close_high"))
+    if check.danger or "danger_when" in check.whens:
+        wanted.append(("danger",))
+    if "wrong_when" in check.whens:
+        wanted.append(("wrong",))
+    if check.good:
+        bounds = (("low", check.good.low), ("high", check.good.high))
+        wanted += [(side, f"close_{side}") for side, names in bounds if names]
+    for outcomes in wanted:
+        if not set(outcomes) & set(check.say):
+            verdict, *others = outcomes
+            way = f"`{verdict}`" + "".join(f" or `{other}`" for other in others)
+            yield "say", f"{check.id} can be {verdict}, and `say` has no words for it: write {way}"
+    for outcome in check.say:
+        if outcome not in ("good", "unmeasured") and not {outcome, "close"} & set(check.do):
+            yield "do", f"{check.id}: `{outcome}` is said, and `do` doesn't say what to do then"
+    if condition := check.whens.get("good_when"):
+        for name, denied in condition.denied():
+            if name == "species":
+                yield (
+                    "good_when",
+                    f"{check.id} is good for every species but {len(denied)}, so for each that "
+                    "is added: write “species is any of …”, or ask for a fact of their profiles",
+                )
+
+
 def _faults_of(check: Check, known: Mapping[str, str]) -> Iterator[str]:
     for name in sorted(check.names - set(known)):
         yield f"{check.id} speaks of {name}, which nobody knows"
     for name, bound in check.compared:
         unit = known.get(name)
-        if known.get(bound, unit) != unit:
+        if unit and known.get(bound, unit) != unit:
             yield f"{check.id} holds {name} [{unit}] against {bound} in [{known[bound]}]"
     if check.good is None and not check.whens:
         yield f"{check.id} has neither a band nor a condition"

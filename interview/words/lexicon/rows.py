@@ -217,7 +217,7 @@ class Fact(Row, frozen=True, kw_only=True):
 
     id: Annotated[str, Names("question")]
     phrases: _Words
-    of: str = ""
+    of: Annotated[str, Names("thing")] = ""
     says: str = ""
     unless: _Words = ()
     together_with: _Words = ()
@@ -237,7 +237,7 @@ class Near(Fact, frozen=True, kw_only=True):
 
     EXAMPLE: ClassVar[str] = "{id: heater_power, topics: [heater], phrases: ['{power}']}"
 
-    topics: _Words
+    topics: tuple[Annotated[str, Names("thing")], ...]
     """Things or topics of words.yaml; the answer is about the first of its first row."""
     cues: _Words = ()
     """Words of which one stands between the topic and the amount, or right behind it."""
