@@ -21,7 +21,7 @@ from pathlib import Path
 import pytest
 import yaml
 from hypothesis import HealthCheck, settings
-from kept import keep_audits
+from kept import forget_file, keep_audits
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
@@ -95,6 +95,7 @@ def _forgotten(request: pytest.FixtureRequest) -> Iterator[None]:
     for thing in vars(request.module).values():
         if hasattr(thing, "cache_clear") and thing.__module__ == request.module.__name__:
             thing.cache_clear()
+    forget_file()
     # Freed pages of the heap go back to the system: a worker runs a hundred files.
     getattr(C_LIBRARY, "malloc_trim", int)(0)
 

@@ -13,6 +13,7 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING, Self
 
 import pytest
+from kept import for_a_file
 from rich.console import Console
 
 from interview import assembly, setups
@@ -60,7 +61,7 @@ class _Listening(ScriptedFace):
         return line
 
 
-@cache
+@for_a_file
 def talk_through(path: Path) -> tuple[Interview, str, tuple[str, ...]]:
     """Hold a setup's whole conversation: the interview, all that was shown, what was typed."""
     interview = assembly.new_interview()
@@ -76,7 +77,7 @@ def conversation(path: Path) -> str:
     return talk_through(path)[1]
 
 
-@cache
+@for_a_file
 def _audited(path: Path) -> tuple[Audit, Advice]:
     """The audit and advice of a setup file, on a day that stays the same."""
     interview = assembly.new_interview()

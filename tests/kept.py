@@ -16,7 +16,7 @@ from collections import OrderedDict
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import date
-from functools import wraps
+from functools import cache, wraps
 from typing import Any, TypeVar
 
 from interview import assembly
@@ -32,7 +32,7 @@ from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 
-__all__ = ["anew", "for_each_audit", "keep_audits", "plans_anew"]
+__all__ = ["anew", "for_a_file", "for_each_audit", "forget_file", "keep_audits", "plans_anew"]
 
 Made = TypeVar("Made")
 
@@ -42,6 +42,7 @@ _plans: OrderedDict[Any, tuple[Plan, ...]] = OrderedDict()
 _lists: OrderedDict[Any, Specification | None] = OrderedDict()
 _sources: OrderedDict[int, tuple[weakref.ref[Tank], Sequence[Finding], Any]] = OrderedDict()
 """By the id of an audit's tank: the tank, what was found of it, and the answers it came from."""
+_of_this_file: list[Any] = []
 _MOST_AUDITS, _MOST_ADVICE = 20, 4  # about 5 MB each
 _MOST_LISTS = 2  # each holds two tanks
 _MOST_PLANS = 200  # some 100 kB each
@@ -59,6 +60,19 @@ def keep_audits() -> None:
         assembly.audit_of, assembly.advice_of = _audit_of, _advice_of
         planned.plans = advise.plans = _plans_of
         planning.specify = advise.specify = _list_for
+
+
+def for_a_file(make: Callable[..., Made]) -> Callable[..., Made]:
+    """As `functools.cache`, for what stands beside test files and holds much: until one ends."""
+    made = cache(make)
+    _of_this_file.append(made)
+    return made
+
+
+def forget_file() -> None:
+    """Let go of what was kept for a test file."""
+    for made in _of_this_file:
+        made.cache_clear()
 
 
 def for_each_audit(make: Callable[[Audit], Made]) -> Callable[[Audit], Made]:

@@ -14,6 +14,7 @@ from typing import Any, Protocol
 
 import numpy as np
 import yaml
+from kept import for_a_file
 from numpy.typing import NDArray
 from typed_tanks import DEMOS, TESTS, changed, interview_in
 
@@ -72,23 +73,31 @@ class DrawnTank:
     @cached_property
     def findings(self) -> list[Finding]:
         """What the audit says, without its words; several tests ask for it."""
-        return [self._finding(check) for check in all_checks() if check.id in self.truth]
+        checks = [check.id for check in all_checks() if check.id in self.truth]
+        return [_found(c, self.at_best[c], self.chances[c], c in self.leaves) for c in checks]
 
     @cached_property
     def grades(self) -> Grades:
         """The grades of these findings; several tests ask for them too."""
         return grade_all(self.findings)
 
-    def _finding(self, check: Check) -> Finding:
-        chances, best = self.chances[check.id], LEVELS[self.at_best[check.id]]
-        leaves = check.id in self.leaves
-        found = judged(best, chances, check.stakes(leaves))
-        return Finding(
-            check.id, check.section, found.verdict, check.measures, "", "", "",
-            chance=found.chance, certainty=found.certainty, chances=chances,
-            warning=found.warning, risk=found.risk, weight=check.weight,
-            hides_nothing=check.hides_nothing, inside=best == "good", leaves=leaves,
-        )  # fmt: skip
+
+@for_a_file
+def _found(name: str, level: int, chances: Chances, leaves: bool) -> Finding:
+    """What the audit says of a check; the same of many tanks."""
+    check, best = _checks()[name], LEVELS[level]
+    found = judged(best, chances, check.stakes(leaves))
+    return Finding(
+        check.id, check.section, found.verdict, check.measures, "", "", "",
+        chance=found.chance, certainty=found.certainty, chances=chances,
+        warning=found.warning, risk=found.risk, weight=check.weight,
+        hides_nothing=check.hides_nothing, inside=best == "good", leaves=leaves,
+    )  # fmt: skip
+
+
+@cache
+def _checks() -> Mapping[str, Check]:
+    return {check.id: check for check in all_checks()}
 
 
 def grounds() -> Iterator[tuple[str, Given]]:
@@ -163,11 +172,17 @@ def _one(
     return DrawnTank(
         name,
         {check: int(read[row]) for check, (read, _, _) in found.items()},
-        {check: Chances(*share.tolist()) for check, share in shares.items()},
+        {check: _chances(*share.tolist()) for check, share in shares.items()},
         {check: int(true[row]) for check, (_, _, true) in found.items()},
         float(np.any(dangerous, axis=0).mean()),
         frozenset(check for check, each in leaves.items() if each[row]),
     )
+
+
+@for_a_file
+def _chances(*shares: float) -> Chances:
+    """The same object for the same shares: they are those of many checks and tanks."""
+    return Chances(*shares)
 
 
 def _levels(check: Check, working: Working, count: int, animals: int) -> Any:

@@ -10,6 +10,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 from zlib import crc32
 
@@ -76,6 +77,7 @@ def _share(found: Iterable[bool]) -> float:
 # ---- the rule that stood before: nine draws in ten, and a STOP from one half
 
 
+@cache
 def _before(finding: Finding) -> Finding:
     """The finding as it would have been: a chance of danger from a tenth on was a warning."""
     chances = finding.chances

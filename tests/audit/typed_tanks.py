@@ -7,6 +7,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from kept import for_a_file
+
 from interview import assembly, setups
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
@@ -50,7 +52,7 @@ def _typed(name: str, said: Any) -> list[tuple[Place, str]]:
     return rows
 
 
-@cache
+@for_a_file
 def audit_in(path: Path) -> Audit:
     return assembly.audit_of(interview_in(path), path.stem)
 
