@@ -368,6 +368,8 @@ def test_where_two_units_are_in_use_one_is_needed(name: str, typed: str) -> None
         ("water_temperature", "room temp", "18 °C to 25 °C"),
         ("water_temperature", "about 66", "about 66 °F"),
         ("water_temperature", "26", "26 °C"),
+        ("water_temperature", "about 23 to 25", "about 23 to 25 °C"),
+        ("water_temperature", "between 74 and 78", "between 74 and 78 °F"),
         ("day_length", "12", "12 hours"),
     ],
 )
@@ -416,8 +418,7 @@ def test_full_without_a_share_is_no_water_line() -> None:
         ("change species", "species"),
         ("change room humidity", "room_humidity"),  # a finer question, not asked so far
         ("change shell length", "carapace_length"),
-        ("change the heat lamp, 3 cm higher", "heat_lamp_height"),
-        ("change the water line 2 inches lower", "water_line_below_rim"),
+        ("change the water line by 2 inches", "water_line_below_rim"),
     ],
 )
 def test_change_finds_the_answer_meant(typed: str, name: str) -> None:
@@ -438,6 +439,10 @@ def test_change_finds_the_answer_meant(typed: str, name: str) -> None:
         ),
         ("change water temperature to seventy-eight F", "water_temperature", (78 - 32) / 1.8),
         ("change water changes to every other week", "water_change_interval", 14 * 86400),
+        ("change the water line 2 inches lower", "water_line_below_rim", 0.161),
+        ("change heat_lamp_height by -2 in", "heat_lamp_height", 0.169),
+        ("change the heat lamp, 3 cm higher", "heat_lamp_height", 0.25),
+        ("change water temperature 2 degrees warmer", "water_temperature", 26.5),
     ],
 )
 def test_change_takes_what_it_tells(typed: str, place: str, value: float) -> None:

@@ -18,7 +18,10 @@ from interview.words.text.tokens import joined, plain_words, tokenise
 __all__ = ["also_recorded", "below_rim", "in_context", "is_same", "with_only_unit"]
 
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
-_NUMBER_LAST = re.compile(r"(?:[a-z~ ]{0,30}\s)?[\d.,]{1,12}", re.IGNORECASE)
+_NUMBER = r"[\d.,]{1,12}"
+_NUMBER_LAST = re.compile(
+    rf"(?:[a-z~ ]{{0,30}}\s)?{_NUMBER}(?:\s?(?:-|–|to|and)\s?{_NUMBER})?", re.IGNORECASE
+)
 _HOTTEST_WITHOUT_SCALE = 60.0
 """Hottest that is meant in °C where only a number is typed [degC] (assumption): 92 is in °F."""
 _SAME = ("carapace_length", "species", "sex")

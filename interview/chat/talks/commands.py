@@ -10,7 +10,7 @@ from dataclasses import dataclass, field, replace
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
-from interview.chat.hearing.changes import changes_in, left_at, number_at
+from interview.chat.hearing.changes import Change, changes_in, left_at, number_at
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.references import matches, name_of
@@ -30,6 +30,12 @@ DONE = (
 """What ends the questions wherever it is typed."""
 _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
 """“why do you ask” and “how do I measure it” name no other question."""
+_BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
+"""“by −2 in” behind the name of an answer: so much less."""
+
+
+def _by_how_much(told: re.Match[str]) -> str:
+    return f"{told[2]} {'more' if told[1] == '+' else 'less'}"
 
 
 @dataclass
@@ -175,23 +181,33 @@ class Commands(Choosing):
 
     def _took(self, line: str) -> bool:
         """Take the answers a line tells, or ask where one is refused; False where it only names."""
-        heard = changes_in(self.interview, line) if line else []
-        now = self.interview.known()
-        told = [
-            (change.places[0], left_at(self.interview, change, number_at(now, change.places[0])).at)
-            for change in heard
-            if change.place and change.told and not change.told.way and change.clause.tells_goal
-        ]
+        heard = changes_in(self.interview, _BY.sub(_by_how_much, line)) if line else []
+        told = [found for change in heard if (found := self._told_by(change))]
         if not told or len(told) < len(heard):
             return False
         for place, said in told:
-            self._tell(place, f"{name_of(self.interview, place)}: {said}.")
+            before = f", {held.said} before" if (held := self.interview.answers.get(place)) else ""
+            self._tell(place, f"{name_of(self.interview, place)}: {said}{before}.")
             if place.id in HANGING and is_much_nearer(self.interview, place, said):
                 self._tell(place, "That is less than half of what it was, so I ask.")
                 self._jumped.append(place)
             elif not said or not self._take(place, said):
                 self._jumped.append(place)
         return True
+
+    def _told_by(self, change: Change) -> tuple[Place, str] | None:
+        """Where a change leaves an answer: at what is told behind “to”, or moved by so much."""
+        if not change.place or not change.told:
+            return None
+        place, way = change.place, change.told.way
+        left = left_at(self.interview, change, number_at(self.interview.known(), place))
+        if way:
+            if len(matches(self.interview, change.clause)) > 1:
+                return None  # “the lamp” may be either
+            held = self.interview.answers.get(place)
+            about = "about " if held and held.how == "estimated" else ""
+            return (place, f"{about}{left.by}") if left.by and not left.at else None
+        return (place, left.at) if change.clause.tells_goal else None
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""

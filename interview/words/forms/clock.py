@@ -23,11 +23,17 @@ _TIME = (
     r"(?P<half{n}>a\.?m\.?|p\.?m\.?|o'?clock|"
     r"(?:in|at) (?:the )?(?:morning|evening|night|afternoon))?"
 )
-_UNTIL = r"(?:to|til|till|until|and (?:go|goes|are|turn|switch) off(?: again)? at|and|-|–|through)"
+_OFF = (
+    r"(?P<off>(?:[,;]|,? ?(?:and|then))?\s*"
+    r"(?:go |goes |are |turn |turns |switch )?off(?: again)?(?: at)?)"
+)
+_UNTIL = rf"(?:to|til|till|until|{_OFF}|and|-|–|through)"
 _SPAN = re.compile(
-    rf"(?:on )?(?:from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}",
+    rf"(?:on )?(?:at |from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}",
     re.IGNORECASE,
 )
+_SURE = ("half1", "half2", "minute1", "minute2")
+"""What tells that a time of day is meant."""
 _ONE = re.compile(_TIME.format(n=1), re.IGNORECASE)
 _ON_OFF = re.compile(
     r"^(?P<on>\d{1,2})\s*(?:h|hrs?|hours)?\s*on\s*(?:,|/|and)?\s*"
@@ -63,7 +69,7 @@ def hours_by_clock(text: str) -> float | None:
     all_day = _is_of_24(span)
     start, end = _at(span, 1, all_day), _at(span, 2, all_day)
     if start is None or end is None:
-        if span["minute1"] or span["minute2"] or (start, end) != (None, None):
+        if span["off"] or span["minute1"] or span["minute2"] or (start, end) != (None, None):
             return None
         form = f'"{span["hour1"]} am to {span["hour2"]} pm"'
         raise NotUnderstood(quoted(text), "not whether morning or evening is meant", form)
@@ -73,7 +79,7 @@ def hours_by_clock(text: str) -> float | None:
 def clock_at(text: str, start: int) -> int:
     """Where a span of times ends that starts at a place in a text; 0 where none does."""
     span = _SPAN.match(text, start)
-    sure = span and any(span[name] for name in ("half1", "half2", "minute1", "minute2"))
+    sure = span and (span["off"] or any(span[name] for name in _SURE))
     if not span or not sure or text[span.end() : span.end() + 1].isalnum():
         return 0
     try:
@@ -91,7 +97,7 @@ def _in_digits(hour: str) -> str:
 def _may_be_hours(span: re.Match[str]) -> bool:
     """Whether two bare numbers may as well be the ends of a number of hours."""
     hours = _in_digits(span["hour1"]), _in_digits(span["hour2"])
-    if any(span[name] for name in ("half1", "half2", "minute1", "minute2")):
+    if span["off"] or any(span[name] for name in _SURE):
         return False
     return all(map(str.isdecimal, hours)) and int(hours[0]) < int(hours[1]) <= _MOST_LIT
 

@@ -82,9 +82,18 @@ def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
         while sentence.word(mention.end) in _list("young"):
             mention.end += 1
         alternative = "or" in (sentence.word(mention.first - 1), sentence.word(at + 1))
-        if alternative or sentence.is_doubted(mention.first, at + 1):
+        if alternative or sentence.is_doubted(mention.first, at + 1) or _counts_again(mention):
             raise Unclear
         yield mention
+
+
+def _counts_again(mention: Mention) -> bool:
+    """Whether another number is offered right behind: one turtle, maybe two."""
+    sentence, at = mention.sentence, mention.end + (mention.sentence.word(mention.end) == ",")
+    doubts = known_words("doubts")
+    if sentence.word(at) != "<number>":
+        return sentence.word(at) in doubts and sentence.word(at + 1) == "<number>"
+    return not doubts.isdisjoint(sentence.parts[at].said.casefold().split())
 
 
 def _read_before(mention: Mention) -> int:
