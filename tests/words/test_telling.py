@@ -144,7 +144,6 @@ WRONG_IF_TAKEN = {
     "a slider, 6 in, and her baby, 2 in": "animal_count",
     "one 5-inch slider and a smaller one": "animal_count",
     "one male and two female sliders in a 125 gallon": "animal_count",
-    "a male and a female slider in a 125 gallon": "animal_count",
     "a slider and a map in a 75 gallon": "animal_count",
     "I have a slider. I got another last week.": "animal_count",
     "He was 2 inches when I got him.": "carapace_length",

@@ -141,6 +141,14 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         pass
     elif mention.name and after in ("pair", "couple", "trio"):
         mention.count, mention.first, mention.many = 3 if after == "trio" else 2, at + 1, True
+    elif (
+        word in _list("one")
+        and before == "and"
+        and len(mention.sexes) == 1
+        and sex_of(sentence.word(at - 2))
+    ):  # a male and a female musk
+        mention.sexes = [Detail(sex_of(sentence.word(at - 2)), sentence, at - 2), *mention.sexes]
+        mention.count, mention.first, mention.many = 2, at - 3, True
     elif word == "of" and before in ("pair", "couple"):
         mention.count, mention.first = 2, at - 1
     elif word == "<number>" and (pair := _as_breeders_count(mention, at)):

@@ -42,7 +42,7 @@ class Individuals:
     """
 
     def __init__(
-        self, lengths: Sequence[Detail], sexes: Sequence[Detail], *, alone: bool = False
+        self, lengths: Sequence[Detail], sexes: Sequence[Detail], alone: bool, unit: str
     ) -> None:
         """With what stands in front of the turtles, which one by itself is of all of them.
 
@@ -50,14 +50,15 @@ class Individuals:
             lengths: of the shells
             sexes: likewise
             alone: whether it is one turtle, so that a second length is another's
+            unit: of the lengths told so far, in which a bare number is; "" for none
         """
         before: dict[str, list[Detail]] = {_SEX: [*sexes], _LENGTH: [*lengths], _AGE: [], _MASS: []}
         self._told = {name: told if len(told) > 1 else [] for name, told in before.items()}
         self._every = {name: told[0] for name, told in before.items() if len(told) == 1}
-        self._alone, self._members = alone, Members()
+        self._alone, self.unit, self._members = alone, unit, Members()
         self._through: set[str] = set()
         """What is told in a list that goes through all of them."""
-        self._scope, self._unit, self._years, self._last = "", "", False, ""
+        self._scope, self._years, self._last = "", False, ""
 
     @property
     def told(self) -> int:
@@ -112,7 +113,7 @@ class Individuals:
 
     def _begins(self, sentence: Sentence, at: int) -> bool:
         word, before = sentence.words[at], sentence.words[at - 1]
-        if sex_of(word) and word.endswith("s") and before in _BEFORE_ONE:
+        if sex_of(word) and word.endswith("s"):
             return sentence.word(at + 1) in ("at", "of", "<lengths>", "<length>", "<number>")
         counts = word == "<number>" or (word in _list("one_of_them") and before in _BEFORE_ONE)
         return counts and bool(sex_ahead(sentence, at))
@@ -163,9 +164,9 @@ class Individuals:
     def _take_lengths(self, part: Part, sentence: Sentence, at: int) -> bool | None:
         sides = part.sides if part.text == "<lengths>" else () if part.sides else (part,)
         shells = [one for one in sides if is_shell(one)]
-        self._unit = label(part.unit or (shells[0].unit if shells else "") or "")
         if not _begins_length(sentence, at):
             return False
+        self.unit = label(shells[0].unit or "") if shells else self.unit
         now = self._members.now
         if now and now.told and sex_ahead(sentence, at):
             self._members.begin(Member(1, is_implied=now.is_implied))
@@ -180,18 +181,18 @@ class Individuals:
         if after in ("and", ",") and sentence.word(at + 2) == "<duration>":
             unit = label(sentence.parts[at + 2].unit or "")
             return self._take(_AGE, [Detail(f"{part.said} {unit}", sentence, at)])
-        if part.value == 1 or (_is_of_breeders(part) and not self._unit):
+        if part.value == 1 or (_is_of_breeders(part) and not self.unit):
             return False
-        if not _ends_number(sentence, at):
+        if not (_begins_length(sentence, at) and _ends_number(sentence, at)):
             return None
         listed = self._last == _AGE and before in (",", "and")
-        aged = self._years and before == "and" and now and _LENGTH in now.told
+        aged = self._years and now and _LENGTH in now.told and _AGE not in now.told
         is_age = before in _list("aged") and sentence.word(at - 2) != "at"
         if is_age or (listed and self._told[_AGE]) or aged:
             self._years = True
             return self._take(_AGE, [Detail(f"{part.said} years", sentence, at)])
-        if self._told[_LENGTH] and self._unit and not self._scope:
-            return self._take(_LENGTH, [Detail(f"{part.said} {self._unit}", sentence, at)])
+        if self.unit and not self._scope:
+            return self._take(_LENGTH, [Detail(f"{part.said} {self.unit}", sentence, at)])
         return None
 
     def _take_other(self, name: str, sentence: Sentence, at: int) -> bool | None:

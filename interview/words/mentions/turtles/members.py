@@ -80,7 +80,7 @@ class Members:
         fresh = now is not None and not now.told
         if word in ("others", "rest"):
             self.begin(Member(0, is_rest=True))
-        elif word in _list("ranks"):
+        elif word in _list("ranks") and after != "than":
             self.begin(Member(1))
         elif word == "<number>" and not part.sides and part.value == int(part.value):
             if now and fresh and before == "other" and after not in _list("parts"):

@@ -37,7 +37,10 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     try:
         mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
         groups = _groups(mentions, kinds)
-        details = [_read(pairs, group, groups, mentions) for group in groups]
+        details: list[Individuals] = []
+        for group in groups:
+            unit = details[-1].unit if details else ""
+            details.append(_read(pairs, group, groups, mentions, unit))
         for group, individuals in zip(groups, details, strict=True):
             if group.count is None:
                 group.count = individuals.told if group.many else 1
@@ -192,11 +195,15 @@ def _about_several(
 
 
 def _read(
-    pairs: _Pairs, group: Mention, groups: Sequence[Mention], mentions: Sequence[Mention]
+    pairs: _Pairs,
+    group: Mention,
+    groups: Sequence[Mention],
+    mentions: Sequence[Mention],
+    unit: str,
 ) -> Individuals:
     """Read what is told of a group behind its mentions, and in the sentences that take it up."""
     alone = group.count == 1 or (group.count is None and not group.many)
-    told = Individuals(group.lengths, group.sexes, alone=alone)
+    told = Individuals(group.lengths, group.sexes, alone, unit)
     others = [one for other in groups if other is not group for one in (other, *other.again)]
     read: set[Sentence] = set()
     for one in (group, *(group.again if others or not alone else ())):
