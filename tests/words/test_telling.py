@@ -210,7 +210,6 @@ WRONG_IF_TAKEN = {
     "One of my two turtles is a slider.": "species",
     "I keep a yellow mud turtle, 4 inches.": "species",
     "I have a box turtle.": "animal_count",
-    "1.2 painted turtles": "animal_count",
     "Two sliders, 6 inches.": "carapace_length",
     "The goldfish are 2 inches long. I have a slider.": "carapace_length",
     "My sister lives in Australia.": "region",

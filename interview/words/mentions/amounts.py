@@ -134,19 +134,22 @@ def range_at(text: Text, first: AmountAt) -> AmountAt | None:
     return second
 
 
+_AND = ("and", "&", "+")
+
+
 def lengths_at(text: Text, first: AmountAt) -> tuple[int, tuple[Side, ...]] | None:
     """Several lengths with one unit at the end: 3, 4 and 5 inches."""
     amounts = [first]
     while amounts[-1].unit is None and len(amounts) < _MOST_LENGTHS:
         after = amounts[-1].end
-        while text.word(after) in (",", "and", "&"):
+        while text.word(after) in (",", *_AND):
             after += 1
         following = amount_at(text, after) if after > amounts[-1].end else None
         if following is None:
             return None
         amounts.append(following)
     last = amounts[-1]
-    if last is first or last.kind != "length" or text.word(last.start - 1) not in ("and", "&"):
+    if last is first or last.kind != "length" or text.word(last.start - 1) not in _AND:
         return None
     unit = text.said(last.number.end, last.end)
     numbers = ((text.said(one.start, one.number.end), one.value) for one in amounts)

@@ -99,8 +99,8 @@ def _look(text: Text, at: int) -> str:
         return ""
     if token.raw[-2:] in ("'s", "’s") and token.text != "its":
         return "owner"
-    inside = at > 0 and (text.tokens[at - 1].kind == "word" or text.word(at - 1) in (",", "&"))
-    return "name" if inside and token.raw[0].isupper() and token.raw[1:].islower() else ""
+    inside = at > 0 and (text.tokens[at - 1].kind == "word" or text.word(at - 1) in (",", "&", ":"))
+    return "name" if inside and token.raw[0].isupper() and not token.raw[-1].isupper() else ""
 
 
 def read_parts(text: str) -> list[Part]:

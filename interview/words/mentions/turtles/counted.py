@@ -21,6 +21,9 @@ MOST_TURTLES = 30
 _BREEDERS = re.compile(r"([0-9])[.,]([0-9])")
 """Males before the point, females behind it, as breeders write (common practice, no source)."""
 
+_ALL_OF_THEM = (" <number> of them ", " <number> of em ", " theres <number> of them ")
+"""Sentences that only count them."""
+
 
 class Unclear(Exception):
     """The turtles can't be told apart for sure; none of them is taken."""
@@ -67,6 +70,9 @@ def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
     Raises:
         Unclear: where it is open how many or which are meant.
     """
+    if sentence.line in _ALL_OF_THEM:
+        yield Mention(sentence, len(sentence.words) - 1, "", True, count=_whole(sentence.parts[-3]))
+        return
     for at, word in enumerate(sentence.words):
         if at in off or not (word == KIND or word in _list("any")):
             continue
@@ -201,7 +207,8 @@ def _as_breeders_count(mention: Mention, at: int) -> re.Match[str] | None:
     """1.1 pair, 1.2 trio: males and females, where what stands between says that it is that."""
     said = {*mention.sentence.words[at + 1 : mention.at]}
     pair = _BREEDERS.fullmatch(mention.sentence.parts[at].said)
-    is_lone = pair is not None and "0" in pair.groups()  # 0,1 Sternotherus odoratus
+    many = mention.many and mention.name and pair is not None and pair[2] != "5"  # 2.5 is none
+    is_lone = pair is not None and ("0" in pair.groups() or many)
     return pair if is_lone or not said.isdisjoint(_list("groups")) else None
 
 

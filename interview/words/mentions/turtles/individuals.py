@@ -89,7 +89,7 @@ class Individuals:
                     yield from ((first + at, name, detail) for at, detail in one.each(name))
             elif len(told) == count:
                 yield from ((animal, name, one) for animal, one in enumerate(told))
-            elif len(told) == 1 and self._last == name == _AGE:
+            elif len(told) == 1 and self._last == name == _AGE and not self._members.told:
                 yield from ((animal, name, told[0]) for animal in range(count))
             if not told and name in self._every:
                 yield from ((animal, name, self._every[name]) for animal in range(count))
@@ -97,7 +97,7 @@ class Individuals:
     def read(self, sentence: Sentence, first: int, limit: int) -> int:
         """Read on as long as every word is about the turtles; where the last was that told."""
         end = at = first
-        while at < limit and sentence.words[at] not in _list("added"):
+        while at < limit and not _is_added(sentence, at):
             self._members.open(sentence, at)
             tells = self._tells(sentence, at)
             if tells is None:
@@ -115,6 +115,8 @@ class Individuals:
         word, before = sentence.words[at], sentence.words[at - 1]
         if sex_of(word) and word.endswith("s"):
             return sentence.word(at + 1) in ("at", "of", "<lengths>", "<length>", "<number>")
+        if self._members.is_name(sentence, at) and sentence.word(at + 1) == ",":
+            return True
         counts = word == "<number>" or (word in _list("one_of_them") and before in _BEFORE_ONE)
         return counts and bool(sex_ahead(sentence, at))
 
@@ -146,9 +148,10 @@ class Individuals:
         word, now = sentence.words[at], self._members.now
         if sentence.word(at + 1) in _list("any"):
             return None
-        if not _OF_PEOPLE.isdisjoint(sentence.words[max(0, at - 2) : at]):
+        is_called = now is not None and now.called and not now.told  # Dolly, my girl
+        if not (is_called or _OF_PEOPLE.isdisjoint(sentence.words[max(0, at - 2) : at])):
             return False
-        if word in _list("people_too") and not _stands_alone(sentence, at):
+        if word in _list("people_too") and not (is_called or _stands_alone(sentence, at)):
             return False
         if sentence.word(at - 1) == "the" and now and now is self._members.only(sex):
             return False
@@ -191,7 +194,8 @@ class Individuals:
         if is_age or (listed and self._told[_AGE]) or aged:
             self._years = True
             return self._take(_AGE, [Detail(f"{part.said} years", sentence, at)])
-        if self.unit and not self._scope:
+        told = _LENGTH in self._every or (now and not (now.is_implied or now.takes(_LENGTH, 1)))
+        if self.unit and not (self._scope or told):
             return self._take(_LENGTH, [Detail(f"{part.said} {self.unit}", sentence, at)])
         return None
 
@@ -201,7 +205,9 @@ class Individuals:
         fits = not part.sides and of_a_turtle(name, part.value, part.unit)
         stands = before in _list(f"before_{name}") or sex_of(before) or before[:1] == "<"
         if name == _AGE:
-            stands = stands and after != "ago" and (self._scope or after in _list("after_age"))
+            stands = stands or (self._scope and before not in ("since", "for"))
+            stands = stands and after != "ago"
+            stands = stands and bool(self._scope or after in _list("after_age"))
             stands = stands and not sentence.is_doubted(at, at + 1)
             self._years = self._years or bool(fits and stands and part.unit == "year")
         sure = fits and stands and not is_mended(sentence, at + 1)
@@ -223,7 +229,9 @@ class Individuals:
             else:
                 self._every[name] = told.pop()
             return True
-        again = bool(self._told[name]) or name in self._every
+        if self._alone and name in self._every:
+            return None
+        again = bool(self._told[name])
         self._told[name] += told * times
         if self._alone:
             return None if again else True
@@ -246,6 +254,12 @@ class Individuals:
         self._scope = ""
 
 
+def _is_added(sentence: Sentence, at: int) -> bool:
+    """Whether it goes on with others, or with what was; another male is only a male as well."""
+    told = sentence.words[at] == "another" and sentence.word(at - 1) == ","
+    return sentence.words[at] in _list("added") and not (told and sex_of(sentence.word(at + 1)))
+
+
 def _begins_length(sentence: Sentence, at: int) -> bool:
     """Whether a length follows the turtles or a word for a shell, and no deed: stands up 15 cm."""
     before = sentence.word(at - 1 - (sentence.word(at - 1) == "to"))
@@ -254,6 +268,8 @@ def _begins_length(sentence: Sentence, at: int) -> bool:
 
 def _ends_length(sentence: Sentence, at: int) -> bool:
     after = sentence.word(at + 1)
+    if after == "of" and sentence.word(at + 2) in _list("shell"):
+        return True
     return after not in _list("no_shell_before") | other_things() and not is_mended(
         sentence, at + 1
     )

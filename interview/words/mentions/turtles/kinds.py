@@ -43,6 +43,9 @@ def _names(
             ways.setdefault((*spoken[:-1], f"{spoken[-1]}s"), name)
             for short in _short(spoken):
                 ways.setdefault(short, name)
+    for spoken, name in list(ways.items()):
+        if len(spoken) == 2:
+            ways.setdefault(("".join(spoken),), name)  # a yellowbelly
     return ways, kinds
 
 
@@ -92,6 +95,8 @@ def _marked(
     sentence: Sentence, ways: Mapping[tuple[str, ...], str], before: Sentence | None
 ) -> Sentence:
     parts: list[Part] = []
+    # a kind may begin with a number: three-striped
+    words = tuple(p.said.casefold() if p.said.isalpha() else p.text for p in sentence.parts)
     unsexed = {at: end for at, end, _ in sentence.spots(said_as("animals", "unsexed"))}
     at = 0
     while at < len(sentence.words):
@@ -102,7 +107,7 @@ def _marked(
             at = end
             continue
         for stop in range(min(at + _LONGEST_NAME, len(sentence.words)), at, -1):
-            name = ways.get(sentence.words[at:stop])
+            name = ways.get(words[at:stop])
             if name is not None and _is_meant(sentence, at, stop, name):
                 end, part = stop, _kind(sentence, at, stop, name)
                 break

@@ -10,7 +10,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.turtles.details import Detail, other_things, sex_ahead, sex_of
 
-__all__ = ["Member", "Members"]
+__all__ = ["Member", "Members", "begins"]
 
 _list = partial(known_words, "animals")
 
@@ -66,6 +66,11 @@ class Members:
         """What they are called."""
         return frozenset(one.called for one in self.all if one.called)
 
+    @property
+    def told(self) -> list[Member]:
+        """Those of whom something is told, and who are set apart by more than an amount."""
+        return [one for one in self.all if one.told and not one.is_implied]
+
     def begin(self, member: Member) -> Member:
         """Speak of these from now on."""
         if all(one is not member for one in self.all):
@@ -93,7 +98,7 @@ class Members:
             many = sex.endswith("s")
             known = None if many or word != "the" else self.only(sex_of(sex))
             self.begin(known or Member(0 if many else 1))
-        elif self._is_name(sentence, at):
+        elif self.is_name(sentence, at):
             known = next((one for one in self.all if one.called == word), None)
             apart = now is None or now.called or before == "and" or now.told.keys() != {"sex"}
             if known is None and now is not None and not apart:
@@ -106,12 +111,14 @@ class Members:
         own = [m for m in self.all if "sex" in m.told and m.told["sex"][0].said == sex]
         return own[0] if len(own) == 1 else None
 
-    def _is_name(self, sentence: Sentence, at: int) -> bool:
+    def is_name(self, sentence: Sentence, at: int) -> bool:
+        """Whether a word is what a turtle is called."""
         word, after = sentence.words[at], sentence.word(at + 1)
         if word in self.names:
             return True
-        looks = sentence.parts[at].look in ("name", "owner") or (at == 0 and after in ("is", "s"))
-        if not looks or sex_of(word):
+        if sex_of(word) or not (
+            sentence.parts[at].look in ("name", "owner") or begins(sentence, at)
+        ):
             return False
         stands = sentence.word(at - 1) in _list("before_name") and after in _list("after_name")
         return stands and word not in other_things() | known_words("fillers")
@@ -121,9 +128,8 @@ class Members:
 
         Those that only an amount sets apart count where there are no others.
         """
-        told = [one for one in self.all if one.told]
-        told = [one for one in told if not one.is_implied] or told
-        rest = [one for one in told if one.is_rest]
+        told = self.told or [one for one in self.all if one.told]
+        rest = [one for one in told if one.is_rest or (not one.count and one.many == 1)]
         if len(rest) == 1:
             rest[0].count = max(1, total - sum(one.many for one in told if one is not rest[0]))
         starts = [sum(one.many for one in told[:at]) for at in range(len(told) + 1)]
@@ -132,6 +138,13 @@ class Members:
     def through(self, counted: Sequence[Member]) -> set[str]:
         """What is told of others than these."""
         return {name for one in self.all if one not in counted for name in one.told}
+
+
+def begins(sentence: Sentence, at: int = 0) -> bool:
+    """Whether a sentence begins with somebody who is something: Otis is 5 cm; Otis, the fella."""
+    after = sentence.word(1)
+    told = after == "," and any(map(sex_of, sentence.words[2:5]))
+    return at == 0 and (after in ("is", "s") or told)
 
 
 def _is_some(sentence: Sentence, at: int) -> bool:

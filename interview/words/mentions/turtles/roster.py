@@ -14,6 +14,7 @@ from interview.words.mentions.turtles.counted import MOST_TURTLES, Mention, Uncl
 from interview.words.mentions.turtles.details import other_things
 from interview.words.mentions.turtles.individuals import Individuals
 from interview.words.mentions.turtles.kinds import kinds_of, with_kinds
+from interview.words.mentions.turtles.members import begins
 from interview.words.mentions.turtles.pronouns import sex_by_pronoun
 
 __all__ = ["animals_in"]
@@ -216,7 +217,8 @@ def _read(
             group.end = max(group.end, end)
         if limit == len(one.sentence.words):
             read.add(one.sentence)
-            _read_on(pairs, one.sentence, told, mentions)
+            if not others:
+                _read_on(pairs, one.sentence, told, mentions)
     return told
 
 
@@ -236,6 +238,5 @@ def _read_on(
 
 def _is_of_turtles_alone(sentence: Sentence) -> bool:
     """Whether it begins with one of them, and nothing else is named that an amount may be of."""
-    begins = sentence.word(0) in _list("ranks") | {"its"} or sentence.parts[0].look == "owner"
-    begins = begins or sentence.word(1) in ("is", "s")
-    return begins and sentence.known.isdisjoint(other_things())
+    opens = sentence.word(0) in _list("ranks") | {"its"} or sentence.parts[0].look == "owner"
+    return (opens or begins(sentence)) and sentence.known.isdisjoint(other_things())
