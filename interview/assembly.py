@@ -110,7 +110,7 @@ def warm_for_audit() -> None:
     from interview.care.species import profile, species_ids
     from interview.core.structure.panes import pane_coefficients, pane_fill_factor
     from interview.core.water.start_up_table import stored
-    from interview.data_files import read_all
+    from interview.data_files.reading import read_all
 
     read_all()
     stored()
@@ -227,12 +227,9 @@ def faults() -> list[str]:
     What rests on other files is looked at when those have no fault.
     """
     from interview.core.sheets import WiringError
-    from interview.data_files import (
-        faults_between,
-        faults_inside,
-        faults_of_demos,
-        faults_of_kinds,
-    )
+    from interview.data_files.agreeing import faults_between, faults_of_kinds
+    from interview.data_files.demos import faults_of_demos
+    from interview.data_files.reading import faults_inside
 
     def between() -> list[str]:
         asked = {**dict.fromkeys(_asked_units(), ()), **words_of_answers()}

@@ -1,0 +1,1 @@
+"""Every data file that ships, read for its faults: what `questions --check` covers."""
