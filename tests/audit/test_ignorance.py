@@ -6,10 +6,15 @@ of these would be a danger, its check is not called good.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from typed_tanks import TESTS, changed, interview_in, judged
 
+from interview import assembly
 from interview.audit.checks.findings import Finding
+from interview.audit.checks.judging import judge
+from interview.audit.checks.loader import checks_by_id
 from interview.audit.grades import NO_GRADE, STOP, grade_all
 from interview.graph.interview import Interview
 
@@ -57,3 +62,16 @@ def test_what_was_never_answered_hides_no_danger_either(spoilt: Interview) -> No
     found = {f.check: f for f in findings}
     for check in ("rcd", "stand", "floor_load", "lamp_fixing", "decor", "platform_gap"):
         assert found[check].verdict != "good", check
+
+
+@pytest.mark.parametrize("given", ["", "5 cm"])
+def test_what_is_wrong_mostly_by_a_number_that_was_guessed_says_so(given: str) -> None:
+    """A check without other bands, so that few centimetres over a heater are wrong."""
+    shallow = {"water_line_below_rim": "37 cm", "heater_mount": "horizontal"}
+    tank = changed(interview_in(TESTS / "tanks" / "base.yaml"), {**shallow, "heater_height": given})
+    check = replace(checks_by_id()["heater_cover"], danger=None, close=None)
+    found = judge(check, assembly.tank_of(tank, drawn=True))
+    assert found.verdict == "wrong"
+    assert found.guessed == (() if given else ("heater_height",))
+    named = "Not measured yet: “Heater above the bottom” is taken to be “5 cm” until someone looks."
+    assert found.say.startswith(named) is not bool(given)

@@ -46,7 +46,8 @@ class Finding:
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
     about, and `each` tells of all. `doubted` names answers it rests on that don't fit the
     others, `fit` how badly: no such finding is good.
-    `guessed` names answers nobody gave that lie further behind a danger.
+    `guessed` names answers nobody gave that lie further behind a danger, or behind what is wrong
+    mostly by them.
     `doubt` tells which answers the doubt comes from, the first the most, `settled_by` the one
     of which a better reading would most likely settle it, and `settle` how to take that.
     """

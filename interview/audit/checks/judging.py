@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import isinf
 from typing import Any, TypeAlias
@@ -261,8 +261,16 @@ def _assumed(check: Check, tank: Tank, rule: str) -> tuple[str, ...]:
 
 
 def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
-    """A verdict that rests on an answer nobody gave says so, and is never called good."""
+    """A verdict that rests on an answer nobody gave says so, and is never called good.
+
+    A number that was guessed and lies further behind counts with its doubt; what is wrong mostly by
+    it says that too.
+    """
     if not finding.assumed:
+        if finding.verdict == "wrong" and mostly_guessed(check, tank):
+            guessed = tuple(sorted(_swaying({check.measures}, tank) & tank.assumed))
+            said = f"Not measured yet: {_taken(guessed, tank)}. With that: {finding.say}"
+            return replace(finding, say=said, guessed=guessed) if guessed else finding
         behind = _guessed_behind(check, tank) if finding.verdict == "danger" else ()
         if not behind:
             return finding
@@ -284,8 +292,13 @@ def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
     behind = behind_danger(check, tank)
     if not behind:
         return ()
-    swaying = {share.quantity for name in deciding_danger(check) for share in doubt_of(name, tank)}
+    swaying = _swaying(deciding_danger(check), tank)
     return tuple(sorted(words_guessed(check, tank) | (behind & swaying)))
+
+
+def _swaying(names: Iterable[str], tank: Tank) -> set[str]:
+    """The answers and assumptions that the doubt of some names comes from."""
+    return {share.quantity for name in names for share in doubt_of(name, tank)}
 
 
 def _taken(names: tuple[str, ...], tank: Tank) -> str:
