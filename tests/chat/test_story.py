@@ -47,6 +47,25 @@ def test_what_was_not_used_is_shown() -> None:
     assert "trombone" in notes
 
 
+@pytest.mark.parametrize(
+    ("told", "unused"),
+    [
+        ("My tank is 80 x 40 x 40 cm outside, the water line is 9 cm below the rim, and the "
+         "hose is 2 m long.", ()),
+        ("One slider in a glass tank. Water line: 9 cm", ()),
+        ("The water line is 9 cm below the rim, the rim is chipped.", ("rim is chipped",)),
+        ("The water line is 9 cm below the rim, the hose is 2 m long, no pipe.", ("pipe",)),
+        ("The water line is 9 cm below the rim, the hose is 2 m long, a pipe.", ()),
+    ],
+)  # fmt: skip
+def test_words_that_name_what_was_taken_are_not_given_back(
+    told: str, unused: tuple[str, ...]
+) -> None:
+    story = read_story(assembly.new_interview(), told)
+    assert "water_line_below_rim" in [place.id for place, _ in story.answers]
+    assert story.unused == unused
+
+
 def test_the_interview_asks_only_for_the_rest() -> None:
     situation = ["living", "north america", "66 F", "78 F", "no"]
     held = talk([STORY, "yes", *situation, "female", "female", "aquarium"])

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, replace
 
 from interview.chat.hearing.in_context import below_rim
@@ -81,9 +81,16 @@ def read_story(interview: Interview, text: str) -> Story:
         else:
             answers.append((Place(fact.id, fact.animal), said))
     known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
+    served = _naming(interview, known)
     for name, said in labelled_in(interview, text, region):
         if name not in known and not interview.questionnaire.by_id[name].repeat:
             answers.append((Place(name), said))
+            served |= {*_naming(interview, [name]), *plain_words(said).split()}
+    unused = [
+        phrase
+        for phrase in unused
+        if not served.issuperset(plain_words(phrase).split()) or _is_denied(phrase, text)
+    ]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = [
@@ -92,6 +99,21 @@ def read_story(interview: Interview, text: str) -> Story:
         if said in _CALLED or (not is_told and _is_warmth(interview, place))
     ]
     return Story(tuple(answers), tuple(unused), region, frozenset(guessed), told.strange)
+
+
+def _naming(interview: Interview, told: Iterable[str]) -> set[str]:
+    """The words that name questions: left over beside their answers they tell nothing more."""
+    found: set[str] = set()
+    for question in map(interview.questionnaire.by_id.__getitem__, told):
+        around = question.around
+        for name in (question.short, *question.trade_names, *around.sides, *around.nouns):
+            found.update(plain_words(name).split())
+    return found
+
+
+def _is_denied(phrase: str, text: str) -> bool:
+    denied = rf"\b(?:no|not|without)\s+{re.escape(phrase)}"
+    return re.search(denied, text, re.IGNORECASE) is not None
 
 
 def _is_warmth(interview: Interview, place: Place) -> bool:
