@@ -12,7 +12,7 @@ from interview.words.mentions.attributes import Found
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import is_same_tank
 
-__all__ = ["agreed", "is_of_turtles", "measured", "not_taken_back"]
+__all__ = ["agreed", "is_of_turtles", "measured", "not_taken_back", "undisputed"]
 
 _TAKEN_BACK = 20
 """Words in front of a correction that it may take back."""
@@ -41,12 +41,23 @@ def is_of_turtles(found: Found) -> bool:
     return found.animal is not None or found.id == "animal_count"
 
 
+def undisputed(found: list[Found], near: list[Found]) -> list[Found]:
+    """What phrases and the nearest topics tell, without that of which they tell two amounts."""
+    said = {one.id: _plain(one) for one in found}
+    disputed = {one.id for one in near if said.get(one.id, _plain(one)) != _plain(one)}
+    return [one for one in (*found, *near) if one.id not in disputed]
+
+
+def _plain(one: Found) -> str:
+    return one.said.casefold().replace(" ", "")
+
+
 def agreed(found: list[Found]) -> list[Found]:
     """Each fact once; none where the story says two things of what is one."""
     told: dict[tuple[str, int | None], dict[str, Found]] = {}
     for one in sorted(found, key=lambda one: (one.start, one.stop)):
         same = told.setdefault((one.id, one.animal), {})
-        same.setdefault(one.said.casefold().replace(" ", ""), one)
+        same.setdefault(_plain(one), one)
     several = words().named_together
     for (name, _), same in tuple(told.items()):
         kinds = Counter(one.sentence.parts[0].start for one in same.values())

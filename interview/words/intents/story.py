@@ -13,11 +13,17 @@ from dataclasses import dataclass, replace
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
 from interview.words.forms.size import Sizes
-from interview.words.intents.agreeing import agreed, is_of_turtles, measured, not_taken_back
+from interview.words.intents.agreeing import (
+    agreed,
+    is_of_turtles,
+    measured,
+    not_taken_back,
+    undisputed,
+)
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import things_of
 from interview.words.mentions.attributes import OF_A_TURTLE, Found, facts_in
-from interview.words.mentions.nearby.nearest import nearest_in
+from interview.words.mentions.nearby.nearest import amounts_near, nearest_in
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.scope import Sentence, sentences
@@ -79,7 +85,8 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
         region = _spoken_in({part.unit for part in parts}) or region
     planned, marked = _is_planned(told), with_kinds(told, species)
     found = list(_all(told, planned, region, species, sizes))
-    found += _nearest(marked, planned, found, sizes, region)
+    near = list(_nearest(marked, planned, found, sizes, region))
+    found = undisputed(found, near)
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)
@@ -99,7 +106,12 @@ def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -
     """A turtle that is told of lives in the tank, unless it is still to come."""
     known = {one.id for one in found}
     turtle = next(filter(is_of_turtles, found), None) or next(_turtles(told), None)
-    comes = any(s.speaks("arrivals", but="not_arriving") and any(_turtles([s])) for s in told)
+    named = {one.sentence.parts[0].start for one in found if is_of_turtles(one)}
+    comes = any(
+        s.speaks("arrivals", but="not_arriving")
+        and (s.parts[0].start in named or any(_turtles([s])))
+        for s in told
+    )
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
     return [replace(turtle, id="stage", said="living", animal=None)]
@@ -139,8 +151,11 @@ def _all(
 def _nearest(
     told: Sequence[Sentence], planned: bool, found: Sequence[Found], sizes: Sizes, region: str
 ) -> Iterator[Found]:
-    """Of what no phrase told, what the nearest topic tells; of a turtle if there is only one."""
-    known = {one.id for one in found}
+    """Of what no phrase told, what the nearest topic tells; of a turtle if there is only one.
+
+    And each amount that a phrase told in another sentence, perhaps as another.
+    """
+    known = {one.id: one.sentence.parts for one in found}
     animals = {one.animal for one in found if one.animal is not None}
     count = next((one.said for one in found if one.id == "animal_count"), "")
     alone = animals == {0} or (not animals and count == "1")
@@ -154,8 +169,15 @@ def _nearest(
         for one in nearest_in(sentence, off, taken, sizes, region):
             if one.id in OF_A_TURTLE:
                 one = replace(one, animal=0)
-            if one.id not in known and (one.animal is None or alone):
+            there = known.get(one.id)
+            is_other = there is None or (one.id in amounts_near() and one.start not in _span(there))
+            if is_other and (one.animal is None or alone):
                 yield one
+
+
+def _span(parts: Sequence[Part]) -> range:
+    """Where in the text a sentence stands."""
+    return range(parts[0].start, parts[-1].end)
 
 
 def _took(found: Found, part: Part) -> bool:

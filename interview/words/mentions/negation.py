@@ -85,6 +85,8 @@ def _denies_outright(sentence: Sentence, first: int, end: int) -> bool:
     near = (*words[opened:first], *words[end : min(closed, end + 4)])
     if not known_words("absence", "seasons").isdisjoint(near):
         return False
+    if after == "over" and following[:1] == "<":
+        return False  # no heater over 100 W
     if after == "in":
         return following in ("it", "the", "there", "my", "this", "here")
     return not after or after in phrases().denied_after

@@ -105,7 +105,8 @@ class Relations:
         after = self.sentence.word(one.end)
         if not after or after in known_words("breaths"):
             return True
-        thing = self.thing_at.get(one.end)
+        owned = one.end + (after in ("the", "my", "our"))
+        thing = self.thing_at.get(owned)
         if thing is not None:
             return thing.name == one.fact.of
         if (one.fact.of, one.end) in self.ends:

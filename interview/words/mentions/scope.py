@@ -178,6 +178,8 @@ class Sentence:
         for at, end, match in self.spots(wishes):
             if not (self._gave(at) or self._came(at, end) or self._wonders(at)):
                 off.update(self._reach(at, end, match.group().strip()))
+        if self.word(0) in ("was", "were") and self.word(1)[:1] == "<":  # was: two heaters
+            off.update(range(self._revival(1)))
         if self.before is not None and len(self.before.words) - 1 in before:
             off.update(range(self._revival(1)))
         if self.asked:

@@ -96,6 +96,8 @@ def _has_season(parts: Sequence[Part], at: int) -> bool:
     seasons = known_words("warmth", "seasons")
     others = known_words("warmth", "others") | known_words("warmth", "dated")
     before = {part.text for part in parts[max(0, at - _BEFORE) : at]}
+    if any(part.kind in _NO_WARMTH for part in parts[max(0, at - _NEAR) : at]):
+        return False  # filled to 30 cm (summer 35)
     return not seasons.isdisjoint(near) and others.isdisjoint({*near, *before})
 
 

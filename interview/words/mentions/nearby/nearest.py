@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 from typing import TYPE_CHECKING
 
 from interview.base.units import CORE_UNITS, convert
 from interview.words.forms.size import Sizes
-from interview.words.lexicon.files import words
+from interview.words.lexicon.files import phrases, words
 from interview.words.lexicon.rules import Rule, rules_in
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
@@ -23,7 +24,7 @@ from interview.words.mentions.scope import Sentence
 if TYPE_CHECKING:
     from interview.words.lexicon.rows import Near
 
-__all__ = ["nearest_in"]
+__all__ = ["amounts_near", "nearest_in"]
 
 _BEHIND = 4
 """Words behind an amount that may still say what it measures: 9 inches from the stone."""
@@ -72,6 +73,14 @@ def nearest_in(
             found = found_of(sentence, one, sizes, region)
             if found is not None:
                 yield found
+
+
+@cache
+def amounts_near() -> frozenset[str]:
+    """Questions that amounts answer here, and no words."""
+    return frozenset(row.id for row in phrases().near) - {
+        row.id for row in phrases().near if row.says
+    }
 
 
 def _won(rivals: list[_Claim]) -> Iterator[_Claim]:
