@@ -23,6 +23,7 @@ from interview.advice.advise import Advice
 from interview.chat.page_file import may_be_replaced
 from interview.commands import failures
 from interview.commands.auditing import judged
+from interview.core.wiring import laws, quantities
 
 ROOT = Path(__file__).parent.parent
 MUSK = DEMOS / "musk_turtle.yaml"
@@ -339,6 +340,18 @@ def test_reckon(capsys: pytest.CaptureFixture[str]) -> None:
     assert cli.main([*arguments, "--json"]) == 0
     # Emerson et al. 1975, table: 0.0537 at pH 8 and 25 degC
     assert json.loads(capsys.readouterr().out)["value"] == pytest.approx(0.0537, abs=1e-4)
+
+
+def test_reckon_alone_lists_what_there_is_by_subject(capsys: pytest.CaptureFixture[str]) -> None:
+    assert cli.main(["reckon"]) == 0
+    shown = capsys.readouterr().out
+    basking = shown.partition("\nbasking\n")[2].partition("\n\n")[0].replace("\n    ", " ")
+    assert re.search(r"(?m)^  shell_temperature \[degC\]: .*; takes ", basking)
+    assert cli.main(["reckon", "--json"]) == 0
+    tree = json.loads(capsys.readouterr().out)
+    assert tree["water"]["ammonia_free_share"]["takes"] == ["ph", "water_temperature"]
+    named = [name for rows in tree.values() for name in rows]
+    assert set(named) == {*laws(), *quantities().formulas} and len(named) == len(set(named))
 
 
 @pytest.mark.parametrize(

@@ -24,6 +24,18 @@ def test_a_plain_living_tank_is_asked_exactly_this(empty: Interview) -> None:
     assert 45 <= len(asked) <= 55, "the usual path is full: make another question finer"
 
 
+def test_every_shown_setup_answers_all_that_the_usual_path_asks() -> None:
+    """Else the question goes under “Find out” of six pages that nobody meant to change."""
+    left: dict[str, list[str]] = {}
+    for path in sorted(demo_folder().glob("*.yaml")):
+        interview = assembly.new_interview()
+        setups.fill(interview, setups.read(path, interview.questionnaire))
+        applies = interview.relevance()
+        open_ = [p for p in interview.places() if applies[p] and interview.usual(p)]
+        left[path.name] = [p.id for p in open_ if p not in interview.answers]
+    assert {name: ids for name, ids in left.items() if ids} == {}, "answer it in transcripts_demo/"
+
+
 def test_nobody_is_asked_a_question_twice(empty: Interview) -> None:
     asked = ask_all(empty, {**PLAIN_TANK, "animal_count": "3"})
     assert len(asked) == len(set(asked))
