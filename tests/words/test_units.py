@@ -91,10 +91,16 @@ def test_what_is_not_finite_stays_so() -> None:
     assert math.isnan(convert(math.nan, "cm", "m"))
 
 
+@pytest.fixture(scope="module")
+def plain() -> pint.UnitRegistry[float]:
+    """A plain pint registry in floats, as a second opinion."""
+    return pint.UnitRegistry()
+
+
 @every("dimension", list(CORE_UNITS))
-def test_pint_agrees_on_every_unit_keepers_write(dimension: str) -> None:
-    """A plain pint registry in floats, asked afresh, as a second opinion."""
-    plain: pint.UnitRegistry[float] = pint.UnitRegistry()
+def test_pint_agrees_on_every_unit_keepers_write(
+    dimension: str, plain: pint.UnitRegistry[float]
+) -> None:
     ours = {"1": "", "%": "percent", "deg": "degree", "psf": "lbf/ft**2", "W/degF": "W/delta_degF"}
     core = CORE_UNITS[dimension]
     for unit in {regional(unit, "europe") for unit in spellings(dimension).values()} - {"degree"}:

@@ -7,12 +7,13 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from interview.advice.purchase.usual import usual
-from interview.advice.what_if.candidates import severities
+from interview.advice.what_if.candidates import reached_by, severities
 from interview.advice.what_if.severity import OPEN
-from interview.advice.what_if.suppose import changed, same
+from interview.advice.what_if.suppose import changed, changed_working, same
 from interview.audit.checks.check import Check
 from interview.audit.checks.judging import judge
 from interview.audit.tank import Tank
+from interview.core.numeric import alike
 from interview.vocabulary.phrases import in_words
 
 __all__ = ["Pair", "Refused", "Wish", "weigh_wishes", "wish_of", "wishes_of"]
@@ -92,8 +93,17 @@ def weigh_wishes(
     return kept, refused
 
 
+def _moved(tank: Tank, changes: Wish) -> set[str]:
+    """Every answer, reading and calibration that is another after the changes."""
+    before = tank.best
+    after = changed_working(before, before, changes, reread=False).known
+    return {n for n in {*before.known, *after} if not alike(before.get(n), after.get(n))}
+
+
 def _worse(tank: Tank, changes: Wish, checks: Sequence[Check]) -> str:
     """What a check says that the changes make worse, the gravest first; "" if none is."""
+    reached = reached_by(checks, tank.best.wiring, _moved(tank, changes))
+    checks = [check for check, moves in zip(checks, reached, strict=True) if moves]
     before, after = severities(tank, checks, [{}, changes])
     worse = [n for n in range(len(checks)) if after[n] > max(before[n], OPEN)]
     if not worse:
