@@ -23,14 +23,13 @@ from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.forms.around import OtherSide
 from interview.words.intents.changes import Told, told_in
-from interview.words.intents.reference import Named, names_in, turtle_in
+from interview.words.intents.reference import names_in, turtle_in
 from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import tokenise
 
 __all__ = [
-    "FALLING", "Change", "LeftAt", "changes_in", "is_length", "left_at", "number_at", "spoken",
-    "step_of",
+    "FALLING", "Change", "LeftAt", "changes_in", "left_at", "number_at", "spoken", "step_of",
 ]  # fmt: skip
 
 FALLING = ("water_line_below_rim",)
@@ -121,7 +120,8 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
     about = {place for change in told for place in change.places}
     rest = [one for one in changes if not one.told and _is_open(one, about)]
     if told:
-        rest = [one for one in rest if not one.clause.says("aside") and _says_much(one)]
+        telling = (one for one in rest if one.places or one.clause.amounts)
+        rest = [one for one in telling if not one.clause.says("aside")]
     return sorted([*told, *rest], key=lambda one: not one.place or one.place.id not in FALLING)
 
 
@@ -152,10 +152,6 @@ def _if_sure(interview: Interview, change: Change, said: Around, supposed: bool)
 def _is_open(change: Change, about: set[Place]) -> bool:
     """Whether a clause that only names answers asks for more than the line tells of them."""
     return bool(change.clause.amounts) or about.isdisjoint(change.places)
-
-
-def _says_much(change: Change) -> bool:
-    return bool(change.places or change.clause.amounts)
 
 
 def _is_known(change: Change, found: Sequence[Change]) -> bool:
@@ -265,17 +261,14 @@ def _by_name(interview: Interview, clause: Clause) -> list[Change]:
 
 def _full_name(interview: Interview, clause: Clause, here: Sequence[Told]) -> list[Change]:
     """What is said of an answer called by its full name, where the facts tell of others."""
-    name = next(iter(names_in(_names(interview), clause)), "")
+    of_tank = {question.id for question in interview.questionnaire.of_tank}
+    names = [one for one in names_of(interview.questionnaire) if one.id in of_tank]
+    name = next(iter(names_in(names, clause)), "")
     length = len(interview.questionnaire.by_id[name].short.split()) if name else 0
     if length < _LONG_NAME - 1 or any(told.id == name for told in here):
         return []
     said = [one for one in _by_name(interview, clause) if one.told and one.places[0].id == name]
     return said or ([Change(clause, (Place(name),))] if length >= _LONG_NAME else [])
-
-
-def _names(interview: Interview) -> list[Named]:
-    tank = {question.id for question in interview.questionnaire.of_tank}
-    return [one for one in names_of(interview.questionnaire) if one.id in tank]
 
 
 # ------------------------------------------------------------------ where it leaves an answer
@@ -359,11 +352,6 @@ def _weighed(told: Told, left: LeftAt, share: float) -> LeftAt:
     if told.form == "apart":
         return replace(left, by="" if risky and left.at else left.by)
     return left if risky else replace(left, at="" if left.by else left.at)
-
-
-def is_length(interview: Interview, place: Place) -> bool:
-    """Whether a length is asked there."""
-    return interview.question(place).type == "length"
 
 
 def spoken(interview: Interview, place: Place, value: float) -> str:

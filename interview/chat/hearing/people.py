@@ -8,13 +8,12 @@ from dataclasses import dataclass
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.intents.people import Heard, home_in
-from interview.words.text.refusal import NotUnderstood
 
 __all__ = [
+    "NOT_FOUND",
     "WHAT_TO_BUY",
     "Offer",
     "home_told",
-    "instead_of_a_refusal",
     "is_sentence",
     "offers",
     "said_of_illness",
@@ -42,7 +41,7 @@ WHAT_TO_BUY = (
     "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
     "animal and the tank. Answer what you know, skip the rest."
 )
-_NOT_FOUND = "I didn't find an answer to this question in that."
+NOT_FOUND = "I didn't find an answer to this question in that."
 _STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
 
 
@@ -103,8 +102,3 @@ def is_sentence(line: str) -> bool:
     """Whether a person talks, rather than types an answer that went wrong."""
     least = _LEAST_WITH_A_NUMBER if any(letter.isdigit() for letter in line) else _LEAST_WORDS
     return len(line.split()) >= least
-
-
-def instead_of_a_refusal(problem: NotUnderstood) -> str:
-    """What is said of a sentence in which no answer was found."""
-    return f"{_NOT_FOUND} Type {problem.example}."

@@ -7,14 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.changes import (
-    Change,
-    LeftAt,
-    changes_in,
-    is_length,
-    left_at,
-    spoken,
-)
+from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.rechecks.prediction import Prediction
@@ -143,9 +136,8 @@ class RecheckTalk(GuidedTalk):
         found = list(change.places)
         if not found:  # nothing that is known yet, or nothing at all
             return self.find(change.clause.text), []
-        lengths = [
-            p for p in matches(self.interview, change.clause) if is_length(self.interview, p)
-        ]
+        fit = matches(self.interview, change.clause)
+        lengths = [p for p in fit if self.interview.question(p).type == "length"]
         if change.place is None and not (found == lengths and change.clause.is_of_a_move):
             told = change.told and self.interview.question(found[0]).short
             return self.find(told or change.clause.text), []

@@ -12,8 +12,8 @@ from interview.chat.hearing.asked_instead import asks, opens, reply_to
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.people import (
+    NOT_FOUND,
     home_told,
-    instead_of_a_refusal,
     is_sentence,
     offers,
     said_of_illness,
@@ -111,7 +111,7 @@ class Answering(Commands):
             elif not (named or problem.meant) and self._heard_story(line, single=True):
                 return True
             elif is_sentence(line) and not problem.meant:
-                self._tell(place, instead_of_a_refusal(problem))
+                self._tell(place, f"{NOT_FOUND} Type {problem.example}.")
             else:
                 self._offered_at = place if self._meant else None
                 self._tell(place, str(problem), "refusal")

@@ -8,7 +8,7 @@ from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.people import WHAT_TO_BUY
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.answers_so_far import show_known
-from interview.graph.interview import Interview, Place
+from interview.graph.interview import Interview
 from interview.words.lexicon.rules import is_said
 
 __all__ = ["Aside", "aside_in", "carry_out", "named_in"]
@@ -52,14 +52,10 @@ def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
     aside = named_in(line)
     if aside == "grade" and "audit" in word_of(line) and asked.place is None:
         return None  # the whole audit is meant
-    if aside == "new" and asked.place and _answers(interview, asked.place, line):
-        return None
+    if aside == "new" and (place := asked.place):  # a filter can be new, too
+        answers = interview.question(place).type != "names" and interview.takes(place, line)
+        return None if answers else aside
     return aside
-
-
-def _answers(interview: Interview, place: Place, line: str) -> bool:
-    """Whether a question takes the words: a filter can be new."""
-    return interview.question(place).type != "names" and interview.takes(place, line)
 
 
 def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> None:

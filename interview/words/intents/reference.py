@@ -49,10 +49,8 @@ def _contents(named: Named, filler: str) -> frozenset[_Words]:
 
 @cache
 def _filler(name: str) -> frozenset[str]:
-    if name == "small":
-        return known_words("names", "small")
-    others = (known_words("names", more) for more in ("filler", "up_or_down", "moved"))
-    return known_words("names", "small").union(*others)
+    lists = ("small",) if name == "small" else ("small", "filler", "up_or_down", "moved")
+    return frozenset().union(*(known_words("names", listed) for listed in lists))
 
 
 def _same(word: str) -> str:
