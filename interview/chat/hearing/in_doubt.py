@@ -5,13 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cache
 
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.intents.changes import Told
-from interview.words.lexicon.files import known_words
-from interview.words.lexicon.rules import alternatives, said_as
+from interview.words.lexicon.rules import any_of, said_as
 from interview.words.mentions.clauses import Clause
 
 __all__ = ["HANGING", "Around", "around", "in_doubt", "is_much_nearer"]
@@ -23,6 +21,7 @@ _AS_NEW = ("0 h", "0 days")
 _NOT_THERE = ("none", "no", "open")
 _CAN_BE_CUT_AWAY = {"uvb_path": ("mesh", "glass")}
 _OF_THINGS = ("length", "power")
+_WISHES = (("plans",), ("plans_of_animals",), ("changes", "wished"))
 
 
 @dataclass(frozen=True)
@@ -82,7 +81,7 @@ def in_doubt(
         and bool(new)
         and _says("upwards", said.own)
         and (not _says("hangs_up", said.own) or nearer),
-        not supposed and _wishes().search(said.behind) is not None,
+        not supposed and any_of(*_WISHES).search(said.behind) is not None,
         not supposed and fitted and _says("once_fitted", said.own),
         not supposed and kind in _OF_THINGS and bool(new) and _says("as_it_was", said.own),
     )
@@ -101,16 +100,6 @@ def is_much_nearer(interview: Interview, place: Place, said: str) -> bool:
 
 def _says(name: str, words: str) -> bool:
     return said_as("changes", name).search(words) is not None
-
-
-@cache
-def _wishes() -> re.Pattern[str]:
-    lists = (
-        known_words("plans"),
-        known_words("plans_of_animals"),
-        known_words("changes", "wished"),
-    )
-    return re.compile(f"(?<= ){alternatives(frozenset().union(*lists))}")
 
 
 def _are_of_one(clause: Clause, following: Clause) -> bool:

@@ -28,6 +28,7 @@ __all__ = [
     "Rule",
     "alternatives",
     "any_named",
+    "any_of",
     "corrections",
     "is_said",
     "make_patterns",
@@ -156,11 +157,16 @@ def things_of(question: str) -> frozenset[str]:
 
 
 @cache
+def any_of(*lists: tuple[str, ...]) -> re.Pattern[str]:
+    """Any word of some lists of words.yaml, each by its place there."""
+    spoken = chain.from_iterable(known_words(*path) for path in lists)
+    return re.compile(f"(?<= ){alternatives(spoken)}")
+
+
 def wishes_but(plans: str) -> re.Pattern[str]:
     """Any wish; without "plans" where that is named, without either list for "plans_of_animals"."""
     lists = ("wishes", "givers", "plans_of_animals", "plans")
-    kept = takewhile(lambda name: name != plans, lists)
-    return re.compile(f"(?<= ){alternatives(chain.from_iterable(map(known_words, kept)))}")
+    return any_of(*((name,) for name in takewhile(lambda name: name != plans, lists)))
 
 
 @cache
