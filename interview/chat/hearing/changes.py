@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -88,13 +88,9 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
         line: what was typed
         supposed: whether it is a what-if: then wishes are meant as they are said
     """
-    lists = interview.lists
-    read = told_in(
-        line,
-        region=interview.region,
-        species=lists.options["species"],
-        sizes=lists.sizes["tank_size"],
-    )
+    species = interview.lists.options["species"]
+    sizes = interview.lists.sizes["tank_size"]
+    read = told_in(line, region=interview.region, species=species, sizes=sizes)
     facts = _relevant(interview, read.told)
     changes: list[Change] = []
     clauses = clauses_in(line)
@@ -106,7 +102,7 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
         if full := _full_name(interview, clause, here):
             changes += (_if_sure(interview, one, around(clauses, at), supposed) for one in full)
             continue
-        every = [one for told in here for one in _told_of(interview, clause, told)]
+        every = [one for told in here if (one := _told_of(interview, clause, told))]
         found = [one for one in every if not _is_so(interview, one)]
         left = any(clause.start <= at < clause.stop for at in read.left)
         if not found or left:
@@ -170,37 +166,30 @@ def _is_so(interview: Interview, change: Change) -> bool:
     return now.value == understand(question, told.said, interview.lists, region).value
 
 
-def _told_of(interview: Interview, clause: Clause, told: Told) -> Iterator[Change]:
-    """A fact that is told as a change; none where it is so already."""
-    place = Place(told.id)
-    if interview.question(place).repeat:
-        turtle = turtle_in(clause)
-        every = range(interview.animal_count)
-        animals = [turtle - 1] if turtle and turtle - 1 in every else [*every]
+def _told_of(interview: Interview, clause: Clause, told: Told) -> Change | None:
+    """A fact that is told as a change; None where it can't be one."""
+    question = interview.question(Place(told.id))
+    places: tuple[Place, ...] = (Place(told.id),)
+    if question.repeat:
+        turtle, every = turtle_in(clause), range(interview.animal_count)
+        animals = [turtle - 1] if turtle and turtle - 1 in every else every
         places = tuple(Place(told.id, animal) for animal in animals)
-    else:
-        places = (place,)
-    if not places:  # told of a turtle before the turtles are counted
-        yield Change(clause, ())
-        return
-    if interview.question(place).parts:
+    if question.parts:
         told = _whole_size(interview, clause, told)
-        if told.way:  # bigger: which side isn't said
-            yield Change(clause, places)
-            return
-    said = told.said if told.way else in_full(interview, places[0], told.said)
+    if not places or (question.parts and told.way):
+        return Change(clause, places)  # no turtle is counted yet; which side is bigger isn't said
     if told.id == _STAGE and interview.known().get(_STAGE) == "living":
-        return  # a tank that is lived in is not planned again
+        return None  # a tank that is lived in is not planned again
+    if told.way:
+        return Change(clause, places, told)
+    told = replace(told, said=in_full(interview, places[0], told.said))
     try:
-        if not told.way:
-            interview.try_answer(places[0], said)
+        interview.try_answer(places[0], told.said)
     except NotUnderstood:
-        yield Change(clause, places)
-        return
+        return Change(clause, places)
     except AnswerRefused as refused:
-        yield Change(clause, places, None, refused.alert)
-        return
-    yield Change(clause, places, replace(told, said=said))
+        return Change(clause, places, None, refused.alert)
+    return Change(clause, places, told)
 
 
 def in_full(interview: Interview, place: Place, said: str) -> str:
