@@ -66,7 +66,8 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together, all_looks),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(units, words, phrases, people, changes, *beside),
+        *(units, words, phrases, people, changes),
+        *beside,
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
     yield (all_levers, usual, limits_of_search)

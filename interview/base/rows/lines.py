@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
-
-import yaml
+from typing import TYPE_CHECKING, Any
 
 from interview.base.places import file_said
 from interview.base.rows.row import Where
 
-__all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
+if TYPE_CHECKING:
+    import yaml
 
-_Safe: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-_Base: Any = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
+__all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
 
 
 class FileError(ValueError):
@@ -85,7 +83,7 @@ class _Builder:
         made.path, made.line = self._path, node.start_mark.line + 1
         for key_node, value_node in node.value:
             line = key_node.start_mark.line + 1
-            if not isinstance(key_node, yaml.ScalarNode):
+            if key_node.id != "scalar":
                 raise self._fault(line, "a name must stand before the colon")
             key = self.of(key_node)
             if key in made:
@@ -98,9 +96,11 @@ class _Builder:
         return FileError(f"{file_said(self._path)}, line {line}", wrong)
 
 
-def _parsed(text: str, path: Path, kind: Any, text_of: Callable[[str], str]) -> Any:
+def _parsed(text: str, path: Path, schema: str, text_of: Callable[[str], str]) -> Any:
+    import yaml  # heavy: not before a file is read
+
     try:
-        loader = kind(text)
+        loader: Any = getattr(yaml, f"C{schema}Loader", getattr(yaml, f"{schema}Loader"))(text)
         node = loader.get_single_node()
         return None if node is None else _Builder(path, loader, text_of).of(node)
     except yaml.MarkedYAMLError as problem:
@@ -136,7 +136,7 @@ def read_lined(path: Path, *, verbatim: bool = False) -> Any:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as problem:
         raise FileError(file_said(path), "the file is not UTF-8 text") from problem
-    return words_in(text, path) if verbatim else _parsed(text, path, _Safe, _on_one_line)
+    return words_in(text, path) if verbatim else _parsed(text, path, "Safe", _on_one_line)
 
 
 def words_in(text: str, path: Path) -> Any:
@@ -146,4 +146,4 @@ def words_in(text: str, path: Path) -> Any:
         text: the YAML
         path: the file it was read from, for complaints
     """
-    return _parsed(text, path, _Base, str)
+    return _parsed(text, path, "Base", str)

@@ -10,7 +10,7 @@ from interview.words.lexicon.files import units
 
 if TYPE_CHECKING:
     from interview.words.amounts.spellings import Unit
-    from interview.words.lexicon.rows import Dimension
+from interview.words.lexicon.rows import Dimension
 
 __all__ = ["Frame", "dimensions", "example_for"]
 

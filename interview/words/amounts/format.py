@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from functools import partial
-from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.amount import written
@@ -13,9 +12,7 @@ from interview.words.amounts.hedges import Hedge, hedged
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import Unit, system_of
 from interview.words.lexicon.files import units
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Dimension
+from interview.words.lexicon.rows import Dimension
 
 __all__ = ["say"]
 

@@ -13,14 +13,11 @@ from enum import Enum
 from functools import cache
 from itertools import product
 from operator import itemgetter
-from typing import TYPE_CHECKING
 
 from interview.words.amounts.reading import Spread
 from interview.words.lexicon.files import known_words, listed, words
+from interview.words.lexicon.rows import Dimension
 from interview.words.text.tokens import Token, tokenise
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Dimension
 
 __all__ = ["Hedge", "hedged", "instrument_in", "split_hedge"]
 

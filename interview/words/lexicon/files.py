@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
+from interview.base.rows import read
+from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
 
 __all__ = [
     "before_thing",
@@ -24,42 +24,37 @@ __all__ = [
 ]
 
 
+_HERE = Path(__file__).parent
+
+
 @cache
-def _read(name: str, kind: str) -> Any:
-    from interview.base.rows import read  # heavy: not before a word is looked up
-    from interview.words.lexicon import rows
-
-    return read(Path(__file__).with_name(name), getattr(rows, kind), verbatim=True)
-
-
 def units() -> UnitFile:
     """The spellings of units; FileError, here and below, for what is written wrong."""
-    file: UnitFile = _read("units.yaml", "UnitFile")
-    return file
+    return read(_HERE / "units.yaml", UnitFile, verbatim=True)
 
 
+@cache
 def words() -> WordFile:
     """Numbers, hedges, yes and no, things and what goes with them."""
-    file: WordFile = _read("words.yaml", "WordFile")
-    return file
+    return read(_HERE / "words.yaml", WordFile, verbatim=True)
 
 
+@cache
 def phrases() -> PhraseFile:
     """Phrases and the facts they tell."""
-    file: PhraseFile = _read("phrases.yaml", "PhraseFile")
-    return file
+    return read(_HERE / "phrases.yaml", PhraseFile, verbatim=True)
 
 
+@cache
 def changes() -> ChangeFile:
     """What becomes of answers, and how it is said."""
-    file: ChangeFile = _read("changes.yaml", "ChangeFile")
-    return file
+    return read(_HERE / "changes.yaml", ChangeFile, verbatim=True)
 
 
+@cache
 def people() -> PeopleFile:
     """What a kind listener notices, and places."""
-    file: PeopleFile = _read("people.yaml", "PeopleFile")
-    return file
+    return read(_HERE / "people.yaml", PeopleFile, verbatim=True)
 
 
 def spelled(dimension: str) -> Mapping[str, tuple[str, ...]]:

@@ -7,7 +7,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, cached_property
 from itertools import chain, takewhile
-from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import (
     changes,
@@ -18,9 +17,7 @@ from interview.words.lexicon.files import (
     phrases,
     words,
 )
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Fact
+from interview.words.lexicon.rows import Fact
 
 __all__ = [
     "NO_QUESTION",

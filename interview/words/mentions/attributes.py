@@ -3,21 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
-from typing import TYPE_CHECKING
 
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.forms.size import Sizes
+from interview.words.lexicon.rows import Fact
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_in
 from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.relations import Candidate, Relations, things_in
 from interview.words.mentions.scope import Sentence
 from interview.words.mentions.tank_size import said_size
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Fact
 
 __all__ = [
     "OF_A_TURTLE",

@@ -6,14 +6,11 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cache
-from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import known_words, phrases
+from interview.words.lexicon.rows import Absent
 from interview.words.lexicon.rules import alternatives, said_as
 from interview.words.mentions.scope import Sentence
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Absent
 
 __all__ = ["Found", "absent_in"]
 

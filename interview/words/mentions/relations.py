@@ -5,14 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
+from interview.words.lexicon.rows import Fact
 from interview.words.lexicon.rules import Phrase, any_named
 from interview.words.mentions.scope import Sentence
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Fact
 
 __all__ = ["Candidate", "Relations", "Thing", "things_in", "with_lamps"]
 

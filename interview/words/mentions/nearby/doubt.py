@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rows import Near
 from interview.words.mentions.competing import has_second, is_mended
 from interview.words.mentions.relations import Candidate, Thing
 from interview.words.mentions.scope import Sentence
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Near
 
 __all__ = ["disagree", "is_doubtful"]
 

@@ -9,20 +9,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
 
 from interview.base.units import CORE_UNITS, convert
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import phrases, words
+from interview.words.lexicon.rows import Near
 from interview.words.lexicon.rules import Rule, rules_in
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
 from interview.words.mentions.nearby.topics import owner, topics_in
 from interview.words.mentions.relations import Candidate, Thing
 from interview.words.mentions.scope import Sentence
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Near
 
 __all__ = ["amounts_near", "nearest_in"]
 

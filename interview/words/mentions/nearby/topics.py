@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import partial
-from typing import TYPE_CHECKING
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
+from interview.words.lexicon.rows import Near
 from interview.words.lexicon.rules import any_named
 from interview.words.mentions.relations import Candidate, Thing, with_lamps
 from interview.words.mentions.scope import Sentence
-
-if TYPE_CHECKING:
-    from interview.words.lexicon.rows import Near
 
 __all__ = ["owner", "topics_in"]
 
