@@ -26,6 +26,7 @@ from interview.words.mentions.attributes import OF_A_TURTLE, Found, facts_in
 from interview.words.mentions.nearby.nearest import amounts_near, nearest_in
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part, read_parts
+from interview.words.mentions.room import room_ends
 from interview.words.mentions.scope import Sentence, sentences
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
@@ -86,7 +87,11 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
     planned, marked = _is_planned(told), with_kinds(told, species)
     found = list(_all(told, planned, region, species, sizes))
     near = list(_nearest(marked, planned, found, sizes, region))
+    known = {one.id for one in (*found, *near)}
     found = undisputed(found, near)
+    plans = "plans" if planned else ""
+    ends = (one for sentence in told for one in room_ends(sentence, sentence.wished(plans)))
+    found += [one for one in ends if one.id not in known]
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)

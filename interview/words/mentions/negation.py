@@ -57,33 +57,51 @@ def _denial() -> re.Pattern[str]:
     return re.compile(rf"{said_as('absence', 'opens').pattern}(?P<one>{item})(?P<more>{more})")
 
 
+@cache
+def _denial_behind() -> re.Pattern[str]:
+    return re.compile(rf"(?<= )(?P<one>{_item().pattern}){said_as('absence', 'closes').pattern}")
+
+
 def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     """Facts that something is not there; `off` are words near wishes, which don't count."""
     if not sentence.denials:
         return
+    for first, end, match in sentence.spots(_denial_behind()):
+        opens = sentence.word(first - 1) in ("", *known_words("breaths"))
+        wished = first in off and not opens  # "need" itself is a wish
+        if not (sentence.asked or wished or _is_of_a_season(sentence, first, end)):
+            yield from _denied(sentence, match["one"], first, end)
     for first, end, match in sentence.spots(_denial()):
         listed = "or " in match["more"]
         close = end if listed else sentence.place(match.end("one"))
         if not _denies_outright(sentence, first, close) or not off.isdisjoint(range(first, close)):
             continue
         for name in [match["one"], *(_item().findall(match["more"]) if listed else [])]:
-            row = _rows()[name.strip()]
-            if sentence.known.isdisjoint(row.unless):
-                for fact, said in row.facts.items():
-                    yield Found(sentence, fact, said, first, close)
+            yield from _denied(sentence, name, first, close)
+
+
+def _denied(sentence: Sentence, name: str, first: int, end: int) -> Iterator[Found]:
+    row = _rows()[name.strip()]
+    if sentence.known.isdisjoint(row.unless):
+        for fact, said in row.facts.items():
+            yield Found(sentence, fact, said, first, end)
 
 
 def _denies_outright(sentence: Sentence, first: int, end: int) -> bool:
     """No heater yet, but neither "no heater guard" nor, in summer, "no heater"."""
     after, following = sentence.word(end), sentence.word(end + 1)
-    words, breaths = sentence.words, known_words("breaths")
-    opened = max((at for at in range(first) if words[at] in breaths), default=0)
-    closed = next((at for at in range(end, len(words)) if words[at] in breaths), len(words))
-    near = (*words[opened:first], *words[end : min(closed, end + 4)])
-    if not known_words("absence", "seasons").isdisjoint(near):
+    if _is_of_a_season(sentence, first, end):
         return False
     if after == "over" and following[:1] == "<":
         return False  # no heater over 100 W
     if after == "in":
         return following in ("it", "the", "there", "my", "this", "here")
     return not after or after in phrases().denied_after
+
+
+def _is_of_a_season(sentence: Sentence, first: int, end: int) -> bool:
+    words, breaths = sentence.words, known_words("breaths")
+    opened = max((at for at in range(first) if words[at] in breaths), default=0)
+    closed = next((at for at in range(end, len(words)) if words[at] in breaths), len(words))
+    near = (*words[opened:first], *words[end : min(closed, end + 4)])
+    return not known_words("absence", "seasons").isdisjoint(near)

@@ -14,7 +14,7 @@ from interview.words.amounts.spellings import Unit
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part, Side
 
-__all__ = ["with_shared_scale"]
+__all__ = ["with_scale", "with_shared_scale"]
 
 _LIKELY = {"degF": (50.0, 130.0), "degC": (8.0, 42.0)}
 _SHOWN = {"degF": "F", "degC": "°C"}
@@ -76,15 +76,15 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
     slopes = any(one.text in known_words("warmth", "slopes") for one in parts[max(0, at - 4) : at])
     if scale is None or slopes or not (part.kind == "degrees" or _is_warmth(parts, at)):
         return part
-    said = _with_scale(part.said, scale)
-    sides = tuple(Side(_with_scale(s.said, scale), s.value, scale) for s in part.sides)
+    said = with_scale(part.said, scale)
+    sides = tuple(Side(with_scale(s.said, scale), s.value, scale) for s in part.sides)
     return replace(
         part, kind="temperature", text="<temperature>", said=said, unit=scale, sides=sides
     )
 
 
-def _with_scale(said: str, scale: Unit) -> str:
-    """Degrees of one scale: 80 and 80° as 80 F."""
+def with_scale(said: str, scale: Unit) -> str:
+    """Degrees of one scale as they would be typed: 80 and 80° as 80 F."""
     return f"{_DEGREES.split(said)[0]} {_SHOWN[scale]}"
 
 

@@ -1,0 +1,60 @@
+"""The coldest and the warmest a room gets, told in one sentence: 16 in winter and 33 in August."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.nearby.topics import topics_in
+from interview.words.mentions.negation import Found
+from interview.words.mentions.scope import Sentence
+from interview.words.mentions.shared_scale import with_scale
+
+__all__ = ["room_ends"]
+
+_list = partial(known_words, "warmth")
+
+_LEAST, _MOST = 1.0, 60.0
+"""Degrees between the two: closer ones are one reading told twice, others not of a room."""
+_WARMTHS = ("temperature", "degrees", "number")
+
+
+def room_ends(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
+    """Both, where a sentence about a room alone tells two temperatures of the year or the day.
+
+    Args:
+        sentence: where they stand
+        off: words near wishes, which don't count
+    """
+    if not _is_of_a_room(sentence):
+        return
+    told = [at for at, part in enumerate(sentence.parts) if part.said and part.said != "one"]
+    parts = [sentence.parts[at] for at in told]
+    scales = {part.unit for part in parts if part.kind == "temperature" and part.unit}
+    if len(told) != 2 or len(scales) != 1 or any(part.kind not in _WARMTHS for part in parts):
+        return
+    if not all(_is_sure(sentence, at, off) for at in told):
+        return
+    scale, (low, high) = scales.pop(), sorted(told, key=lambda at: sentence.parts[at].value)
+    apart = sentence.parts[high].value - sentence.parts[low].value
+    if _LEAST <= apart <= _MOST:
+        for at, end in ((low, "low"), (high, "high")):
+            said = with_scale(sentence.parts[at].said, scale)
+            yield Found(sentence, f"room_temperature_{end}", said, at, at + 1)
+
+
+def _is_sure(sentence: Sentence, at: int, off: frozenset[int]) -> bool:
+    """Neither wished for, nor doubted, nor a step: up eight degrees."""
+    doubted = sentence.is_doubted(at, at + 1) and "some" not in sentence.known
+    steps = sentence.word(at - 1) in _list("step_behind") or sentence.word(at + 1) in _list("step")
+    return not (at in off or sentence.parts[at].sides or doubted or steps)
+
+
+def _is_of_a_room(sentence: Sentence) -> bool:
+    """Whether a room is named, a time or an extreme of it, and nothing else that is warm."""
+    topics = [one for one in topics_in(sentence) if sentence.words[one.first] != "heating"]
+    names = {topic.name for topic in topics}
+    if "room" not in names or sentence.known.isdisjoint(_list("seasons") | _list("extremes")):
+        return False
+    return names.isdisjoint(_list("not_a_room")) and sentence.known.isdisjoint(_list("slopes"))
