@@ -44,6 +44,7 @@ _sources: OrderedDict[int, tuple[weakref.ref[Tank], Sequence[Finding], Any]] = O
 """By the id of an audit's tank: the tank, what was found of it, and the answers it came from."""
 _of_this_file: list[Any] = []
 _MOST_AUDITS, _MOST_ADVICE = 20, 4  # about 5 MB each
+_MOST_BETWEEN = 10  # audits that one test file leaves to the next
 _MOST_LISTS = 2  # each holds two tanks
 _MOST_PLANS = 200  # some 100 kB each
 _MOST_PAGES = 8
@@ -70,9 +71,11 @@ def for_a_file(make: Callable[..., Made]) -> Callable[..., Made]:
 
 
 def forget_file() -> None:
-    """Let go of what was kept for a test file."""
+    """Let go of what was kept for a test file, and of the audits used longest ago."""
     for made in _of_this_file:
         made.cache_clear()
+    while len(_audits) > _MOST_BETWEEN:
+        _audits.popitem(last=False)
 
 
 def for_each_audit(make: Callable[[Audit], Made]) -> Callable[[Audit], Made]:

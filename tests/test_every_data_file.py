@@ -203,12 +203,17 @@ KINDS = ("unknown key", "text for a number", "missing key", "wrong unit", "unkno
          "a key twice")  # fmt: skip
 
 # Reads one round of changes a line from standard input, makes them, lets a fresh child check,
-# answers with what it printed and its exit code, and puts the files back.
+# answers with what it printed and its exit code, and puts the files back. The code is loaded once
+# for all children, and by a child itself where code is changed; no data file is read before.
 DRIVER = """
-import json, os, sys, pathlib, tempfile, traceback
-import numpy, pint, scipy.special, scipy.stats, yaml, msgspec, rapidfuzz  # once, for all children
-root, sys.dont_write_bytecode = pathlib.Path(sys.argv[1]), False  # compiled by the first child
+import importlib, json, os, sys, pathlib, pkgutil, tempfile, traceback
+import numpy, pint, yaml, msgspec, rapidfuzz
+root = pathlib.Path(sys.argv[1])
 sys.path.insert(0, str(root))
+import interview
+for module in pkgutil.walk_packages(interview.__path__, "interview."):
+    if not module.name.endswith("__main__"):
+        importlib.import_module(module.name)
 for line in sys.stdin:
     changed = json.loads(line)
     whole = {name: (root / name).read_bytes() for name in changed}
@@ -220,6 +225,9 @@ for line in sys.stdin:
             os.dup2(said.fileno(), 1)
             os.dup2(said.fileno(), 2)
             code, sys.stdin = 9, None
+            if any(name.endswith(".py") for name in changed):
+                for name in [name for name in sys.modules if name.split(".")[0] == "interview"]:
+                    del sys.modules[name]
             try:
                 from interview.cli import main
                 code = main(["questions", "--check"])

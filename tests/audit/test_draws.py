@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import pytest
 from every import every
-from scipy.stats import norm
+from scipy.special import ndtri
 
 from interview import assembly
 from interview.audit.audit import Audit
@@ -79,15 +79,15 @@ def test_a_guess_keeps_the_width_of_the_guess() -> None:
 def test_five_and_ninety_five_percent_points() -> None:
     """Of a normal, a lopsided normal and a log-normal number, by the normal tables."""
     shares = np.array([0.05, 0.5, 0.95])
-    score = norm.ppf(0.95)
-    normal = Spread(10.0, 2.0, 3.0).at(norm.ppf(shares))
+    score = ndtri(0.95)
+    normal = Spread(10.0, 2.0, 3.0).at(ndtri(shares))
     assert normal == pytest.approx([10 - 2 * score, 10.0, 10 + 3 * score])
-    log_normal = Spread(10.0, factor=1.6).at(norm.ppf(shares))
+    log_normal = Spread(10.0, factor=1.6).at(ndtri(shares))
     assert log_normal == pytest.approx([10 / 1.6**score, 10.0, 10 * 1.6**score])
 
 
 def test_bounds_hold_what_can_be() -> None:
-    assert Spread(0.0, 0.2, 0.2, low=0.0).at(norm.ppf([0.01, 0.99])).min() == 0.0
+    assert Spread(0.0, 0.2, 0.2, low=0.0).at(ndtri([0.01, 0.99])).min() == 0.0
     assert spread_of(_reading(0.001), _doubt(spread=0.01), "m").low == 0.0
     assert spread_of(_reading(0.5), _doubt(spread=0.3, high=1.0), "1").high == 1.0
     assert spread_of(_reading(-2.0), _doubt(spread=1.0), "degC").low == -np.inf
@@ -101,7 +101,7 @@ def test_about_is_never_surer_than_a_plain_reading(question: Question) -> None:
         value = understand(question, words, assembly.lists(), "europe").value
         assert isinstance(value, Reading)
         spread = spread_of(value, doubts()[question.id], question.unit)
-        points = spread.at(norm.ppf([0.05, 0.95]))
+        points = spread.at(ndtri([0.05, 0.95]))
         widths.append(points[1] - points[0])
     if widths[0] > 0:
         assert widths[1] >= 0.99 * widths[0], (question.id, widths)
@@ -153,7 +153,7 @@ def test_points_of_the_draws_are_those_of_the_reading(base: Interview) -> None:
 def test_readings_are_drawn_independently(base: Interview) -> None:
     drawn = _clouds(_given(base))
     names = [n for n, v in drawn.items() if np.shape(v) == (COUNT,) and np.std(v) > 0]
-    table = np.corrcoef([norm.ppf((np.argsort(np.argsort(drawn[n])) + 0.5) / COUNT) for n in names])
+    table = np.corrcoef([ndtri((np.argsort(np.argsort(drawn[n])) + 0.5) / COUNT) for n in names])
     assert np.abs(table - np.eye(len(names))).max() < 0.15
     assert np.abs(table - np.eye(len(names))).mean() < 0.01
 

@@ -11,7 +11,6 @@ from statistics import NormalDist
 import numpy as np
 import pytest
 from scipy.special import ndtri
-from scipy.stats import qmc
 
 from interview.assembly import questionnaire
 from interview.audit.sampling import sobol
@@ -31,6 +30,8 @@ _COLUMNS = 20
 
 def _of_scipy(dimensions: int) -> np.ndarray:
     """Direction numbers out of scipy's plain points: point 2**j is the sum of the last two."""
+    from scipy.stats import qmc
+
     columns: list[np.ndarray] = []
     for column in range(_COLUMNS):
         points = qmc.Sobol(dimensions, scramble=False)
@@ -67,6 +68,8 @@ def test_points_are_those_of_scipy(dimensions: int, count: int) -> None:
 
 
 def _points(dimensions: int, count: int, seed: int) -> np.ndarray:
+    from scipy.stats import qmc
+
     # A generator of ours gives what `rng=20` gives there, on any version of scipy.
     rng = np.random.default_rng(seed)
     return qmc.Sobol(dimensions, scramble=True, seed=rng).random(count)

@@ -6,7 +6,6 @@ import datetime
 import math
 
 import numpy as np
-import pandas as pd
 import pytest
 from astral import LocationInfo, sun
 from every import every
@@ -212,6 +211,7 @@ def test_day_length_against_astral(latitude: float) -> None:
 
 
 def test_day_length_against_pvlib() -> None:
+    import pandas as pd
     import pvlib
 
     days = pd.date_range("2026-01-01 12:00", periods=365, tz="UTC")[::20]

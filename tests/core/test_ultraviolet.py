@@ -11,7 +11,7 @@ import pytest
 import yaml
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import norm
+from scipy.special import ndtr
 
 from interview.care.lamps import lamps
 from interview.core.basking import basking
@@ -181,14 +181,14 @@ def test_draws_and_lamp_table_doubt_alike() -> None:
 )
 def test_chances_of_an_unmetered_tube(median: float, chances: tuple[float, ...]) -> None:
     limits = np.log(np.array([1e-12, 1.0, 2.9, 7.4, 1e12]) / median)
-    got = np.diff(norm.cdf(limits / lamps().log_sigma("tube_t5")))
+    got = np.diff(ndtr(limits / lamps().log_sigma("tube_t5")))
     assert got == pytest.approx(chances, abs=0.0101)
 
 
 def test_no_unmetered_estimate_proves_zone_3() -> None:
     medians = np.linspace(0.1, 30, 3000)
     sigma = lamps().log_sigma("tube_t5")
-    chance = norm.cdf(np.log(7.4 / medians) / sigma) - norm.cdf(np.log(2.9 / medians) / sigma)
+    chance = ndtr(np.log(7.4 / medians) / sigma) - ndtr(np.log(2.9 / medians) / sigma)
     assert chance.max() == pytest.approx(0.56, abs=0.006)
     assert medians[chance.argmax()] == pytest.approx(4.6, abs=0.05)
 
