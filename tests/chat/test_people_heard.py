@@ -246,6 +246,11 @@ def test_a_wrong_word_is_still_told_as_one() -> None:
     assert "I didn't find" not in refused and refused
 
 
+def test_stop_at_an_offer_to_note_leaves_and_notes_nothing() -> None:
+    held = talk(["We live near Leeds and need some help", "stop", "living"])
+    assert held.left and not held.interview.answers
+
+
 def test_a_region_is_named_as_its_question_names_it() -> None:
     held = talk(["We live near Leeds and need some help", "yes"])
     assert "Shall I note your region as United Kingdom?" in held.face.everything

@@ -54,6 +54,13 @@ def test_a_finished_tank_is_looked_at_again_only_if_wanted(
     assert start == (Start(path, recheck=True) if again else Start())
 
 
+def test_a_question_mark_starts_no_new_tank(folder: Path) -> None:
+    path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
+    start, face = _asked("?", "recheck")
+    assert start == Start(path, recheck=True)
+    assert "Type recheck, or Enter for a new tank, or stop." in face.everything
+
+
 @pytest.mark.parametrize(("then", "recheck"), [("recheck", True), ("", False)])
 def test_a_sentence_at_the_offer_is_kept_and_asked_about(
     folder: Path, then: str, recheck: bool
