@@ -108,7 +108,9 @@ class Working:
         moved, downstream = set(now), self.wiring.downstream
         for name in (*unlike, *(before.keys() - now.keys())):
             moved |= downstream.get(name, _NONE)
-        self._done = {name: value for name, value in earlier._done.items() if name not in moved}
+        self._done = earlier._done.copy()
+        for name in moved & self._done.keys():
+            del self._done[name]
 
     def remembering(self) -> Working:
         """The same tank, to be changed again and again."""

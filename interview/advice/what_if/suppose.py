@@ -122,7 +122,9 @@ def changed_working(
     paths = {name: moved[name] for name in ("uvb_path",) if name in moved}
     readings, lost = outdated(best.known, {**changes, **paths})
     lost = (*lost, *taken_anew(changes))
-    known = {n: v for n, v in {**working.known, **moved}.items() if n not in (*readings, *lost)}
+    known = {**working.known, **moved}
+    for name in {*readings, *lost} & known.keys():
+        del known[name]
     for pin in pinned():
         if pin not in lost and working.get(pin) is not None:
             known[pin] = _recalibrated(working, best, pin, changes)
