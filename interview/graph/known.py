@@ -48,23 +48,28 @@ Worker: TypeAlias = Callable[[Mapping[str, Any], Quantities | None], Quantities]
 class _Rule:
     """A condition whose verdict is kept as long as what it speaks of stays the same."""
 
-    __slots__ = ("_condition", "_names", "_spoken_of", "_verdict")
+    __slots__ = ("_condition", "_names", "_spoken_of", "_unknown", "_verdict")
 
     def __init__(self, condition: Condition) -> None:
         self._condition = condition
         self._names = tuple(sorted(condition.names))
         self._spoken_of: list[Any] | None = None
         self._verdict: bool | None = None
+        self._unknown: tuple[str, ...] | None = None
 
     def holds(self, known: Mapping[str, Any], unit_of: Callable[[str], str]) -> bool | None:
         spoken_of = [known.get(name) for name in self._names]
         if spoken_of != self._spoken_of:
+            self._spoken_of = self._unknown = None
             self._verdict = self._condition.holds(known.get, unit_of)
             self._spoken_of = spoken_of  # last, as Ctrl-C may come in between
         return self._verdict
 
     def unknown(self, known: Mapping[str, Any]) -> tuple[str, ...]:
-        return self._condition.unknown(known.get)
+        """What is lacking for a verdict; asked after it of the same answers."""
+        if self._unknown is None:
+            self._unknown = self._condition.unknown(known.get)
+        return self._unknown
 
 
 class _Rules:
@@ -100,6 +105,7 @@ class Known:
         self._guesses: dict[tuple[str, str], Answer] = {}
         self._quantities: Quantities | None = None
         self._rules = {q.id: _Rules(q, questionnaire) for q in questionnaire}
+        self._places: dict[int, tuple[Place, ...]] = {}
 
     @property
     def finer(self) -> bool:
@@ -119,8 +125,11 @@ class Known:
 
     def places(self) -> Iterator[Place]:
         """Every place in asking order; the questions of one animal stay together."""
-        for topic in self.questionnaire.topics:
-            yield from self._places_of(topic)
+        count = self.animal_count
+        if count not in self._places:
+            topics = self.questionnaire.topics
+            self._places[count] = tuple(p for topic in topics for p in self._places_of(topic))
+        return iter(self._places[count])
 
     def _places_of(self, topic: Topic) -> Iterator[Place]:
         repeated = [q for q in topic.questions if q.repeat]
