@@ -188,3 +188,19 @@ def test_what_it_should_be_takes_nothing_back() -> None:
 def test_a_labelled_row_is_taken() -> None:
     told = dict(read_story(assembly.new_interview(), "pH: 7.2; lamp fixings: 2").answers)
     assert told == {Place("ph"): "7.2", Place("lamp_fixings"): "2"}
+
+
+def test_what_is_told_where_a_yes_is_wanted_is_heard_next() -> None:
+    told = "One slider, she is 12 cm long."
+    for replies in (["yes and it is a 100 x 40 x 50 cm tank"], ["it is 100 x 40 x 50 cm", "yes"]):
+        held = talk([told, *replies, "yes", "stop"], live=True)
+        assert held.said("species", 0) == "slider"
+        assert held.said("tank_size") == "100 x 40 x 50 cm"
+        assert not held.face.tones("refusal")
+
+
+def test_what_is_told_where_a_region_is_offered_is_heard_next() -> None:
+    home = "we are in Ohio, in an apartment on the third floor"
+    held = talk(["living", home, "it drops to 66 F at night", "yes", "stop"], live=True)
+    assert held.said("region") == "usa"
+    assert held.said("room_temperature_low") == "66 F"

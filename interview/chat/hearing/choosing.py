@@ -26,6 +26,10 @@ class Choosing:
     def hear(self, asked: Asked) -> str:
         """The line typed at a prompt."""
 
+    @abstractmethod
+    def hear_later(self, line: str) -> None:
+        """Keep a line that belongs to the next question."""
+
     def find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words; asks which when several are meant about as well.
 

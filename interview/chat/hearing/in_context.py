@@ -7,7 +7,7 @@ import re
 from interview.base.units import convert
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
-from interview.words.amounts.hedges import split_hedge
+from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.lexicon.files import known_words
@@ -22,6 +22,16 @@ _NUMBER = r"[\d.,]{1,12}"
 _NUMBER_LAST = re.compile(
     rf"(?:[a-z~ ]{{0,30}}\s)?{_NUMBER}(?:\s?(?:-|–|to|and)\s?{_NUMBER})?", re.IGNORECASE
 )
+_READ_WITH = re.compile(r"(.*\d)(\D+)")
+"""A number and what it was read with."""
+_FILLED = re.compile(
+    r"(?:.* )?fill(?:ed|s)?(?: it| the tank)?(?: up)?(?: to)? (.+?)(?:(?: of the)? way(?: up)?)?",
+    re.IGNORECASE,
+)
+_WAY_UP = re.compile(
+    r"(?:its? |it's |it is )?(.+?)(?:(?: of the)? ?way up| of the way)", re.IGNORECASE
+)
+"""How far up the water stands, as a share of the tank’s height: filled to two thirds."""
 _HOTTEST_WITHOUT_SCALE = 60.0
 """Hottest that is meant in °C where only a number is typed [degC] (assumption): 92 is in °F."""
 _SAME = ("carapace_length", "species", "sex")
@@ -91,6 +101,8 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
     if words and words[-1].rpartition("-")[2].casefold() in known_words("in_context", "full"):
         share = " ".join(words).rpartition(" " if "-" not in words[-1] else "-")[0]
         return _below_rim(interview, share)
+    if filled := _FILLED.fullmatch(line) or _WAY_UP.fullmatch(line):
+        return _below_rim(interview, filled[1])
     spoken = f" {plain_words(line)} "
     if not any(f" {words} " in spoken for words in known_words("in_context", "depth")):
         return ""
@@ -145,6 +157,11 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     The setup file keeps the line with the unit, as files never leave one out.
     """
     question = interview.question(place)
+    read_with = _READ_WITH.fullmatch(line.strip())
+    is_without = question.type == "temperature" and not interview.takes(place, line)
+    if is_without and read_with and instrument_in(tokenise(read_with[2])):
+        in_full = with_only_unit(interview, place, read_with[1])
+        return in_full and f"{in_full}{read_with[2]}"
     if not _NUMBER_LAST.fullmatch(line.strip()):
         return ""
     if question.type == "temperature":

@@ -2,16 +2,27 @@
 
 from __future__ import annotations
 
-__all__ = ["LEAVE", "NO", "YES", "word_of"]
+__all__ = ["AFTER_THAT", "LEAVE", "NO", "YES", "agreed_in", "word_of"]
 
 YES = (
     *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
     *("right", "thats right", "that's right", "yes thats right", "yes that's right"),
 )
 NO = ("n", "no", "no thanks", "no thank you", "nope", "nah")
+AFTER_THAT = "Yes or no first; what you typed comes after that."
+"""Of what is said where a yes or no is wanted."""
 LEAVE = ("stop", "quit", "exit")
 
 
 def word_of(line: str) -> str:
     """A line as a reply: folded, without the full stop or the exclamation mark."""
     return line.casefold().strip(" .!?")
+
+
+def agreed_in(line: str) -> tuple[bool | None, str]:
+    """Whether a line says yes or no, and what it says behind that; Enter is a yes."""
+    if word_of(line) in ("", *YES, *NO):
+        return word_of(line) not in NO, ""
+    first, _, rest = line.replace(",", " ", 1).strip().partition(" ")
+    word = word_of(first)
+    return (word in YES if word in (*YES, *NO) else None), rest.strip()

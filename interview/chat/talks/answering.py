@@ -20,7 +20,7 @@ from interview.chat.hearing.people import (
     said_to,
 )
 from interview.chat.hearing.references import name_of
-from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.replies import AFTER_THAT, NO, YES, agreed_in, word_of
 from interview.chat.hearing.told import story, story_agreed
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
@@ -180,10 +180,22 @@ class Answering(Commands):
     def _offer_to_note(self, heard: Heard, home: str = "") -> None:
         """Note what a sentence says beside the question, where the keeper agrees."""
         for offer in offers(heard, home, self.interview):
-            reply = word_of(self.hear(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't.")))
-            if reply in ("", *YES):
+            if self._agrees(Asked(offer.label, "Enter or “yes” notes it; “no” doesn't.")):
                 self.interview.record(offer.place, offer.said)
                 self.save()
+
+    def _agrees(self, asked: Asked) -> bool:
+        """Yes or no; what else is said there is heard at the next question."""
+        more: list[str] = []
+        while True:
+            line = self.hear(asked)
+            agrees, rest = agreed_in(line)
+            if agrees is not None:
+                for said in (*more, *([rest] if is_sentence(rest) else [])):
+                    self.hear_later(said)
+                return agrees
+            more.append(line)
+            self.face.say(AFTER_THAT)
 
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]

@@ -36,6 +36,7 @@ _PRINT = (
 )
 _BOUGHT = "The audit tells what to get, and in which order; saved as a page it can be taken along."
 _NEW = "This tank is kept as it is; “tankside setups” lists all that is kept."
+_NOTHING_YET = "Nothing was told of this tank, so nothing is kept of it."
 
 
 def named_in(line: str) -> Aside | None:
@@ -79,5 +80,5 @@ def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> N
     elif aside == "print":
         face.say(_PRINT)
     else:
-        face.say(_NEW)
+        face.say(_NEW if interview.answers else _NOTHING_YET)
         raise Left(anew=True)

@@ -49,7 +49,7 @@ class Commands(Choosing):
     enough: bool = False
     """Whether the keeper wants the audit of what is known."""
     said_already: list[str] = field(default_factory=list)
-    """Lines said before the talk began: heard at its first prompts as if typed there."""
+    """Lines said before their question stood there: heard at the next prompts."""
     _jumped: list[Place] = field(default_factory=list)
     """Where commands lead, asked before what comes next."""
 
@@ -64,6 +64,10 @@ class Commands(Choosing):
         if asked.place is None and word_of(line) in LEAVE:
             raise Left
         return line
+
+    def hear_later(self, line: str) -> None:
+        """Keep a line that belongs to the next question: it is heard there as if typed."""
+        self.said_already.append(line)
 
     def _line(self, asked: Asked) -> str:
         if not self.said_already:

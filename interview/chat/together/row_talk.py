@@ -163,7 +163,10 @@ class RowTalk(Talk):
         for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
             if word_of(part) == "skip" and not self.interview.question(place).required:
                 self._leave_open(place)
-            elif not (part and self._take(place, part)) and place not in self.interview.answers:
+            elif part and self._take(place, part):
+                if alone and not any(p in self.interview.answers for p in group):
+                    break  # a story of something else: the row comes again
+            elif place not in self.interview.answers:
                 self._missed[place] += 1
         self._in_row = False
         self._warn()

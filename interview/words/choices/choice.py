@@ -150,7 +150,10 @@ def _no_such(text: str, words: str, options: Sequence[Choice]) -> NotUnderstood:
             "", f"There is no choice {quoted(text)}", either(_place(o, options) for o in options)
         )
     names = either(re.split(r" \(|,", option.label)[0] for option in options)
-    return NotUnderstood("", f"There is no choice {quoted(text)}", f"the first letters of {names}")
+    way = (
+        "the number or the first letters" if len(options) <= _MOST_NUMBERED else "the first letters"
+    )
+    return NotUnderstood("", f"There is no choice {quoted(text)}", f"{way} of {names}")
 
 
 @cache

@@ -6,8 +6,15 @@ import re
 
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.choosing import Choosing
-from interview.chat.hearing.replies import NO, YES, word_of
-from interview.chat.hearing.told.story import Story, label_of, lines_of, not_used
+from interview.chat.hearing.people import is_sentence
+from interview.chat.hearing.replies import AFTER_THAT, NO, agreed_in, word_of
+from interview.chat.hearing.told.story import (
+    Story,
+    label_of,
+    lines_of,
+    not_used,
+    read_story,
+)
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.text.refusal import NotUnderstood
@@ -32,18 +39,30 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     _show(talk, story)
     if given_back := not_used(story):
         talk.face.say(given_back)
+    later: list[str] = []
+    kept: Story | None = None
     while story.answers:
-        word = word_of(talk.hear(_ASK))
-        if word in ("", *YES):
-            return story
+        line = talk.hear(_ASK)
+        word, (agrees, rest) = word_of(line), agreed_in(line)
+        if agrees and (not rest or is_sentence(rest)):
+            later += [rest] if rest else []
+            kept = story
+            break
         if word in NO or _ALL_WRONG.fullmatch(plain_words(word)):
             break
+        if is_sentence(line) and read_story(talk.interview, line).answers:
+            later.append(line)
+            talk.face.say(AFTER_THAT)
+            continue
         mended = _mended(talk, story, word)
         if mended is not None:
             story = mended
             _show(talk, story)
-    talk.face.say("Then I forget that, and ask one thing at a time.")
-    return None
+    if kept is None:
+        talk.face.say("Then I forget that, and ask one thing at a time.")
+    for line in later:
+        talk.hear_later(line)
+    return kept
 
 
 def _show(talk: Choosing, story: Story) -> None:
