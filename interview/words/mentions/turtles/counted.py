@@ -24,6 +24,9 @@ _BREEDERS = re.compile(r"([0-9])[.,]([0-9])")
 _ALL_OF_THEM = (" <number> of them ", " <number> of em ", " theres <number> of them ")
 """Sentences that only count them."""
 
+_LABEL = 2
+"""Words of what tells one turtle from another: turtle 2."""
+
 
 class Unclear(Exception):
     """The turtles can't be told apart for sure; none of them is taken."""
@@ -50,6 +53,8 @@ class Mention:
     lengths: list[Detail] = field(default_factory=list)
     sexes: list[Detail] = field(default_factory=list)
     """What stands in front of them, so of all of them; of breeders' counts the sex of each."""
+    label: str = ""
+    """By which it is told from others of its kind: turtle 2."""
     again: list[Mention] = field(default_factory=list)
     """Where the same ones are taken up later: the slider is 18 cm and the musk 9."""
 
@@ -73,7 +78,10 @@ def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
     if sentence.line in _ALL_OF_THEM:
         yield Mention(sentence, len(sentence.words) - 1, "", True, count=_whole(sentence.parts[-3]))
         return
+    label = _label(sentence)
     for at, word in enumerate(sentence.words):
+        if label and at < _LABEL:
+            continue
         if at in off or not (word == KIND or word in _list("any")):
             continue
         if sentence.word(at + 1) in _list("not_one") | {"<trade>"}:
@@ -83,6 +91,7 @@ def mentions_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Mention]:
         part = sentence.parts[at]
         many = part.look == "many" if word == KIND else word.endswith("s") and part.look != "owner"
         mention = Mention(sentence, at, part.said if word == KIND else "", many, at, at + 1)
+        mention.label = label if word == KIND else ""
         if not _is_of_keeper(mention, _read_before(mention)):
             continue
         while sentence.word(mention.end) in _list("young"):
@@ -100,6 +109,17 @@ def _counts_again(mention: Mention) -> bool:
     if sentence.word(at) != "<number>":
         return sentence.word(at) in doubts and sentence.word(at + 1) == "<number>"
     return not doubts.isdisjoint(sentence.parts[at].said.casefold().split())
+
+
+def _label(sentence: Sentence) -> str:
+    """The letter or number of a turtle that a sentence begins with: turtle B: a stinkpot."""
+    word, after = sentence.word(0), sentence.word(1)
+    number = sentence.parts[1].said if after == "<number>" else after
+    labels = word in _list("any") and not word.endswith("s") and KIND in sentence.known
+    labels = labels and sentence.word(2) != "x"
+    return (
+        number if labels and (number.isdecimal() or (len(number) == 1 and number.isalpha())) else ""
+    )
 
 
 def _read_before(mention: Mention) -> int:
@@ -143,7 +163,9 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
             at, word = here, "<number>"
     is_owner = at >= 0 and sentence.parts[at].look == "owner"
     after = sentence.word(mention.at + 1)
-    if _is_counted_behind(mention):
+    if mention.label:
+        mention.count, mention.first = 1, 0
+    elif _is_counted_behind(mention):
         pass
     elif mention.name and after in ("pair", "couple", "trio"):
         mention.count, mention.first, mention.many = 3 if after == "trio" else 2, at + 1, True

@@ -10,7 +10,7 @@ from interview.words.mentions.attributes import of_a_turtle
 from interview.words.mentions.parts import Part, Side
 from interview.words.mentions.scope import Sentence
 
-__all__ = ["Detail", "initial_at", "is_shell", "other_things", "sex_ahead", "sex_of"]
+__all__ = ["Detail", "initial_at", "is_shell", "other_things", "pronoun_of", "sex_ahead", "sex_of"]
 
 _AHEAD = 3
 """Words from a count to the sex it counts: two little girls."""
@@ -35,6 +35,11 @@ def sex_of(word: str) -> str:
     return next(
         (sex for sex in ("female", "male", "unknown") if word in known_words("animals", sex)), ""
     )
+
+
+def pronoun_of(word: str) -> str:
+    """She or he, in whichever form a word has it; "" for none."""
+    return next((one for one in ("she", "he") if word in known_words("animals", one)), "")
 
 
 def initial_at(sentence: Sentence, at: int) -> str:

@@ -17,6 +17,7 @@ from interview.words.mentions.turtles.details import (
     initial_at,
     is_shell,
     other_things,
+    pronoun_of,
     sex_ahead,
     sex_of,
 )
@@ -125,6 +126,8 @@ class Individuals:
         word, part = sentence.words[at], sentence.parts[at]
         if (sex := sex_of(word)) or (sex := initial_at(sentence, at)):
             return self._take_sex(sex, sentence, at)
+        if not self._alone and word in _list("it") and (called := pronoun_of(word)):
+            return self._take_pronoun(called, sentence, at)
         if marked := _MARKED.fullmatch(part.said):
             self._members.begin(Member(int(marked[1])))
             sex = "male" if marked[2] in "mM" else "female"
@@ -164,6 +167,18 @@ class Individuals:
         told = [] if sentence.is_doubted(at, at + 1) else [Detail(sex, sentence, at)]
         return self._take(_SEX, told, max(1, times)) is not None
 
+    def _take_pronoun(self, called: str, sentence: Sentence, at: int) -> bool | None:
+        """Of a pair she is one and he the other; a name before is whom it stands for."""
+        members, now = self._members, self._members.now
+        if known := members.only(called):
+            members.begin(known)
+            return False
+        if at == 0 and members.names:
+            return None  # which of them, nobody can say
+        if now is None or _SEX in now.told or (now.told and not now.called):
+            members.begin(Member(1))
+        return bool(self._take(_SEX, [Detail(called, sentence, at)]))
+
     def _take_lengths(self, part: Part, sentence: Sentence, at: int) -> bool | None:
         sides = part.sides if part.text == "<lengths>" else () if part.sides else (part,)
         shells = [one for one in sides if is_shell(one)]
@@ -189,7 +204,8 @@ class Individuals:
         if not (_begins_length(sentence, at) and _ends_number(sentence, at)):
             return None
         listed = self._last == _AGE and before in (",", "and")
-        aged = self._years and now and _LENGTH in now.told and _AGE not in now.told
+        aged = now and _LENGTH in now.told and _AGE not in now.told
+        aged = aged and (self._years or (before == "is" and now in self._members.told))
         is_age = before in _list("aged") and sentence.word(at - 2) != "at"
         if is_age or (listed and self._told[_AGE]) or aged:
             self._years = True

@@ -14,6 +14,8 @@ __all__ = ["Member", "Members", "begins"]
 
 _list = partial(known_words, "animals")
 
+_SAME = {"she": 0, "female": 0, "he": 1, "male": 1, "unknown": 2}
+
 
 @dataclass(eq=False)
 class Member:
@@ -108,7 +110,9 @@ class Members:
 
     def only(self, sex: str) -> Member | None:
         """The only one of its sex told of before: the male."""
-        own = [m for m in self.all if "sex" in m.told and m.told["sex"][0].said == sex]
+        own = [
+            m for m in self.all if "sex" in m.told and _SAME[m.told["sex"][0].said] == _SAME[sex]
+        ]
         return own[0] if len(own) == 1 else None
 
     def is_name(self, sentence: Sentence, at: int) -> bool:

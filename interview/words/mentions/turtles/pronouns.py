@@ -9,6 +9,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.scope import Sentence
+from interview.words.mentions.turtles.details import pronoun_of
 from interview.words.mentions.turtles.kinds import KIND
 
 __all__ = ["sex_by_pronoun"]
@@ -31,7 +32,7 @@ def sex_by_pronoun(pairs: Sequence[tuple[Sentence, frozenset[int]]]) -> list[Fou
 
 def _spoken(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     for at, word in enumerate(sentence.words):
-        pronoun = next((one for one in ("she", "he") if word in _list(one)), "")
+        pronoun = pronoun_of(word)
         if pronoun and at not in off and _is_turtle(sentence):
             yield Found(sentence, "sex", pronoun, at, at + 1, 0)
 

@@ -102,7 +102,9 @@ def _without_repeats(
             kept[-1].end = one.at + 1  # Sternotherus odoratus (common musk)
             continue
         again = same and one.adds and one.sentence is same[-1].sentence and same[-1].count == 1
-        if not same or (again and same[-1].adds):
+        joined = again and "and" in one.sentence.words[same[-1].at : one.first]
+        apart = one.label and one.label not in [other.label for other in same]
+        if not same or apart or (again and (same[-1].adds or (joined and not _is_predicate(one)))):
             kept.append(one)
         elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > 1:
             continue  # two sliders, a red-eared one and a Cumberland
@@ -231,6 +233,7 @@ def _read_on(
     for following, off in pairs[number:]:
         own = not off and all(one.sentence is not following for one in mentions)
         opens = following.word(0) in _list("taken_up") or _is_of_turtles_alone(following)
+        opens = opens or following.word(0) in told.names
         goes_on = goes_on and own and opens
         if goes_on or (own and following.word(0) in told.names):
             goes_on = told.read(following, 0, len(following.words)) > 0 and goes_on
@@ -238,5 +241,5 @@ def _read_on(
 
 def _is_of_turtles_alone(sentence: Sentence) -> bool:
     """Whether it begins with one of them, and nothing else is named that an amount may be of."""
-    opens = sentence.word(0) in _list("ranks") | {"its"} or sentence.parts[0].look == "owner"
+    opens = sentence.word(0) in _list("ranks") | _list("it") or sentence.parts[0].look == "owner"
     return (opens or begins(sentence)) and sentence.known.isdisjoint(other_things())
