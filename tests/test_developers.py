@@ -16,6 +16,10 @@ from pathlib import Path
 
 import pytest
 
+from interview.audit.checks.rows import CheckRow
+from interview.care.facts import Fact
+from interview.graph.question_rows import UNITS, QuestionRow
+
 ROOT = Path(__file__).parent.parent
 PAGE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 NOT_COPIED = shutil.ignore_patterns("__pycache__")
@@ -163,10 +167,40 @@ def test_a_format_with_a_file_of_its_own_is_written_and_written_over(
         assert out.read_text("utf-8").startswith("Outline of a tank\n")
 
 
-FILE_NAMED = re.compile(r"`((?:interview|questions|tests|transcripts_demo|\.ci|\.github)/[\w./]*)`")
+FILE_NAMED = re.compile(
+    r"(?<![\w/])((?:interview|questions|tests|transcripts_demo|\.ci|\.github)/[\w./]*\w/?)(?![\w*{])"
+)
+BARE_NAME = re.compile(r"`(?:[a-z_]+/)*([a-z_]+\.(?:py|yaml|md))`")
+PAGES = ("DEVELOPERS.md", "tests/README.md", "tests/RESULTS.md")
 
 
-def test_every_file_that_the_page_names_is_there() -> None:
-    named = set(FILE_NAMED.findall(PAGE)) | {"CHANGELOG.md"}
-    assert len(named) > 25
-    assert {name for name in named if not (ROOT / name).exists()} == set()
+@pytest.mark.parametrize("page", PAGES)
+def test_every_file_that_a_page_names_is_there(page: str) -> None:
+    text = (ROOT / page).read_text(encoding="utf-8")
+    named = set(FILE_NAMED.findall(text))
+    assert len(named) > 5
+    assert {name for name in named if not (ROOT / name.rstrip(".")).exists()} == set()
+    parts = ("interview", "questions", "tests", "transcripts_demo")
+    there = {path.name for part in parts for path in (ROOT / part).rglob("*.*")}
+    there |= {path.name for path in ROOT.glob("*.*")}
+    assert set(BARE_NAME.findall(text)) - there - {"outline.py"} == set()
+
+
+TABLES: dict[str, type] = {
+    "key of a check": CheckRow,
+    "key of a question": QuestionRow,
+    "key of a limit or assumption": Fact,
+}
+
+
+@pytest.mark.parametrize("title", TABLES)
+def test_the_tables_hold_every_key_of_their_rows(title: str) -> None:
+    table = PAGE.split(f"| {title} |", 1)[1].split("\n\n", 1)[0]
+    cells = re.findall(r"^\| (`[^|]*) \|", table, re.MULTILINE)
+    keys = [key for cell in cells for key in re.findall(r"`(\w+)`", cell)]
+    assert sorted(keys) == sorted({*TABLES[title].__struct_fields__} - {"where", "key"})
+
+
+def test_the_types_of_questions_are_all_named() -> None:
+    (types,) = re.findall(r"^\| `type` \| (.*) \|$", PAGE, re.MULTILINE)
+    assert re.split(r", | or ", types) == list(UNITS)

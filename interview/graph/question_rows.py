@@ -23,10 +23,10 @@ from interview.graph.questions import (
 from interview.words.choices.choice import Choice
 from interview.words.forms.around import WordsAround
 
-__all__ = ["QuestionRow", "load"]
+__all__ = ["UNITS", "QuestionRow", "load"]
 
 Sentence = Annotated[str, Names("quantity", inside=True)]
-_UNITS = {
+UNITS = {
     **DIMENSIONS,
     **WORD_TYPES,
     "size": CORE_UNITS["length"],
@@ -139,9 +139,9 @@ class QuestionRow(Row, frozen=True, kw_only=True):
 
     def __post_init__(self) -> None:
         """Refuse a type nobody knows, and a unit that isn't the type's."""
-        unit = _UNITS.get(self.type)
+        unit = UNITS.get(self.type)
         if unit is None:
-            near = did_you_mean(self.type, _UNITS) or f"; there are {', '.join(_UNITS)}"
+            near = did_you_mean(self.type, UNITS) or f"; there are {', '.join(UNITS)}"
             raise WrongKey("type", f"unknown type “{self.type}”{near}")
         if self.unit not in ("", unit):
             raise WrongKey("unit", f"a {self.type} is in {unit}, not {self.unit}; leave it out")
@@ -155,7 +155,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
         return Question(
             id=self.id,
             type=self.type,
-            unit=_UNITS[self.type],
+            unit=UNITS[self.type],
             label=self.label,
             short=self.short,
             hint=self.hint,
