@@ -170,6 +170,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     states: _Words
     wishes: _Words
     others: _Words
+    somebody: _Words
     asides_with_if: _Words
     wondered: _Words
     wished_ahead: _Words

@@ -191,6 +191,8 @@ def fits(sentence: Sentence, one: Candidate) -> bool:
     """Whether the amount is of the kind the phrase asks for."""
     part = sentence.parts[one.said_first]
     slots, value, unit = one.phrase.slots, part.value, part.unit
+    if "swing" in slots and part.sides:
+        return False  # swings between 18 and 24 °C
     if "zero" in slots and not unit:
         return value == 0
     if slots & {"hours", "hours_a_day"}:

@@ -78,12 +78,13 @@ def is_old(sentence: Sentence, one: Candidate) -> bool:
     """Whether an amount is how it was, or how far it went: from 101 to 91; climbs 8 degrees."""
     at = one.said_first
     is_degrees = sentence.word(at) == "<temperature>" and "swing" not in one.phrase.slots
-    if is_degrees and sentence.word(at - 1) in _list("steps"):
+    if is_degrees and not sentence.parts[at].sides and sentence.word(at - 1) in _list("steps"):
         return True
     if sentence.word(at - 1) != "from":
         return False
     if len(sentence.parts[at].sides) == 2:
-        return not known_words("changes", "moves").isdisjoint(sentence.words[max(0, at - 4) : at])
+        moved = _list("steps") | known_words("changes", "moves")
+        return not moved.isdisjoint(sentence.words[max(0, at - 4) : at])
     return sentence.word(at + 1) == "to" and sentence.word(at + 2)[:1] == "<"
 
 

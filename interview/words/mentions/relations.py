@@ -67,9 +67,9 @@ def _that_one(sentence: Sentence, lamp: Thing, uvb: Thing) -> Thing:
         return lamp
     between = sentence.words[uvb.end : lamp.first]
     told = before_thing("uvb") | known_words("linking") - {",", "and", "with"}
-    before = next((word for word in reversed(between) if word not in ("the", "its")), "")
+    before = next((word for word in reversed(between) if word != "the"), "")
     is_that = before in _any_lamp("that_one")
-    is_it = between and all(word in told for word in between)
+    is_it = all(word in told for word in between)
     return replace(lamp, name="uvb") if is_that or is_it else lamp
 
 

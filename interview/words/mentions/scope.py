@@ -173,10 +173,13 @@ class Sentence:
         if not known_words("dismissed").isdisjoint(self.known):
             return frozenset(range(len(self.words)))
         off: set[int] = set()
-        for at, _, _ in self.spots(said_as("others")):
+        people = self.spots(said_as("somebody")) if self.before is not None else ()
+        for at, _, _ in (*self.spots(said_as("others")), *people):
             off.update(range(at, self._revival(at + 1)))
         for at, end, match in self.spots(wishes):
-            if not (self._gave(at) or self._came(at, end) or self._wonders(at)):
+            if not (
+                self._answers(at) or self._gave(at) or self._came(at, end) or self._wonders(at)
+            ):
                 off.update(self._reach(at, end, match.group().strip()))
         if self.word(0) in ("was", "were") and self.word(1)[:1] == "<":  # was: two heaters
             off.update(range(self._revival(1)))
@@ -213,6 +216,10 @@ class Sentence:
             return False
         clause = takewhile(lambda word: word not in known_words("breaths"), self.words[at + 1 :])
         return any(map(_states, islice(clause, _CLAUSE)))
+
+    def _answers(self, at: int) -> bool:
+        """You asked about the heater: it is 200 W."""
+        return self.words[at] == "asked" and self.word(at - 1) == "you"
 
     def _gave(self, at: int) -> bool:
         """Whether this is somebody from whom the animal or the tank was got."""

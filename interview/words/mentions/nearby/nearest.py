@@ -13,7 +13,7 @@ from functools import cache
 from interview.base.units import CORE_UNITS, convert
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import phrases, words
-from interview.words.lexicon.rows import Near
+from interview.words.lexicon.rows import Fact, Near
 from interview.words.lexicon.rules import Rule, rules_in
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
@@ -23,6 +23,8 @@ from interview.words.mentions.scope import Sentence
 
 __all__ = ["amounts_near", "nearest_in"]
 
+_SOUTH = ("australia", "elsewhere")
+"""Where July is winter, or may be."""
 _BEHIND = 4
 """Words behind an amount that may still say what it measures: 9 inches from the stone."""
 
@@ -34,6 +36,8 @@ class _Claim:
     one: Candidate
     away: tuple[bool, int]
     """Whether no cue stands in the breath of the words themselves; words to the topic."""
+    before: bool
+    """Whether a cue stands before the words, and not only behind them."""
 
 
 def nearest_in(
@@ -83,14 +87,24 @@ def amounts_near() -> frozenset[str]:
 def _won(rivals: list[_Claim]) -> Iterator[_Claim]:
     """Of the claims to the same words those of the nearest topic; what a word says they share.
 
-    One amount is not the coldest and the warmest: of such claims, as near, neither is sure.
+    One amount is not the coldest and the warmest: of such claims, as near, the one whose cue
+    stands before the amount is meant, and else neither.
     """
     least = min(claim.away for claim in rivals)
     near = [claim for claim in rivals if claim.away == least and not claim.one.fact.says]
-    rows: list[Near] = [claim.one.fact for claim in near]  # type: ignore[misc]
-    cues = [{*row.cues} for row in {row.id: row for row in rows if row.cues}.values()]
-    yield from () if len(cues) > 1 and not set.intersection(*cues) else near
+    cues = {claim.one.fact.id: _set(claim.one.fact) for claim in near if _set(claim.one.fact)}
+    meant = {*cues}
+    if len(cues) > 1 and not frozenset.intersection(*cues.values()):
+        led = {claim.one.fact.id for claim in near if claim.before}
+        meant = led if len(led) == 1 else set()
+    yield from (claim for claim in near if claim.one.fact.id in meant or not _set(claim.one.fact))
     yield from (claim for claim in rivals if claim.one.fact.says)
+
+
+def _set(fact: Fact) -> frozenset[str]:
+    """The cues of a row."""
+    near: Near = fact  # type: ignore[assignment]
+    return frozenset(near.cues)
 
 
 def _claim(
@@ -107,17 +121,21 @@ def _claim(
     said = f" {' '.join(sentence.words[opened:closed])} "
     if rule.unless is not None and rule.unless.search(said):
         return None
-    cues = _cues(near, region)
-    if not _is_cued(sentence, opened, one, cues):
+    south = region in _SOUTH and not words().seasons_apart.keys().isdisjoint(said.split())
+    if south and len(sentence.parts[one.said_first].sides) == 2:
         return None
-    breath = sentence.breath(one.first, one.end)[0]
-    return _Claim(one, (not _is_cued(sentence, breath, one, cues), away))
+    cues = _cues(near, region)
+    before, behind = _cued(sentence, opened, one, cues)
+    if not (before or behind):
+        return None
+    here = any(_cued(sentence, sentence.breath(one.first, one.end)[0], one, cues))
+    return _Claim(one, (not here, away), before)
 
 
 def _cues(near: Near, region: str) -> frozenset[str]:
     """A row's cues; July is winter in the south, and either where nobody knows."""
     cues = frozenset(near.cues)
-    if region not in ("australia", "elsewhere"):
+    if region not in _SOUTH:
         return cues
     apart = words().seasons_apart
     months = cues & apart.keys()
@@ -157,16 +175,26 @@ def _window(sentence: Sentence, one: Candidate, topic: Thing | None) -> tuple[in
     return opened, max(closed, topic.end if topic else 0)
 
 
-def _is_cued(sentence: Sentence, opened: int, one: Candidate, cues: frozenset[str]) -> bool:
+def _cued(
+    sentence: Sentence, opened: int, one: Candidate, cues: frozenset[str]
+) -> tuple[bool, bool]:
+    """Whether a cue stands before the amount and behind the one before; and right behind it."""
     if not cues:
-        return True
+        return False, True
     told = sentence.words
     amounts = [at for at in range(opened, one.first) if told[at][:1] == "<"]
-    opened = amounts[-1] + 1 if amounts else opened
+    if amounts:
+        opened = amounts[-1] + 1
+    if amounts and told[one.said_first] == "<temperature>":  # 18 °C in winter and 28 °C in August
+        rest = range(opened, one.first)
+        opened = next((at for at in rest if _parts(told[at]) or told[at] == "to"), opened)
     closed = one.end
     while closed < min(len(told), one.end + _BEHIND) and not _parts(told[closed]):
         closed += 1
-    return not {*told[opened : one.first], *told[one.end : closed]}.isdisjoint(cues)
+    return (
+        not cues.isdisjoint(told[opened : one.first]),
+        not cues.isdisjoint(told[one.end : closed]),
+    )
 
 
 def _parts(word: str) -> bool:

@@ -78,7 +78,8 @@ def owner(
 def _is_an_end(sentence: Sentence, topic: Thing, one: Candidate) -> bool:
     """Whether a place is only where something ends: the gap to the wall, over the water."""
     before = topic.first - 1
-    if one.fact.says or sentence.breaths[topic.first] != sentence.breaths[one.first]:
+    on_it = sentence.words[one.end : one.end + 2] == ("on", "it")
+    if one.fact.says or on_it:
         return False
     if sentence.word(before) in ("the", "a", "my", "our", "its"):
         before -= 1
