@@ -56,6 +56,6 @@ class Formula:
             raise CannotWorkOut(
                 f"there is no {self.name} where {' or '.join(nothing)} is 0"
             ) from problem
-        if is_number(result) and np.all(np.less(result, self.low)):
+        if self.low > -np.inf and is_number(result) and np.all(np.less(result, self.low)):
             raise Impossible(self.name, float(np.min(result)), self.low, self.unit)
         return result

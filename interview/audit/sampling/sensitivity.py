@@ -54,7 +54,8 @@ def sensitivities(name: str, tank: Tank) -> dict[str, float]:
     wiring = tank.sample.wiring
     names = wiring.upstream(name) if name in wiring.formulas else ()
     found = _uncertain(tank.sample.known, {name, *names})
-    return {source: _share(sample, drawn) for source, sample in found}
+    ranks = _ranks(np.asarray(drawn, dtype=float))
+    return {source: _share(sample, ranks) for source, sample in found}
 
 
 def _uncertain(
@@ -78,10 +79,9 @@ def _varies(values: Any) -> bool:
     return bool(finite.size and finite.max() > finite.min())
 
 
-def _share(sample: NDArray[np.float64], drawn: Any) -> float:
-    """Share of the variance that goes with one input: squared rank correlation."""
+def _share(sample: NDArray[np.float64], ranks: NDArray[np.float64]) -> float:
+    """Share of the variance that goes with one input: squared correlation of the ranks."""
     columns = sample[:, None] if sample.ndim == 1 else sample
-    ranks = _ranks(np.asarray(drawn, dtype=float))
     shares = [
         np.corrcoef(_ranks(column), ranks)[0, 1] ** 2
         for column in columns.T
