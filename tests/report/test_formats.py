@@ -13,7 +13,7 @@ from report_tanks import DEMOS
 
 from interview import assembly, cli
 from interview.report.formats import register
-from interview.report.formats.register import format_called, names
+from interview.report.formats.register import format_called, names, written_to_files
 
 SHOUTED = '''
 """The page's headings, shouted."""
@@ -76,7 +76,9 @@ def test_an_unknown_format_is_refused_with_the_known_ones(
     assert "papyrus" in said and all(name in said for name in names())
 
 
-@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize(
+    "name", sorted({*names(), *(one.name for one in written_to_files().values())})
+)
 def test_every_format_says_what_its_files_end_in(name: str) -> None:
     assert format_called(name).suffix.startswith(".")
 
