@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -100,8 +100,12 @@ def convert(value: float | Fraction, from_unit: str, to_unit: str) -> float:
     """
     if from_unit == to_unit:
         return float(value)
+    return _converted(value if isinstance(value, Fraction) else float(value), from_unit, to_unit)
+
+
+@lru_cache(maxsize=4096)  # nineteen in twenty of an audit were asked for before
+def _converted(value: float | Fraction, from_unit: str, to_unit: str) -> float:
     offset, slope = _line(from_unit, to_unit)
     if not isinstance(value, Fraction) and not math.isfinite(value):
-        return float(value) * float(slope)
-    exact = value if isinstance(value, Fraction) else Fraction(float(value))
-    return float(exact * slope + offset)
+        return value * float(slope)
+    return float(Fraction(value) * slope + offset)
