@@ -22,7 +22,7 @@ from statistics import median
 from tempfile import TemporaryDirectory
 
 TESTS = Path(__file__).parent.parent
-sys.path[:0] = [str(TESTS.parent), str(TESTS / "words")]  # the tests are no package
+sys.path[:0] = [str(TESTS.parent), str(TESTS), str(TESTS / "words")]  # the tests are no package
 
 from told_score import paragraphs, score
 

@@ -248,4 +248,7 @@ def test_a_planned_tank_is_not_looked_at() -> None:
 def test_one_unit_does_for_both_of_a_row() -> None:
     held = _guided(["16C; 24", "stop"], up_to("room_temperature_low"))
     assert _said(held)["room_temperature_high"] == "24 °C"
+    held = _guided(["about 16 to 24", "stop"], up_to("room_temperature_low"))
+    assert _said(held)["room_temperature_low"] == "16 °C"
+    assert _said(held)["room_temperature_high"] == "24 °C"
     assert not held.face.tones("refusal")

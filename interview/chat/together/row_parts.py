@@ -42,7 +42,8 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group))
     ):
         return [line] * len(group)
-    if kind and (ends := ends_of(line, kind, interview.region)):
+    in_full = (kind and with_only_unit(interview, group[0], line)) or line
+    if kind and (ends := ends_of(in_full, kind, interview.region)):
         return list(ends)
     ways = [line.split(", ")]
     if not _answers(interview, group[0], line):

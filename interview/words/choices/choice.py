@@ -62,7 +62,7 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
     """
     words = plain_words(text[:_LONGEST])
     ways = list(dict.fromkeys((words, _ARTICLES.sub("", words))))
-    for wanted in ways:
+    for wanted in dict.fromkeys((*ways, _without_looks(ways[-1]))):
         if exact := [option for option in options if wanted and wanted in option.spellings]:
             if len(exact) > 1:
                 raise _several(text, exact, options)
@@ -79,6 +79,11 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
         if len(found) > 1:
             raise _several(text, found, options)
     raise _no_such(text, words, options)
+
+
+def _without_looks(words: str) -> str:
+    """What a thing is, without how it looks: an old oak dresser."""
+    return " ".join(word for word in words.split() if word not in _list("looks"))
 
 
 def _is_nothing(words: str) -> bool:
