@@ -7,11 +7,12 @@ from typing import Any
 import numpy as np
 
 from interview.audit.checks.check import Check
+from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.care.facts import limits
 from interview.core.numeric import is_number
 
-__all__ = ["behind_danger", "deciding_danger", "mostly_guessed", "words_guessed"]
+__all__ = ["behind_danger", "deciding_danger", "mostly_by", "mostly_guessed", "words_guessed"]
 
 _MOSTLY = 0.5
 """From this share of the doubt on, a number rests on a guess."""
@@ -21,6 +22,17 @@ def mostly_guessed(check: Check, tank: Tank) -> bool:
     """Whether most of the doubt about a check comes from answers nobody gave."""
     names = [name for name in (check.measures, *check.bounds) if name not in limits()]
     return any(_mostly_guess(name, tank) for name in names)
+
+
+def mostly_by(check: Check, tank: Tank) -> tuple[str, ...]:
+    """Numbers nobody gave that most of the doubt about what a check measures comes from."""
+    wiring = tank.best.wiring
+    behind = wiring.upstream(check.measures) if check.measures in wiring.formulas else ()
+    if tank.assumed.isdisjoint(behind):
+        return ()
+    doubt = [one for one in doubt_of(check.measures, tank) if one.quantity in tank.assumed]
+    mostly = sum(one.share for one in doubt) > _MOSTLY
+    return tuple(sorted(one.quantity for one in doubt)) if mostly else ()
 
 
 def behind_danger(check: Check, tank: Tank) -> frozenset[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterator, Mapping
 from dataclasses import replace
 from math import isinf
 from typing import Any, TypeAlias
@@ -15,6 +15,7 @@ from interview.audit.checks.findings import Finding, Verdict, unjudged
 from interview.audit.checks.guesses import (
     behind_danger,
     deciding_danger,
+    mostly_by,
     mostly_guessed,
     words_guessed,
 )
@@ -267,10 +268,9 @@ def _on_a_guess(finding: Finding, check: Check, tank: Tank) -> Finding:
     it says that too.
     """
     if not finding.assumed:
-        if finding.verdict == "wrong" and mostly_guessed(check, tank):
-            guessed = tuple(sorted(_swaying({check.measures}, tank) & tank.assumed))
-            said = f"Not measured yet: {_taken(guessed, tank)}. With that: {finding.say}"
-            return replace(finding, say=said, guessed=guessed) if guessed else finding
+        if finding.verdict == "wrong" and (mostly := mostly_by(check, tank)):
+            said = f"Not measured yet: {_taken(mostly, tank)}. With that: {finding.say}"
+            return replace(finding, say=said, guessed=mostly)
         behind = _guessed_behind(check, tank) if finding.verdict == "danger" else ()
         if not behind:
             return finding
@@ -292,13 +292,8 @@ def _guessed_behind(check: Check, tank: Tank) -> tuple[str, ...]:
     behind = behind_danger(check, tank)
     if not behind:
         return ()
-    swaying = _swaying(deciding_danger(check), tank)
+    swaying = {share.quantity for name in deciding_danger(check) for share in doubt_of(name, tank)}
     return tuple(sorted(words_guessed(check, tank) | (behind & swaying)))
-
-
-def _swaying(names: Iterable[str], tank: Tank) -> set[str]:
-    """The answers and assumptions that the doubt of some names comes from."""
-    return {share.quantity for name in names for share in doubt_of(name, tank)}
 
 
 def _taken(names: tuple[str, ...], tank: Tank) -> str:
