@@ -470,6 +470,28 @@ def test_a_lamp_is_never_put_much_nearer_without_asking(typed: str) -> None:
     assert held.interview.known()["heat_lamp_height"] == pytest.approx(0.22)
 
 
+@pytest.mark.parametrize(
+    ("typed", "place", "problem"),
+    [
+        ("water line to 80 cm", "water_line_below_rim", "I understood 80 cm below the rim"),
+        ("lamp to platform to 2 mm", "heat_lamp_height", "I understood 2 mm from lamp"),
+        ("nitrate to 30 C", "nitrate", 'I understood "30 C", which is a temperature'),
+        ("ph to 20", "ph", "I understood pH 20."),
+        (
+            "water line 30 cm lower",
+            "water_line_below_rim",
+            "I can't take “30 cm lower” from about 11 cm. Type where it is now, as ",
+        ),
+        ("ph by -0.5", "ph", "I can't take “-0.5” from 7.6. Type where it is now, as "),
+    ],
+)
+def test_change_says_why_an_amount_is_not_taken(typed: str, place: str, problem: str) -> None:
+    held = talk([f"change {typed}"], demo("musk_turtle"))
+    (said,) = held.face.said
+    assert said[0] == "refusal" and said[1].startswith(problem)
+    assert held.face.ids == ["review", place]
+
+
 def test_what_no_answer_can_be_is_asked_for() -> None:
     held = talk(["change lamp to platform to one hundred watts"], demo("musk_turtle"))
     assert held.face.ids == ["review", "heat_lamp_power"]

@@ -19,7 +19,8 @@ from interview.chat.pace.ahead import Ahead
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
-from interview.graph.interview import Place
+from interview.graph.interview import AnswerRefused, Place
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["DONE", "Commands"]
 
@@ -32,6 +33,8 @@ _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|thi
 """“why do you ask” and “how do I measure it” name no other question."""
 _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 """“by −2 in” behind the name of an answer: so much less."""
+_AMOUNT = re.compile(r"(?:^|\s)([-−+~]?\d.*)$")
+"""What an answer shall be, or how far it moves, behind its name."""
 
 
 def _by_how_much(told: re.Match[str]) -> str:
@@ -180,8 +183,29 @@ class Commands(Choosing):
             return True
         if self.comes_later(name) or not (target := self.find(name)):
             return False
+        self._say_why_not(target, name)
         self._jumped.append(target)
         return True
+
+    def _say_why_not(self, place: Place, line: str) -> None:
+        """Say why an amount told with “change” is not taken, before the answer is asked for."""
+        if not (told := _AMOUNT.search(line)):
+            return
+        moved = [one for one in changes_in(self.interview, _BY.sub(_by_how_much, line)) if one.told]
+        said = told[1]
+        if " by " in line or any(one.told and one.told.way for one in moved):
+            held = self.interview.answers.get(place)
+            start = f" from {held.said}" if held else ""
+            example = self.interview.question(place).example
+            problem = f"I can't take “{said}”{start}. Type where it is now, as {example}."
+            self._tell(place, problem, "refusal")
+            return
+        try:
+            self.interview.try_answer(place, said)
+        except NotUnderstood as problem:
+            self._tell(place, str(problem), "refusal")
+        except AnswerRefused as problem:
+            self._tell(place, problem.alert, "refusal")
 
     def _took(self, line: str) -> bool:
         """Take the answers a line tells, or ask where one is refused; False where it only names."""
@@ -189,18 +213,25 @@ class Commands(Choosing):
         told = [found for change in heard if (found := self._told_by(change))]
         if not told or len(told) < len(heard):
             return False
-        for place, said in told:
-            before = f", {held.said} before" if (held := self.interview.answers.get(place)) else ""
-            self._tell(place, f"{name_of(self.interview, place)}: {said}{before}.")
-            if place.id in HANGING and is_much_nearer(self.interview, place, said):
+        for place, said, is_sure in told:
+            takes = self.interview.takes(place, said)
+            held = self.interview.answers.get(place)
+            before = f", {held.said} before" if held else ""
+            if takes:
+                self._tell(place, f"{name_of(self.interview, place)}: {said}{before}.")
+            hangs = takes and place.id in HANGING
+            if (takes and not is_sure) or (hangs and is_much_nearer(self.interview, place, said)):
                 self._tell(place, "That is less than half of what it was, so I ask.")
                 self._jumped.append(place)
-            elif not said or not self._take(place, said):
+            elif not self._take(place, said):
                 self._jumped.append(place)
         return True
 
-    def _told_by(self, change: Change) -> tuple[Place, str] | None:
-        """Where a change leaves an answer: at what is told behind “to”, or moved by so much."""
+    def _told_by(self, change: Change) -> tuple[Place, str, bool] | None:
+        """Where a change leaves an answer: at what is told behind “to”, or moved by so much.
+
+        And whether that is sure: less than half of a distance is asked about.
+        """
         if not change.place or not change.told:
             return None
         place, way = change.place, change.told.way
@@ -210,8 +241,9 @@ class Commands(Choosing):
                 return None  # “the lamp” may be either
             held = self.interview.answers.get(place)
             about = "about " if held and held.how == "estimated" else ""
-            return (place, f"{about}{left.by}") if left.by and not left.at else None
-        return (place, left.at) if change.clause.tells_goal else None
+            return (place, f"{about}{left.by}", True) if left.by and not left.at else None
+        said = left.at or change.told.said
+        return (place, said, bool(left.at)) if change.clause.tells_goal else None
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
