@@ -115,6 +115,33 @@ def test_a_line_is_changed_before_the_story_is_kept(lines: list[str]) -> None:
     assert held.said("heater_power") == "100 watts"
 
 
+@pytest.mark.parametrize(
+    ("told", "place", "said"),
+    [
+        ("no, the slider is 22 cm long and male", Place("carapace_length", 0), "22 cm"),
+        ("the slider is 22 cm long, not 20", Place("carapace_length", 0), "22 cm"),
+        ("No, the water is 25 °C.", Place("water_temperature"), "25 °C"),
+    ],
+)
+def test_what_is_told_otherwise_is_put_right_and_shown_again(
+    told: str, place: Place, said: str
+) -> None:
+    held = talk(["One slider, 20 cm, in a glass tank.", told, "yes"])
+    assert held.interview.answers[place].said == said
+    assert said in dict(map(_without_number, held.face.listings[1][1])).values()
+    assert held.said("species", 0) == "slider" and not held.face.tones("refusal")
+
+
+def test_what_may_be_of_either_turtle_is_asked_for_by_its_line() -> None:
+    held = talk([STORY, "no, the turtle is 9 cm long and the water is 25 °C", "yes"])
+    assert "which turtle" in held.face.tones("refusal")[0]
+    assert held.said("water_temperature") == "25 °C"
+
+
+def test_what_fits_no_line_is_given_back_as_it_was_typed() -> None:
+    assert "No line goes by “18 C”." in talk([HEATED, "no 18 C", "yes"]).face.tones("refusal")[0]
+
+
 def test_a_name_that_fits_several_lines_or_none_changes_nothing() -> None:
     held = talk([STORY, "no species", "no trombone", "yes"])
     which, none = held.face.tones("refusal")[:2]

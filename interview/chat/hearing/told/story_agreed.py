@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.choosing import Choosing
@@ -22,11 +23,19 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["agreed"]
 
-_DROP = re.compile(r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line )?(.+)")
-_CHANGE = re.compile(r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$")
+_DROP = re.compile(
+    r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line )?(.+)", re.IGNORECASE
+)
+_CHANGE = re.compile(
+    r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$", re.IGNORECASE
+)
 _ALL_WRONG = re.compile(
     r"(?:(?:no|not|wrong|thats?|is|its?|isnt|right|all|of|this|everything|forget) ?)+"
 )
+_STAGE = "stage"
+"""Who tells of a turtle has it: it is guessed anew of every line."""
+_COUNT = "animal_count"
+_WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
 _ASK = Asked(
     "Is that right?",
     "Enter keeps it all, “no” forgets it all; “no” and a line’s name or number leaves that "
@@ -44,6 +53,11 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     while story.answers:
         line = talk.hear(_ASK)
         word, (agrees, rest) = word_of(line), agreed_in(line)
+        otherwise = _told_otherwise(talk.interview, story, line)
+        if otherwise is not None:
+            story = _put_right(talk, story, otherwise)
+            _show(talk, story)
+            continue
         if agrees and (not rest or is_sentence(rest)):
             later += [rest] if rest else []
             kept = story
@@ -54,7 +68,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             later.append(line)
             talk.face.say(AFTER_THAT)
             continue
-        mended = _mended(talk, story, word)
+        mended = _mended(talk, story, line.strip(" .!?"))
         if mended is not None:
             story = mended
             _show(talk, story)
@@ -68,6 +82,39 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
 def _show(talk: Choosing, story: Story) -> None:
     rows = enumerate(lines_of(talk.interview, story), 1)
     talk.face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
+
+
+def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | None:
+    """What a line tells that the list has otherwise; of a “no, …” what it adds, too; else None."""
+    agrees, rest = agreed_in(line)
+    said = line if agrees is None else rest
+    drop = _DROP.fullmatch(line.strip(" .!?"))
+    leaves_out = drop and (agrees is None or len(_meant(interview, story, drop[1])) == 1)
+    if not said or leaves_out or _CHANGE.fullmatch(said):
+        return None
+    held, told = dict(story.answers), read_story(interview, said)
+    new = [row for row in told.answers if row[0].id != _STAGE and held.get(row[0]) != row[1]]
+    is_of_these = agrees is False or any(place in held for place, _ in new)
+    return replace(told, answers=tuple(new)) if new and is_of_these else None
+
+
+def _put_right(talk: Choosing, story: Story, told: Story) -> Story:
+    """The story with what was told otherwise; what may be of either turtle stays as it was."""
+    held, new = dict(story.answers), dict(told.answers)
+    turtles = {place for place in new if place.animal is not None or place.id == _COUNT}
+    if turtles and len({place.animal for place in held} - {None}) > 1:
+        talk.face.say(_WHICH_TURTLE, "refusal")
+        new = {place: said for place, said in new.items() if place not in turtles}
+    if given_back := not_used(told):
+        talk.face.say(given_back)
+    order = list(talk.interview.questionnaire.by_id)
+    answers = {**held, **new}
+    places = sorted(answers, key=lambda place: (order.index(place.id), place.animal or 0))
+    return replace(
+        story,
+        answers=tuple((place, answers[place]) for place in places),
+        guessed=(story.guessed - new.keys()) | (told.guessed & new.keys()),
+    )
 
 
 def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
