@@ -57,7 +57,7 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         shown = show_advised(face, audit)
         code = 1 if shown.audit.grades.stop else 0
         try:
-            _save(face, shown, keeping.path)
+            _save(face, talk, shown, keeping.path)
             while not _changes(face, talk, shown, keeping.path):
                 pass
         except Left as left:
@@ -92,8 +92,8 @@ def _whole(audit: Audit) -> Iterator[Progress]:
     yield Progress(assembly.advice_of(audit), "")
 
 
-def _save(face: Face, shown: Coming, path: Path) -> None:
-    while not page_settled(face, shown, path.with_suffix(".md")):
+def _save(face: Face, talk: Talk, shown: Coming, path: Path) -> None:
+    while not page_settled(face, shown, path.with_suffix(".md"), talk.aside):
         pass
 
 
@@ -108,7 +108,7 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     if (left := talk.elsewhere(line)) is not None:
         return left
     if word == "save":
-        _save(face, shown, path)
+        _save(face, talk, shown, path)
     elif not talk.hear_of_illness(line) and _tells_of_a_change(talk, line):
         face.say(_TRIED.format(path=shlex.quote(str(path))))
         talk.what_if(line)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import re
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,8 +30,17 @@ _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
 
 
-def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
-    """Offer to save the page; False when it could not be and another name may help."""
+def page_settled(
+    face: Face, shown: Coming, usual: Path, aside: Callable[[str, Asked], bool] | None = None
+) -> bool:
+    """Offer to save the page; False when it could not be and another name may help.
+
+    Args:
+        face: where it is shown
+        shown: the page
+        usual: where it is saved where nothing else is said
+        aside: carries out what can be typed anywhere, as “?”, of the talk there was
+    """
     asked = Asked(
         "Save this audit as Markdown?",
         f"Enter or yes saves {usual}; type another file name, or no.",
@@ -44,6 +54,8 @@ def page_settled(face: Face, shown: Coming, usual: Path) -> bool:
     if named_in(line) == "new":
         face.say("The page is not saved; “tankside audit” makes it at any time.")
         raise Left(anew=True)
+    if aside and aside(line, asked):
+        return False
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False

@@ -52,6 +52,12 @@ def test_the_end_of_input_leaves_cleanly(tank: Path) -> None:
     assert not tank.with_suffix(".md").exists()
 
 
+def test_help_and_the_list_are_shown_where_the_page_is_offered(tank: Path) -> None:
+    _, shown = _talk(tank, "yes", "?", "list", "no", "stop")
+    assert "At any question you can type:" in shown
+    assert "That comes next." not in shown and not list(tank.parent.glob("*.md"))
+
+
 def test_a_what_if_is_no_file_name(tank: Path) -> None:
     _, shown = _talk(tank, "yes", "what if the lamp is 5 cm higher", "no", "stop")
     assert "That comes next." in shown

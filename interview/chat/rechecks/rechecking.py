@@ -76,7 +76,7 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
     show_trends(face, path, interview)
     shown = show_advised(face, after)
     try:
-        while not page_settled(face, shown, keeping.path.with_suffix(".md")):
+        while not page_settled(face, shown, keeping.path.with_suffix(".md"), talk.aside):
             pass
         keeping.settle()
     except Left:
