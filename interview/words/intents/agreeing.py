@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
@@ -14,6 +15,8 @@ from interview.words.mentions.tank_size import is_same_tank
 
 __all__ = ["agreed", "is_of_turtles", "measured", "not_taken_back", "undisputed"]
 
+_NUMBER = re.compile(r"(?<=[^\W\d_]{3})\d")
+"""An amount behind a word."""
 _TAKEN_BACK = 20
 """Words in front of a correction that it may take back."""
 
@@ -49,7 +52,10 @@ def undisputed(found: list[Found], near: list[Found]) -> list[Found]:
 
 
 def _plain(one: Found) -> str:
-    return one.said.casefold().replace(" ", "")
+    """What is told, without what only hedges an amount: about 25 °C."""
+    said = one.said.casefold().replace(" ", "").replace("°", "")
+    number = _NUMBER.search(said)
+    return said[number.start() :] if number and number.start() else said
 
 
 def agreed(found: list[Found]) -> list[Found]:

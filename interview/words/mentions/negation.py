@@ -69,7 +69,8 @@ def absent_in(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     for first, end, match in sentence.spots(_denial_behind()):
         opens = sentence.word(first - 1) in ("", *known_words("breaths"))
         wished = first in off and not opens  # "need" itself is a wish
-        if not (sentence.asked or wished or _is_of_a_season(sentence, first, end)):
+        closed = _closes(sentence, end) and not _is_of_a_season(sentence, first, end)
+        if closed and not (sentence.asked or wished):
             yield from _denied(sentence, match["one"], first, end)
     for first, end, match in sentence.spots(_denial()):
         listed = "or " in match["more"]
@@ -97,6 +98,16 @@ def _denies_outright(sentence: Sentence, first: int, end: int) -> bool:
     if after == "in":
         return following in ("it", "the", "there", "my", "this", "here")
     return not after or after in phrases().denied_after
+
+
+def _closes(sentence: Sentence, end: int) -> bool:
+    """Whether a denial behind a name is all that is said: not "used for carbon", "kept on"."""
+    after = sentence.word(end)
+    if after == "at":
+        return sentence.word(end + 1) == "all"
+    if after == "in":
+        return sentence.word(end + 1) in ("this", "our", "my", "here")
+    return after in ("", *known_words("breaths")) or after in known_words("absence", "closed")
 
 
 def _is_of_a_season(sentence: Sentence, first: int, end: int) -> bool:

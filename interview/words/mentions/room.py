@@ -17,6 +17,9 @@ _list = partial(known_words, "warmth")
 
 _LEAST, _MOST = 1.0, 60.0
 """Degrees between the two: closer ones are one reading told twice, others not of a room."""
+_BESIDE = 2
+_SUMMERS, _WINTERS = {"summer", "summers"}, {"winter", "winters"}
+"""A summer night is not the coldest, a winter's day not the warmest."""
 _WARMTHS = ("temperature", "degrees", "number")
 
 
@@ -34,14 +37,26 @@ def room_ends(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     scales = {part.unit for part in parts if part.kind == "temperature" and part.unit}
     if len(told) != 2 or len(scales) != 1 or any(part.kind not in _WARMTHS for part in parts):
         return
+    if any(sentence.parts[at].kind == "number" and not _is_dated(sentence, at) for at in told):
+        return  # 18 °C in winter, age 12
     if not all(_is_sure(sentence, at, off) for at in told):
         return
     scale, (low, high) = scales.pop(), sorted(told, key=lambda at: sentence.parts[at].value)
     apart = sentence.parts[high].value - sentence.parts[low].value
     if _LEAST <= apart <= _MOST:
-        for at, end in ((low, "low"), (high, "high")):
+        seasons = sentence.known & _list("seasons")
+        for at, end, other in ((low, "low", _SUMMERS), (high, "high", _WINTERS)):
+            if seasons and seasons <= other:
+                continue
             said = with_scale(sentence.parts[at].said, scale)
             yield Found(sentence, f"room_temperature_{end}", said, at, at + 1)
+
+
+def _is_dated(sentence: Sentence, at: int) -> bool:
+    """Whether a bare number has a season or an extreme right beside it: July maybe 30."""
+    beside = {*sentence.words[max(0, at - _BESIDE) : at + _BESIDE + 1]}
+    dates = known_words("competing", "dates") | {"september"}
+    return not beside.isdisjoint(_list("seasons") | _list("extremes") | dates)
 
 
 def _is_sure(sentence: Sentence, at: int, off: frozenset[int]) -> bool:
