@@ -31,6 +31,8 @@ _BEFORE_ONE = (",", "and", "is")
 _OF_PEOPLE = frozenset({"from", "off", "by", "my", "our", "to", "for"})
 """Before a girl who is no turtle."""
 _SEX, _LENGTH, _AGE, _MASS = "sex", "carapace_length", "age", "mass"
+_ALIKE = 3.0
+"""How many times as long one turtle may be as the one told before, for a number without unit."""
 _MARKED = re.compile(r"(\d+) ?([mf])", re.I)
 """Males and females as a shop writes them, 2 m and 1 f, which are no metres."""
 
@@ -59,7 +61,7 @@ class Individuals:
         self._alone, self.unit, self._members = alone, unit, Members()
         self._through: set[str] = set()
         """What is told in a list that goes through all of them."""
-        self._scope, self._years, self._last = "", False, ""
+        self._scope, self._years, self._last, self._size = "", False, "", 0.0
 
     @property
     def told(self) -> int:
@@ -184,7 +186,8 @@ class Individuals:
         shells = [one for one in sides if is_shell(one)]
         if not _begins_length(sentence, at):
             return False
-        self.unit = label(shells[0].unit or "") if shells else self.unit
+        if shells:
+            self.unit, self._size = label(shells[0].unit or ""), shells[-1].value
         now = self._members.now
         if now and now.told and sex_ahead(sentence, at):
             self._members.begin(Member(1, is_implied=now.is_implied))
@@ -211,6 +214,7 @@ class Individuals:
             self._years = True
             return self._take(_AGE, [Detail(f"{part.said} years", sentence, at)])
         told = _LENGTH in self._every or (now and not (now.is_implied or now.takes(_LENGTH, 1)))
+        told = told or not 1 / _ALIKE <= part.value / (self._size or part.value) <= _ALIKE
         if self.unit and not (self._scope or told):
             return self._take(_LENGTH, [Detail(f"{part.said} {self.unit}", sentence, at)])
         return None

@@ -23,6 +23,8 @@ _list = partial(known_words, "animals")
 
 _SAID_TO_BE = 4
 """Words before a kind that say who is one: the other one is a musk."""
+_STEM = 4
+"""Letters by which names that aren't known are alike: a snapper is a snapping turtle."""
 
 _Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 
@@ -104,6 +106,9 @@ def _without_repeats(
         again = same and one.adds and one.sentence is same[-1].sentence and same[-1].count == 1
         joined = again and "and" in one.sentence.words[same[-1].at : one.first]
         apart = one.label and one.label not in [other.label for other in same]
+        apart = apart or (
+            one.adds and not kind and _first_words([one]).isdisjoint(_first_words(same))
+        )
         if not same or apart or (again and (same[-1].adds or (joined and not _is_predicate(one)))):
             kept.append(one)
         elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > 1:
@@ -120,6 +125,11 @@ def _without_repeats(
 def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
     """Which kind it is and whether the name fits others; those that aren't known are as one."""
     return kinds.get(one.name, ("", False))
+
+
+def _first_words(several: Sequence[Mention]) -> set[str]:
+    """What tells kinds apart that aren't known: a spotted turtle and a Japanese pond turtle."""
+    return {one.name[:_STEM] for one in several}
 
 
 def _is_predicate(one: Mention) -> bool:
