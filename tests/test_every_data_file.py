@@ -156,12 +156,17 @@ GROUPS = (
             **TOP, "missing key": (r"\n  - id: \w+\n    ", "\n  - "),
         },
         "interview/words/lexicon/changes.yaml": {**TOP, "missing key": (r"{id: \w+, ", "{")},
+        "interview/words/learned/weights.yaml": {
+            **TOP, "text for a number": (r"=-?\d+", "=much"),
+            "missing key": (r"{id: \w+, ", "{"),
+        },
     },
     {
         "questions/*.yaml": QUESTIONS,
         "interview/care/company.yaml": {"unknown name": (r"species: \[\w+", "species: [testudo")},
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
         "interview/words/lexicon/changes.yaml": {"unknown name": (r"id: stage", "id: stagge")},
+        "interview/words/learned/weights.yaml": {"unknown name": (r"id: age", "id: agge")},
         "interview/graph/order/worth.yaml": {"unknown name": (r"question: rcd", "question: rdc")},
         "interview/graph/order/together.yaml": {"unknown name": (r"\[rcd, ", "[rdc, ")},
         "interview/graph/order/look_round.yaml": {"unknown name": (r"ask: cords", "ask: cord")},

@@ -28,6 +28,7 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
     from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
+    from interview.words.learned.weights import weights
     from interview.words.lexicon.faults import faults as faults_of_phrases
     from interview.words.lexicon.files import changes, phrases
     from interview.words.lexicon.rules import NO_QUESTION
@@ -39,9 +40,14 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
         (
             *(*phrases().absent, *phrases().facts, *phrases().near),
             *(*changes().told, *changes().moved, *changes().added),
+            *(*weights().amounts.answers, *weights().clauses.answers),
         ),
         {"question": {*asked, NO_QUESTION}},
     )
+    for answer in weights().clauses.answers:
+        if answer.says not in asked.get(answer.id, ()) and answer.id != NO_QUESTION:
+            wrong = f"“{answer.says}” is no choice at the question {answer.id}"
+            yield str(FileError(answer.where, wrong))
     yield from faults_of_phrases(units)
     for name, doubt in doubts().items():
         if name not in asked:

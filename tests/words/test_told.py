@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from golden import assert_stored
+from learn import LEARNED_FROM
 from told_score import paragraphs, score
 
 TUNED = ("tuning", "tuning_further", "sentences", "voices_tuned", "two_writers")
@@ -26,39 +27,43 @@ def test_the_halves_are_of_a_size() -> None:
 def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
     found = score("tuning")
     with capsys.disabled():
-        print(
-            f"\ntuning: {found.recall:.3f} of {sum(found.said.values())}, wrong {len(found.wrong)}"
-        )
+        said, wrong = sum(found.said.values()), len(found.wrong)
+        print(f"\ntuning: {found.by_phrases:.3f} of {said}, wrong {wrong}")
     assert found.wrong == []
-    assert found.recall >= 0.9
+    assert found.by_phrases >= 0.9
     _as_stored("tuning")
 
 
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
     """Only counted: what is missed or wrong there is never shown, so that nobody tunes to it."""
     found = score("held_out")
-    wrong = len(found.wrong)
+    wrong, guessed = len(found.wrong) - found.guessed_wrongly, found.guessed_wrongly
     with capsys.disabled():
-        print(f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
-    assert found.recall >= 0.69
+        print(
+            f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}", end=""
+        )
+        print(f", by phrases {found.by_phrases:.3f}; of {found.guessed} guesses wrong {guessed}")
+    assert found.recall >= 0.76
+    assert found.by_phrases >= 0.69
     assert wrong <= 1
+    assert guessed <= 2
 
 
 def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
     found = score("tuning_further")
     with capsys.disabled():
-        print(f"\nfurther: {found.recall:.3f} of {sum(found.said.values())}")
+        print(f"\nfurther: {found.by_phrases:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
-    assert found.recall >= 0.91
+    assert found.by_phrases >= 0.91
     _as_stored("tuning_further")
 
 
 def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixture[str]) -> None:
     found = score("sentences")
     with capsys.disabled():
-        print(f"\nsentences: {found.recall:.3f} of {sum(found.said.values())}")
+        print(f"\nsentences: {found.by_phrases:.3f} of {sum(found.said.values())}")
     assert found.wrong == []
-    assert found.recall >= 0.91
+    assert found.by_phrases >= 0.91
     _as_stored("sentences")
 
 
@@ -72,7 +77,7 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
             name = half.replace("_", " ")
             print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}")
         assert found.wrong == []
-        assert found.recall >= least
+        assert (found.by_phrases if half in LEARNED_FROM else found.recall) >= least
         _as_stored(half)
 
 
@@ -87,7 +92,7 @@ def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
     found = score(half)
     with capsys.disabled():
         name, wrong = half.replace("_", " "), len(found.wrong)
-        print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}")
-    assert found.recall >= least
+        print(f"\n{name}: {found.by_phrases:.3f} of {sum(found.said.values())}, wrong {wrong}")
+    assert found.by_phrases >= least
     assert len(found.wrong) <= most_wrong
     _as_stored(half)

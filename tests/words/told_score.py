@@ -34,12 +34,20 @@ class Score:
     taken: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
     missed: list[str] = field(default_factory=list)
+    guessed: int = 0
+    """How many of those taken rightly no phrase took; they are shown as guesses."""
+    guessed_wrongly: int = 0
     lines: list[str] = field(default_factory=list)
     """Every paragraph with all that was taken of it, and the words of which nothing was."""
 
     @property
     def recall(self) -> float:
         return sum(self.taken.values()) / sum(self.said.values())
+
+    @property
+    def by_phrases(self) -> float:
+        """The share of facts that phrases took: guesses know the texts they were learned from."""
+        return (sum(self.taken.values()) - self.guessed) / sum(self.said.values())
 
 
 def paragraphs(half: str) -> list[dict[str, Any]]:
@@ -63,7 +71,7 @@ def is_bare_test(question: Any, said: str) -> bool:
     return question.type == "concentration" and said.replace(".", "").isdecimal()
 
 
-def _rows(facts: dict[str, Any]) -> Iterator[tuple[Place, str]]:
+def facts_of(facts: dict[str, Any]) -> Iterator[tuple[Place, str]]:
     for name, said in facts.items():
         if name != "animals":
             yield Place(name), ", ".join(said) if isinstance(said, list) else said
@@ -72,9 +80,9 @@ def _rows(facts: dict[str, Any]) -> Iterator[tuple[Place, str]]:
             yield from ((Place(part, animal), words) for part, words in row.items())
 
 
-def _alike(one: Any, other: Any) -> bool:
+def alike(one: Any, other: Any) -> bool:
     if isinstance(one, tuple) and isinstance(other, tuple):
-        return len(one) == len(other) and all(map(_alike, one, other))
+        return len(one) == len(other) and all(map(alike, one, other))
     if isinstance(one, Reading) and isinstance(other, Reading):
         size = max(abs(one.best), abs(other.best))
         return abs(one.best - other.best) <= _ALIKE * size + 1e-9
@@ -85,14 +93,14 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
     interview = assembly.new_interview()
     story = read_story(interview, paragraph["text"])
     found.lines += [f"{paragraph['id']}:", *_lines(story)]
-    facts = dict(_rows(paragraph["facts"]))
+    facts = dict(facts_of(paragraph["facts"]))
     region = understand(
         interview.questionnaire.by_id["region"],
         facts.get(Place("region"), "europe"),
         interview.lists,
         "",
     ).value
-    may = dict(_rows(paragraph.get("may", {})))
+    may = dict(facts_of(paragraph.get("may", {})))
     count = facts.get(Place("animal_count"), "1")
     for animal in range(1, int(count) if count.isdecimal() else 1):
         for part in ("species", "carapace_length", "sex"):  # told once of all of them
@@ -116,6 +124,8 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
         fits = isinstance(size, tuple) and abs(size[2].best - line.best - meant) < 0.03
         found.said["water_depth"] += 1
         found.taken["water_depth"] += fits
+        found.guessed += fits and Place("water_line_below_rim") in story.heard
+        found.guessed_wrongly += not fits and Place("water_line_below_rim") in story.heard
         if not fits:
             found.wrong.append(f"{paragraph['id']}: water line {line} for a depth of {depth}")
     elif "water_depth" in paragraph["facts"]:
@@ -126,24 +136,28 @@ def _score(paragraph: dict[str, Any], found: Score) -> None:
         if place not in taken:
             found.missed.append(f"{paragraph['id']}: {_name(place)} {said}")
     for place, said in taken.items():
+        wrong = len(found.wrong)
         wanted = facts.get(place)
         got = value(place, said)
-        if wanted is not None and _alike(got, value(place, wanted)):
+        if wanted is not None and alike(got, value(place, wanted)):
             found.taken[place.id] += 1
+            found.guessed += place in story.heard
         elif wanted is None and _is_implied(place, got, len(kinds)):
             continue
         elif wanted is not None or place.id in paragraph.get("never", []):
             found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {wanted}")
         elif place in may:
-            if not _alike(got, value(place, may[place])):
+            if not alike(got, value(place, may[place])):
                 found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {may[place]}")
         else:
             found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, which nobody said")
+        found.guessed_wrongly += place in story.heard and len(found.wrong) > wrong
 
 
 def _lines(story: Story) -> Iterator[str]:
     for place, said in story.answers:
-        yield f"  {_name(place)}: {said}{', guessed' if place in story.guessed else ''}"
+        how = ", learned" if place in story.heard else ", guessed" * (place in story.guessed)
+        yield f"  {_name(place)}: {said}{how}"
     yield f"  - {' | '.join(' '.join(phrase.split()) for phrase in story.unused)}"
 
 

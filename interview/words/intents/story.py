@@ -8,7 +8,7 @@ or told twice differently is left alone, and everything left alone is handed bac
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from interview.words.amounts.spellings import Unit
 from interview.words.choices.choice import Choice
@@ -61,8 +61,11 @@ class Extracted:
 
     facts: tuple[Fact, ...]
     unused: tuple[str, ...]
-    strange: tuple[str, ...] = ()
+    strange: tuple[str, ...]
     """Kinds of turtle that are named and not known here."""
+    told: tuple[Sentence, ...] = field(repr=False)
+    found: tuple[Found, ...] = field(repr=False)
+    """The facts, with the words they were taken from."""
 
 
 def is_filler(word: str) -> bool:
@@ -98,7 +101,8 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
     unused = [*_unused(text, told, found), *([rest.strip()] if rest.strip() else [])]
     strange = {one.start: text[one.start : one.end] for one in strange_in(marked, species)}
     asked = any(fact.animal is not None or fact.id == "animal_count" for fact in facts)
-    return Extracted(facts, tuple(unused), tuple(strange.values()) if asked else ())
+    unknown = tuple(strange.values()) if asked else ()
+    return Extracted(facts, tuple(unused), unknown, tuple(told), tuple(found))
 
 
 def _spoken_in(units: Collection[Unit | None]) -> str:

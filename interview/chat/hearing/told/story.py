@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Container, Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Container, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 
 from interview.chat.hearing.in_context import below_rim
+from interview.chat.hearing.told.guessed import guesses
 from interview.chat.hearing.told.labelled import labelled_in
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -40,6 +41,8 @@ class Story:
     """Temperatures whose scale nobody told, nor a region that would tell it; a sex by “she”."""
     strange: tuple[str, ...] = ()
     """Kinds of turtle that are told of and not known here."""
+    heard: Mapping[Place, str] = field(default_factory=dict)
+    """What no phrase told and is only likely, and the clause it is from."""
 
     def without(self, places: Container[Place]) -> Story:
         """The same without some answers; turtles need to be counted first."""
@@ -91,6 +94,11 @@ def read_story(interview: Interview, text: str) -> Story:
         for phrase in unused
         if not served.issuperset(plain_words(phrase).split()) or _is_denied(phrase, text)
     ]
+    heard = {}
+    for guess in guesses(interview, told, answers):
+        answers.append((guess.place, guess.said))
+        heard[guess.place] = clause = " ".join(text[guess.start : guess.stop].split()).strip(" ,")
+        unused = [phrase for phrase in unused if phrase not in clause]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = [
@@ -98,7 +106,8 @@ def read_story(interview: Interview, text: str) -> Story:
         for place, said in answers
         if said in _CALLED or (not is_told and _is_warmth(interview, place))
     ]
-    return Story(tuple(answers), tuple(unused), region, frozenset(guessed), told.strange)
+    shown = tuple(answers), tuple(unused), region, frozenset(guessed), told.strange
+    return Story(*shown, heard)
 
 
 def _naming(interview: Interview, told: Iterable[str]) -> set[str]:
@@ -199,12 +208,15 @@ def label_of(interview: Interview, story: Story, place: Place) -> str:
 
 
 def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
-    """The words, and what a choice among them was read as."""
-    if place in story.guessed and said not in _CALLED:
+    """The words, and what a choice among them was read as; of a guess what it is from."""
+    if place in story.guessed and said not in _CALLED and place not in story.heard:
         return f"{said} (the scale is my guess)"
     question = interview.question(place)
     value = understand(question, said, interview.lists, story.region).value
     chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
+    if place in story.heard:
+        clause = "" if isinstance(value, Reading) else f", from “{story.heard[place]}”"
+        return f"{chosen.label if chosen else said} (my guess{clause})"
     if chosen is None or plain_words(chosen.label) == plain_words(said):
         return said
     return f"{said} → {chosen.label}{' (my guess)' if place in story.guessed else ''}"
