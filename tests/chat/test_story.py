@@ -231,3 +231,12 @@ def test_what_is_told_where_a_region_is_offered_is_heard_next() -> None:
     held = talk(["living", home, "it drops to 66 F at night", "yes", "stop"], live=True)
     assert held.said("region") == "usa"
     assert held.said("room_temperature_low") == "66 F"
+
+
+def test_where_a_story_is_agreed_why_is_told_and_back_forgets_it() -> None:
+    told = "One slider, she is 12 cm long."
+    for word in ("back", "not sure"):
+        held = talk([told, "why", word, "stop"], live=True)
+        assert not any("No line goes by" in said for said in held.face.tones("refusal"))
+        assert not held.interview.answers
+        assert any("nothing is kept until you agree" in said for said in held.face.tones("help"))

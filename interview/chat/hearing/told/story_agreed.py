@@ -18,6 +18,7 @@ from interview.chat.hearing.told.story import (
 )
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
+from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
@@ -42,6 +43,11 @@ _ASK = Asked(
     "one out, “change” and a name or number mends it.",
 )
 
+_WHY = (
+    "Each line is an answer that I read in your words. I may have misread them, so nothing is kept "
+    "until you agree; what is left out I ask later, with how to measure it."
+)
+
 
 def agreed(talk: Choosing, story: Story) -> Story | None:
     """The story as the keeper agrees to it; None when it is to be forgotten."""
@@ -62,8 +68,11 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             later += [rest] if rest else []
             kept = story
             break
-        if word in NO or _ALL_WRONG.fullmatch(plain_words(word)):
+        if word in (*NO, "back") or is_unsure(word) or _ALL_WRONG.fullmatch(plain_words(word)):
             break
+        if word in ("why", "how"):
+            talk.face.say(_WHY, "help")
+            continue
         if is_sentence(line) and read_story(talk.interview, line).answers:
             later.append(line)
             talk.face.say(AFTER_THAT)
