@@ -214,7 +214,8 @@ class Individuals:
             self._years = True
             return self._take(_AGE, [Detail(f"{part.said} years", sentence, at)])
         told = _LENGTH in self._every or (now and not (now.is_implied or now.takes(_LENGTH, 1)))
-        told = told or not 1 / _ALIKE <= part.value / (self._size or part.value) <= _ALIKE
+        low, high = self._size / _ALIKE, self._size * _ALIKE
+        told = told or bool(self._size and not low <= part.value <= high)
         if self.unit and not (self._scope or told):
             return self._take(_LENGTH, [Detail(f"{part.said} {self.unit}", sentence, at)])
         return None
