@@ -8,7 +8,7 @@ likelier than all else together, and nothing else in the story tells the same qu
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence, Set
 from contextlib import suppress
 from typing import NamedTuple
 
@@ -68,7 +68,7 @@ def tells(kind: str, question: Question) -> bool:
 
 
 def guesses(
-    interview: Interview, told: Extracted, answers: Iterable[tuple[Place, str]]
+    interview: Interview, told: Extracted, answers: Sequence[tuple[Place, str]]
 ) -> Iterator[Guess]:
     """Likely answers, the surest first, that can be beside all others.
 
@@ -80,13 +80,17 @@ def guesses(
     planned = any(fact.said == "planning" for fact in told.facts)
     if planned or len(told.facts) < _LEAST_TOLD:
         return
+    known = {place for place, _ in answers} | interview.answers.keys()
+    likely = sorted(_likely(interview, told, known), key=lambda guess: -guess.chance)
+    if not likely:
+        return
     trial = Interview(interview.questionnaire, interview.lists)
     trial.answers.update(interview.answers)
     for place, said in answers:
         with suppress(NotUnderstood, AnswerRefused):
             trial.record(place, said)
     relevant = trial.relevance()
-    for guess in sorted(_likely(trial, told), key=lambda guess: -guess.chance):
+    for guess in likely:
         said = guess.said
         if said.endswith(f" {DEEP[1]}"):
             said = below_rim(trial, said, float(trial.known().get("tank_height", 0.0)))
@@ -95,13 +99,12 @@ def guesses(
             yield guess._replace(said=said)
 
 
-def _likely(trial: Interview, told: Extracted) -> Iterator[Guess]:
-    """What is sure enough of all that may be told of one place."""
+def _likely(interview: Interview, told: Extracted, known: Set[Place]) -> Iterator[Guess]:
+    """What is sure enough of all that may be told of one place that has no answer."""
     heard: dict[Place, list[Guess]] = defaultdict(list)
-    for guess in (*_of_amounts(trial.questionnaire, told), *_of_clauses(told)):
-        if guess.place not in trial.answers and not (
-            guess.place.animal == 0 and trial.animal_count > 1
-        ):
+    several = interview.animal_count > 1 or any(place.animal for place in known)
+    for guess in (*_of_amounts(interview.questionnaire, told), *_of_clauses(told)):
+        if guess.place not in known and not (several and guess.place.animal == 0):
             heard[guess.place].append(guess)
     for rivals in heard.values():
         best = max(rivals, key=lambda guess: guess.chance)
