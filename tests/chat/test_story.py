@@ -6,7 +6,7 @@ import pytest
 from fakes import demo, talk
 
 from interview import assembly
-from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.story import not_used, read_story
 from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import Place
 
@@ -64,6 +64,39 @@ def test_words_that_name_what_was_taken_are_not_given_back(
     story = read_story(assembly.new_interview(), told)
     assert "water_line_below_rim" in [place.id for place, _ in story.answers]
     assert story.unused == unused
+
+
+@pytest.mark.parametrize(
+    ("told", "unused"),
+    [
+        ("Two sliders, 600 g each, 15 cm each.", ("600 g",)),
+        ("Three musks, each 9 cm.", ()),
+        ("Each of the three sliders weighs 600 g.", ("600 g",)),
+        ("The room is 18 C in winter, age 12.", ("age 12",)),
+        ("Hose length: 2 m", ()),
+        ("Hose length: 2 m. A hose of 2 m.", ("hose of 2 m",)),
+        ("Lamp fixings: 2; pH: 7.2", ()),
+        ("Lamp fixings: 2; pH: 7.2, 2", ("2",)),
+    ],
+)
+def test_an_amount_is_given_back_where_nothing_was_taken_from_it(
+    told: str, unused: tuple[str, ...]
+) -> None:
+    assert read_story(assembly.new_interview(), told).unused == unused
+
+
+@pytest.mark.parametrize(
+    ("told", "strange"),
+    [
+        ("I have a yellow turtle.", ""),
+        ("My giant turtle is 30 cm.", ""),
+        ("My oblong turtle is 12 cm.", "I have no facts about “oblong turtle”"),
+        ("I have a yellow mud turtle.", "I have no facts about “yellow mud turtle”"),
+    ],
+)
+def test_a_colour_or_a_size_is_no_kind(told: str, strange: str) -> None:
+    said = not_used(read_story(assembly.new_interview(), told))
+    assert said.startswith(strange) and ("no facts" in said) == bool(strange)
 
 
 def test_the_interview_asks_only_for_the_rest() -> None:

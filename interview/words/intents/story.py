@@ -39,6 +39,8 @@ __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
 
 _NAMED = 4
 """Words in front of a turtle that say whose it is: our old spotted turtle."""
+_OF_THE_WHOLE = ("animal_count", "species", "stage")
+_LISTED = ("and", ",")
 LONGEST = 5000
 """Characters that are read; what comes after them is handed back unused."""
 
@@ -99,10 +101,22 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
     found += _lived_in(told, planned, found)
     facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)
     unused = [*_unused(text, told, found), *([rest.strip()] if rest.strip() else [])]
-    strange = {one.start: text[one.start : one.end] for one in strange_in(marked, species)}
+    strange = {
+        one.start: text[one.start : one.end]
+        for one in strange_in(marked, species)
+        if not _is_how_it_looks(one.said)
+    }
     asked = any(fact.animal is not None or fact.id == "animal_count" for fact in facts)
     unknown = tuple(strange.values()) if asked else ()
     return Extracted(facts, tuple(unused), unknown, tuple(told), tuple(found))
+
+
+def _is_how_it_looks(kind: str) -> bool:
+    """Whether it names no kind, but a colour, a size or where it is from: a yellow turtle."""
+    first, *rest = kind.split()
+    return first in known_words("animals", "looks") and known_words("animals", "any").issuperset(
+        rest
+    )
 
 
 def _spoken_in(units: Collection[Unit | None]) -> str:
@@ -197,6 +211,7 @@ def _took(found: Found, part: Part) -> bool:
 def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iterator[str]:
     """Runs of words that no fact was taken from, without the fillers at their ends."""
     covered = {at for one in found for at in range(one.start, one.stop)}
+    covered.difference_update(_walked_over(told, found))
     for sentence in told:
         named = _named(sentence, found)
         run: list[Part] = []
@@ -207,6 +222,24 @@ def _unused(text: str, told: Sequence[Sentence], found: Sequence[Found]) -> Iter
             else:
                 run.append(part)
         yield from _phrase(text, run, named)
+
+
+def _walked_over(told: Sequence[Sentence], found: Sequence[Found]) -> Iterator[int]:
+    """Where amounts stand between turtles and the end of what is told of them, and nobody took.
+
+    How many there are, and of which kind, is taken from the whole of it, but never from those.
+    """
+    whole = [one for one in found if one.id in _OF_THE_WHOLE]
+    own = {at for one in found if one not in whole for at in range(one.start, one.stop)}
+    within = {at for one in whole for at in range(one.start, one.stop)} - own
+    for sentence in told:
+        follows = False
+        for part in reversed(sentence.parts):
+            is_over = bool(part.said) and (part.kind != "number" or follows)
+            is_over = is_over and part.start in within
+            if is_over:
+                yield from range(part.start, part.end)
+            follows = is_over or (follows and part.text in _LISTED)
 
 
 def _named(sentence: Sentence, found: Sequence[Found]) -> frozenset[int]:

@@ -23,7 +23,7 @@ _VAGUE = ("or so", "or thereabouts")
 _BEFORE = 12
 """Words in front of a bare number in which what is warm must be named."""
 _NEAR = 5
-_DEGREES = re.compile(r"\s*(?:°|\b(?:deg|grad))")
+_DEGREES = re.compile(r"\s*(?:°|\b(?:deg|grad)|(?<![a-z])(?:[cf]|celsius|fahrenheit)\b)", re.I)
 _DATES = frozenset({"th", "st", "nd", "rd", "%"})
 """Behind a number these make it a date, or a share."""
 _FILLED = frozenset({"water", "waters", "level"})
@@ -84,7 +84,7 @@ def _scaled(parts: Sequence[Part], at: int, shared: Unit | None) -> Part:
 
 
 def with_scale(said: str, scale: Unit) -> str:
-    """Degrees of one scale as they would be typed: 80 and 80° as 80 F."""
+    """Degrees of one scale as they would be typed: 80, 80° and 80 f as 80 F."""
     return f"{_DEGREES.split(said)[0]} {_SHOWN[scale]}"
 
 

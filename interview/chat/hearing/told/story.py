@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -84,15 +85,16 @@ def read_story(interview: Interview, text: str) -> Story:
         else:
             answers.append((Place(fact.id, fact.animal), said))
     known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
-    served = _naming(interview, known)
+    naming, labelled = _naming(interview, known), Counter[str]()
     for name, said in labelled_in(interview, text, region):
         if name not in known and not interview.questionnaire.by_id[name].repeat:
             answers.append((Place(name), said))
-            served |= {*_naming(interview, [name]), *plain_words(said).split()}
+            naming |= _naming(interview, [name])
+            labelled.update(plain_words(said).split())
     unused = [
         phrase
         for phrase in unused
-        if not served.issuperset(plain_words(phrase).split()) or _is_denied(phrase, text)
+        if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
     heard = {}
     for guess in guesses(interview, told, answers):
@@ -118,6 +120,15 @@ def _naming(interview: Interview, told: Iterable[str]) -> set[str]:
         for name in (question.short, *question.trade_names, *around.sides, *around.nouns):
             found.update(plain_words(name).split())
     return found
+
+
+def _served(phrase: str, naming: Container[str], labelled: Counter[str]) -> bool:
+    """Whether a phrase tells no more than the answers; a labelled answer serves one phrase."""
+    telling = Counter(word for word in plain_words(phrase).split() if word not in naming)
+    if not telling <= labelled:
+        return False
+    labelled -= telling
+    return True
 
 
 def _is_denied(phrase: str, text: str) -> bool:

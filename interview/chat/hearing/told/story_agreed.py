@@ -102,7 +102,8 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | No
     if not said or leaves_out or _CHANGE.fullmatch(said):
         return None
     held, told = dict(story.answers), read_story(interview, said)
-    new = [row for row in told.answers if row[0].id != _STAGE and held.get(row[0]) != row[1]]
+    sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
+    new = [row for row in sure if held.get(row[0]) != row[1]]
     is_of_these = agrees is False or any(place in held for place, _ in new)
     return replace(told, answers=tuple(new)) if new and is_of_these else None
 
@@ -123,6 +124,7 @@ def _put_right(talk: Choosing, story: Story, told: Story) -> Story:
         story,
         answers=tuple((place, answers[place]) for place in places),
         guessed=(story.guessed - new.keys()) | (told.guessed & new.keys()),
+        heard={place: clause for place, clause in story.heard.items() if place not in new},
     )
 
 
