@@ -133,7 +133,7 @@ def _claim(
 
 
 def _cues(near: Near, region: str) -> frozenset[str]:
-    """A row's cues; July is winter in the south, and either where nobody knows."""
+    """A row's cues; July is winter in the south; of a keeper from elsewhere no month counts."""
     cues = frozenset(near.cues)
     if region not in _SOUTH:
         return cues
