@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from functools import partial
 
@@ -20,6 +21,7 @@ _LEAST, _MOST = 1.0, 60.0
 _BESIDE = 2
 _SUMMERS, _WINTERS = {"summer", "summers"}, {"winter", "winters"}
 """A summer night is not the coldest, a winter's day not the warmest."""
+_FIGURE = re.compile(r"[-−\d]")
 _WARMTHS = ("temperature", "degrees", "number")
 
 
@@ -37,8 +39,8 @@ def room_ends(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     scales = {part.unit for part in parts if part.kind == "temperature" and part.unit}
     if len(told) != 2 or len(scales) != 1 or any(part.kind not in _WARMTHS for part in parts):
         return
-    if any(sentence.parts[at].kind == "number" and not _is_dated(sentence, at) for at in told):
-        return  # 18 °C in winter, age 12
+    if any(_is_vague(sentence, at) and not _is_dated(sentence, at) for at in told):
+        return  # 18 °C in winter, age 12; about 20 °C, at worst 16 in January
     if not all(_is_sure(sentence, at, off) for at in told):
         return
     scale, (low, high) = scales.pop(), sorted(told, key=lambda at: sentence.parts[at].value)
@@ -50,6 +52,12 @@ def room_ends(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
                 continue
             said = with_scale(sentence.parts[at].said, scale)
             yield Found(sentence, f"room_temperature_{end}", said, at, at + 1)
+
+
+def _is_vague(sentence: Sentence, at: int) -> bool:
+    """Whether an amount is a bare number, or a hedge says that it is the usual one."""
+    part = sentence.parts[at]
+    return part.kind == "number" or not _FIGURE.match(part.said)
 
 
 def _is_dated(sentence: Sentence, at: int) -> bool:
