@@ -10,7 +10,7 @@ from dataclasses import replace
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import words
 from interview.words.mentions.attributes import Found
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.tank_size import is_same_tank
 
 __all__ = ["agreed", "is_of_turtles", "measured", "not_taken_back", "undisputed"]

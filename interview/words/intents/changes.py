@@ -19,7 +19,8 @@ from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.nearby.nearest import nearest_in
 from interview.words.mentions.negation import Found
 from interview.words.mentions.parts import read_parts
-from interview.words.mentions.scope import Sentence, sentences
+from interview.words.mentions.scope.cutting import sentences
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
 from interview.words.mentions.turtles.kinds import with_kinds

@@ -10,7 +10,7 @@ from functools import cache
 from interview.words.lexicon.files import people
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.parts import read_parts
-from interview.words.mentions.scope import sentences
+from interview.words.mentions.scope.cutting import sentences
 
 __all__ = ["Heard", "heard_in", "home_in"]
 

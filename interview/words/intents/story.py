@@ -27,7 +27,8 @@ from interview.words.mentions.nearby.nearest import amounts_near, nearest_in
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part, read_parts
 from interview.words.mentions.room import room_ends
-from interview.words.mentions.scope import Sentence, sentences
+from interview.words.mentions.scope.cutting import sentences
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
 from interview.words.mentions.turtles.kinds import strange_in, with_kinds

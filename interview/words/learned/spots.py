@@ -16,7 +16,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.competing import is_mended
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Spot", "amounts_in", "clauses_in"]
 

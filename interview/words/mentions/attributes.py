@@ -13,7 +13,7 @@ from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_in
 from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.relations import Candidate, Relations, things_in
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.tank_size import said_size
 
 __all__ = [

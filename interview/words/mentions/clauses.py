@@ -9,7 +9,8 @@ from functools import cached_property, lru_cache, partial
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part, read_parts
-from interview.words.mentions.scope import Sentence, sentences
+from interview.words.mentions.scope.cutting import sentences
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Clause", "clauses_in", "whole_clause"]
 

@@ -10,7 +10,7 @@ from functools import partial
 
 from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.relations import Candidate
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["has_second", "is_mended", "is_old"]
 

@@ -10,7 +10,7 @@ from functools import cache
 from interview.words.lexicon.files import known_words, phrases
 from interview.words.lexicon.rows import Absent
 from interview.words.lexicon.rules import alternatives, said_as
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Found", "absent_in"]
 

@@ -9,7 +9,7 @@ from functools import partial
 from interview.words.lexicon.files import before_thing, known_words, meant_by
 from interview.words.lexicon.rows import Fact
 from interview.words.lexicon.rules import Phrase, any_named
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Candidate", "Relations", "Thing", "things_in", "with_lamps"]
 

@@ -9,7 +9,7 @@ from functools import partial
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.negation import Found
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_scale
 
 __all__ = ["room_ends"]

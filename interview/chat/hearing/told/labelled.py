@@ -11,7 +11,7 @@ from interview.graph.interview import Interview
 from interview.words.intents.reference import called
 from interview.words.mentions.clauses import whole_clause
 from interview.words.mentions.parts import read_parts
-from interview.words.mentions.scope import sentences
+from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["labelled_in"]

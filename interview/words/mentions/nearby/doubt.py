@@ -6,7 +6,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rows import Near
 from interview.words.mentions.competing import has_second, is_mended
 from interview.words.mentions.relations import Candidate, Thing
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["disagree", "is_doubtful"]
 

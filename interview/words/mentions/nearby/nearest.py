@@ -19,7 +19,7 @@ from interview.words.mentions.attributes import Found, fits, found_of, is_sure, 
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
 from interview.words.mentions.nearby.topics import owner, topics_in
 from interview.words.mentions.relations import Candidate, Thing
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["amounts_near", "nearest_in"]
 

@@ -9,7 +9,7 @@ from interview.words.lexicon.files import before_thing, known_words, meant_by
 from interview.words.lexicon.rows import Near
 from interview.words.lexicon.rules import any_named
 from interview.words.mentions.relations import Candidate, Thing, with_lamps
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["owner", "topics_in"]
 

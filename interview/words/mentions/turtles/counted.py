@@ -9,7 +9,7 @@ from functools import partial
 
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import Detail, is_shell, sex_of
 from interview.words.mentions.turtles.kinds import KIND
 

@@ -8,7 +8,7 @@ from functools import cache
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.attributes import of_a_turtle
 from interview.words.mentions.parts import Part, Side
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Detail", "initial_at", "is_shell", "other_things", "pronoun_of", "sex_ahead", "sex_of"]
 

@@ -11,7 +11,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import of_a_turtle
 from interview.words.mentions.competing import is_mended
 from interview.words.mentions.parts import Part
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import (
     Detail,
     initial_at,

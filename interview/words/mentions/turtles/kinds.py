@@ -10,7 +10,7 @@ from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.text.tokens import plain_words
 
 __all__ = ["KIND", "kinds_of", "strange_in", "with_kinds"]

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from interview.words.lexicon.files import known_words
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import Detail, other_things, sex_ahead, sex_of
 
 __all__ = ["Member", "Members", "begins"]

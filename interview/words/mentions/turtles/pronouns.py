@@ -8,7 +8,7 @@ from functools import partial
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found
 from interview.words.mentions.nearby.topics import topics_in
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import pronoun_of
 from interview.words.mentions.turtles.kinds import KIND
 

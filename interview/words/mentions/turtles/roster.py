@@ -9,7 +9,7 @@ from functools import partial
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import Found, facts_in, phrases_about
-from interview.words.mentions.scope import Sentence
+from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.counted import MOST_TURTLES, Mention, Unclear, mentions_in
 from interview.words.mentions.turtles.details import other_things
 from interview.words.mentions.turtles.individuals import Individuals

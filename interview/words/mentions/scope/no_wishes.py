@@ -1,0 +1,49 @@
+"""What has the words of a wish, or of somebody else's things, and is neither."""
+
+from __future__ import annotations
+
+from interview.words.lexicon.files import known_words
+from interview.words.mentions.scope.words import Words
+
+__all__ = ["is_no_wish"]
+
+
+def is_no_wish(said: Words, first: int, end: int) -> bool:
+    """Whether a phrase that usually wishes, asks or is of others says here what is so."""
+    return (
+        _answers(said, first)
+        or _gave(said, first)
+        or _came(said, first, end)
+        or _wonders(said, first)
+    )
+
+
+def _answers(said: Words, at: int) -> bool:
+    """You asked about the heater: it is 200 W."""
+    return said.words[at] == "asked" and said.word(at - 1) == "you"
+
+
+def _gave(said: Words, at: int) -> bool:
+    """Whether this is somebody from whom the animal or the tank was got."""
+    words = said.words
+    if words[at] not in known_words("givers") or "from" not in words[max(at - 3, 0) : at]:
+        return False
+    return not known_words("got").isdisjoint(words[:at])
+
+
+def _came(said: Words, first: int, end: int) -> bool:
+    """Whether something came from there: media from my other tank; a mate gave it to us."""
+    if said.word(end) in ("gave", "gifted", "sold") and said.words[first] in known_words("givers"):
+        return True
+    before = said.words[max(first - 4, 0) : first]
+    if said.words[first] in known_words("giver_owns"):
+        return not {"from", "off", "of", "on"}.isdisjoint(before)
+    return said.words[end - 1] == "tank" and "from" in before[-2:]
+
+
+def _wonders(said: Words, at: int) -> bool:
+    """No clue if it's a boy; Norwich, if that helps: nothing is wished for."""
+    if said.words[at] != "if":
+        return False
+    aside = not known_words("asides_with_if").isdisjoint(said.words[at + 1 : at + 5])
+    return aside or said.word(at - 1) in known_words("wondered")
