@@ -178,7 +178,7 @@ PAGES = ("DEVELOPERS.md", "tests/README.md", "tests/RESULTS.md")
 def test_every_file_that_a_page_names_is_there(page: str) -> None:
     text = (ROOT / page).read_text(encoding="utf-8")
     named = set(FILE_NAMED.findall(text))
-    assert len(named) > 5
+    assert len(named) > (25 if page == "DEVELOPERS.md" else 5)
     assert {name for name in named if not (ROOT / name.rstrip(".")).exists()} == set()
     parts = ("interview", "questions", "tests", "transcripts_demo")
     there = {path.name for part in parts for path in (ROOT / part).rglob("*.*")}

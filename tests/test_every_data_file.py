@@ -411,3 +411,11 @@ def test_what_is_read_and_never_serves_is_told_with_its_line(tree: Tree) -> None
     told = {wrong: re.search(rf"(?m)^[\w/.]+, line \d+: .*{re.escape(wrong)}", said)
             for breaks in DEAD.values() for _, _, wrong in breaks}  # fmt: skip
     assert {wrong for wrong, found in told.items() if not found} == set(), said
+
+
+def test_a_kind_misspelt_where_kinds_are_held_against_profiles_is_told_as_one(tree: Tree) -> None:
+    name = "questions/03_tank.yaml"
+    text = (ROOT / name).read_text(encoding="utf-8")
+    code, said = tree.check({name: text.replace("sternotherus_odoratus", "sternotherus_odoratuss")})
+    assert code == 2
+    assert "surface_rests compares species with “sternotherus_odoratuss”" in said

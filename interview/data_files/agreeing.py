@@ -66,9 +66,12 @@ def faults_of_kinds(questionnaire: Questionnaire) -> Iterator[str]:
     """Kinds that a question names by how they swim, against what their profiles say."""
     from interview.care.species import profile, species_ids
 
-    question = questionnaire.by_id[_ASKED_OF_WEAK_SWIMMERS]
+    question = questionnaire.by_id.get(_ASKED_OF_WEAK_SWIMMERS)
+    if question is None:  # that its quantity is no longer asked is told elsewhere
+        return
     terms = question.finer.denied() if question.finer else ()
     named = {word for name, words in terms if name == "species" for word in words}
+    named &= set(species_ids())  # a kind misspelt is told elsewhere
     weak = {i for i in species_ids() if profile(i).traits["swimming"].value == _WEAK}
     for species in sorted(weak ^ named):
         where = question.row.where.at("finer")

@@ -54,9 +54,10 @@ class Heard(Row, frozen=True, kw_only=True):
     weights: dict[str, Tenths]
 
     def __post_init__(self) -> None:
-        most = max(number for row in self.weights.values() for number, _ in row.pairs)
-        if most >= len(self.answers):
-            raise WrongKey("weights", f"there is no answer {most}; they are counted from 0")
+        numbers = (number for row in self.weights.values() for number, _ in row.pairs)
+        wrong = next((one for one in numbers if not 0 <= one < len(self.answers)), None)
+        if wrong is not None:
+            raise WrongKey("weights", f"there is no answer {wrong}; they are counted from 0")
 
     def labels(self) -> list[Label]:
         """Each answer that can be heard."""
