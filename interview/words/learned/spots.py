@@ -14,6 +14,7 @@ from itertools import zip_longest
 from interview.base.units import CORE_UNITS, convert
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.competing import is_mended
+from interview.words.mentions.nearby.shell import is_of_a_shell
 from interview.words.mentions.nearby.topics import topics_in
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
@@ -35,6 +36,8 @@ class Spot:
     features: tuple[str, ...]
     amount: int = -1
     """Which of the parts the amount is."""
+    of_a_shell: bool = True
+    """Whether what stands around it leaves a length to the turtle: no gap of 4 cm."""
 
     @property
     def start(self) -> int:
@@ -63,7 +66,8 @@ def amounts_in(told: Sequence[Sentence]) -> Iterator[Spot]:
             if part.said and at not in off and not (unsure or sentence.is_denied(at, at + 1)):
                 first, end = sentence.breath(at, at + 1)
                 features = tuple(_of_amount(sentence, at, first, end))
-                yield Spot(sentence.parts[first:end], features, at - first)
+                shell = is_of_a_shell(sentence, at)
+                yield Spot(sentence.parts[first:end], features, at - first, shell)
 
 
 def clauses_in(told: Sequence[Sentence]) -> Iterator[Spot]:

@@ -174,6 +174,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     asides_with_if: _Words
     wondered: _Words
     wished_ahead: _Words
+    gone: _Words
     taken_up_by: _Words
     givers: _Words
     giver_owns: _Words

@@ -12,7 +12,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.relations import Candidate
 from interview.words.mentions.scope.sentence import Sentence
 
-__all__ = ["has_second", "is_mended", "is_old"]
+__all__ = ["has_second", "is_mended", "is_old", "is_read_again"]
 
 _list = partial(known_words, "competing")
 
@@ -72,6 +72,18 @@ def is_mended(sentence: Sentence, end: int) -> bool:
     ):
         return False
     return offered != "<number>" or sentence.word(at + 1) in _list("after_number") | {"times"}
+
+
+def is_read_again(sentence: Sentence, at: int) -> bool:
+    """Whether an amount is one of several dated readings: 612 g in March, 640 in April."""
+    dated = False
+    for here in range(at + 1, min(at + _NEAR, len(sentence.words))):
+        word = sentence.words[here]
+        dated = dated or (word in _list("dates") and here <= at + _REACH)
+        bare = word == "<number>" and sentence.word(here + 1) in _list("after_number")
+        if dated and (word == sentence.words[at] or bare):
+            return True
+    return False
 
 
 def is_old(sentence: Sentence, one: Candidate) -> bool:

@@ -121,6 +121,8 @@ def _of_amounts(asked: Questionnaire, told: Extracted) -> Iterator[Guess]:
         if any(one.start < part.end and part.start < one.stop for one in told.found):
             continue
         fit = [one for one in heard.labels() if one == NONE or tells(part.kind, questions[one[0]])]
+        if not spot.of_a_shell:
+            fit = [one for one in fit if one[0] != "carapace_length"]
         sums = heard.sums(spot.features)
         chance, label = max(zip(chances([sums[one] for one in fit]), fit, strict=True))
         if label != NONE:

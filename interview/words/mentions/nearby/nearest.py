@@ -17,6 +17,7 @@ from interview.words.lexicon.rows import Fact, Near
 from interview.words.lexicon.rules import Rule, rules_in
 from interview.words.mentions.attributes import Found, fits, found_of, is_sure, matches
 from interview.words.mentions.nearby.doubt import disagree, is_doubtful
+from interview.words.mentions.nearby.shell import is_of_a_shell
 from interview.words.mentions.nearby.topics import owner, topics_in
 from interview.words.mentions.relations import Candidate, Thing
 from interview.words.mentions.scope.sentence import Sentence
@@ -113,6 +114,9 @@ def _claim(
     """The row's claim to the words; None where the topic, a cue or the size is another's."""
     near: Near = rule.fact  # type: ignore[assignment]
     if not (fits(sentence, one) and _is_of_its_size(sentence, one, near)):
+        return None
+    is_length = near.of == "turtle" and near.id == "carapace_length"
+    if is_length and not is_of_a_shell(sentence, one.said_first):
         return None
     topic, away = owner(sentence, one, near, topics)
     if away is None:

@@ -45,7 +45,15 @@ def words_off(
 def _reach(said: Words, first: int, end: int, wish: str) -> range:
     """The words a wish covers: its clause, and what follows without a statement of its own."""
     opened = first if wish in known_words("wished_ahead") else _opened(said, first)
+    while opened and wish in known_words("gone") and _lacks_subject(said, opened, first):
+        opened = _opened(said, opened)
     return range(opened, _revival(said, end))
+
+
+def _lacks_subject(said: Words, opened: int, first: int) -> bool:
+    """Whether nobody is named in a clause whose subject stands before it: …, 18 cm, died."""
+    owned = said.words[opened:first]
+    return said.words[opened] == "," and {"my", "our", "the", "one"}.isdisjoint(owned)
 
 
 def _opened(said: Words, first: int) -> int:

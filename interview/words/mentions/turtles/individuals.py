@@ -9,7 +9,8 @@ from functools import partial
 from interview.words.amounts.spellings import label
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.attributes import of_a_turtle
-from interview.words.mentions.competing import is_mended
+from interview.words.mentions.competing import is_mended, is_read_again
+from interview.words.mentions.nearby.shell import is_of_a_shell
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import (
@@ -33,7 +34,7 @@ _OF_PEOPLE = frozenset({"from", "off", "by", "my", "our", "to", "for"})
 _SEX, _LENGTH, _AGE, _MASS = "sex", "carapace_length", "age", "mass"
 _ALIKE = 3.0
 """How many times as long one turtle may be as the one told before, for a number without unit."""
-_MARKED = re.compile(r"(\d+) ?([mf])", re.I)
+_MARKED = re.compile(r"(1?\d) ?([mf])", re.I)
 """Males and females as a shop writes them, 2 m and 1 f, which are no metres."""
 
 
@@ -130,7 +131,7 @@ class Individuals:
             return self._take_sex(sex, sentence, at)
         if not self._alone and word in _list("it") and (called := pronoun_of(word)):
             return self._take_pronoun(called, sentence, at)
-        if marked := _MARKED.fullmatch(part.said):
+        if marked := _marked(sentence, at):
             self._members.begin(Member(int(marked[1])))
             sex = "male" if marked[2] in "mM" else "female"
             return self._take(_SEX, [Detail(sex, sentence, at)], int(marked[1]))
@@ -166,7 +167,9 @@ class Individuals:
         elif not self._scope and (now is None or _SEX in now.told):
             now = self._members.begin(Member(0 if word.endswith("s") and len(word) > 1 else 1))
         times = now.count if now and not self._scope else 1
-        told = [] if sentence.is_doubted(at, at + 1) else [Detail(sex, sentence, at)]
+        unsure = sentence.is_doubted(at, at + 1)
+        unsure = unsure or (sex != "unknown" and not {at - 2, at - 1}.isdisjoint(sentence.denials))
+        told = [] if unsure else [Detail(sex, sentence, at)]
         return self._take(_SEX, told, max(1, times)) is not None
 
     def _take_pronoun(self, called: str, sentence: Sentence, at: int) -> bool | None:
@@ -231,7 +234,8 @@ class Individuals:
             stands = stands and bool(self._scope or after in _list("after_age"))
             stands = stands and not sentence.is_doubted(at, at + 1)
             self._years = self._years or bool(fits and stands and part.unit == "year")
-        sure = fits and stands and not is_mended(sentence, at + 1)
+        again = is_mended(sentence, at + 1) or is_read_again(sentence, at)
+        sure = fits and stands and not again
         return self._take(name, [Detail(part.said, sentence, at)] if sure else [])
 
     def _take(self, name: str, told: list[Detail], times: int = 1) -> bool | None:
@@ -275,6 +279,15 @@ class Individuals:
         self._scope = ""
 
 
+def _marked(sentence: Sentence, at: int) -> re.Match[str] | None:
+    """A shop's mark; of males only beside one of females, as a tank has 2 m too."""
+    marked = _MARKED.fullmatch(sentence.parts[at].said)
+    if not marked or marked[2] in "fF":
+        return marked
+    others = (_MARKED.fullmatch(part.said) for part in sentence.parts)
+    return marked if any(one and one[2] in "fF" for one in others) else None
+
+
 def _is_added(sentence: Sentence, at: int) -> bool:
     """Whether it goes on with others, or with what was; another male is only a male as well."""
     told = sentence.words[at] == "another" and sentence.word(at - 1) == ","
@@ -283,6 +296,8 @@ def _is_added(sentence: Sentence, at: int) -> bool:
 
 def _begins_length(sentence: Sentence, at: int) -> bool:
     """Whether a length follows the turtles or a word for a shell, and no deed: stands up 15 cm."""
+    if not is_of_a_shell(sentence, at):
+        return False
     before = sentence.word(at - 1 - (sentence.word(at - 1) == "to"))
     return bool(sex_of(before)) or before not in _list("no_shell_behind") | other_things()
 

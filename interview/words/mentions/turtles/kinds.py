@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import lru_cache, partial
 
 from interview.words.choices.choice import Choice
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
@@ -157,6 +157,21 @@ def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     while at > 0 and sentence.words[at - 1] in _list("male") | _list("female"):
         at -= 1
     before = sentence.word(at - 1)
+    if sentence.words[at:end] in (("soft", "shell"), ("soft", "shells")):
+        return _is_softshell(sentence, at)
     if name not in _list("loose") and after not in _list("not_one"):
         return True
     return before in _list("before_loose") and after in _list("after_loose")
+
+
+def _is_softshell(sentence: Sentence, at: int) -> bool:
+    """Whether a soft shell is a turtle, told as the first or right beside one, and no sign."""
+    if sentence.word(at - 1) not in _list("one") | {"<number>"}:
+        return False
+    joined = sentence.word(at - 2) == "and" and _names_one(sentence.word(at - 3))
+    return joined or not any(map(_names_one, sentence.words[:at]))
+
+
+def _names_one(word: str) -> bool:
+    heads = meant_by("topics")
+    return word in _list("any") | _list("it") or heads.get(word) == "turtle"

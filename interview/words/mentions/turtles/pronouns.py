@@ -16,14 +16,14 @@ __all__ = ["sex_by_pronoun"]
 
 _list = partial(known_words, "animals")
 
+_KEEPER = ("i", "im")
+
 
 def sex_by_pronoun(pairs: Sequence[tuple[Sentence, frozenset[int]]]) -> list[Found]:
-    """Said as she or he, which is a guess; nothing where both are said, or people spoken of.
+    """Said as she or he, which is a guess; nothing where both are said, or others may be meant.
 
     Many call every turtle "he", so that counts only of one that has a name.
     """
-    if any(not _list("persons").isdisjoint(sentence.known) for sentence, _ in pairs):
-        return []
     said = [one for sentence, off in pairs for one in _spoken(sentence, off)]
     pronouns = {one.said for one in said}
     is_named = any(map(_is_named, (sentence for sentence, _ in pairs)))
@@ -33,14 +33,37 @@ def sex_by_pronoun(pairs: Sequence[tuple[Sentence, frozenset[int]]]) -> list[Fou
 def _spoken(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
     for at, word in enumerate(sentence.words):
         pronoun = pronoun_of(word)
-        if pronoun and at not in off and _is_turtle(sentence):
+        if pronoun and at not in off and _is_turtle(sentence, at):
             yield Found(sentence, "sex", pronoun, at, at + 1, 0)
 
 
-def _is_turtle(sentence: Sentence) -> bool:
-    """Whether nobody else is spoken of, here or in the sentence before."""
-    spoken = (one for one in (sentence, sentence.before) if one is not None)
-    return all(topic.name != "people" for one in spoken for topic in topics_in(one))
+def _is_turtle(sentence: Sentence, at: int) -> bool:
+    """Whether the turtle is the only being there and in the sentence before, and no keeper."""
+    behind = sentence.words[at + 1 : at + 4]
+    if behind[:1] in (("is",), ("s",)):
+        behind = behind[1:]
+    if behind[:1] == ("<length>",) or KIND in behind[:2]:  # she is 20 cm; she's a musk
+        return True
+    if sentence.word(at + 1) in _list("deeds_of_people"):
+        return False
+    spoken = [one for one in (sentence, sentence.before) if one is not None]
+    return not any(map(_has_another, spoken))
+
+
+def _has_another(sentence: Sentence) -> bool:
+    """Whether anybody but the keeper and the turtle is spoken of."""
+    others = (t for t in topics_in(sentence) if t.name in ("people", "fish"))
+    if any(sentence.words[t.first] not in (*_KEEPER, *_list("she"), *_list("he")) for t in others):
+        return True
+    if not _list("persons").isdisjoint(sentence.known):
+        return True
+    return any(_is_a_name(sentence, at) for at in range(len(sentence.words)))
+
+
+def _is_a_name(sentence: Sentence, at: int) -> bool:
+    """Whether somebody is called so behind “of” or “from”: in the office of Anna."""
+    before = sentence.word(at - 1)
+    return sentence.parts[at].look in ("name", "owner") and before in ("of", "from", "by", "with")
 
 
 def _is_named(sentence: Sentence) -> bool:
