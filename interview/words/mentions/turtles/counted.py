@@ -10,7 +10,7 @@ from functools import partial
 from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
-from interview.words.mentions.turtles.details import Detail, is_shell, sex_of
+from interview.words.mentions.turtles.details import Detail, is_shell, sex_ahead, sex_of
 from interview.words.mentions.turtles.kinds import KIND
 
 __all__ = ["MOST_TURTLES", "Mention", "Unclear", "mentions_in"]
@@ -106,9 +106,11 @@ def _counts_again(mention: Mention) -> bool:
     """Whether another number is offered right behind: one turtle, maybe two."""
     sentence, at = mention.sentence, mention.end + (mention.sentence.word(mention.end) == ",")
     doubts = known_words("doubts")
-    if sentence.word(at) != "<number>":
-        return sentence.word(at) in doubts and sentence.word(at + 1) == "<number>"
-    return not doubts.isdisjoint(sentence.parts[at].said.casefold().split())
+    doubted = sentence.word(at) in doubts
+    at += doubted
+    if sentence.word(at) != "<number>" or sex_ahead(sentence, at):
+        return False  # two sliders, probably one male and one female
+    return doubted or not doubts.isdisjoint(sentence.parts[at].said.casefold().split())
 
 
 def _label(sentence: Sentence) -> str:
@@ -177,8 +179,8 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
     ):  # a male and a female musk
         mention.sexes = [Detail(sex_of(sentence.word(at - 2)), sentence, at - 2), *mention.sexes]
         mention.count, mention.first, mention.many = 2, at - 3, True
-    elif word == "of" and before in ("pair", "couple"):
-        mention.count, mention.first = 2, at - 1
+    elif word == "of" and before in ("pair", "couple", "trio"):
+        mention.count, mention.first = 3 if before == "trio" else 2, at - 1
     elif word == "<number>" and (pair := _as_breeders_count(mention, at)):
         mention.sexes = _sexes(pair, sentence, at)
         mention.count, mention.first = len(mention.sexes), at

@@ -22,6 +22,7 @@ from interview.words.mentions.turtles.details import (
     sex_ahead,
     sex_of,
 )
+from interview.words.mentions.turtles.kinds import KIND
 from interview.words.mentions.turtles.members import Member, Members
 
 __all__ = ["Individuals"]
@@ -34,6 +35,8 @@ _OF_PEOPLE = frozenset({"from", "off", "by", "my", "our", "to", "for"})
 _SEX, _LENGTH, _AGE, _MASS = "sex", "carapace_length", "age", "mass"
 _ALIKE = 3.0
 """How many times as long one turtle may be as the one told before, for a number without unit."""
+_HEDGED = 6
+"""Words behind a hedged count that its hedge reaches."""
 _MARKED = re.compile(r"(1?\d) ?([mf])", re.I)
 """Males and females as a shop writes them, 2 m and 1 f, which are no metres."""
 
@@ -167,7 +170,7 @@ class Individuals:
         elif not self._scope and (now is None or _SEX in now.told):
             now = self._members.begin(Member(0 if word.endswith("s") and len(word) > 1 else 1))
         times = now.count if now and not self._scope else 1
-        unsure = sentence.is_doubted(at, at + 1)
+        unsure = sentence.is_doubted(at, at + 1) or _is_hedged(sentence, at)
         unsure = unsure or (sex != "unknown" and not {at - 2, at - 1}.isdisjoint(sentence.denials))
         told = [] if unsure else [Detail(sex, sentence, at)]
         return self._take(_SEX, told, max(1, times)) is not None
@@ -279,12 +282,19 @@ class Individuals:
         self._scope = ""
 
 
+def _is_hedged(sentence: Sentence, at: int) -> bool:
+    """Whether a count shortly before is no sure one: probably one male and one female."""
+    counts = (part for part in sentence.parts[max(0, at - _HEDGED) : at] if part.kind == "number")
+    return any(not known_words("doubts").isdisjoint(p.said.casefold().split()) for p in counts)
+
+
 def _marked(sentence: Sentence, at: int) -> re.Match[str] | None:
     """A shop's mark; of males only beside one of females, as a tank has 2 m too."""
     marked = _MARKED.fullmatch(sentence.parts[at].said)
     if not marked or marked[2] in "fF":
         return marked
-    others = (_MARKED.fullmatch(part.said) for part in sentence.parts)
+    counts = zip(sentence.parts, (*sentence.words[1:], ""), strict=True)
+    others = (_MARKED.fullmatch(part.said) for part, after in counts if after != KIND)
     return marked if any(one and one[2] in "fF" for one in others) else None
 
 

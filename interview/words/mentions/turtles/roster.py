@@ -89,6 +89,8 @@ def _without_repeats(
     kept: list[Mention] = []
     for one in named:
         kind, is_loose = _kind(kinds, one)
+        if is_loose and _is_total(one, [o for o in named if not _kind(kinds, o)[1] and o.adds]):
+            continue
         if is_loose and exact and not one.adds:
             more = (other for other in named if other is not one)
             if one.definite and all(o.adds and not _is_predicate(o) for o in more):
@@ -109,9 +111,10 @@ def _without_repeats(
         apart = apart or (
             one.adds and not kind and _first_words([one]).isdisjoint(_first_words(same))
         )
+        apart = apart or (one.number > 0 and _are_of_another_sex(one, same))
         if not same or apart or (again and (same[-1].adds or (joined and not _is_predicate(one)))):
             kept.append(one)
-        elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > 1:
+        elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > max(1, one.number):
             continue  # two sliders, a red-eared one and a Cumberland
         elif len(same) > 1 or (one.count or 1) != (same[0].count or 1):
             if one.adds or len(same) > 1:
@@ -120,6 +123,21 @@ def _without_repeats(
             same[0].count = same[0].count or one.count
             same[0].again.append(one)
     return kept
+
+
+def _is_total(one: Mention, exact: Sequence[Mention]) -> bool:
+    """Whether they are all told again by kind: a trio of maps, two Ouachitas and a false map."""
+    if one.number < 2 or sum(other.number for other in exact) != one.number:
+        return False
+    head = {*one.name.split()} - _list("any")
+    joined = exact[0].sentence is one.sentence and exact[0].sentence.word(exact[0].first - 1)
+    return joined != "and" and all(head <= {*other.name.split()} for other in exact)
+
+
+def _are_of_another_sex(one: Mention, same: Sequence[Mention]) -> bool:
+    """Whether those told of as one sex are others than these: two females and three males."""
+    sexes = [{detail.said for detail in other.sexes} for other in (one, *same)]
+    return all(len(told) == 1 and told != sexes[0] for told in sexes[1:]) and len(sexes[0]) == 1
 
 
 def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
@@ -144,6 +162,8 @@ def _is_said_again(one: Mention, other: Mention) -> bool:
         return False
     if one.first == other.first:
         return True  # three maps, northern maps
+    if "and" in one.sentence.words[one.at : other.first]:
+        return False
     is_name = one.sentence.parts[other.at].look == "name"  # a Sternotherus carinatus
     return other.at - one.at <= (3 if is_name else 2 if other.definite else 0)
 
