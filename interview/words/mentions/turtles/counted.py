@@ -197,9 +197,6 @@ def _is_of_keeper(mention: Mention, at: int) -> bool:
         if "both" in sentence.known:
             raise Unclear
         mention.count, mention.definite = 1, True
-    elif not mention.name and not mention.many and before in _list("one") | {"<number>"}:
-        mention.count, mention.first = 1, at - 1  # a scruffy old turtle
-        return True
     mention.is_counted = mention.count is not None
     return bool(mention.name or mention.count or not mention.many)
 
