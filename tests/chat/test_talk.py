@@ -445,6 +445,8 @@ def test_change_finds_the_answer_meant(typed: str, name: str) -> None:
         ("change water changes to every other week", "water_change_interval", 14 * 86400),
         ("change the water line 2 inches lower", "water_line_below_rim", 0.161),
         ("change heat_lamp_height by -2 in", "heat_lamp_height", 0.169),
+        ("change water_line_below_rim by -2 cm", "water_line_below_rim", 0.09),
+        ("change water below rim 2 cm more", "water_line_below_rim", 0.13),
         ("change the heat lamp, 3 cm higher", "heat_lamp_height", 0.25),
         ("change water temperature 2 degrees warmer", "water_temperature", 26.5),
     ],
@@ -453,6 +455,11 @@ def test_change_takes_what_it_tells(typed: str, place: str, value: float) -> Non
     held = talk([typed], demo("musk_turtle"))
     assert held.interview.known()[place] == pytest.approx(value)
     assert place not in held.face.ids
+
+
+def test_two_hours_are_from_and_until() -> None:
+    held = talk(["change day_length", "8 to 20"], demo("musk_turtle"))
+    assert held.interview.known()["day_length"] == 12 * 3600
 
 
 def test_change_to_a_word_takes_a_choice() -> None:

@@ -9,6 +9,7 @@ from told_score import paragraphs
 from interview import assembly
 from interview.chat.hearing.told.guessed import NONE
 from interview.chat.hearing.told.story import Story, lines_of, read_story
+from interview.graph.interview import Place
 from interview.words.learned.weights import Heard, weights
 
 SURE = "We keep a red-eared slider of 15 cm in a tank of 120 x 50 x 50 cm in Leeds."
@@ -88,6 +89,11 @@ def test_nothing_is_guessed_where_phrases_took_too_little() -> None:
     assert not read_story(
         assembly.new_interview(), "The stick in the corner draws 150 watts."
     ).heard
+
+
+def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:
+    told = "Percy is about 5 inches. The tank is 120 x 50 x 50 cm, the heater 100 W."
+    assert Place("carapace_length", 0) not in read_story(assembly.new_interview(), told).heard
 
 
 def test_an_answer_that_there_is_is_not_guessed_again() -> None:

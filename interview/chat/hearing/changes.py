@@ -297,7 +297,8 @@ def step_of(interview: Interview, change: Change) -> float:
     if kind == "temperature_difference" and not reads(said, kind, interview.region):
         said = f"{said} {'F' if interview.system == 'us' else 'C'}"  # two degrees
     far = float(read_quantity(said, kind, region=interview.region).best)
-    return far * (-told.way if place.id in FALLING else told.way)
+    of_itself = told.word in ("less", "more") and "below" in change.clause.text
+    return far * (-told.way if place.id in FALLING and not of_itself else told.way)
 
 
 def left_at(interview: Interview, change: Change, now: float | None) -> LeftAt:

@@ -166,6 +166,8 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
         return ""
     if question.type == "temperature":
         return _with_only_scale(interview, place, line.strip())
+    if question.clock and len(re.findall(_NUMBER, line)) > 1:  # 8 to 20: from and until
+        return ""
     unit = "hours" if question.clock else _ONLY_UNIT.get(question.type)
     if unit is None:
         return ""

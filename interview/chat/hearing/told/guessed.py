@@ -40,6 +40,7 @@ _ANSWERS: Mapping[str, tuple[str, ...]] = {
     "duration": ("duration", "lit_time"),
 }
 """Types of questions that an amount may answer, where it isn't its own kind alone."""
+_COUNT = Place("animal_count")
 _ABSENT = ("none", "no")
 """All that a clause with a denial in it may tell."""
 _OTHERWISE = ("species", "region", "stage", "vulnerable_person", "sex")
@@ -102,9 +103,13 @@ def guesses(
 def _likely(interview: Interview, told: Extracted, known: Set[Place]) -> Iterator[Guess]:
     """What is sure enough of all that may be told of one place that has no answer."""
     heard: dict[Place, list[Guess]] = defaultdict(list)
+    counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
     several = interview.animal_count > 1 or any(place.animal for place in known)
+    is_one = (
+        counted and not several
+    )  # whose it is where turtles are told of unclearly, nobody knows
     for guess in (*_of_amounts(interview.questionnaire, told), *_of_clauses(told)):
-        if guess.place not in known and not (several and guess.place.animal == 0):
+        if guess.place not in known and (is_one or guess.place.animal is None):
             heard[guess.place].append(guess)
     for rivals in heard.values():
         best = max(rivals, key=lambda guess: guess.chance)

@@ -79,7 +79,8 @@ def _is_an_end(sentence: Sentence, topic: Thing, one: Candidate) -> bool:
     """Whether a place is only where something ends: the gap to the wall, over the water."""
     before = topic.first - 1
     on_it = sentence.words[one.end : one.end + 2] == ("on", "it")
-    if one.fact.says or on_it:
+    taken_up = sentence.word(topic.end) in ("which", "that")
+    if one.fact.says or on_it or taken_up:
         return False
     if sentence.word(before) in ("the", "a", "my", "our", "its"):
         before -= 1

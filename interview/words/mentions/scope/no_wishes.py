@@ -25,10 +25,10 @@ def _answers(said: Words, at: int) -> bool:
 
 def _gave(said: Words, at: int) -> bool:
     """Whether this is somebody from whom the animal or the tank was got."""
-    words = said.words
-    if words[at] not in known_words("givers") or "from" not in words[max(at - 3, 0) : at]:
+    near = said.words[max(at - 3, 0) : at]
+    if said.words[at] not in known_words("givers") or {"from", "off"}.isdisjoint(near):
         return False
-    return not known_words("got").isdisjoint(words[:at])
+    return not known_words("got").isdisjoint(said.words[:at])
 
 
 def _came(said: Words, first: int, end: int) -> bool:
