@@ -46,7 +46,7 @@ def test_a_word_speaks_for_what_it_stands_with_and_against_the_rest() -> None:
 @pytest.mark.parametrize(
     ("more", "place", "said", "shown"),
     [
-        ("The stick in the corner draws 150 watts.", "heater_power", "150 watts", "150 watts"),
+        ("A stick of 150 watts stands in the water.", "heater_power", "150 watts", "150 watts"),
         ("The tubing measures 16 mm inside.", "hose_diameter", "16 mm", "16 mm"),
         (
             *("Solid flagstone floor laid on earth.", "floor", "slab"),
@@ -68,17 +68,17 @@ def test_what_no_phrase_takes_is_guessed_and_marked(
 @pytest.mark.parametrize(
     "more",
     [
-        "I would like a stick of 150 watts in the corner.",
-        "There is no stick of 150 watts in the corner.",
-        "Maybe the stick in the corner draws 150 watts.",
-        "The stick in the corner draws 150 watts, no wait, 100.",
-        "The stick in the corner draws 150 watts. Sorry, it was 100.",
-        "My friend's stick in the corner draws 150 watts.",
-        "Last year the stick in the corner drew 150 watts.",
-        "Does a stick in the corner draw 150 watts?",
-        "No heater. The stick in the corner draws 150 watts.",
-        "The heater has 100 W. The stick in the corner draws 150 watts.",
-        "The stick in the corner draws 15000 watts.",
+        "I would like a stick of 150 watts in the water.",
+        "There is no stick of 150 watts in the water.",
+        "Maybe a stick of 150 watts stands in the water.",
+        "A stick of 150 watts stands in the water, no wait, 100.",
+        "A stick of 150 watts stands in the water. Sorry, it was 100.",
+        "My friend's stick of 150 watts stands in the water.",
+        "Last year a stick of 150 watts stood in the water.",
+        "Does a stick of 150 watts stand in the water?",
+        "No heater. A stick of 150 watts stands in the water.",
+        "The heater has 100 W. A stick of 150 watts stands in the water.",
+        "A stick of 15000 watts stands in the water.",
     ],
 )
 def test_nothing_is_guessed_of_what_is_not_so(more: str) -> None:
@@ -87,7 +87,7 @@ def test_nothing_is_guessed_of_what_is_not_so(more: str) -> None:
 
 def test_nothing_is_guessed_where_phrases_took_too_little() -> None:
     assert not read_story(
-        assembly.new_interview(), "The stick in the corner draws 150 watts."
+        assembly.new_interview(), "A stick of 150 watts stands in the water."
     ).heard
 
 
@@ -98,8 +98,8 @@ def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:
 
 def test_an_answer_that_there_is_is_not_guessed_again() -> None:
     interview = assembly.new_interview()
-    interview.record(_read("The stick in the corner draws 150 watts.").answers[-1][0], "100 W")
-    assert not read_story(interview, f"{SURE} The stick in the corner draws 150 watts.").heard
+    interview.record(_read("A stick of 150 watts stands in the water.").answers[-1][0], "100 W")
+    assert not read_story(interview, f"{SURE} A stick of 150 watts stands in the water.").heard
 
 
 def test_a_clause_speaks_of_questions_by_its_own_words() -> None:
