@@ -129,6 +129,12 @@ def test_how_far_it_was_moved_is_reckoned_and_takes_five_answers(tank: Path) -> 
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "27 cm"
 
 
+def test_a_yes_takes_what_it_should_be_now(tank: Path) -> None:
+    shown = _recheck(tank, "lamp moved up 5 cm", "yes", "", "28.5 °C", "yes")
+    assert _asks(shown) == 5
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "27 cm"
+
+
 @pytest.mark.parametrize(
     ("said", "name", "kept"),
     [

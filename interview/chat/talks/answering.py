@@ -53,20 +53,20 @@ class Answering(Commands):
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
         self._open_topic(place)
-        prefill = True
+        first = True
+        yes_is_answer = self.interview.question(place).type == "yes_no"
         while True:
             asked = self._asked(place)
-            line = self.hear(asked if prefill else replace(asked, prefill=""))
-            prefill = False
+            stands = asked.prefill if first else ""
+            line = self.hear(replace(asked, prefill=stands))
+            first = False
             is_offered = self._offered_at == place
             if is_offered and self._meant and word_of(line) in YES:
                 line = self._meant
+            elif stands and not yes_is_answer and word_of(line) in YES:
+                line = stands
             self._offered_at = None
-            if (
-                is_offered
-                and word_of(line) in NO
-                and self.interview.question(place).type != "yes_no"
-            ):
+            if is_offered and word_of(line) in NO and not yes_is_answer:
                 self._tell(place, _OTHER_WORDS)
                 continue
             with at_answer(place.id):
