@@ -25,7 +25,7 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["DEEP", "NONE", "Guess", "guesses", "is_by_clause", "tells"]
 
 _SURE = 0.9
-"""Chance from which a guess is made."""
+"""Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
 _LEAST_TOLD = 2
 """Answers that phrases must have taken: of less it isn't sure that a tank is told of."""
 NONE: Label = (NO_QUESTION, "")
@@ -105,9 +105,7 @@ def _likely(interview: Interview, told: Extracted, known: Set[Place]) -> Iterato
     heard: dict[Place, list[Guess]] = defaultdict(list)
     counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
     several = interview.animal_count > 1 or any(place.animal for place in known)
-    is_one = (
-        counted and not several
-    )  # whose it is where turtles are told of unclearly, nobody knows
+    is_one = counted and not several  # else nobody knows of which turtle it is
     for guess in (*_of_amounts(interview.questionnaire, told), *_of_clauses(told)):
         if guess.place not in known and (is_one or guess.place.animal is None):
             heard[guess.place].append(guess)
