@@ -35,7 +35,7 @@ def test_every_module_and_data_file_is_inside(wheel: Path) -> None:
         inside = set(archive.namelist())
     package = {
         path.relative_to(ROOT).as_posix()
-        for pattern in ("*.py", "*.yaml")
+        for pattern in ("*.py", "*.yaml", "*.npz")
         for path in (ROOT / "interview").rglob(pattern)
     }
     shipped = {

@@ -1,0 +1,56 @@
+"""The learned weights as they ship: whole numbers from -127 to 127, a scale for each row.
+
+One compressed file of arrays. A matrix is int8 with `NAME.scale` (float32, one a row) beside it,
+what is no matrix is float32; `pieces` and `about` are text, a piece a line and JSON.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import msgspec
+import numpy as np
+
+from interview.words.learned.encoder import Tensors
+
+__all__ = ["About", "Model", "load"]
+
+
+class About(msgspec.Struct, frozen=True, kw_only=True):
+    """What can be heard, in the order of its rows, and what it was learned from."""
+
+    choices: dict[str, tuple[str, ...]]
+    """Questions that a text may answer, each with its choices."""
+    amounts: tuple[str, ...]
+    """Questions that an amount in it may answer."""
+    heads: int
+    learned_from: str
+    """Digest of the texts, and of the way they were learned from."""
+
+
+@dataclass(frozen=True, eq=False)
+class Model:
+    """The weights, and what they know and speak of."""
+
+    about: About
+    pieces: Mapping[str, int]
+    """The number of each piece of a word."""
+    tensors: Tensors
+
+    @property
+    def longest(self) -> int:
+        """Pieces of the longest text, with those that open and close it."""
+        return len(self.tensors["encoder.positions.weight"])
+
+
+def load(path: Path) -> Model:
+    """A file that `tests/words/learning/pack.py` wrote."""
+    with np.load(path) as file:
+        arrays = {name: file[name] for name in file.files}
+    about = msgspec.json.decode(arrays.pop("about").tobytes(), type=About)
+    pieces = arrays.pop("pieces").tobytes().decode("utf-8").split("\n")
+    for name in [name for name in arrays if f"{name}.scale" in arrays]:
+        arrays[name] = arrays[name] * arrays.pop(f"{name}.scale")[:, None]
+    return Model(about, {piece: n for n, piece in enumerate(pieces)}, arrays)
