@@ -216,3 +216,28 @@ def test_nothing_is_recorded_by_the_grade_so_far() -> None:
     held = talk(["grade", "90 x 45 x 45 cm"], up_to("tank_size"))
     assert held.said("tank_size") == "90 x 45 x 45 cm"
     assert len(held.saves) == 1
+
+
+LEAVING = [
+    "can I stop here and go on tomorrow?",
+    "that's enough for now, thanks",
+    "stop for today",
+    "I have to go, sorry",
+    "let's stop here",
+    "thanks, bye",
+]
+
+
+@pytest.mark.parametrize("line", LEAVING)
+def test_who_wants_no_more_today_has_left(line: str) -> None:
+    held = talk([line, "living"])
+    assert held.left
+    assert held.face.lines == ["living"]
+
+
+@pytest.mark.parametrize("line", ["how much longer is this?", "how many more questions?"])
+def test_how_long_it_still_takes_is_told_and_the_question_stays(line: str) -> None:
+    held = talk([line])
+    (said,) = held.face.tones("note")
+    assert re.search(r"about \d+ minutes more, all of it about \d+ minutes", said)
+    assert held.face.ids == ["stage", "stage"]

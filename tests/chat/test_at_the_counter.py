@@ -202,3 +202,12 @@ def test_how_a_line_is_shared_out(line: str, parts: list[str]) -> None:
 def test_a_bare_yes_is_said_of_one_where_others_want_a_number() -> None:
     row = [Place("heater_power"), Place("heater_guard")]
     assert parts_of(assembly.new_interview(), row, "yes") == ["yes"]
+
+
+def test_a_few_words_go_to_the_one_question_of_a_row_that_they_answer() -> None:
+    row = [Place("stage"), Place("vulnerable_person")]
+    assert parts_of(assembly.new_interview(), row, "her daughter is 9") == ["", "her daughter is 9"]
+    assert parts_of(assembly.new_interview(), row, "living; her son is 3") == [
+        "living",
+        "her son is 3",
+    ]

@@ -27,6 +27,9 @@ AT_ONCE = [
     "We found Shelly by the filter, limp",
     "Lying on the platform lifeless.",
     "I think she swallowed a sponge",
+    "he keeps swimming lopsided since this morning",
+    "I think she is egg bound",
+    "there is something hanging out of his tail",
 ]
 SOON = [
     "he can't open his eyes since Monday",
@@ -35,6 +38,11 @@ SOON = [
     "the heater is fine, bubbles from the nose",
     "the shell feels soft and smells",
     "hasn't eaten for two weeks now",
+    "it has a bit of a bubble at the nose, is that bad?",
+    "there's bubbles coming out of his nose",
+    "there's a pink cut on her neck",
+    "Her eyes are closed all the time",
+    "he fell off the table yesterday",
 ]
 NO_SIGN = [
     "the lamp hangs upside down over the dock",
@@ -48,6 +56,11 @@ NO_SIGN = [
     "we feed blood worms twice a week",
     "bubbles from the filter are loud",
     "the water is clear and she eats well",
+    "bubbles coming out of the filter",
+    "there are bubbles on the glass again",
+    "it fell off the wall and broke",
+    "the dock fell off the glass and she can't climb",
+    "my kid was sick last week",
 ]
 
 

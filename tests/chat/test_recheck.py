@@ -539,3 +539,13 @@ def test_what_lowered_water_does_to_nitrate_is_said_though_the_kit_read_before(t
     lines = ("the water is 3 cm higher", "", "nitrate", "28 mg/L", *enter, "no")
     tested = _recheck(tank, *lines)
     assert "Before and after" in tested and "nitrate should reach" not in tested
+
+
+NO_MORE = ["that's all", "nope, nothing", "it's all the same", "no, that was it", "not sure"]
+
+
+@pytest.mark.parametrize("line", NO_MORE)
+def test_that_nothing_else_changed_is_said_in_many_ways(tank: Path, line: str) -> None:
+    out = _recheck(tank, "nitrate is 30 now", "", line, "no")
+    assert "No question goes by" not in out
+    assert "Before and after" in out

@@ -9,7 +9,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
-__all__ = ["asks", "asks_to_skip", "opens", "reply_to", "steps_back"]
+__all__ = ["asks", "asks_to_skip", "opens", "reply_to", "says_no_more", "steps_back"]
 
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
@@ -47,6 +47,11 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
 def asks_to_skip(line: str) -> bool:
     """Whether a line asks to leave the question out."""
     return is_said(plain_words(line), "asked_instead", "skip")
+
+
+def says_no_more(line: str) -> bool:
+    """Whether a line says that nothing else changed."""
+    return is_said(plain_words(line), "asked_instead", "no_more")
 
 
 def steps_back(line: str) -> int:

@@ -1,4 +1,4 @@
-"""Answers told by what goes without saying: half full, room temperature, 100 for 100 W."""
+"""Answers told by what goes without saying: half full, room temperature, a son of three."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
+from interview.words.intents.household import at_risk_at_home
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
@@ -45,6 +46,9 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         known = interview.known()
         height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
         return below_rim(interview, line.strip(" ."), height)
+    if place.id == "vulnerable_person" and not interview.takes(place, line):
+        at_risk = at_risk_at_home(line)
+        return "" if at_risk is None else "yes" if at_risk else "no"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)
     if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):

@@ -7,12 +7,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
+from interview.chat.hearing.asked_instead import says_no_more
 from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
+from interview.words.choices.absence import is_unsure
 
 __all__ = ["RecheckTalk"]
 
@@ -22,6 +24,7 @@ _HOW = (
     "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
 )
 _DONE = ("", *NO, "nothing", "done", "that is all")
+_UNSURE = "Then I take it that nothing else changed; “change …” takes it later, if it did."
 
 
 @dataclass(kw_only=True)
@@ -116,7 +119,10 @@ class RecheckTalk(GuidedTalk):
         while True:
             line = self.hear(asked)
             word = word_of(line)
-            if word in _DONE:
+            if word in _DONE or says_no_more(line):
+                return []
+            if is_unsure(line):
+                self.face.say(_UNSURE)
                 return []
             self.hear_of_illness(line)
             if changes := self._told_in(line):

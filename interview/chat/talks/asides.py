@@ -10,10 +10,11 @@ from interview.chat.hearing.replies import word_of
 from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import Interview
 from interview.words.lexicon.rules import is_said
+from interview.words.text.tokens import plain_words
 
 __all__ = ["Aside", "aside_in", "carry_out", "named_in"]
 
-Aside: TypeAlias = Literal["help", "show", "grade", "buy", "print", "new"]
+Aside: TypeAlias = Literal["help", "show", "grade", "buy", "print", "new", "leave", "left"]
 
 _ROWS = (
     ("why", "why this is asked"),
@@ -45,7 +46,8 @@ def named_in(line: str) -> Aside | None:
     word = word_of(line) or line.strip()
     if word and not word.strip("?"):
         return "help"
-    return next((name for name in get_args(Aside) if is_said(word, "asides", name)), None)
+    spoken = plain_words(word)
+    return next((name for name in get_args(Aside) if is_said(spoken, "asides", name)), None)
 
 
 def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
@@ -63,7 +65,7 @@ def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> N
     """Do what an aside asks for; `asked` is the prompt that stands.
 
     Raises:
-        Left: where another tank is wanted.
+        Left: where another tank is wanted, or no more today.
     """
     if aside == "help":
         if asked.place is None and asked.hint:
@@ -79,6 +81,24 @@ def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> N
         face.say(WHAT_TO_BUY if interview.next() else _BOUGHT)
     elif aside == "print":
         face.say(_PRINT)
+    elif aside == "left":
+        _say_left(interview, face)
+    elif aside == "leave":
+        raise Left
     else:
         face.say(_NEW if interview.answers else _NOTHING_YET)
         raise Left(anew=True)
+
+
+def _say_left(interview: Interview, face: Face) -> None:
+    """How long it still takes, and that it need not."""
+    minutes, look = (round(interview.minutes_left(first_look=one)) for one in (False, True))
+    if not minutes:
+        face.say("That was nearly all.")
+        return
+    first = f"The first look takes about {look} minutes more, all" if 0 < look < minutes else "All"
+    plural = "" if minutes == 1 else "s"
+    face.say(
+        f"{first} of it about {minutes} minute{plural}. “done” ends with the audit of what is "
+        "known, “stop” saves and leaves."
+    )

@@ -5,6 +5,8 @@ from __future__ import annotations
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
+from interview.words.lexicon.rules import is_said
+from interview.words.text.tokens import plain_words
 
 __all__ = ["hear_aside", "listen"]
 
@@ -34,7 +36,7 @@ def hear_aside(face: Face, asked: Asked) -> str:
     """One line at a question that is not about the tank, where “stop” and Ctrl-C leave."""
     face.show(asked)
     word = _heard(face, asked).strip()
-    if word_of(word) in LEAVE:
+    if word_of(word) in LEAVE or is_said(plain_words(word), "asides", "leave"):
         raise Left
     return word
 

@@ -15,6 +15,9 @@ from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["over", "parts_of"]
 
+_LEAST_WORDS = 3
+"""A shorter line may be of any of them."""
+
 
 def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
     """The answers in a line: between semicolons; else between commas or spaces.
@@ -54,7 +57,15 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
             continue
         if _all_answer(interview, group, found):
             return found
-    return [line]
+    return _at_the_one(interview, group, line)
+
+
+def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
+    """A few words at the only question of a group that they answer; else at the first."""
+    if len(line.split()) < _LEAST_WORDS:
+        return [line]
+    fit = [number for number, place in enumerate(group) if _answers(interview, place, line)]
+    return [""] * fit[0] + [line] if len(fit) == 1 else [line]
 
 
 def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> Sequence[str]:

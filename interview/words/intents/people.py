@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
+from interview.words.intents.of_whom import any_of, is_meant
 from interview.words.lexicon.files import people
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.parts import read_parts
@@ -41,54 +41,12 @@ class Heard:
 @cache
 def _pattern(name: str) -> re.Pattern[str]:
     signs: tuple[str, ...] = getattr(people(), name)
-    return re.compile(rf"\b{_any_of(signs)}s?\b")
-
-
-def _any_of(phrases: Iterable[str]) -> str:
-    return "(?:" + "|".join(re.escape(one).replace(r"\ ", r"\s+") for one in phrases) + ")"
-
-
-@cache
-def _around(name: str) -> re.Pattern[str]:
-    """What stands around a sign, or in its clause, and tells of whom or of what it is."""
-    said = {name: _any_of(listed) for name, listed in people().clauses.items()}
-    return re.compile(
-        {
-            "denied": rf"\b{said['denies']}(?:\W+\w+){{0,2}}\W+$",
-            "turtle": rf"(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
-            "animal": rf"\b{said['animal']}\b",
-            "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
-            "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
-            "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
-            "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
-        }[name]
-    )
-
-
-def _is_of_a_thing(before: str) -> bool:
-    """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
-    for clause in reversed(re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])):
-        subject = _around("place").sub(" ", clause)
-        animal = _around("animal").search(subject)
-        if animal or _around("no turtle").search(subject):
-            return not animal
-    return False
+    return re.compile(rf"\b{any_of(signs)}s?\b")
 
 
 def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
-
-    def is_meant(name: str, found: re.Match[str]) -> bool:
-        before, end = plain[: found.start()], found.end()
-        if _around("denied").search(before):
-            return False
-        if name == "at_risk" and _around("turtle").match(plain, end):
-            return False
-        may_be_thing = found[0] in people().of_things_too and not _around("body").match(plain, end)
-        if may_be_thing and found[0].endswith(" from") and _around("of thing").match(plain, end):
-            return False
-        return not (may_be_thing and _is_of_a_thing(before))
 
     def said(name: str) -> bool:
         return any(is_meant(name, found) for found in _pattern(name).finditer(plain))

@@ -281,5 +281,7 @@ class PeopleFile(Row, frozen=True, kw_only=True):
     buy: _Words
     at_risk: _Words
     of_things_too: _Words
+    of_animals: _Words
     regions: _Groups
     clauses: _Groups
+    home: _Groups

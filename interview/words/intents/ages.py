@@ -1,0 +1,49 @@
+"""Ages of people, and words about them, in a clause that tells who is at home."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
+
+from interview.base.units import convert
+from interview.words.lexicon.files import people
+from interview.words.mentions.parts import Part
+
+__all__ = ["UNITS", "ages_in", "said_of_people", "words_of"]
+
+UNITS = ("day", "week", "month", "year")
+_OLDEST = 115.0
+
+
+def words_of(parts: Iterable[Part]) -> str:
+    """The words of some parts; amounts stand in angle brackets."""
+    return " ".join(part.text for part in parts)
+
+
+def ages_in(clause: Sequence[Part], of_people: bool) -> Iterator[float]:
+    """Ages that are told, in years."""
+    for at, part in enumerate(clause):
+        before, after = words_of(clause[max(0, at - 2) : at]), words_of(clause[at + 1 : at + 2])
+        if part.unit in UNITS:
+            years = convert(part.value, str(part.unit), "year")
+            is_age = after == "old" or part.said.casefold().endswith(("yo", "y/o")) or of_people
+        else:
+            years = part.value
+            leads = before.rpartition(" ")[2] in people().home["ages"] or not before
+            is_age = part.kind == "number" and part.said != "one" and leads and of_people
+            is_age = is_age and not said_of_people("counted").match(after)
+        if not is_age or years >= _OLDEST or before.endswith(("for", "since")) or after == "ago":
+            continue
+        around = f"{before} {part.said.casefold()}"
+        if said_of_people("under").search(around) or said_of_people("nearly").search(around):
+            years -= 0.5
+        yield years
+
+
+@cache
+def said_of_people(name: str) -> re.Pattern[str]:
+    """The words of a list of who is at home; bound for what limits an age, as under."""
+    listed = people().home
+    ways = (*listed["under"], *listed["over"]) if name == "bound" else listed[name]
+    return re.compile(rf"\b(?:{'|'.join(map(re.escape, ways))})\b")

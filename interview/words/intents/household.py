@@ -1,0 +1,98 @@
+"""Who is at home, as it is told where that is asked: a 4 year old, all adults, my mum who is 71."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from enum import Enum
+
+from interview.words.intents.ages import UNITS, ages_in, said_of_people, words_of
+from interview.words.lexicon.files import known_words, meant_by
+from interview.words.mentions.parts import Part, read_parts
+
+__all__ = ["at_risk_at_home"]
+
+_CHILD, _ELDER = 5.0, 65.0
+_CUTS = frozenset({",", ";", ".", "!", ":", "(", ")", "but", "though", "although"})
+_LEADS = re.compile(
+    r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
+    r"(?! (?:<number>|little|elderly|under|over|babies|toddlers?|kids?|child|children|pensioners?))"
+)
+
+
+class _Told(Enum):
+    """What a clause tells."""
+
+    AT_RISK = 1
+    NOBODY_AT_RISK = 2
+    OPEN = 3
+    """It hangs on an age that isn't told."""
+
+
+def at_risk_at_home(text: str) -> bool | None:
+    """Whether somebody under 5, of 65 or more, pregnant or weakened is told of.
+
+    None where the words leave it open, ask, or tell of more than people.
+    """
+    parts = [part for part in read_parts(text) if part.text != "-"]
+    if not parts or text.rstrip().endswith("?") or _is_of_more(parts):
+        return None
+    told = set(_told(parts))
+    lead = _LEADS.match(words_of(part for part in parts if part.kind != "mark"))
+    if _Told.AT_RISK in told:
+        return True
+    if lead and lead["no"]:
+        return False
+    if lead:
+        return True if told != {_Told.NOBODY_AT_RISK} else None
+    return False if told == {_Told.NOBODY_AT_RISK} else None
+
+
+def _is_of_more(parts: Sequence[Part]) -> bool:
+    """Whether the tank is told of too, which is a story."""
+    things = meant_by("things")
+    of_size = (part.unit is not None and part.unit not in UNITS for part in parts)
+    return any(of_size) or any(part.text in things for part in parts)
+
+
+def _told(parts: Sequence[Part]) -> Iterator[_Told]:
+    """What each clause tells, without those who live elsewhere."""
+    clauses: list[list[Part]] = [[]]
+    for part in parts:
+        if part.text in _CUTS:
+            clauses.append([])
+        else:
+            clauses[-1].append(part)
+    kept: list[list[Part]] = []
+    for clause in filter(None, clauses):
+        if said_of_people("away").search(words_of(clause)):
+            kept = kept[:-1]
+        else:
+            kept.append(clause)
+    of_people = False
+    for clause in kept:
+        words = words_of(clause)
+        of_people |= any(
+            said_of_people(name).search(words) for name in ("ageless", "persons", "weak")
+        )
+        if told := _of_clause(clause, of_people):
+            yield told
+
+
+def _of_clause(clause: Sequence[Part], of_people: bool) -> _Told | None:
+    words = words_of(clause)
+    weak, ageless = said_of_people("weak").search(words), said_of_people("ageless").search(words)
+    ages = list(ages_in(clause, of_people))
+    at_risk = [age for age in ages if age < _CHILD or age >= _ELDER]
+    if any(part.text in known_words("denials") for part in clause):
+        bounded = said_of_people("bound").search(words)
+        if at_risk and not bounded:
+            return _Told.OPEN  # not 5 yet
+        return _Told.NOBODY_AT_RISK if weak or ageless or bounded else None
+    if weak or at_risk:
+        return _Told.AT_RISK
+    if ages:
+        return _Told.NOBODY_AT_RISK
+    if ageless:
+        return _Told.OPEN
+    return _Told.NOBODY_AT_RISK if said_of_people("grown").search(words) else None

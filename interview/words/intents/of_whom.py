@@ -1,0 +1,75 @@
+"""Of whom a sign is told: an animal, a thing, or nobody as it is denied."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import cache
+
+from interview.words.lexicon.files import people
+
+__all__ = ["any_of", "is_meant"]
+
+
+def any_of(phrases: Iterable[str]) -> str:
+    """A pattern for any of some phrases."""
+    return "(?:" + "|".join(re.escape(one).replace(r"\ ", r"\s+") for one in phrases) + ")"
+
+
+@cache
+def _around(name: str) -> re.Pattern[str]:
+    """What stands around a sign, or in its clause, and tells of whom or of what it is."""
+    said = {name: any_of(listed) for name, listed in people().clauses.items()}
+    return re.compile(
+        {
+            "denied": rf"\b{said['denies']}(?:\W+\w+){{0,2}}\W+$",
+            "turtle": rf"(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
+            "animal": rf"\b{said['animal']}\b",
+            "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
+            "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
+            "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
+            "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
+        }[name]
+    )
+
+
+def _is_named_in(before: str) -> bool:
+    """Whether an animal is named in the clause that runs up to a sign."""
+    clause = _clauses(before)[-1]
+    return bool(_around("animal").search(clause)) and not _is_of_a_thing(before)
+
+
+def _clauses(before: str) -> list[str]:
+    return re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])
+
+
+def _is_of_a_thing(before: str) -> bool:
+    """Whether the clause that runs up to a sign, or the one before it, is about no animal."""
+    for clause in reversed(_clauses(before)):
+        subject = _around("place").sub(" ", clause)
+        animal = _around("animal").search(subject)
+        if animal or _around("no turtle").search(subject):
+            return not animal
+    return False
+
+
+def is_meant(name: str, found: re.Match[str]) -> bool:
+    """Whether a sign that was found in a folded text is meant, of an animal or of a person at risk.
+
+    Args:
+        name: the list it is of, as at_once
+        found: where it stands
+    """
+    plain, end = found.string, found.end()
+    before = plain[: found.start()]
+    if _around("denied").search(before):
+        return False
+    if name == "at_risk" and _around("turtle").match(plain, end):
+        return False
+    of_body = _around("body").match(plain, end)
+    if found[0] in people().of_animals:
+        return bool(of_body) or _is_named_in(before)
+    may_be_thing = found[0] in people().of_things_too and not of_body
+    if may_be_thing and found[0].endswith(" from") and _around("of thing").match(plain, end):
+        return False
+    return not (may_be_thing and _is_of_a_thing(before))
