@@ -1,0 +1,75 @@
+"""Every amount of a told text, with what it would be at each question that it may answer.
+
+A reader chooses which question, or none; so what is too many costs nothing, and of what is denied,
+wished for or another tank's nothing is left out here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+
+from interview.words.forms.size import Sizes
+from interview.words.spans.atoms import atoms_in
+from interview.words.spans.rhythms import rhythms_in
+from interview.words.spans.sizes import sizes_in
+from interview.words.spans.told_amounts import Heard, amounts_in
+from interview.words.spans.units import Scales
+from interview.words.text.dictation import with_marks
+from interview.words.text.tokens import Text
+
+__all__ = ["Candidate", "candidates"]
+
+_LONGEST = 5000
+"""Characters that are read."""
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """The words of an amount, and what they say at each question they could answer."""
+
+    start: int
+    stop: int
+    says: Mapping[str, str]
+    """By question's id, as it would be typed there; `water_depth` for how deep the water is."""
+
+
+def candidates(
+    text: str,
+    asked: Mapping[str, str],
+    *,
+    region: str = "",
+    sizes: Sizes | None = None,
+) -> list[Candidate]:
+    """The amounts of a told text, in order.
+
+    Args:
+        text: as the keeper typed it
+        asked: the type of each question that an amount may answer, by its id
+        region: decides units that are not told; "" where it isn't known
+        sizes: trade names of tanks and their sides in m
+    """
+    told = Text(with_marks(text[:_LONGEST]))
+    atoms = atoms_in(told)
+    scales = Scales(told, atoms, region)
+    heard = [
+        *amounts_in(told, atoms, scales),
+        *sizes_in(told, atoms, scales, sizes or {}),
+        *rhythms_in(told.text.replace("\n", " ")),
+    ]
+    return list(_merged(heard, {**asked, "water_depth": "water_depth"}))
+
+
+def _merged(heard: Iterable[Heard], asked: Mapping[str, str]) -> Iterator[Candidate]:
+    """One candidate for the same words; what was heard first says it."""
+    by_span: dict[tuple[int, int], dict[str, str]] = defaultdict(dict)
+    for one in heard:
+        says = by_span[one.start, one.stop]
+        for name, kind in asked.items():
+            said = one.says.get(name) or one.says.get(kind)
+            if said and name not in says:
+                says[name] = said
+    for (start, stop), says in sorted(by_span.items()):
+        if says:
+            yield Candidate(start, stop, says)

@@ -1,0 +1,73 @@
+"""The unit of a number that is told without one: of the amount beside it, the text's, the region's."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from functools import cached_property
+
+from interview.base.units import system_for
+from interview.words.amounts.spellings import Unit
+from interview.words.spans.atoms import Atom
+from interview.words.text.tokens import Text
+
+__all__ = ["Scales"]
+
+_LIKELY = {"degC": (-5.0, 52.0), "degF": (36.0, 140.0)}
+_SCALE_WORDS = {"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF"}
+_METRIC: Mapping[str, Unit] = {"length": "cm", "flow": "L/hour", "mass": "g", "volume": "L"}
+_AMERICAN: Mapping[str, Unit] = {
+    **{"length": "inch", "flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
+}
+_FIXED: Mapping[str, Unit] = {
+    **{"power": "W", "current": "A", "voltage": "V", "share": "%", "concentration": "mg/L"},
+    **{"angle": "deg"},
+}
+_NEAR = 12
+"""Tokens within which a unit told once is meant of a bare number too."""
+
+
+class Scales:
+    """What units a text tells its amounts in."""
+
+    def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
+        self._text, self._atoms = text, atoms
+        self._american = system_for(region) == "us" if region else self._is_american
+        self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
+        self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
+
+    @cached_property
+    def _is_american(self) -> bool:
+        units = Counter(atom.unit for atom in self._atoms if atom.unit)
+        american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
+        metric = sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))
+        return american > metric
+
+    def temperature(self, low: float, high: float) -> Unit:
+        """The scale of degrees; "" where no warmth is meant."""
+        fits = [unit for unit, ends in _LIKELY.items() if ends[0] <= low <= high <= ends[1]]
+        told = [unit for unit in fits if unit in self._scales]
+        if len(fits) == 1 or len(told) == 1:
+            return (told if len(told) == 1 else fits)[0]
+        if not fits:
+            return ""
+        return "degF" if self._american else "degC"
+
+    def difference(self) -> Unit:
+        """The scale of a swing."""
+        if len(self._scales) == 1:
+            return next(iter(self._scales))
+        return "degF" if self._american else "degC"
+
+    def of(self, kind: str, at: int) -> Unit:
+        """The unit of another dimension for a number at a token."""
+        if kind in _FIXED:
+            return _FIXED[kind]
+        near = [
+            (abs(atom.first - at), atom.unit)
+            for atom in self._atoms
+            if atom.kind == kind and atom.unit and abs(atom.first - at) <= _NEAR
+        ]
+        if near:
+            return min(near)[1] or ""
+        return (_AMERICAN if self._american else _METRIC).get(kind, "")
