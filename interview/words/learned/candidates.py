@@ -12,6 +12,8 @@ from dataclasses import dataclass
 
 from interview.words.forms.size import Sizes
 from interview.words.spans.atoms import atoms_in
+from interview.words.spans.clocks import clocks_in
+from interview.words.spans.pairs import pairs_in
 from interview.words.spans.rhythms import rhythms_in
 from interview.words.spans.sizes import sizes_in
 from interview.words.spans.told_amounts import Heard, amounts_in
@@ -23,6 +25,8 @@ __all__ = ["Candidate", "candidates"]
 
 _LONGEST = 5000
 """Characters that are read."""
+_PLAIN = str.maketrans("\n\t\u00a0’‘–—", "   ''--")
+"""One character for one, for words that are looked for by their letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,11 +57,14 @@ def candidates(
     told = Text(with_marks(text[:_LONGEST]))
     atoms = atoms_in(told)
     scales = Scales(told, atoms, region)
-    heard = [
-        *amounts_in(told, atoms, scales),
+    line = told.text.translate(_PLAIN)
+    heard = (
         *sizes_in(told, atoms, scales, sizes or {}),
-        *rhythms_in(told.text.replace("\n", " ")),
-    ]
+        *rhythms_in(line),
+        *clocks_in(line),
+        *amounts_in(told, atoms, scales),
+        *pairs_in(told, atoms, scales),
+    )
     return list(_merged(heard, {**asked, "water_depth": "water_depth"}))
 
 

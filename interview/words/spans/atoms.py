@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass
 
-from interview.words.amounts.numbers import Number, number_words, read_number
-from interview.words.amounts.spellings import Unit
-from interview.words.lexicon.files import words
+from interview.base.units import convert
+from interview.words.amounts.amount import match_unit
+from interview.words.amounts.dimensions import dimensions
+from interview.words.amounts.numbers import number_words, read_number
+from interview.words.amounts.quantity import read_quantity
+from interview.words.amounts.spellings import TOLD, Unit, dimension_of, regional
 from interview.words.mentions.amounts import AmountAt, amount_at
+from interview.words.spans.numbers import spoken_at
+from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import Text
 
 __all__ = ["Atom", "atoms_in"]
 
-_BEGINS = frozenset({"point", "nought", "no", "none", "nothing", "pair", "couple", "dozen"})
+_BEGINS = frozenset({"point", "hundred", "thousand"})
 _ALONE = {
     **dict.fromkeys(("pair", "couple", "both", "twin", "twins", "double", "doubled"), 2),
     **dict.fromkeys(("single", "lone", "solitary", "sole", "once", "ein", "eine", "un", "une"), 1),
@@ -22,8 +26,10 @@ _ALONE = {
     **{"zwei": 2, "drei": 3, "vier": 4, "deux": 2, "trois": 3, "dos": 2, "tres": 3, "quatre": 4},
 }
 """Counts that are no numbers elsewhere."""
-_MIL = {"mil": "mm", "mils": "mm", "mill": "mm", "kelvins": "?degree"}
-_MOST = 300
+_MIL = {"mil": "mm", "mils": "mm", "mill": "mm", "kelvins": "?degree", "pc": "%", "procent": "%"}
+_WHOLE = frozenset({"whole", "full", "good", "bare", "solid", "clear", "generous", "scant"})
+"""Between a number and its unit."""
+_MOST = 400
 """Words looked at for a number: more than any story has."""
 
 
@@ -38,7 +44,8 @@ class Atom:
     kind: str
     """A dimension, part, number, degrees, or count for what is no number elsewhere."""
     unit: Unit | None = None
-    terms: int = 1
+    said: str = ""
+    """As it was told; of a number without a unit, the number; "" for one that is only spoken."""
 
 
 def atoms_in(text: Text) -> list[Atom]:
@@ -47,77 +54,106 @@ def atoms_in(text: Text) -> list[Atom]:
 
 
 def _atoms(text: Text) -> Iterator[Atom]:
-    begins, tries, at = number_words(), 0, 0
+    begins, tries, at = number_words() | _BEGINS, 0, 0
     while at < len(text.tokens):
         token = text.tokens[at]
+        if token.text in _ALONE:
+            yield Atom(at, at + 1, at + 1, float(_ALONE[token.text]), "count")
         if token.kind != "number" and token.text not in begins:
-            if token.text in _ALONE or token.text == "point":
-                yield from _odd(text, at)
             at += 1
             continue
         tries += 1
         if tries > _MOST:
             return
-        yield from _spoken(text, at)
-        atom = _atom(text, at)
-        if atom is None:
-            if token.text in _ALONE:
-                yield from _odd(text, at)
-            at += 1
+        spoken = spoken_at(text.tokens, at) if token.kind == "word" else None
+        if spoken is not None:
+            yield _spoken(text, at, float(spoken.value), spoken.end)
+        found = amount_at(text, at) or _of_one(text, at)
+        if found is None:
+            at = max(at + 1, spoken.end if spoken and token.text not in ("a", "an") else 0)
             continue
+        atom = _atom(text, at, found)
+        if found.unit and found.unit == "inch" and text.word(found.end - 1) == "in":
+            yield from _loose(text, at, found)
         yield atom
         at = atom.end
 
 
-def _odd(text: Text, at: int) -> Iterator[Atom]:
-    """A pair, both; point three four."""
-    if text.word(at) != "point":
-        yield Atom(at, at + 1, at + 1, float(_ALONE[text.word(at)]), "count")
-        return
-    digits, here = "", at + 1
-    while (one := words().numbers.ones.get(text.word(here))) is not None and one <= 9:
-        digits, here = f"{digits}{one}", here + 1
-    is_first = text.word(at - 1) not in number_words() and text.tokens[at - 1].kind != "number"
-    if digits and is_first:
-        yield _with_unit(text, at, Number(Fraction(f"0.{digits}"), here))
-
-
-def _atom(text: Text, at: int) -> Atom | None:
-    found = amount_at(text, at)
-    if found is None:
+def _of_one(text: Text, at: int) -> AmountAt | None:
+    """A kilo, a whole part per million, a degree and a half."""
+    if text.word(at) not in ("a", "an"):
         return None
+    here = at + 1 + (text.word(at + 1) in _WHOLE)
+    found = match_unit(text.tokens, here, TOLD)
+    if found is None or len(text.word(here)) < 3:
+        return None
+    number = read_number(text.tokens, at)
+    if number is None or number.end != at + 1:
+        return None
+    unit, end = found
+    kind = "degrees" if unit == "?degree" else dimension_of(unit)
+    return AmountAt(at, end, kind, unit, number)
+
+
+def _loose(text: Text, at: int, found: AmountAt) -> Iterator[Atom]:
+    """The number alone, where "in" may be no inches: 31 in feb."""
+    if not text.tokens[found.end - 1].glued:
+        end = found.number.end
+        yield Atom(at, end, end, found.value, "number", None, text.said(at, end))
+
+
+def _atom(text: Text, at: int, found: AmountAt) -> Atom:
+    number_end = found.number.end
     if found.unit is None:
-        return _with_unit(text, at, found.number, found.kind)
-    return _of(found, at)
+        return _with_unit(text, at, found)
+    said = text.said(at, found.end)
+    value = found.value
+    if found.end > number_end + 1 and _is_compound(text, number_end, found.end):
+        value = _in_unit(said, found)
+    elif end := _halved(text, found.end):
+        return Atom(at, end, number_end, value + 0.5, found.kind, found.unit)
+    return Atom(at, found.end, number_end, value, found.kind, found.unit, said)
 
 
-def _of(found: AmountAt, at: int) -> Atom:
-    terms = 1 + (found.end > found.number.end + 2)
-    return Atom(at, found.end, found.number.end, found.value, found.kind, found.unit, terms)
+def _halved(text: Text, at: int) -> int:
+    """Where "and a half" ends behind a unit; 0 where it doesn't stand."""
+    return at + 3 if text.words(at, at + 3) == ("and", "a", "half") else 0
 
 
-def _with_unit(text: Text, at: int, number: Number, kind: str = "number") -> Atom:
-    """The number with a unit that only stories have: 10 mil."""
-    end = number.end + (text.word(number.end) == "-")
+def _is_compound(text: Text, first: int, end: int) -> bool:
+    """Whether an amount has a second term: 4 ft 2 in, a foot and a half."""
+    inside = text.tokens[first:end]
+    return any(one.kind == "number" or one.text in number_words() - {"a", "an"} for one in inside)
+
+
+def _in_unit(said: str, found: AmountAt) -> float:
+    if found.kind not in dimensions() or not found.unit:
+        return found.value
+    try:
+        best = read_quantity(said, found.kind).best
+    except NotUnderstood:
+        return found.value
+    return convert(best, dimensions()[found.kind].core_unit, regional(found.unit, ""))
+
+
+def _with_unit(text: Text, at: int, found: AmountAt) -> Atom:
+    """A number with a unit that only stories have, or with a word before it: 10 mil, 3 whole cm."""
+    number_end = found.number.end
+    end = number_end + (text.word(number_end) == "-")
     if unit := _MIL.get(text.word(end)):
-        dimension = "length" if unit == "mm" else "degrees"
-        return Atom(at, end + 1, number.end, float(number.value), dimension, unit)
-    return Atom(at, number.end, number.end, float(number.value), kind)
+        kind = "degrees" if unit == "?degree" else dimension_of(unit)
+        return Atom(at, end + 1, number_end, found.value, kind, unit)
+    if text.word(number_end) in _WHOLE and (whole := match_unit(text.tokens, number_end + 1, TOLD)):
+        kind = "degrees" if whole[0] == "?degree" else dimension_of(whole[0])
+        return Atom(at, whole[1], number_end, found.value, kind, whole[0])
+    said = text.said(at, number_end)
+    return Atom(at, number_end, number_end, found.value, found.kind, None, said)
 
 
-def _spoken(text: Text, at: int) -> Iterator[Atom]:
-    """One fifty for 150, two thirty for 230, with the unit behind it."""
-    numbers = words().numbers
-    one, after = numbers.ones.get(text.word(at), 0), at + 1 + (text.word(at + 1) == "-")
-    if not 1 <= one <= 9:
-        return
-    rest = read_number(text.tokens, after) if text.word(after) not in ("a", "an") else None
-    spoken = text.word(after) in numbers.tens or numbers.ones.get(text.word(after), 0) >= 10
-    if rest is None or not spoken or not 10 <= rest.value < 100:
-        return
-    value = 100 * one + float(rest.value)
-    unit = amount_at(text, after)
-    if unit is None or unit.unit is None:
-        yield Atom(at, rest.end, rest.end, value, "number")
-    else:
-        yield replace(_of(unit, at), value=value)
+def _spoken(text: Text, at: int, value: float, end: int) -> Atom:
+    after = end + (text.word(end) == "-")
+    unit = match_unit(text.tokens, after, TOLD)
+    if unit is None:
+        return Atom(at, end, end, value, "number")
+    kind = "degrees" if unit[0] == "?degree" else dimension_of(unit[0])
+    return Atom(at, unit[1], end, value, kind, unit[0])

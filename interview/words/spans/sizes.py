@@ -216,8 +216,11 @@ def _with_units(
         shared = told[-1] or ""
         found = []
         for side in sides:
-            unit = side.atom.unit or after or shared
-            is_smaller = not side.atom.unit and smaller(unit) and side.atom.value >= _LEAST_SMALLER
+            before = [one.atom.unit for one in sides[: len(found)] if one.atom.unit]
+            unit = side.atom.unit or after or (before[-1] if before else shared)
+            larger = max((one.atom.value for one in sides if one.atom.unit == unit), default=0.0)
+            bare = bool(found) and not side.atom.unit and side.atom.value > larger
+            is_smaller = bare and smaller(unit) and side.atom.value >= _LEAST_SMALLER
             found.append((side.atom.value, smaller(unit) if is_smaller else unit))
     longest = max(convert(value, unit, "m") for value, unit in found)
     return found if 0.03 <= longest <= 5.0 else None
@@ -229,8 +232,7 @@ def _likely(values: Sequence[float], scales: Scales, at: int) -> Unit:
         return "mm"
     if len(values) == 3 and max(values) <= _IN_FEET:
         return "foot"
-    unit = scales.of("length", at)
-    return unit if unit in ("cm", "inch") else "inch" if unit == "foot" else "cm"
+    return scales.sides(at)
 
 
 def _ordered(

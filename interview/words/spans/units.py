@@ -1,12 +1,12 @@
-"""The unit of a number that is told without one: of the amount beside it, the text's, the region's."""
+"""The unit of a number that is told without one: of the amount beside it, the text, the region."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import cached_property
 
-from interview.base.units import system_for
+from interview.base.units import convert, system_for
 from interview.words.amounts.spellings import Unit
 from interview.words.spans.atoms import Atom
 from interview.words.text.tokens import Text
@@ -15,24 +15,39 @@ __all__ = ["Scales"]
 
 _LIKELY = {"degC": (-5.0, 52.0), "degF": (36.0, 140.0)}
 _SCALE_WORDS = {"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF"}
-_METRIC: Mapping[str, Unit] = {"length": "cm", "flow": "L/hour", "mass": "g", "volume": "L"}
-_AMERICAN: Mapping[str, Unit] = {
-    **{"length": "inch", "flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
-}
+_METRIC: Mapping[str, Unit] = {"flow": "L/hour", "mass": "g", "volume": "L"}
+_AMERICAN: Mapping[str, Unit] = {"flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
 _FIXED: Mapping[str, Unit] = {
     **{"power": "W", "current": "A", "voltage": "V", "share": "%", "concentration": "mg/L"},
     **{"angle": "deg"},
 }
-_NEAR = 12
+_NEAR = 14
 """Tokens within which a unit told once is meant of a bare number too."""
+_USUAL: Mapping[str, tuple[float, float]] = {
+    **{"carapace_length": (0.02, 0.45), "wall_thickness": (0.003, 0.026)},
+    **{"water_line_below_rim": (0.01, 0.4), "water_depth": (0.05, 1.2)},
+    **{"substrate_depth": (0.004, 0.2), "grain_size": (0.0003, 0.15)},
+    **{"joist_span": (1.5, 8.0), "joist_spacing": (0.25, 0.85)},
+    **{"heater_length": (0.1, 0.6), "heater_height": (0.005, 0.4)},
+    **{"hose_diameter": (0.008, 0.055), "hose_length": (0.5, 12.0), "intake_height": (0.01, 0.5)},
+    **{"platform_height_above_water": (0.005, 0.4), "platform_wall_gap": (0.001, 0.2)},
+    **{"platform_foam_thickness": (0.01, 0.15), "heat_lamp_height": (0.1, 0.8)},
+    **{"lamp_plastic_gap": (0.04, 1.5), "uvb_lamp_length": (0.2, 1.6)},
+    **{"uvb_lamp_height": (0.1, 0.8), "mesh_wire": (0.0002, 0.004), "mesh_pitch": (0.001, 0.03)},
+    "uvb_reading_height": (0.01, 0.4),
+}
+"""m; without a source: they judge nothing, and only tell which unit a bare number is in."""
+_FINE = ("wall_thickness", "hose_diameter", "grain_size", "mesh_wire", "mesh_pitch")
+"""Lengths that are millimetres first."""
+_LENGTHS: Sequence[Unit] = ("cm", "inch", "mm", "m", "foot")
 
 
 class Scales:
     """What units a text tells its amounts in."""
 
     def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
-        self._text, self._atoms = text, atoms
-        self._american = system_for(region) == "us" if region else self._is_american
+        self._atoms = atoms
+        self.american = system_for(region) == "us" if region else self._is_american
         self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
         self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
 
@@ -40,8 +55,7 @@ class Scales:
     def _is_american(self) -> bool:
         units = Counter(atom.unit for atom in self._atoms if atom.unit)
         american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
-        metric = sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))
-        return american > metric
+        return american > sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))
 
     def temperature(self, low: float, high: float) -> Unit:
         """The scale of degrees; "" where no warmth is meant."""
@@ -51,23 +65,42 @@ class Scales:
             return (told if len(told) == 1 else fits)[0]
         if not fits:
             return ""
-        return "degF" if self._american else "degC"
+        return "degF" if self.american else "degC"
 
     def difference(self) -> Unit:
         """The scale of a swing."""
         if len(self._scales) == 1:
             return next(iter(self._scales))
-        return "degF" if self._american else "degC"
+        return "degF" if self.american else "degC"
 
     def of(self, kind: str, at: int) -> Unit:
         """The unit of another dimension for a number at a token."""
         if kind in _FIXED:
             return _FIXED[kind]
+        return self._near(kind, at) or (_AMERICAN if self.american else _METRIC).get(kind, "")
+
+    def lengths(self, value: float, at: int) -> Iterator[tuple[str, Unit]]:
+        """The unit of a bare number at each question for a length at which it makes sense."""
+        near, own = self._near("length", at), "inch" if self.american else "cm"
+        near = near if near in ("cm", "inch") else own
+        in_metres = {unit: convert(value, unit, "m") for unit in (near, own, *_LENGTHS)}
+        for question, (low, high) in _USUAL.items():
+            first = () if self.american or question not in _FINE else ("mm",)
+            fits = (unit for unit in (*first, *in_metres) if low <= in_metres[unit] <= high)
+            if unit := next(fits, ""):
+                yield question, unit
+
+    def sides(self, at: int) -> Unit:
+        """Of a size: cm or inches."""
+        near = self._near("length", at)
+        if near in ("cm", "inch"):
+            return near
+        return "inch" if self.american else "cm"
+
+    def _near(self, kind: str, at: int) -> Unit:
         near = [
             (abs(atom.first - at), atom.unit)
             for atom in self._atoms
             if atom.kind == kind and atom.unit and abs(atom.first - at) <= _NEAR
         ]
-        if near:
-            return min(near)[1] or ""
-        return (_AMERICAN if self._american else _METRIC).get(kind, "")
+        return (min(near)[1] or "") if near else ""
