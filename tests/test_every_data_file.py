@@ -151,6 +151,10 @@ GROUPS = (
             **TOP, "text for a number": (r"one: 1\b", "one: much"),
             "missing key": (r"\nbreaths: .*", ""),
         },
+        "interview/words/lexicon/spans.yaml": {
+            **TOP, "text for a number": (r"tons: 1000", "tons: much"),
+            "missing key": (r"\nfine: .*", ""),
+        },
         "interview/words/lexicon/people.yaml": {**TOP, "missing key": (r"\nbuy: .*", "")},
         "interview/words/lexicon/phrases.yaml": {
             **TOP, "missing key": (r"\n  - id: \w+\n    ", "\n  - "),
@@ -164,6 +168,7 @@ GROUPS = (
     {
         "questions/*.yaml": QUESTIONS,
         "interview/care/company.yaml": {"unknown name": (r"species: \[\w+", "species: [testudo")},
+        "interview/words/lexicon/spans.yaml": {"unknown name": (r"fine: \[wall", "fine: [wal")},
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
         "interview/words/lexicon/changes.yaml": {"unknown name": (r"id: stage", "id: stagge")},
         "interview/words/learned/weights.yaml": {"unknown name": (r"id: age", "id: agge")},

@@ -20,9 +20,10 @@ def faults_inside() -> list[str]:
     Files that rest on others are looked at when those have no fault.
     """
     from interview.words.learned.weights import weights
+    from interview.words.lexicon.files import spans
 
     found: list[str] = []
-    for stage in _stages(lambda: load(questions_folder()), weights):
+    for stage in _stages(lambda: load(questions_folder()), weights, spans):
         for read in stage:
             try:
                 read()
@@ -36,7 +37,7 @@ def faults_inside() -> list[str]:
 def read_all() -> None:
     """Read what isn't read yet, so that no file is left to read later.
 
-    Questions aside, and the learned weights, which only a told story needs.
+    Questions aside, and what only a told story needs: learned weights, and words of amounts.
     """
     for stage in _stages():
         for read in stage:

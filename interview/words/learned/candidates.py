@@ -11,15 +11,15 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from interview.words.forms.size import Sizes
-from interview.words.spans.atoms import atoms_in
+from interview.words.spans.atoms import atoms_in, told_text
 from interview.words.spans.clocks import clocks_in
+from interview.words.spans.heard import Heard
+from interview.words.spans.in_words import amounts_in_words
 from interview.words.spans.pairs import pairs_in
 from interview.words.spans.rhythms import rhythms_in
 from interview.words.spans.sizes import sizes_in
-from interview.words.spans.told_amounts import Heard, amounts_in
+from interview.words.spans.told_amounts import amounts_in
 from interview.words.spans.units import Scales
-from interview.words.text.dictation import with_marks
-from interview.words.text.tokens import Text
 
 __all__ = ["Candidate", "candidates"]
 
@@ -54,7 +54,7 @@ def candidates(
         region: decides units that are not told; "" where it isn't known
         sizes: trade names of tanks and their sides in m
     """
-    told = Text(with_marks(text[:_LONGEST]))
+    told = told_text(text[:_LONGEST])
     atoms = atoms_in(told)
     scales = Scales(told, atoms, region)
     line = told.text.translate(_PLAIN)
@@ -62,6 +62,7 @@ def candidates(
         *sizes_in(told, atoms, scales, sizes or {}),
         *rhythms_in(line),
         *clocks_in(line),
+        *amounts_in_words(line),
         *amounts_in(told, atoms, scales),
         *pairs_in(told, atoms, scales),
     )

@@ -7,10 +7,10 @@ would tell.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 
 from interview.base.rows import FileError, did_you_mean, unknown_names
-from interview.words.lexicon.files import changes, people, phrases, units, words
+from interview.words.lexicon.files import changes, people, phrases, spans, units, words
 from interview.words.lexicon.rows import ChangeFile, Fact, PhraseFile
 from interview.words.lexicon.rules import NO_QUESTION
 
@@ -20,6 +20,8 @@ _MADE_BY_READER = {"amount", "clock", "degrees", "kind", "part", "size2", "size3
 """Amounts that are no dimension: what `words/mentions` makes of several words."""
 _ANIMALS = {"turtles", "turtles_beside"}
 """What facts are about that are told apart by `words/mentions/turtles`."""
+_NO_ANSWER = ("water_depth",)
+"""What is told and no question asks: the water line is."""
 _UNITLESS = {"1", "%"}
 """Of amounts that may stand for others: “heater at 25”."""
 _GROUP, _SLOT = re.compile(r"@(\w+)"), re.compile(r"\{(?:uncaught_)?(\w+)\}|<(\w+)>")
@@ -43,6 +45,17 @@ def faults(asked: Mapping[str, str]) -> Iterator[str]:
                 for wrong in (*_wrong(said, file), *_of_another_kind(row.id, said, asked)):
                     where = row.where.at("phrases")
                     yield str(FileError(where, f"{row.id}, “{said}”: {wrong}"))
+    yield from _of_no_question({*asked, *_NO_ANSWER})
+
+
+def _of_no_question(known: Collection[str]) -> Iterator[str]:
+    """Amounts that words stand for at no question there is."""
+    file = spans()
+    for key in ("usual", "fine", "amounts_in_words"):
+        for name in getattr(file, key):
+            if name not in known:
+                wrong = f"no question is called “{name}”{did_you_mean(name, known)}"
+                yield str(FileError(file.where.at(key), wrong))
 
 
 def _rows(file: PhraseFile | ChangeFile) -> tuple[Fact, ...]:

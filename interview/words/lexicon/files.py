@@ -8,7 +8,14 @@ from pathlib import Path
 from typing import Any
 
 from interview.base.rows import read
-from interview.words.lexicon.rows import ChangeFile, PeopleFile, PhraseFile, UnitFile, WordFile
+from interview.words.lexicon.rows import (
+    ChangeFile,
+    PeopleFile,
+    PhraseFile,
+    SpanFile,
+    UnitFile,
+    WordFile,
+)
 
 __all__ = [
     "before_thing",
@@ -18,6 +25,7 @@ __all__ = [
     "meant_by",
     "people",
     "phrases",
+    "spans",
     "spelled",
     "units",
     "words",
@@ -49,6 +57,12 @@ def phrases() -> PhraseFile:
 def changes() -> ChangeFile:
     """What becomes of answers, and how it is said."""
     return read(_HERE / "changes.yaml", ChangeFile, verbatim=True)
+
+
+@cache
+def spans() -> SpanFile:
+    """Words by which amounts are told where answers have none of them."""
+    return read(_HERE / "spans.yaml", SpanFile, verbatim=True)
 
 
 @cache

@@ -19,6 +19,7 @@ __all__ = [
     "PeopleFile",
     "PhraseFile",
     "Rate",
+    "SpanFile",
     "UnitFile",
     "WordFile",
 ]
@@ -119,6 +120,45 @@ class _Names(Row, frozen=True, kw_only=True):
     apart: _Words
     not_moved: _Words
     same: dict[str, str]
+
+
+class _Rhythms(Row, frozen=True, kw_only=True):
+    numbers: dict[str, float]
+    often: dict[str, int]
+    ordinals: dict[str, int]
+    periods: _Groups
+    """Patterns, by how many days they are."""
+    adverbs: dict[str, float]
+    every: _Words
+    times: _Words
+    in_every: _Words
+    apart: _Words
+    a_week: _Groups
+    """Patterns, by how many times a week they are."""
+
+
+class SpanFile(Row, frozen=True, kw_only=True):
+    """Words by which amounts are told where the grammar of answers doesn't look for them."""
+
+    translated: dict[str, str]
+    also_units: _Groups
+    heavy: dict[str, float]
+    """kg."""
+    whole: _Words
+    counts: _Groups
+    ranges: _Groups
+    cents: _Words
+    money: _Words
+    side_labels: _Groups
+    between_sides: _Groups
+    squares: _Words
+    usual: dict[str, tuple[float, float]]
+    """m, by question."""
+    fine: _Words
+    amounts_in_words: dict[str, _Groups]
+    """Patterns, by question and by what they say there."""
+    fixings: _Words
+    rhythms: _Rhythms
 
 
 class WordFile(Row, frozen=True, kw_only=True):

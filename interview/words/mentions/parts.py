@@ -20,7 +20,7 @@ from interview.words.mentions.amounts import (
 )
 from interview.words.text.tokens import Text
 
-__all__ = ["Part", "Side", "hedges_around", "read_parts"]
+__all__ = ["Part", "Side", "read_parts"]
 
 _MOST_TRIES = 300
 """Words looked at for an amount: more than any story has; what follows is left as words."""
@@ -65,11 +65,6 @@ def _before_hedge(text: Text, at: int, limit: int) -> int:
     starts = ((at - len(phrase), phrase) for phrase in _hedges("before"))
     fit = (start for start, said in starts if start >= limit and text.words(start, at) == said)
     return next(fit, at)
-
-
-def hedges_around(text: Text, first: int, end: int) -> tuple[int, int]:
-    """Where an amount begins and ends with the hedges on its sides."""
-    return _before_hedge(text, first, 0), _after_hedge(text, end)
 
 
 def _part_at(text: Text, at: int) -> tuple[int, Part] | None:

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from interview.words.forms.rhythm_told import hours_between
-from interview.words.spans.told_amounts import Heard
+from interview.words.spans.heard import Heard
 
 __all__ = ["clocks_in"]
 
@@ -16,27 +16,27 @@ _HOURS = (
 )
 _NAMED = {"noon": 12, "midday": 12, "midnight": 24}
 _HALF = (
-    r"(?:a\.?m\.?\b|p\.?m\.?\b|(?:o'? ?clock )?(?:in|at) (?:the )?(?:morning|evening|night|afternoon)|"
-    r"uhr|sharp|o'? ?clock|hrs?\b|h\b)"
+    r"(?:a\.?m\.?\b|p\.?m\.?\b|(?:o'? ?clock )?(?:in|at) (?:the )?"
+    r"(?:morning|evening|night|afternoon)|uhr|sharp|o'? ?clock|hrs?\b|h\b)"
 )
+_DAY = 24
+_NOON = 12
 
 
 def _time(at: int) -> str:
     hour = rf"(?P<hour{at}>[01]?\d|2[0-4]|{'|'.join((*_HOURS, *_NAMED))})"
-    return rf"(?:(?P<half_past{at}>half(?: past)? ))?{hour}(?:[:.h]?(?P<minute{at}>[0-5]\d))?\s*(?P<half{at}>{_HALF})?"
+    minute = rf"(?:[:.h]?(?P<minute{at}>[0-5]\d))?"
+    return rf"(?P<half_past{at}>half(?: past)? )?{hour}{minute}\s*(?P<half{at}>{_HALF})?"
 
 
-_BETWEEN = (
-    r"[\s,;/]*(?:to|til|till|until|[-–—]|/|bis|through|and|(?:,|and|then|go|goes|switch(?:ed)?|it|they|are|"
-    r"again|clicks?|turn(?:s|ed)?|i|lights?|lamps?|by hand|\s)*off(?:\s*(?:at|around|about|by|:|again))*)\s*(?:at |around |about )?"
+_OFF = (
+    r"(?:,|and|then|go|goes|switch(?:ed)?|it|they|are|again|clicks?|turn(?:s|ed)?|i|lights?|lamps?|"
+    r"by hand|\s)*off(?:\s*(?:at|around|about|by|:|again))*"
 )
+_UNTIL = rf"[\s,;/]*(?:to|til|till|until|-|/|bis|through|and|{_OFF})\s*(?:at |around |about )?"
 _SPAN = re.compile(
-    rf"(?<![\d.,:])\b{_time(1)}{_BETWEEN}{_time(2)}(?![\d]|[.,:]\d|\s*%)", re.IGNORECASE
+    rf"(?<![\d.,:])\b{_time(1)}{_UNTIL}{_time(2)}(?![\d]|[.,:]\d|\s*%)", re.IGNORECASE
 )
-_DAY = 24
-_NOON = 12
-_WHOLE_DAY = re.compile(r"\b(?:all )?(?:a)?round the clock|\b24/7\b", re.IGNORECASE)
-_HALF_DAY = re.compile(r"\bhalf (?:of )?(?:the|a|every|each) day\b", re.IGNORECASE)
 
 
 def clocks_in(line: str) -> Iterator[Heard]:
@@ -47,9 +47,6 @@ def clocks_in(line: str) -> Iterator[Heard]:
     """
     for found in _SPAN.finditer(line):
         if hours := _hours(found):
-            yield Heard(found.start(), found.end(), {"day_length": hours})
-    for form, hours in ((_WHOLE_DAY, "24 hours"), (_HALF_DAY, "12 hours")):
-        for found in form.finditer(line):
             yield Heard(found.start(), found.end(), {"day_length": hours})
 
 

@@ -52,8 +52,8 @@ def _digits(tokens: Sequence[Token], at: int) -> Spoken | None:
         said += "." if is_point else str(digit)
         here += 1
     is_decimal = "." in said and len(said) > 1
-    spelled = "." not in said and len(said) > 2
-    begins = is_decimal and not _word(tokens, at) == "comma"
+    spelled = "." not in said and len(said) > 1
+    begins = is_decimal and _word(tokens, at) != "comma"
     return Spoken(float(said), here) if begins or spelled else None
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from interview.words.spans.atoms import Atom
-from interview.words.spans.told_amounts import Heard, typed
+from interview.words.spans.heard import Heard, heard, typed
 from interview.words.spans.units import Scales
 from interview.words.text.tokens import Text
 
@@ -18,29 +18,60 @@ _WIDEST = 12
 _HOURS = frozenset({"h", "hr", "hrs", "hour", "hours", "hourly", "stunde", "hora", "heure", "uur"})
 _MINUTES = frozenset({"min", "mins", "minute", "minutes"})
 _UP_TO = 6
+_DEGREES = frozenset({"number", "degrees", "temperature"})
 _OPENS = frozenset(
     {"an", "a", "per", "par", "por", "die", "the", "in", "one", "each", "every", "by", "at", "/"}
     | {"-", "of", "and", "water", "single", "pro", "every"}
 )
-_LITRES = {"liter": "L", "litre": "L", "litres": "L", "liters": "L", "litros": "L", "l": "L"}
+_LITRES = frozenset({"liter", "litre", "litres", "liters", "l"})
+_TOTALS = ("light_power", "pump_power", "circuit_other_load")
+"""Questions for what several take together."""
+_EACH = frozenset({"each", "apiece", "every"})
+_SEVERAL = (2, 3, 4, 5, 6)
 
 
 def pairs_in(text: Text, atoms: Sequence[Atom], scales: Scales) -> Iterator[Heard]:
-    """Swings, flows by the bucket, and flows whose time stands apart."""
+    """Swings, flows by the bucket, flows whose time stands apart, sums and so many of each."""
     for at, atom in enumerate(atoms):
-        if atom.kind in ("number", "degrees", "temperature"):
+        if atom.kind in _DEGREES:
             yield from _swing(text, atoms, at, scales)
         if atom.kind == "volume" or (atom.kind == "number" and text.word(atom.end) in _LITRES):
             yield from _flow(text, atom)
             yield from _bucket(text, atoms, at)
+        yield from _together(text, atoms, at)
+        if not _EACH.isdisjoint(text.words(atom.end, atom.end + 2)):
+            yield from _of_each(text, atoms, at)
+
+
+def _together(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
+    """TV 150 W and computer 100 W."""
+    atom = atoms[at]
+    behind = (one for one in atoms[at + 1 : at + 3] if one.first >= atom.end)
+    other = next((one for one in behind if one.kind == "power"), None)
+    if atom.kind == "power" and other and other.first - atom.end <= _APART:
+        said = typed(atom.value + other.value, "W") if atom.unit == other.unit == "W" else ""
+        if said:
+            yield heard(text, atom.first, other.end, dict.fromkeys(_TOTALS, said))
+
+
+def _of_each(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
+    """Two tubes at 24 W each; hoses of 1500 mm each are two."""
+    atom = atoms[at]
+    before = (one for one in reversed(atoms[max(0, at - 3) : at]) if one.unit is None)
+    several = next((one for one in before if one.value in _SEVERAL), None)
+    many = several.value if several else 2
+    kinds = {"power": _TOTALS, "length": ("hose_length",), "mass": ("feed_mass",)}
+    unit = "W" if atom.kind == "number" else atom.unit
+    names = kinds.get("power" if atom.kind == "number" else atom.kind, ())
+    if names and unit:
+        said = dict.fromkeys(names, typed(many * atom.value, unit))
+        yield heard(text, atom.first, atom.end + 1, said)
 
 
 def _swing(text: Text, atoms: Sequence[Atom], at: int, scales: Scales) -> Iterator[Heard]:
     atom = atoms[at]
     behind = (one for one in atoms[at + 1 : at + 4] if one.first >= atom.end)
-    following = next(
-        (one for one in behind if one.kind in ("number", "degrees", "temperature")), None
-    )
+    following = next((one for one in behind if one.kind in _DEGREES), None)
     if following is None or following.first - atom.end > _APART:
         return
     apart = abs(atom.value - following.value)
@@ -49,8 +80,7 @@ def _swing(text: Text, atoms: Sequence[Atom], at: int, scales: Scales) -> Iterat
     scale = unit if unit and unit != "?degree" else scales.temperature(*ends)
     if scale and 0 < apart <= _WIDEST:
         said = {"temperature_difference": typed(round(apart, 3), scale)}
-        start, stop = text.tokens[atom.first].start, text.tokens[following.end - 1].end
-        yield Heard(start, stop, said)
+        yield heard(text, atom.first, following.end, said)
 
 
 def _flow(text: Text, atom: Atom) -> Iterator[Heard]:
@@ -61,8 +91,7 @@ def _flow(text: Text, atom: Atom) -> Iterator[Heard]:
         per = "hour" if word in _HOURS else "minute" if word in _MINUTES else ""
         if per:
             said = typed(atom.value, f"{volume}/{per}")
-            stop = text.tokens[here].end
-            yield Heard(text.tokens[atom.first].start, stop, {"flow": said})
+            yield heard(text, atom.first, here + 1, {"flow": said})
             return
         if word not in _OPENS and word not in _LITRES:
             return
@@ -76,5 +105,4 @@ def _bucket(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
         if near and one.unit in ("second", "minute") and atom.unit:
             said = f"{typed(atom.value, atom.unit)} in {typed(one.value, one.unit)}"
             first, last = sorted((atom, one), key=lambda each: each.first)
-            start, stop = text.tokens[first.first].start, text.tokens[last.end - 1].end
-            yield Heard(start, stop, {"flow": said})
+            yield heard(text, first.first, last.end, {"flow": said})

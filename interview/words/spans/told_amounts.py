@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from interview.words.amounts.amount import written
 from interview.words.amounts.quantity import reads
-from interview.words.amounts.spellings import Unit
-from interview.words.mentions.parts import hedges_around
+from interview.words.lexicon.files import spans
 from interview.words.spans.atoms import Atom
+from interview.words.spans.heard import Heard, heard, hedges_around, typed
 from interview.words.spans.units import Scales
 from interview.words.text.tokens import Text
 
-__all__ = ["Heard", "amounts_in", "typed"]
+__all__ = ["amounts_in"]
 
-_RANGES = frozenset({"-", "to", "or", "and", "/", "till", "until", "through", "bis", "then"})
 _ANSWERS: Mapping[str, tuple[str, ...]] = {
     "temperature": ("temperature", "temperature_difference"),
     "share": ("share", "percent"),
@@ -23,43 +21,13 @@ _ANSWERS: Mapping[str, tuple[str, ...]] = {
     "duration": ("duration", "lit_time"),
     "length": ("length", "water_depth"),
 }
-_IN_THEIR_OWN = (
-    *("power", "flow", "concentration", "mass", "volume", "share", "current", "voltage"),
-)
-_SHORT = {"gallon": "gal", "quart": "qt", "pint": "pint", "fluid_ounce": "fl oz"}
-_SHORT |= {"gallon/hour": "gph", "gallon/minute": "gpm"}
+"""Types of questions that an amount with its unit may answer, where it isn't its own alone."""
+_ANY = ("power", "flow", "concentration", "mass", "volume", "share", "current", "voltage")
+_ENDS = ("room_temperature_low", "room_temperature_high")
+"""Of a range each of these is one end."""
+_OPENS = frozenset({"between", "from"})
 _MOST_COUNTED = 40
-_OLDEST = 100
-_DAY = 24
-_CENTS = frozenset(
-    {"cent", "cents", "c", "ct", "cts", "¢", "p", "pence", "rappen", "centimes", "centime"}
-    | {"paise", "centavos", "öre", "ore", "pennies", "penny"}
-)
-_MONEY = frozenset(
-    {"$", "£", "€", "eur", "euro", "euros", "usd", "gbp", "dollar", "dollars", "pound", "pounds"}
-    | {"rand", "rupees", "rupee", "kronor", "kroner", "kr", "chf", "francs", "aud", "cad", "zl"}
-    | {"zloty", "reais", "pesos", "inr", "sek", "rs", "us", "australian", "canadian", "of", "a"}
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Heard:
-    """Some characters of a text, and what they say by the type of question, or by its id."""
-
-    start: int
-    stop: int
-    says: Mapping[str, str]
-
-
-def typed(number: float | str, unit: Unit) -> str:
-    """An amount as it would be typed; of gallons the region tells which."""
-    bare = unit.removeprefix("?")
-    if unit.startswith("?") or bare in _SHORT:
-        value = number if isinstance(number, str) else f"{number:.6g}"
-        return f"{value} {_SHORT.get(bare, bare)}"
-    if isinstance(number, str):
-        return f"{number} {written(1, unit).removeprefix('1').strip()}"
-    return written(number, unit)
+_OLDEST, _DAY, _WEEK = 100, 24, 7
 
 
 def amounts_in(text: Text, atoms: Sequence[Atom], scales: Scales) -> Iterator[Heard]:
@@ -68,35 +36,35 @@ def amounts_in(text: Text, atoms: Sequence[Atom], scales: Scales) -> Iterator[He
         following = _range_behind(text, atoms, at)
         if following is not None:
             says = _of_range(atom, following, scales)
-            yield _heard(text, atom.first, following.end, says)
+            yield heard(text, atom.first, following.end, says)
             if atom.unit is None and following.unit and following.kind != "degrees":
-                yield _heard(text, atom.first, atom.end, _in_unit_of(following, atom))
+                yield heard(text, atom.first, atom.end, _in_unit_of(following, atom))
                 continue
         first, end = hedges_around(text, atom.first, atom.end)
+        before, behind = (
+            " ".join(text.words(*ends)) for ends in ((first, atom.first), (atom.end, end))
+        )
         says = _of_atom(text, atom, scales)
-        if (first, end) == (atom.first, atom.end):
-            yield _heard(text, first, end, says)
-            continue
-        before = " ".join(text.words(first, atom.first))
-        behind = " ".join(text.words(atom.end, end))
-        says = {kind: f"{before} {said} {behind}".strip() for kind, said in says.items()}
-        yield _heard(text, first, end, says)
-
-
-def _heard(text: Text, first: int, end: int, says: Mapping[str, str]) -> Heard:
-    return Heard(text.tokens[first].start, text.tokens[end - 1].end, says)
+        if before or behind:
+            says = {
+                name: said if name == "count" else f"{before} {said} {behind}".strip()
+                for name, said in says.items()
+            }
+        yield heard(text, first, end, says)
 
 
 def _range_behind(text: Text, atoms: Sequence[Atom], at: int) -> Atom | None:
     """The other end, behind a word for it: 62 to 77 °F."""
-    atom = atoms[at]
+    atom, joined = atoms[at], text.word(atoms[at].end)
     behind = (one for one in atoms[at + 1 : at + 4] if one.first == atom.end + 1)
-    following = next((one for one in behind if one.kind != "count"), None)
-    if following is None or text.word(atom.end) not in _RANGES or atom.kind == "count":
+    other = next((one for one in behind if one.kind != "count"), None)
+    if other is None or atom.kind == "count" or (atom.unit and other.unit not in (atom.unit, None)):
         return None
-    if atom.unit and following.unit and atom.kind != following.kind:
-        return None
-    return following
+    warm = {atom.kind, other.kind} & {"temperature", "degrees"}
+    opened = not _OPENS.isdisjoint(text.words(max(0, atom.first - 2), atom.first))
+    ways = spans().ranges
+    is_range = joined in ways["any"] or (joined in ways["close"] and bool(warm or opened))
+    return other if is_range and (warm or atom.value < other.value) else None
 
 
 def _in_unit_of(atom: Atom, bare: Atom) -> dict[str, str]:
@@ -106,32 +74,28 @@ def _in_unit_of(atom: Atom, bare: Atom) -> dict[str, str]:
 
 def _of_range(first: Atom, last: Atom, scales: Scales) -> dict[str, str]:
     low, high = sorted((first.value, last.value))
-    if first.unit and last.unit and first.unit != last.unit:
-        return {}
-    unit = last.unit or first.unit
+    unit, ends = last.unit or first.unit, f"{low:.6g} to "
     kind = last.kind if last.unit else first.kind
-    ends = f"{low:.6g} to "
     if unit and kind not in ("degrees", "temperature"):
-        said = ends + typed(high, unit)
-        return dict.fromkeys(_ANSWERS.get(kind, (kind,)), said)
+        return dict.fromkeys(_ANSWERS.get(kind, (kind,)), ends + typed(high, unit))
     says: dict[str, str] = {}
     if scale := (unit if kind == "temperature" else scales.temperature(low, high)):
         says["temperature"] = ends + typed(high, scale)
-        says["temperature_difference"] = typed(high - low, scale)
+        says["temperature_difference"] = typed(round(high - low, 3), scale)
+        says |= {name: typed(end, scale) for name, end in zip(_ENDS, (low, high), strict=True)}
     says["angle"] = ends + typed(high, "deg")
     if unit:
         return says
-    for kind in _IN_THEIR_OWN:
-        if unit := scales.of(kind, first.first):
-            says[kind] = ends + typed(high, unit)
+    for name in _ANY:
+        if unit := scales.of(name, first.first):
+            says[name] = ends + typed(high, unit)
     lows = dict(scales.lengths(low, first.first))
     highs = scales.lengths(high, first.first)
     says |= {name: ends + typed(high, unit) for name, unit in highs if lows.get(name) == unit}
-    says |= {"percent": says["share"]}
-    says |= {"duration": f"{ends}{high:.6g} days", "age": f"{ends}{high:.6g} years"}
-    says |= {"lit_time": f"{ends}{high:.6g} months", "day_length": f"{ends}{high:.6g} hours"}
+    says |= {"percent": says["share"], "per_week": f"{ends}{high:.6g} times a week"}
     says |= dict.fromkeys(("rating", "price"), f"{ends}{high:.6g}")
-    return says | {"per_week": f"{ends}{high:.6g} times a week"}
+    says |= {"duration": f"{ends}{high:.6g} days", "age": f"{ends}{high:.6g} years"}
+    return says | {"lit_time": f"{ends}{high:.6g} months", "day_length": f"{ends}{high:.6g} hours"}
 
 
 def _of_atom(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
@@ -140,13 +104,15 @@ def _of_atom(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
         return {"count": f"{atom.value:g}", **none}
     if atom.kind == "degrees":
         return _of_degrees(atom, scales)
-    if atom.unit:
-        said = atom.said
-        if not said or not reads(said, atom.kind, "europe"):
-            said = typed(atom.value, atom.unit)
-        says = dict.fromkeys(_ANSWERS.get(atom.kind, (atom.kind,)), said)
-        return says | _price(text, atom)
-    return _of_number(text, atom, scales)
+    if not atom.unit:
+        return _of_number(text, atom, scales)
+    said = atom.said
+    if not said or not reads(said, atom.kind, "europe"):
+        said = typed(atom.thousands or atom.value, atom.unit)
+    says = dict.fromkeys(_ANSWERS.get(atom.kind, (atom.kind,)), said)
+    if atom.unit == "day" and atom.value <= _WEEK:
+        says["per_week"] = f"{atom.value:g} times a week"
+    return says | _price(text, atom)
 
 
 def _of_degrees(atom: Atom, scales: Scales) -> dict[str, str]:
@@ -158,9 +124,11 @@ def _of_degrees(atom: Atom, scales: Scales) -> dict[str, str]:
 
 
 def _of_number(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
-    value, number = atom.value, atom.said or f"{atom.value:.6g}"
+    value, number, plain = atom.value, atom.said or f"{atom.value:.6g}", written(atom.value, "1")
+    if not (atom.thousands or reads(number, "number", "europe")):
+        number = plain
     says = _of_degrees(atom, scales)
-    for kind in _IN_THEIR_OWN:
+    for kind in _ANY:
         if unit := scales.of(kind, atom.first):
             says[kind] = typed(number, unit)
     lengths = scales.lengths(value, atom.first)
@@ -168,7 +136,6 @@ def _of_number(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
     says["percent"] = says["share"]
     if 0 < value < 1:
         says["share"] = f"{100 * value:.6g} %"
-    plain = f"{value:.6g}"
     says |= dict.fromkeys(("rating", "price"), plain)
     if value.is_integer() and value <= _MOST_COUNTED:
         says["count"] = plain
@@ -177,7 +144,7 @@ def _of_number(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
         says |= {"lit_time": f"{plain} months", "filter_age": f"{plain} months"}
         says["per_week"] = f"{plain} times a week"
     else:
-        says["lit_time"] = f"{number} hours"
+        says["lit_time"] = f"{plain} hours"
     if value <= _DAY:
         says["day_length"] = f"{plain} hours"
     return says | _price(text, atom)
@@ -185,10 +152,9 @@ def _of_number(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
 
 def _price(text: Text, atom: Atom) -> dict[str, str]:
     """Money behind the number, or before it: 31 cents, 0,34 EUR, $0.15."""
-    at = atom.number_end
-    for here in range(at, at + 3):
-        if text.word(here) in _CENTS:
+    for here in range(atom.number_end, atom.number_end + 3):
+        if text.word(here) in spans().cents:
             return {"price": f"{atom.value / 100:.6g}"}
-        if text.word(here) not in _MONEY:
+        if text.word(here) not in spans().money:
             break
     return {"price": f"{atom.value:.6g}"}

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from functools import cached_property
 
 from interview.base.units import convert, system_for
 from interview.words.amounts.spellings import Unit
+from interview.words.lexicon.files import spans
 from interview.words.spans.atoms import Atom
 from interview.words.text.tokens import Text
 
@@ -19,26 +19,10 @@ _METRIC: Mapping[str, Unit] = {"flow": "L/hour", "mass": "g", "volume": "L"}
 _AMERICAN: Mapping[str, Unit] = {"flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
 _FIXED: Mapping[str, Unit] = {
     **{"power": "W", "current": "A", "voltage": "V", "share": "%", "concentration": "mg/L"},
-    **{"angle": "deg"},
+    "angle": "deg",
 }
 _NEAR = 14
 """Tokens within which a unit told once is meant of a bare number too."""
-_USUAL: Mapping[str, tuple[float, float]] = {
-    **{"carapace_length": (0.02, 0.45), "wall_thickness": (0.003, 0.026)},
-    **{"water_line_below_rim": (0.01, 0.4), "water_depth": (0.05, 1.2)},
-    **{"substrate_depth": (0.004, 0.2), "grain_size": (0.0003, 0.15)},
-    **{"joist_span": (1.5, 8.0), "joist_spacing": (0.25, 0.85)},
-    **{"heater_length": (0.1, 0.6), "heater_height": (0.005, 0.4)},
-    **{"hose_diameter": (0.008, 0.055), "hose_length": (0.5, 12.0), "intake_height": (0.01, 0.5)},
-    **{"platform_height_above_water": (0.005, 0.4), "platform_wall_gap": (0.001, 0.2)},
-    **{"platform_foam_thickness": (0.01, 0.15), "heat_lamp_height": (0.1, 0.8)},
-    **{"lamp_plastic_gap": (0.04, 1.5), "uvb_lamp_length": (0.2, 1.6)},
-    **{"uvb_lamp_height": (0.1, 0.8), "mesh_wire": (0.0002, 0.004), "mesh_pitch": (0.001, 0.03)},
-    "uvb_reading_height": (0.01, 0.4),
-}
-"""m; without a source: they judge nothing, and only tell which unit a bare number is in."""
-_FINE = ("wall_thickness", "hose_diameter", "grain_size", "mesh_wire", "mesh_pitch")
-"""Lengths that are millimetres first."""
 _LENGTHS: Sequence[Unit] = ("cm", "inch", "mm", "m", "foot")
 
 
@@ -47,11 +31,10 @@ class Scales:
 
     def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
         self._atoms = atoms
-        self.american = system_for(region) == "us" if region else self._is_american
+        self.american = system_for(region) == "us" if region else self._is_american()
         self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
         self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
 
-    @cached_property
     def _is_american(self) -> bool:
         units = Counter(atom.unit for atom in self._atoms if atom.unit)
         american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
@@ -81,11 +64,10 @@ class Scales:
 
     def lengths(self, value: float, at: int) -> Iterator[tuple[str, Unit]]:
         """The unit of a bare number at each question for a length at which it makes sense."""
-        near, own = self._near("length", at), "inch" if self.american else "cm"
-        near = near if near in ("cm", "inch") else own
-        in_metres = {unit: convert(value, unit, "m") for unit in (near, own, *_LENGTHS)}
-        for question, (low, high) in _USUAL.items():
-            first = () if self.american or question not in _FINE else ("mm",)
+        own = self.sides(at)
+        in_metres = {unit: convert(value, unit, "m") for unit in (own, *_LENGTHS)}
+        for question, (low, high) in spans().usual.items():
+            first = () if self.american or question not in spans().fine else ("mm",)
             fits = (unit for unit in (*first, *in_metres) if low <= in_metres[unit] <= high)
             if unit := next(fits, ""):
                 yield question, unit
