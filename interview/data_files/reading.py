@@ -20,10 +20,9 @@ def faults_inside() -> list[str]:
     Files that rest on others are looked at when those have no fault.
     """
     from interview.words.learned.weights import weights
-    from interview.words.lexicon.files import spans
 
     found: list[str] = []
-    for stage in _stages(lambda: load(questions_folder()), weights, spans):
+    for stage in _stages(lambda: load(questions_folder()), weights):
         for read in stage:
             try:
                 read()
@@ -37,7 +36,7 @@ def faults_inside() -> list[str]:
 def read_all() -> None:
     """Read what isn't read yet, so that no file is left to read later.
 
-    Questions aside, and what only a told story needs: learned weights, and words of amounts.
+    Questions aside, and the learned weights, which only a told story needs.
     """
     for stage in _stages():
         for read in stage:
@@ -65,14 +64,14 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
     from interview.vocabulary.vocabulary import vocabulary
-    from interview.words.lexicon.files import changes, people, phrases, units, words
+    from interview.words.lexicon.files import changes, people, phrases, spans, units, words
 
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together, all_looks),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(units, words, phrases, people, changes),
+        *(units, words, phrases, people, changes, spans),
         *beside,
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)

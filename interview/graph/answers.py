@@ -27,6 +27,7 @@ from interview.words.forms.around import one_side, without
 from interview.words.forms.clock import hours_by_clock
 from interview.words.forms.lit_hours import lit_hours
 from interview.words.forms.size import Sizes, read_size
+from interview.words.spans.plainly import plain_rhythm, plain_size
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import plain_words
 
@@ -114,17 +115,30 @@ def _size(question: Question, said: str, lists: Lists, region: str, *, guess: bo
     names = lists.sizes.get(question.id, {})
     parts = len(question.parts)
     try:
-        told = sides = read_size(said, parts, region=region, names=names, guess=False)
+        told = sides = _sides(said, parts, region, names, guess=False)
     except NotUnderstood:
         if not guess:
             raise
-        told = read_size(said, parts, region=region, names=names)
+        told = _sides(said, parts, region, names, guess=True)
         said = f"{said} {label(told[0].unit)}"
-        sides = read_size(said, parts, region=region, names=names, guess=False)
+        sides = _sides(said, parts, region, names, guess=False)
         if not all(isclose(a.best, b.best) for a, b in zip(sides, told, strict=True)):
             raise
     understood = next((side.understood for side in told if side.understood), "")
     return Answer(said, sides, _how(sides), understood)
+
+
+def _sides(said: str, parts: int, region: str, names: Sizes, *, guess: bool) -> tuple[Reading, ...]:
+    """The sides of a size, also where it is told more loosely than sizes are written."""
+    try:
+        return read_size(said, parts, region=region, names=names, guess=guess)
+    except NotUnderstood:
+        plain = plain_size(said, parts, names)
+        if not plain:
+            raise
+        first, *others = read_size(plain, parts, region=region, names=names, guess=guess)
+    first = replace(first, understood=first.understood or f"I took {quoted(said)} as {plain}.")
+    return first, *others
 
 
 def _is_a_choice(question: Question, said: str) -> bool:
@@ -186,9 +200,13 @@ def _quantity(question: Question, said: str, region: str) -> Reading:
     try:
         reading = read_quantity(alone, kind, region=region)
     except NotUnderstood:
-        if alone == said:
+        plain = plain_rhythm(said, question.id) or plain_rhythm(said, question.type)
+        if alone == said and not plain:
             raise
-        reading = read_quantity(said, kind, region=region)
+        reading = read_quantity(plain or said, kind, region=region)
+        if plain:
+            taken = f"I took {quoted(said)} as {plain}."
+            reading = replace(reading, understood=reading.understood or taken)
     return replace(reading, said=said)
 
 

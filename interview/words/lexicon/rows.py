@@ -133,6 +133,8 @@ class _Rhythms(Row, frozen=True, kw_only=True):
     times: _Words
     in_every: _Words
     apart: _Words
+    weekends: _Words
+    """Patterns of what is two days together."""
     a_week: _Groups
     """Patterns, by how many times a week they are."""
 
@@ -151,6 +153,7 @@ class SpanFile(Row, frozen=True, kw_only=True):
     money: _Words
     side_labels: _Groups
     between_sides: _Groups
+    edges: _Words
     squares: _Words
     usual: dict[str, tuple[float, float]]
     """m, by question."""

@@ -33,6 +33,9 @@ def rhythms_in(line: str) -> Iterator[Heard]:
     for found in _day_list().finditer(line):
         many = _days_in(found[0])
         yield _heard(found, many, many, _WEEK)
+    for found in _form(rf"\b(?:{'|'.join(spans().rhythms.weekends)})\b").finditer(line):
+        says = {"water_change_interval": "7 days", "per_week": "2 times a week"}
+        yield Heard(found.start(), found.end(), says)
     for form, often in _a_week():
         for found in form.finditer(line):
             yield _heard(found, often, often, _WEEK)
@@ -84,7 +87,8 @@ def _times_in() -> re.Pattern[str]:
         rf"\b(?P<often>{often})\s*-?(?:{'|'.join(rhythms.times)}|{of_days})?,?\s*"
         rf"(?:(?:{_any(rhythms.in_every)})\s*"
         rf"(?:(?P<many>{number}|{_any(rhythms.ordinals)})\s+)?"
-        rf"(?P<period>{_period_form()}|(?:the )?(?:seven|7))|(?P<adverb>{_any(rhythms.adverbs)}))\b"
+        rf"(?P<period>{_period_form()}|(?:the )?(?:seven|7))|"
+        rf"(?<!-)(?P<adverb>{_any(rhythms.adverbs)}))\b"
     )
 
 

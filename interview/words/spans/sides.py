@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TypeAlias
 
+from interview.base.units import convert
 from interview.words.amounts.spellings import Unit, smaller, spellings
 from interview.words.lexicon.files import spans
 from interview.words.spans.atoms import Atom
@@ -19,6 +20,8 @@ Length: TypeAlias = tuple[float, Unit | None]
 _SIDES = frozenset({"number", "length", "part"})
 _THREE = 3
 _MOST_BETWEEN, _MOST_AHEAD, _MOST_BEFORE_UNIT = 5, 4, 7
+_REACH = 4
+_NEVER_BEFORE = frozenset({"tank", "across", "up", "large", "front"})
 _LEAST_SMALLER = 8
 """A bare side of so much is in the smaller unit, where the others are told in the larger."""
 
@@ -39,6 +42,8 @@ class _Side:
     stop: int
     times: bool = False
     """Whether a sign for times stands before it."""
+    first: int = 0
+    """Where it begins, with its name."""
 
     @property
     def is_placed(self) -> bool:
@@ -82,7 +87,7 @@ def _square(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[ToldSides]:
     before = text.words(max(0, atom.first - 4), atom.first)
     if not sign and {"square", "cube"}.isdisjoint(before):
         return
-    one = _Side(atom, "", atom.end + len(sign))
+    one = _Side(atom, "", atom.end + len(sign), first=atom.first)
     other = replace(one, times=True)
     yield from _placed(text, [one, other])
     run = list(_run(text, atoms, at))
@@ -95,12 +100,16 @@ def _square(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[ToldSides]:
 def _run(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[_Side]:
     """The sides that follow one another."""
     times, here = False, at
+    named_before = bool(_label_before(text, atoms[at])[0]) and not _is_named_behind(text, atoms[at])
     while here < len(atoms):
         atom = atoms[here]
-        label, stop = _label(text, atom)
-        if label == "long" and text.word(stop - 1) == "tank" and not (atom.unit and here == at):
+        label, stop = _label_behind(text, atom)
+        first = atom.first
+        if named_before:
+            (label, first), stop = _label_before(text, atom), atom.end
+        elif label == "long" and text.word(stop - 1) == "tank" and not (atom.unit and here == at):
             label, stop = "", atom.end
-        yield _Side(atom, label, stop, times)
+        yield _Side(atom, label, stop, times, first)
         ahead = range(here + 1, min(here + _MOST_AHEAD, len(atoms)))
         following = next((n for n in ahead if atoms[n].first >= stop), None)
         if following is None:
@@ -114,15 +123,22 @@ def _run(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[_Side]:
         here = following
 
 
+def _is_named_behind(text: Text, atom: Atom) -> bool:
+    """Whether the name behind it is its own, and not that of the number after that."""
+    label, end = _label_behind(text, atom)
+    token = text.tokens[end] if end < len(text.tokens) else None
+    return bool(label) and (token is None or token.kind != "number")
+
+
 def _ends_sentence(text: Text, first: int, end: int) -> bool:
     """Whether a full stop stands there that ends no abbreviation: 10 cm. The tank."""
     stops = (at for at in range(first, end) if text.word(at) == ".")
     return any(text.tokens[at + 1].raw[:1].isupper() for at in stops)
 
 
-def _label(text: Text, atom: Atom) -> tuple[str, int]:
-    """Which side it is by the word behind it or before it, and where that ends."""
-    for here in range(atom.end, atom.end + 4):
+def _label_behind(text: Text, atom: Atom) -> tuple[str, int]:
+    """Which side it is by the word behind it, and where that ends: 18 in of height."""
+    for here in range(atom.end, atom.end + _REACH):
         word = text.word(here)
         if word in _labels() and not (len(word) == 1 and here > atom.end + 1):
             end = here + 1
@@ -131,13 +147,18 @@ def _label(text: Text, atom: Atom) -> tuple[str, int]:
             return _labels()[word], end
         if word not in _between("before_label"):
             break
-    for here in range(atom.first - 1, max(-1, atom.first - 4), -1):
+    return "", atom.end
+
+
+def _label_before(text: Text, atom: Atom) -> tuple[str, int]:
+    """Which side it is by the word before it, and where that stands: height: 50."""
+    for here in range(atom.first - 1, max(-1, atom.first - _REACH), -1):
         word = text.word(here)
-        if word in _labels() and word not in ("tank", "across", "up", "large", "front"):
-            return _labels()[word], atom.end
+        if word in _labels() and word not in _NEVER_BEFORE:
+            return _labels()[word], here
         if word not in _between("behind_label"):
             break
-    return "", atom.end
+    return "", atom.first
 
 
 def _placed(text: Text, sides: Sequence[_Side]) -> Iterator[ToldSides]:
@@ -145,7 +166,7 @@ def _placed(text: Text, sides: Sequence[_Side]) -> Iterator[ToldSides]:
     if all(side.is_placed for side in sides[1:]):
         end, unit = _unit_behind(text, sides[-1].stop)
         ordered = _ordered(_with_units(sides, unit), [side.label for side in sides])
-        yield ToldSides(sides[0].atom.first, end, tuple(ordered))
+        yield ToldSides(sides[0].first, end, tuple(ordered))
 
 
 def _unit_behind(text: Text, at: int) -> tuple[int, Unit | None]:
@@ -192,4 +213,12 @@ def _ordered(sides: Sequence[Length], labels: Sequence[str]) -> list[Length]:
             rest.append(side)
     free = [slot for slot in range(len(sides)) if slot not in placed]
     placed |= dict(zip(free, rest, strict=True))
-    return [placed[slot] for slot in range(len(sides))]
+    first, second, *height = (placed[slot] for slot in range(len(sides)))
+    if height and "long" not in told and _is_longer(second, first):
+        first, second = second, first
+    return [first, second, *height]
+
+
+def _is_longer(one: Length, other: Length) -> bool:
+    in_metres = [convert(value, unit or other[1] or "m", "m") for value, unit in (one, other)]
+    return in_metres[0] > in_metres[1]

@@ -13,7 +13,7 @@ from interview.words.spans.sides import ToldSides, told_sides
 from interview.words.spans.units import Scales
 from interview.words.text.tokens import Text
 
-__all__ = ["sizes_in"]
+__all__ = ["sizes_in", "trade_names_in"]
 
 _THREE = 3
 _EXTENT = (0.03, 5.0)
@@ -27,6 +27,11 @@ def sizes_in(text: Text, atoms: Sequence[Atom], scales: Scales, names: Sizes) ->
     """Every size of two or three sides, every square, and every trade name."""
     for told in told_sides(text, atoms):
         yield from _said(text, told, scales)
+    yield from trade_names_in(text, atoms, names)
+
+
+def trade_names_in(text: Text, atoms: Sequence[Atom], names: Sizes) -> Iterator[Heard]:
+    """Every trade name of a tank: forty breeder, 75 gallon, a 20 long, 240 litres."""
     for atom in atoms:
         yield from _named(text, atom, names)
 
@@ -37,8 +42,6 @@ def _said(text: Text, told: ToldSides, scales: Scales) -> Iterator[Heard]:
     sides = [(value, own or unit) for value, own in told.lengths]
     if not _EXTENT[0] <= max(convert(*side, "m") for side in sides) <= _EXTENT[1]:
         return
-    if len(sides) == _THREE and convert(*sides[1], "m") > convert(*sides[0], "m"):
-        sides[:2] = sides[1::-1]
     first_two = " x ".join(typed(*side) for side in sides[:2])
     says = {"platform_size": first_two}
     if len(sides) == _THREE:
@@ -56,7 +59,6 @@ def _likely(values: Sequence[float], scales: Scales, at: int) -> Unit:
 
 
 def _named(text: Text, atom: Atom, names: Sizes) -> Iterator[Heard]:
-    """Trade names: forty breeder, 75 gallon, a 20 long, 240 litres."""
     unit = _NAMED_IN.get(atom.unit or "")
     if unit is None and atom.kind != "number":
         return
