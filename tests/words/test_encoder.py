@@ -120,19 +120,28 @@ def test_rows_are_packed_each_by_its_largest_number() -> None:
 
 
 def test_a_long_text_is_read_in_windows(tmp_path: Path) -> None:
-    """An amount far behind is heard with all that is around it, as in a text of its own."""
+    """An amount is heard as in the last window with eight words before it, read by itself."""
     model, _ = _exact(tmp_path)
     words = [f"w{3 + 7 * n % 37}" for n in range(300)]
     text = " ".join(words)
-    for at in (2, 50, 97, 150, 299):
+    longest, apart = 98, 34  # words of a window, and from the first word of one to the next
+    for at in (2, 41, 42, 50, 97, 150, 211, 212, 246, 299):
         start = len(" ".join(words[:at])) + (at > 0)
-        stop = start + len(words[at])
-        asked = Candidate(start, stop, {"heater_power": "", "tank_length": ""})
+        asked = Candidate(start, start + len(words[at]), {"heater_power": "", "tank_length": ""})
+        first = apart * min(6, max(0, at - 8) // apart)
+        before = len(" ".join(words[:first])) + (first > 0)
+        window = text[before:].split()[:longest]
+        own = replace(asked, start=start - before, stop=asked.stop - before)
         found = heard(model, text, [asked])
-        assert sum(found.amounts[0].values()) == pytest.approx(1)
-        near = heard(model, text[start:stop], [Candidate(0, stop - start, asked.says)])
-        assert found.amounts[0] != near.amounts[0]
+        near = heard(model, " ".join(window), [own])
+        assert found.amounts[0] == pytest.approx(near.amounts[0], abs=1e-6)
         assert max(piece.stop for piece, _ in found.choices["floor"].looks) <= len(text)
+    by_window = [
+        heard(model, " ".join(words[first : first + longest]), []).choices["floor"].chances
+        for first in range(0, 236, apart)
+    ]
+    surest = min(by_window, key=lambda chances: chances[NONE])
+    assert heard(model, text, []).choices["floor"].chances == pytest.approx(surest, abs=1e-6)
 
 
 def test_pieces_of_texts_and_letters_are_kept_then_the_commonest() -> None:
