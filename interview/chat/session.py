@@ -86,10 +86,10 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
 
                 return recheck(face, start.path, start.said)
             path, said = start.path, start.said
-        keeping = _begin(face, interview, path, manner)
+        keeping, told = _begin(face, interview, path, manner)
         talk = CounterTalk if manner == "counter" else GuidedTalk
         conversation = talk(interview, face, keeping.save, manner)
-        conversation.said_already += [said] if said else []
+        conversation.said_already += [said, *told] if said else told
         conversation.run()
         keeping.save()
         return audit_and_stay(face, conversation, keeping)
@@ -122,13 +122,16 @@ def _say_where(face: Face, keeping: Safekeeping | None, manner: Manner) -> None:
 # ---- the beginning
 
 
-def _begin(face: Face, interview: Interview, path: Path | None, manner: Manner) -> Safekeeping:
-    """Fill the interview from a setup to go on with; returns what keeps it."""
+def _begin(
+    face: Face, interview: Interview, path: Path | None, manner: Manner
+) -> tuple[Safekeeping, list[str]]:
+    """Fill the interview from a setup to go on with; returns what keeps it, and what was told."""
     if path is None or not is_started(path):
-        label = ""
+        label, told = "", list[str]()
         if manner == "counter" and face.live:
-            take_from_shop(face, interview)
-            label = customers_label(face)
+            told = take_from_shop(face, interview)
+            label, story = customers_label(face, interview)
+            told += [story] if story else []
         keeping = Safekeeping(face, interview, new_file(path), label)
         face.say(f"Your answers are kept in {keeping.path}, one by one.")
         if manner == "guided":
@@ -136,9 +139,9 @@ def _begin(face: Face, interview: Interview, path: Path | None, manner: Manner) 
                 face.say(sentence)
         else:
             face.say("“why”, “not sure”, “skip”, “back”, “grade” and “done” work; so does “next”.")
-        return keeping
+        return keeping, told
     setup = setups.read(path, interview.questionnaire)
     setups.fill(interview, setup)
     face.say(f"Going on with {setup.title or path.name}.")
     title = "" if setup.title == auto_title(interview) else setup.title
-    return Safekeeping(face, interview, old_file(path), title)
+    return Safekeeping(face, interview, old_file(path), title), []

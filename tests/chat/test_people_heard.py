@@ -268,3 +268,12 @@ def test_a_region_is_named_as_its_question_names_it() -> None:
     held = talk(["We live near Leeds and need some help", "yes"])
     assert "Shall I note your region as United Kingdom?" in held.face.everything
     assert held.interview.answers[Place("region")].value == "united_kingdom"
+
+
+def test_an_age_told_anywhere_is_offered_to_be_noted_and_is_no_answer() -> None:
+    held = talk(["my mum who is 71 lives with us", "yes"], up_to("room_temperature_low"))
+    assert Place("room_temperature_low") not in held.interview.answers
+    assert held.face.asked[1].label.startswith("Shall I note that somebody at higher risk")
+    for line in ("my daughter feeds it 3 times a week", "my son is 8", "my daughter's slider is 4"):
+        assert not heard_in(line).at_risk
+    assert heard_in("the room is cold and my daughter is 3").at_risk

@@ -549,3 +549,56 @@ def test_that_nothing_else_changed_is_said_in_many_ways(tank: Path, line: str) -
     out = _recheck(tank, "nitrate is 30 now", "", line, "no")
     assert "No question goes by" not in out
     assert "Before and after" in out
+
+
+ANOTHER = {
+    "a friend gave us another musk, male, 8 cm": ("musk", "8 cm", "male"),
+    "bought a second musk turtle, 7 cm": ("musk turtle", "7 cm", None),
+    "got a new baby slider, female": ("slider", None, "female"),
+}
+
+
+@pytest.mark.parametrize("line", ANOTHER)
+def test_what_is_told_of_another_turtle_is_its_own(tank: Path, line: str) -> None:
+    before = _filled(tank).answers
+    shown = _recheck(tank, line, "", "stop")
+    assert "With another one that makes 2" in " ".join(shown.split())
+    kept = _filled(tank).answers
+    for name, said in zip(("species", "carapace_length", "sex"), ANOTHER[line], strict=True):
+        second = kept.get(Place(name, 1))
+        assert (second.said if second else None) == said
+        assert kept[Place(name, 0)].said == before[Place(name, 0)].said
+
+
+GONE = {
+    "gave away the female": ["4 in", "4 1/2 in"],
+    "turtle 2 died": ["4 in", "5 in"],
+    "sold the smallest one": ["4 1/2 in", "5 in"],
+}
+
+
+@pytest.mark.parametrize("line", GONE)
+def test_of_several_turtles_the_one_that_is_gone_leaves_the_others_as_they_were(
+    tmp_path: Path, line: str
+) -> None:
+    three = Path(shutil.copy(demo_folder() / "painted_turtles_classroom.yaml", tmp_path / "t.yaml"))
+    which = ["1"] if "smallest" in line else []
+    shown = _recheck(three, line, *which, "stop")
+    kept = _filled(three)
+    assert kept.animal_count == 2
+    lengths = [kept.answers[Place("carapace_length", turtle)].said for turtle in range(2)]
+    assert lengths == GONE[line]
+    assert ("I'm sorry." in shown) is ("died" in line)
+    assert "Food each feeding" in shown
+
+
+@pytest.mark.parametrize("line", ["the lamp died", "one bulb died", "gave away the old filter"])
+def test_of_a_thing_that_is_gone_no_turtle_is_counted_out(tank: Path, line: str) -> None:
+    shown = _recheck(tank, line, "", "stop")
+    assert "sorry" not in shown
+    assert _filled(tank).animal_count == 1
+
+
+def test_a_second_filter_is_counted_and_flows_are_told_in_the_keepers_units(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "the filter moves 200 l/h more", "stop").split())
+    assert "It was 800 L/h, so it should be 1000 L/h now." in shown

@@ -63,6 +63,11 @@ def _kept(name: str, shown: str, folder: Path) -> None:
 
 TALKS = {
     "newcomer": ("We just got a baby turtle and don't know what we need", "living", "stop"),
+    "newcomer_plans": (
+        *("planning a tank for a musk turtle in Ohio, what do we need?", "yes"),
+        *("my mum who is 71 lives with us", "that's enough for now, thanks"),
+    ),
+    "bubbles": ("there's bubbles coming out of his nose, is that bad?", "living", "bye"),
     "distress": ("He has swollen eyes and won't eat, I'm so worried", "living", "stop"),
 }
 
@@ -88,7 +93,25 @@ def test_two_customers_in_a_row(folder: Path) -> None:
     _kept("two_customers", face.out.getvalue(), folder)
 
 
+def test_a_shop_that_talks_is_heard_and_its_customer_waits(folder: Path) -> None:
+    shop = (
+        *("what is this for?", "UK shop, next to the station"),
+        *("Mrs Hall has an adult slider, 22 cm, in a 120 x 50 x 50 cm tank", "why"),
+        *("somewhere between 18 and 26", "not sure"),
+    )
+    first = ("Mrs Hall", "yes", "her daughter is 9", "next")
+    face = Typist((*shop, *first, "Tom, 2 musk turtles", "yes", "bye"))
+    assert sit_down(face, None, "counter") == 0
+    _kept("talking_shop", face.out.getvalue(), folder)
+
+
 RECHECKS = {
+    "told_turtle": (
+        *("I think that's it but the nitrate is 40 now", ""),
+        *("a friend gave us another musk, male, 8 cm", "", "that's all"),
+        *("same food as before", "newcomer apart", "", ""),
+    ),
+    "gone_turtle": ("he died", "set up", "not sure", "", ""),
     "second_turtle": (
         *("I got another turtle", "", "", "common musk turtle; 9 cm; male"),
         *("", "newcomer mixed", ""),

@@ -39,6 +39,9 @@ _SPOKEN = {
     "duration": ("duration", "day"),
     "lit_time": ("duration", "hour"),
     "length": ("length", "cm"),
+    "flow": ("flow", "L/hour"),
+    "mass": ("mass", "g"),
+    "volume": ("volume", "L"),
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
@@ -347,7 +350,8 @@ def _weighed(told: Told, left: LeftAt, share: float) -> LeftAt:
 def spoken(interview: Interview, place: Place, value: float) -> str:
     """A worked out value as a keeper would type it."""
     question = interview.question(place)
-    kind, unit = _SPOKEN.get(question.type, (question.type, question.unit))
+    spoken_as = "lit_time" if question.clock else question.type
+    kind, unit = _SPOKEN.get(spoken_as, (question.type, question.unit))
     exact = float(value)
     said = say(Reading(exact, exact, exact, "", unit), kind, interview.system)
     return _FIGURES.sub(_three_digits, said)

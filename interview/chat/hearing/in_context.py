@@ -6,10 +6,12 @@ import re
 
 from interview.base.units import convert
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.questions import DIMENSIONS
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
+from interview.words.choices.absence import is_unsure
 from interview.words.intents.household import at_risk_at_home
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
@@ -49,11 +51,19 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     if place.id == "vulnerable_person" and not interview.takes(place, line):
         at_risk = at_risk_at_home(line)
         return "" if at_risk is None else "yes" if at_risk else "no"
+    if interview.question(place).type in DIMENSIONS and _never_knew(line):
+        return "not sure"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)
     if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):
         return _room(interview)
     return ""
+
+
+def _never_knew(line: str) -> bool:
+    """Whether somebody doesn't know, and says a little more: never measured it, normal flat."""
+    first, comma, rest = line.partition(",")
+    return bool(comma) and is_unsure(first) and not any(map("0123456789?".__contains__, rest))
 
 
 def is_same(line: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from interview.chat.hearing.in_context import with_only_unit
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import read_parts
 from interview.words.mentions.tank_size import with_trade_names
 from interview.words.text.refusal import either
@@ -52,11 +52,18 @@ def _named(options: Sequence[Choice], line: str) -> Iterator[str]:
         way: option
         for option in options
         for way in option.spellings
-        if len(way) >= _SHORTEST and f" {way} " in spoken
+        if len(way) >= _SHORTEST and f" {way} " in spoken and not _is_of_else(way, spoken)
     }
     for way, option in spelled.items():
         if not any(way != other and f" {way} " in f" {other} " for other in spelled):
             yield way if option.loose or len(options) > _SHOWN else option.name.replace("_", " ")
+
+
+def _is_of_else(way: str, spoken: str) -> bool:
+    """Whether a spelling stands there as a part of another thing's name: third floor flat."""
+    named = (name for table in ("things", "topics") for name in meant_by(table))
+    longer = (name for name in named if " " in name)
+    return any(f" {way} " in f" {name} " and f" {name} " in spoken for name in longer)
 
 
 def _amounts(interview: Interview, line: str) -> Iterator[str]:

@@ -11,10 +11,25 @@ from interview.chat.hearing.asked_instead import says_no_more
 from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import NO, word_of
+from interview.chat.rechecks.another_turtle import (
+    another_told,
+    is_of_no_turtle,
+    keep_joined,
+    one_more,
+)
 from interview.chat.rechecks.prediction import Prediction
+from interview.chat.rechecks.turtle_gone import (
+    has_died,
+    take_out,
+    tells_of_one_gone,
+    which_is_gone,
+)
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
+from interview.words.lexicon.rules import is_said
+from interview.words.mentions.clauses import whole_clause
+from interview.words.text.tokens import plain_words
 
 __all__ = ["RecheckTalk"]
 
@@ -46,6 +61,8 @@ class RecheckTalk(GuidedTalk):
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
 
+    _joined: dict[str, str] = field(default_factory=dict, init=False)
+    """What was told of a turtle that joined, until it is counted."""
     _way: list[Place] = field(default_factory=list, init=False)
     """What this recheck has asked, in order, for “back”."""
 
@@ -102,7 +119,13 @@ class RecheckTalk(GuidedTalk):
         """Visit what was changed, and where “change” or a number leads from there."""
         about = {place, *self._others}
         self._offered(place)
+        turtles = self.interview.animal_count
         self._visit(place)
+        if self._joined and self.interview.animal_count > turtles:
+            rows = keep_joined(self.interview, self._joined)
+            self.face.listing(f"Of turtle {self.interview.animal_count} I take:", rows)
+            self._joined = {}
+            self.save()
         while self._jumped:
             place, self._others, self._offer = self._jumped.pop(), [], None
             if place in about:
@@ -131,11 +154,30 @@ class RecheckTalk(GuidedTalk):
     def _told_in(self, line: str) -> list[tuple[Change, list[Place]]]:
         """The changes a line tells of, each with what else its words fit, itself included."""
         told: list[tuple[Change, list[Place]]] = []
-        for change in changes_in(self.interview, line.removeprefix("change ").strip()):
+        changes = changes_in(self.interview, line.removeprefix("change ").strip())
+        if (joined := another_told(self.interview, line)) is not None:
+            self._joined = joined
+            changes = [*one_more(line), *filter(is_of_no_turtle, changes)]
+        elif tells_of_one_gone(line):
+            changes = list(self._gone_told(line))
+        for change in changes:
             place, others = self._place_meant(change)
             if place is not None:
                 told.append((replace(change, places=(place,)), others))
         return told
+
+    def _gone_told(self, line: str) -> Iterator[Change]:
+        """Count a turtle less that is there no more; where it was alone, ask of the stage."""
+        sorry = "I'm sorry. " if has_died(line) else ""
+        if self.interview.animal_count > 1:
+            doubtful = take_out(self.interview, which_is_gone(self, line))
+            self.face.say(f"{sorry}Then I count {self.interview.animal_count} now.")
+            if doubtful:
+                self._say_doubtful(doubtful)
+            self.save()
+        elif clause := whole_clause(line):
+            self.face.say(f"{sorry}Then how far along the tank is now:")
+            yield Change(clause, (Place("stage"),))
 
     def _place_meant(self, change: Change) -> tuple[Place | None, list[Place]]:
         """The place meant; where several were moved alike, the first, with all of them."""
@@ -197,6 +239,9 @@ class RecheckTalk(GuidedTalk):
 
     def _take(self, place: Place, line: str) -> bool:
         """An answer, or the number or the name of the other thing that was moved."""
+        held = self.interview.answers.get(place)
+        if held and is_said(plain_words(line), "asked_instead", "as_before"):
+            line = held.said
         other = self._other(line) if self._others else None
         if other is None:
             return super()._take(place, line)

@@ -34,6 +34,9 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["Answering"]
 
 _SIGNS = Place("warning_signs")
+_LEAST_WORDS = 4
+"""Of a line that tells one thing beside the question."""
+_HAS_ONE = {"stage", "animal_count"}
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
 
@@ -133,7 +136,7 @@ class Answering(Commands):
 
     def _heard_story(self, line: str, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""
-        if single and not is_sentence(line):
+        if single and len(line.split()) < _LEAST_WORDS:
             return False
         told = story.read_story(self.interview, line)
         if not told.answers or (len(told.answers) == 1) is not single:
@@ -142,6 +145,11 @@ class Answering(Commands):
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
             return True
+        heard = heard_in(line)
+        if heard.newcomer and {at.id for at, _ in told.answers} <= _HAS_ONE:
+            return False  # that there is a turtle says nothing of the tank
+        for sentence in said_to(heard, ""):
+            self.face.say(sentence)
         agreed = story_agreed.agreed(self, told)
         if agreed is None:
             return False
@@ -149,7 +157,7 @@ class Answering(Commands):
             self.face.say(sentence, "refusal")
         self.save()
         self._warn()
-        self._offer_to_note(heard_in(line))
+        self._offer_to_note(heard)
         return True
 
     def hear_of_illness(self, line: str) -> bool:

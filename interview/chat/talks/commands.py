@@ -20,7 +20,7 @@ from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
 from interview.graph.interview import AnswerRefused, Place
-from interview.words.text.refusal import NotUnderstood
+from interview.words.text.refusal import NotUnderstood, either
 
 __all__ = ["DONE", "Commands"]
 
@@ -197,7 +197,8 @@ class Commands(Choosing):
             held = self.interview.answers.get(place)
             start = f" from {held.said}" if held else ""
             example = self.interview.question(place).example
-            problem = f"I can't take “{said}”{start}. Type where it is now, as {example}."
+            ways = self._either_way(place, said) if " by " in line else ""
+            problem = ways or f"I can't take “{said}”{start}. Type where it is now, as {example}."
             self._tell(place, problem, "refusal")
             return
         try:
@@ -206,6 +207,18 @@ class Commands(Choosing):
             self._tell(place, str(problem), "refusal")
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
+
+    def _either_way(self, place: Place, said: str) -> str:
+        """The question which way an answer moved by an amount; "" where that is no question."""
+        now = number_at(self.interview.known(), place)
+        named = f"{self.interview.question(place).short} is {said}"
+        both = [
+            left.by
+            for word in ("more", "less")
+            for change in changes_in(self.interview, f"{named} {word}")
+            if change.place == place and (left := left_at(self.interview, change, now)).by
+        ]
+        return f"More or less? Type where it is now: {either(both)}." if len(both) > 1 else ""
 
     def _took(self, line: str) -> bool:
         """Take the answers a line tells, or ask where one is refused; False where it only names."""

@@ -57,7 +57,21 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
             continue
         if _all_answer(interview, group, found):
             return found
-    return _at_the_one(interview, group, line)
+    return _at_some(interview, group, line) or _at_the_one(interview, group, line)
+
+
+def _at_some(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
+    """Parts between commas at the only questions they all answer, in order; else nothing."""
+    parts = [part.strip() for part in line.split(", ")]
+    if not 1 < len(parts) < len(group) or not all(parts):
+        return []
+    ways = [
+        chosen
+        for chosen in combinations(range(len(group)), len(parts))
+        if _all_answer(interview, [group[number] for number in chosen], parts)
+    ]
+    said = dict(zip(ways[0], parts, strict=True)) if len(ways) == 1 else {}
+    return [said.get(number, "") for number in range(len(group))] if said else []
 
 
 def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list[str]:

@@ -7,6 +7,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked, Tone
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import matches, turtle_of
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
@@ -159,13 +160,17 @@ class RowTalk(Talk):
             phrases = "; ".join(f"“{phrase}”" for phrase in given_back)
             self.face.say(f"Not used: {phrases}. It is not asked for here.")
         alone = len(parts) == 1 and len(group) > 1
+
+        def answered(places: list[Place]) -> bool:
+            return any(place in self.interview.answers for place in places)
+
         self._in_row = not alone
         for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
             if word_of(part) == "skip" and not self.interview.question(place).required:
                 self._leave_open(place)
             elif part and self._take(place, part):
-                if alone and not any(p in self.interview.answers for p in group):
-                    break  # a story of something else: the row comes again
+                if alone and (is_sentence(part) or not answered(group)):
+                    break  # a story, perhaps of something else: what is open comes again
             elif place not in self.interview.answers:
                 self._missed[place] += 1
         self._in_row = False

@@ -9,11 +9,18 @@ from pathlib import Path
 from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.in_context import with_only_unit
-from interview.chat.hearing.people import home_told
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
 from interview.chat.together.row_parts import parts_of
+from interview.chat.together.shop_told import (
+    answers_back,
+    ends_told,
+    first_part,
+    home_of,
+    is_left_out,
+    is_of_a_customer,
+)
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
 from interview.words.text.refusal import NotUnderstood
@@ -27,6 +34,7 @@ _ONCE = (
     "First for the shop, once: where it is and how its customers’ rooms are. I take that for every "
     "customer; “change region” mends it for one. Enter leaves a line out."
 )
+_LATER = "That is of the customer: I take it once the shop is done."
 _LABEL = Asked(
     "Which customer is this?",
     "A name or a number for the list of setups; Enter leaves it out.",
@@ -47,20 +55,30 @@ def shop_file() -> Path:
     return setups.folder() / "shop" / "defaults.yaml"
 
 
-def customers_label(face: Face) -> str:
-    """What a customer goes by in the list; "" where nobody says."""
+def customers_label(face: Face, interview: Interview) -> tuple[str, str]:
+    """What a customer goes by in the list, "" where nobody says; and what was told with it."""
     line = hear_aside(face, _LABEL)
-    return "" if word_of(line) in ("", *NO) else line[:_LONGEST]
+    if word_of(line) in ("", *NO) or is_left_out(line):
+        return "", ""
+    if not is_of_a_customer(interview, line):
+        return line[:_LONGEST], ""
+    name, story = first_part(line)
+    if name and not is_of_a_customer(interview, name):
+        return name[:_LONGEST], story
+    return "", line
 
 
-def take_from_shop(face: Face, interview: Interview) -> None:
+def take_from_shop(face: Face, interview: Interview) -> list[str]:
     """Answer for the customer what is the same for all of the shop; asked once, then said.
+
+    Returns what was told of the customer meanwhile.
 
     A file that can't be used, or written, is told and costs nobody the talk. Who leaves between
     these questions finds the lines told so far the next time, and is asked the others.
     """
     path, begun = shop_file(), shop_file().with_name(_BEGUN)
     told: dict[Place, str] = {}
+    later: list[str] = []
     try:
         if path.exists():
             told = setups.read(path, interview.questionnaire).answers
@@ -68,7 +86,7 @@ def take_from_shop(face: Face, interview: Interview) -> None:
             with suppress(SetupError, OSError):  # what can't be read again is asked again
                 told = _begun(begun, interview)
             try:
-                _ask_once(face, interview, told)
+                _ask_once(face, interview, told, later)
             except Left:
                 with suppress(SetupError, OSError):  # who leaves, leaves
                     if told:
@@ -78,7 +96,7 @@ def take_from_shop(face: Face, interview: Interview) -> None:
             begun.unlink(missing_ok=True)
     except (SetupError, OSError) as problem:
         face.say(f"The shop’s own answers can't be kept: {problem}")
-        return
+        return later
     rows = []
     for place, said in told.items():
         name = interview.question(place).short
@@ -89,6 +107,7 @@ def take_from_shop(face: Face, interview: Interview) -> None:
             face.say(f"{name}, in {path}: {problem}", "refusal")
     if rows:
         face.listing("From the shop:", rows)
+    return later
 
 
 def _begun(path: Path, interview: Interview) -> dict[Place, str]:
@@ -105,15 +124,25 @@ def _write(path: Path, told: Mapping[Place, str]) -> None:
     setups.write(path, Setup("The shop", dict(told)))
 
 
-def _ask_once(face: Face, interview: Interview, told: dict[Place, str]) -> None:
-    """Ask for each line that is not told yet, and add it at once."""
+def _ask_once(face: Face, interview: Interview, told: dict[Place, str], later: list[str]) -> None:
+    """Ask for each line that is not told yet, and add it at once; a customer's story waits."""
     face.say(_ONCE)
     for place in (Place(name) for name in _OF_SHOP):
         question = interview.question(place)
         choices = [(option.name, option.label) for option in question.choices]
         asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
         while place not in told and (line := hear_aside(face, asked)):
+            if is_left_out(line):
+                break
+            if is_of_a_customer(interview, line):
+                later.append(line)
+                face.say(_LATER)
+                continue
+            if answers_back(face, interview, place, line, _ONCE):
+                continue
             ends = parts_of(interview, _ROOM, line) if place == _ROOM[0] else []
+            if place == _ROOM[0] and len(ends) < len(_ROOM):
+                ends = ends_told(interview, line)
             both = len(ends) == len(_ROOM) and told.keys().isdisjoint(_ROOM)  # “17 to 25 °C”
             for at, said in zip(_ROOM, ends, strict=True) if both else [(place, line)]:
                 _keep(face, interview, told, at, said)
@@ -124,7 +153,7 @@ def _keep(
 ) -> None:
     """Take one line, and say so where it is taken as something else; or why it isn't."""
     in_region = place.id == "region"  # “Ohio”, “near Leeds”
-    home = home_told(interview, line).replace("_", " ") if in_region else ""
+    home = home_of(interview, line) if in_region else ""
     in_full = home or with_only_unit(interview, place, line)
     try:
         answer = interview.record(place, in_full or line).answer

@@ -32,6 +32,12 @@ _SPAN = re.compile(
     rf"(?:on )?(?:at |from |between )?{_TIME.format(n=1)}\s*{_UNTIL}\s*{_TIME.format(n=2)}",
     re.IGNORECASE,
 )
+_LED = re.compile(
+    r"^(?:the )?(?:(?:lights?|lamps?|bulbs?|timer|they|it) )?"
+    r"(?:comes?|goes?|go|turns?|switch(?:es)?|are|is|burns?|runs?) (?=(?:on|at|from) )",
+    re.IGNORECASE,
+)
+"""What leads up to the times and tells none."""
 _SURE = ("half1", "half2", "minute1", "minute2")
 """What tells that a time of day is meant."""
 _ONE = re.compile(_TIME.format(n=1), re.IGNORECASE)
@@ -55,7 +61,7 @@ def hours_by_clock(text: str) -> float | None:
         NotUnderstood: where morning or evening is left open, as in 8 to 8, or whether times of
             day are meant at all, as in 10 to 12.
     """
-    folded = " ".join(text.split())
+    folded = _LED.sub("", " ".join(text.split()))
     if on_off := _ON_OFF.match(folded):
         on, off = int(on_off["on"]), int(on_off["off"])
         return float(on) if on + off == _DAY else None
@@ -69,7 +75,7 @@ def hours_by_clock(text: str) -> float | None:
     all_day = _is_of_24(span)
     start, end = _at(span, 1, all_day), _at(span, 2, all_day)
     if start is None or end is None:
-        if span["off"] or span["minute1"] or span["minute2"] or (start, end) != (None, None):
+        if span["minute1"] or span["minute2"] or (start, end) != (None, None):
             return None
         form = f'"{span["hour1"]} am to {span["hour2"]} pm"'
         raise NotUnderstood(quoted(text), "not whether morning or evening is meant", form)

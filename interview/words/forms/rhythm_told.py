@@ -12,6 +12,8 @@ _WEEK = 7
 _DIAL = 12
 _SHORTEST_DAY = 7
 """Hours; what comes to less on the dial goes once more round it: from 8 to 8, from 7 to 9."""
+_LONGEST_DAY = 16
+"""Hours; no lamp over a tank is meant to burn longer in a day."""
 
 
 def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
@@ -40,11 +42,15 @@ def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
 
 
 def hours_between(begins: float, ends: float) -> str:
-    """How long lamps burn by two hours of the dial, as it would be typed; "" for no such hours."""
+    """How long lamps burn by two hours of the dial, as it would be typed; "" for no such hours.
+
+    “10 to 4” is 6 hours or 18, both unusual: it is asked.
+    """
     if not (0 < begins <= _DIAL and 0 < ends <= _DIAL):
         return ""
     hours = (ends - begins) % _DIAL
-    return f"{hours if hours >= _SHORTEST_DAY else hours + _DIAL:g} hours"
+    hours = hours if hours >= _SHORTEST_DAY else hours + _DIAL
+    return f"{hours:g} hours" if hours <= _LONGEST_DAY else ""
 
 
 def _weekday(word: str) -> int | None:

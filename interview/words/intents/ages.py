@@ -25,12 +25,13 @@ def ages_in(clause: Sequence[Part], of_people: bool) -> Iterator[float]:
     """Ages that are told, in years."""
     for at, part in enumerate(clause):
         before, after = words_of(clause[max(0, at - 2) : at]), words_of(clause[at + 1 : at + 2])
+        leads = not before or before.rpartition(" ")[2] in people().home["ages"]
         if part.unit in UNITS:
             years = convert(part.value, str(part.unit), "year")
-            is_age = after == "old" or part.said.casefold().endswith(("yo", "y/o")) or of_people
+            is_age = after == "old" or part.said.casefold().endswith(("yo", "y/o"))
+            is_age = is_age or (of_people and leads)
         else:
             years = part.value
-            leads = before.rpartition(" ")[2] in people().home["ages"] or not before
             is_age = part.kind == "number" and part.said != "one" and leads and of_people
             is_age = is_age and not said_of_people("counted").match(after)
         if not is_age or years >= _OLDEST or before.endswith(("for", "since")) or after == "ago":

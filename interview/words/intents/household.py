@@ -10,9 +10,10 @@ from interview.words.intents.ages import UNITS, ages_in, said_of_people, words_o
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part, read_parts
 
-__all__ = ["at_risk_at_home"]
+__all__ = ["at_risk_at_home", "tells_of_age_at_risk"]
 
 _CHILD, _ELDER = 5.0, 65.0
+_PEOPLE = ("ageless", "persons", "weak")
 _CUTS = frozenset({",", ";", ".", "!", ":", "(", ")", "but", "though", "although"})
 _LEADS = re.compile(
     r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
@@ -48,6 +49,17 @@ def at_risk_at_home(text: str) -> bool | None:
     return False if told == {_Told.NOBODY_AT_RISK} else None
 
 
+def tells_of_age_at_risk(text: str) -> bool:
+    """Whether a line, whatever was asked, tells of a relative's age under 5 or of 65 or more."""
+    parts = [part for part in read_parts(text) if part.text != "-"]
+    return any(
+        said_of_people("ageless").search(words := words_of(clause))
+        and not said_of_people("turtles").search(words)
+        and _of_clause(clause, True) is _Told.AT_RISK
+        for clause in _clauses(parts)
+    )
+
+
 def _is_of_more(parts: Sequence[Part]) -> bool:
     """Whether the tank is told of too, which is a story."""
     things = meant_by("things")
@@ -56,7 +68,17 @@ def _is_of_more(parts: Sequence[Part]) -> bool:
 
 
 def _told(parts: Sequence[Part]) -> Iterator[_Told]:
-    """What each clause tells, without those who live elsewhere."""
+    """What each clause tells."""
+    of_people = False
+    for clause in _clauses(parts):
+        words = words_of(clause)
+        of_people |= any(said_of_people(name).search(words) for name in _PEOPLE)
+        if told := _of_clause(clause, of_people):
+            yield told
+
+
+def _clauses(parts: Sequence[Part]) -> list[list[Part]]:
+    """The clauses, without those of people who live elsewhere."""
     clauses: list[list[Part]] = [[]]
     for part in parts:
         if part.text in _CUTS:
@@ -69,14 +91,7 @@ def _told(parts: Sequence[Part]) -> Iterator[_Told]:
             kept = kept[:-1]
         else:
             kept.append(clause)
-    of_people = False
-    for clause in kept:
-        words = words_of(clause)
-        of_people |= any(
-            said_of_people(name).search(words) for name in ("ageless", "persons", "weak")
-        )
-        if told := _of_clause(clause, of_people):
-            yield told
+    return kept
 
 
 def _of_clause(clause: Sequence[Part], of_people: bool) -> _Told | None:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
+from interview.words.intents.household import tells_of_age_at_risk
 from interview.words.intents.of_whom import any_of, is_meant
 from interview.words.lexicon.files import people
 from interview.words.mentions.attributes import facts_in
@@ -51,7 +52,8 @@ def heard_in(text: str) -> Heard:
     def said(name: str) -> bool:
         return any(is_meant(name, found) for found in _pattern(name).finditer(plain))
 
-    return Heard(**{name: said(name) for name in _ONE_OF})
+    heard = Heard(**{name: said(name) for name in _ONE_OF})
+    return replace(heard, at_risk=heard.at_risk or tells_of_age_at_risk(text))
 
 
 def home_in(text: str) -> str:

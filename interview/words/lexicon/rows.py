@@ -231,6 +231,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     dismissed: _Words
     revive: _Words
     asks: _Words
+    tells_first: _Words
     mended_by: _Words
     denials: _Words
     doubts: _Words

@@ -37,6 +37,7 @@ _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
 _COUNT = "animal_count"
 _WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
+_STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
     "Is that right?",
     "Enter keeps it all, “no” forgets it all; “no” and a line’s name or number leaves that "
@@ -76,6 +77,9 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if is_sentence(line) and read_story(talk.interview, line).answers:
             later.append(line)
             talk.face.say(AFTER_THAT)
+            continue
+        if plain_words(line) in {plain_words(said) for _, said in story.answers}:
+            talk.face.say(_STANDS)
             continue
         mended = _mended(talk, story, line.strip(" .!?"))
         if mended is not None:

@@ -19,6 +19,8 @@ _DROPPED = frozenset({":", "=", '"', "'", "•", "·", ">", "…"})
 _SPELLED = {"&": "and", "+": "and", "@": "at", "♂": "male", "♀": "female"}
 _WRAPPED = 45
 """Characters; a line break after a longer line than this may be a paste's own wrapping."""
+_LED = frozenset({"and", "so", "but", "or", "now"})
+"""What may lead up to a question at the end of a sentence."""
 _LABEL = 3
 """Words before a question mark that only name what is told next: Tank? Three foot."""
 _SHORT = 4
@@ -34,7 +36,10 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
     gathered: list[Part] = []
     for at, part in enumerate(parts):
         if part.kind == "mark" and _is_end(text, parts, at, gathered):
-            _close(found, gathered, _is_asked(parts, at, gathered))
+            asked = _is_asked(parts, at, gathered)
+            told = _told_before_asking(gathered) if asked else 0
+            _close(found, gathered[:told], False)
+            _close(found, gathered[told:], asked)
             gathered = []
             continue
         word = _word(parts, at, bool(gathered))
@@ -50,6 +55,19 @@ def _is_asked(parts: Sequence[Part], at: int, gathered: Sequence[Part]) -> bool:
         return False
     asks = any(part.text in known_words("asks") for part in gathered[:2])
     return asks or at + 1 == len(parts) or parts[at + 1].text != "?"
+
+
+def _told_before_asking(gathered: Sequence[Part]) -> int:
+    """How many words tell, before a question that follows a comma, as “what do we need?”."""
+    words = [part.text for part in gathered]
+    asks = known_words("asks")
+    if not asks.isdisjoint(words[:2]) or known_words("tells_first").isdisjoint(words):
+        return 0
+    for at in range(len(words) - 1, 0, -1):
+        opener = next((word for word in words[at + 1 :] if word not in _LED), "")
+        if words[at] == "," and opener in asks - _LED:
+            return at if not known_words("tells_first").isdisjoint(words[:at]) else 0
+    return 0
 
 
 def _close(found: list[Sentence], gathered: list[Part], asked: bool) -> None:

@@ -14,6 +14,7 @@ __all__ = ["words_off"]
 
 _CLAUSE = 5
 """Words in which a clause says that it states something."""
+_WHICH = frozenset({"what", "how", "which", "where", "whether", "if"})
 
 
 def words_off(
@@ -58,7 +59,16 @@ def _lacks_subject(said: Words, opened: int, first: int) -> bool:
 
 def _opened(said: Words, first: int) -> int:
     opens = {",", *known_words("revive")}
-    return max((at for at in range(first) if said.words[at] in opens), default=0)
+    found = (at for at in range(first) if said.words[at] in opens or _wonders_behind(said, at))
+    return max(found, default=0)
+
+
+def _wonders_behind(said: Words, at: int) -> bool:
+    """Whether “and don't know what”, which asks nothing of what stands before it, begins here."""
+    if said.words[at] not in ("and", "but", "so"):
+        return False
+    behind = said.words[at + 1 : at + _CLAUSE + 1]
+    return not (_WHICH.isdisjoint(behind) or known_words("wondered").isdisjoint(behind))
 
 
 def _revival(said: Words, first: int) -> int:

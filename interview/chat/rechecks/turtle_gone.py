@@ -1,0 +1,78 @@
+"""A turtle that is there no more: which one, and the answers that go with it."""
+
+from __future__ import annotations
+
+from interview.chat.faces.face import Asked
+from interview.chat.hearing.choosing import Choosing
+from interview.chat.hearing.replies import word_of
+from interview.graph.interview import Interview, Place
+from interview.words.intents.reference import turtle_in
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import is_said
+from interview.words.mentions.clauses import whole_clause
+from interview.words.text.tokens import plain_words
+
+__all__ = ["has_died", "take_out", "tells_of_one_gone", "which_is_gone"]
+
+_SHOWN = ("species", "carapace_length", "sex")
+_SEXES = {"male": "male", "boy": "male", "female": "female", "girl": "female"}
+
+
+def tells_of_one_gone(line: str) -> bool:
+    """Whether a line says that a turtle died or lives elsewhere."""
+    return is_said(plain_words(line), "asked_instead", "turtle_left")
+
+
+def has_died(line: str) -> bool:
+    """Whether it died."""
+    return not known_words("asked_instead", "turtle_died").isdisjoint(plain_words(line).split())
+
+
+def which_is_gone(talk: Choosing, line: str) -> int:
+    """Which of several turtles a line means, counted from 0; asked where it doesn't say."""
+    interview = talk.interview
+    many, clause = interview.animal_count, whole_clause(line)
+    if clause and (number := turtle_in(clause)) and number <= many:
+        return number - 1
+    told = {_SEXES[word] for word in plain_words(line).split() if word in _SEXES}
+    fit = [turtle for turtle in range(many) if told == {_said(interview, "sex", turtle)}]
+    if len(fit) == 1:
+        return fit[0]
+    choices = [(f"turtle {one + 1}", _looks(interview, one)) for one in range(many)]
+    asked = Asked("Which one is it?", "Type its number; Enter for the last.", choices=choices)
+    while word := word_of(talk.hear(asked)).removeprefix("turtle ").strip():
+        if word.isdecimal() and 1 <= int(word) <= many:
+            return int(word) - 1
+        talk.face.say(f"Type a number from 1 to {many}.", "refusal")
+    return many - 1
+
+
+def take_out(interview: Interview, gone: int) -> list[Place]:
+    """Count one turtle less; each behind it takes the place of the one before.
+
+    Returns what is doubtful for that; what was told of the others is not.
+    """
+    many, own = interview.animal_count, [q.id for q in interview.questionnaire if q.repeat]
+    held = {place: answer.said for place, answer in interview.answers.items()}
+    doubted = set(interview.doubtful)
+    recorded = interview.record(Place("animal_count"), str(many - 1))
+    for turtle in range(many - 1):
+        for name in own:
+            said = held.get(Place(name, turtle if turtle < gone else turtle + 1))
+            place = Place(name, turtle)
+            if said is None:
+                interview.answers.pop(place, None)
+            elif said != held.get(place):
+                interview.record(place, said)
+            if place not in doubted:
+                interview.doubtful.discard(place)
+    return [place for place in recorded.doubtful if place.id not in own]
+
+
+def _looks(interview: Interview, turtle: int) -> str:
+    return ", ".join(said for name in _SHOWN if (said := _said(interview, name, turtle)))
+
+
+def _said(interview: Interview, name: str, turtle: int) -> str:
+    answer = interview.answers.get(Place(name, turtle))
+    return answer.said if answer else ""

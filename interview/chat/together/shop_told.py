@@ -1,0 +1,58 @@
+"""What is typed where a shop is asked of itself: an answer, a question, a customer's story."""
+
+from __future__ import annotations
+
+from interview.chat.faces.face import Face
+from interview.chat.hearing.people import home_told
+from interview.chat.hearing.replies import word_of
+from interview.chat.hearing.told.story import read_story
+from interview.graph.interview import Interview, Place
+from interview.words.choices.absence import is_unsure
+
+__all__ = ["answers_back", "ends_told", "first_part", "home_of", "is_left_out", "is_of_a_customer"]
+
+_BESIDE = ("stage", "region", "room_temperature_low", "room_temperature_high", "mains_voltage")
+_LEFT_OUT = ("skip", "next", "pass")
+
+
+def is_of_a_customer(interview: Interview, line: str) -> bool:
+    """Whether a line tells of a customer's tank or turtle."""
+    return any(place.id not in _BESIDE for place, _ in read_story(interview, line).answers)
+
+
+def first_part(line: str) -> tuple[str, str]:
+    """Whose a story is, as far as that stands before a comma, and the story."""
+    name, comma, rest = line.partition(",")
+    return (name.strip(), rest.strip()) if comma else ("", line)
+
+
+def is_left_out(line: str) -> bool:
+    """Whether the shop leaves a line out."""
+    return word_of(line) in _LEFT_OUT or is_unsure(line)
+
+
+def answers_back(face: Face, interview: Interview, place: Place, line: str, about: str) -> bool:
+    """Say why something is asked, or how it is found out; False where nobody asks that."""
+    question, word = interview.question(place), word_of(line).strip("?")
+    if word.startswith("why"):
+        face.say(question.help, "help")
+    elif word.startswith("how"):
+        face.say(question.hint, "help")
+    elif line.strip().endswith("?") or word == "help":
+        face.say(about, "help")
+    else:
+        return False
+    return True
+
+
+def home_of(interview: Interview, line: str) -> str:
+    """The region a shop's words tell: Bristol, UK shop, near Leeds."""
+    name = home_told(interview, line) or home_told(interview, f"in {line}")
+    return name.replace("_", " ")
+
+
+def ends_told(interview: Interview, line: str) -> list[str]:
+    """How cold and how warm rooms get, told in one sentence; else nothing."""
+    told = dict(read_story(interview, f"the room is {line}").answers)
+    ends = [told.get(Place(f"room_temperature_{end}"), "") for end in ("low", "high")]
+    return ends if all(ends) else []
