@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
+from typing import TypeAlias
 
 from interview.words.amounts.numbers import number_words
 from interview.words.amounts.spellings import Unit
 from interview.words.forms.clock import clock_at
-from interview.words.lexicon.files import known_words, words
-from interview.words.mentions.amounts import (
+from interview.words.forms.told import (
     Side,
     amount_at,
     lengths_at,
@@ -18,10 +18,17 @@ from interview.words.mentions.amounts import (
     size_at,
     two_ends,
 )
+from interview.words.lexicon.files import known_words, words
+from interview.words.spans.atoms import atoms_in
+from interview.words.spans.heard import typed
+from interview.words.spans.sides import told_sides
 from interview.words.text.tokens import Text
 
 __all__ = ["Part", "Side", "read_parts"]
 
+_SIDES = 3
+_NO_SIZE = frozenset({"-", "/"})
+"""Between numbers these may be of a range, or of one or the other."""
 _MOST_TRIES = 300
 """Words looked at for an amount: more than any story has; what follows is left as words."""
 
@@ -67,12 +74,29 @@ def _before_hedge(text: Text, at: int, limit: int) -> int:
     return next(fit, at)
 
 
-def _part_at(text: Text, at: int) -> tuple[int, Part] | None:
+_Sizes: TypeAlias = Mapping[int, tuple[int, tuple[Side, ...]]]
+"""Sizes by where they begin, each with its end."""
+
+
+def _loose_sizes(text: Text) -> _Sizes:
+    """Sizes of three sides in forms that only stories have: 150 on 50 on 50."""
+    found: dict[int, tuple[int, tuple[Side, ...]]] = {}
+    for one in told_sides(text, atoms_in(text)):
+        inside = text.words(one.first, one.end)
+        if len(one.lengths) == _SIDES and _NO_SIZE.isdisjoint(inside):
+            sides = (Side(typed(n, u) if u else f"{n:g}", n, u) for n, u in one.lengths)
+            found[one.first] = one.end, tuple(sides)
+    return found
+
+
+def _part_at(text: Text, at: int, loose: _Sizes) -> tuple[int, Part] | None:
     """The amount that starts here, without a hedge in front."""
     if stop := clock_at(text.text, text.tokens[at].start):
         end = next((n for n, t in enumerate(text.tokens) if t.start >= stop), len(text.tokens))
         return end, _part(text, at, end, "clock", ())
     size = size_at(text, at)
+    if at in loose and (size is None or len(size[1]) < _SIDES):
+        size = loose[at]
     if size is not None:
         return size[0], _part(text, at, size[0], f"size{len(size[1])}", sides=size[1])
     first = amount_at(text, at)
@@ -110,13 +134,14 @@ def read_parts(text: str) -> list[Part]:
 
 def _parts(text: Text) -> Iterator[Part]:
     waiting: list[Part] = []
+    loose = _loose_sizes(text)
     at = tries = 0
     while at < len(text.tokens):
         token = text.tokens[at]
         may_be = token.kind == "number" or token.text in number_words()
         may_be = may_be and tries < _MOST_TRIES
         tries += may_be
-        found = _part_at(text, at) if may_be else None
+        found = _part_at(text, at, loose) if may_be else None
         if found is None:
             look = _look(text, at)
             waiting.append(Part(token.kind, token.text, token.start, token.end, look=look))

@@ -13,8 +13,8 @@ from interview.words.amounts.numbers import number_words, read_number
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.spellings import TOLD, Unit, dimension_of, regional
 from interview.words.forms.spoken import spoken_at
+from interview.words.forms.told import AmountAt, amount_at
 from interview.words.lexicon.files import spans
-from interview.words.mentions.amounts import AmountAt, amount_at
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import Text
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import islice
 from typing import TypeAlias
 
 from interview.base.units import convert
@@ -72,8 +73,9 @@ def told_sides(text: Text, atoms: Sequence[Atom]) -> Iterator[ToldSides]:
     sides = [one for one in atoms if one.kind in _SIDES and one.end == longest[one.first]]
     for at, atom in enumerate(sides):
         if at == 0 or text.word(atom.first - 1) not in _between("times") - {"on", "-", "/"}:
-            run = list(_run(text, sides, at))
-            for many in (_THREE, 2):
+            run = list(islice(_run(text, sides, at), _THREE + 1))
+            goes_on = len(run) > _THREE and run[-1].times
+            for many in (2,) if goes_on else (_THREE, 2):
                 if len(run) >= many and (run[1].times or run[0].label):
                     yield from _placed(text, run[:many])
         yield from _square(text, sides, at)
@@ -90,7 +92,7 @@ def _square(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[ToldSides]:
     one = _Side(atom, "", atom.end + len(sign), first=atom.first)
     other = replace(one, times=True)
     yield from _placed(text, [one, other])
-    run = list(_run(text, atoms, at))
+    run = list(islice(_run(text, atoms, at), 2))
     if len(run) > 1 and run[1].label:
         yield from _placed(text, [one, other, replace(run[1], times=True)])
     elif "cube" in (*before, *sign):

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from bisect import bisect_left
+from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from interview.base.units import convert, system_for
@@ -30,15 +31,13 @@ class Scales:
     """What units a text tells its amounts in."""
 
     def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
-        self._atoms = atoms
-        self.american = system_for(region) == "us" if region else self._is_american()
+        self._places: dict[str, list[tuple[int, Unit]]] = defaultdict(list)
+        for atom in atoms:
+            if atom.unit:
+                self._places[atom.kind].append((atom.first, atom.unit))
+        self.american = system_for(region) == "us" if region else _is_american(atoms)
         self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
         self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
-
-    def _is_american(self) -> bool:
-        units = Counter(atom.unit for atom in self._atoms if atom.unit)
-        american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
-        return american > sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))
 
     def temperature(self, low: float, high: float) -> Unit:
         """The scale of degrees; "" where no warmth is meant."""
@@ -80,9 +79,13 @@ class Scales:
         return "inch" if self.american else "cm"
 
     def _near(self, kind: str, at: int) -> Unit:
-        near = [
-            (abs(atom.first - at), atom.unit)
-            for atom in self._atoms
-            if atom.kind == kind and atom.unit and abs(atom.first - at) <= _NEAR
-        ]
-        return (min(near)[1] or "") if near else ""
+        places = self._places.get(kind, [])
+        first = bisect_left(places, (at - _NEAR, ""))
+        near = places[first : bisect_left(places, (at + _NEAR + 1, ""))]
+        return min(near, key=lambda one: (abs(one[0] - at), one[1]))[1] if near else ""
+
+
+def _is_american(atoms: Sequence[Atom]) -> bool:
+    units = Counter(atom.unit for atom in atoms if atom.unit)
+    american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
+    return american > sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))

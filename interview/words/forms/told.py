@@ -20,7 +20,8 @@ _CLOSE = 1.21
 """"6 or 7" is a range; "60 or 75" is a choice that nobody made."""
 _MOST_SIDES, _MOST_BETWEEN = 3, 4
 _MOST_LENGTHS = 8
-_INCHES = 12
+_BARE_SMALLER: Mapping[Unit, tuple[int, int]] = {"foot": (1, 12), "m": (10, 100)}
+"""Of which numbers behind a unit the smaller one is meant: 2 foot 6, one metre twenty."""
 _SIGNS: Mapping[str, Unit] = {"v": "V", "a": "A", "k": "?degree"}
 
 
@@ -104,8 +105,9 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     below, end = _unit_after(text, number)
     if below is None:
         halved = joined and number.is_part and (unit == "m" or unit in known_words("told", "whole"))
-        inches = unit == "foot" and not joined and 1 <= number.value < _INCHES
-        return end if halved or (inches and _is_closed(text, end)) else at
+        low, high = _BARE_SMALLER.get(unit, (0, 0))
+        smaller_too = not joined and low <= number.value < high and _is_closed(text, end)
+        return end if halved or smaller_too else at
     return end if below == smaller(unit) and text.word(at + joined) != "a" else at
 
 
