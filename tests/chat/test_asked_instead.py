@@ -113,3 +113,11 @@ def test_a_story_told_twice_is_known() -> None:
     held = talk(["living", STORY, "yes", STORY])
     assert "All that I took from that stands already; “show” lists it." in held.face.tones("note")
     assert not any("didn't find" in said for said in held.face.tones("note"))
+
+
+@pytest.mark.parametrize("line", ["what is that", "what's this?"])
+def test_what_that_is_is_told_of_the_question_itself(line: str) -> None:
+    held = talk([line], up_to("rcd"))
+    (said,) = held.face.tones("note")
+    question = held.interview.question(Place("rcd"))
+    assert said == f"{question.help} {question.hint}"

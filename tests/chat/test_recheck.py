@@ -602,3 +602,11 @@ def test_of_a_thing_that_is_gone_no_turtle_is_counted_out(tank: Path, line: str)
 def test_a_second_filter_is_counted_and_flows_are_told_in_the_keepers_units(tank: Path) -> None:
     shown = " ".join(_recheck(tank, "the filter moves 200 l/h more", "stop").split())
     assert "It was 800 L/h, so it should be 1000 L/h now." in shown
+    shown = " ".join(_recheck(tank, "added a second filter, 800 l/h", "stop").split())
+    assert "How many filters of this kind are running? It was 1, so it should be 2 now." in shown
+    assert "L/h" not in shown.partition("It was 1")[2]
+
+
+def test_how_far_may_be_told_behind_a_comma(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "put the lamp lower, by 3 cm", "stop").split())
+    assert "It was 22 cm, so it should be 19 cm now." in shown

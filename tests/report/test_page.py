@@ -14,11 +14,13 @@ from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding, Verdict
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.cited import is_named, source_name
+from interview.report.first_page.why import why_graded
 from interview.report.formats.markdown import markdown
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
+from interview.report.naming import fault_of, spoken
 from interview.report.page.layers import why_blocks
-from interview.report.page.sections import sureness
+from interview.report.page.sections import section_blocks_in_short, sureness
 from interview.report.page.whole import page_of
 from interview.report.regional import Worded
 
@@ -262,3 +264,28 @@ def test_limits_say_what_they_mean_where_it_is_asked_why(demos: dict[str, Audit]
         meaning in said for _, lines in why.rows for said in lines
     )
     assert meaning not in "\n".join(_words(audit))
+
+
+def test_what_is_known_to_be_wrong_stands_before_what_rests_on_a_guess(
+    demos: dict[str, Audit],
+) -> None:
+    """Though the guessed one weighs more: of two wrongs of a section the known one leads."""
+    audit = demos["musk_turtle"]
+    of_basking = [f for f in audit.findings if f.section == "basking" and f.applies]
+    heavy, light = max(of_basking, key=lambda f: f.weight), min(of_basking, key=lambda f: f.weight)
+    assert heavy.weight > light.weight
+    wrong = {
+        heavy.check: replace(heavy, verdict="wrong", risk="", guessed=("heat_lamp_height",)),
+        light.check: replace(light, verdict="wrong", risk="", assumed=(), guessed=()),
+    }
+    changed = replace(audit, findings=tuple(wrong.get(f.check, f) for f in audit.findings))
+    rows = [
+        lead for b in section_blocks_in_short(changed) if isinstance(b, Items) for lead, _ in b.rows
+    ]
+    told = [
+        next(n for n, row in enumerate(rows) if spoken(f.check) in row.casefold())
+        for f in (light, heavy)
+    ]
+    assert told == sorted(told)
+    said = why_graded(changed)
+    assert said.index(fault_of(light.check)) < said.index(fault_of(heavy.check))

@@ -63,6 +63,7 @@ OPEN = [
     "not 5 yet",
     "the heater is 100 W and my daughter is 3",
     "what",
+    "no idea, my gran is coming",
     "living",
     "6 inches",
     "yes, my daughter is 9",

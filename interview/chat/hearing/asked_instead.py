@@ -14,6 +14,8 @@ __all__ = ["asks", "asks_to_skip", "opens", "reply_to", "says_no_more", "steps_b
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
 _MOST_BACK = 9
+_ASKED_OF = ("that", "this", "it")
+"""What is asked of the question itself: what is that?"""
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 
 
@@ -33,7 +35,10 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     """What a word means, else what the question that stands is after, in its own words."""
     spoken = plain_words(line)
     meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
-    name = spoken[meant.end() - 1 :] if meant else ""
+    name = spoken[meant.end() - 1 :].strip() if meant else ""
+    if name in _ASKED_OF:
+        question = interview.question(place)
+        return f"{question.help} {question.hint}"
     glossary = words().glossary.items()
     said = next((f"{meaning} " for word, meaning in glossary if f" {word} " in f" {name} "), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):

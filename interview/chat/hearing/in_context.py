@@ -6,7 +6,6 @@ import re
 
 from interview.base.units import convert
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.graph.questions import DIMENSIONS
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
@@ -39,6 +38,8 @@ _HOTTEST_WITHOUT_SCALE = 60.0
 """Hottest that is meant in °C where only a number is typed [degC] (assumption): 92 is in °F."""
 _SAME = ("carapace_length", "species", "sex")
 """What alone may be told as the same: “same size”."""
+_DESCRIBED = ("species", "live_plants", "warning_signs")
+"""Where somebody who doesn't know goes on to tell what is seen."""
 _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 
@@ -51,7 +52,7 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     if place.id == "vulnerable_person" and not interview.takes(place, line):
         at_risk = at_risk_at_home(line)
         return "" if at_risk is None else "yes" if at_risk else "no"
-    if interview.question(place).type in DIMENSIONS and _never_knew(line):
+    if place.id not in _DESCRIBED and _never_knew(line):
         return "not sure"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)

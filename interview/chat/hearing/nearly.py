@@ -17,7 +17,7 @@ __all__ = ["nearly", "offered"]
 
 _MOST = 3
 _SHOWN = 9
-"""Of more options, kinds of turtle, the keeper's own word is said back."""
+"""Of more options, kinds of turtle, the keeper's own word is said back, as of what is unknown."""
 _LEAST_WORDS = 3
 """A shorter line is an answer gone wrong."""
 _SHORTEST = 4
@@ -56,7 +56,8 @@ def _named(options: Sequence[Choice], line: str) -> Iterator[str]:
     }
     for way, option in spelled.items():
         if not any(way != other and f" {way} " in f" {other} " for other in spelled):
-            yield way if option.loose or len(options) > _SHOWN else option.name.replace("_", " ")
+            own = option.loose or len(options) > _SHOWN or option.name == "unknown"
+            yield way if own else option.name.replace("_", " ")
 
 
 def _is_of_else(way: str, spoken: str) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from interview.audit.gravity import gravity
@@ -28,7 +29,7 @@ def why_graded(audit: Audit) -> str:
         ("dangerous", _faults([f for f in dangers if not is_unseen(f)])),
         ("dangerous until somebody has looked", _faults([f for f in dangers if is_unseen(f)])),
         ("may be dangerous", _faults(likely)),
-        ("wrong", _faults([f for f in judged if f.verdict == "wrong" and f not in likely])),
+        ("wrong", _faults(_known_first(f for f in judged if _is_wrong(f) and f not in likely))),
         ("not as wanted", [spoken(f.check) for f in judged if _is_off(f)]),
         ("not known", [spoken(f.check) for f in judged if f.verdict == "unmeasured"]),
     )
@@ -38,6 +39,15 @@ def why_graded(audit: Audit) -> str:
         for (what, names), most in zip(told, _MOST_NAMED, strict=False)
     ]
     return f"{capital('; '.join(said))}." if said else audit.grades.say
+
+
+def _is_wrong(finding: Finding) -> bool:
+    return finding.verdict == "wrong"
+
+
+def _known_first(findings: Iterable[Finding]) -> list[Finding]:
+    """Before what rests on a guess stands what rests on none."""
+    return sorted(findings, key=lambda finding: bool(finding.guessed or finding.assumed))
 
 
 def _faults(findings: list[Finding]) -> list[str]:

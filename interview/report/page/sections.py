@@ -82,10 +82,13 @@ def _grade_explained(audit: Audit, section: str, grade: str) -> Iterator[Block]:
 
 
 def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
-    """A section's findings that apply, the gravest first, and those that don't."""
+    """A section's findings that apply, and those that don't.
+
+    The gravest stand first; of one verdict those that rest on nothing that was guessed.
+    """
     findings = [f for f in audit.findings if f.section == section]
     judged = [f for f in findings if f.applies]
-    judged.sort(key=lambda f: (_ORDER.index(f.verdict), -f.weight))
+    judged.sort(key=lambda f: (_ORDER.index(f.verdict), bool(f.guessed or f.assumed), -f.weight))
     return judged, [f for f in findings if not f.applies]
 
 

@@ -30,9 +30,14 @@ __all__ = ["Read", "Told", "told_in"]
 _list = partial(known_words, "changes")
 _MORE = re.compile(r"\b(more|extra|additional) (watts?|inch(?:es)?|cm|degrees|grams|hours?|gph)\b")
 """Fifty more watts, which is 50 watts more."""
+_BY = re.compile(
+    r"\b((?:low|high|long|short|wid|near|clos|deep|warm|cool)er|up|down), by\b", re.IGNORECASE
+)
+"""The lamp lower, by 3 cm: how far is told behind a comma."""
 _OTHER = "<else>"
 """In place of an amount that tells how something was, or how far it moved."""
 _NONE = "none"
+_ITS_AMOUNT = {"filter_count": "filter_rated_flow", "heater_count": "heater_power"}
 _FAR = 4
 """Words behind an amount that may say which way it moved something."""
 
@@ -64,7 +69,7 @@ class Read:
 
 def told_in(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) -> Read:
     """What a line tells; the arguments are those of a story."""
-    line = _MORE.sub(r"\2 \1", text.replace(": ", ", "))
+    line = _BY.sub(r"\1 by", _MORE.sub(r"\2 \1", text.replace(": ", ", ")))
     parts = with_trade_names(with_shared_scale(read_parts(line)), sizes)
     told: list[Told] = []
     left: list[int] = []
@@ -106,12 +111,16 @@ def _told(sentence: Sentence, was: frozenset[int], sizes: Sizes, region: str) ->
     def near(now: Sentence, name: str) -> list[Found]:
         return list(nearest_in(now, was, was, sizes, region, name))
 
+    added = near(sentence, "added")
+    of_new = {_ITS_AMOUNT[one.id] for one in added if one.id in _ITS_AMOUNT}
     for one in near(_masked(sentence, amounts - ways.keys()), "moved"):
+        if one.id in of_new:
+            continue  # a second filter, 800 l/h: the first moves what it did
         at = next(n for n in range(one.first, one.end) if n in ways)
         word, form = ways[at]
         said = sentence.parts[at].said
         yield Told(one.id, said, one.start, one.stop, _sign(word), word, form)
-    for one in near(sentence, "added"):
+    for one in added:
         yield Told(one.id, one.said, one.start, one.stop, 1)
     still = _masked(sentence, (was | ways.keys()) & amounts)
     found, old = near(still, "told"), was

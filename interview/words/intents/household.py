@@ -17,7 +17,8 @@ _PEOPLE = ("ageless", "persons", "weak")
 _CUTS = frozenset({",", ";", ".", "!", ":", "(", ")", "but", "though", "although"})
 _LEADS = re.compile(
     r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
-    r"(?! (?:<number>|little|elderly|under|over|babies|toddlers?|kids?|child|children|pensioners?))"
+    r"(?! (?:idea|clue|way|<number>|little|elderly|under|over|babies|toddlers?|kids?|child|"
+    r"children|pensioners?))"
 )
 
 
