@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -11,7 +11,7 @@ from interview.words.amounts.amount import match_unit
 from interview.words.amounts.dimensions import dimensions
 from interview.words.amounts.numbers import number_words, read_number
 from interview.words.amounts.quantity import read_quantity
-from interview.words.amounts.spellings import TOLD, Unit, dimension_of, regional
+from interview.words.amounts.spellings import TOLD, Unit, dimension_of, regional, spellings
 from interview.words.forms.spoken import spoken_at
 from interview.words.forms.told import AmountAt, amount_at
 from interview.words.lexicon.files import spans
@@ -24,7 +24,12 @@ _BEGINS = frozenset({"point", "hundred", "thousand"})
 _ARTICLES = frozenset({"a", "an"})
 _LOOSE = frozenset({"in", "w"})
 """Behind a number and a space these may be no unit: 31 in feb, 86 w the room at 70."""
+_NO_UNITS = (("second", "hand"), ("year", "round"))
+_BEHIND_INCHES = ("tank", "aquarium", "x", "by", "and", "terrarium", "outside", "or", "to", "thick")
+_ONE_OF = frozenset({"foot", "inch", "metre", "meter", "pound", "kilo", "year", "yard", "month"})
+_PARTS: Mapping[tuple[str, ...], float] = {("and", "a", "half"): 0.5, ("and", "a", "quarter"): 0.25}
 _LEAST_NAME = 3
+_NEAR = 5
 _MOST = 400
 """Words looked at for a number: more than any story has."""
 
@@ -44,6 +49,8 @@ class Atom:
     """As it was told, if it can be typed so; of a number without a unit, the number."""
     thousands: float = 0.0
     """The value if its mark groups thousands, where that may be."""
+    loose: bool = False
+    """Whether its unit is rather a word: 140 by 60 by 50 in glass."""
 
 
 def told_text(text: str) -> Text:
@@ -81,8 +88,15 @@ def _numbers(text: Text) -> Iterator[Atom]:
     begins, tries, at = number_words() | _BEGINS, 0, 0
     while at < len(text.tokens) and tries < _MOST:
         token = text.tokens[at]
+        if token.text in _ONE_OF and text.words(at + 1, at + 4) in _PARTS:
+            yield _one_and(text, at)
+            at += 4
+            continue
         if token.kind != "number" and token.text not in begins:
             at += 1
+            continue
+        if _is_marker(text, at):
+            at += 2
             continue
         tries += 1
         spoken = spoken_at(text.tokens, at) if token.kind == "word" else None
@@ -94,6 +108,19 @@ def _numbers(text: Text) -> Iterator[Atom]:
             at = found.end
         else:
             at += 1
+
+
+def _is_marker(text: Text, at: int) -> bool:
+    """Whether a number only counts the lines of a list: 3/ 80x40x40 tank."""
+    behind = text.tokens[at + 1 : at + 3]
+    return len(behind) > 1 and behind[0].text == "/" and behind[0].glued and not behind[1].glued
+
+
+def _one_and(text: Text, at: int) -> Atom:
+    """Pound and a half, inch and a quarter: one, without a word for it."""
+    unit, end = spellings(TOLD)[text.word(at)], at + 4
+    value = 1 + _PARTS[text.words(at + 1, end)]
+    return Atom(at, end, at, value, dimension_of(unit), unit)
 
 
 def _of_one(text: Text, at: int) -> AmountAt | None:
@@ -117,15 +144,34 @@ def _told(text: Text, at: int, found: AmountAt) -> Iterator[Atom]:
         yield replace(_bare(text, at, found.value, number_end, found.kind), thousands=thousands)
         return
     is_loose = text.word(number_end) in _LOOSE and not text.tokens[number_end].glued
-    if is_loose or text.words(number_end, number_end + 2) == ("year", "round"):
+    nights = not {"night", "nights"}.isdisjoint(text.words(max(0, at - _NEAR), at))
+    is_loose |= nights and text.word(number_end) in ("day", "days")  # 64 nights, 70 days
+    is_loose |= text.text[text.tokens[number_end].start] in "oO"  # 16 oc, on centre
+    behind = text.words(number_end, number_end + 2)
+    if is_loose or behind in _NO_UNITS:
         number = text.said(at, number_end)
         yield Atom(at, number_end, number_end, found.value, "number", None, number, thousands)
+    if behind in _NO_UNITS:
+        return
     value, end = found.value, found.end
     if text.words(end, end + 3) == ("and", "a", "half"):
         value, end, said = value + 0.5, end + 3, ""
     elif _is_compound(text, number_end, end):
         value = _whole(said, found)
-    yield Atom(at, end, number_end, value, found.kind, found.unit, said, thousands)
+    is_word = is_loose and not _is_unit(text, number_end)
+    yield Atom(at, end, number_end, value, found.kind, found.unit, said, thousands, is_word)
+
+
+def _is_unit(text: Text, at: int) -> bool:
+    """Whether a loose "in" is rather inches, by what follows it."""
+    token = text.tokens[at + 1] if at + 1 < len(text.tokens) else None
+    return token is None or token.kind != "word" or token.text in _behind_inches()
+
+
+@cache
+def _behind_inches() -> frozenset[str]:
+    labels = (word for said in spans().side_labels.values() for word in said)
+    return frozenset({*_BEHIND_INCHES, *labels})
 
 
 def _is_compound(text: Text, first: int, end: int) -> bool:

@@ -14,6 +14,7 @@ _HOURS = (
     *("one", "two", "three", "four", "five", "six"),
     *("seven", "eight", "nine", "ten", "eleven", "twelve"),
 )
+_SPOKEN = {"fifteen": 15, "thirty": 30, "forty five": 45}
 _NAMED = {"noon": 12, "midday": 12, "midnight": 24}
 _HALF = (
     r"(?:a\.?m\.?\b|p\.?m\.?\b|(?:o'? ?clock )?(?:in|at) (?:the )?"
@@ -25,15 +26,21 @@ _NOON = 12
 
 def _time(at: int) -> str:
     hour = rf"(?P<hour{at}>[01]?\d|2[0-4]|{'|'.join((*_HOURS, *_NAMED))})"
-    minute = rf"(?:[:.h]?(?P<minute{at}>[0-5]\d))?"
+    minute = rf"(?:[:.h]?(?P<minute{at}>[0-5]\d)| (?P<spoken{at}>fifteen|thirty|forty[ -]five))?"
     return rf"(?P<half_past{at}>half(?: past)? )?{hour}{minute}\s*(?P<half{at}>{_HALF})?"
 
 
 _OFF = (
     r"(?:,|and|then|go|goes|switch(?:ed)?|it|they|are|again|clicks?|turn(?:s|ed)?|i|lights?|lamps?|"
-    r"by hand|\s)*off(?:\s*(?:at|around|about|by|:|again))*"
+    r"by hand|\s)*(?:off|quit)(?:\s*(?:at|around|about|by|:|again))*"
 )
 _UNTIL = rf"[\s,;/]*(?:to|til|till|until|-|/|bis|through|and|{_OFF})\s*(?:at |around |about )?"
+_DARK = re.compile(
+    rf"\boff (?:at |from |around )?{_time(1)}\b[^.;0-9]{{0,40}}?\b"
+    rf"(?:on|till|until|to) (?:again )?(?:at )?{_time(2)}(?![\d]|[.,:]\d|\s*%)",
+    re.IGNORECASE,
+)
+"""Off at nine, dark till seven."""
 _SPAN = re.compile(
     rf"(?<![\d.,:])\b{_time(1)}{_UNTIL}{_time(2)}(?![\d]|[.,:]\d|\s*%)", re.IGNORECASE
 )
@@ -48,6 +55,10 @@ def clocks_in(line: str) -> Iterator[Heard]:
     for found in _SPAN.finditer(line):
         if hours := _hours(found):
             yield Heard(found.start(), found.end(), {"day_length": hours})
+    for found in _DARK.finditer(line):
+        if dark := _hours(found):
+            lit = _DAY - float(dark.removesuffix(" hours"))
+            yield Heard(found.start(), found.end(), {"day_length": f"{lit:g} hours"})
 
 
 def _hours(found: re.Match[str]) -> str:
@@ -71,7 +82,8 @@ def _hour(found: re.Match[str], at: int) -> float:
     word = found[f"hour{at}"].casefold()
     hour = _NAMED.get(word) or (_HOURS.index(word) + 1 if word in _HOURS else int(word))
     half = 0.5 if found[f"half_past{at}"] else 0
-    return hour + int(found[f"minute{at}"] or 0) / 60 + half
+    minutes = _SPOKEN.get((found[f"spoken{at}"] or "").replace("-", " "), 0)
+    return hour + (int(found[f"minute{at}"] or 0) + minutes) / 60 + half
 
 
 def _late(half: str) -> bool | None:

@@ -41,7 +41,9 @@ def _one_fixing() -> str:
 
 @cache
 def _fixings() -> re.Pattern[str]:
-    a = r"(?:a|an|one|the|its|single|second|another|safety|my)[\s-]+(?:\w+[\s-]+){0,2}"
-    one = rf"(?:{a})?{_one_fixing()}"
-    joined = r"(?:[\s,&+]|\b(?:and|plus|with|there'?s|as well as|besides)\b)+"
-    return re.compile(rf"\b{one}(?:{joined}(?:\w+\s+){{0,2}}?{one})*", re.IGNORECASE)
+    article = r"(?:a|an|one|the|its|single|second|another|safety|my)[\s-]+"
+    one = rf"(?:{article}(?:\w+[\s-]+){{0,2}})?{_one_fixing()}"
+    named = rf"{article}(?:\w+[\s-]+){{0,2}}{_one_fixing()}"
+    joined = r"(?:[\s&+]|\b(?:and|plus|with|there'?s|as well as|besides)\b)+"
+    further = rf"(?:{joined}(?:\w+\s+){{0,2}}?{one}|,\s*{named})"
+    return re.compile(rf"\b{one}{further}*", re.IGNORECASE)

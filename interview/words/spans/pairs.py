@@ -23,6 +23,9 @@ _OPENS = frozenset(
     {"an", "a", "per", "par", "por", "die", "the", "in", "one", "each", "every", "by", "at", "/"}
     | {"-", "of", "and", "water", "single", "pro", "every"}
 )
+_OF = frozenset({"of", "out", "the", "a"})
+_TO_THE = {"inch": 25.4, "in": 25.4, "cm": 10.0, "centimetre": 10.0}
+"""mm; of these wires are counted."""
 _LITRES = frozenset({"liter", "litre", "litres", "liters", "l"})
 _TOTALS = ("light_power", "pump_power", "circuit_other_load")
 """Questions for what several take together."""
@@ -38,9 +41,32 @@ def pairs_in(text: Text, atoms: Sequence[Atom], scales: Scales) -> Iterator[Hear
         if atom.kind == "volume" or (atom.kind == "number" and text.word(atom.end) in _LITRES):
             yield from _flow(text, atom)
             yield from _bucket(text, atoms, at)
+            yield from _share(text, atoms, at)
         yield from _together(text, atoms, at)
+        yield from _to_the_inch(text, atom)
         if not _EACH.isdisjoint(text.words(atom.end, atom.end + 2)):
             yield from _of_each(text, atoms, at)
+
+
+def _share(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
+    """10 gal of the 100."""
+    atom = atoms[at]
+    whole = next((one for one in atoms[at + 1 : at + 3] if one.first >= atom.end), None)
+    gap = text.words(atom.end, whole.first) if whole else ()
+    if whole and gap and gap[-1] in ("the", "a", "of") and {"of"} <= {*gap} <= _OF and whole.value:
+        share = atom.value / whole.value
+        if share <= 1 and whole.kind in ("volume", "number"):
+            yield heard(text, atom.first, whole.end, {"share": f"{100 * share:.4g} %"})
+
+
+def _to_the_inch(text: Text, atom: Atom) -> Iterator[Heard]:
+    """Wires, six to the inch."""
+    behind = text.words(atom.number_end, atom.number_end + 3)
+    unit = next((u for u in _TO_THE if behind in (("to", "the", u), ("to", "an", u))), "")
+    unit = unit or (behind[1] if behind[:1] == ("per",) and behind[1:2] else "")
+    if unit in _TO_THE and atom.value > 0:
+        said = {"mesh_pitch": f"{round(_TO_THE[unit] / atom.value, 2):g} mm"}
+        yield heard(text, atom.first, atom.number_end + len(behind), said)
 
 
 def _together(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:

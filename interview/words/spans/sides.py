@@ -22,6 +22,8 @@ _SIDES = frozenset({"number", "length", "part"})
 _THREE = 3
 _MOST_BETWEEN, _MOST_AHEAD, _MOST_BEFORE_UNIT = 5, 4, 7
 _REACH = 4
+_SAME_SIGN = dict.fromkeys(("by", "*", "×", "times"), "x")
+_LETTERS = frozenset("lwhd")
 _NEVER_BEFORE = frozenset({"tank", "across", "up", "large", "front"})
 _LEAST_SMALLER = 8
 """A bare side of so much is in the smaller unit, where the others are told in the larger."""
@@ -69,8 +71,9 @@ def _squares() -> frozenset[str]:
 
 def told_sides(text: Text, atoms: Sequence[Atom]) -> Iterator[ToldSides]:
     """Every run of three sides and of two, and every square."""
-    longest = {atom.first: atom.end for atom in sorted(atoms, key=lambda atom: atom.end)}
-    sides = [one for one in atoms if one.kind in _SIDES and one.end == longest[one.first]]
+    firm = [_lettered(text, one) for one in atoms if not one.loose]
+    longest = {atom.first: atom.end for atom in sorted(firm, key=lambda atom: atom.end)}
+    sides = [one for one in firm if one.kind in _SIDES and one.end == longest[one.first]]
     for at, atom in enumerate(sides):
         if at == 0 or text.word(atom.first - 1) not in _between("times") - {"on", "-", "/"}:
             run = list(islice(_run(text, sides, at), _THREE + 1))
@@ -79,6 +82,15 @@ def told_sides(text: Text, atoms: Sequence[Atom]) -> Iterator[ToldSides]:
                 if len(run) >= many and (run[1].times or run[0].label):
                     yield from _placed(text, run[:many])
         yield from _square(text, sides, at)
+
+
+def _lettered(text: Text, atom: Atom) -> Atom:
+    """A number whose unit is rather the letter of its side: 72L x 24W x 25H."""
+    end = atom.number_end
+    beside = (text.word(atom.first - 1), text.word(end + 1))
+    if text.word(end) in _LETTERS and end < len(text.tokens) and "x" in beside:
+        return replace(atom, end=end, kind="number", unit=None)
+    return atom
 
 
 def _square(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[ToldSides]:
@@ -101,7 +113,7 @@ def _square(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[ToldSides]:
 
 def _run(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[_Side]:
     """The sides that follow one another."""
-    times, here = False, at
+    times, here, sign = False, at, ""
     named_before = bool(_label_before(text, atoms[at])[0]) and not _is_named_behind(text, atoms[at])
     while here < len(atoms):
         atom = atoms[here]
@@ -118,6 +130,9 @@ def _run(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[_Side]:
             return
         gap = text.words(stop, atoms[following].first)
         times = bool(gap) and gap[0] in _between("times") and len(gap) <= _THREE
+        if times and _SAME_SIGN.get(sign, sign) not in ("", _SAME_SIGN.get(gap[0], gap[0])):
+            return  # 72 x 24 x 24 on four piers
+        sign = gap[0] if times else sign
         known = all(word in _between("between") or word in _labels() for word in gap)
         known = known and not _ends_sentence(text, stop, atoms[following].first)
         if not (times or (known and len(gap) <= _MOST_BETWEEN)):
@@ -173,6 +188,9 @@ def _placed(text: Text, sides: Sequence[_Side]) -> Iterator[ToldSides]:
 
 def _unit_behind(text: Text, at: int) -> tuple[int, Unit | None]:
     """The unit that is told behind all of them, and where it ends: all in cm."""
+    closed = at + 1 >= len(text.tokens) or text.tokens[at + 1].kind == "mark"
+    if text.word(at) == "in" and closed:  # 72L x 24W x 25H in, glass
+        return at + 1, "inch"
     here = at
     while text.word(here) in _between("before_unit") and here < at + _MOST_BEFORE_UNIT:
         here += 1

@@ -25,6 +25,8 @@ _ANSWERS: Mapping[str, tuple[str, ...]] = {
 _ANY = ("power", "flow", "concentration", "mass", "volume", "share", "current", "voltage")
 _ENDS = ("room_temperature_low", "room_temperature_high")
 """Of a range each of these is one end."""
+_FLOWS = ("L", "?gallon", "gallon")
+"""Of a filter it may be left out that so much is in an hour."""
 _OPENS = frozenset({"between", "from"})
 _MOST_COUNTED = 40
 _OLDEST, _DAY, _WEEK = 100, 24, 7
@@ -109,7 +111,11 @@ def _of_atom(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
     said = atom.said
     if not said or not reads(said, atom.kind, "europe"):
         said = typed(atom.thousands or atom.value, atom.unit)
+    if atom.thousands and scales.american and "," in said:
+        said = typed(atom.thousands, atom.unit)
     says = dict.fromkeys(_ANSWERS.get(atom.kind, (atom.kind,)), said)
+    if atom.unit in _FLOWS:
+        says["flow"] = typed(atom.value, f"{atom.unit}/hour")
     if atom.unit == "day" and atom.value <= _WEEK:
         says["per_week"] = f"{atom.value:g} times a week"
     return says | _price(text, atom)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections import Counter, defaultdict
+from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 
 from interview.base.units import convert, system_for
@@ -18,6 +18,8 @@ _LIKELY = {"degC": (-5.0, 52.0), "degF": (36.0, 140.0)}
 _SCALE_WORDS = {"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF"}
 _METRIC: Mapping[str, Unit] = {"flow": "L/hour", "mass": "g", "volume": "L"}
 _AMERICAN: Mapping[str, Unit] = {"flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
+_OF_AMERICA = frozenset({"inch", "foot", "degF"})
+_OF_OTHERS = frozenset({"cm", "mm", "m", "degC"})
 _FIXED: Mapping[str, Unit] = {
     **{"power": "W", "current": "A", "voltage": "V", "share": "%", "concentration": "mg/L"},
     "angle": "deg",
@@ -33,9 +35,12 @@ class Scales:
     def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
         self._places: dict[str, list[tuple[int, Unit]]] = defaultdict(list)
         for atom in atoms:
-            if atom.unit:
+            if atom.unit and not atom.loose:
                 self._places[atom.kind].append((atom.first, atom.unit))
-        self.american = system_for(region) == "us" if region else _is_american(atoms)
+        american = _is_american(atoms)
+        of_region = system_for(region) == "us"
+        self.american = of_region if american is None else american
+        self._fahrenheit = of_region if region else self.american
         self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
         self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
 
@@ -47,13 +52,13 @@ class Scales:
             return (told if len(told) == 1 else fits)[0]
         if not fits:
             return ""
-        return "degF" if self.american else "degC"
+        return "degF" if self._fahrenheit else "degC"
 
     def difference(self) -> Unit:
         """The scale of a swing."""
         if len(self._scales) == 1:
             return next(iter(self._scales))
-        return "degF" if self.american else "degC"
+        return "degF" if self._fahrenheit else "degC"
 
     def of(self, kind: str, at: int) -> Unit:
         """The unit of another dimension for a number at a token."""
@@ -85,7 +90,8 @@ class Scales:
         return min(near, key=lambda one: (abs(one[0] - at), one[1]))[1] if near else ""
 
 
-def _is_american(atoms: Sequence[Atom]) -> bool:
-    units = Counter(atom.unit for atom in atoms if atom.unit)
-    american = sum(units[unit] for unit in ("inch", "foot", "degF", "?gallon", "?gallon/hour"))
-    return american > sum(units[unit] for unit in ("cm", "mm", "m", "degC", "L", "L/hour"))
+def _is_american(atoms: Sequence[Atom]) -> bool | None:
+    """Whether a text tells its amounts in inches and °F; None where it tells both, or neither."""
+    units = {atom.unit for atom in atoms if not atom.loose}
+    american, metric = not units.isdisjoint(_OF_AMERICA), not units.isdisjoint(_OF_OTHERS)
+    return american if american != metric else None
