@@ -211,3 +211,18 @@ def test_a_few_words_go_to_the_one_question_of_a_row_that_they_answer() -> None:
         "living",
         "her son is 3",
     ]
+
+
+def test_how_cold_and_how_warm_may_be_told_in_one_sentence() -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("region"), "usa")
+    row = [Place("room_temperature_low"), Place("room_temperature_high")]
+    assert parts_of(interview, row, "65 at night, 80 in August") == ["65 F", "80 F"]
+    assert parts_of(interview, row, "somewhere between 62 and 84") == ["62 F", "84 F"]
+
+
+def test_parts_between_commas_go_where_they_alone_fit() -> None:
+    row = [Place("species", 1), Place("carapace_length", 1), Place("sex", 1)]
+    interview = assembly.new_interview()
+    interview.record(Place("animal_count"), "2")
+    assert parts_of(interview, row, "8 cm, male") == ["", "8 cm", "male"]

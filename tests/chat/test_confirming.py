@@ -69,3 +69,38 @@ def test_lines_from_a_pipe_are_told_and_go_on() -> None:
     held = _typed("22 °C", live=False)
     assert "If it is right, go on; “back” mends it." in held.face.everything
     assert ASKS not in _labels(held)
+
+
+TOLD = "We have a slider of 20 cm in a 100 x 40 x 40 cm tank"
+CORRECTED = {
+    "no, it's 22 cm": ("carapace_length", "22 cm"),
+    "it's 22 cm": ("carapace_length", "22 cm"),
+    "no it's a cooter": ("species", "cooter"),
+}
+
+
+@pytest.mark.parametrize("line", CORRECTED)
+def test_a_bare_correction_goes_to_the_one_line_that_it_fits(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    name, said = CORRECTED[line]
+    assert held.interview.answers[Place(name, 0)].said == said
+    assert held.interview.answers[Place("tank_size")].said == "100 x 40 x 40 cm"
+    assert not held.face.tones("refusal")
+
+
+def test_a_line_called_wrong_is_asked_anew() -> None:
+    held = talk([TOLD, "the shell length is wrong", "18 cm", "yes", "stop"])
+    assert held.interview.answers[Place("carapace_length", 0)].said == "18 cm"
+
+
+@pytest.mark.parametrize("line", ["looks good", "all correct", "i think so", "that's right"])
+def test_a_list_is_agreed_to_in_many_words(line: str) -> None:
+    held = talk([TOLD, line, "stop"])
+    assert held.interview.answers[Place("tank_size")].said == "100 x 40 x 40 cm"
+    assert not held.face.tones("refusal")
+
+
+def test_a_yes_with_a_but_is_no_yes_yet() -> None:
+    held = talk([TOLD, "yes but the tank is 120 cm long", "stop"])
+    assert not held.interview.answers
+    assert held.face.tones("refusal")

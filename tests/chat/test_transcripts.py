@@ -67,6 +67,10 @@ TALKS = {
         *("planning a tank for a musk turtle in Ohio, what do we need?", "yes"),
         *("my mum who is 71 lives with us", "that's enough for now, thanks"),
     ),
+    "left_two": (
+        *("My brother moved out and left me his two map turtles", "no, three", "looks good"),
+        *("I live in Portland Oregon", "65 at night, 80 in August", "bye"),
+    ),
     "bubbles": ("there's bubbles coming out of his nose, is that bad?", "living", "bye"),
     "distress": ("He has swollen eyes and won't eat, I'm so worried", "living", "stop"),
 }

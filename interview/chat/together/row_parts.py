@@ -7,13 +7,14 @@ from itertools import combinations
 
 from interview.chat.hearing.in_context import in_context, is_same, with_only_unit
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.told.story import read_story
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.order.together import together_with
 from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["over", "parts_of"]
+__all__ = ["ends_told", "over", "parts_of"]
 
 _LEAST_WORDS = 3
 """A shorter line may be of any of them."""
@@ -48,6 +49,8 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
     in_full = (kind and with_only_unit(interview, group[0], line)) or line
     if kind and (ends := ends_of(in_full, kind, interview.region)):
         return list(ends)
+    if kind == "temperature" and (told := ends_told(interview, line)):
+        return told
     ways = [line.split(", ")]
     if not _answers(interview, group[0], line):
         ways.append(line.split(" "))
@@ -80,6 +83,13 @@ def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list
         return [line]
     fit = [number for number, place in enumerate(group) if _answers(interview, place, line)]
     return [""] * fit[0] + [line] if len(fit) == 1 else [line]
+
+
+def ends_told(interview: Interview, line: str) -> list[str]:
+    """How cold and how warm rooms get, told in one sentence; else nothing."""
+    told = dict(read_story(interview, f"the room is {line}").answers)
+    ends = [told.get(Place(f"room_temperature_{end}"), "") for end in ("low", "high")]
+    return ends if all(ends) else []
 
 
 def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> Sequence[str]:

@@ -12,10 +12,9 @@ from interview.chat.hearing.in_context import with_only_unit
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
-from interview.chat.together.row_parts import parts_of
+from interview.chat.together.row_parts import ends_told, parts_of
 from interview.chat.together.shop_told import (
     answers_back,
-    ends_told,
     first_part,
     home_of,
     is_left_out,

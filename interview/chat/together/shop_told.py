@@ -9,7 +9,7 @@ from interview.chat.hearing.told.story import read_story
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 
-__all__ = ["answers_back", "ends_told", "first_part", "home_of", "is_left_out", "is_of_a_customer"]
+__all__ = ["answers_back", "first_part", "home_of", "is_left_out", "is_of_a_customer"]
 
 _BESIDE = ("stage", "region", "room_temperature_low", "room_temperature_high", "mains_voltage")
 _LEFT_OUT = ("skip", "next", "pass")
@@ -49,10 +49,3 @@ def home_of(interview: Interview, line: str) -> str:
     """The region a shop's words tell: Bristol, UK shop, near Leeds."""
     name = home_told(interview, line) or home_told(interview, f"in {line}")
     return name.replace("_", " ")
-
-
-def ends_told(interview: Interview, line: str) -> list[str]:
-    """How cold and how warm rooms get, told in one sentence; else nothing."""
-    told = dict(read_story(interview, f"the room is {line}").answers)
-    ends = [told.get(Place(f"room_temperature_{end}"), "") for end in ("low", "high")]
-    return ends if all(ends) else []

@@ -218,6 +218,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     wondered: _Words
     wished_ahead: _Words
     gone: _Words
+    handed_over: _Words
     taken_up_by: _Words
     givers: _Words
     giver_owns: _Words

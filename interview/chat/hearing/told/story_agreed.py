@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from interview.chat.faces.face import Asked
+from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import AFTER_THAT, NO, agreed_in, word_of
@@ -18,9 +19,11 @@ from interview.chat.hearing.told.story import (
 )
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
+from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
-from interview.words.text.refusal import NotUnderstood
-from interview.words.text.tokens import plain_words
+from interview.words.lexicon.rules import is_said
+from interview.words.text.refusal import NotUnderstood, either
+from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = ["agreed"]
 
@@ -33,6 +36,17 @@ _CHANGE = re.compile(
 _ALL_WRONG = re.compile(
     r"(?:(?:no|not|wrong|thats?|is|its?|isnt|right|all|of|this|everything|forget) ?)+"
 )
+_OBJECTS = re.compile(r"(?:but|except|only|just|apart from)\b", re.IGNORECASE)
+"""Yes, but: not all of it stands."""
+_WRONG = re.compile(r"(?:the |my |line |number )*(.+?) (?:is|are|was) (?:wrong|incorrect)")
+_LED = re.compile(
+    r"^(?:(?:its|it's|it is|that's|thats|that is|make (?:that|it)|rather|actually|i meant|sorry|"
+    r"he's|she's|he is|she is|but|no)[ ,]+)+",
+    re.IGNORECASE,
+)
+"""What leads up to a correction."""
+_LEAST_WORDS = 3
+"""Of what is told behind a yes, and is heard later."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
 _COUNT = "animal_count"
@@ -65,13 +79,16 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             story = _put_right(talk, story, otherwise)
             _show(talk, story)
             continue
-        if agrees and (not rest or is_sentence(rest)):
+        if is_said(plain_words(line), "asked_instead", "agrees"):
+            agrees, rest = True, ""
+        goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
+        if agrees and (not rest or goes_on):
             later += [rest] if rest else []
             kept = story
             break
         if word in (*NO, "back") or is_unsure(word) or _ALL_WRONG.fullmatch(plain_words(word)):
             break
-        if word in ("why", "how"):
+        if word in ("why", "how") or asks(line):
             talk.face.say(_WHY, "help")
             continue
         if is_sentence(line) and read_story(talk.interview, line).answers:
@@ -81,7 +98,16 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if plain_words(line) in {plain_words(said) for _, said in story.answers}:
             talk.face.say(_STANDS)
             continue
-        mended = _mended(talk, story, line.strip(" .!?"))
+        retold = _retold(talk, story, line if agrees is None else rest)
+        if retold is not None:
+            if retold is not story:
+                story = retold
+                _show(talk, story)
+            continue
+        line = line.strip(" .!?")
+        if wrong := _WRONG.fullmatch(line.casefold()):
+            line = f"change {wrong[1]}"
+        mended = _mended(talk, story, line)
         if mended is not None:
             story = mended
             _show(talk, story)
@@ -130,6 +156,36 @@ def _put_right(talk: Choosing, story: Story, told: Story) -> Story:
         guessed=(story.guessed - new.keys()) | (told.guessed & new.keys()),
         heard={place: clause for place, clause in story.heard.items() if place not in new},
     )
+
+
+def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
+    """The story with the one line that a bare correction fits: it's 22 cm; None where none does.
+
+    The same story where it fits several, which is asked then.
+    """
+    said = _LED.sub("", line.strip(" .!")).strip()
+    if not said or said.isdecimal() or _meant(talk.interview, story, said):
+        return None
+    found = [place for place, _ in story.answers if _fits(talk.interview, story, place, said)]
+    if len(found) == 1:
+        return story.with_answer(found[0], said)
+    if found:
+        names = either(f"“{label_of(talk.interview, story, place)}”" for place in found)
+        talk.face.say(f"What is {said}: {names}? Type “change” and the line's number.", "refusal")
+        return story
+    return None
+
+
+def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
+    question = interview.question(place)
+    counts = read_number(tokenise(said)) is not None and interview.lists.options_of(question)
+    if place.id == _STAGE or counts:  # no option is meant by its number
+        return False
+    try:
+        understand(question, said, interview.lists, story.region, interview.system)
+    except NotUnderstood:
+        return False
+    return True
 
 
 def _mended(talk: Choosing, story: Story, line: str) -> Story | None:

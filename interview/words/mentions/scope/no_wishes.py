@@ -7,6 +7,9 @@ from interview.words.mentions.scope.words import Words
 
 __all__ = ["is_no_wish"]
 
+_NEAR = 6
+"""Words behind somebody in which it is said that something was handed over."""
+
 
 def is_no_wish(said: Words, first: int, end: int) -> bool:
     """Whether a phrase that usually wishes, asks or is of others says here what is so."""
@@ -33,7 +36,9 @@ def _gave(said: Words, at: int) -> bool:
 
 def _came(said: Words, first: int, end: int) -> bool:
     """Whether something came from there: media from my other tank; a mate gave it to us."""
-    if said.word(end) in ("gave", "gifted", "sold") and said.words[first] in known_words("givers"):
+    if said.words[first] in known_words("givers") and (
+        said.word(end) in ("gave", "gifted", "sold") or _hands_over(said, end)
+    ):
         return True
     before = said.words[max(first - 4, 0) : first]
     if said.words[first] in known_words("giver_owns"):
@@ -47,3 +52,12 @@ def _wonders(said: Words, at: int) -> bool:
         return False
     aside = not known_words("asides_with_if").isdisjoint(said.words[at + 1 : at + 5])
     return aside or said.word(at - 1) in known_words("wondered")
+
+
+def _hands_over(said: Words, end: int) -> bool:
+    """My brother moved out and left me his turtles: they are mine now."""
+    words = range(end, min(end + _NEAR, len(said.words) - 1))
+    return any(
+        said.words[at] in known_words("handed_over") and said.words[at + 1] in ("me", "us")
+        for at in words
+    )
