@@ -21,6 +21,8 @@ from interview.words.text.tokens import Token, joined, tokenise
 __all__ = ["Term", "match_unit", "measure", "no_unit", "read_terms", "unit_after", "written"]
 
 _LONGEST_UNIT = 6
+_LARGER = 10
+"""So many times what is usual a comma still groups thousands where it never marks decimals."""
 _AND = frozenset({"and", "&", ",", "+"})
 _FILLERS = frozenset({"of", "a", "an", "the"})
 _COMPOUND = frozenset({"length", "mass", "duration", "volume"})
@@ -212,10 +214,11 @@ def _settled(term: Term, unit: Unit, frame: Frame) -> tuple[Fraction, tuple[str,
         wrong = f'"{number.text}" can be a thousands or a decimal number'
         forms = _either_of([(number.thousands, unit), (number.value, unit)])
         raise NotUnderstood(quoted(term.text), wrong, forms)
-    if fits == [number.value]:
+    large = convert(number.thousands, unit, dimension.core_unit) > _LARGER * high
+    if fits == [number.value] and (large or not english or number.mark != ","):
         return number.value, ()
     said = f'I took "{number.text}" as {written(number.thousands, unit)}.'
-    return number.thousands, () if english and len(fits) == 1 else (said,)
+    return number.thousands, () if english and fits == [number.thousands] else (said,)
 
 
 def _spaced(term: Term, unit: Unit, frame: Frame) -> Fraction:

@@ -69,7 +69,7 @@ def _likely(values: Sequence[float], scales: Scales, at: int) -> Unit:
         return "mm"
     if len(values) == _THREE and max(values) <= _IN_FEET:
         return "foot"
-    return scales.sides(at)
+    return scales.sides(at, max(values))
 
 
 def _named(text: Text, atom: Atom, names: Sizes, american: bool) -> Iterator[Heard]:

@@ -123,7 +123,7 @@ def _of_atom(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
 
 def _of_degrees(atom: Atom, scales: Scales) -> dict[str, str]:
     number = atom.value
-    says = {"temperature_difference": typed(number, scales.difference())}
+    says = {"temperature_difference": typed(number, scales.difference(atom.first))}
     if scale := scales.temperature(number, number):
         says["temperature"] = typed(number, scale)
     return says | {"angle": typed(number, "deg")}

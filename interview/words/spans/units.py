@@ -15,17 +15,23 @@ from interview.words.text.tokens import Text
 __all__ = ["Scales"]
 
 _LIKELY = {"degC": (-5.0, 52.0), "degF": (36.0, 140.0)}
+_ONLY = {"degC": (8.0, 35.0), "degF": (55.0, 110.0)}
+"""In this range warmth in a home is of this scale alone."""
 _SCALE_WORDS = {"celsius": "degC", "centigrade": "degC", "fahrenheit": "degF"}
 _METRIC: Mapping[str, Unit] = {"flow": "L/hour", "mass": "g", "volume": "L"}
 _AMERICAN: Mapping[str, Unit] = {"flow": "?gallon/hour", "mass": "g", "volume": "?gallon"}
 _OF_AMERICA = frozenset({"inch", "foot", "degF"})
 _OF_OTHERS = frozenset({"cm", "mm", "m", "degC"})
+_OF_TRADE = (24, 30, 36, 48, 72)
+"""Inches that tanks of the American trade are long."""
 _FIXED: Mapping[str, Unit] = {
     **{"power": "W", "current": "A", "voltage": "V", "share": "%", "concentration": "mg/L"},
     "angle": "deg",
 }
 _NEAR = 14
 """Tokens within which a unit told once is meant of a bare number too."""
+_WIDE = {"flow": 400, "volume": 100}
+"""Tokens for what is told in one unit all through a text."""
 _LENGTHS: Sequence[Unit] = ("cm", "inch", "mm", "m", "foot")
 
 
@@ -33,6 +39,7 @@ class Scales:
     """What units a text tells its amounts in."""
 
     def __init__(self, text: Text, atoms: Sequence[Atom], region: str) -> None:
+        self._bare = [(a.first, a.value) for a in atoms if a.kind in ("number", "degrees")]
         self._places: dict[str, list[tuple[int, Unit]]] = defaultdict(list)
         for atom in atoms:
             if atom.unit and not atom.loose:
@@ -41,6 +48,7 @@ class Scales:
         of_region = system_for(region) == "us"
         self.american = of_region if american is None else american
         self._fahrenheit = of_region if region else self.american
+        self._in_us = of_region
         self._scales = {_SCALE_WORDS[t.text] for t in text.tokens if t.text in _SCALE_WORDS}
         self._scales |= {atom.unit for atom in atoms if atom.kind == "temperature" and atom.unit}
 
@@ -54,17 +62,23 @@ class Scales:
             return ""
         return "degF" if self._fahrenheit else "degC"
 
-    def difference(self) -> Unit:
-        """The scale of a swing."""
+    def difference(self, at: int) -> Unit:
+        """The scale of a swing at a token: the text's, or that of the warmth told near it."""
         if len(self._scales) == 1:
             return next(iter(self._scales))
+        near = [value for first, value in self._bare if 0 < abs(first - at) <= _NEAR]
+        for unit, (low, high) in _ONLY.items():
+            if near and all(low <= value <= high for value in near):
+                return unit
         return "degF" if self._fahrenheit else "degC"
 
     def of(self, kind: str, at: int) -> Unit:
         """The unit of another dimension for a number at a token."""
         if kind in _FIXED:
             return _FIXED[kind]
-        return self._near(kind, at) or (_AMERICAN if self.american else _METRIC).get(kind, "")
+        return self._near(kind, at, _WIDE.get(kind, _NEAR)) or (
+            _AMERICAN if self.american else _METRIC
+        ).get(kind, "")
 
     def lengths(self, value: float, at: int) -> Iterator[tuple[str, Unit]]:
         """The unit of a bare number at each question for a length at which it makes sense."""
@@ -76,17 +90,19 @@ class Scales:
             if unit := next(fits, ""):
                 yield question, unit
 
-    def sides(self, at: int) -> Unit:
-        """Of a size: cm or inches."""
+    def sides(self, at: int, longest: float = 0.0) -> Unit:
+        """Of a length, or of sides of which the longest is so much: cm or inches."""
+        if self._in_us and longest in _OF_TRADE:
+            return "inch"
         near = self._near("length", at)
         if near in ("cm", "inch"):
             return near
         return "inch" if self.american else "cm"
 
-    def _near(self, kind: str, at: int) -> Unit:
+    def _near(self, kind: str, at: int, reach: int = _NEAR) -> Unit:
         places = self._places.get(kind, [])
-        first = bisect_left(places, (at - _NEAR, ""))
-        near = places[first : bisect_left(places, (at + _NEAR + 1, ""))]
+        first = bisect_left(places, (at - reach, ""))
+        near = places[first : bisect_left(places, (at + reach + 1, ""))]
         return min(near, key=lambda one: (abs(one[0] - at), one[1]))[1] if near else ""
 
 
