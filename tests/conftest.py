@@ -11,6 +11,7 @@ Marks: `pytest -m "not slow"`, `-m terminal`, `-m reference`.
 from __future__ import annotations
 
 import ctypes
+import os
 import re
 import signal
 import sys
@@ -28,6 +29,9 @@ from interview.base.places import demo_folder
 from interview.graph.interview import Interview
 
 HERE = Path(__file__).parent
+
+# A worker a core: matrices are multiplied by one thread each, as numpy is told when it loads.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A slow machine is no fault: what must be quick says so beside its own test.
 _ANY_PACE = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}

@@ -160,10 +160,6 @@ GROUPS = (
             **TOP, "missing key": (r"\n  - id: \w+\n    ", "\n  - "),
         },
         "interview/words/lexicon/changes.yaml": {**TOP, "missing key": (r"{id: \w+, ", "{")},
-        "interview/words/learned/weights.yaml": {
-            **TOP, "text for a number": (r"=-?\d+", "=much"),
-            "missing key": (r"{id: \w+, ", "{"),
-        },
     },
     {
         "questions/*.yaml": QUESTIONS,
@@ -171,7 +167,6 @@ GROUPS = (
         "interview/words/lexicon/spans.yaml": {"unknown name": (r"fine: \[wall", "fine: [wal")},
         "interview/words/lexicon/phrases.yaml": {"unknown name": (r"- id: region", "- id: regin")},
         "interview/words/lexicon/changes.yaml": {"unknown name": (r"id: stage", "id: stagge")},
-        "interview/words/learned/weights.yaml": {"unknown name": (r"id: age", "id: agge")},
         "interview/graph/order/worth.yaml": {"unknown name": (r"question: rcd", "question: rdc")},
         "interview/graph/order/together.yaml": {"unknown name": (r"\[rcd, ", "[rdc, ")},
         "interview/graph/order/look_round.yaml": {"unknown name": (r"ask: cords", "ask: cord")},

@@ -28,7 +28,6 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
     from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
-    from interview.words.learned.weights import weights
     from interview.words.lexicon.faults import faults as faults_of_phrases
     from interview.words.lexicon.files import changes, phrases
     from interview.words.lexicon.rules import NO_QUESTION
@@ -40,14 +39,10 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
         (
             *(*phrases().absent, *phrases().facts, *phrases().near),
             *(*changes().told, *changes().moved, *changes().added),
-            *(*weights().amounts.answers, *weights().clauses.answers),
         ),
         {"question": {*asked, NO_QUESTION}},
     )
-    for answer in weights().clauses.answers:
-        if answer.says not in asked.get(answer.id, ()) and answer.id != NO_QUESTION:
-            wrong = f"“{answer.says}” is no choice at the question {answer.id}"
-            yield str(FileError(answer.where, wrong))
+    yield from _faults_of_learned(asked)
     yield from faults_of_phrases(units)
     for name, doubt in doubts().items():
         if name not in asked:
@@ -60,6 +55,23 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
         for name, row in rows.items():
             if name not in asked.get(question, ()):
                 yield str(FileError(row.where, f"{name} is no choice at the question {question}"))
+
+
+def _faults_of_learned(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
+    """Questions and choices that can be heard in a story, though there are none such."""
+    from interview.words.learned.candidates import WATER_DEPTH
+    from interview.words.learned.model import WEIGHTS, about
+
+    names = {*about().choices, *about().amounts} - {WATER_DEPTH, *asked}
+    wrong = [f"there is no question {name}" for name in sorted(names)]
+    wrong += [
+        f"“{choice}” is no choice at the question {name}"
+        for name, choices in about().choices.items()
+        for choice in choices
+        if asked.get(name) and choice not in asked[name]
+    ]
+    for fault in wrong:
+        yield str(FileError(WEIGHTS.name, f"{fault}: python tests/words/learn.py learns anew"))
 
 
 def faults_of_kinds(questionnaire: Questionnaire) -> Iterator[str]:

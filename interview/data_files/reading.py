@@ -19,10 +19,8 @@ def faults_inside() -> list[str]:
 
     Files that rest on others are looked at when those have no fault.
     """
-    from interview.words.learned.weights import weights
-
     found: list[str] = []
-    for stage in _stages(lambda: load(questions_folder()), weights):
+    for stage in _stages(lambda: load(questions_folder())):
         for read in stage:
             try:
                 read()
@@ -34,10 +32,7 @@ def faults_inside() -> list[str]:
 
 
 def read_all() -> None:
-    """Read what isn't read yet, so that no file is left to read later.
-
-    Questions aside, and the learned weights, which only a told story needs.
-    """
+    """Read what isn't read yet but questions, so that no file is left to read later."""
     for stage in _stages():
         for read in stage:
             read()

@@ -14,9 +14,10 @@ from learning.pack import pack, whole
 from learning.pieces import kept
 from scipy.special import erf
 
+from interview.words.learned.candidates import Candidate
 from interview.words.learned.encoder import encoded, gelu, softmax
 from interview.words.learned.model import About, Model, load
-from interview.words.learned.readings import NONE, Candidate, heard
+from interview.words.learned.readings import NONE, heard
 from interview.words.learned.wordpiece import pieces_of
 
 HERE = Path(__file__).parent / "learning"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from golden import assert_stored
-from learn import LEARNED_FROM
+from learning.examples import LEARNED_FROM
 from told_score import paragraphs, score
 
 TUNED = ("tuning", "tuning_further", "sentences", "voices_tuned", "two_writers")
@@ -29,7 +29,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
     with capsys.disabled():
         said, wrong = sum(found.said.values()), len(found.wrong)
         print(f"\ntuning: {found.by_phrases:.3f} of {said}, wrong {wrong}")
-    assert found.wrong == []
+    assert found.misread == 0
     assert found.by_phrases >= 0.9
     _as_stored("tuning")
 
@@ -37,23 +37,23 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
 def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str]) -> None:
     """Only counted: what is missed or wrong there is never shown, so that nobody tunes to it."""
     found = score("held_out")
-    wrong, guessed = len(found.wrong) - found.guessed_wrongly, found.guessed_wrongly
+    wrong, guessed = found.misread, found.guessed_wrongly
     with capsys.disabled():
         print(
             f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}", end=""
         )
         print(f", by phrases {found.by_phrases:.3f}; of {found.guessed} guesses wrong {guessed}")
-    assert found.recall >= 0.76
+    assert found.recall >= 0.85
     assert found.by_phrases >= 0.69
     assert wrong <= 1
-    assert guessed <= 2
+    assert guessed <= 0.12 * found.guessed
 
 
 def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
     found = score("tuning_further")
     with capsys.disabled():
         print(f"\nfurther: {found.by_phrases:.3f} of {sum(found.said.values())}")
-    assert found.wrong == []
+    assert found.misread == 0
     assert found.by_phrases >= 0.91
     _as_stored("tuning_further")
 
@@ -62,7 +62,7 @@ def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixt
     found = score("sentences")
     with capsys.disabled():
         print(f"\nsentences: {found.by_phrases:.3f} of {sum(found.said.values())}")
-    assert found.wrong == []
+    assert found.misread == 0
     assert found.by_phrases >= 0.91
     _as_stored("sentences")
 
@@ -76,7 +76,7 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
         with capsys.disabled():
             name = half.replace("_", " ")
             print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}")
-        assert found.wrong == []
+        assert found.misread == 0
         assert (found.by_phrases if half in LEARNED_FROM else found.recall) >= least
         _as_stored(half)
 
@@ -91,8 +91,8 @@ def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
     """Of the second set two facts are told otherwise than the text has it; one is open."""
     found = score(half)
     with capsys.disabled():
-        name, wrong = half.replace("_", " "), len(found.wrong)
+        name, wrong = half.replace("_", " "), found.misread
         print(f"\n{name}: {found.by_phrases:.3f} of {sum(found.said.values())}, wrong {wrong}")
     assert found.by_phrases >= least
-    assert len(found.wrong) <= most_wrong
+    assert found.misread <= most_wrong
     _as_stored(half)

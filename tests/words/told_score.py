@@ -41,6 +41,11 @@ class Score:
     """Every paragraph with all that was taken of it, and the words of which nothing was."""
 
     @property
+    def misread(self) -> int:
+        """How much phrases took wrongly."""
+        return len(self.wrong) - self.guessed_wrongly
+
+    @property
     def recall(self) -> float:
         return sum(self.taken.values()) / sum(self.said.values())
 

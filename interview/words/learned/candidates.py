@@ -21,7 +21,10 @@ from interview.words.spans.sizes import sizes_in
 from interview.words.spans.told_amounts import amounts_in
 from interview.words.spans.units import Scales
 
-__all__ = ["Candidate", "candidates"]
+__all__ = ["WATER_DEPTH", "Candidate", "candidates"]
+
+WATER_DEPTH = "water_depth"
+"""How deep the water is, which no question asks."""
 
 _LONGEST = 5000
 """Characters that are read."""
@@ -66,7 +69,7 @@ def candidates(
         *amounts_in(told, atoms, scales),
         *pairs_in(told, atoms, scales),
     )
-    return list(_merged(heard, {**asked, "water_depth": "water_depth"}))
+    return list(_merged(heard, {**asked, WATER_DEPTH: WATER_DEPTH}))
 
 
 def _merged(heard: Iterable[Heard], asked: Mapping[str, str]) -> Iterator[Candidate]:

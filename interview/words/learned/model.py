@@ -8,14 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import msgspec
 import numpy as np
+from numpy.typing import NDArray
 
 from interview.words.learned.encoder import Tensors
 
-__all__ = ["About", "Model", "load"]
+__all__ = ["WEIGHTS", "About", "Model", "about", "load", "model"]
+
+WEIGHTS = Path(__file__).with_name("weights.npz")
 
 
 class About(msgspec.Struct, frozen=True, kw_only=True):
@@ -49,8 +53,25 @@ def load(path: Path) -> Model:
     """A file that `tests/words/learning/pack.py` wrote."""
     with np.load(path) as file:
         arrays = {name: file[name] for name in file.files}
-    about = msgspec.json.decode(arrays.pop("about").tobytes(), type=About)
     pieces = arrays.pop("pieces").tobytes().decode("utf-8").split("\n")
+    said = _about(arrays.pop("about"))
     for name in [name for name in arrays if f"{name}.scale" in arrays]:
         arrays[name] = arrays[name] * arrays.pop(f"{name}.scale")[:, None]
-    return Model(about, {piece: n for n, piece in enumerate(pieces)}, arrays)
+    return Model(said, {piece: n for n, piece in enumerate(pieces)}, arrays)
+
+
+@cache
+def model() -> Model:
+    """The one that ships, read when the first story is told."""
+    return load(WEIGHTS)
+
+
+@cache
+def about() -> About:
+    """What the one that ships can hear, without the rest."""
+    with np.load(WEIGHTS) as file:
+        return _about(file["about"])
+
+
+def _about(said: NDArray[np.uint8]) -> About:
+    return msgspec.json.decode(said.tobytes(), type=About)

@@ -13,27 +13,19 @@ from itertools import accumulate, pairwise
 
 import numpy as np
 
+from interview.words.learned.candidates import Candidate
 from interview.words.learned.encoder import Floats, encoded, linear, softmax
 from interview.words.learned.model import Model
 from interview.words.learned.wordpiece import CLOSING, OPENING, Piece, pieces_of
 
-__all__ = ["NONE", "Candidate", "Choosing", "Heard", "heard"]
+__all__ = ["AROUND", "NONE", "Choosing", "Heard", "heard"]
 
 NONE = ""
 """No answer to a question, or of an amount to any."""
-_AROUND = 8
+AROUND = 8
 """Pieces on either side of an amount."""
 _SHARED = 64
 """Pieces that two windows of a long text have in common."""
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """Characters that may tell an amount, and what would be typed at each question they answer."""
-
-    start: int
-    stop: int
-    says: Mapping[str, str]
 
 
 @dataclass(frozen=True)
@@ -73,9 +65,9 @@ def heard(model: Model, text: str, candidates: Sequence[Candidate]) -> Heard:
                 choices[question] = found
         for number, candidate in enumerate(candidates):
             at = [n for n, piece in enumerate(window) if _meet(piece, candidate)]
-            if at and (first == 0 or at[0] >= _AROUND):
+            if at and (first == 0 or at[0] >= AROUND):
                 own = slice(at[0], at[-1] + 1)
-                near = slice(max(0, own.start - _AROUND), own.stop + _AROUND)
+                near = slice(max(0, own.start - AROUND), own.stop + AROUND)
                 means = [vectors[1:-1][part].mean(0) for part in (own, near)]
                 amounts[number] = _of_amount(model, np.concatenate(means), candidate)
     return Heard(choices, tuple(amounts))

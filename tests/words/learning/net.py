@@ -12,7 +12,7 @@ import torch
 from torch import Tensor, nn
 from torch.nn import functional
 
-DROPOUT, EPSILON = 0.1, 1e-12
+HEADS, DROPOUT, EPSILON = 12, 0.1, 1e-12
 
 
 class Layer(nn.Module):
@@ -39,7 +39,13 @@ class Encoder(nn.Module):
     """Vectors (B, T, D) of texts."""
 
     def __init__(
-        self, pieces: int, *, layers: int = 6, size: int = 384, heads: int = 12, longest: int = 512
+        self,
+        pieces: int,
+        *,
+        layers: int = 6,
+        size: int = 384,
+        heads: int = HEADS,
+        longest: int = 512,
     ) -> None:
         super().__init__()
         self.words, self.positions = nn.Embedding(pieces, size), nn.Embedding(longest, size)

@@ -1,50 +1,38 @@
-"""What a story probably tells where no phrase took it: guesses by learned weights.
+"""What a story probably tells where no phrase took it: guesses by what was learned.
 
-An amount that nothing was made of chooses among the questions it can answer, and none; a clause,
-for each question it speaks of, among its choices and none. A guess is made only where one is far
-likelier than all else together, and nothing else in the story tells the same question otherwise.
+An amount that nothing was made of chooses among the questions it can answer, and none; a question
+with choices among them and none. A guess is made only where one is far likelier than all else
+together, and nothing else in the story tells the same question otherwise.
 """
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from contextlib import suppress
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.in_context import below_rim
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.graph.questions import Question, Questionnaire
+from interview.graph.questions import Question
 from interview.words.intents.story import Extracted
-from interview.words.learned.spots import Spot, amounts_in, clauses_in
-from interview.words.learned.weights import Label, chances, weights
-from interview.words.lexicon.rules import NO_QUESTION
-from interview.words.mentions.attributes import OF_A_TURTLE
+from interview.words.learned.retracted import Clause, clauses_in, is_retracted
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["DEEP", "NONE", "Guess", "guesses", "is_by_clause", "tells"]
+if TYPE_CHECKING:
+    from interview.words.learned.candidates import Candidate
+    from interview.words.learned.readings import Choosing, Heard
 
-_SURE = 0.9
+__all__ = ["Guess", "asked_amounts", "guesses"]
+
+_SURE = 0.8
 """Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
-_LEAST_TOLD = 2
-"""Answers that phrases must have taken: of less it isn't sure that a tank is told of."""
-NONE: Label = (NO_QUESTION, "")
-DEEP: Label = ("water_line_below_rim", "deep")
-_ANSWERS: Mapping[str, tuple[str, ...]] = {
-    "number": ("temperature", "rating", "concentration", "per_week"),
-    "degrees": ("temperature", "temperature_difference", "angle"),
-    "temperature": ("temperature", "temperature_difference"),
-    "percent": ("share", "percent"),
-    "part": ("share",),
-    "share": ("share", "percent"),
-    "duration": ("duration", "lit_time"),
-}
-"""Types of questions that an amount may answer, where it isn't its own kind alone."""
+_SURER: Mapping[tuple[str, str], float] = {("vulnerable_person", "no"): 0.95}
+"""Where a wrong guess could harm somebody."""
+_LEAST_TOLD, _LEAST_WORDS = 2, 20
+"""Answers that phrases took, or words: of less it isn't sure that a tank is told of."""
+_WATER_LINE = "water_line_below_rim"
 _COUNT = Place("animal_count")
-_ABSENT = ("none", "no")
-"""All that a clause with a denial in it may tell."""
-_OTHERWISE = ("species", "region", "stage", "vulnerable_person", "sex")
-"""Choices that are told by names, places, turtles and people."""
 
 
 class Guess(NamedTuple):
@@ -53,36 +41,41 @@ class Guess(NamedTuple):
     place: Place
     said: str
     chance: float
-    start: int
-    stop: int
+    clause: Clause
+    amount: Candidate | None = None
+
+    def meets(self, other: Guess) -> bool:
+        """Whether both are amounts of the same words."""
+        one, more = self.amount, other.amount
+        return bool(one and more and one.start < more.stop and more.start < one.stop)
 
 
-def is_by_clause(question: Question) -> bool:
-    """Whether a clause may tell its answer, a choice."""
-    return question.type in ("choice", "yes_no") and question.id not in _OTHERWISE
-
-
-def tells(kind: str, question: Question) -> bool:
-    """Whether an amount of this kind may answer it."""
-    alone = not question.repeat or question.id in OF_A_TURTLE
-    return alone and question.type in _ANSWERS.get(kind, (kind,))
+def asked_amounts(questions: Iterable[Question]) -> dict[str, str]:
+    """The type of each question that an amount may answer."""
+    return {one.id: one.type for one in questions if one.unit not in ("choice", "yes/no")}
 
 
 def guesses(
-    interview: Interview, told: Extracted, answers: Sequence[tuple[Place, str]]
+    interview: Interview,
+    text: str,
+    told: Extracted,
+    answers: Sequence[tuple[Place, str]],
+    region: str,
 ) -> Iterator[Guess]:
     """Likely answers, the surest first, that can be beside all others.
 
     Args:
         interview: the answers that there are; of none another is guessed
-        told: what phrases took of a story
+        text: the story
+        told: what phrases took of it
         answers: that, by their questions
+        region: where the keeper lives, as told here or before; "" where it isn't known
     """
-    planned = any(fact.said == "planning" for fact in told.facts)
-    if planned or len(told.facts) < _LEAST_TOLD:
+    if len(told.facts) < _LEAST_TOLD and len(text.split()) < _LEAST_WORDS:
         return
     known = {place for place, _ in answers} | interview.answers.keys()
-    likely = sorted(_likely(interview, told, known), key=lambda guess: -guess.chance)
+    found = _candidates(interview, text, told, region)
+    likely = sorted(_likely(interview, text, told, known, found), key=lambda one: -one.chance)
     if not likely:
         return
     trial = Interview(interview.questionnaire, interview.lists)
@@ -91,58 +84,87 @@ def guesses(
         with suppress(NotUnderstood, AnswerRefused):
             trial.record(place, said)
     relevant = trial.relevance()
+    made: list[Guess] = []
     for guess in likely:
         said = guess.said
-        if said.endswith(f" {DEEP[1]}"):
+        if guess.place.id == _WATER_LINE and said.endswith(" deep"):
             said = below_rim(trial, said, float(trial.known().get("tank_height", 0.0)))
+        if any(map(guess.meets, made)):
+            continue
         if relevant.get(guess.place) is not False and trial.takes(guess.place, said):
             trial.record(guess.place, said)
+            made.append(guess)
             yield guess._replace(said=said)
 
 
-def _likely(interview: Interview, told: Extracted, known: Set[Place]) -> Iterator[Guess]:
+def _candidates(interview: Interview, text: str, told: Extracted, region: str) -> list[Candidate]:
+    """The amounts that no phrase took, neither denied nor taken back."""
+    from interview.words.learned.candidates import candidates
+
+    asked = asked_amounts(interview.questionnaire.by_id.values())
+    sizes = interview.lists.sizes["tank_size"]
+    return [
+        one
+        for one in candidates(text, asked, region=region, sizes=sizes)
+        if not any(fact.start < one.stop and one.start < fact.stop for fact in told.found)
+        and not is_retracted(told.told, one.start, one.stop)
+    ]
+
+
+def _likely(
+    interview: Interview,
+    text: str,
+    told: Extracted,
+    known: Set[Place],
+    found: Sequence[Candidate],
+) -> Iterator[Guess]:
     """What is sure enough of all that may be told of one place that has no answer."""
-    heard: dict[Place, list[Guess]] = defaultdict(list)
+    from interview.words.learned.model import model
+    from interview.words.learned.readings import heard
+
+    reading = heard(model(), text, found)
+    rivals: dict[Place, list[Guess]] = defaultdict(list)
     counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
     several = interview.animal_count > 1 or any(place.animal for place in known)
     is_one = counted and not several  # else nobody knows of which turtle it is
-    for guess in (*_of_amounts(interview.questionnaire, told), *_of_clauses(told)):
-        if guess.place not in known and (is_one or guess.place.animal is None):
-            heard[guess.place].append(guess)
-    for rivals in heard.values():
-        best = max(rivals, key=lambda guess: guess.chance)
-        others = (guess.chance for guess in rivals if guess.said != best.said)
+    clauses = list(clauses_in(told.told))
+    for guess in (*_of_amounts(reading, found, clauses), *_of_choices(reading, clauses)):
+        of_a_turtle = interview.questionnaire.by_id[guess.place.id].repeat
+        place = Place(guess.place.id, 0 if of_a_turtle else None)
+        unknown_kind = guess.place.id == "species" and told.strange
+        if place not in known and not unknown_kind and (is_one or not of_a_turtle):
+            rivals[place].append(guess._replace(place=place))
+    for row in rivals.values():
+        best = max(row, key=lambda guess: guess.chance)
+        others = (one.chance for one in row if one.said != best.said and not one.meets(best))
         sure = best.chance * (1 - max(others, default=0.0))
-        if sure >= _SURE and best.said != "unknown":
+        if sure >= _SURER.get((best.place.id, best.said), _SURE):
             yield best._replace(chance=sure)
 
 
-def _of_amounts(asked: Questionnaire, told: Extracted) -> Iterator[Guess]:
-    heard, questions = weights().amounts, asked.by_id
-    for spot in amounts_in(told.told):
-        part = spot.parts[spot.amount]
-        if any(one.start < part.end and part.start < one.stop for one in told.found):
-            continue
-        fit = [one for one in heard.labels() if one == NONE or tells(part.kind, questions[one[0]])]
-        if not spot.of_a_shell:
-            fit = [one for one in fit if one[0] != "carapace_length"]
-        sums = heard.sums(spot.features)
-        chance, label = max(zip(chances([sums[one] for one in fit]), fit, strict=True))
-        if label != NONE:
-            yield _guess(label, f"{part.said} {label[1]}".rstrip(), chance, spot)
+def _of_amounts(
+    reading: Heard, found: Sequence[Candidate], clauses: Sequence[Clause]
+) -> Iterator[Guess]:
+    from interview.words.learned.candidates import WATER_DEPTH
+
+    for one, chances in zip(found, reading.amounts, strict=True):
+        clause = next(clause for clause in clauses if one.start < clause.stop)
+        for name, chance in chances.items():
+            if name == WATER_DEPTH:
+                said = f"{one.says[name]} deep"
+                yield Guess(Place(_WATER_LINE), said, chance, clause, one)
+            elif name:
+                yield Guess(Place(name), one.says[name], chance, clause, one)
 
 
-def _of_clauses(told: Extracted) -> Iterator[Guess]:
-    heard = weights().clauses
-    for spot in clauses_in(told.told):
-        sums = heard.sums(spot.features)
-        for name in sorted(heard.spoken_of(spot.features)):
-            fit = [one for one in heard.labels() if one == NONE or one[0] == name]
-            for chance, label in zip(chances([sums[one] for one in fit]), fit, strict=True):
-                if label != NONE and (label[1] in _ABSENT or not spot.denies):
-                    yield _guess(label, label[1], chance, spot)
+def _of_choices(reading: Heard, clauses: Sequence[Clause]) -> Iterator[Guess]:
+    for name, choosing in reading.choices.items():
+        clause = _looked_at(choosing, clauses)
+        for choice, chance in choosing.chances.items():
+            if choice and clause is not None:
+                yield Guess(Place(name), choice, chance, clause)
 
 
-def _guess(label: Label, said: str, chance: float, spot: Spot) -> Guess:
-    place = Place(label[0], 0 if label[0] in OF_A_TURTLE else None)
-    return Guess(place, said, chance, spot.start, spot.stop)
+def _looked_at(choosing: Choosing, clauses: Sequence[Clause]) -> Clause | None:
+    """The clause that most of the looking was at."""
+    return max(clauses, key=lambda one: choosing.share(one.start, one.stop), default=None)

@@ -97,10 +97,12 @@ def read_story(interview: Interview, text: str) -> Story:
         if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
     heard = {}
-    for guess in guesses(interview, told, answers):
+    for guess in guesses(interview, text, told, answers, region):
         answers.append((guess.place, guess.said))
-        heard[guess.place] = clause = " ".join(text[guess.start : guess.stop].split()).strip(" ,")
-        unused = [phrase for phrase in unused if phrase not in clause]
+        heard[guess.place] = clause = " ".join(
+            text[guess.clause.start : guess.clause.stop].split()
+        ).strip(" ,")
+        unused = [phrase for phrase in unused if phrase not in clause and clause not in phrase]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = [
@@ -226,7 +228,8 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
     value = understand(question, said, interview.lists, story.region).value
     chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
     if place in story.heard:
-        clause = "" if isinstance(value, Reading) else f", from “{story.heard[place]}”"
+        is_quoted = isinstance(value, Reading) and said in story.heard[place]
+        clause = "" if is_quoted else f", from “{story.heard[place]}”"
         return f"{chosen.label if chosen else said} (my guess{clause})"
     if chosen is None or plain_words(chosen.label) == plain_words(said):
         return said

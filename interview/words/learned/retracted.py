@@ -1,0 +1,45 @@
+"""The clauses of a story, and which of its amounts are denied or taken back.
+
+All else that isn't so, as wishes, questions and the past, is left to what was learned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+
+from interview.words.mentions.competing import is_mended
+from interview.words.mentions.scope.sentence import Sentence
+
+__all__ = ["Clause", "clauses_in", "is_retracted"]
+
+
+@dataclass(frozen=True)
+class Clause:
+    """A breath of a sentence, by its characters in the text."""
+
+    start: int
+    stop: int
+
+
+def clauses_in(told: Sequence[Sentence]) -> Iterator[Clause]:
+    """Every breath of every sentence."""
+    for sentence in told:
+        end = 0
+        while end < len(sentence.words):
+            first, end = sentence.breath(end, end + 1)
+            parts = sentence.parts[first:end]
+            yield Clause(parts[0].start, parts[-1].end)
+
+
+def is_retracted(told: Sequence[Sentence], start: int, stop: int) -> bool:
+    """Whether an amount at these characters is denied, or something beside it taken back."""
+    for sentence, following in zip_longest(told, told[1:]):
+        parts = enumerate(sentence.parts)
+        at = [n for n, part in parts if part.start < stop and start < part.end]
+        if at:
+            first, end = at[0], at[-1] + 1
+            mended = sentence.corrections or (following and following.corrections)
+            return bool(mended) or sentence.is_denied(first, end) or is_mended(sentence, end)
+    return False

@@ -1,0 +1,122 @@
+"""The told paragraphs and snippets that may be learned from, and what is right in each."""
+
+from __future__ import annotations
+
+import hashlib
+from collections import defaultdict
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from told_score import TOLD, alike, facts_of, is_bare_test, paragraphs
+
+from interview import assembly
+from interview.chat.hearing.told.guessed import asked_amounts
+from interview.graph.answers import understand
+from interview.words.amounts.quantity import read_quantity
+from interview.words.learned.candidates import WATER_DEPTH, Candidate, candidates
+from interview.words.learned.readings import NONE
+from interview.words.text.refusal import NotUnderstood
+
+PARAGRAPHS = (
+    *("tuning", "tuning_further", "voices_tuned"),
+    *("two_writers", "two_more_writers", "two_other_writers"),
+    *(f"to_learn/stories_{n}" for n in range(1, 9)),
+)
+SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 6)))
+"""Put together at random to texts as long as a paragraph."""
+LEARNED_FROM = (*PARAGRAPHS, *SENTENCES)
+"""The files of told texts; none of those that are only counted."""
+_LISTS, _QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
+
+
+@dataclass(frozen=True)
+class Example:
+    """A text and what of it is right."""
+
+    text: str
+    choices: Mapping[str, Sequence[str]]
+    """Of each question that is told, or may be: what is right, NONE among it where it only may."""
+    amounts: Sequence[tuple[Candidate, Sequence[str]]]
+    """Each with the questions that it answers, or NONE."""
+
+
+def digest() -> str:
+    """Of the texts; when they change, learn anew."""
+    files = (TOLD / f"{name}.yaml" for name in LEARNED_FROM)
+    return hashlib.sha256(b"".join(path.read_bytes() for path in files)).hexdigest()[:16]
+
+
+def options() -> dict[str, tuple[str, ...]]:
+    """The questions that are told by a choice, each with its choices."""
+    found: dict[str, tuple[str, ...]] = {}
+    for question in _QUESTIONS.values():
+        if question.type == "yes_no":
+            found[question.id] = ("yes", "no")
+        elif question.type == "choice":
+            found[question.id] = tuple(one.name for one in _LISTS.options_of(question))
+    return found
+
+
+def amounts() -> tuple[str, ...]:
+    """The questions that are told by an amount, and how deep the water is."""
+    return (*asked_amounts(_QUESTIONS.values()), WATER_DEPTH)
+
+
+def examples(half: str) -> Iterator[Example]:
+    """Every text of a file."""
+    for row in paragraphs(half):
+        told = dict(facts_of(row["facts"]))
+        region = str(_value("region", dict(row["facts"]).get("region", "europe"), ""))
+        facts, may = _values(row["facts"], region), _values(row.get("may", {}), region)
+        choices = {
+            name: right
+            for name, names in options().items()
+            if (right := _right(names, facts.get(name), may.get(name)))
+        }
+        found = candidates(
+            row["text"],
+            asked_amounts(_QUESTIONS.values()),
+            region=region if any(place.id == "region" for place in told) else "",
+            sizes=_LISTS.sizes["tank_size"],
+        )
+        wanted = {name: [*facts.get(name, ()), *may.get(name, ())] for name in amounts()}
+        yield Example(row["text"], choices, [(one, _told(one, wanted, region)) for one in found])
+
+
+def _right(
+    names: Sequence[str], told: Sequence[Any] | None, may: Sequence[Any] | None
+) -> Sequence[str]:
+    """Empty where nothing is told; all where what is told is none of the choices."""
+    right = [name for name in names if name in (told or may or ())]
+    if told is None:
+        return [*right, NONE] if right else []
+    return right or [*names, NONE]
+
+
+def _told(candidate: Candidate, wanted: Mapping[str, Sequence[Any]], region: str) -> Sequence[str]:
+    right = []
+    for name, said in candidate.says.items():
+        value = _value(name, said, region) if wanted.get(name) else None
+        if value is not None and any(alike(value, one) for one in wanted[name]):
+            right.append(name)
+    return right or [NONE]
+
+
+def _values(rows: Mapping[str, Any], region: str) -> dict[str, list[Any]]:
+    found: dict[str, list[Any]] = defaultdict(list)
+    for place, said in facts_of(dict(rows)):
+        found[place.id].append(_value(place.id, said, region))
+    return found
+
+
+def _value(name: str, said: str, region: str) -> Any:
+    """What is understood at a question; None where nothing is."""
+    try:
+        if name == WATER_DEPTH:
+            return read_quantity(said, "length", region=region)
+        value = understand(_QUESTIONS[name], said, _LISTS, region).value
+    except NotUnderstood:
+        is_bare = name in _QUESTIONS and is_bare_test(_QUESTIONS[name], said)
+        return _value(name, f"{said} mg/L", region) if is_bare else None
+    return {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
