@@ -104,3 +104,9 @@ def test_a_yes_with_a_but_is_no_yes_yet() -> None:
     held = talk([TOLD, "yes but the tank is 120 cm long", "stop"])
     assert not held.interview.answers
     assert held.face.tones("refusal")
+
+
+def test_done_at_a_list_keeps_it_and_is_heard_after_it() -> None:
+    held = talk([TOLD, "done"])
+    assert held.interview.answers[Place("tank_size")].said == "100 x 40 x 40 cm"
+    assert held.face.repeated == ["done"]

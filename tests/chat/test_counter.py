@@ -301,3 +301,16 @@ def _turtles(*lengths: str) -> Interview:
         for name, said in each.items() if length else ():
             interview.record(Place(name, animal), said)
     return interview
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "A customer has a slider of 20 cm in a 100 x 40 x 40 cm tank",
+        "slider of 20 cm, the customer's tank is 100 x 40 x 40 cm",
+    ],
+)
+def test_what_a_customer_has_is_told_as_the_tanks_own(line: str) -> None:
+    _, interview = _row(line, "yes")
+    assert interview.answers[Place("tank_size")].said == "100 x 40 x 40 cm"
+    assert interview.answers[Place("carapace_length", 0)].said == "20 cm"

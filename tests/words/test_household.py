@@ -63,6 +63,8 @@ OPEN = [
     "not 5 yet",
     "the heater is 100 W and my daughter is 3",
     "what",
+    "no kids",
+    "nobody under 5",
     "no idea, my gran is coming",
     "living",
     "6 inches",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["AFTER_THAT", "LEAVE", "NO", "YES", "agreed_in", "word_of"]
+__all__ = ["AFTER_THAT", "DONE", "LEAVE", "NO", "YES", "agreed_in", "word_of"]
 
 YES = (
     *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
@@ -11,6 +11,11 @@ YES = (
 NO = ("n", "no", "no thanks", "no thank you", "nope", "nah")
 AFTER_THAT = "Yes or no first; what you typed comes after that."
 """Of what is said where a yes or no is wanted."""
+DONE = (
+    *("done", "that is all", "thats all", "that's all", "enough", "finish", "im done", "i'm done"),
+    "i am done",
+)
+"""What ends the questions wherever it is typed."""
 LEAVE = ("stop", "quit", "exit")
 
 

@@ -14,7 +14,7 @@ from interview.chat.hearing.changes import Change, changes_in, left_at, number_a
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.references import matches, name_of
-from interview.chat.hearing.replies import LEAVE, word_of
+from interview.chat.hearing.replies import DONE, LEAVE, word_of
 from interview.chat.pace.ahead import Ahead
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
@@ -22,13 +22,8 @@ from interview.chat.talks.listening import listen
 from interview.graph.interview import AnswerRefused, Place
 from interview.words.text.refusal import NotUnderstood, either
 
-__all__ = ["DONE", "Commands"]
+__all__ = ["Commands"]
 
-DONE = (
-    *("done", "that is all", "thats all", "that's all", "enough", "finish", "im done", "i'm done"),
-    "i am done",
-)
-"""What ends the questions wherever it is typed."""
 _IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
 """“why do you ask” and “how do I measure it” name no other question."""
 _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Left
-from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.replies import DONE, NO, YES, word_of
 from interview.chat.talks.answering import Answering
 from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asking import Manner
-from interview.chat.talks.commands import DONE
 from interview.graph.interview import Place
 
 __all__ = ["Left", "Manner", "Talk"]

@@ -6,8 +6,10 @@ another row; a second time it comes alone.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
+from interview.chat.faces.face import Asked
 from interview.chat.together.row_talk import RowTalk
 from interview.graph.interview import Place
 
@@ -16,6 +18,13 @@ __all__ = ["CounterTalk"]
 _TOGETHER = 5
 _SHORT = 3
 """A row no longer than this goes on into the next topic, so that nothing is asked alone."""
+
+_ONE = r"\b(?:(?:the|a|my|this|our|another|one) )?"
+_CUSTOMER = re.compile(
+    _ONE + r"(?:customer|client)(?: here)? (?=(?:has|have|had|keeps|wants|uses|bought|got)\b)",
+    re.IGNORECASE,
+)
+_CUSTOMERS = re.compile(_ONE + r"(?:customer|client)['’]s\b", re.IGNORECASE)
 
 
 @dataclass
@@ -27,6 +36,10 @@ class CounterTalk(RowTalk):
     def __post_init__(self) -> None:
         """Look at the gravest first, in fewer questions than at home."""
         self.interview.at_counter = True
+
+    def hear(self, asked: Asked) -> str:
+        """The line at a prompt; what a customer has is told as the tank's own."""
+        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", super().hear(asked)))
 
     def _take(self, place: Place, line: str) -> bool:
         """A row is taken even where one question stands alone."""

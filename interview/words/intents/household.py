@@ -13,6 +13,8 @@ from interview.words.mentions.parts import Part, read_parts
 __all__ = ["at_risk_at_home", "tells_of_age_at_risk"]
 
 _CHILD, _ELDER = 5.0, 65.0
+_CHILDREN = {"baby", "babies", "newborn", "infant", "toddler", "toddlers"}
+"""Who has none of these may be old, or live with somebody who is."""
 _PEOPLE = ("ageless", "persons", "weak")
 _CUTS = frozenset({",", ";", ".", "!", ":", "(", ")", "but", "though", "although"})
 _LEADS = re.compile(
@@ -104,7 +106,11 @@ def _of_clause(clause: Sequence[Part], of_people: bool) -> _Told | None:
         bounded = said_of_people("bound").search(words)
         if at_risk and not bounded:
             return _Told.OPEN  # not 5 yet
-        return _Told.NOBODY_AT_RISK if weak or ageless or bounded else None
+        settles = set(said_of_people("weak").findall(words)) - _CHILDREN
+        spoken = " ".join(f"{part.text} {part.said.casefold()}" for part in clause)
+        young, old = (said_of_people(name).search(spoken) for name in ("under", "over"))
+        both = (young or ageless) and old  # that there are no kids says nothing of the old
+        return _Told.NOBODY_AT_RISK if settles or both else None
     if weak or at_risk:
         return _Told.AT_RISK
     if ages:

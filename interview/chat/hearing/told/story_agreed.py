@@ -9,7 +9,7 @@ from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.replies import AFTER_THAT, NO, agreed_in, word_of
+from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, word_of
 from interview.chat.hearing.told.story import (
     Story,
     label_of,
@@ -79,7 +79,9 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             story = _put_right(talk, story, otherwise)
             _show(talk, story)
             continue
-        if is_said(plain_words(line), "asked_instead", "agrees"):
+        if word in DONE:
+            later.append(line)
+        if word in DONE or is_said(plain_words(line), "asked_instead", "agrees"):
             agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):
