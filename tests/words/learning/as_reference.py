@@ -34,7 +34,7 @@ TEXTS = (
     "漢字 turtle 龜kame カメ 한국",
     "😀 turtle 🐢! 🐢turtle",
     "x" * 100 + " " + "y" * 101 + " heater",
-    "unaffordable thermostatically uvb uvbs fluval123 zzqqj",
+    "unaffordable thermostatically uvb uvbs wattage123 zzqqj",
     "-5 °F, 1,000.50 l/h & ph7.4 no2<0.25mg/l",
     "",
     "   ",
