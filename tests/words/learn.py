@@ -4,7 +4,7 @@
     python tests/words/learn.py FOLDER         # writes interview/words/learned/weights.npz
 
 FOLDER holds `vocab.txt` and `model.safetensors` of the encoder to start from: MiniLM, six layers of
-384, uncased (Wang et al. 2020; Apache License 2.0, see NOTICE). Half an hour on two cores.
+384, uncased (Wang et al. 2020; LICENSE beside the weights tells more). Half an hour on two cores.
 """
 
 from __future__ import annotations

@@ -15,6 +15,7 @@ from interview import assembly
 from interview.chat.hearing.told.story import Story, lines_of, read_story
 from interview.data_files.agreeing import faults_between
 from interview.graph.interview import Place
+from interview.words.intents.story import extract_facts
 from interview.words.learned import model as weights
 from interview.words.learned.candidates import Candidate
 from interview.words.learned.readings import NONE, heard
@@ -115,6 +116,24 @@ def test_nothing_is_guessed_where_phrases_took_too_little() -> None:
     assert not read_story(
         assembly.new_interview(), "A stick of 150 watts stands in the water."
     ).heard
+
+
+@pytest.mark.parametrize(
+    ("more", "name"),
+    [
+        ("I doubt we have an RCD.", "rcd"),
+        (
+            "The dock is 10 inches from the lamp and 2 inches above the water.",
+            "heat_lamp_height",
+        ),
+    ],
+)
+def test_what_phrases_take_but_a_story_hardly_tells_is_asked_instead(more: str, name: str) -> None:
+    told = extract_facts(more, region="", species=(), sizes={})
+    assert name in {fact.id for fact in told.facts}
+    story = _read(more)
+    assert name not in {place.id for place, _ in story.answers}
+    assert [phrase for phrase in story.unused if phrase in more]
 
 
 def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:

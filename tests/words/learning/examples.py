@@ -11,7 +11,6 @@ from typing import Any
 from told_score import TOLD, alike, facts_of, is_bare_test, paragraphs
 
 from interview import assembly
-from interview.chat.hearing.told.guessed import asked_amounts
 from interview.graph.answers import understand
 from interview.words.amounts.quantity import read_quantity
 from interview.words.learned.candidates import WATER_DEPTH, Candidate, candidates
@@ -28,6 +27,7 @@ SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 6)))
 LEARNED_FROM = (*PARAGRAPHS, *SENTENCES)
 """The files of told texts; none of those that are only counted."""
 _LISTS, _QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
+_ASKED = {one.id: one.type for one in _QUESTIONS.values() if one.unit not in ("choice", "yes/no")}
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def options() -> dict[str, tuple[str, ...]]:
 
 def amounts() -> tuple[str, ...]:
     """The questions that are told by an amount, and how deep the water is."""
-    return (*asked_amounts(_QUESTIONS.values()), WATER_DEPTH)
+    return (*_ASKED, WATER_DEPTH)
 
 
 def examples(half: str) -> Iterator[Example]:
@@ -76,7 +76,7 @@ def examples(half: str) -> Iterator[Example]:
         }
         found = candidates(
             row["text"],
-            asked_amounts(_QUESTIONS.values()),
+            _ASKED,
             region=region if any(place.id == "region" for place in told) else "",
             sizes=_LISTS.sizes["tank_size"],
         )

@@ -8,29 +8,27 @@ together, and nothing else in the story tells the same question otherwise.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Mapping, Sequence, Set
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.in_context import below_rim
+from interview.chat.hearing.told.second_hearing import SecondHearing
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.graph.questions import Question
 from interview.words.intents.story import Extracted
 from interview.words.learned.retracted import Clause, clauses_in, is_retracted
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
-    from interview.words.learned.readings import Choosing, Heard
+    from interview.words.learned.readings import Choosing
 
-__all__ = ["Guess", "asked_amounts", "guesses"]
+__all__ = ["Guess", "guesses"]
 
 _SURE = 0.8
 """Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
 _SURER: Mapping[tuple[str, str], float] = {("vulnerable_person", "no"): 0.95}
 """Where a wrong guess could harm somebody."""
-_LEAST_TOLD, _LEAST_WORDS = 2, 20
-"""Answers that phrases took, or words: of less it isn't sure that a tank is told of."""
 _WATER_LINE = "water_line_below_rim"
 _COUNT = Place("animal_count")
 
@@ -50,32 +48,22 @@ class Guess(NamedTuple):
         return bool(one and more and one.start < more.stop and more.start < one.stop)
 
 
-def asked_amounts(questions: Iterable[Question]) -> dict[str, str]:
-    """The type of each question that an amount may answer."""
-    return {one.id: one.type for one in questions if one.unit not in ("choice", "yes/no")}
-
-
 def guesses(
     interview: Interview,
-    text: str,
     told: Extracted,
     answers: Sequence[tuple[Place, str]],
-    region: str,
+    hearing: SecondHearing,
 ) -> Iterator[Guess]:
     """Likely answers, the surest first, that can be beside all others.
 
     Args:
         interview: the answers that there are; of none another is guessed
-        text: the story
-        told: what phrases took of it
+        told: what phrases took of a story
         answers: that, by their questions
-        region: where the keeper lives, as told here or before; "" where it isn't known
+        hearing: how likely it tells what
     """
-    if len(told.facts) < _LEAST_TOLD and len(text.split()) < _LEAST_WORDS:
-        return
     known = {place for place, _ in answers} | interview.answers.keys()
-    found = _candidates(interview, text, told, region)
-    likely = sorted(_likely(interview, text, told, known, found), key=lambda one: -one.chance)
+    likely = sorted(_likely(interview, told, known, hearing), key=lambda one: -one.chance)
     if not likely:
         return
     trial = Interview(interview.questionnaire, interview.lists)
@@ -97,38 +85,16 @@ def guesses(
             yield guess._replace(said=said)
 
 
-def _candidates(interview: Interview, text: str, told: Extracted, region: str) -> list[Candidate]:
-    """The amounts that no phrase took, neither denied nor taken back."""
-    from interview.words.learned.candidates import candidates
-
-    asked = asked_amounts(interview.questionnaire.by_id.values())
-    sizes = interview.lists.sizes["tank_size"]
-    return [
-        one
-        for one in candidates(text, asked, region=region, sizes=sizes)
-        if not any(fact.start < one.stop and one.start < fact.stop for fact in told.found)
-        and not is_retracted(told.told, one.start, one.stop)
-    ]
-
-
 def _likely(
-    interview: Interview,
-    text: str,
-    told: Extracted,
-    known: Set[Place],
-    found: Sequence[Candidate],
+    interview: Interview, told: Extracted, known: Set[Place], hearing: SecondHearing
 ) -> Iterator[Guess]:
     """What is sure enough of all that may be told of one place that has no answer."""
-    from interview.words.learned.model import model
-    from interview.words.learned.readings import heard
-
-    reading = heard(model(), text, found)
     rivals: dict[Place, list[Guess]] = defaultdict(list)
     counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
     several = interview.animal_count > 1 or any(place.animal for place in known)
     is_one = counted and not several  # else nobody knows of which turtle it is
     clauses = list(clauses_in(told.told))
-    for guess in (*_of_amounts(reading, found, clauses), *_of_choices(reading, clauses)):
+    for guess in (*_of_amounts(hearing, told, clauses), *_of_choices(hearing, clauses)):
         of_a_turtle = interview.questionnaire.by_id[guess.place.id].repeat
         place = Place(guess.place.id, 0 if of_a_turtle else None)
         unknown_kind = guess.place.id == "species" and told.strange
@@ -143,12 +109,16 @@ def _likely(
 
 
 def _of_amounts(
-    reading: Heard, found: Sequence[Candidate], clauses: Sequence[Clause]
+    hearing: SecondHearing, told: Extracted, clauses: Sequence[Clause]
 ) -> Iterator[Guess]:
+    """Those of amounts that no phrase took, neither denied nor taken back."""
     from interview.words.learned.candidates import WATER_DEPTH
 
-    for one, chances in zip(found, reading.amounts, strict=True):
-        clause = next(clause for clause in clauses if one.start < clause.stop)
+    for one, chances in zip(hearing.amounts, hearing.heard.amounts, strict=True):
+        clause = next((clause for clause in clauses if one.start < clause.stop), None)
+        taken = any(fact.start < one.stop and one.start < fact.stop for fact in told.found)
+        if clause is None or taken or is_retracted(told.told, one.start, one.stop):
+            continue
         for name, chance in chances.items():
             if name == WATER_DEPTH:
                 said = f"{one.says[name]} deep"
@@ -157,8 +127,8 @@ def _of_amounts(
                 yield Guess(Place(name), one.says[name], chance, clause, one)
 
 
-def _of_choices(reading: Heard, clauses: Sequence[Clause]) -> Iterator[Guess]:
-    for name, choosing in reading.choices.items():
+def _of_choices(hearing: SecondHearing, clauses: Sequence[Clause]) -> Iterator[Guess]:
+    for name, choosing in hearing.heard.choices.items():
         clause = _looked_at(choosing, clauses)
         for choice, chance in choosing.chances.items():
             if choice and clause is not None:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
 from interview.chat.hearing.told.labelled import labelled_in
+from interview.chat.hearing.told.second_hearing import doubted, second_hearing
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
@@ -26,6 +27,8 @@ _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|cen
 _CALLED = ("she", "he")
 _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
+_LEAST_TOLD, _LEAST_WORDS_OF_STORY = 2, 20
+"""Answers that phrases took, or words: of less it isn't sure that a tank is told of."""
 _COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
 
@@ -96,13 +99,19 @@ def read_story(interview: Interview, text: str) -> Story:
         for phrase in unused
         if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
-    heard = {}
-    for guess in guesses(interview, text, told, answers, region):
-        answers.append((guess.place, guess.said))
-        heard[guess.place] = clause = " ".join(
-            text[guess.clause.start : guess.clause.stop].split()
-        ).strip(" ,")
-        unused = [phrase for phrase in unused if phrase not in clause and clause not in phrase]
+    heard: dict[Place, str] = {}
+    if len(told.facts) >= _LEAST_TOLD or len(text.split()) >= _LEAST_WORDS_OF_STORY:
+        hearing = second_hearing(interview, text, region)
+        sure = [row for row in answers if row[1] not in _CALLED]  # “she” is a guess anyway
+        doubts = doubted(interview, hearing, sure, region)
+        answers = [row for row in answers if row[0] not in doubts]
+        told, quotes = _without(told, doubts)
+        unused += quotes
+        for guess in guesses(interview, told, answers, hearing):
+            answers.append((guess.place, guess.said))
+            words = text[guess.clause.start : guess.clause.stop].split()
+            heard[guess.place] = clause = " ".join(words).strip(" ,")
+            unused = [one for one in unused if one not in clause and clause not in one]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = [
@@ -112,6 +121,15 @@ def read_story(interview: Interview, text: str) -> Story:
     ]
     shown = tuple(answers), tuple(unused), region, frozenset(guessed), told.strange
     return Story(*shown, heard)
+
+
+def _without(told: Extracted, doubts: Container[Place]) -> tuple[Extracted, list[str]]:
+    """What phrases took without what is doubted, and the words of that."""
+    rows = [(Place(fact.id, fact.animal) in doubts, fact) for fact in told.facts]
+    found = (one for one, (off, _) in zip(told.found, rows, strict=True) if not off)
+    facts = tuple(fact for off, fact in rows if not off)
+    quotes = [fact.quote for off, fact in rows if off]
+    return replace(told, facts=facts, found=tuple(found)), quotes
 
 
 def _naming(interview: Interview, told: Iterable[str]) -> set[str]:
@@ -163,6 +181,8 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
     if is_choice and not known_words("in_context", "past").isdisjoint(plain_words(line).split()):
         return "", ""
     story = read_story(interview, line)
+    if story.heard:  # a guess has to be confirmed
+        return "", ""
     told = dict(story.answers)
     if place.id != "stage":
         told.pop(Place("stage"), "")  # whoever tells of a turtle has it
