@@ -25,6 +25,7 @@ _ARTICLES = frozenset({"a", "an"})
 _LOOSE = frozenset({"in", "w"})
 """Behind a number and a space these may be no unit: 31 in feb, 86 w the room at 70."""
 _NO_UNITS = (("second", "hand"), ("year", "round"))
+_NEVER_INCHES = ("depth", "width", "length", "height", "breadth")
 _BEHIND_INCHES = ("tank", "aquarium", "x", "by", "and", "terrarium", "outside", "or", "to", "thick")
 _ONE_OF = frozenset({"foot", "inch", "metre", "meter", "pound", "kilo", "year", "yard", "month"})
 _PARTS: Mapping[tuple[str, ...], float] = {("and", "a", "half"): 0.5, ("and", "a", "quarter"): 0.25}
@@ -102,6 +103,8 @@ def _numbers(text: Text) -> Iterator[Atom]:
         spoken = spoken_at(text.tokens, at) if token.kind == "word" else None
         if spoken is not None:
             yield _bare(text, at, float(spoken.value), spoken.end, spoken=True)
+        if token.text in _ARTICLES and text.word(at + 1) in spans().heavy:
+            yield Atom(at, at + 2, at + 1, spans().heavy[text.word(at + 1)], "mass", "kg")
         found = amount_at(text, at) or _of_one(text, at)
         if found is not None:
             yield from _told(text, at, found)
@@ -171,7 +174,7 @@ def _is_unit(text: Text, at: int) -> bool:
 @cache
 def _behind_inches() -> frozenset[str]:
     labels = (word for said in spans().side_labels.values() for word in said)
-    return frozenset({*_BEHIND_INCHES, *labels})
+    return frozenset({*_BEHIND_INCHES, *labels} - {*_NEVER_INCHES})
 
 
 def _is_compound(text: Text, first: int, end: int) -> bool:
@@ -196,6 +199,8 @@ def _bare(
 ) -> Atom:
     """A number with a unit only stories have, or behind a word: 10 mil, 3 whole cm, 0.6 t."""
     here = end + (text.word(end) == "-")
+    here += value < 1 and text.word(here) == "of"
+    here += value < 1 and text.word(here) in _ARTICLES
     here += text.word(here) in spans().whole
     if text.word(here) in spans().heavy:
         return Atom(at, here + 1, end, value * spans().heavy[text.word(here)], "mass", "kg")

@@ -36,7 +36,7 @@ _OFF = (
 )
 _UNTIL = rf"[\s,;/]*(?:to|til|till|until|-|/|bis|through|and|{_OFF})\s*(?:at |around |about )?"
 _DARK = re.compile(
-    rf"\boff (?:at |from |around )?{_time(1)}\b[^.;0-9]{{0,40}}?\b"
+    rf"\b(?:off|out) (?:at |from |around )?{_time(1)}\b[^.;0-9]{{0,40}}?\b"
     rf"(?:on|till|until|to) (?:again )?(?:at )?{_time(2)}(?![\d]|[.,:]\d|\s*%)",
     re.IGNORECASE,
 )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from interview.words.spans.atoms import Atom
@@ -23,6 +24,9 @@ _OPENS = frozenset(
     {"an", "a", "per", "par", "por", "die", "the", "in", "one", "each", "every", "by", "at", "/"}
     | {"-", "of", "and", "water", "single", "pro", "every"}
 )
+_OVER = (("in",), (":",), ("over",), ("to",), ("for",))
+_DAY = 24
+_DARKNESS = frozenset({"dark", "darkness", "night", "blackest", "black", "off", "lightless"})
 _OF = frozenset({"of", "out", "the", "a"})
 _TO_THE = {"inch": 25.4, "in": 25.4, "cm": 10.0, "centimetre": 10.0}
 """mm; of these wires are counted."""
@@ -44,7 +48,11 @@ def pairs_in(text: Text, atoms: Sequence[Atom], scales: Scales) -> Iterator[Hear
             yield from _share(text, atoms, at)
         yield from _together(text, atoms, at)
         yield from _to_the_inch(text, atom)
-        if not _EACH.isdisjoint(text.words(atom.end, atom.end + 2)):
+        yield from _slope(text, atoms, at)
+        yield from _there_and_back(text, atoms, at)
+        yield from _dark(text, atom)
+        is_each = not _EACH.isdisjoint(text.words(atom.end, atom.end + 2))
+        if is_each or text.word(atom.first - 1) == "x":
             yield from _of_each(text, atoms, at)
 
 
@@ -69,6 +77,40 @@ def _to_the_inch(text: Text, atom: Atom) -> Iterator[Heard]:
         yield heard(text, atom.first, atom.number_end + len(behind), said)
 
 
+def _slope(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
+    """One in two; 10 cm over 20 cm; 50 %."""
+    atom = atoms[at]
+    if atom.unit == "%":
+        degrees = math.degrees(math.atan(atom.value / 100))
+        yield heard(text, atom.first, atom.end, {"ramp_slope": f"{degrees:.3g} degrees"})
+    behind = next((one for one in atoms[at + 1 : at + 3] if one.first >= atom.end), None)
+    if behind is None or text.words(atom.number_end, behind.first)[-1:] not in _OVER:
+        return
+    if behind.first <= atom.end + 1 and behind.unit == atom.unit and 0 < atom.value <= behind.value:
+        degrees = math.degrees(math.atan(atom.value / behind.value))
+        yield heard(text, atom.first, behind.end, {"ramp_slope": f"{degrees:.3g} degrees"})
+
+
+def _there_and_back(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
+    """A hose of 1.5 m in and 1.5 m out."""
+    atom = atoms[at]
+    behind = next((one for one in atoms[at + 1 : at + 3] if one.first >= atom.end), None)
+    same = behind and (behind.kind, behind.unit) == (atom.kind, atom.unit) == ("length", atom.unit)
+    if behind and same and behind.first - atom.end <= _UP_TO and atom.unit:
+        said = {"hose_length": typed(atom.value + behind.value, atom.unit)}
+        yield heard(text, atom.first, behind.end, said)
+
+
+def _dark(text: Text, atom: Atom) -> Iterator[Heard]:
+    """Ten hours of dark leave fourteen of light."""
+    if atom.unit != "hour" or atom.value >= _DAY:
+        return
+    near = [at for at in range(atom.first - 4, atom.end + 3) if text.word(at) in _DARKNESS]
+    if near:
+        said = {"day_length": f"{_DAY - atom.value:g} hours"}
+        yield heard(text, min(near[0], atom.first), max(near[-1] + 1, atom.end), said)
+
+
 def _together(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
     """TV 150 W and computer 100 W."""
     atom = atoms[at]
@@ -91,7 +133,9 @@ def _of_each(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
     names = kinds.get("power" if atom.kind == "number" else atom.kind, ())
     if names and unit:
         said = dict.fromkeys(names, typed(many * atom.value, unit))
-        yield heard(text, atom.first, atom.end + 1, said)
+        end = atom.end + (text.word(atom.end) in _EACH)
+        is_times = several and text.word(atom.first - 1) == "x"
+        yield heard(text, several.first if several and is_times else atom.first, end, said)
 
 
 def _swing(text: Text, atoms: Sequence[Atom], at: int, scales: Scales) -> Iterator[Heard]:

@@ -13,6 +13,7 @@ __all__ = ["rhythms_in"]
 
 _WEEK = 7
 _WEEKDAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+_WEEKEND = r"(?:at )?(?:the )?week-?ends?"
 _DAYS = r"(?:mon|tues?|wed(?:nes|s)?|thu(?:rs?)?|fri|sat(?:ur)?|sun)(?:day)?s?"
 _BETWEEN_DAYS = r"(?:[\s,/&+-]|\b(?:and|to|through|thru|till|until|y|und|et|n|plus|then)\b)+"
 _FROM_TO = re.compile(r"\b(?:to|through|thru|till|until)\b|-", re.IGNORECASE)
@@ -100,7 +101,7 @@ def _adverb() -> re.Pattern[str]:
 @cache
 def _day_list() -> re.Pattern[str]:
     day = rf"(?:of a |on (?:a )?|come )?{_DAYS}"
-    return _form(rf"\b{day}(?:{_BETWEEN_DAYS}{day})*\b")
+    return _form(rf"\b{day}(?:{_BETWEEN_DAYS}{day})*(?:{_BETWEEN_DAYS}{_WEEKEND})?\b")
 
 
 @cache
@@ -151,7 +152,7 @@ def _days_in(said: str) -> int:
     days = [_WEEKDAYS.index(one[:3]) for one in re.findall(_DAYS, said.casefold())]
     if len(days) == 2 and _FROM_TO.search(said):
         return (days[1] - days[0]) % _WEEK + 1
-    return len({*days})
+    return len({*days}) + 2 * ("week" in said.casefold())
 
 
 def _heard(

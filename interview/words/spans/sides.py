@@ -23,7 +23,7 @@ _THREE = 3
 _MOST_BETWEEN, _MOST_AHEAD, _MOST_BEFORE_UNIT = 5, 4, 7
 _REACH = 4
 _SAME_SIGN = dict.fromkeys(("by", "*", "×", "times"), "x")
-_LETTERS = frozenset("lwhd")
+_LETTERS = frozenset("lwhdb")
 _NEVER_BEFORE = frozenset({"tank", "across", "up", "large", "front"})
 _LEAST_SMALLER = 8
 """A bare side of so much is in the smaller unit, where the others are told in the larger."""
@@ -87,8 +87,9 @@ def told_sides(text: Text, atoms: Sequence[Atom]) -> Iterator[ToldSides]:
 def _lettered(text: Text, atom: Atom) -> Atom:
     """A number whose unit is rather the letter of its side: 72L x 24W x 25H."""
     end = atom.number_end
-    beside = (text.word(atom.first - 1), text.word(end + 1))
-    if text.word(end) in _LETTERS and end < len(text.tokens) and "x" in beside:
+    before, behind = text.word(atom.first - 1), text.word(end + 1)
+    is_letter = "x" in (before, behind) or behind in ("=", ":") or before in _LETTERS | {"="}
+    if text.word(end) in _LETTERS and end < len(text.tokens) and is_letter:
         return replace(atom, end=end, kind="number", unit=None)
     return atom
 
@@ -123,7 +124,12 @@ def _run(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[_Side]:
             (label, first), stop = _label_before(text, atom), atom.end
         elif label == "long" and text.word(stop - 1) == "tank" and not (atom.unit and here == at):
             label, stop = "", atom.end
+        elif not label and not times:
+            label, first = _label_before(text, atom)
         yield _Side(atom, label, stop, times, first)
+        if other := _same_side(text, stop):
+            stop += len(other)
+            yield _Side(atom, _labels()[other[-1]], stop, False, first)
         ahead = range(here + 1, min(here + _MOST_AHEAD, len(atoms)))
         following = next((n for n in ahead if atoms[n].first >= stop), None)
         if following is None:
@@ -144,7 +150,20 @@ def _is_named_behind(text: Text, atom: Atom) -> bool:
     """Whether the name behind it is its own, and not that of the number after that."""
     label, end = _label_behind(text, atom)
     token = text.tokens[end] if end < len(text.tokens) else None
-    return bool(label) and (token is None or token.kind != "number")
+    is_next = token is not None and (token.kind == "number" or token.text in ("=", ":"))
+    return bool(label) and not is_next
+
+
+def _same_side(text: Text, at: int) -> tuple[str, ...]:
+    """The words for another side of the same: 40 cm wide and high; and the same high."""
+    words = text.words(at, at + 4)
+    for end in (2, 4):
+        one = words[:end]
+        if one[:1] == ("and",) and one[1:-1] in ((), ("the", "same")) and one[-1:] != ("and",):
+            follows = text.tokens[at + end] if at + end < len(text.tokens) else None
+            if one[-1] in _labels() and (follows is None or follows.kind != "number"):
+                return one
+    return ()
 
 
 def _ends_sentence(text: Text, first: int, end: int) -> bool:

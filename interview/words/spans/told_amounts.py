@@ -28,6 +28,7 @@ _ENDS = ("room_temperature_low", "room_temperature_high")
 _FLOWS = ("L", "?gallon", "gallon")
 """Of a filter it may be left out that so much is in an hour."""
 _OPENS = frozenset({"between", "from"})
+_HEAVY = ("stand_mass", "stand_rating")
 _MOST_COUNTED = 40
 _OLDEST, _DAY, _WEEK = 100, 24, 7
 
@@ -139,6 +140,7 @@ def _of_number(text: Text, atom: Atom, scales: Scales) -> dict[str, str]:
             says[kind] = typed(number, unit)
     lengths = scales.lengths(value, atom.first)
     says |= {question: typed(number, unit) for question, unit in lengths}
+    says |= dict.fromkeys(_HEAVY, typed(number, "pound" if scales.american else "kg"))
     says["percent"] = says["share"]
     if 0 < value < 1:
         says["share"] = f"{100 * value:.6g} %"

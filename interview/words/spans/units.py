@@ -30,6 +30,8 @@ _FIXED: Mapping[str, Unit] = {
 }
 _NEAR = 14
 """Tokens within which a unit told once is meant of a bare number too."""
+_BESIDE = 9
+"""Tokens on either side in which a bare number may be the warmth that swings."""
 _WIDE = {"flow": 400, "volume": 100}
 """Tokens for what is told in one unit all through a text."""
 _LENGTHS: Sequence[Unit] = ("cm", "inch", "mm", "m", "foot")
@@ -66,7 +68,7 @@ class Scales:
         """The scale of a swing at a token: the text's, or that of the warmth told near it."""
         if len(self._scales) == 1:
             return next(iter(self._scales))
-        near = [value for first, value in self._bare if 0 < abs(first - at) <= _NEAR]
+        near = [value for first, value in self._bare if 0 < abs(first - at) <= _BESIDE]
         for unit, (low, high) in _ONLY.items():
             if near and all(low <= value <= high for value in near):
                 return unit
