@@ -241,3 +241,12 @@ def test_how_long_it_still_takes_is_told_and_the_question_stays(line: str) -> No
     (said,) = held.face.tones("note")
     assert re.search(r"about \d+ minutes more, all of it about \d+ minutes", said)
     assert held.face.ids == ["stage", "stage"]
+
+
+def test_what_was_told_before_it_counts_is_shown_too() -> None:
+    """How high a lamp hangs over a platform of which nothing is known yet."""
+    told = "150 W halogen lamp 25 cm over the dock, and no UVB lamp"
+    held = talk([told, "yes", "show", "stop"])
+    assert Place("platform_kind") not in held.interview.answers
+    shown = {name: said for _, rows in held.face.listings for name, said in rows}
+    assert shown["Lamp to platform"] == held.interview.answers[Place("heat_lamp_height")].said

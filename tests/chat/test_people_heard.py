@@ -43,6 +43,7 @@ SOON = [
     "there's a pink cut on her neck",
     "Her eyes are closed all the time",
     "he fell off the table yesterday",
+    "took her in, she has pneumonia",
 ]
 NO_SIGN = [
     "the lamp hangs upside down over the dock",

@@ -141,6 +141,8 @@ class Answering(Commands):
         told = story.read_story(self.interview, line)
         if not told.answers or (len(told.answers) == 1) is not single:
             return False
+        if single and told.answers[0][0] in told.heard:
+            return False  # a guess alone is no story
         told = not_told_yet(self.interview, told)
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")

@@ -11,13 +11,13 @@ __all__ = ["left_open", "show_known", "shown_answer"]
 
 
 def show_known(interview: Interview, face: Face) -> None:
-    """List the answers topic by topic."""
+    """List the answers topic by topic, those too that only count once another is given."""
     if not interview.answers:
         face.say("Nothing is known yet.")
     relevant = interview.relevance()
     for topic in interview.questionnaire.topics:
         rows = []
-        for place in (p for p in relevant if relevant[p] and p in interview.answers):
+        for place in (p for p in relevant if relevant[p] is not False and p in interview.answers):
             if interview.questionnaire.topic_of[place.id] is topic:
                 rows.append((name_of(interview, place), shown_answer(interview, place)))
         if rows:

@@ -29,6 +29,7 @@ _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
 _LEAST_TOLD, _LEAST_WORDS_OF_STORY = 2, 20
 """Answers that phrases took, or words: of less it isn't sure that a tank is told of."""
+_MOST_WORDS_OF_CHOICE = 25
 _COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
 
@@ -188,10 +189,10 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
         told.pop(Place("stage"), "")  # whoever tells of a turtle has it
     if told.keys() == {place}:
         return told[place], not_used(story, _LEAST_WORDS)
-    if told or not is_choice:
+    if told or not is_choice or words > _MOST_WORDS_OF_CHOICE:
         return "", ""
     here = read_story(interview, f"the {question.short} is {line}")  # the question tells of what
-    return dict(here.answers).get(place, ""), ""
+    return ("" if place in here.heard else dict(here.answers).get(place, "")), ""
 
 
 def not_used(story: Story, least: int = 1) -> str:
