@@ -29,7 +29,7 @@ def test_of_the_half_that_was_tuned_on_nothing_is_wrong(capsys: pytest.CaptureFi
     with capsys.disabled():
         said, wrong = sum(found.said.values()), len(found.wrong)
         print(f"\ntuning: {found.by_phrases:.3f} of {said}, wrong {wrong}")
-    assert found.misread == 0
+    assert found.wrong == []
     assert found.by_phrases >= 0.9
     _as_stored("tuning")
 
@@ -46,14 +46,14 @@ def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str
     assert found.recall >= 0.85
     assert found.by_phrases >= 0.69
     assert wrong <= 1
-    assert guessed <= 0.12 * found.guessed
+    assert guessed <= 5
 
 
 def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
     found = score("tuning_further")
     with capsys.disabled():
         print(f"\nfurther: {found.by_phrases:.3f} of {sum(found.said.values())}")
-    assert found.misread == 0
+    assert found.wrong == []
     assert found.by_phrases >= 0.91
     _as_stored("tuning_further")
 
@@ -63,6 +63,7 @@ def test_single_sentences_are_taken_for_what_they_say(capsys: pytest.CaptureFixt
     with capsys.disabled():
         print(f"\nsentences: {found.by_phrases:.3f} of {sum(found.said.values())}")
     assert found.misread == 0
+    assert found.guessed_wrongly <= 2
     assert found.by_phrases >= 0.91
     _as_stored("sentences")
 
@@ -77,16 +78,21 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
             name = half.replace("_", " ")
             print(f"\n{name}: {found.recall:.3f} of {sum(found.said.values())}")
         assert found.misread == 0
+        assert found.guessed_wrongly <= (0 if half in LEARNED_FROM else 5)
         assert (found.by_phrases if half in LEARNED_FROM else found.recall) >= least
         _as_stored(half)
 
 
 @pytest.mark.parametrize(
-    ("half", "least", "most_wrong"),
-    [("two_writers", 0.78, 0), ("two_more_writers", 0.77, 3), ("two_other_writers", 0.79, 0)],
+    ("half", "least", "most_wrong", "guessed"),
+    [
+        ("two_writers", 0.78, 0, 4),
+        ("two_more_writers", 0.77, 3, 3),
+        ("two_other_writers", 0.79, 0, 1),
+    ],
 )
 def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
-    half: str, least: float, most_wrong: int, capsys: pytest.CaptureFixture[str]
+    half: str, least: float, most_wrong: int, guessed: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Of the second set two facts are told otherwise than the text has it; one is open."""
     found = score(half)
@@ -95,4 +101,5 @@ def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(
         print(f"\n{name}: {found.by_phrases:.3f} of {sum(found.said.values())}, wrong {wrong}")
     assert found.by_phrases >= least
     assert found.misread <= most_wrong
+    assert found.guessed_wrongly <= guessed
     _as_stored(half)

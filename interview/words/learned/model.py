@@ -31,7 +31,7 @@ class About(msgspec.Struct, frozen=True, kw_only=True):
     """Questions that an amount in it may answer."""
     heads: int
     learned_from: str
-    """Digest of the texts, and of the way they were learned from."""
+    """Digest of the texts."""
 
 
 @dataclass(frozen=True, eq=False)

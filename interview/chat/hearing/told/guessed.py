@@ -8,7 +8,7 @@ together, and nothing else in the story tells the same question otherwise.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Mapping, Sequence, Set
+from collections.abc import Iterator, Sequence, Set
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -27,8 +27,15 @@ __all__ = ["Guess", "guesses"]
 
 _SURE = 0.8
 """Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
-_SURER: Mapping[tuple[str, str], float] = {("vulnerable_person", "no"): 0.95}
-"""Where a wrong guess could harm somebody."""
+_SURER = frozenset(
+    {
+        *(("vulnerable_person", "no"), ("lamp_holder", "ceramic")),
+        *((name, "yes") for name in ("rcd", "drip_loops", "strip_raised", "lamp_guard")),
+        *((name, "yes") for name in ("heater_cutout", "heater_guard")),
+    }
+)
+"""What makes a tank look safer than it may be: guessed from a higher chance, of 0.95."""
+_AS_SURE = 0.95
 _WATER_LINE = "water_line_below_rim"
 _COUNT = Place("animal_count")
 
@@ -40,6 +47,9 @@ class Guess(NamedTuple):
     said: str
     chance: float
     clause: Clause
+    start: int
+    stop: int
+    """The characters it rests on most."""
     amount: Candidate | None = None
 
     def meets(self, other: Guess) -> bool:
@@ -104,7 +114,7 @@ def _likely(
         best = max(row, key=lambda guess: guess.chance)
         others = (one.chance for one in row if one.said != best.said and not one.meets(best))
         sure = best.chance * (1 - max(others, default=0.0))
-        if sure >= _SURER.get((best.place.id, best.said), _SURE):
+        if sure >= (_AS_SURE if (best.place.id, best.said) in _SURER else _SURE):
             yield best._replace(chance=sure)
 
 
@@ -122,17 +132,18 @@ def _of_amounts(
         for name, chance in chances.items():
             if name == WATER_DEPTH:
                 said = f"{one.says[name]} deep"
-                yield Guess(Place(_WATER_LINE), said, chance, clause, one)
+                yield Guess(Place(_WATER_LINE), said, chance, clause, one.start, one.stop, one)
             elif name:
-                yield Guess(Place(name), one.says[name], chance, clause, one)
+                yield Guess(Place(name), one.says[name], chance, clause, one.start, one.stop, one)
 
 
 def _of_choices(hearing: SecondHearing, clauses: Sequence[Clause]) -> Iterator[Guess]:
     for name, choosing in hearing.heard.choices.items():
         clause = _looked_at(choosing, clauses)
+        piece = max(choosing.looks, key=lambda look: look[1], default=(None, 0))[0]
         for choice, chance in choosing.chances.items():
-            if choice and clause is not None:
-                yield Guess(Place(name), choice, chance, clause)
+            if choice and clause is not None and piece is not None:
+                yield Guess(Place(name), choice, chance, clause, piece.start, piece.stop)
 
 
 def _looked_at(choosing: Choosing, clauses: Sequence[Clause]) -> Clause | None:

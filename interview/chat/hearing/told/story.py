@@ -112,7 +112,12 @@ def read_story(interview: Interview, text: str) -> Story:
             answers.append((guess.place, guess.said))
             words = text[guess.clause.start : guess.clause.stop].split()
             heard[guess.place] = clause = " ".join(words).strip(" ,")
-            unused = [one for one in unused if one not in clause and clause not in one]
+            word = text[guess.start : guess.stop]
+            unused = [
+                one
+                for one in unused
+                if word not in one or (one not in clause and clause not in one)
+            ]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
     guessed = [
