@@ -69,3 +69,13 @@ def test_spans_are_of_the_text_and_in_order() -> None:
 
 def test_there_is_nothing_in_a_text_without_amounts() -> None:
     assert candidates("Hello there, my turtle is lovely.", ASKED) == []
+
+
+def test_a_share_is_not_made_of_unlike_units() -> None:
+    for one in candidates("I swap 10 gallons of the 200 litres.", ASKED):
+        assert "water_change_share" not in one.says
+
+
+def test_a_number_before_and_is_no_rhythm() -> None:
+    for one in candidates("Six and a half inches, and a dotless sıx or nıne.", ASKED):
+        assert one.says.get("feeds_per_week") != "42 times a week"

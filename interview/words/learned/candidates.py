@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from interview.words.forms.size import Sizes
 from interview.words.spans.atoms import atoms_in, told_text
 from interview.words.spans.clocks import clocks_in
-from interview.words.spans.heard import Heard
+from interview.words.spans.heard import Heard, plain_letters
 from interview.words.spans.in_words import amounts_in_words
 from interview.words.spans.pairs import pairs_in
 from interview.words.spans.rhythms import rhythms_in
@@ -28,8 +28,6 @@ WATER_DEPTH = "water_depth"
 
 _LONGEST = 5000
 """Characters that are read."""
-_PLAIN = str.maketrans("\n\t\u00a0’‘–—", "   ''--")
-"""One character for one, for words that are looked for by their letters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +58,7 @@ def candidates(
     told = told_text(text[:_LONGEST])
     atoms = atoms_in(told)
     scales = Scales(told, atoms, region)
-    line = told.text.translate(_PLAIN)
+    line = plain_letters(told.text)
     heard = (
         *sizes_in(told, atoms, scales, sizes or {}),
         *rhythms_in(line),

@@ -50,7 +50,7 @@ def clocks_in(line: str) -> Iterator[Heard]:
     """How long lamps burn, by when they go on and off.
 
     Args:
-        line: the text, with plain marks and no line breaks, as long as it was told
+        line: the text in plain letters (`plain_letters`), as long as it was told
     """
     for found in _SPAN.finditer(line):
         if hours := _hours(found):

@@ -11,10 +11,12 @@ from interview.words.amounts.spellings import Unit, label
 from interview.words.lexicon.files import known_words, words
 from interview.words.text.tokens import Text
 
-__all__ = ["Heard", "heard", "hedges_around", "typed"]
+__all__ = ["Heard", "heard", "hedges_around", "plain_letters", "typed"]
 
 _SHORT = {"gallon": "gal", "quart": "qt", "pint": "pint", "fluid_ounce": "fl oz"}
 _SHORT |= {"gallon/hour": "gph", "gallon/minute": "gpm"}
+_PLAIN = str.maketrans("\n\t\u00a0’‘–—ıİ", "   ''--iI")
+"""One character for one."""
 _WIDENING = ("about", "nearly", "just_over")
 """Hedges that leave the amount what it is: no "at most"."""
 
@@ -26,6 +28,14 @@ class Heard:
     start: int
     stop: int
     says: Mapping[str, str]
+
+
+def plain_letters(text: str) -> str:
+    """A text for patterns of letters, as long as it was: plain marks, no line breaks, no dotless i.
+
+    Without regard to case that is an i to patterns, and to no table of words.
+    """
+    return text.translate(_PLAIN)
 
 
 def heard(text: Text, first: int, end: int, says: Mapping[str, str]) -> Heard:

@@ -16,7 +16,7 @@ def amounts_in_words(line: str) -> Iterator[Heard]:
     """Every such amount.
 
     Args:
-        line: the text, with plain marks and no line breaks, as long as it was told
+        line: the text in plain letters (`plain_letters`), as long as it was told
     """
     for form, says in _forms():
         for found in form.finditer(line):

@@ -62,8 +62,8 @@ def _share(text: Text, atoms: Sequence[Atom], at: int) -> Iterator[Heard]:
     whole = next((one for one in atoms[at + 1 : at + 3] if one.first >= atom.end), None)
     gap = text.words(atom.end, whole.first) if whole else ()
     if whole and gap and gap[-1] in ("the", "a", "of") and {"of"} <= {*gap} <= _OF and whole.value:
-        share = atom.value / whole.value
-        if share <= 1 and whole.kind in ("volume", "number"):
+        share, alike = atom.value / whole.value, whole.unit in (None, atom.unit)
+        if share <= 1 and alike and whole.kind in ("volume", "number"):
             yield heard(text, atom.first, whole.end, {"share": f"{100 * share:.4g} %"})
 
 

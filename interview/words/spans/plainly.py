@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.files import spans
 from interview.words.spans.atoms import atoms_in, told_text
-from interview.words.spans.heard import typed
+from interview.words.spans.heard import plain_letters, typed
 from interview.words.spans.rhythms import rhythms_in
 from interview.words.spans.sides import told_sides
 from interview.words.spans.sizes import trade_names_in
@@ -57,7 +57,7 @@ def plain_rhythm(text: str, question: str) -> str:
         return ""
     said = {
         one.says[question]
-        for one in rhythms_in(told.text)
+        for one in rhythms_in(plain_letters(told.text))
         if question in one.says and _is_all(told, *_tokens(told, one.start, one.stop))
     }
     return said.pop() if len(said) == 1 else ""

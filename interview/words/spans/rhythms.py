@@ -24,7 +24,7 @@ def rhythms_in(line: str) -> Iterator[Heard]:
     """Every rhythm, as the time between and as times a week.
 
     Args:
-        line: the text, with plain marks and no line breaks, as long as it was told
+        line: the text in plain letters (`plain_letters`), as long as it was told
     """
     for form in (_every(), _apart()):
         yield from filter(None, map(_of_period, form.finditer(line)))
@@ -86,9 +86,9 @@ def _times_in() -> re.Pattern[str]:
     of_days = r"(?:single\s+)?(?:days?|mornings?|evenings?|nights?)(?!\s+old)"
     return _form(
         rf"\b(?P<often>{often})\s*-?(?:{'|'.join(rhythms.times)}|{of_days})?,?\s*"
-        rf"(?:(?:{_any(rhythms.in_every)})\s*"
+        rf"(?:(?:{_any(rhythms.in_every)})(?:(?<=/)|\b)\s*"
         rf"(?:(?P<many>{number}|{_any(rhythms.ordinals)})\s+)?"
-        rf"(?P<period>{_period_form()}|(?:the )?(?:seven|7))|"
+        rf"(?P<period>{_period_form()}|(?:(?<=of )|(?<=the ))(?:seven|7))|"
         rf"(?<!-)(?P<adverb>{_any(rhythms.adverbs)}))\b"
     )
 
@@ -121,7 +121,7 @@ def _number(said: str | None) -> float:
 
 def _period(said: str) -> float:
     folded = said.casefold()
-    if folded.removeprefix("the ") in ("seven", "7"):
+    if folded in ("seven", "7"):
         return _WEEK
     for days, forms in spans().rhythms.periods.items():
         if re.fullmatch("|".join(forms), folded):
@@ -145,7 +145,7 @@ def _of_times(found: re.Match[str]) -> Heard | None:
     adverb = found["adverb"]
     period = spans().rhythms.adverbs[adverb.casefold()] if adverb else _period(found["period"])
     period *= _number(found["many"])
-    return _heard(found, low, high, period) if 0 < low <= high else None
+    return _heard(found, low, high, period) if 0 < low <= high and period > 0 else None
 
 
 def _days_in(said: str) -> int:
