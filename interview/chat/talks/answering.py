@@ -36,6 +36,8 @@ __all__ = ["Answering"]
 _SIGNS = Place("warning_signs")
 _LEAST_WORDS = 4
 """Of a line that tells one thing beside the question."""
+_LEAST_OF_STORY = 2
+"""One word is an answer, or a slip of the finger."""
 _HAS_ONE = {"stage", "animal_count"}
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
@@ -136,7 +138,8 @@ class Answering(Commands):
 
     def _heard_story(self, line: str, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""
-        if single and len(line.split()) < _LEAST_WORDS:
+        words = len(line.split())
+        if words < (_LEAST_WORDS if single else _LEAST_OF_STORY):
             return False
         told = story.read_story(self.interview, line)
         if not told.answers or (len(told.answers) == 1) is not single:
