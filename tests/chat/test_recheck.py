@@ -18,7 +18,9 @@ from interview.advice.advise import Advice
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
+from interview.chat.rechecks.another_turtle import another_told
 from interview.chat.rechecks.rechecking import recheck
+from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.cli import main
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place
@@ -610,3 +612,30 @@ def test_a_second_filter_is_counted_and_flows_are_told_in_the_keepers_units(tank
 def test_how_far_may_be_told_behind_a_comma(tank: Path) -> None:
     shown = " ".join(_recheck(tank, "put the lamp lower, by 3 cm", "stop").split())
     assert "It was 22 cm, so it should be 19 cm now." in shown
+
+
+ALL_THERE = [
+    "she has gone off her food",
+    "she has gone up to 12 cm",
+    "he is gone to the vet",
+    "I sold one filter",
+    "we lost one bulb",
+    "we gave up one feeding a week",
+    "we sold the musk tank",
+]
+
+
+@pytest.mark.parametrize("line", ALL_THERE)
+def test_a_turtle_is_not_gone_for_what_else_is(line: str) -> None:
+    assert not tells_of_one_gone(line)
+
+
+@pytest.mark.parametrize("line", ["the second turtle grew 2 cm", "the third turtle died"])
+def test_a_turtle_that_is_counted_is_not_another(line: str) -> None:
+    assert another_told(assembly.new_interview(), line) is None
+
+
+def test_enter_takes_no_turtle_out(tmp_path: Path) -> None:
+    three = Path(shutil.copy(demo_folder() / "painted_turtles_classroom.yaml", tmp_path / "t.yaml"))
+    assert "Then all of them stay." in _recheck(three, "one of them died", "", "stop")
+    assert _filled(three).animal_count == 3

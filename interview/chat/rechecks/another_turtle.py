@@ -18,7 +18,8 @@ from interview.words.text.tokens import plain_words
 __all__ = ["another_told", "is_of_no_turtle", "keep_joined", "one_more"]
 
 _COUNT = "animal_count"
-_COMES = re.compile(r"\b(?:another|an additional|one more|(?:a|the) (?:new|second|third|fourth))\b")
+_COMES = re.compile(r"\b(?:another|an additional|one more|a (?:new|second|third|fourth))\b")
+"""“The second” is there already."""
 _OF_IT = ("species", "carapace_length", "sex", "age", "mass")
 
 

@@ -170,7 +170,11 @@ class RecheckTalk(GuidedTalk):
         """Count a turtle less that is there no more; where it was alone, ask of the stage."""
         sorry = "I'm sorry. " if has_died(line) else ""
         if self.interview.animal_count > 1:
-            doubtful = take_out(self.interview, which_is_gone(self, line))
+            gone = which_is_gone(self, line)
+            if gone is None:
+                self.face.say("Then all of them stay.")
+                return
+            doubtful = take_out(self.interview, gone)
             self.face.say(f"{sorry}Then I count {self.interview.animal_count} now.")
             if doubtful:
                 self._say_doubtful(doubtful)

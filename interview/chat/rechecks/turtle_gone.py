@@ -28,8 +28,11 @@ def has_died(line: str) -> bool:
     return not known_words("asked_instead", "turtle_died").isdisjoint(plain_words(line).split())
 
 
-def which_is_gone(talk: Choosing, line: str) -> int:
-    """Which of several turtles a line means, counted from 0; asked where it doesn't say."""
+def which_is_gone(talk: Choosing, line: str) -> int | None:
+    """Which of several turtles a line means, counted from 0; asked where it doesn't say.
+
+    None where Enter says that all are there.
+    """
     interview = talk.interview
     many, clause = interview.animal_count, whole_clause(line)
     if clause and (number := turtle_in(clause)) and number <= many:
@@ -39,12 +42,12 @@ def which_is_gone(talk: Choosing, line: str) -> int:
     if len(fit) == 1:
         return fit[0]
     choices = [(f"turtle {one + 1}", _looks(interview, one)) for one in range(many)]
-    asked = Asked("Which one is it?", "Type its number; Enter for the last.", choices=choices)
+    asked = Asked("Which one is it?", "Type its number; Enter if all are there.", choices=choices)
     while word := word_of(talk.hear(asked)).removeprefix("turtle ").strip():
         if word.isdecimal() and 1 <= int(word) <= many:
             return int(word) - 1
         talk.face.say(f"Type a number from 1 to {many}.", "refusal")
-    return many - 1
+    return None
 
 
 def take_out(interview: Interview, gone: int) -> list[Place]:
