@@ -32,7 +32,7 @@ from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
 from interview.words.mentions.turtles.kinds import strange_in, with_kinds
-from interview.words.mentions.turtles.roster import animals_in
+from interview.words.mentions.turtles.told import animals_in
 from interview.words.text.dictation import with_marks
 from interview.words.text.spelling import mended
 
@@ -56,6 +56,8 @@ class Fact:
     """What would be typed at the question."""
     quote: str
     """The part of the story it was taken from."""
+    is_guess: bool = False
+    """Whether the keeper only thinks so."""
 
 
 @dataclass(frozen=True)
@@ -100,7 +102,10 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
     found += [one for one in ends if one.id not in known]
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
-    facts = tuple(Fact(one.id, one.animal, one.said, text[one.start : one.stop]) for one in found)
+    facts = tuple(
+        Fact(one.id, one.animal, one.said, text[one.start : one.stop], one.is_guess)
+        for one in found
+    )
     unused = [*_unused(text, told, found), *([rest.strip()] if rest.strip() else [])]
     strange = {
         one.start: text[one.start : one.end]

@@ -25,6 +25,8 @@ class Found:
     first: int
     end: int
     animal: int | None = None
+    is_guess: bool = False
+    """Whether the keeper only thinks so."""
 
     @property
     def start(self) -> int:

@@ -43,7 +43,8 @@ class Story:
     region: str
     """Where the keeper lives, as told here or before: decides gallons."""
     guessed: frozenset[Place] = frozenset()
-    """Temperatures whose scale nobody told, nor a region that would tell it; a sex by “she”."""
+    """Temperatures whose scale nobody told, nor a region that would tell it; a sex by “she”; a kind
+    that the keeper only thinks it is."""
     strange: tuple[str, ...] = ()
     """Kinds of turtle that are told of and not known here."""
     heard: Mapping[Place, str] = field(default_factory=dict)
@@ -120,10 +121,11 @@ def read_story(interview: Interview, text: str) -> Story:
             ]
     answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
     is_told = here or Place("region") in interview.answers or _SCALE.search(text)
+    thought = {Place(fact.id, fact.animal) for fact in told.facts if fact.is_guess}
     guessed = [
         place
         for place, said in answers
-        if said in _CALLED or (not is_told and _is_warmth(interview, place))
+        if said in _CALLED or place in thought or (not is_told and _is_warmth(interview, place))
     ]
     shown = tuple(answers), tuple(unused), region, frozenset(guessed), told.strange
     return Story(*shown, heard)
@@ -248,7 +250,7 @@ def label_of(interview: Interview, story: Story, place: Place) -> str:
 
 def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
     """The words, and what a choice among them was read as; of a guess what it is from."""
-    if place in story.guessed and said not in _CALLED and place not in story.heard:
+    if place in story.guessed and _is_warmth(interview, place) and place not in story.heard:
         return f"{said} (the scale is my guess)"
     question = interview.question(place)
     value = understand(question, said, interview.lists, story.region).value
@@ -257,9 +259,10 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
         is_quoted = isinstance(value, Reading) and said in story.heard[place]
         clause = "" if is_quoted else f", from “{story.heard[place]}”"
         return f"{chosen.label if chosen else said} (my guess{clause})"
+    guess = " (my guess)" if place in story.guessed else ""
     if chosen is None or plain_words(chosen.label) == plain_words(said):
-        return said
-    return f"{said} → {chosen.label}{' (my guess)' if place in story.guessed else ''}"
+        return f"{said}{guess}"
+    return f"{said} → {chosen.label}{guess}"
 
 
 def keep(interview: Interview, story: Story) -> list[str]:

@@ -11,6 +11,7 @@ from interview.words.lexicon.files import known_words, meant_by
 from interview.words.lexicon.rules import said_as
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
+from interview.words.mentions.turtles.details import sex_of
 from interview.words.text.tokens import plain_words
 
 __all__ = ["KIND", "kinds_of", "strange_in", "with_kinds"]
@@ -146,6 +147,7 @@ def _strange(sentence: Sentence, at: int, ways: Mapping[tuple[str, ...], str]) -
 def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
     last = sentence.words[end - 1]
     many = last.endswith("s") and (last not in name.split() or last[:-1] in _list("kin"))
+    many = many and sentence.parts[end - 1].look != "owner"
     look = "many" if many else sentence.parts[at].look
     stop = sentence.parts[end - 1].end
     return replace(sentence.parts[at], kind="kind", text=KIND, end=stop, said=name, look=look)
@@ -154,14 +156,26 @@ def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
 def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     """A short name that is a word of its own means a turtle only between the right words."""
     after = sentence.word(end)
-    while at > 0 and sentence.words[at - 1] in _list("male") | _list("female"):
+    while at > 0 and sentence.words[at - 1] in _list("male") | _list("female") | {"<length>"}:
         at -= 1
     before = sentence.word(at - 1)
     if sentence.words[at:end] in (("soft", "shell"), ("soft", "shells")):
         return _is_softshell(sentence, at)
     if name not in _list("loose") and after not in _list("not_one"):
         return True
-    return before in _list("before_loose") and after in _list("after_loose")
+    is_one = before in _list("before_loose") and after in _list("after_loose")
+    if is_one or not _list("any").isdisjoint(name.split()):
+        return is_one
+    behind = sentence.word(end + 1)
+    listed = after == "," and (bool(sex_of(behind)) or behind[:1] == "<")
+    measured = after in ("of", "at", "with") and behind[:1] == "<"
+    if before == "":  # maps, a male and a female; map, male, 10 cm
+        several = sentence.words[end - 1].endswith("s")
+        return listed or (several and (measured or after in (",", "<length>", "<number>")))
+    if before == "the":
+        return bool(sex_of(after)) or after in _list("told_of") - {"in", "are"}
+    follows = measured or after in _list("after_loose") | _list("told_of") or bool(sex_of(after))
+    return before in _list("before_loose") | {"both"} and follows
 
 
 def _is_softshell(sentence: Sentence, at: int) -> bool:

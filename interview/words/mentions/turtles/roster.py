@@ -1,275 +1,398 @@
-"""The turtles of a whole story: mentions of the same ones put together, and told as facts."""
+"""Whom a mention speaks of: turtles told of before, some of those, or others."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
-from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
-from interview.words.mentions.attributes import Found, facts_in, phrases_about
-from interview.words.mentions.scope.sentence import Sentence
-from interview.words.mentions.turtles.counted import MOST_TURTLES, Mention, Unclear, mentions_in
-from interview.words.mentions.turtles.details import other_things
-from interview.words.mentions.turtles.individuals import Individuals
-from interview.words.mentions.turtles.kinds import kinds_of, with_kinds
-from interview.words.mentions.turtles.members import begins
-from interview.words.mentions.turtles.pronouns import sex_by_pronoun
+from interview.words.mentions.turtles.details import AGE, LENGTH, MASS, SEX, Detail
+from interview.words.mentions.turtles.group import Group
+from interview.words.mentions.turtles.kinds import KIND
+from interview.words.mentions.turtles.mention import Mention, Unclear
 
-__all__ = ["animals_in"]
+__all__ = ["Roster"]
 
 _list = partial(known_words, "animals")
 
-_SAID_TO_BE = 4
-"""Words before a kind that say who is one: the other one is a musk."""
 _STEM = 4
 """Letters by which names that aren't known are alike: a snapper is a snapping turtle."""
 
-_Pairs = Sequence[tuple[Sentence, frozenset[int]]]
 
+class Roster:
+    """All turtles of a story: groups that are named, and members of each told of apart."""
 
-def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) -> list[Found]:
-    """Facts about the turtles; none where they can't be told apart.
+    def __init__(self, kinds: Mapping[str, tuple[str, bool]], first: Mention, alone: bool) -> None:
+        """With the first mention; `alone` where no turtle is named, only males and females."""
+        self._kinds = kinds
+        self.all = Group(first, None, many=False)
+        self.alone = alone
+        self.totals: set[int] = set()
+        """How many there are, as told without a kind."""
 
-    Of the only one there is, what stands anywhere in the story. `plans` names the words that are
-    no wishes, as `Sentence.wished` has it.
-    """
-    pairs = [(s, s.wished(plans)) for s in with_kinds(told, species)]
-    kinds = kinds_of(species)
-    try:
-        mentions = [one for sentence, off in pairs for one in mentions_in(sentence, off)]
-        groups = _groups(mentions, kinds)
-        details: list[Individuals] = []
-        for group in groups:
-            unit = details[-1].unit if details else ""
-            details.append(_read(pairs, group, groups, mentions, unit))
-        for group, individuals in zip(groups, details, strict=True):
-            if group.count is None:
-                group.count = individuals.told if group.many else 1
-        total = sum(group.number for group in groups)
-        whole = any(
-            g.number > 1 and d.comes_to(g.number) for g, d in zip(groups, details, strict=True)
-        )
-        others = not whole and any(_speaks_of_others(s, off, mentions) for s, off in pairs)
-    except Unclear:
-        return []
-    if total == 1:
-        alone = not others and len({id(o.sentence) for o in mentions if o.name and o.adds}) < 2
-        found = list(_about_one(pairs, groups[0], details[0] if alone else None, kinds))
-        known = any(one.id == "sex" for one in found)
-        return found if known or not alone else [*found, *sex_by_pronoun(pairs)]
-    if others or not 1 < total <= MOST_TURTLES:
-        return []
-    return list(_about_several(groups, details, kinds))
+    @property
+    def names(self) -> frozenset[str]:
+        """What they are called."""
+        return frozenset(one.called for one in self._everyone() if one.called)
 
+    def _everyone(self) -> Iterator[Group]:
+        waiting = [*self.all.members]
+        while waiting:
+            one = waiting.pop(0)
+            yield one
+            waiting = [*one.members, *waiting]
 
-def _groups(mentions: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]) -> list[Mention]:
-    """One mention for every turtle or set of turtles; Unclear when the numbers disagree."""
-    totals = {one.count for one in mentions if not one.name and one.adds}
-    if len(totals) > 1:
-        raise Unclear
-    total = next(iter(totals), None)
-    groups = _without_repeats([one for one in mentions if one.name], kinds)
-    groups = groups or [one for one in mentions if total is None or one.count == total][:1]
-    if len(groups) > 1 and any(group.count is None for group in groups):
-        raise Unclear
-    if groups and groups[0].count is None:
-        groups[0].count = total
-    if total is not None and sum(group.number for group in groups) != total:
-        raise Unclear
-    return groups
-
-
-def _without_repeats(
-    named: Sequence[Mention], kinds: Mapping[str, tuple[str, bool]]
-) -> list[Mention]:
-    """The slider, once it was spoken of as a slider, is the same one."""
-    exact = any(not _kind(kinds, one)[1] for one in named)
-    kept: list[Mention] = []
-    for one in named:
-        kind, is_loose = _kind(kinds, one)
-        if is_loose and _is_total(one, [o for o in named if not _kind(kinds, o)[1] and o.adds]):
-            continue
-        if is_loose and exact and not one.adds:
-            more = (other for other in named if other is not one)
-            if one.definite and all(o.adds and not _is_predicate(o) for o in more):
-                raise Unclear  # Bess the slider, then a yellow-belly
-            continue
-        loose = kept and _kind(kinds, kept[-1])[1]
-        if loose and not is_loose and _is_said_again(kept[-1], one):
-            kept[-1].name = one.name
-            kept[-1].lengths += one.lengths
-            continue
-        same = [other for other in kept if _kind(kinds, other)[0] == kind]
-        if same and same[-1] is kept[-1] and _is_beside(kept[-1], one):
-            kept[-1].end = one.at + 1  # Sternotherus odoratus (common musk)
-            continue
-        again = same and one.adds and one.sentence is same[-1].sentence and same[-1].count == 1
-        joined = again and "and" in one.sentence.words[same[-1].at : one.first]
-        apart = one.label and one.label not in [other.label for other in same]
-        apart = apart or (
-            one.adds and not kind and _first_words([one]).isdisjoint(_first_words(same))
-        )
-        apart = apart or (one.number > 0 and _are_of_another_sex(one, same))
-        if not same or apart or (again and (same[-1].adds or (joined and not _is_predicate(one)))):
-            kept.append(one)
-        elif one.adds and _kind(kinds, same[-1])[1] and same[-1].number > max(1, one.number):
-            continue  # two sliders, a red-eared one and a Cumberland
-        elif len(same) > 1 or (one.count or 1) != (same[0].count or 1):
-            if one.adds or len(same) > 1:
-                raise Unclear
+    def meet(self, mention: Mention, focus: Group | None) -> Group | None:
+        """Who is spoken of; None where nobody can say."""
+        if mention.head == "kind":
+            group = self._of_kind(mention, focus)
+        elif mention.head == "turtle":
+            group = self._turtles(mention)
+        elif mention.head == "pronoun":
+            return self._pronoun(mention, focus)
         else:
-            same[0].count = same[0].count or one.count
-            same[0].again.append(one)
-    return kept
+            group = self._some(mention, focus)
+        if group is None:
+            return None
+        group.called = group.called or mention.called
+        group.counted = mention if mention.is_counted else group.counted
+        self._describe(group, mention)
+        if mention.sentence is group.first.sentence:
+            group.end = max(group.end, mention.end)
+        return group
+
+    def _describe(self, group: Group, mention: Mention) -> None:
+        """What stands in front of them."""
+        for name, told in mention.told.items():
+            if len(told) > 1 and group.takes(name, len(told)):
+                group.tell(name, told)
+            elif len(told) == 1 and group.many:
+                group.tell_each(name, told[0])
+            elif len(told) == 1 and group.takes(name):
+                group.tell(name, told)
+
+    def imply(self, above: Group, beside: Group) -> Group:
+        """One more of them, whom only what is told of it sets apart: 18 cm, female, 9 cm, male."""
+        return self._add(replace_count(beside.first), above)
+
+    def spoken_of(self) -> Group | None:
+        """Of whom a sentence goes on: both are females; they are 12 and 14 cm."""
+        if len(self.all.members) == 1:
+            return self.all.members[0]
+        return self.all if self.all.is_several else None
+
+    def _add(self, mention: Mention, above: Group) -> Group:
+        if not above.members and above is not self.all and (above.count or mention.head == "rank"):
+            self._split(above, mention)
+        group = Group(mention, mention.count, mention.many, mention.kind, mention.is_guess)
+        group.is_rest = mention.rank in ("others", "rest")
+        group.above, group.end = above, mention.end
+        group.named = mention if mention.kind else None
+        above.members.append(group)
+        return group
+
+    def _split(self, above: Group, mention: Mention) -> None:
+        """Tell apart whose amounts were listed before another's is: 14 cm, 12, the smallest 8."""
+        for name in (LENGTH, AGE, MASS):
+            told = above.told.get(name, [])
+            room = above.count is None or len(told) < above.count
+            if told and room and told[0].sentence is mention.sentence:
+                del above.told[name]
+                for one in told:
+                    group = Group(replace_count(above.first), 1, many=False, above=above)
+                    group.tell(name, [one])
+                    above.members.append(group)
+                return
+
+    def _turtles(self, mention: Mention) -> Group | None:
+        """Any turtles: how many there are, or the only one."""
+        if mention.adds and mention.count:
+            self.totals.add(mention.count)
+            if mention.many:
+                self.all.count, self.all.many = mention.count, True
+                if not self.all.members:
+                    self.all.first, self.all.end = mention, mention.end
+                return self.all
+        if mention.many:
+            return self.all if self.all.many or len(self.all.members) > 1 else None
+        return self._only() or (self._add(mention, self.all) if not self.all.members else None)
+
+    def _only(self) -> Group | None:
+        """The only turtle there is so far."""
+        group = self.all.members[0] if len(self.all.members) == 1 else None
+        return group if group is not None and not group.many else None
+
+    def _of_kind(self, mention: Mention, focus: Group | None) -> Group | None:
+        if mention.is_predicate and focus is not None and self._is_named(mention, focus):
+            return focus
+        if focus is not None and self._is_beside(mention, focus):
+            return focus
+        only = self._only()
+        vague = only is not None and not only.kind and only.first.head == "turtle"
+        if only is not None and vague and (mention.count is None or not mention.many):
+            self._name(only, mention)
+            return None if mention.many else only
+        known = [one for one in self._everyone() if self._kin(one.kind, mention.kind)]
+        if len(known) == 1 and known[0].is_of_a_kind and not (mention.many or mention.rank):
+            known[0].be_one()  # sliders grow: my slider is 20 cm
+            self._name(known[0], mention)
+            return known[0]
+        if len(known) == 1 and mention.many and mention.first == mention.at and not known[0].many:
+            self._name(known[0], mention)  # a slider. Red ears.
+        if not mention.adds:
+            exact = any(one.kind and not self._is_loose(one.kind) for one in self._everyone())
+            if exact and not known and self._is_loose(mention.kind):
+                return None
+            group = self._taken_up(mention, known)
+            if group is not None:
+                self._name(group, mention)
+            apart = bool(mention.told) or (
+                mention.rank and known and known[-1].first.sentence is mention.sentence
+            )
+            if group is not None or (known and not apart):
+                return group
+        if not self.all.members and mention.rank in _list("next") | {"other"}:
+            raise Unclear
+        if (above := self._set_for(mention)) is not None:
+            return self._add(mention, above)
+        alike = (one for one in known if self._is_same(one.kind, mention.kind))
+        again = [one for one in alike if not one.above or not one.above.kind]
+        if mention.adds and again and not self._is_another(mention, again):
+            one = again[-1]
+            if len(again) > 1 or (one.count or 1) != (mention.count or 1):
+                raise Unclear
+            loose = self._is_loose(one.kind) and one.kind != mention.kind
+            if loose and one.first.definite and not mention.is_predicate:
+                raise Unclear  # Bess the slider, then a yellow-belly
+            self._name(one, mention)
+            return one
+        return self._shared(mention, self._add(mention, self.all))
+
+    def _is_named(self, mention: Mention, focus: Group) -> bool:
+        """Give those spoken of the kind that they are said to be: Olga is a slider."""
+        group = focus
+        both = mention.sentence.word(mention.first - 1) in ("both", "all")
+        if group.many and not (mention.many or both):
+            return False
+        if (mention.many or both) and not group.many and group.above is not None:
+            group = group.above
+        sex = mention.told[SEX][0].said if mention.told.get(SEX) else ""
+        if group.kind and not self._kin(group.kind, mention.kind):
+            return False
+        if sex and group.sex not in ("", sex):
+            return False
+        self._name(group, mention)
+        return True
+
+    def _is_beside(self, mention: Mention, focus: Group) -> bool:
+        """Whether it only says more exactly, or at last, what those are: Bess, the slider."""
+        sentence, end = mention.sentence, focus.end
+        if sentence.word(mention.first - 1) in ("both", "all"):
+            several = self.all.members[0] if len(self.all.members) == 1 else self.all
+            return several.is_several and self._is_named(mention, several)
+        is_bare = mention.count is None or (mention.definite and mention.first == mention.at)
+        is_name = sentence.parts[mention.at].look == "name"  # one musk, a Sternotherus carinatus
+        is_bare = is_bare or (is_name and mention.count == focus.count == 1)
+        fresh = focus.first.definite and focus.is_fresh and sentence.word(end) == ","
+        is_bare = is_bare or (fresh and mention.count == focus.count == 1)  # mine, a male one
+        told = bool(mention.told) and not focus.is_fresh
+        if (
+            mention.rank
+            or told
+            or not (is_bare or (not focus.kind and mention.count == focus.count))
+        ):
+            return False
+        if sentence is not focus.first.sentence:
+            return False
+        between = [w for w in sentence.words[end : mention.first] if w not in (",", "so", "also")]
+        if focus.kind:
+            related = self._kin(focus.kind, mention.kind) or self._is_strange(focus, mention)
+            loose, exact = self._is_loose(focus.kind), not self._is_loose(mention.kind)
+            related = related or (loose and exact)
+            if not related or between or mention.at - focus.first.at > 4:
+                return False
+        elif focus.first.head == "turtle":
+            if (between and between != ["of"]) or (focus.many and mention.count and not between):
+                return False
+        elif between or not (focus.called or focus.first.head == "rank"):
+            return False
+        self._name(focus, mention)
+        return True
+
+    def _name(self, group: Group, mention: Mention) -> None:
+        """Give a kind, or the more exact of two."""
+        if not group.kind or self._is_loose(group.kind):
+            group.kind, group.is_guess, group.named = mention.kind, mention.is_guess, mention
+        if not group.many or (mention.count or 0) > 1:
+            group.count = group.count or mention.count
+
+    def _taken_up(self, mention: Mention, known: list[Group]) -> Group | None:
+        """Who of those told of before is meant by: the slider, our sliders, the slider female."""
+        sex = mention.told[SEX][0].said if mention.told.get(SEX) else ""
+        fit = [
+            one
+            for one in known
+            if one.many == mention.many
+            and (not sex or one.sex in ("", sex))
+            and not mention.rank
+            and mention.told.keys().isdisjoint({*one.told} - {SEX})
+        ]
+        return fit[0] if len(fit) == 1 else None
+
+    def _set_for(self, mention: Mention) -> Group | None:
+        """Of which turtles these are some: three maps, two Ouachitas and a false map."""
+        for one in reversed([*self.all.sets()]):
+            if not one.many or not one.has_room(mention.count or 1):
+                continue
+            if one is self.all:
+                return one
+            if self._kin(one.kind, mention.kind) and one.is_whole_of(mention):
+                return one
+        return None
+
+    def _is_another(self, mention: Mention, known: list[Group]) -> bool:
+        """Whether it is told as one more of the same kind: a male slider and a female slider."""
+        one = known[-1]
+        sex = {detail.said for detail in mention.told.get(SEX, ())}
+        if sex and one.sex and {one.sex} != sex:
+            return True
+        if mention.sentence.word(0) in _list("next"):
+            return True
+        if mention.called and all(mention.called != other.called for other in known):
+            return True
+        here = mention.sentence is one.first.sentence and not mention.is_predicate
+        joined = mention.sentence.word(mention.first - 1) == "and"
+        return here and (joined or one.count == 1)
+
+    def _shared(self, mention: Mention, group: Group) -> Group:
+        """A male and a female musk: the one in front is of the same kind."""
+        before = self.all.members[-2] if len(self.all.members) > 1 else None
+        if before is not None and not before.kind and before.first.sentence is mention.sentence:
+            joined = mention.sentence.word(mention.first - 1) in ("and", ",")
+            joined = joined and (bool(mention.told) or not before.told.keys() - {SEX})
+            if joined and before.first.head == "sex":
+                self._name(before, mention)
+        return group
+
+    def _some(self, mention: Mention, focus: Group | None) -> Group | None:
+        """A sex, a rank or a name: some of those told of, or who was told of just now."""
+        if mention.called:
+            same = [one for one in self._everyone() if one.called == mention.called]
+            if same:
+                return same[0]
+        sex = mention.told[SEX][0].said if mention.told.get(SEX) else ""
+        if mention.head == "rank" and self._only() is not None:
+            return None
+        if focus is not None and self._is_of_focus(mention, sex, focus):
+            return focus
+        is_all = mention.sentence.word(mention.first - 1) == "all" and mention.rank == "one"
+        if is_all and self.all.number == mention.count:
+            return self.all  # all four are musks
+        told = self.all.is_several or any(one.members for one in self.all.sets())
+        if mention.many and mention.rank in ("other", "others", "rest") and not told:
+            return None
+        if mention.definite and sex and not mention.rank:
+            own = [o for o in self._everyone() if o.sex == sex and o.many == mention.many]
+            if len(own) == 1:
+                return own[0]
+        if (
+            focus is not None
+            and not focus.members
+            and mention.sentence.word(mention.first - 1) == "and"
+        ):
+            focus = focus.above if focus.above and focus.above.is_open(bool(sex)) else focus
+        if (above := self._open(focus, sex, mention.count or 1)) is not None:
+            return self._add(mention, above)
+        only = self._only()
+        named = only is not None and (only.kind or only.first.head == "turtle")
+        if named and only is not None and only.called and mention.called:
+            return self._add(mention, self.all)  # perhaps another one
+        if only is not None and named and (mention.count or 1) == 1:
+            if not sex or only.sex in ("", sex):
+                return only
+            behind = mention.sentence.parts[mention.end : mention.end + 1]
+            if not behind or behind[0].said != "one":
+                return None
+            group = self._add(mention, self.all)  # the male slider and the female one
+            group.kind, group.named = only.kind, only.named
+            return group
+        if mention.head == "rank" or (mention.head == "name" and mention.at > 0):
+            return None
+        kinded = any(one.kind for one in self._everyone())
+        comes = self.alone or KIND in mention.sentence.words[mention.end :]
+        may = mention.head == "name" or (comes and not kinded)
+        return self._add(mention, self.all) if may else None
+
+    def _is_of_focus(self, mention: Mention, sex: str, focus: Group) -> bool:
+        """Whether those just spoken of are told of: Dolly, my girl; musks, three of them."""
+        if mention.many or focus.many:
+            if mention.sentence.word(mention.first - 1) == "all" and self.all.members:
+                return False
+            same = focus.count in (None, mention.count) and focus.is_fresh and focus.many
+            if not (same and mention.many and mention.rank == "one"):
+                return False
+            focus.count = mention.count
+            return True
+        others = focus.above is not None and focus.above.is_open() and not focus.is_fresh
+        named = focus.called and mention.called
+        return not (others or named or focus is self.all) and focus.sex in ("", sex)
+
+    def _open(self, focus: Group | None, sex: str = "", count: int = 1) -> Group | None:
+        """Of whom others may still be told: those spoken of, or the last ones before them."""
+        around = []
+        while focus is not None:
+            around.append(focus)
+            focus = focus.above
+        every = (*around, *reversed([*self.all.sets()]))
+        fit = (one for one in every if one.is_open(bool(sex)) and one.has_room(count))
+        return next((one for one in fit if not (sex and one.sex)), None)
+
+    def _pronoun(self, mention: Mention, focus: Group | None) -> Group | None:
+        """Of a pair she is one and he the other; a name before is whom it stands for."""
+        sex = "female" if mention.called == "she" else "male"
+        only = self._only()
+        if only is not None and only.sex in ("", sex):
+            return only
+        own = [one for one in self._everyone() if one.sex == sex and not one.many]
+        if len(own) == 1:
+            return own[0]
+        group = focus
+        if (only or not self.all.members) and KIND in mention.sentence.words[
+            mention.at : mention.at + 4
+        ]:
+            group = self._add(replace_count(mention), self.all)
+        if group is None or group.many or not group.takes(SEX) or not group.is_fresh:
+            if mention.at == 0 and self.names:
+                return None  # which of them, nobody can say
+            above = self._open(focus)
+            group = self._add(replace_count(mention), above) if above is not None else None
+        if group is not None and group.takes(SEX):
+            group.tell(SEX, [Detail(mention.called, mention.sentence, mention.at)])
+        return group
+
+    def _kin(self, one: str, other: str) -> bool:
+        """Whether two names may be of the same turtle: slider and yellow-bellied slider."""
+        if not one or not other:
+            return False
+        words, others = {*one.split()}, {*other.split()}
+        loose = (words - _list("any")) <= others or (others - _list("any")) <= words
+        return loose or self._is_same(one, other)
+
+    def _is_same(self, one: str, other: str) -> bool:
+        """Whether two names are of one kind."""
+        kind, _ = self._kinds.get(one, ("", False))
+        strange = not kind and one[:_STEM] == other[:_STEM]
+        return strange or kind == self._kinds.get(other, (" ", False))[0]
+
+    def _is_loose(self, kind: str) -> bool:
+        """Whether a name fits other kinds, too."""
+        return self._kinds.get(kind, ("", False))[1]
+
+    def _is_strange(self, group: Group, mention: Mention) -> bool:
+        return group.kind not in self._kinds or mention.kind not in self._kinds
 
 
-def _is_total(one: Mention, exact: Sequence[Mention]) -> bool:
-    """Whether they are all told again by kind: a trio of maps, two Ouachitas and a false map."""
-    if one.number < 2 or sum(other.number for other in exact) != one.number:
-        return False
-    head = {*one.name.split()} - _list("any")
-    joined = exact[0].sentence is one.sentence and exact[0].sentence.word(exact[0].first - 1)
-    return joined != "and" and all(head <= {*other.name.split()} for other in exact)
-
-
-def _are_of_another_sex(one: Mention, same: Sequence[Mention]) -> bool:
-    """Whether those told of as one sex are others than these: two females and three males."""
-    sexes = [{detail.said for detail in other.sexes} for other in (one, *same)]
-    return all(len(told) == 1 and told != sexes[0] for told in sexes[1:]) and len(sexes[0]) == 1
-
-
-def _kind(kinds: Mapping[str, tuple[str, bool]], one: Mention) -> tuple[str, bool]:
-    """Which kind it is and whether the name fits others; those that aren't known are as one."""
-    return kinds.get(one.name, ("", False))
-
-
-def _first_words(several: Sequence[Mention]) -> set[str]:
-    """What tells kinds apart that aren't known: a spotted turtle and a Japanese pond turtle."""
-    return {one.name[:_STEM] for one in several}
-
-
-def _is_predicate(one: Mention) -> bool:
-    """Whether it says what somebody spoken of is: she's a yellow-bellied slider."""
-    words = one.sentence.words
-    return not {*words[max(0, one.first - 3) : one.first]}.isdisjoint(_list("said_to_be"))
-
-
-def _is_said_again(one: Mention, other: Mention) -> bool:
-    """Whether a kind is only named more exactly: one musk turtle, Sternotherus carinatus."""
-    if one.sentence is not other.sentence or (other.many and one.first != other.first):
-        return False
-    if one.first == other.first:
-        return True  # three maps, northern maps
-    if "and" in one.sentence.words[one.at : other.first]:
-        return False
-    is_name = one.sentence.parts[other.at].look == "name"  # a Sternotherus carinatus
-    return other.at - one.at <= (3 if is_name else 2 if other.definite else 0)
-
-
-def _is_beside(one: Mention, other: Mention) -> bool:
-    """Whether only a mark parts two names, so that the second is the first in other words."""
-    between = one.sentence.words[one.at + 1 : other.at]
-    return one.sentence is other.sentence and between in ((), (",",))
-
-
-def _speaks_of_others(sentence: Sentence, off: frozenset[int], mentions: Sequence[Mention]) -> bool:
-    """Whether a sentence speaks of turtles beside those that were read: another of 5 inches."""
-    if any(one.number > 1 and not one.name for one in mentions):
-        return False  # the total was told; it is held against the kinds by itself
-    own = [one for one in mentions if one.sentence is sentence]
-    begins = ((one, one.first - _SAID_TO_BE * _is_predicate(one)) for one in own)
-    taken = {at for one, first in begins for at in range(first, one.end)} | off
-    beside = phrases_about("turtles_beside", sentence) if own else ()
-    return any(
-        taken.isdisjoint(range(found.first, found.end))
-        for found in (*phrases_about("turtles", sentence), *beside)
-    )
-
-
-def _about_one(
-    pairs: _Pairs,
-    group: Mention,
-    told: Individuals | None,
-    kinds: Mapping[str, tuple[str, bool]],
-) -> Iterator[Found]:
-    """Of the only turtle; `told` is None where others may be spoken of beside it."""
-    if told and group.is_counted:
-        yield Found(group.sentence, "animal_count", "1", group.first, group.end)
-    if group.name in kinds:
-        yield Found(group.sentence, "species", group.name, group.at, group.at + 1, 0)
-    known = set()
-    for _, name, one in told.details(1) if told else ():
-        known.add(name)
-        yield Found(one.sentence, name, one.said, one.at, one.at + 1, 0)
-    for sentence, off in pairs:
-        for found in facts_in(sentence, off, of="turtle"):
-            if found.id not in known:
-                yield replace(found, animal=0)
-
-
-def _about_several(
-    groups: Sequence[Mention],
-    told: Sequence[Individuals],
-    kinds: Mapping[str, tuple[str, bool]],
-) -> Iterator[Found]:
-    first, animal = groups[0], 0
-    count = str(sum(group.number for group in groups))
-    yield Found(first.sentence, "animal_count", count, first.first, first.end)
-    for group, individuals in zip(groups, told, strict=True):
-        if group.name in kinds:
-            span = group.first, group.end
-            for number in range(group.number):
-                yield Found(group.sentence, "species", group.name, *span, animal + number)
-        for number, name, one in individuals.details(group.number):
-            yield Found(one.sentence, name, one.said, one.at, one.at + 1, animal + number)
-        animal += group.number
-
-
-def _read(
-    pairs: _Pairs,
-    group: Mention,
-    groups: Sequence[Mention],
-    mentions: Sequence[Mention],
-    unit: str,
-) -> Individuals:
-    """Read what is told of a group behind its mentions, and in the sentences that take it up."""
-    alone = group.count == 1 or (group.count is None and not group.many)
-    told = Individuals(group.lengths, group.sexes, alone, unit)
-    others = [one for other in groups if other is not group for one in (other, *other.again)]
-    read: set[Sentence] = set()
-    for one in (group, *(group.again if others or not alone else ())):
-        behind = [o.first for o in others if o.sentence is one.sentence and o.first > one.at]
-        limit = min(behind, default=len(one.sentence.words))
-        if one.sentence in read and limit == len(one.sentence.words):
-            continue
-        end = told.read(one.sentence, one.at + 1, limit)
-        if one is group:
-            group.end = max(group.end, end)
-        if limit == len(one.sentence.words):
-            read.add(one.sentence)
-            if not others:
-                _read_on(pairs, one.sentence, told, mentions)
-    return told
-
-
-def _read_on(
-    pairs: _Pairs, sentence: Sentence, told: Individuals, mentions: Sequence[Mention]
-) -> None:
-    """Read the sentences that go on about them, and later ones about one of them by its name."""
-    number = next(n for n, (one, _) in enumerate(pairs) if one is sentence) + 1
-    goes_on = True
-    for following, off in pairs[number:]:
-        own = not off and all(one.sentence is not following for one in mentions)
-        opens = following.word(0) in _list("taken_up") or _is_of_turtles_alone(following)
-        opens = opens or following.word(0) in told.names
-        goes_on = goes_on and own and opens
-        if goes_on or (own and following.word(0) in told.names):
-            goes_on = told.read(following, 0, len(following.words)) > 0 and goes_on
-
-
-def _is_of_turtles_alone(sentence: Sentence) -> bool:
-    """Whether it begins with one of them, and nothing else is named that an amount may be of."""
-    opens = sentence.word(0) in _list("ranks") | _list("it") or sentence.parts[0].look == "owner"
-    return (opens or begins(sentence)) and sentence.known.isdisjoint(other_things())
+def replace_count(mention: Mention) -> Mention:
+    """One more turtle, spoken of where another was."""
+    return replace(mention, count=1, many=False, kind="", told={}, called="", rank="")
