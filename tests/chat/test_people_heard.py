@@ -43,6 +43,8 @@ SOON = [
     "there's a pink cut on her neck",
     "Her eyes are closed all the time",
     "he fell off the table yesterday",
+    "I have a sick turtle",
+    "We have an ill slider here",
     "took her in, she has pneumonia",
 ]
 NO_SIGN = [

@@ -66,6 +66,8 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
         return False
     if name == "at_risk" and _around("turtle").match(plain, end):
         return False
+    if name != "at_risk" and _around("turtle").match(plain, end):
+        return True  # I have a sick turtle
     of_body = _around("body").match(plain, end)
     if found[0] in people().of_animals:
         return bool(of_body) or _is_named_in(before)
