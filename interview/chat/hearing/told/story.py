@@ -27,8 +27,8 @@ _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|cen
 _CALLED = ("she", "he")
 _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
-_LEAST_TOLD, _LEAST_WORDS_OF_STORY = 2, 20
-"""Answers that phrases took, or words: of less it isn't sure that a tank is told of."""
+_LEAST_WORDS_OF_STORY = 25
+"""Of less nothing is guessed: it isn't sure that a tank is told of."""
 _MOST_WORDS_OF_CHOICE = 25
 _COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
@@ -102,7 +102,7 @@ def read_story(interview: Interview, text: str) -> Story:
         if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
     heard: dict[Place, str] = {}
-    if len(told.facts) >= _LEAST_TOLD or len(text.split()) >= _LEAST_WORDS_OF_STORY:
+    if len(text.split()) >= _LEAST_WORDS_OF_STORY:
         hearing = second_hearing(interview, text, region)
         sure = [row for row in answers if row[1] not in _CALLED]  # “she” is a guess anyway
         doubts = doubted(interview, hearing, sure, region)
