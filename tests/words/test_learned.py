@@ -143,3 +143,16 @@ def test_an_answer_that_there_is_is_not_guessed_again() -> None:
     interview = assembly.new_interview()
     interview.record(_read("A stick of 150 watts stands in the water.").answers[-1][0], "100 W")
     assert not read_story(interview, f"{SURE} A stick of 150 watts stands in the water.").heard
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("Hose is 16 mm and 1.5 m long.", {"hose_diameter", "hose_length"}),
+        ("We are planning a tank for a mud turtle.", {"species"}),
+        ("The T8 has a reflector.", {"uvb_reflector"}),
+    ],
+)
+def test_what_phrases_make_of_a_few_words_is_not_doubted(line: str, told: set[str]) -> None:
+    story = read_story(assembly.new_interview(), line)
+    assert told <= {place.id for place, _ in story.answers}
