@@ -105,8 +105,7 @@ def read_story(interview: Interview, text: str) -> Story:
     if len(text.split()) >= _LEAST_WORDS_OF_STORY:
         hearing = second_hearing(interview, text, region)
         sure = [row for row in answers if row[1] not in _CALLED]  # “she” is a guess anyway
-        is_long = len(text.split()) >= _LEAST_WORDS_OF_STORY  # few words are read best by phrases
-        doubts = doubted(interview, hearing, sure, region) if is_long else set()
+        doubts = doubted(interview, hearing, sure, region)
         answers = [row for row in answers if row[0] not in doubts]
         told, quotes = _without(told, doubts)
         unused += quotes
