@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from interview.words.amounts.reading import Reading
@@ -73,7 +73,7 @@ def _named(parts: Sequence[Part], at: int, sizes: Sizes) -> tuple[int, Part] | N
 def _spelled_out(parts: Sequence[Part], end: int, name: str, sizes: Sizes) -> int:
     """Where a trade name ends with the sides that say the same behind it."""
     at = next((n for n in range(end, end + 3) if n < len(parts) and parts[n].kind == "size3"), 0)
-    return at + 1 if at and _agrees(parts[at], name, sizes) else end
+    return at + 1 if at and _agrees(parts[at], [name], sizes) else end
 
 
 def _is_meant(parts: Sequence[Part], at: int, form: str) -> bool:
@@ -115,7 +115,7 @@ def _units(part: Part, sizes: Sizes, region: str) -> Iterator[str]:
     told = _read(numbers, len(part.sides), sizes, region)
     if told:
         yield label(told[0].unit)
-    elif any(_agrees(part, name, sizes) for name in sizes) and region in ("", "north_america"):
+    elif region in ("", "north_america") and _agrees(part, sizes, sizes):
         yield "in"
     elif len(part.sides) == _SIDES and max(side.value for side in part.sides) >= _IN_MM:
         yield "mm"
@@ -138,14 +138,16 @@ def _read(said: str, sides: int, sizes: Sizes, region: str) -> tuple[Reading, ..
         return ()
 
 
-def _agrees(part: Part, name: str, sizes: Sizes) -> bool:
+def _agrees(part: Part, names: Collection[str], sizes: Sizes) -> bool:
     """Whether a size only spells out a trade name: 75 gallon (48x18x21)."""
     said = " x ".join(side.said for side in part.sides)
     for unit in ("in", "cm"):
         told = _read(f"{said} {unit}", 3, sizes, "") or _read(said, 3, sizes, "")
-        if told and all(
-            abs(one.best - other) <= _SAME_SIDE * other
-            for one, other in zip(told, sizes[name], strict=True)
-        ):
+        if told and any(_is_near(told, sizes[name]) for name in names):
             return True
     return False
+
+
+def _is_near(told: Sequence[Reading], sides: Sequence[float]) -> bool:
+    pairs = zip(told, sides, strict=True)
+    return all(abs(one.best - other) <= _SAME_SIDE * other for one, other in pairs)
