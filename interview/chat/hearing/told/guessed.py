@@ -63,6 +63,7 @@ def guesses(
     told: Extracted,
     answers: Sequence[tuple[Place, str]],
     hearing: SecondHearing,
+    doubts: Set[Place] = frozenset(),
 ) -> Iterator[Guess]:
     """Likely answers, the surest first, that can be beside all others.
 
@@ -71,8 +72,9 @@ def guesses(
         told: what phrases took of a story
         answers: that, by their questions
         hearing: how likely it tells what
+        doubts: where phrases took another answer than is likely, which are asked instead
     """
-    known = {place for place, _ in answers} | interview.answers.keys()
+    known = {place for place, _ in answers} | interview.answers.keys() | doubts
     likely = sorted(_likely(interview, told, known, hearing), key=lambda one: -one.chance)
     if not likely:
         return

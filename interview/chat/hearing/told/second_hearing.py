@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 __all__ = ["SecondHearing", "doubted", "second_hearing"]
 
-_LEAST = 0.005
+_LEAST = 0.05
 """Chance of an answer under which phrases aren't believed; tests/RESULTS.md tells what it costs."""
 _COUNTS = ("animal_count", "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""

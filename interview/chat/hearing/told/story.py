@@ -109,7 +109,7 @@ def read_story(interview: Interview, text: str) -> Story:
         answers = [row for row in answers if row[0] not in doubts]
         told, quotes = _without(told, doubts)
         unused += quotes
-        for guess in guesses(interview, told, answers, hearing):
+        for guess in guesses(interview, told, answers, hearing, doubts):
             answers.append((guess.place, guess.said))
             words = text[guess.clause.start : guess.clause.stop].split()
             heard[guess.place] = clause = " ".join(words).strip(" ,")
