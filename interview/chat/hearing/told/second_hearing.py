@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 
 __all__ = ["SecondHearing", "doubted", "second_hearing"]
 
-_LEAST = 0.05
-"""Chance of an answer under which phrases aren't believed; tests/RESULTS.md tells what it costs."""
+_LEAST, _LEAST_OF_AMOUNT = 0.05, 0.005
+"""Chance of a choice, and of an amount with its unit, under which phrases aren't believed."""
 _COUNTS = ("animal_count", "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
 _NAMED = "species"
@@ -73,7 +73,8 @@ def doubted(
             name = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
             heard = hearing.heard.choices[place.id].chances
             chances = [heard[name]] if name in heard else []
-        if chances and max(chances) < _LEAST:
+        least = _LEAST if place.id in hearing.heard.choices else _LEAST_OF_AMOUNT
+        if chances and max(chances) < least:
             found.add(place)
     return found
 

@@ -40,6 +40,8 @@ _INITIALS = {"f": "female", "m": "male"}
 _BEFORE_AMOUNT = frozenset({"of", "at", "with", "is", "are", "s", "has", "have", "measures"})
 _OF_PEOPLE = frozenset({"from", "off", "by", "my", "our", "to", "for"})
 """Before a girl who is no turtle."""
+_OFFERED = 7
+"""Words to another kind that may be offered instead."""
 _BEFORE_ONE = (",", "and", "is")
 
 
@@ -143,12 +145,19 @@ def _doubt(mention: Mention) -> None:
     """Doubt the kind where it is only thought to be that, and everything where it is the count."""
     sentence, at = mention.sentence, mention.at
     alternative = "or" in (sentence.word(mention.first - 1), sentence.word(at + 1))
-    if alternative or _counts_again(mention):
+    if alternative or _is_one_of_two(sentence, at) or _counts_again(mention):
         raise Unclear
     if sentence.is_doubted(mention.first, at + 1):
         mention.is_guess = _is_guessed(mention)
         if not mention.is_guess:
             raise Unclear
+
+
+def _is_one_of_two(sentence: Sentence, at: int) -> bool:
+    """Whether another kind is offered for it: a stinkpot I think, or maybe a mud turtle."""
+    words = sentence.words
+    near = [n for n, word in enumerate(words) if word == KIND and 0 < abs(n - at) <= _OFFERED]
+    return words[at] == KIND and any("or" in words[min(n, at) : max(n, at)] for n in near)
 
 
 def _is_guessed(mention: Mention) -> bool:
