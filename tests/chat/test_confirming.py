@@ -79,6 +79,12 @@ CORRECTED = {
 }
 
 
+def test_what_there_is_none_of_is_no_other_choice() -> None:
+    held = talk([f"{TOLD}, the heat lamp is a halogen of 50 W", "no UVB", "yes", "stop"])
+    known = {place.id: answer.said for place, answer in held.interview.answers.items()}
+    assert known["heat_lamp_kind"] == "halogen"
+
+
 @pytest.mark.parametrize("line", CORRECTED)
 def test_a_bare_correction_goes_to_the_one_line_that_it_fits(line: str) -> None:
     held = talk([TOLD, line, "yes", "stop"])

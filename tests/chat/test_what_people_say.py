@@ -218,3 +218,16 @@ def test_changes_told_are_taken_or_asked_about(
         print(f"\n{name}: {told}, of {len(rows)}; {takeable} could be taken")
     assert replies["taken"] >= least
     assert replies["wrong"] <= most_wrong
+
+
+@pytest.mark.parametrize(
+    ("name", "line", "told"),
+    [
+        ("room_temperature_low", "never measured it, normal heated flat", "not sure"),
+        ("feeds_per_week", "not sure, every day", ""),
+        ("water_change_interval", "not sure, fortnightly", ""),
+        ("heat_lamp_height", "not sure, about a foot", ""),
+    ],
+)
+def test_who_is_not_sure_and_tells_it_knows(name: str, line: str, told: str) -> None:
+    assert in_context(assembly.new_interview(), Place(name), line) == told

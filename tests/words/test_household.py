@@ -70,6 +70,9 @@ OPEN = [
     "6 inches",
     "yes, my daughter is 9",
     "my sister is a nurse",
+    "no but granny stays here",
+    "family of five",
+    "family of 4",
 ]
 """Nothing is told that settles it: an age is missing, or it is no answer."""
 

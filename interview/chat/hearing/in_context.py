@@ -52,7 +52,7 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     if place.id == "vulnerable_person" and not interview.takes(place, line):
         at_risk = at_risk_at_home(line)
         return "" if at_risk is None else "yes" if at_risk else "no"
-    if place.id not in _DESCRIBED and _never_knew(line):
+    if place.id not in _DESCRIBED and _never_knew(interview, place, line):
         return "not sure"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)
@@ -61,10 +61,15 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
     return ""
 
 
-def _never_knew(line: str) -> bool:
-    """Whether somebody doesn't know, and says a little more: never measured it, normal flat."""
+def _never_knew(interview: Interview, place: Place, line: str) -> bool:
+    """Whether somebody doesn't know, and says a little more: never measured it, normal flat.
+
+    Who is not sure and then tells it, as about a foot, knows.
+    """
     first, comma, rest = line.partition(",")
-    return bool(comma) and is_unsure(first) and not any(map("0123456789?".__contains__, rest))
+    if not comma or not is_unsure(first) or interview.takes(place, rest.strip()):
+        return False
+    return not any(map("0123456789?".__contains__, rest))
 
 
 def is_same(line: str) -> bool:

@@ -14,6 +14,8 @@ __all__ = ["UNITS", "ages_in", "said_of_people", "words_of"]
 
 UNITS = ("day", "week", "month", "year")
 _OLDEST = 115.0
+_COUNTING = ("family of", "household of", "party of")
+"""Before how many they are."""
 
 
 def words_of(parts: Iterable[Part]) -> str:
@@ -34,6 +36,7 @@ def ages_in(clause: Sequence[Part], of_people: bool) -> Iterator[float]:
             years = part.value
             is_age = part.kind == "number" and part.said != "one" and leads and of_people
             is_age = is_age and not said_of_people("counted").match(after)
+            is_age = is_age and not before.endswith(_COUNTING)
         if not is_age or years >= _OLDEST or before.endswith(("for", "since")) or after == "ago":
             continue
         around = f"{before} {part.said.casefold()}"

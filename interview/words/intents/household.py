@@ -16,7 +16,8 @@ _CHILD, _ELDER = 5.0, 65.0
 _CHILDREN = {"baby", "babies", "newborn", "infant", "toddler", "toddlers"}
 """Who has none of these may be old, or live with somebody who is."""
 _PEOPLE = ("ageless", "persons", "weak")
-_CUTS = frozenset({",", ";", ".", "!", ":", "(", ")", "but", "though", "although"})
+_BUTS = frozenset({"but", "though", "although"})
+_CUTS = _BUTS | {",", ";", ".", "!", ":", "(", ")"}
 _LEADS = re.compile(
     r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
     r"(?! (?:idea|clue|way|<number>|little|elderly|under|over|babies|toddlers?|kids?|child|"
@@ -46,7 +47,8 @@ def at_risk_at_home(text: str) -> bool | None:
     if _Told.AT_RISK in told:
         return True
     if lead and lead["no"]:
-        return False
+        but = any(part.text in _BUTS for part in parts)
+        return None if but and _Told.OPEN in told else False  # no, but granny stays here
     if lead:
         return True if told != {_Told.NOBODY_AT_RISK} else None
     return False if told == {_Told.NOBODY_AT_RISK} else None

@@ -39,6 +39,12 @@ _ALL_WRONG = re.compile(
 _OBJECTS = re.compile(r"(?:but|except|only|just|apart from)\b", re.IGNORECASE)
 """Yes, but: not all of it stands."""
 _WRONG = re.compile(r"(?:the |my |line |number )*(.+?) (?:is|are|was) (?:wrong|incorrect)")
+_DENIES = re.compile(
+    r"no (?!(?:its?|it's|that|thats|that's|he|she|hes|shes|he's|she's|the|my|we|i|not|make)\b)"
+    r"[^,\d]{1,30}$",
+    re.IGNORECASE,
+)
+"""No UVB: what there is none of, not a “no” and what it is."""
 _LED = re.compile(
     r"^(?:(?:its|it's|it is|that's|thats|that is|make (?:that|it)|rather|actually|i meant|sorry|"
     r"he's|she's|he is|she is|but|no)[ ,]+)+",
@@ -100,7 +106,8 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if plain_words(line) in {plain_words(said) for _, said in story.answers}:
             talk.face.say(_STANDS)
             continue
-        retold = _retold(talk, story, line if agrees is None else rest)
+        said = line if agrees is None else rest
+        retold = None if _DENIES.match(line) else _retold(talk, story, said)
         if retold is not None:
             if retold is not story:
                 story = retold
@@ -128,7 +135,7 @@ def _show(talk: Choosing, story: Story) -> None:
 def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | None:
     """What a line tells that the list has otherwise; of a “no, …” what it adds, too; else None."""
     agrees, rest = agreed_in(line)
-    said = line if agrees is None else rest
+    said = line if agrees is None or _DENIES.match(line) else rest
     drop = _DROP.fullmatch(line.strip(" .!?"))
     leaves_out = drop and (agrees is None or len(_meant(interview, story, drop[1])) == 1)
     if not said or leaves_out or _CHANGE.fullmatch(said):
