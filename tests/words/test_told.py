@@ -83,6 +83,18 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
         _as_stored(half)
 
 
+def test_of_the_newest_writers_nine_in_ten_facts_are_taken(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Sixty stories, written after all that reads them; they are only counted."""
+    found = score("newest_counted")
+    with capsys.disabled():
+        print(f"\nnewest: {found.recall:.3f} of {sum(found.said.values())}")
+    assert found.recall >= 0.9
+    assert found.misread <= 12
+    assert found.guessed_wrongly <= 3
+
+
 @pytest.mark.parametrize(
     ("half", "least", "most_wrong", "guessed"),
     [
