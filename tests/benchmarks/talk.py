@@ -223,6 +223,8 @@ def _main() -> None:
     given = parser.parse_args()
     writers = ("two_writers", "two_more_writers")
     told = (
+        "newest_counted",
+        "trial",
         "tuning",
         "tuning_further",
         "sentences",
