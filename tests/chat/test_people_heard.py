@@ -16,6 +16,8 @@ from interview.graph.interview import Place
 from interview.words.intents.people import heard_in, home_in
 
 AT_ONCE = [
+    "help me please, my turtle is drowning",
+    "he is lying on one side and might be dead",
     "she floats under the lamp and is upside down",
     "He's gasping with his mouth open at the surface",
     "she is bleeding from the tail, what do I do",
@@ -48,6 +50,8 @@ SOON = [
     "took her in, she has pneumonia",
 ]
 NO_SIGN = [
+    "the heater might be dead",
+    "the dock is floating on one side",
     "the lamp hangs upside down over the dock",
     "my dog swallowed a sock last year",
     "I can't open the filter to clean it",
