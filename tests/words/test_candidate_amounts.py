@@ -11,6 +11,7 @@ import yaml
 from every import every
 
 from interview import assembly
+from interview.chat.hearing.told.second_hearing import asked_amounts
 from interview.graph.answers import understand
 from interview.words.amounts.quantity import read_quantity
 from interview.words.amounts.reading import Reading
@@ -19,7 +20,7 @@ from interview.words.text.refusal import NotUnderstood
 
 ROWS = yaml.load(Path(__file__).with_name("candidates.yaml").read_text("utf-8"), yaml.BaseLoader)
 LISTS, QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
-ASKED = {q.id: q.type for q in QUESTIONS.values() if q.unit not in ("choice", "yes/no")}
+ASKED = asked_amounts(QUESTIONS.values())
 MAY_BE_TWO = ("hose_diameter",)
 """Where a fraction behind a whole number may be the other size of a hose."""
 

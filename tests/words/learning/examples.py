@@ -11,6 +11,7 @@ from typing import Any
 from told_score import TOLD, alike, facts_of, is_bare_test, paragraphs
 
 from interview import assembly
+from interview.chat.hearing.told.second_hearing import asked_amounts
 from interview.graph.answers import understand
 from interview.words.amounts.quantity import read_quantity
 from interview.words.learned.candidates import WATER_DEPTH, Candidate, candidates
@@ -27,7 +28,7 @@ SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 6)))
 LEARNED_FROM = (*PARAGRAPHS, *SENTENCES)
 """The files of told texts; none of those that are only counted."""
 _LISTS, _QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
-_ASKED = {one.id: one.type for one in _QUESTIONS.values() if one.unit not in ("choice", "yes/no")}
+_ASKED = asked_amounts(_QUESTIONS.values())
 
 
 @dataclass(frozen=True)

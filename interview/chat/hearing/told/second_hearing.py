@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
+from interview.graph.questions import Question
 from interview.words.amounts.reading import Reading
 from interview.words.text.refusal import NotUnderstood
 
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
     from interview.words.learned.readings import Heard
 
-__all__ = ["SecondHearing", "doubted", "second_hearing"]
+__all__ = ["SecondHearing", "asked_amounts", "doubted", "second_hearing"]
 
 _LEAST, _LEAST_OF_AMOUNT = 0.05, 0.005
 """Chance of a choice, and of an amount with its unit, under which phrases aren't believed."""
@@ -35,15 +36,19 @@ class SecondHearing:
     heard: Heard
 
 
+def asked_amounts(questions: Iterable[Question]) -> dict[str, str]:
+    """The type of each question that an amount answers, by its id."""
+    return {one.id: one.type for one in questions if one.unit not in ("choice", "yes/no")}
+
+
 def second_hearing(interview: Interview, text: str, region: str) -> SecondHearing:
     """Read a story; what reads it is loaded when the first one is told."""
     from interview.words.learned.candidates import candidates
     from interview.words.learned.model import model
     from interview.words.learned.readings import heard
 
-    questions = interview.questionnaire.by_id.values()
-    asked = {one.id: one.type for one in questions if one.unit not in ("choice", "yes/no")}
-    found = candidates(text, asked, region=region, sizes=interview.lists.sizes["tank_size"])
+    asked, sizes = asked_amounts(interview.questionnaire), interview.lists.sizes["tank_size"]
+    found = candidates(text, asked, region=region, sizes=sizes)
     return SecondHearing(found, heard(model(), text, found))
 
 
