@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
+from interview.words.intents.electric import tells_of_electricity
 from interview.words.intents.people import Heard, home_in
 
 __all__ = [
@@ -16,6 +17,7 @@ __all__ = [
     "home_told",
     "is_sentence",
     "offers",
+    "said_of_electricity",
     "said_of_illness",
     "said_to",
 ]
@@ -26,6 +28,12 @@ _LEAST_WITH_A_NUMBER = 8
 _AT_ONCE = (
     "That can't wait: call a reptile veterinarian now, before we go on. Until then keep the animal "
     "warm, quiet and by itself, in shallow water or on a damp towel if it can't hold its head up."
+)
+_ELECTRIC = (
+    "That can't wait. Don't touch the water, the tank or anything plugged in at it. Switch off at "
+    "the breaker first, then pull the plugs; nothing goes on again before an electrician has found "
+    "the fault. Whoever was hurt sees a doctor; where something burns, get out and call the fire "
+    "brigade."
 )
 _SOON = (
     "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "
@@ -52,6 +60,11 @@ class Offer:
     place: Place
     said: str
     label: str
+
+
+def said_of_electricity(line: str) -> str:
+    """What to do where somebody felt or saw electricity out of place; "" where nobody did."""
+    return _ELECTRIC if tells_of_electricity(line) else ""
 
 
 def said_of_illness(heard: Heard) -> str:

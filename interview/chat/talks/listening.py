@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
+from interview.chat.hearing.people import said_of_electricity
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
@@ -42,11 +43,14 @@ def hear_aside(face: Face, asked: Asked) -> str:
 
 
 def _heard(face: Face, asked: Asked) -> str:
-    """The line; at the end of input the keeper has left."""
+    """The line, and at once what can't wait; at the end of input the keeper has left."""
     try:
-        return face.hear(asked)
+        line = face.hear(asked)
     except EOFError:
         raise Left from None
+    if said := said_of_electricity(line):
+        face.say(said)
+    return line
 
 
 def _clean(line: str) -> str:

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
+from interview.words.intents.electric import tells_of_electricity
 from interview.words.intents.household import tells_of_age_at_risk
 from interview.words.intents.of_whom import any_of, is_meant
 from interview.words.lexicon.files import people
@@ -28,6 +29,7 @@ class Heard:
     newcomer: bool = False
     buy: bool = False
     at_risk: bool = False
+    electric: bool = False
 
     @property
     def ill(self) -> bool:
@@ -53,7 +55,8 @@ def heard_in(text: str) -> Heard:
         return any(is_meant(name, found) for found in _pattern(name).finditer(plain))
 
     heard = Heard(**{name: said(name) for name in _ONE_OF})
-    return replace(heard, at_risk=heard.at_risk or tells_of_age_at_risk(text))
+    at_risk = heard.at_risk or tells_of_age_at_risk(text)
+    return replace(heard, at_risk=at_risk, electric=tells_of_electricity(text))
 
 
 def home_in(text: str) -> str:

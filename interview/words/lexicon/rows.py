@@ -242,6 +242,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     competing: _Groups
     changes: _Groups
     names: _Names
+    electric: _Groups
     asked_instead: _Groups
     glossary: dict[str, str]
     asides: _Groups

@@ -1,0 +1,33 @@
+"""Electricity felt or seen where it should not be: a tingle in the water, a burnt plug."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+from interview.words.lexicon.rules import said_as
+from interview.words.text.tokens import plain_words
+
+__all__ = ["tells_of_electricity"]
+
+_ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
+
+
+def tells_of_electricity(text: str) -> bool:
+    """Whether a line tells that somebody felt or saw it; not that it is feared, or asked."""
+    return any(_is_told(f" {plain_words(clause)} ") for clause in _ENDS.split(text))
+
+
+def _is_told(words: str) -> bool:
+    felt = said_as("electric", "felt").finditer(words)
+    return any(not _unfelt().search(_before(words[: found.start()])) for found in felt)
+
+
+def _before(words: str) -> str:
+    """The words before, without those that only sound like a denial."""
+    return said_as("electric", "wondered").sub("", words)
+
+
+@cache
+def _unfelt() -> re.Pattern[str]:
+    return re.compile(f"(?:{said_as('electric', 'unfelt').pattern})$")

@@ -1,0 +1,94 @@
+"""Who felt or saw electricity out of place is told what to do before anything else.
+
+Off at the breaker before a hand goes near, then an electrician: common practice, no source.
+"""
+
+from __future__ import annotations
+
+import pytest
+from fakes import talk, up_to
+
+from interview.words.intents.electric import tells_of_electricity
+
+FELT = [
+    "I got an electric shock from the water",
+    "when I touch the water I feel a tingle",
+    "my son got a shock when he put his hand in",
+    "the water zapped me",
+    "got zapped cleaning the filter",
+    "the tank gives me little shocks",
+    "I felt electricity in the water",
+    "there are sparks coming from the plug",
+    "the heater plug smells of burning",
+    "the water is live, it tingles",
+    "no idea why I get a tingle off the lamp",
+    "I don't know why but I felt a shock",
+    "it shocked me when I reached in for the filter",
+    "my hands tingle whenever I do the water change",
+    "I keep getting a small shock off the lamp",
+    "my daughter was electrocuted by the tank, she's ok now",
+    "a buzz goes through my fingers when I touch the water and the lamp",
+    "smoke came out of the timer",
+    "we noticed the socket sparking",
+    "the plug has melted",
+    "there is a burning smell from the power strip",
+    "there's stray voltage in the tank, I measured 40 V",
+    "No I get shocked when I touch the water",
+    "every time I put my hand in I get this tingly feeling",
+    "the lamp fell into the water",
+    "there's a bare wire in the hood",
+    "the heater cracked",
+]
+NOT_FELT = [
+    "I was shocked by the price of the lamp",
+    "she is in shock",
+    "I'm shocked how big he got",
+    "to avoid an electric shock I use a GFCI",
+    "no sparks or anything",
+    "he likes to bask in the burning sun",
+    "the shock absorbing mat under the tank",
+    "my wife is afraid of getting a shock",
+    "got a shock when I saw the bill",
+    "no smoke, no smells",
+    "it was a shock to see him so big",
+    "what happens if I get an electric shock?",
+    "the RCD is there so that nobody gets a shock",
+    "bright spark at the shop told me",
+    "I never got a shock from it",
+    "there is a strong current in the water",
+    "he was shocked when I lifted him",
+    "smoked glass cover",
+    "live plants and live food",
+    "we live by the water",
+    "can you get a shock from this?",
+    "we don't smoke in the house",
+    "the smoke detector is next to the tank",
+    "I don't want to get an electric shock",
+    "the water is live bearing fish water",
+    "got shocked when I saw the price of lamps",
+    "the lamp might fall into the water",
+]
+
+
+@pytest.mark.parametrize("line", FELT)
+def test_electricity_out_of_place_is_heard(line: str) -> None:
+    assert tells_of_electricity(line)
+
+
+@pytest.mark.parametrize("line", NOT_FELT)
+def test_what_is_feared_asked_or_only_sounds_like_it_is_none(line: str) -> None:
+    assert not tells_of_electricity(line)
+
+
+def test_what_to_do_is_said_at_once_and_the_question_stands() -> None:
+    held = talk(["I got an electric shock from the water", "100 x 40 x 40 cm"], up_to("tank_size"))
+    said = held.face.tones("note")
+    assert "Don't touch the water" in said[0] and "breaker" in said[0] and "electrician" in said[0]
+    assert not held.face.tones("refusal")
+    assert held.said("tank_size") == "100 x 40 x 40 cm"
+
+
+def test_it_is_said_where_a_list_is_to_be_agreed_to() -> None:
+    told = "The tank is 100 x 40 x 40 cm and the water is 25 C"
+    held = talk([told, "my hand tingles in the water", "yes"], up_to("tank_size"))
+    assert " ".join(held.face.tones("note")).count("breaker") == 1
