@@ -131,6 +131,32 @@ def test_how_far_it_was_moved_is_reckoned_and_takes_five_answers(tank: Path) -> 
     assert _filled(tank).answers[Place("heat_lamp_height")].said == "27 cm"
 
 
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("I hung the lamp lower and he is 11 cm now", {"heat_lamp_height": "22 cm"}),
+        ("lamp 3 cm lower, turtle is 11 cm now", {"heat_lamp_height": "19 cm"}),
+        ("he got bigger: 11 cm. And the UVB lamp is 5 cm lower", {"uvb_lamp_height": "25 cm"}),
+        ("water at 25 C now, Dot has grown to 11 cm", {"water_temperature": "25 C"}),
+        ("the filter is 2 years old now, our musk measures 11 cm", {"filter_age": "2 years"}),
+    ],
+)
+def test_of_two_changes_in_a_line_each_is_taken_as_its_own(
+    tank: Path, said: str, kept: dict[str, str]
+) -> None:
+    _recheck(tank, said, *[""] * 6, "no")
+    answers = _filled(tank).answers
+    assert answers[Place("carapace_length", 0)].said == "11 cm"
+    assert {name: answers[Place(name)].said for name in kept} == kept
+
+
+@pytest.mark.parametrize("said", ["yes", "everything", "I changed a lot", "yes, there is more"])
+def test_who_says_that_something_changed_is_asked_what(tank: Path, said: str) -> None:
+    shown = _recheck(tank, said, "lamp moved up 5 cm", "", "", "28.5 °C", "no")
+    assert "What was it?" in shown
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "27 cm"
+
+
 def test_a_yes_takes_what_it_should_be_now(tank: Path) -> None:
     shown = _recheck(tank, "lamp moved up 5 cm", "yes", "", "28.5 °C", "yes")
     assert _asks(shown) == 5

@@ -3,13 +3,22 @@
 from __future__ import annotations
 
 from interview.chat.hearing.references import matches
+from interview.chat.hearing.replies import YES, word_of
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
-__all__ = ["asks", "asks_to_skip", "opens", "reply_to", "says_no_more", "steps_back"]
+__all__ = [
+    "asks",
+    "asks_to_skip",
+    "opens",
+    "reply_to",
+    "says_much_changed",
+    "says_no_more",
+    "steps_back",
+]
 
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
@@ -57,6 +66,11 @@ def asks_to_skip(line: str) -> bool:
 def says_no_more(line: str) -> bool:
     """Whether a line says that nothing else changed."""
     return is_said(plain_words(line), "asked_instead", "no_more")
+
+
+def says_much_changed(line: str) -> bool:
+    """Whether a line says that something changed, and not what."""
+    return word_of(line) in YES or is_said(plain_words(line), "asked_instead", "much_changed")
 
 
 def steps_back(line: str) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.asked_instead import says_no_more
+from interview.chat.hearing.asked_instead import says_much_changed, says_no_more
 from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import NO, word_of
@@ -40,6 +40,9 @@ _HOW = (
 )
 _DONE = ("", *NO, "nothing", "done", "that is all")
 _UNSURE = "Then I take it that nothing else changed; “change …” takes it later, if it did."
+
+
+_WHAT = "What was it? One thing after the other, as “the lamp hangs at 25 cm” or “a new filter”."
 
 
 @dataclass(kw_only=True)
@@ -147,6 +150,9 @@ class RecheckTalk(GuidedTalk):
             if is_unsure(line):
                 self.face.say(_UNSURE)
                 return []
+            if says_much_changed(line):
+                self.face.say(_WHAT)
+                continue
             self.hear_of_illness(line)
             if changes := self._told_in(line):
                 return changes

@@ -13,9 +13,10 @@ from functools import partial
 
 from interview.words.choices.choice import Choice
 from interview.words.forms.size import Sizes
-from interview.words.lexicon.files import changes, known_words
+from interview.words.lexicon.files import changes, known_words, meant_by
 from interview.words.lexicon.rules import NO_QUESTION
-from interview.words.mentions.attributes import facts_in
+from interview.words.mentions.attributes import facts_in, of_a_turtle
+from interview.words.mentions.being import whose
 from interview.words.mentions.nearby.nearest import nearest_in
 from interview.words.mentions.negation import Found
 from interview.words.mentions.parts import read_parts
@@ -23,7 +24,7 @@ from interview.words.mentions.scope.cutting import sentences
 from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_shared_scale
 from interview.words.mentions.tank_size import with_trade_names
-from interview.words.mentions.turtles.kinds import with_kinds
+from interview.words.mentions.turtles.kinds import KIND, with_kinds
 
 __all__ = ["Read", "Told", "told_in"]
 
@@ -38,6 +39,7 @@ _OTHER = "<else>"
 """In place of an amount that tells how something was, or how far it moved."""
 _NONE = "none"
 _ITS_AMOUNT = {"filter_count": "filter_rated_flow", "heater_count": "heater_power"}
+_OF_A_TURTLE = {"<length>": "carapace_length", "<mass>": "mass", "<duration>": "age"}
 _FAR = 4
 """Words behind an amount that may say which way it moved something."""
 
@@ -80,6 +82,7 @@ def told_in(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) 
             part.start
             for at, part in enumerate(sentence.parts)
             if part.said
+            and part.text != KIND  # whose it is, not what it is now
             and at not in was
             and part.said not in _list("lone_numbers")
             and not any(one.start <= part.start < one.stop for one in here)
@@ -122,6 +125,11 @@ def _told(sentence: Sentence, was: frozenset[int], sizes: Sizes, region: str) ->
         yield Told(one.id, said, one.start, one.stop, _sign(word), word, form)
     for one in added:
         yield Told(one.id, one.said, one.start, one.stop, 1)
+    own = {at: name for at in amounts - was - ways.keys() if (name := _of_the_turtle(sentence, at))}
+    for at, name in own.items():
+        part = sentence.parts[at]
+        yield Told(name, part.said, part.start, part.end)
+    was |= own.keys()
     still = _masked(sentence, (was | ways.keys()) & amounts)
     found, old = near(still, "told"), was
     was = was.union(_gone(sentence), *(range(one.first, one.end) for one in found)) - amounts
@@ -135,6 +143,20 @@ def _told(sentence: Sentence, was: frozenset[int], sizes: Sizes, region: str) ->
     for one in dict.fromkeys(found):
         if one.said != _NONE or one.id not in new:  # the dock went for another one
             yield Told(one.id, one.said, one.start, one.stop)
+
+
+def _of_the_turtle(sentence: Sentence, at: int) -> str:
+    """The question that an amount answers which is told as a turtle's own: he is 11 cm now."""
+    name, part = _OF_A_TURTLE.get(sentence.word(at), ""), sentence.parts[at]
+    if not name or part.sides or whose(sentence, at) not in ("turtle", "name"):
+        return ""
+    if any(map(_is_a_person, sentence.words[:at])):  # my son says she is 5 years old
+        return ""
+    return name if of_a_turtle(name, part.value, part.unit) else ""
+
+
+def _is_a_person(word: str) -> bool:
+    return meant_by("topics").get(word) == "people" and word not in ("i", "im")
 
 
 def _made_of(found: Found, at: int) -> bool:

@@ -207,6 +207,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     seasons_apart: dict[str, str]
     animate: _Words
     pronouns: _Words
+    being: _Groups
     before: _Groups
     linking: _Words
     fillers: _Words

@@ -10,6 +10,7 @@ from interview.words.forms.rhythm_told import as_typed, hours_between
 from interview.words.forms.size import Sizes
 from interview.words.lexicon.rows import Fact
 from interview.words.lexicon.rules import NO_QUESTION, Phrase, rules_in
+from interview.words.mentions.being import is_of_somebody
 from interview.words.mentions.competing import has_second, is_old
 from interview.words.mentions.negation import Found, absent_in
 from interview.words.mentions.relations import Candidate, Relations, things_in
@@ -102,6 +103,7 @@ def facts_in(
     things = things_in(sentence)
     phrases = phrases_about(of, sentence, {thing.name for thing in things})
     sure = [one for one in phrases if fits(sentence, one) and is_sure(sentence, one, off)]
+    sure = [one for one in sure if of or one.fact.says or not _is_of_somebody(sentence, one)]
     relations = Relations(sentence, things, sure)
     taken = [one for one in sure if of or not one.fact.of or relations.joined(one)]
     past = frozenset() if sentence.asked else off
@@ -111,6 +113,10 @@ def facts_in(
     found = [found_of(sentence, one, sizes or {}, region) for one in single]
     absent = () if of else absent_in(sentence, off)
     return [fact for fact in found if fact is not None] + list(absent)
+
+
+def _is_of_somebody(sentence: Sentence, one: Candidate) -> bool:
+    return is_of_somebody(sentence, one.said_first)
 
 
 def _longest(taken: list[Candidate]) -> Iterator[Candidate]:

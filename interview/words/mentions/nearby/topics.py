@@ -8,6 +8,7 @@ from functools import partial
 from interview.words.lexicon.files import before_thing, known_words, meant_by
 from interview.words.lexicon.rows import Near
 from interview.words.lexicon.rules import any_named
+from interview.words.mentions.being import is_of_somebody
 from interview.words.mentions.relations import Candidate, Thing, with_lamps
 from interview.words.mentions.scope.sentence import Sentence
 
@@ -98,7 +99,8 @@ def _keeps(sentence: Sentence, topic: Thing, one: Candidate, near: Near) -> bool
         )
     kind = sentence.parts[one.said_first].kind
     if topic.name in known_words("animate"):
-        return kind in ("length", "mass", "duration") and not near.cues
+        own = kind in ("length", "mass", "duration")
+        return own and (not near.cues or is_of_somebody(sentence, one.said_first))
     if topic.name in known_words("places"):
         return topic.name != "tank" and not (one.fact.says or near.cues)
     return True
