@@ -6,7 +6,8 @@ import pytest
 from fakes import talk, up_to
 
 from interview import assembly
-from interview.chat.hearing.asked_instead import asks, asks_to_skip, steps_back
+from interview.chat.hearing.asked_instead import asks, asks_to_skip, asks_to_wait, steps_back
+from interview.chat.talks.asides import named_in
 from interview.graph.interview import Place
 from interview.words.lexicon.files import words
 
@@ -121,3 +122,99 @@ def test_what_that_is_is_told_of_the_question_itself(line: str) -> None:
     (said,) = held.face.tones("note")
     question = held.interview.question(Place("rcd"))
     assert said == f"{question.help} {question.hint}"
+
+
+SKIPPED = [
+    "do it later",
+    "can we do that one later",
+    "later",
+    "later please",
+    "not now",
+    "not yet",
+    "ask me later",
+    "come back to this one",
+    "let's come back to that later",
+    "can we come back to it",
+    "I'll tell you later",
+    "let me get back to you on that",
+    "leave that for now",
+    "I'll measure that tomorrow",
+    "I don't want to answer that",
+    "rather not say",
+    "I'd rather not say",
+    "can we move on",
+    "move on please",
+    "next one please",
+    "could I answer that one later?",
+    "no time for that now",
+    "I'll do that one tomorrow",
+    "can I skip it for now",
+    "let's leave this one until later",
+    "let me check that later",
+    "please ask me that again at the end",
+    "we can do this one some other time",
+    "I can't answer that",
+    "shall we move on?",
+    "let's move on to the next question",
+    "haven't got time for that",
+    "you can skip this one",
+]
+WAITED_FOR = [
+    "I'd have to check",
+    "I'll have to measure it",
+    "I need to look it up first",
+    "we have to weigh him first",
+    "I will ask him",
+    "I would have to go and look",
+    "I'll find out",
+    "let me check",
+    "hold on",
+    "one moment please",
+    "wait a minute",
+    "brb",
+    "just a sec",
+    "back in a minute",
+]
+ANSWERED = [
+    "once a week, later maybe more",
+    "I check it every week",
+    "we measure the water on Sundays",
+    "no",
+    "not sure",
+    "I moved the dock later",
+    "we do not have one",
+    "I don't",
+    "never",
+    "I can't tell the sex",
+    "not today's water, that was 24 C",
+    "we feed her later in the day",
+    "the next one up, a 5 ft",
+]
+
+
+@pytest.mark.parametrize("line", SKIPPED)
+def test_who_wants_to_answer_later_skips(line: str) -> None:
+    assert asks_to_skip(line) and not asks_to_wait(line) and named_in(line) != "leave"
+
+
+@pytest.mark.parametrize("line", WAITED_FOR)
+def test_who_goes_to_look_is_waited_for(line: str) -> None:
+    held = talk([line, "11 cm"], up_to("water_line_below_rim"))
+    assert "I wait here" in held.face.tones("note")[0]
+    assert held.said("water_line_below_rim") == "11 cm"
+
+
+@pytest.mark.parametrize("line", ANSWERED)
+def test_what_answers_neither_skips_nor_waits(line: str) -> None:
+    assert not asks_to_skip(line) and not asks_to_wait(line)
+
+
+@pytest.mark.parametrize("line", ["let's finish this tomorrow", "I'll do the rest later"])
+def test_who_finishes_later_leaves(line: str) -> None:
+    assert named_in(line) == "leave"
+
+
+def test_next_at_a_question_at_home_starts_no_other_tank() -> None:
+    held = talk(["next", "100 x 40 x 40 cm"], up_to("tank_size"), live=True)
+    assert "“skip” goes on" in held.face.tones("note")[0]
+    assert held.said("tank_size") == "100 x 40 x 40 cm"

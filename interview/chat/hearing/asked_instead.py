@@ -68,6 +68,11 @@ def says_no_more(line: str) -> bool:
     return is_said(plain_words(line), "asked_instead", "no_more")
 
 
+def asks_to_wait(line: str) -> bool:
+    """Whether somebody goes to look or to measure: let me check."""
+    return is_said(plain_words(line), "asked_instead", "waits")
+
+
 def says_much_changed(line: str) -> bool:
     """Whether a line says that something changed, and not what."""
     return word_of(line) in YES or is_said(plain_words(line), "asked_instead", "much_changed")

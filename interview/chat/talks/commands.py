@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
-from interview.chat.hearing.asked_instead import asks_to_skip, reply_to, steps_back
+from interview.chat.hearing.asked_instead import asks_to_skip, asks_to_wait, reply_to, steps_back
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_at
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
@@ -30,6 +30,8 @@ _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 """“by −2 in” behind the name of an answer: so much less."""
 _AMOUNT = re.compile(r"(?:^|\s)([-−+~]?\d.*)$")
 """What an answer shall be, or how far it moves, behind its name."""
+
+_WHICH_NEXT = "“skip” goes on to the next question; “new tank” keeps this one and starts another."
 
 
 def _by_how_much(told: re.Match[str]) -> str:
@@ -80,6 +82,9 @@ class Commands(Choosing):
         aside = aside_in(self.interview, asked, line)
         if aside is None:
             return False
+        if word_of(line) == "next" and asked.place and self.manner == "guided" and self.face.live:
+            self.face.say(_WHICH_NEXT)
+            return True
         with at_answer(asked.place.id if asked.place else aside):
             carry_out(aside, self.interview, self.face, asked)
         return True
@@ -97,6 +102,9 @@ class Commands(Choosing):
             return self._skip(place)
         if steps := steps_back(line):
             return self._back(place, steps)
+        if asks_to_wait(line):
+            self.face.say("Take your time, I wait here. “skip” leaves it open.")
+            return False
         if (leaves := self.elsewhere(line)) is not None:
             return leaves
         if word in LEAVE:
