@@ -218,3 +218,8 @@ def test_next_at_a_question_at_home_starts_no_other_tank() -> None:
     held = talk(["next", "100 x 40 x 40 cm"], up_to("tank_size"), live=True)
     assert "“skip” goes on" in held.face.tones("note")[0]
     assert held.said("tank_size") == "100 x 40 x 40 cm"
+
+
+def test_a_filter_that_hangs_on_is_no_request_to_wait() -> None:
+    held = talk(["hang on"], up_to("filter_kind"))
+    assert held.interview.answers[Place("filter_kind")].value == "hang_on"

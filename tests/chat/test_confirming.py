@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from fakes import Held, talk, up_to
 
+from interview.chat.hearing.replies import AFTER_THAT, says_yes
 from interview.graph.given import Place
 
 SPOT = "basking_temperature"
@@ -109,7 +110,96 @@ def test_a_list_is_agreed_to_in_many_words(line: str) -> None:
 def test_a_yes_with_a_but_is_no_yes_yet() -> None:
     held = talk([TOLD, "yes but the tank is 120 cm long", "stop"])
     assert not held.interview.answers
-    assert held.face.tones("refusal")
+    assert held.face.tones("note")[-1].startswith("Which line is it?")
+
+
+YES = [
+    "that sounds about right yes",
+    "yes that looks right to me",
+    "yes that's all correct",
+    "looks right",
+    "spot on",
+    "exactly right",
+    "yup all good",
+    "I think so",
+    "yes please",
+    "keep it all",
+    "go ahead",
+    "that's right, thanks",
+    "perfect thank you",
+    "sounds good to me",
+    "yeah it all looks fine",
+    "correct on all counts",
+    "absolutely",
+    "yes you got it all right",
+    "everything is right as far as I know",
+    "that should be right",
+    "yes they are all right",
+    "all true",
+    "very good, thanks",
+    "sure, keep them",
+    "I guess that is right",
+    "fine by me",
+    "yes indeed",
+    "ok that's good",
+]
+NO_YES = [
+    "not right",
+    "that's not all correct",
+    "almost right",
+    "yes but he is bigger",
+    "no that is wrong",
+    "the second is right",
+    "is that right?",
+    "right one is wrong",
+    "good question",
+    "mostly right",
+    "all but the first",
+    "it's all wrong",
+    "yes and he has a dock",
+    "I don't think so",
+    "keep the heater out",
+    "not quite",
+    "right, except the size",
+    "is it all good?",
+    "the tank is all glass",
+    "yes, 22 cm",
+]
+
+
+@pytest.mark.parametrize("line", YES)
+def test_a_yes_may_be_said_in_many_words(line: str) -> None:
+    assert says_yes(line)
+
+
+@pytest.mark.parametrize("line", NO_YES)
+def test_what_objects_asks_or_tells_more_is_no_yes(line: str) -> None:
+    assert not says_yes(line)
+
+
+def test_a_further_sentence_at_a_list_waits_for_its_turn() -> None:
+    more = ["we live up near Inverness", "I filled it up about half"]
+    held = talk([TOLD, *more, "that sounds about right, yes"])
+    assert held.face.repeated == more
+    assert held.interview.answers[Place("tank_size")].said == "100 x 40 x 40 cm"
+    assert held.interview.answers[Place("region")].value == "united_kingdom"
+    assert not [said for said in held.face.tones("refusal") if "line" in said]
+
+
+def test_what_waits_answers_no_yes_or_no() -> None:
+    more = ["my lamp is 50 W and it hangs 30 cm above the dock", "the water is 25 C and 30 cm deep"]
+    held = talk([TOLD, *more, "yes", "yes", "yes"])
+    assert held.face.repeated == more
+    assert held.face.tones("note").count(AFTER_THAT) == len(more)
+    assert held.said("heat_lamp_height") == "30 cm" and held.said("water_temperature") == "25 C"
+
+
+def test_an_ill_animal_is_heard_at_a_list_at_once_and_once() -> None:
+    held = talk([TOLD, "he is gasping with his mouth open", "yes"])
+    said = [text for text in held.face.tones("note") if "veterinarian now" in text]
+    assert len(said) == 1
+    labels = [asked.label for asked in held.face.asked]
+    assert "signs" in labels[labels.index("Is that right?") + 2]
 
 
 def test_done_at_a_list_keeps_it_and_is_heard_after_it() -> None:

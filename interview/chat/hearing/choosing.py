@@ -27,8 +27,16 @@ class Choosing:
         """The line typed at a prompt."""
 
     @abstractmethod
+    def hear_now(self, asked: Asked) -> str:
+        """The line typed at a prompt that what was said before can't answer."""
+
+    @abstractmethod
     def hear_later(self, line: str) -> None:
         """Keep a line that belongs to the next question."""
+
+    @abstractmethod
+    def hear_of_illness(self, line: str) -> bool:
+        """Say where an ill animal goes; True if a line tells of one."""
 
     def find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words; asks which when several are meant about as well.

@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-__all__ = ["AFTER_THAT", "DONE", "LEAVE", "NO", "YES", "agreed_in", "word_of"]
+from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import is_said
+from interview.words.text.tokens import plain_words
+
+__all__ = ["AFTER_THAT", "DONE", "LEAVE", "NO", "YES", "agreed_in", "says_yes", "word_of"]
 
 YES = (
     *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
@@ -24,9 +28,22 @@ def word_of(line: str) -> str:
     return line.casefold().strip(" .!?")
 
 
+def says_yes(line: str) -> bool:
+    """Whether a line says yes and nothing else: that sounds about right."""
+    if word_of(line) in YES or is_said(plain_words(line), "asked_instead", "agrees"):
+        return True
+    spoken = f" {plain_words(line)} "
+    agreeing = [way for way in known_words("asked_instead", "agreeing") if f" {way} " in spoken]
+    for way in sorted(agreeing, key=len, reverse=True):
+        spoken = spoken.replace(f" {way} ", "  ")
+    asked = line.rstrip().endswith("?")
+    around = known_words("asked_instead", "agreeing_around")
+    return bool(agreeing) and not asked and around.issuperset(spoken.split())
+
+
 def agreed_in(line: str) -> tuple[bool | None, str]:
     """Whether a line says yes or no, and what it says behind that; Enter is a yes."""
-    if word_of(line) in ("", *YES, *NO):
+    if word_of(line) in ("", *NO) or says_yes(line):
         return word_of(line) not in NO, ""
     first, _, rest = line.replace(",", " ", 1).strip().partition(" ")
     word = word_of(first)

@@ -20,7 +20,14 @@ from interview.chat.hearing.people import (
     said_to,
 )
 from interview.chat.hearing.references import name_of
-from interview.chat.hearing.replies import AFTER_THAT, NO, YES, agreed_in, word_of
+from interview.chat.hearing.replies import (
+    AFTER_THAT,
+    NO,
+    YES,
+    agreed_in,
+    says_yes,
+    word_of,
+)
 from interview.chat.hearing.told import story, story_agreed
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
@@ -54,6 +61,8 @@ class Answering(Commands):
     _offered_at: Place | None = None
     """Where an answer was offered last: “no” is said of the offer there, not of the question."""
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
+    _told_ill: list[str] = field(default_factory=list)
+    """Lines that told of an ill animal."""
 
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
@@ -66,9 +75,9 @@ class Answering(Commands):
             line = self.hear(replace(asked, prefill=stands))
             first = False
             is_offered = self._offered_at == place
-            if is_offered and self._meant and word_of(line) in YES:
+            if is_offered and self._meant and says_yes(line):
                 line = self._meant
-            elif stands and not yes_is_answer and word_of(line) in YES:
+            elif stands and not yes_is_answer and self._says_yes(place, line):
                 line = stands
             self._offered_at = None
             if is_offered and word_of(line) in NO and not yes_is_answer:
@@ -80,6 +89,10 @@ class Answering(Commands):
                     leaves = self._take(place, line)
             if leaves:
                 return
+
+    def _says_yes(self, place: Place, line: str) -> bool:
+        """Whether a line agrees to what stands there; “fine” may be an answer."""
+        return says_yes(line) and (word_of(line) in YES or not self.interview.takes(place, line))
 
     def _take(self, place: Place, line: str) -> bool:
         """Read an answer; True when it was recorded."""
@@ -166,8 +179,13 @@ class Answering(Commands):
         return True
 
     def hear_of_illness(self, line: str) -> bool:
-        """Say where an ill animal goes, before anything else is made of the line; True if said."""
-        if said := said_of_illness(heard_in(line)):
+        """Say where an ill animal goes, before anything else is made of the line; True if said.
+
+        Of a line that is heard again once its question stands it was said.
+        """
+        said = said_of_illness(heard_in(line))
+        if said and not any(line in told for told in self._told_ill):
+            self._told_ill.append(line)
             self.face.say(said)
             self._ask_of_signs()
         return bool(said)
@@ -201,12 +219,13 @@ class Answering(Commands):
         """Yes or no; what else is said there is heard at the next question."""
         more: list[str] = []
         while True:
-            line = self.hear(asked)
+            line = self.hear_now(asked)
             agrees, rest = agreed_in(line)
             if agrees is not None:
                 for said in (*more, *([rest] if is_sentence(rest) else [])):
                     self.hear_later(said)
                 return agrees
+            self.hear_of_illness(line)
             more.append(line)
             self.face.say(AFTER_THAT)
 
@@ -260,11 +279,10 @@ class Answering(Commands):
     def _confirmed(self, place: Place) -> bool:
         """Whether an unlikely answer is right; else it is put right, or asked again."""
         label = f"Is “{self.interview.answers[place].said}” right?"
-        line = self.hear(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
-        word = word_of(line)
-        if word in ("", *YES):
+        line = self.hear_now(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
+        if not line or says_yes(line):
             return True
-        if word not in NO:
+        if word_of(line) not in NO:
             left = self._command(place, line)
             if left or (left is None and self._take(place, line)):
                 return False

@@ -65,6 +65,14 @@ class Commands(Choosing):
             raise Left
         return line
 
+    def hear_now(self, asked: Asked) -> str:
+        """The line typed at a prompt; what was said before waits for the question behind it."""
+        waiting, self.said_already = self.said_already, []
+        try:
+            return self.hear(asked)
+        finally:
+            self.said_already = waiting
+
     def hear_later(self, line: str) -> None:
         """Keep a line that belongs to the next question: it is heard there as if typed."""
         self.said_already.append(line)
@@ -102,7 +110,7 @@ class Commands(Choosing):
             return self._skip(place)
         if steps := steps_back(line):
             return self._back(place, steps)
-        if asks_to_wait(line):
+        if asks_to_wait(line) and not self._answers(place, line):
             self.face.say("Take your time, I wait here. “skip” leaves it open.")
             return False
         if (leaves := self.elsewhere(line)) is not None:
@@ -119,6 +127,11 @@ class Commands(Choosing):
         else:
             return None
         return False
+
+    def _answers(self, place: Place, line: str) -> bool:
+        """Whether a line is an answer, other than a name, which any words may be: hang on."""
+        named = self.interview.question(place).type == "names"
+        return not named and self.interview.takes(place, line)
 
     def _explain(self, place: Place, word: str) -> bool:
         """“why” and “how”, of this question or of the one named behind it."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Left
-from interview.chat.hearing.replies import DONE, NO, YES, word_of
+from interview.chat.hearing.replies import DONE, NO, says_yes, word_of
 from interview.chat.talks.answering import Answering
 from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asking import Manner
@@ -94,7 +94,7 @@ class Talk(Answering):
         while True:
             line = self.hear(asked)
             word = word_of(line)
-            if word in (*YES, *_MORE) or (not word and not counter):
+            if says_yes(line) or word in _MORE or (not word and not counter):
                 return True
             if word in (*NO, *DONE, *_AUDIT, ""):
                 return False
@@ -129,7 +129,7 @@ class Talk(Answering):
         while True:
             line = self.hear(asked)
             word = word_of(line)
-            if word in ("", *YES, *_AUDIT, *DONE):
+            if says_yes(line) or word in ("", *_AUDIT, *DONE):
                 return True
             if word in NO:
                 raise Left

@@ -21,7 +21,7 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
-from interview.words.lexicon.rules import is_said
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either
 from interview.words.text.tokens import plain_words, tokenise
 
@@ -57,6 +57,9 @@ _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
 _COUNT = "animal_count"
 _WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
+_WHICH_LINE = (
+    "Which line is it? “change” and its number mends it, “no” and its number leaves it out."
+)
 _STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
     "Is that right?",
@@ -78,7 +81,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     later: list[str] = []
     kept: Story | None = None
     while story.answers:
-        line = talk.hear(_ASK)
+        line = talk.hear_now(_ASK)
         word, (agrees, rest) = word_of(line), agreed_in(line)
         otherwise = _told_otherwise(talk.interview, story, line)
         if otherwise is not None:
@@ -87,7 +90,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             continue
         if word in DONE:
             later.append(line)
-        if word in DONE or is_said(plain_words(line), "asked_instead", "agrees"):
+        if word in DONE:
             agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):
@@ -99,6 +102,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if word in ("why", "how") or asks(line):
             talk.face.say(_WHY, "help")
             continue
+        talk.hear_of_illness(line)
         if is_sentence(line) and read_story(talk.interview, line).answers:
             later.append(line)
             talk.face.say(AFTER_THAT)
@@ -116,6 +120,11 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         line = line.strip(" .!?")
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
+        if is_sentence(line) and not _names_a_line(talk.interview, story, line):
+            objects = not known_words("asked_instead", "objects").isdisjoint(_spoken(line))
+            later += [] if objects else [line]
+            talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
+            continue
         mended = _mended(talk, story, line)
         if mended is not None:
             story = mended
@@ -197,6 +206,17 @@ def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
     return True
 
 
+def _spoken(line: str) -> list[str]:
+    return plain_words(line).split()
+
+
+def _names_a_line(interview: Interview, story: Story, line: str) -> bool:
+    """Whether a line leaves out or changes one of those that were heard, by its name."""
+    change, drop = _CHANGE.fullmatch(line), _DROP.fullmatch(line)
+    name = change[1] if change else drop[1] if drop else line
+    return bool(_meant(interview, story, name))
+
+
 def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
     """The story with one line left out or changed; None where none was."""
     interview, face = talk.interview, talk.face
@@ -244,7 +264,7 @@ def _changed(talk: Choosing, story: Story, place: Place, said: str) -> Story:
         choices=[(option.name, option.label) for option in question.choices],
     )
     while True:
-        said = said or talk.hear(asked)
+        said = said or talk.hear_now(asked)
         if not said:
             return story
         try:
