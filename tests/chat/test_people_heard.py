@@ -284,3 +284,71 @@ def test_an_age_told_anywhere_is_offered_to_be_noted_and_is_no_answer() -> None:
     for line in ("my daughter feeds it 3 times a week", "my son is 8", "my daughter's slider is 4"):
         assert not heard_in(line).at_risk
     assert heard_in("the room is cold and my daughter is 3").at_risk
+
+
+NOBODY_AT_RISK = [
+    "no kids",
+    "we have no kids",
+    "my 70-year-old tank",
+    "grandma gave it to me",
+    "the turtle is 70",
+    "my kids are grown up",
+    "we don't have a toddler",
+    "he was my late grandmother's turtle",
+    "got it from an elderly neighbour",
+    "my baby turtle is 3 cm",
+    "the tank is 68 years old and was my dad's",
+    "my daughter is 12",
+    "the water is at 70 degrees",
+    "bought it when I was pregnant ten years ago",
+    "my parents are 70 and live in another town",
+    "an elderly slider of 30 years",
+    "no toddlers or old people here",
+    "nobody pregnant here",
+    "the filter is 4 years old and my son gave it to me",
+    "my son got it for his 4th birthday, he is 15 now",
+    "grandad built the stand, he died in 2010",
+    "she is my grandma's old turtle, about 40 years old",
+    "our baby is a slider",
+    "my toddler years are long over",
+    "the elderly lady next door sold it to us",
+    "my kids left home years ago",
+    "turtle belonged to my grandmother who passed away",
+    "I was 4 when I got him",
+    "he is 70 mm long",
+    "my daughter's turtle is 3 years old",
+    "the kids are 20 and 23",
+    "no baby in the house",
+    "transplanted plants",
+]
+AT_RISK = [
+    "my wife is pregnant",
+    "we have a toddler",
+    "my daughter is 3",
+    "grandma lives with us",
+    "my mum is 71 and visits daily",
+    "my son is on chemo",
+    "our newborn sleeps next door",
+    "no kids but my elderly mother lives here",
+    "my grandson of two comes every weekend",
+    "my husband had a transplant",
+    "there's a baby at home",
+    "my 70-year-old dad lives here",
+    "my immune system is weak",
+    "my kids are grown up but my mum of 80 is here",
+    "expecting a baby in June",
+    "my pregnant wife cleans the tank",
+    "our baby loves the turtle",
+    "my wife is pregnant, we don't have kids yet",
+    "we don't have much room and my wife is pregnant",
+]
+
+
+@pytest.mark.parametrize("line", NOBODY_AT_RISK)
+def test_who_sold_the_turtle_or_is_gone_is_nobody_at_risk(line: str) -> None:
+    assert not heard_in(line).at_risk
+
+
+@pytest.mark.parametrize("line", AT_RISK)
+def test_who_is_there_and_at_risk_is_heard(line: str) -> None:
+    assert heard_in(line).at_risk

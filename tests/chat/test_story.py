@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
-from fakes import demo, talk
+from fakes import demo, talk, up_to
 
 from interview import assembly
+from interview.chat.hearing.told import story
 from interview.chat.hearing.told.story import not_used, read_story
 from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import Place
@@ -273,3 +276,17 @@ def test_where_a_story_is_agreed_why_is_told_and_back_forgets_it() -> None:
         assert not any("No line goes by" in said for said in held.face.tones("refusal"))
         assert not held.interview.answers
         assert any("nothing is kept until you agree" in said for said in held.face.tones("help"))
+
+
+def test_a_long_line_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    told, read = "The tank is 100 x 40 x 40 cm and the water is 25 C. It is lovely to look at. ", []
+    extract = story.extract_facts
+
+    def counted(text: str, **of: Any) -> Any:
+        read.append(text)
+        return extract(text, **of)
+
+    monkeypatch.setattr(story, "extract_facts", counted)
+    held = talk([told * 4, "yes"], up_to("tank_size"))
+    assert held.said("tank_size") == "100 x 40 x 40 cm"
+    assert len([text for text in read if text.startswith("The tank")]) == 1

@@ -31,6 +31,8 @@ AT_RISK = [
     "yes, a toddler",
     "yes: my wife's pregnant",
     "I'm 67",
+    "we don't have much room and my wife is pregnant",
+    "nobody is under 5 and grandma is 82",
 ]
 NOBODY = [
     "no, all adults",

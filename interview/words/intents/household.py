@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
+from itertools import takewhile
 
 from interview.words.intents.ages import UNITS, ages_in, said_of_people, words_of
+from interview.words.intents.of_whom import is_a_turtle
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part, read_parts
 
@@ -18,6 +20,7 @@ _CHILDREN = {"baby", "babies", "newborn", "infant", "toddler", "toddlers"}
 _PEOPLE = ("ageless", "persons", "weak")
 _BUTS = frozenset({"but", "though", "although"})
 _CUTS = _BUTS | {",", ";", ".", "!", ":", "(", ")"}
+_VERBS = {"is", "s", "are", "has", "have", "lives", "live", "stays", "visits", "comes"}
 _LEADS = re.compile(
     r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
     r"(?! (?:idea|clue|way|<number>|little|elderly|under|over|babies|toddlers?|kids?|child|"
@@ -85,8 +88,9 @@ def _told(parts: Sequence[Part]) -> Iterator[_Told]:
 def _clauses(parts: Sequence[Part]) -> list[list[Part]]:
     """The clauses, without those of people who live elsewhere."""
     clauses: list[list[Part]] = [[]]
-    for part in parts:
-        if part.text in _CUTS:
+    for at, part in enumerate(parts):
+        more = part.text == "and" and _is_denied(clauses[-1]) and _says_more(parts[at + 1 :])
+        if more or part.text in _CUTS:
             clauses.append([])
         else:
             clauses[-1].append(part)
@@ -94,17 +98,29 @@ def _clauses(parts: Sequence[Part]) -> list[list[Part]]:
     for clause in filter(None, clauses):
         if said_of_people("away").search(words_of(clause)):
             kept = kept[:-1]
-        else:
+        elif not said_of_people("not_there").search(words_of(clause)):
             kept.append(clause)
     return kept
+
+
+def _is_denied(parts: Iterable[Part]) -> bool:
+    return any(part.text in known_words("denials") for part in parts)
+
+
+def _says_more(rest: Sequence[Part]) -> bool:
+    """Whether what follows “and” says something of its own: and my wife is pregnant."""
+    own = list(takewhile(lambda part: part.text not in _CUTS, rest))
+    return any(part.text in _VERBS for part in own) and not _is_denied(own)
 
 
 def _of_clause(clause: Sequence[Part], of_people: bool) -> _Told | None:
     words = words_of(clause)
     weak, ageless = said_of_people("weak").search(words), said_of_people("ageless").search(words)
+    if weak and is_a_turtle(words, weak.end()):
+        weak = None  # our baby is a slider
     ages = list(ages_in(clause, of_people))
     at_risk = [age for age in ages if age < _CHILD or age >= _ELDER]
-    if any(part.text in known_words("denials") for part in clause):
+    if _is_denied(clause):
         bounded = said_of_people("bound").search(words)
         if at_risk and not bounded:
             return _Told.OPEN  # not 5 yet

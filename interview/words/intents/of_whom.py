@@ -8,7 +8,7 @@ from functools import cache
 
 from interview.words.lexicon.files import people
 
-__all__ = ["any_of", "is_meant"]
+__all__ = ["any_of", "is_a_turtle", "is_meant"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
@@ -23,7 +23,7 @@ def _around(name: str) -> re.Pattern[str]:
     return re.compile(
         {
             "denied": rf"\b{said['denies']}(?:\W+\w+){{0,2}}\W+$",
-            "turtle": rf"(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
+            "turtle": rf"(?:\W+is an?)?(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
             "animal": rf"\b{said['animal']}\b",
             "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
@@ -53,6 +53,11 @@ def _is_of_a_thing(before: str) -> bool:
     return False
 
 
+def is_a_turtle(plain: str, end: int) -> bool:
+    """Whether what is said up to a place is said of a turtle named right behind."""
+    return _around("turtle").match(plain, end) is not None
+
+
 def is_meant(name: str, found: re.Match[str]) -> bool:
     """Whether a sign that was found in a folded text is meant, of an animal or of a person at risk.
 
@@ -64,10 +69,8 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
     before = plain[: found.start()]
     if _around("denied").search(before):
         return False
-    if name == "at_risk" and _around("turtle").match(plain, end):
-        return False
-    if name != "at_risk" and _around("turtle").match(plain, end):
-        return True  # I have a sick turtle
+    if is_a_turtle(plain, end):
+        return name != "at_risk"  # I have a sick turtle; our baby is a slider
     of_body = _around("body").match(plain, end)
     if found[0] in people().of_animals:
         return bool(of_body) or _is_named_in(before)

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
+from interview.words.intents.ages import said_of_people
 from interview.words.intents.electric import tells_of_electricity
 from interview.words.intents.household import tells_of_age_at_risk
 from interview.words.intents.of_whom import any_of, is_meant
@@ -13,9 +14,11 @@ from interview.words.lexicon.files import people
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
+from interview.words.text.tokens import plain_words
 
 __all__ = ["Heard", "heard_in", "home_in"]
 
+_CUT = re.compile(r"[.,;:!?]|\bbut\b")
 _ONE_OF = ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
 
 
@@ -47,12 +50,20 @@ def _pattern(name: str) -> re.Pattern[str]:
     return re.compile(rf"\b{any_of(signs)}s?\b")
 
 
+def _is_at_home(found: re.Match[str]) -> bool:
+    """Whether somebody at risk may live there: not who sold the turtle or is gone."""
+    before, after = found.string[: found.start()], found.string[found.end() :]
+    clause = plain_words(_CUT.split(before)[-1] + found[0] + _CUT.split(after)[0])
+    return not any(said_of_people(name).search(clause) for name in ("away", "not_there"))
+
+
 def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
 
     def said(name: str) -> bool:
-        return any(is_meant(name, found) for found in _pattern(name).finditer(plain))
+        found = (one for one in _pattern(name).finditer(plain) if is_meant(name, one))
+        return any(name != "at_risk" or _is_at_home(one) for one in found)
 
     heard = Heard(**{name: said(name) for name in _ONE_OF})
     at_risk = heard.at_risk or tells_of_age_at_risk(text)

@@ -6,6 +6,8 @@ import re
 from collections import Counter
 from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass, field, replace
+from typing import TypeAlias
+from weakref import WeakKeyDictionary
 
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
@@ -63,8 +65,23 @@ class Story:
         return replace(self, answers=told)
 
 
+_Known: TypeAlias = tuple[str, tuple[tuple[Place, str], ...]]
+_last: WeakKeyDictionary[Interview, tuple[_Known, Story]] = WeakKeyDictionary()
+"""What an interview was told last, with its answers then."""
+
+
 def read_story(interview: Interview, text: str) -> Story:
-    """Take what is sure from a few sentences; nothing is recorded yet."""
+    """Take what is sure from a few sentences; nothing is recorded yet.
+
+    At a prompt a line is asked for an answer, for a story and for a single fact: it is read once.
+    """
+    known = text, tuple((place, answer.said) for place, answer in interview.answers.items())
+    if _last.get(interview) is None or _last[interview][0] != known:
+        _last[interview] = known, _read(interview, text)
+    return _last[interview][1]
+
+
+def _read(interview: Interview, text: str) -> Story:
     lists, region = interview.lists, interview.region
     order = list(interview.questionnaire.by_id)
 
