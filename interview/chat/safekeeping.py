@@ -63,6 +63,11 @@ class Safekeeping:
         except setups.SetupError as problem:
             self.face.say(f"{self._unsaved()} {_reason(problem)} I try again with the next answer.")
 
+    def call_it(self, title: str) -> None:
+        """Give the tank another title."""
+        self.title = title
+        self.save()
+
     def settle(self) -> None:
         """Save for the last time, elsewhere where it must be.
 

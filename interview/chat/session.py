@@ -14,7 +14,7 @@ from interview.chat.faces.face import Face
 from interview.chat.pace.before_start import before_start
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.start_with import start_with
-from interview.chat.talks.guided import Left, Manner
+from interview.chat.talks.guided import Left, Manner, Talk
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.chat.together.shop import customers_label, take_from_shop
@@ -87,8 +87,7 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
                 return recheck(face, start.path, start.said)
             path, said = start.path, start.said
         keeping, told = _begin(face, interview, path, manner)
-        talk = CounterTalk if manner == "counter" else GuidedTalk
-        conversation = talk(interview, face, keeping.save, manner)
+        conversation = _talk(interview, face, keeping, manner)
         conversation.said_already += [said, *told] if said else told
         conversation.run()
         keeping.save()
@@ -103,6 +102,12 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
     finally:
         if keeping:
             keeping.kept.drop_if_empty()
+
+
+def _talk(interview: Interview, face: Face, keeping: Safekeeping, manner: Manner) -> Talk:
+    if manner == "counter":
+        return CounterTalk(interview, face, keeping.save, manner, call_it=keeping.call_it)
+    return GuidedTalk(interview, face, keeping.save, manner)
 
 
 def _say_where(face: Face, keeping: Safekeeping | None, manner: Manner) -> None:

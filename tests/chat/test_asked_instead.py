@@ -223,3 +223,21 @@ def test_next_at_a_question_at_home_starts_no_other_tank() -> None:
 def test_a_filter_that_hangs_on_is_no_request_to_wait() -> None:
     held = talk(["hang on"], up_to("filter_kind"))
     assert held.interview.answers[Place("filter_kind")].value == "hang_on"
+
+
+def test_a_kind_of_which_nobody_knows_which_is_offered() -> None:
+    line = "the man said he was a mud turtle of some kind, don't know which"
+    held = talk([line, "yes"], up_to("species"))
+    assert held.face.tones("note")[0].startswith("Do you mean “mud turtle”?")
+    assert held.said("species", 0) == "mud turtle"
+
+
+def test_a_sentence_that_names_no_kind_gets_no_list_of_twenty() -> None:
+    held = talk(["it's a big clear plastic crate"], up_to("species"))
+    (said,) = held.face.tones("note")
+    assert "compare clear photographs" in said and "razorback" not in said
+
+
+def test_who_asks_how_to_tell_is_told() -> None:
+    held = talk(["no idea, how would I even tell?"], up_to("species"))
+    assert held.face.tones("note")[0].startswith("Type the trade name")

@@ -8,9 +8,11 @@ import pytest
 from fakes import FakeFace
 
 from interview import assembly, setups
+from interview.chat.hearing.in_context import in_context
 from interview.chat.session import sit_down
 from interview.chat.together.row_parts import parts_of
 from interview.chat.together.shop import shop_file
+from interview.chat.together.shop_told import customers_name
 from interview.graph.interview import Interview, Place
 from interview.graph.order.together import all_together
 from interview.words.amounts.dimensions import dimensions
@@ -226,3 +228,71 @@ def test_parts_between_commas_go_where_they_alone_fit() -> None:
     interview = assembly.new_interview()
     interview.record(Place("animal_count"), "2")
     assert parts_of(interview, row, "8 cm, male") == ["", "8 cm", "male"]
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("Mrs Brown", "Mrs Brown"),
+        ("it's for Mr. Hall", "Mr. Hall"),
+        ("customer 14", "14"),
+        ("the customer is called Anna", "Anna"),
+        ("Dr van Dyk", "Dr van Dyk"),
+        ("the customer has a slider", ""),
+        ("for a musk turtle", ""),
+        ("Mr Brown's tank is 100 cm long", ""),
+    ],
+)
+def test_a_customers_name_is_known_by_its_title_or_the_word(line: str, name: str) -> None:
+    assert customers_name(line) == name
+
+
+def test_a_customers_name_at_any_question_names_the_tank(folder: Path) -> None:
+    face = _sold(*SHOP, "", "planning; no", "Mrs Brown", "1", "stop")
+    assert "In the list this tank goes by “Mrs Brown”." in face.tones("note")
+    assert not face.tones("refusal")
+    assert _titles(folder) == ["Mrs Brown"]
+
+
+def test_a_customer_named_at_the_shops_questions_is_named_later(folder: Path) -> None:
+    face = _sold("europe", "Mrs Brown", "17 °C", "26 °C", "", "", "planning; no", "stop")
+    assert not face.tones("refusal")
+    assert _titles(folder) == ["Mrs Brown"]
+
+
+def test_a_number_in_a_shops_sentence_is_taken_and_said(folder: Path) -> None:
+    face = _sold("europe", "17 °C", "26 °C", "standard here, 230", "", "stop")
+    assert "I took “standard here, 230” as 230 V." in face.tones("note")
+
+
+@pytest.mark.parametrize(
+    ("name", "line", "said"),
+    [
+        ("floor", "don't know the floor", "not sure"),
+        ("heater_power", "not sure of the watts", "not sure"),
+        ("floor", "she doesn't know", "not sure"),
+        ("floor", "the customer isn't sure", "not sure"),
+        ("floor", "concrete, don't know the kind", ""),
+        ("floor", "she is sure", ""),
+    ],
+)
+def test_who_does_not_know_may_say_of_what_and_who(name: str, line: str, said: str) -> None:
+    assert in_context(assembly.new_interview(), Place(name), line) == said
+
+
+def test_of_a_row_what_is_known_is_taken_beside_what_nobody_knows() -> None:
+    group = [Place(name) for name in ("stand", "floor", "heater_mount")]
+    interview = assembly.new_interview()
+    said = parts_of(interview, group, "cabinet, don't know the floor")
+    assert said == ["cabinet", "don't know the floor", ""]
+    assert parts_of(interview, group, "she doesn't know") == ["she doesn't know"] * 3
+
+
+def test_both_ends_told_at_one_question_answer_both(folder: Path) -> None:
+    face = FakeFace(["living", "europe", "it's cosy in here", "17 to 24 °C", "stop"])
+    face.live = True
+    sit_down(face, None, "guided")
+    (path,) = folder.glob("*.yaml")
+    told = setups.read(path, assembly.questionnaire()).answers
+    assert told[Place("room_temperature_low")] == "17 °C"
+    assert told[Place("room_temperature_high")] == "24 °C"

@@ -107,6 +107,13 @@ def test_a_line_typed_ahead_in_plain_answers_nothing(tmp_path: Path) -> None:
         assert "Where do you live?" not in keeper.words
 
 
+def test_a_story_told_before_the_first_question_is_heard_at_it(tmp_path: Path) -> None:
+    with _plain(tmp_path) as keeper:
+        keeper.press("I have two painted turtles in a 75 gallon tank.\r")
+        keeper.sees("I take it that:")
+        assert "before I asked" not in keeper.words
+
+
 def test_a_story_pasted_in_plain_is_read_as_one(tmp_path: Path) -> None:
     with _plain(tmp_path) as keeper:
         keeper.prompted("Answer:")

@@ -21,7 +21,7 @@ from rich.text import Text
 from interview.chat.faces.ended_from_outside import put_back_when_ended
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Interrupted, Tone
 from interview.chat.faces.screen_page import WIDEST, ScreenPage
-from interview.chat.faces.waiting import typed_ahead, unused
+from interview.chat.faces.waiting import told_early, typed_ahead, unused
 from interview.report.fitting import wrapped
 
 __all__ = ["TerminalFace"]
@@ -47,6 +47,8 @@ class TerminalFace(ScreenPage, Face):
             history=InMemoryHistory(), key_bindings=_over_selection(), enable_suspend=True
         )
         self._standing: Asked | None = None
+        self._early = ""
+        """What was told before the first question stood there."""
         self._ended = False
 
     @property
@@ -77,7 +79,8 @@ class TerminalFace(ScreenPage, Face):
         """
         ahead, ended = typed_ahead(sys.stdin)
         self._ended = self._ended or ended
-        if ahead:
+        self._early = told_early(ahead, asked)
+        if ahead and not self._early:
             self.say(unused(ahead, "before I asked"), "refusal")
         asking = replace(asked, prefill="")
         again, self._standing = asking == self._standing, asking
@@ -111,6 +114,10 @@ class TerminalFace(ScreenPage, Face):
 
     def hear(self, asked: Asked) -> str:
         """Read a line; an old answer stands in it selected: Enter keeps it, typing replaces it."""
+        if self._early:
+            early, self._early = self._early, ""
+            self.heard(early)
+            return early
         if self._ended:
             raise EOFError
         words = WordCompleter(list(asked.completions), ignore_case=True, sentence=True)

@@ -10,14 +10,24 @@ import time
 from collections.abc import Sequence
 from typing import TextIO
 
+from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.words.text.refusal import quoted
 
-__all__ = ["line_waits", "typed_ahead", "unused"]
+__all__ = ["line_waits", "told_early", "typed_ahead", "unused"]
 
 _STEP = 0.01
 _QUOTED = 3
 _REPLY = re.compile(r"\x1b\[[\d;?]*[A-Za-z~]")
 """What a terminal itself answers, as where its cursor is."""
+
+
+def told_early(lines: Sequence[str], asked: Asked) -> str:
+    """The story that lines typed before a question tell, where one is asked for; else "".
+
+    A single word was meant for what stood there, or for nothing.
+    """
+    is_told = asked.prose and any(len(line.split()) >= LEAST_WORDS for line in lines)
+    return " ".join(line for line in lines if line) if is_told else ""
 
 
 def unused(lines: Sequence[str], when: str) -> str:

@@ -43,6 +43,8 @@ def opens(line: str) -> bool:
 def reply_to(interview: Interview, place: Place, line: str) -> str:
     """What a word means, else what the question that stands is after, in its own words."""
     spoken = plain_words(line)
+    if said_as("asked_instead", "how").search(f" {spoken} "):
+        return f"{interview.question(place).hint} “not sure” goes on without it."
     meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
     name = spoken[meant.end() - 1 :].strip() if meant else ""
     if name in _ASKED_OF:

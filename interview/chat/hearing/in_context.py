@@ -17,9 +17,12 @@ from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import joined, plain_words, tokenise
 
-__all__ = ["also_recorded", "below_rim", "in_context", "is_same", "with_only_unit"]
+__all__ = ["also_recorded", "below_rim", "in_context", "is_same", "nobody_knows", "with_only_unit"]
 
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
+_MOST_UNSURE = 9
+_OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
+"""What others don't know, as if the keeper said it."""
 _NUMBER = r"[\d.,]{1,12}"
 _NUMBER_LAST = re.compile(
     rf"(?:[a-z~ ]{{0,30}}\s)?{_NUMBER}(?:\s?(?:-|–|to|and)\s?{_NUMBER})?", re.IGNORECASE
@@ -54,6 +57,8 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         return "" if at_risk is None else "yes" if at_risk else "no"
     if place.id not in _DESCRIBED and _never_knew(interview, place, line):
         return "not sure"
+    if nobody_knows(line) or _is_unsure_of(interview, place, line):
+        return "not sure"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)
     if place.id in _AT_ROOM and is_said(plain_words(line), "in_context", "room"):
@@ -70,6 +75,27 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     if not comma or not is_unsure(first) or interview.takes(place, rest.strip()):
         return False
     return not any(map("0123456789?".__contains__, rest))
+
+
+def _is_unsure_of(interview: Interview, place: Place, line: str) -> bool:
+    """Whether somebody doesn't know, and says of what: don't know the floor."""
+    spoken = plain_words(line).split()
+    if not spoken or len(spoken) > _MOST_UNSURE:
+        return False
+    question = interview.question(place)
+    named = (question.short, *question.trade_names, *question.around.nouns, *question.around.sides)
+    own = {word for name in named for word in plain_words(name).split()}
+    own |= known_words("in_context", "around_unsure")
+    left = [word for word in spoken if word not in own]
+    return left != spoken and (is_unsure(" ".join(left)) or nobody_knows(" ".join(left)))
+
+
+def nobody_knows(line: str) -> bool:
+    """Whether a line says no more than that somebody else doesn't know: she isn't sure."""
+    first, *rest = plain_words(line).split() or [""]
+    if first not in known_words("in_context", "persons"):
+        return False
+    return is_unsure(" ".join(["i", *(_OF_OTHERS.get(word, word) for word in rest)]))
 
 
 def is_same(line: str) -> bool:

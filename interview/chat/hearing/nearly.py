@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 from interview.chat.hearing.in_context import with_only_unit
@@ -15,6 +16,7 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["nearly", "offered"]
 
+_ENDS = re.compile(r"[,;.!?]")
 _MOST = 3
 _SHOWN = 9
 """Of more options, kinds of turtle, the keeper's own word is said back, as of what is unknown."""
@@ -31,12 +33,17 @@ def nearly(interview: Interview, place: Place, line: str) -> list[str]:
     words = plain_words(line).split()
     if question.type == "lit_time" or len(words) < _LEAST_WORDS:
         return []  # hours a day and months are half of a lit time each
-    if options and not known_words("denials").isdisjoint(words):
-        return []
-    found = _amounts(interview, line) if not options else _named(options, line)
+    found = _amounts(interview, line) if not options else _named(options, _undenied(line))
     whole = (with_only_unit(interview, place, said) or said for said in found)
     taken = dict.fromkeys(said for said in whole if interview.takes(place, said))
     return [*taken] if len(taken) <= _MOST else []
+
+
+def _undenied(line: str) -> str:
+    """The clauses of a line that deny nothing: a mud turtle, don't know which."""
+    denials = known_words("denials")
+    clauses = (one for one in _ENDS.split(line) if denials.isdisjoint(plain_words(one).split()))
+    return ", ".join(clauses)
 
 
 def offered(found: Sequence[str]) -> str:

@@ -41,6 +41,7 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["Answering"]
 
 _SIGNS = Place("warning_signs")
+_MOST_LISTED = 9
 _LEAST_WORDS = 4
 """Of a line that tells one thing beside the question."""
 _LEAST_OF_STORY = 2
@@ -129,7 +130,7 @@ class Answering(Commands):
             elif not (named or problem.meant) and self._heard_story(line, single=True):
                 return True
             elif is_sentence(line) and not problem.meant:
-                self._tell(place, f"{NOT_FOUND} Type {problem.example}.")
+                self._tell(place, f"{NOT_FOUND} {self._way_to_answer(place, problem.example)}")
             else:
                 self._offered_at = place if self._meant else None
                 self._tell(place, str(problem), "refusal")
@@ -148,6 +149,12 @@ class Answering(Commands):
                 self.hear_of_illness(line)
             return True
         return False
+
+    def _way_to_answer(self, place: Place, example: str) -> str:
+        """What to type; where there are too many choices to list, how the answer is found."""
+        question = self.interview.question(place)
+        many = len(self.interview.lists.options_of(question)) > _MOST_LISTED
+        return question.hint if many else f"Type {example}."
 
     def _heard_story(self, line: str, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""

@@ -7,10 +7,12 @@ another row; a second time it comes alone.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked
 from interview.chat.together.row_talk import RowTalk
+from interview.chat.together.shop_told import customers_name
 from interview.graph.interview import Place
 
 __all__ = ["CounterTalk"]
@@ -32,6 +34,8 @@ class CounterTalk(RowTalk):
     """Asks what belongs together in one go, the gravest first."""
 
     misses = 2
+    call_it: Callable[[str], None] = field(default=lambda name: None)
+    """Gives the tank its name in the list."""
 
     def __post_init__(self) -> None:
         """Look at the gravest first, in fewer questions than at home."""
@@ -39,7 +43,10 @@ class CounterTalk(RowTalk):
 
     def hear(self, asked: Asked) -> str:
         """The line at a prompt; what a customer has is told as the tank's own."""
-        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", super().hear(asked)))
+        while name := customers_name(line := super().hear(asked)):
+            self.call_it(name)
+            self.face.say(f"In the list this tank goes by “{name}”.")
+        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", line))
 
     def _take(self, place: Place, line: str) -> bool:
         """A row is taken even where one question stands alone."""

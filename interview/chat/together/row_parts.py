@@ -5,7 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import combinations
 
-from interview.chat.hearing.in_context import in_context, is_same, with_only_unit
+from interview.chat.hearing.in_context import (
+    in_context,
+    is_same,
+    nobody_knows,
+    with_only_unit,
+)
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.hearing.told.story import read_story
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -14,7 +19,7 @@ from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["ends_told", "over", "parts_of"]
+__all__ = ["ends_of_row", "ends_told", "over", "parts_of"]
 
 _LEAST_WORDS = 3
 """A shorter line may be of any of them."""
@@ -42,6 +47,7 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
         return _in_place(interview, group, parts)
     if (
         is_unsure(line)
+        or nobody_knows(line)
         or is_same(line)
         or (word_of(line) in (*YES, *NO) and _all_yes_no(interview, group))
     ):
@@ -90,6 +96,15 @@ def ends_told(interview: Interview, line: str) -> list[str]:
     told = dict(read_story(interview, f"the room is {line}").answers)
     ends = [told.get(Place(f"room_temperature_{end}"), "") for end in ("low", "high")]
     return ends if all(ends) else []
+
+
+def ends_of_row(interview: Interview, place: Place, line: str) -> list[Place]:
+    """Both questions of a row that asks for ends, where a line tells both at one of them."""
+    row = together_with(place.id)
+    both = [Place(name) for name in row.ask] if row is not None and row.ends else []
+    if not both or any(one in interview.answers for one in both):
+        return []
+    return both if all(parts := parts_of(interview, both, line)) and len(parts) == 2 else []
 
 
 def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> Sequence[str]:

@@ -11,9 +11,10 @@ from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import matches, turtle_of
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
-from interview.chat.together.row_parts import over, parts_of
+from interview.chat.together.row_parts import ends_of_row, over, parts_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
+from interview.words.choices.absence import is_unsure
 
 __all__ = ["RowTalk"]
 
@@ -103,6 +104,11 @@ class RowTalk(Talk):
                 leaves = self.take_row(group, line)
             if leaves:
                 return
+
+    def _take(self, place: Place, line: str) -> bool:
+        """An answer; at one end of a range, as how cold it gets, both where both are told."""
+        both = [] if self._in_row or is_unsure(line) else ends_of_row(self.interview, place, line)
+        return self.take_row(both, line) if both else super()._take(place, line)
 
     def _skip_row(self, group: list[Place]) -> None:
         """Leave open all of a row that may be left open; the rest comes again."""

@@ -9,12 +9,14 @@ from pathlib import Path
 from interview import setups
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.in_context import with_only_unit
+from interview.chat.hearing.nearly import nearly
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
 from interview.chat.together.row_parts import ends_told, parts_of
 from interview.chat.together.shop_told import (
     answers_back,
+    customers_name,
     first_part,
     home_of,
     is_left_out,
@@ -59,6 +61,8 @@ def customers_label(face: Face, interview: Interview) -> tuple[str, str]:
     line = hear_aside(face, _LABEL)
     if word_of(line) in ("", *NO) or is_left_out(line):
         return "", ""
+    if name := customers_name(line):
+        return name, ""
     if not is_of_a_customer(interview, line):
         return line[:_LONGEST], ""
     name, story = first_part(line)
@@ -133,7 +137,7 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str], later: l
         while place not in told and (line := hear_aside(face, asked)):
             if is_left_out(line):
                 break
-            if is_of_a_customer(interview, line):
+            if customers_name(line) or is_of_a_customer(interview, line):
                 later.append(line)
                 face.say(_LATER)
                 continue
@@ -154,6 +158,8 @@ def _keep(
     in_region = place.id == "region"  # “Ohio”, “near Leeds”
     home = home_of(interview, line) if in_region else ""
     in_full = home or with_only_unit(interview, place, line)
+    if not in_full and len(found := nearly(interview, place, line)) == 1:
+        (in_full,) = found  # the usual, 230 V
     try:
         answer = interview.record(place, in_full or line).answer
     except (NotUnderstood, AnswerRefused) as problem:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from interview.chat.faces.face import Face
 from interview.chat.hearing.people import home_told
 from interview.chat.hearing.replies import word_of
@@ -9,9 +11,24 @@ from interview.chat.hearing.told.story import read_story
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 
-__all__ = ["answers_back", "first_part", "home_of", "is_left_out", "is_of_a_customer"]
+__all__ = [
+    "answers_back",
+    "customers_name",
+    "first_part",
+    "home_of",
+    "is_left_out",
+    "is_of_a_customer",
+]
 
 _BESIDE = ("stage", "region", "room_temperature_low", "room_temperature_high", "mains_voltage")
+_TITLED = r"(?:Mrs?|Ms|Miss|Dr|mrs?|ms|miss|dr)\.? (?:[A-Z]\w*|[a-z][\w'-]+)(?: [A-Z][\w'-]*)?"
+_NAMED = re.compile(
+    r"(?:(?i:it'?s|this is|that'?s|here is|we have) )?(?i:for )?(?:"
+    rf"(?P<title>{_TITLED})|"
+    r"(?i:(?:the )?(?:customer|client)(?: is|:)? (?:called |named |number |no\.? ?)?)"
+    r"(?P<name>[A-Z][\w'-]*(?: [A-Z][\w'-]*)?|\d{1,6}))"
+)
+"""A customer’s name with its title, or behind “customer”."""
 _LEFT_OUT = ("skip", "next", "pass")
 
 
@@ -24,6 +41,12 @@ def first_part(line: str) -> tuple[str, str]:
     """Whose a story is, as far as that stands before a comma, and the story."""
     name, comma, rest = line.partition(",")
     return (name.strip(), rest.strip()) if comma else ("", line)
+
+
+def customers_name(line: str) -> str:
+    """Whom a line names and no more: Mrs Brown, it's for customer 14; "" where it tells else."""
+    named = _NAMED.fullmatch(line.strip(" ."))
+    return named["title"] or named["name"] if named else ""
 
 
 def is_left_out(line: str) -> bool:

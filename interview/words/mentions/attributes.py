@@ -34,6 +34,8 @@ _ANIMALS = ("turtle", "turtles", "turtles_beside")
 _OURS = ("the", "my", "our", "its")
 _THICKEST = 0.045
 """m; glass of a longer side is no thickness."""
+_STRONGEST = 1000.0
+"""W; a heater of more is none for a tank, but for its room (assumption: it judges nothing)."""
 _ANIMAL: Mapping[str, tuple[float, float, str, frozenset[Unit]]] = {
     "carapace_length": (0.015, 0.6, "m", frozenset({"inch", "foot", "cm", "mm", "m"})),
     "age": (0.01, 99.9, "year", frozenset({"month", "year"})),
@@ -211,6 +213,8 @@ def fits(sentence: Sentence, one: Candidate) -> bool:
         return not unit and 65 <= value < 110
     if one.fact.id == "wall_thickness":
         return unit is not None and convert(value, unit, "m") <= _THICKEST
+    if one.fact.id == "heater_power":
+        return unit is None or convert(value, unit, "W") <= _STRONGEST
     if "years_under_5" in slots:
         years = convert(value, unit, "year") if unit else 0.0
         return unit in ("week", "month", "year") and 0 < years < 5
