@@ -241,3 +241,15 @@ def test_a_sentence_that_names_no_kind_gets_no_list_of_twenty() -> None:
 def test_who_asks_how_to_tell_is_told() -> None:
     held = talk(["no idea, how would I even tell?"], up_to("species"))
     assert held.face.tones("note")[0].startswith("Type the trade name")
+
+
+@pytest.mark.parametrize("line", ["I don't think we have one", "we don't believe there is any"])
+def test_who_thinks_there_is_none_has_none(line: str) -> None:
+    assert talk([line], up_to("uvb_lamp_kind")).said("uvb_lamp_kind") == line
+
+
+def test_a_length_from_elsewhere_is_told_from_where_it_is_asked() -> None:
+    line = "it hangs something like 30 cm above the water, I think"
+    held = talk([line, "25 cm"], up_to("heat_lamp_height"))
+    shown = " ".join(text for _, text in held.face.said)
+    assert "Type that length instead" not in shown or "measured" in shown

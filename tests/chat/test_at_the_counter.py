@@ -10,6 +10,7 @@ from fakes import FakeFace
 from interview import assembly, setups
 from interview.chat.hearing.in_context import in_context
 from interview.chat.session import sit_down
+from interview.chat.together.counter import as_ours
 from interview.chat.together.row_parts import parts_of
 from interview.chat.together.shop import shop_file
 from interview.chat.together.shop_told import customers_name
@@ -296,3 +297,26 @@ def test_both_ends_told_at_one_question_answer_both(folder: Path) -> None:
     told = setups.read(path, assembly.questionnaire()).answers
     assert told[Place("room_temperature_low")] == "17 °C"
     assert told[Place("room_temperature_high")] == "24 °C"
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("she's got a red eared slider, 15 cm", "15 cm"),
+        ("they have one musk of 9 cm", "9 cm"),
+        ("he has a slider and it is 14 cm long", "14 cm"),
+    ],
+)
+def test_she_who_has_a_turtle_is_the_customer_not_the_turtle(
+    folder: Path, line: str, told: str
+) -> None:
+    _sold(*SHOP, "", line, "yes", "stop")
+    (path,) = folder.glob("*.yaml")
+    answers = setups.read(path, assembly.questionnaire()).answers
+    assert answers[Place("carapace_length", 0)] == told
+    assert Place("sex", 0) not in answers
+
+
+@pytest.mark.parametrize("line", ["he has a swollen eye", "she's a slider", "she wants a filter"])
+def test_what_she_is_or_wants_is_not_had(line: str) -> None:
+    assert as_ours(line) == line

@@ -6,6 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import answers_behind, matches, name_of
 from interview.chat.hearing.replies import NO, word_of
 from interview.graph.interview import Interview, Place
@@ -13,6 +14,10 @@ from interview.words.choices.choice import Choice, read_choice
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Choosing"]
+
+_NOT_FOUND = (
+    "I can't tell which answer that is of. Name it, as “water line”; “show” lists them all."
+)
 
 
 @dataclass
@@ -49,7 +54,9 @@ class Choosing:
         if behind := answers_behind(self.interview, name):
             self.face.say(f"“{name}” is worked out. These answers lead to it.")
         found = behind or matches(self.interview, name, ahead=ahead)
-        if not found:
+        if not found and is_sentence(name):
+            self.face.say(_NOT_FOUND)
+        elif not found:
             self.face.say(f"No question goes by “{name}”. Type “show” for their names.")
         return self._which(found) if len(found) > 1 else next(iter(found), None)
 

@@ -27,6 +27,7 @@ from interview.chat.rechecks.turtle_gone import (
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.people import heard_in
 from interview.words.lexicon.rules import is_said
 from interview.words.mentions.clauses import whole_clause
 from interview.words.text.tokens import plain_words
@@ -145,7 +146,7 @@ class RecheckTalk(GuidedTalk):
         while True:
             line = self.hear(asked)
             word = word_of(line)
-            if word in _DONE or says_no_more(line):
+            if word in _DONE or self._says_no_more(line):
                 return []
             if is_unsure(line):
                 self.face.say(_UNSURE)
@@ -166,11 +167,23 @@ class RecheckTalk(GuidedTalk):
             changes = [*one_more(line), *filter(is_of_no_turtle, changes)]
         elif tells_of_one_gone(line):
             changes = list(self._gone_told(line))
+        heard, lost = heard_in(line), False
         for change in changes:
+            if not change.places and (heard.ill or heard.electric or lost):
+                continue  # it was answered, or said once that it is not understood
             place, others = self._place_meant(change)
+            lost = lost or place is None
             if place is not None:
                 told.append((replace(change, places=(place,)), others))
         return told
+
+    def _says_no_more(self, line: str) -> bool:
+        """Whether nothing else changed, whatever is said of it: nothing really, just looking."""
+        first, comma, _ = line.partition(",")
+        if says_no_more(line):
+            return True
+        ended = comma and (word_of(first) in _DONE or says_no_more(first))
+        return bool(ended) and not any(one.places for one in changes_in(self.interview, line))
 
     def _gone_told(self, line: str) -> Iterator[Change]:
         """Count a turtle less that is there no more; where it was alone, ask of the stage."""

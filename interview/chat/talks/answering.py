@@ -35,6 +35,7 @@ from interview.chat.talks.commands import Commands
 from interview.chat.talks.said_at_once import SaidAtOnce, newly_unlikely
 from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import AnswerRefused, Place, Recorded
+from interview.words.forms.around import OtherSide
 from interview.words.intents.people import Heard, heard_in
 from interview.words.text.refusal import NotUnderstood
 
@@ -129,7 +130,7 @@ class Answering(Commands):
                 self._tell(place, offered(found))
             elif not (named or problem.meant) and self._heard_story(line, single=True):
                 return True
-            elif is_sentence(line) and not problem.meant:
+            elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
                 self._tell(place, f"{NOT_FOUND} {self._way_to_answer(place, problem.example)}")
             else:
                 self._offered_at = place if self._meant else None

@@ -14,8 +14,10 @@ from interview.chat.faces.face import Asked
 from interview.chat.together.row_talk import RowTalk
 from interview.chat.together.shop_told import customers_name
 from interview.graph.interview import Place
+from interview.words.lexicon.files import known_words, meant_by
+from interview.words.text.tokens import plain_words
 
-__all__ = ["CounterTalk"]
+__all__ = ["CounterTalk", "as_ours"]
 
 _TOGETHER = 5
 _SHORT = 3
@@ -26,6 +28,15 @@ _CUSTOMER = re.compile(
     _ONE + r"(?:customer|client)(?: here)? (?=(?:has|have|had|keeps|wants|uses|bought|got)\b)",
     re.IGNORECASE,
 )
+_SOMEBODY = re.compile(
+    r"^(?:well,? |so,? |yes,? |and )?(?:she|he|they)"
+    r"(?:['’](?:s|ve) got| has(?: got)?| have(?: got)?| keeps?| bought) "
+    r"(?=(?:an?|one|two|three|the|\d+|some) (?P<what>[^.,;]{3,60}))",
+    re.IGNORECASE,
+)
+"""She's got a slider: a customer has it, as far as it is an animal or a thing of a tank."""
+_NEAR = 5
+"""Words within which that is named."""
 _CUSTOMERS = re.compile(_ONE + r"(?:customer|client)['’]s\b", re.IGNORECASE)
 
 
@@ -46,7 +57,7 @@ class CounterTalk(RowTalk):
         while name := customers_name(line := super().hear(asked)):
             self.call_it(name)
             self.face.say(f"In the list this tank goes by “{name}”.")
-        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", line))
+        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", as_ours(line)))
 
     def _take(self, place: Place, line: str) -> bool:
         """A row is taken even where one question stands alone."""
@@ -91,3 +102,15 @@ class CounterTalk(RowTalk):
                 if counts:
                     break
         return group or [first]
+
+
+def as_ours(line: str) -> str:
+    """The line with “we have” where it begins with what she or he has."""
+    found = _SOMEBODY.match(line)
+    if found is None:
+        return line
+    named = (
+        known_words("animals", "any") | known_words("animals", "heads") | meant_by("things").keys()
+    )
+    words = plain_words(found["what"]).split()[:_NEAR]
+    return f"we have {line[found.end() :]}" if not named.isdisjoint(words) else line
