@@ -71,6 +71,18 @@ TALKS = {
         *("My brother moved out and left me his two map turtles", "no, three", "looks good"),
         *("I live in Portland Oregon", "65 at night, 80 in August", "bye"),
     ),
+    "whole_sentences": (
+        *(
+            "My son brought home a musk turtle, the tank is 100 x 40 x 40 cm",
+            "we live near Inverness",
+        ),
+        *(
+            "that sounds about right, yes",
+            "it gets down to fifteen at night, twenty four in summer",
+        ),
+        *("my hand tingles when I touch the water", "nobody under 5 or over 65"),
+        *("can we do that one later", "we filled it about half", "let me check", "bye"),
+    ),
     "bubbles": ("there's bubbles coming out of his nose, is that bad?", "living", "bye"),
     "distress": ("He has swollen eyes and won't eat, I'm so worried", "living", "stop"),
 }
@@ -114,6 +126,10 @@ RECHECKS = {
         *("I think that's it but the nitrate is 40 now", ""),
         *("a friend gave us another musk, male, 8 cm", "", "that's all"),
         *("same food as before", "newcomer apart", "", ""),
+    ),
+    "two_changes": (
+        *("I hung the lamp lower and he is 11 cm now", "", "19 cm", "yes"),
+        *("nothing else really, just wanted to see", "same as before", ""),
     ),
     "gone_turtle": ("he died", "set up", "not sure", "", ""),
     "second_turtle": (

@@ -31,6 +31,7 @@ _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 _AMOUNT = re.compile(r"(?:^|\s)([-−+~]?\d.*)$")
 """What an answer shall be, or how far it moves, behind its name."""
 
+_REQUIRED = "The audit can't do without this one. A guess will do; “not sure” or “stop” also work."
 _WHICH_NEXT = "“skip” goes on to the next question; “new tank” keeps this one and starts another."
 
 
@@ -159,7 +160,7 @@ class Commands(Choosing):
     def _skip(self, place: Place) -> bool:
         question = self.interview.question(place)
         if question.required:
-            self.face.say("The audit can't do without this one. “not sure” or “stop” also work.")
+            self.face.say(_REQUIRED)
             return False
         self._leave_open(place)
         return True
