@@ -253,3 +253,18 @@ def test_a_length_from_elsewhere_is_told_from_where_it_is_asked() -> None:
     held = talk([line, "25 cm"], up_to("heat_lamp_height"))
     shown = " ".join(text for _, text in held.face.said)
     assert "Type that length instead" not in shown or "measured" in shown
+
+
+def test_an_earlier_answer_is_mended_by_a_sentence_once_agreed() -> None:
+    line = "sorry I made a mistake before, he's 12 cm not 9"
+    held = talk([line, "yes", "7.6"], up_to("ph"))
+    assert held.face.asked[1].label == "Shell length: 12 cm in place of 9.5 cm?"
+    assert held.said("carapace_length", 0) == "12 cm" and held.said("ph") == "7.6"
+    kept = talk([line, "no"], up_to("ph"))
+    assert kept.said("carapace_length", 0) == "9.5 cm"
+
+
+def test_what_was_told_and_the_way_back_are_asked_for_in_words() -> None:
+    held = talk(["what have I told you so far", "oops, go back please"], up_to("ph"))
+    assert held.face.listings
+    assert held.face.ids[2] == "water_change_share"

@@ -15,6 +15,7 @@ __all__ = [
     "asks_to_skip",
     "opens",
     "reply_to",
+    "says_mended",
     "says_much_changed",
     "says_no_more",
     "steps_back",
@@ -63,6 +64,11 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
 def asks_to_skip(line: str) -> bool:
     """Whether a line asks to leave the question out."""
     return is_said(plain_words(line), "asked_instead", "skip")
+
+
+def says_mended(line: str) -> bool:
+    """Whether a line says that an earlier answer was a mistake."""
+    return not known_words("asked_instead", "mends").isdisjoint(plain_words(line).split())
 
 
 def says_no_more(line: str) -> bool:

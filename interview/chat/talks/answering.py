@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.asked_instead import asks, opens, reply_to
+from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_mended
+from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.people import (
@@ -120,6 +121,8 @@ class Answering(Commands):
             if self._heard_a_person(place, line):
                 return place in self.interview.answers
             self._meant = problem.meant
+            if says_mended(line) and self._heard_correction(line):
+                return False
             found = [] if named or self._meant else nearly(self.interview, place, line)
             if asks(line) and (opens(line) or not (self._meant or found)):
                 self._meant = ""  # it is not said, so “yes” must not take it
@@ -130,6 +133,8 @@ class Answering(Commands):
                 self._tell(place, offered(found))
             elif not (named or problem.meant) and self._heard_story(line, single=True):
                 return True
+            elif not problem.meant and self._heard_correction(line):
+                return False
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
                 self._tell(place, f"{NOT_FOUND} {self._way_to_answer(place, problem.example)}")
             else:
@@ -150,6 +155,23 @@ class Answering(Commands):
                 self.hear_of_illness(line)
             return True
         return False
+
+    def _heard_correction(self, line: str) -> bool:
+        """Offer to mend the one answer that a line tells otherwise; True if that was asked."""
+        if not is_sentence(line) and len(line.split()) < _LEAST_WORDS:
+            return False
+        told = [one for one in changes_in(self.interview, line) if one.told and one.place]
+        place, change = (told[0].place, told[0].told) if len(told) == 1 else (None, None)
+        held = self.interview.answers.get(place) if place else None
+        if not (place and change and held) or change.way:
+            return False
+        if not self.interview.takes(place, change.said):
+            return False
+        label = f"{name_of(self.interview, place)}: {change.said} in place of {held.said}?"
+        if self._agrees(Asked(label, "Enter or “yes” takes that; “no” keeps what was told.")):
+            self._answer_back(place, self.interview.record(place, change.said))
+            self.save()
+        return True
 
     def _way_to_answer(self, place: Place, example: str) -> str:
         """What to type; where there are too many choices to list, how the answer is found."""
