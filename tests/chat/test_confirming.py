@@ -186,6 +186,12 @@ def test_a_further_sentence_at_a_list_waits_for_its_turn() -> None:
     assert not [said for said in held.face.tones("refusal") if "line" in said]
 
 
+def test_a_few_words_with_a_number_are_no_menu_error_either() -> None:
+    held = talk([TOLD, "the ramp rises 30 degrees or so", "yes"])
+    assert held.face.tones("note").count(AFTER_THAT) == 1
+    assert "No line goes by" not in held.face.everything
+
+
 def test_what_waits_answers_no_yes_or_no() -> None:
     more = ["my lamp is 50 W and it hangs 30 cm above the dock", "the water is 25 C and 30 cm deep"]
     held = talk([TOLD, *more, "yes", "yes", "yes"])

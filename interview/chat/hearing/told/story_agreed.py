@@ -53,6 +53,8 @@ _LED = re.compile(
 """What leads up to a correction."""
 _LEAST_WORDS = 3
 """Of what is told behind a yes, and is heard later."""
+_LEAST_SAID = 4
+"""Of what names no line, and is no slip in the name of one."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
 _COUNT = "animal_count"
@@ -120,7 +122,8 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         line = line.strip(" .!?")
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
-        if is_sentence(line) and not _names_a_line(talk.interview, story, line):
+        talks = len(line.split()) >= _LEAST_SAID
+        if talks and not _names_a_line(talk.interview, story, line):
             objects = not known_words("asked_instead", "objects").isdisjoint(_spoken(line))
             later += [] if objects else [line]
             talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
