@@ -272,6 +272,7 @@ def test_a_number_in_a_shops_sentence_is_taken_and_said(folder: Path) -> None:
         ("floor", "don't know the floor", "not sure"),
         ("heater_power", "not sure of the watts", "not sure"),
         ("floor", "she doesn't know", "not sure"),
+        ("vulnerable_person", "she doesn't know", "not sure"),
         ("floor", "the customer isn't sure", "not sure"),
         ("floor", "concrete, don't know the kind", ""),
         ("floor", "she is sure", ""),

@@ -54,7 +54,8 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         return below_rim(interview, line.strip(" ."), height)
     if place.id == "vulnerable_person" and not interview.takes(place, line):
         at_risk = at_risk_at_home(line)
-        return "" if at_risk is None else "yes" if at_risk else "no"
+        unknown = "not sure" if nobody_knows(line) else ""
+        return unknown if at_risk is None else "yes" if at_risk else "no"
     if place.id not in _DESCRIBED and _never_knew(interview, place, line):
         return "not sure"
     if nobody_knows(line) or _is_unsure_of(interview, place, line):
