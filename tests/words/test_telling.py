@@ -395,7 +395,7 @@ def test_no_text_takes_long(text: str) -> None:
         _tell(read)
         return time.process_time() - start
 
-    assert within(0.12, spent, tries=6)
+    assert within(0.14, spent, tries=6)  # as slowness is not the same of all work
 
 
 def test_what_is_too_long_is_handed_back() -> None:

@@ -30,7 +30,7 @@ from interview.words.mentions.room import room_ends
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.shared_scale import with_shared_scale
-from interview.words.mentions.tank_size import with_trade_names
+from interview.words.mentions.tank_size import with_shared_unit, with_trade_names
 from interview.words.mentions.turtles.kinds import strange_in, with_kinds
 from interview.words.mentions.turtles.told import animals_in
 from interview.words.text.dictation import with_marks
@@ -88,7 +88,7 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
         sizes: trade names of tanks and their sides in m
     """
     read, rest = with_marks(text[:LONGEST]), text[LONGEST:]
-    parts = with_trade_names(with_shared_scale(read_parts(read)), sizes)
+    parts = with_trade_names(with_shared_unit(with_shared_scale(read_parts(read))), sizes)
     told = sentences(read, parts)
     if region in ("", "elsewhere"):
         region = _spoken_in({part.unit for part in parts}) or region

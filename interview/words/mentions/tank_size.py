@@ -8,14 +8,15 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 
 from interview.words.amounts.reading import Reading
-from interview.words.amounts.spellings import label
+from interview.words.amounts.spellings import Unit, label
 from interview.words.forms.size import Sizes, read_size
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part, Side
 from interview.words.text.refusal import NotUnderstood
 
-__all__ = ["is_same_tank", "said_size", "with_trade_names"]
+__all__ = ["is_same_tank", "said_size", "with_shared_unit", "with_trade_names"]
 
+_IMPERIAL, _METRIC = frozenset({"inch", "foot"}), frozenset({"cm", "mm", "m"})
 _NEAR = 10
 _NUMBER = re.compile(r"[0-9]+")
 _TYPED = re.compile(r"[0-9]+[ -]?(?:us )?[a-z]*\.?|[a-z]+(?:[ -][a-z]+)* gallons?")
@@ -27,6 +28,25 @@ _IN_MM = 450
 """No tank is as long in cm."""
 _SHORTEST = 0.2
 """m; what is shorter is no tank."""
+
+
+def with_shared_unit(parts: Sequence[Part]) -> list[Part]:
+    """Bare sizes in what all other lengths of a text are in: cm or inches."""
+    told = {part.unit for part in parts} | {side.unit for part in parts for side in part.sides}
+    imperial, metric = (not told.isdisjoint(units) for units in (_IMPERIAL, _METRIC))
+    if imperial == metric:
+        return list(parts)
+    return [_in_unit(part, "inch" if imperial else "cm") for part in parts]
+
+
+def _in_unit(part: Part, unit: Unit) -> Part:
+    if part.kind not in ("size2", "size3") or any(side.unit or side.label for side in part.sides):
+        return part
+    if max(side.value for side in part.sides) >= _IN_MM:
+        return part
+    last = part.sides[-1]
+    told = Side(f"{last.said} {label(unit)}", last.value, unit)
+    return replace(part, sides=(*part.sides[:-1], told))
 
 
 def with_trade_names(parts: Sequence[Part], sizes: Sizes) -> list[Part]:
@@ -46,8 +66,10 @@ def with_trade_names(parts: Sequence[Part], sizes: Sizes) -> list[Part]:
 
 def _named(parts: Sequence[Part], at: int, sizes: Sizes) -> tuple[int, Part] | None:
     part = parts[at]
+    if part.kind not in ("volume", "number", "mass"):
+        return None
     number = _NUMBER.match(part.said if part.said[:1].isdigit() else f"{part.value:g} {part.unit}")
-    if number is None or part.kind not in ("volume", "number", "mass"):
+    if number is None:
         return None
     units = {"?gallon": "gallon", "gallon": "gallon", "g": "gallon", "L": "litre"}
     unit = units.get(part.unit or "", "")

@@ -44,7 +44,7 @@ def sentences(text: str, parts: Sequence[Part]) -> list[Sentence]:
             continue
         word = _word(parts, at, bool(gathered))
         if word and not (word == "," and (not gathered or gathered[-1].text == ",")):
-            gathered.append(replace(part, text=word))
+            gathered.append(part if part.text == word else replace(part, text=word))
     _close(found, gathered, False)
     return found
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache, partial
+from typing import NamedTuple
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words, meant_by
@@ -29,10 +30,17 @@ def kinds_of(species: Sequence[Choice]) -> Mapping[str, tuple[str, bool]]:
     return _names(tuple(species))[1]
 
 
+class _Ways(NamedTuple):
+    """Names by their words, and the words that they begin with."""
+
+    names: Mapping[tuple[str, ...], str]
+    begin: frozenset[str]
+
+
 @lru_cache(maxsize=4)
 def _names(
     species: tuple[Choice, ...],
-) -> tuple[Mapping[tuple[str, ...], str], Mapping[str, tuple[str, bool]]]:
+) -> tuple[_Ways, Mapping[str, tuple[str, bool]]]:
     ways: dict[tuple[str, ...], str] = {}
     kinds: dict[str, tuple[str, bool]] = {}
     for option in species:
@@ -47,7 +55,7 @@ def _names(
     for spoken, name in list(ways.items()):
         if len(spoken) == 2:
             ways.setdefault(("".join(spoken),), name)  # a yellowbelly
-    return ways, kinds
+    return _Ways(ways, frozenset(spoken[0] for spoken in ways)), kinds
 
 
 def _short(spoken: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
@@ -92,9 +100,7 @@ def strange_in(marked: Sequence[Sentence], species: Sequence[Choice]) -> Iterato
                 yield part
 
 
-def _marked(
-    sentence: Sentence, ways: Mapping[tuple[str, ...], str], before: Sentence | None
-) -> Sentence:
+def _marked(sentence: Sentence, ways: _Ways, before: Sentence | None) -> Sentence:
     parts: list[Part] = []
     # a kind may begin with a number: three-striped
     words = tuple(p.said.casefold() if p.said.isalpha() else p.text for p in sentence.parts)
@@ -107,13 +113,14 @@ def _marked(
             parts.append(replace(part, text=UNSEXED, end=sentence.parts[end - 1].end))
             at = end
             continue
-        for stop in range(min(at + _LONGEST_NAME, len(sentence.words)), at, -1):
-            name = ways.get(words[at:stop])
+        longest = at + _LONGEST_NAME if words[at] in ways.begin else at
+        for stop in range(min(longest, len(words)), at, -1):
+            name = ways.names.get(words[at:stop])
             if name is not None and _is_meant(sentence, at, stop, name):
                 end, part = stop, _kind(sentence, at, stop, name)
                 break
         else:
-            strange = _strange(sentence, at, ways)
+            strange = _strange(sentence, at, ways.names)
             if strange is not None:
                 name = " ".join(sentence.words[at:strange])
                 end, part = strange, _kind(sentence, at, strange, name)
