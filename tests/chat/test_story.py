@@ -54,7 +54,7 @@ def test_what_was_not_used_is_shown() -> None:
     ("told", "unused"),
     [
         ("My tank is 80 x 40 x 40 cm outside, the water line is 9 cm below the rim, and the "
-         "hose is 2 m long.", ()),
+         "hose is 2 m long.", ("2 m",)),
         ("One slider in a glass tank. Water line: 9 cm", ()),
         ("The water line is 9 cm below the rim, the rim is chipped.", ("rim is chipped",)),
         ("The water line is 9 cm below the rim, the hose is 2 m long, no pipe.", ("pipe",)),

@@ -77,8 +77,8 @@ def test_a_question_that_can_be_heard_but_not_asked_is_told(
         ("A stick of 150 watts stands in the water.", "heater_power", "150 watts", "150 watts"),
         ("The canister's tubes measure 16 mm across.", "hose_diameter", "16 mm", "16 mm"),
         (
-            *("Nobody here is under thirty and we are all well.", "vulnerable_person", "no"),
-            "no (my guess, from “Nobody here is under thirty”)",
+            *("Nobody here is younger than thirty.", "vulnerable_person", "no"),
+            "no (my guess, from “Nobody here is younger than thirty”)",
         ),
     ],
 )
@@ -107,7 +107,6 @@ def test_what_no_phrase_takes_is_guessed_and_marked(
         "The heater has 100 W. A stick of 150 watts stands in the water.",
         "A stick of 15000 watts stands in the water.",
         "Is 25 °C right for the water?",
-        "The RCD was taken out by the electrician.",
     ],
 )
 def test_nothing_is_guessed_of_what_is_not_so(more: str) -> None:
@@ -115,9 +114,7 @@ def test_nothing_is_guessed_of_what_is_not_so(more: str) -> None:
 
 
 def test_nothing_is_guessed_where_phrases_took_too_little() -> None:
-    assert not read_story(
-        assembly.new_interview(), "A stick of 150 watts stands in the water."
-    ).heard
+    assert not read_story(assembly.new_interview(), "A stick of 150 watts inside.").heard
 
 
 @pytest.mark.parametrize(

@@ -90,9 +90,9 @@ def test_of_the_newest_writers_nine_in_ten_facts_are_taken(
     found = score("newest_counted")
     with capsys.disabled():
         print(f"\nnewest: {found.recall:.3f} of {sum(found.said.values())}")
-    assert found.recall >= 0.9
-    assert found.misread <= 12
-    assert found.guessed_wrongly <= 3
+    assert found.recall >= 0.92
+    assert found.misread <= 8
+    assert found.guessed_wrongly <= 5
 
 
 @pytest.mark.parametrize(

@@ -17,8 +17,10 @@ from numpy.typing import NDArray
 
 from interview.words.learned.encoder import Tensors
 
-__all__ = ["WEIGHTS", "About", "Model", "about", "load", "model"]
+__all__ = ["SET", "WEIGHTS", "About", "Model", "about", "load", "model", "one_of"]
 
+SET = "="
+"""Stands between a question and each of its choices where several may hold at once."""
 WEIGHTS = Path(__file__).with_name("weights.npz")
 
 
@@ -26,7 +28,7 @@ class About(msgspec.Struct, frozen=True, kw_only=True):
     """What can be heard, in the order of its rows, and what it was learned from."""
 
     choices: dict[str, tuple[str, ...]]
-    """Questions that a text may answer, each with its choices."""
+    """Questions that a text may answer, each with its choices; of several each one by itself."""
     amounts: tuple[str, ...]
     """Questions that an amount in it may answer."""
     heads: int
@@ -47,6 +49,11 @@ class Model:
     def longest(self) -> int:
         """Pieces of the longest text, with those that open and close it."""
         return len(self.tensors["encoder.positions.weight"])
+
+
+def one_of(question: str, choice: str) -> str:
+    """The name by which one choice of several is heard: told (“yes”) or not."""
+    return f"{question}{SET}{choice}"
 
 
 def load(path: Path) -> Model:

@@ -33,6 +33,8 @@ class Item:
     spans: Sequence[Span]
     right: Mapping[int, Sequence[int]]
     """Of each question that is told the columns that are right; of the others the first is."""
+    held_to: frozenset[int]
+    """The questions of which all is known that it tells."""
 
     def fits(self, other: Item) -> bool:
         """Whether what the two tell can be told of one tank, each question by one of them."""
@@ -47,7 +49,8 @@ class Item:
         right = {**self.right, **other.right}
         for question in self.right.keys() & other.right.keys():
             right[question] = min(self.right[question], other.right[question], key=len)
-        return Item([*self.numbers, *other.numbers], [*self.spans, *moved], right)
+        both = self.held_to & other.held_to
+        return Item([*self.numbers, *other.numbers], [*self.spans, *moved], right, both)
 
 
 class Reader:
@@ -83,7 +86,8 @@ class Reader:
             self.choices[name][0]: [self.choices[name][1][choice] for choice in right]
             for name, right in example.choices.items()
         }
-        return Item([one.number for one in pieces], spans, rows)
+        held_to = frozenset(self.choices[name][0] for name in example.held_to)
+        return Item([one.number for one in pieces], spans, rows, held_to)
 
     def batch(self, items: Sequence[Item]) -> tuple[Tensor, Tensor, list[tuple[int, ...]]]:
         """Numbers and mask (texts, pieces), and spans as the network takes them."""

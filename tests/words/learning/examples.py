@@ -11,21 +11,32 @@ from typing import Any
 from told_score import TOLD, alike, facts_of, is_bare_test, paragraphs
 
 from interview import assembly
+from interview.chat.hearing.own_words import at_question
 from interview.chat.hearing.told.second_hearing import asked_amounts
 from interview.graph.answers import understand
 from interview.words.amounts.quantity import read_quantity
 from interview.words.learned.candidates import WATER_DEPTH, Candidate, candidates
+from interview.words.learned.model import SET, one_of
 from interview.words.learned.readings import NONE
 from interview.words.text.refusal import NotUnderstood
 
 PARAGRAPHS = (
     *("tuning", "tuning_further", "voices_tuned"),
     *("two_writers", "two_more_writers", "two_other_writers"),
-    *(f"to_learn/stories_{n}" for n in range(1, 9)),
+    *(f"to_learn/stories_{n}" for n in range(1, 14)),
 )
-SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 6)))
+SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 9)))
 """Put together at random to texts as long as a paragraph."""
-LEARNED_FROM = (*PARAGRAPHS, *SENTENCES)
+ANSWERS = ("to_learn/answers_1", "to_learn/answers_2")
+"""Said at a question."""
+WITH_SETS = frozenset(
+    {
+        *(f"to_learn/stories_{n}" for n in (1, 2, 4, 6, *range(9, 14))),
+        *(f"to_learn/snippets_{n}" for n in range(6, 9)),
+    }
+)
+"""In which it is noted, too, where several choices may hold at once."""
+LEARNED_FROM = (*PARAGRAPHS, *SENTENCES, *ANSWERS)
 """The files of told texts; none of those that are only counted."""
 _LISTS, _QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
 _ASKED = asked_amounts(_QUESTIONS.values())
@@ -40,6 +51,8 @@ class Example:
     """Of each question that is told, or may be: what is right, NONE among it where it only may."""
     amounts: Sequence[tuple[Candidate, Sequence[str]]]
     """Each with the questions that it answers, or NONE."""
+    held_to: frozenset[str]
+    """The questions of which it is known what the text tells, and what it doesn't."""
 
 
 def digest() -> str:
@@ -49,13 +62,15 @@ def digest() -> str:
 
 
 def options() -> dict[str, tuple[str, ...]]:
-    """The questions that are told by a choice, each with its choices."""
+    """The questions that are told by a choice, each with its choices; of several each by itself."""
     found: dict[str, tuple[str, ...]] = {}
     for question in _QUESTIONS.values():
         if question.type == "yes_no":
             found[question.id] = ("yes", "no")
         elif question.type == "choice":
             found[question.id] = tuple(one.name for one in _LISTS.options_of(question))
+        elif question.type == "choices":
+            found.update((one_of(question.id, one.name), ("yes",)) for one in question.choices)
     return found
 
 
@@ -66,6 +81,7 @@ def amounts() -> tuple[str, ...]:
 
 def examples(half: str) -> Iterator[Example]:
     """Every text of a file."""
+    held_to = frozenset(name for name in options() if SET not in name or half in WITH_SETS)
     for row in paragraphs(half):
         told = dict(facts_of(row["facts"]))
         region = str(_value("region", dict(row["facts"]).get("region", "europe"), ""))
@@ -82,7 +98,17 @@ def examples(half: str) -> Iterator[Example]:
             sizes=_LISTS.sizes["tank_size"],
         )
         wanted = {name: [*facts.get(name, ()), *may.get(name, ())] for name in amounts()}
-        yield Example(row["text"], choices, [(one, _told(one, wanted, region)) for one in found])
+        told_amounts = [(one, _told(one, wanted, region)) for one in found]
+        yield Example(row["text"], choices, told_amounts, held_to)
+
+
+def answers(half: str) -> Iterator[Example]:
+    """Every answer of a file, behind what was asked."""
+    for row in paragraphs(half):
+        asked, choice = row["question"], row["choice"]
+        right = [choice if choice in options()[asked] else NONE]
+        text = at_question(_QUESTIONS[asked], row["say"])
+        yield Example(text, {asked: right}, [], frozenset({asked}))
 
 
 def _right(
@@ -107,7 +133,10 @@ def _told(candidate: Candidate, wanted: Mapping[str, Sequence[Any]], region: str
 def _values(rows: Mapping[str, Any], region: str) -> dict[str, list[Any]]:
     found: dict[str, list[Any]] = defaultdict(list)
     for place, said in facts_of(dict(rows)):
-        found[place.id].append(_value(place.id, said, region))
+        value = _value(place.id, said, region)
+        found[place.id].append(value)
+        if isinstance(value, tuple) and _QUESTIONS[place.id].type == "choices":
+            found.update((one_of(place.id, name), ["yes"]) for name in value)
     return found
 
 

@@ -8,13 +8,14 @@ together, and nothing else in the story tells the same question otherwise.
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence, Set
+from collections.abc import Iterable, Iterator, Sequence, Set
 from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.second_hearing import SecondHearing
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.questions import Question
 from interview.words.intents.story import Extracted
 from interview.words.learned.retracted import Clause, clauses_in, is_retracted
 from interview.words.text.refusal import NotUnderstood
@@ -23,21 +24,21 @@ if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
     from interview.words.learned.readings import Choosing
 
-__all__ = ["Guess", "guesses"]
+__all__ = ["Guess", "guesses", "makes_safer"]
 
-_SURE = 0.8
+_SURE, _SURER = 0.9, 0.95
 """Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
-_SURER = frozenset(
+_SAFER = frozenset(
     {
         *(("vulnerable_person", "no"), ("lamp_holder", "ceramic")),
         *((name, "yes") for name in ("rcd", "drip_loops", "strip_raised", "lamp_guard")),
         *((name, "yes") for name in ("heater_cutout", "heater_guard")),
     }
 )
-"""What makes a tank look safer than it may be: guessed from a higher chance, of 0.95."""
-_AS_SURE = 0.95
+"""What makes a tank look safer than it may be."""
+_TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
-_COUNT = Place("animal_count")
+_COUNT, _STAGE = Place("animal_count"), Place("stage")
 
 
 class Guess(NamedTuple):
@@ -64,6 +65,8 @@ def guesses(
     answers: Sequence[tuple[Place, str]],
     hearing: SecondHearing,
     doubts: Set[Place] = frozenset(),
+    *,
+    whole: bool = True,
 ) -> Iterator[Guess]:
     """Likely answers, the surest first, that can be beside all others.
 
@@ -73,9 +76,15 @@ def guesses(
         answers: that, by their questions
         hearing: how likely it tells what
         doubts: where phrases took another answer than is likely, which are asked instead
+        whole: whether a story is told; of a line or two a turtle need not be there yet
     """
     known = {place for place, _ in answers} | interview.answers.keys() | doubts
-    likely = sorted(_likely(interview, told, known, hearing), key=lambda one: -one.chance)
+    likely = [
+        one
+        for one in _likely(interview, told, known, hearing)
+        if _is_sure(one) and (whole or one.place != _STAGE)
+    ]
+    likely.sort(key=lambda one: -one.chance)
     if not likely:
         return
     trial = Interview(interview.questionnaire, interview.lists)
@@ -97,16 +106,31 @@ def guesses(
             yield guess._replace(said=said)
 
 
+def _is_sure(guess: Guess) -> bool:
+    return guess.chance >= (_SURER if makes_safer(guess.place.id, guess.said) else _SURE)
+
+
+def makes_safer(name: str, said: str) -> bool:
+    """Whether an answer makes a tank look safer than it may be."""
+    return (name, said) in _SAFER
+
+
 def _likely(
     interview: Interview, told: Extracted, known: Set[Place], hearing: SecondHearing
 ) -> Iterator[Guess]:
-    """What is sure enough of all that may be told of one place that has no answer."""
+    """The likeliest of all that may be told of one place that has no answer."""
     rivals: dict[Place, list[Guess]] = defaultdict(list)
     counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
     several = interview.animal_count > 1 or any(place.animal for place in known)
     is_one = counted and not several  # else nobody knows of which turtle it is
     clauses = list(clauses_in(told.told))
-    for guess in (*_of_amounts(hearing, told, clauses), *_of_choices(hearing, clauses)):
+    sets = [one for one in interview.questionnaire if one.type == "choices"]
+    of_one = [name for name in hearing.heard.choices if name in interview.questionnaire.by_id]
+    for guess in (
+        *_of_amounts(hearing, told, clauses),
+        *_of_choices(hearing, clauses, of_one),
+        *_of_sets(sets, hearing, clauses),
+    ):
         of_a_turtle = interview.questionnaire.by_id[guess.place.id].repeat
         place = Place(guess.place.id, 0 if of_a_turtle else None)
         unknown_kind = guess.place.id == "species" and told.strange
@@ -116,8 +140,7 @@ def _likely(
         best = max(row, key=lambda guess: guess.chance)
         others = (one.chance for one in row if one.said != best.said and not one.meets(best))
         sure = best.chance * (1 - max(others, default=0.0))
-        if sure >= (_AS_SURE if (best.place.id, best.said) in _SURER else _SURE):
-            yield best._replace(chance=sure)
+        yield best._replace(chance=sure)
 
 
 def _of_amounts(
@@ -139,13 +162,35 @@ def _of_amounts(
                 yield Guess(Place(name), one.says[name], chance, clause, one.start, one.stop, one)
 
 
-def _of_choices(hearing: SecondHearing, clauses: Sequence[Clause]) -> Iterator[Guess]:
-    for name, choosing in hearing.heard.choices.items():
+def _of_choices(
+    hearing: SecondHearing, clauses: Sequence[Clause], names: Iterable[str]
+) -> Iterator[Guess]:
+    for name in names:
+        choosing = hearing.heard.choices[name]
         clause = _looked_at(choosing, clauses)
         piece = max(choosing.looks, key=lambda look: look[1], default=(None, 0))[0]
         for choice, chance in choosing.chances.items():
             if choice and clause is not None and piece is not None:
                 yield Guess(Place(name), choice, chance, clause, piece.start, piece.stop)
+
+
+def _of_sets(
+    questions: Sequence[Question], hearing: SecondHearing, clauses: Sequence[Clause]
+) -> Iterator[Guess]:
+    """What is told of questions of which several choices may hold: all of them, or nothing."""
+    from interview.words.learned.model import one_of
+
+    for question in questions:
+        told, sure, surest = list[str](), 1.0, (0.0, "")
+        for choice in question.choices:
+            name = one_of(question.id, choice.name)
+            chance = hearing.heard.choices[name].chances["yes"]
+            sure *= max(chance, 1 - chance)
+            if chance > _TOLD:
+                told.append(choice.name)
+                surest = max(surest, (chance, name))
+        for guess in _of_choices(hearing, clauses, [surest[1]] if told else []):
+            yield guess._replace(place=Place(question.id), said=", ".join(told), chance=sure)
 
 
 def _looked_at(choosing: Choosing, clauses: Sequence[Clause]) -> Clause | None:

@@ -18,8 +18,8 @@ if TYPE_CHECKING:
 
 __all__ = ["SecondHearing", "asked_amounts", "doubted", "second_hearing"]
 
-_LEAST, _LEAST_OF_AMOUNT = 0.05, 0.005
-"""Chance of a choice, and of an amount with its unit, under which phrases aren't believed."""
+_LEAST = 0.3
+"""Chance under which phrases aren't believed; what other bounds do stands in tests/RESULTS.md."""
 _COUNTS = ("animal_count", "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
 _NAMED = "species"
@@ -78,8 +78,7 @@ def doubted(
             name = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
             heard = hearing.heard.choices[place.id].chances
             chances = [heard[name]] if name in heard else []
-        least = _LEAST if place.id in hearing.heard.choices else _LEAST_OF_AMOUNT
-        if chances and max(chances) < least:
+        if chances and max(chances) < _LEAST:
             found.add(place)
     return found
 

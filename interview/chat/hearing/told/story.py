@@ -22,15 +22,16 @@ from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
 __all__ = [
-    "Story", "keep", "label_of", "lines_of", "not_used", "read_story", "told_at",
-]  # fmt: skip
+    *("LEAST_WORDS_OF_STORY", "Story", "keep", "label_of"),
+    *("lines_of", "not_used", "read_story", "told_at"),
+]
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _CALLED = ("she", "he")
 _LEAST_WORDS = 4
 _LEAST_WORDS_OF_CHOICE = 2
-_LEAST_WORDS_OF_STORY = 25
-"""Of less nothing is guessed: it isn't sure that a tank is told of."""
+_LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
+"""Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
 _MOST_WORDS_OF_CHOICE = 25
 _COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
@@ -119,14 +120,15 @@ def _read(interview: Interview, text: str) -> Story:
         if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
     heard: dict[Place, str] = {}
-    if len(text.split()) >= _LEAST_WORDS_OF_STORY:
+    if (words_told := len(text.split())) >= _LEAST_WORDS_OF_GUESS:
         hearing = second_hearing(interview, text, region)
-        sure = [row for row in answers if row[1] not in _CALLED]  # “she” is a guess anyway
+        whole = words_told >= LEAST_WORDS_OF_STORY
+        sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
         doubts = doubted(interview, hearing, sure, region)
         answers = [row for row in answers if row[0] not in doubts]
         told, quotes = _without(told, doubts)
         unused += quotes
-        for guess in guesses(interview, told, answers, hearing, doubts):
+        for guess in guesses(interview, told, answers, hearing, doubts, whole=whole):
             answers.append((guess.place, guess.said))
             words = text[guess.clause.start : guess.clause.stop].split()
             heard[guess.place] = clause = " ".join(words).strip(" ,")

@@ -1,0 +1,85 @@
+"""An answer of several words at a question with choices, read behind what was asked.
+
+What phrases take of such a line may be another thing's: “the guard over it is plastic” tells no
+heater's body. And what they don't take may be a plain answer in a keeper's own words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from interview.chat.hearing.told.guessed import makes_safer
+from interview.graph.examples import example_in
+from interview.graph.interview import Interview, Place
+from interview.graph.questions import Question
+from interview.words.lexicon.files import known_words
+from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
+
+__all__ = ["NOT_FOUND", "Meant", "at_question", "hold_to_what_is_told", "meant_by"]
+
+NOT_FOUND = "I didn't find an answer to this question in that"
+_LIKELY, _SURE, _HARDLY = 0.8, 0.97, 0.03
+"""Chance from which a choice is offered, from which it is taken and said back, and under which
+what phrases took is not believed."""
+_UNKNOWN = "unknown"
+"""Only who is asked can say that."""
+_NAMED = "species"
+"""Told by its own name."""
+_LEAST_WORDS = 3
+"""What is shorter names a choice, or is a slip of the finger."""
+
+
+class Meant(NamedTuple):
+    """A choice, as it would be typed, and whether it may be taken unasked."""
+
+    said: str
+    is_sure: bool
+
+
+def at_question(question: Question, said: str) -> str:
+    """An answer behind what was asked, as it was learned to be read."""
+    return f"{question.label} {said}"
+
+
+def meant_by(interview: Interview, place: Place, line: str) -> Meant | None:
+    """The choice that a line probably means; None where none is likely enough.
+
+    To “do you mean no?” nobody knows what yes says, so that a “no” is sure or nothing.
+    """
+    chances = _heard(interview.question(place), line)
+    best = max(chances, key=chances.__getitem__, default="")
+    if best in ("", _UNKNOWN) or chances[best] < _LIKELY:
+        return None
+    sure = chances[best] >= _SURE and not makes_safer(place.id, best)
+    return Meant(best.replace("_", " "), sure) if sure or best != "no" else None
+
+
+def hold_to_what_is_told(interview: Interview, place: Place, line: str, said: str) -> None:
+    """Refuse a choice that phrases took of a line which, as a whole, hardly tells it.
+
+    What is only thought is an answer, too. Raises NotUnderstood.
+    """
+    question = interview.question(place)
+    thought = not known_words("doubts").isdisjoint(plain_words(line).split())
+    chances = {} if thought else _heard(question, line)
+    answer = interview.try_answer(place, said) if chances else None
+    if answer is None or answer.how == "assumed":
+        return
+    value = answer.value
+    name = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
+    if chances.get(name, 1.0) < _HARDLY:
+        raise NotUnderstood("", NOT_FOUND, example_in(question, ""))
+
+
+def _heard(question: Question, line: str) -> Mapping[str, float]:
+    """How likely a line answers with each choice; nothing of a few words, or of no choices."""
+    is_named = question.id == _NAMED or len(line.split()) < _LEAST_WORDS
+    if is_named or question.type not in ("choice", "yes_no"):
+        return {}
+    from interview.words.learned.model import model
+    from interview.words.learned.readings import heard
+
+    read = heard(model(), at_question(question, line), ())
+    return read.choices[question.id].chances if question.id in read.choices else {}
