@@ -217,7 +217,7 @@ def test_few_words_that_tell_two_things_are_both_taken() -> None:
     assert held.said("heat_lamp_power") == "75 watts"
 
 
-@pytest.mark.parametrize("said", ["some flat rocks stacked up", "floting"])
+@pytest.mark.parametrize("said", ["some kind of raft or shelf", "floting"])
 def test_a_no_to_what_was_offered_is_no_answer(said: str) -> None:
     held = talk([said, "no", "stop"], up_to("platform_kind"))
     assert Place("platform_kind") not in held.interview.answers

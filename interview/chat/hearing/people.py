@@ -11,7 +11,6 @@ from interview.words.intents.electric import tells_of_electricity
 from interview.words.intents.people import Heard, home_in
 
 __all__ = [
-    "NOT_FOUND",
     "WHAT_TO_BUY",
     "Offer",
     "home_told",
@@ -49,7 +48,6 @@ WHAT_TO_BUY = (
     "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
     "animal and the tank. Answer what you know, skip the rest."
 )
-NOT_FOUND = "I didn't find an answer to this question in that."
 _STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
 
 
@@ -113,5 +111,6 @@ def offers(heard: Heard, home: str, interview: Interview) -> Iterator[Offer]:
 
 def is_sentence(line: str) -> bool:
     """Whether a person talks, rather than types an answer that went wrong."""
-    least = _LEAST_WITH_A_NUMBER if any(letter.isdigit() for letter in line) else _LEAST_WORDS
-    return len(line.split()) >= least
+    words = line.split()
+    counts = any(word[0].isdigit() for word in words)  # a T5 is no number
+    return len(words) >= (_LEAST_WITH_A_NUMBER if counts else _LEAST_WORDS)

@@ -12,8 +12,8 @@ from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_men
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
 from interview.chat.hearing.nearly import nearly, offered
+from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, meant_by
 from interview.chat.hearing.people import (
-    NOT_FOUND,
     home_told,
     is_sentence,
     offers,
@@ -63,6 +63,8 @@ class Answering(Commands):
     """What “yes” would answer, where a slip of the finger is likely."""
     _offered_at: Place | None = None
     """Where an answer was offered last: “no” is said of the offer there, not of the question."""
+    _forgotten: str = ""
+    """The last line of which nothing was to be kept."""
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
     _told_ill: list[str] = field(default_factory=list)
     """Lines that told of an ill animal."""
@@ -106,10 +108,12 @@ class Answering(Commands):
             if named and asks(line):  # a name may be any words, but no question
                 raise NotUnderstood("", "", "")
             in_full = with_only_unit(self.interview, place, line)
-            in_full = in_full or in_context(self.interview, place, line)
+            in_full = worded = in_full or in_context(self.interview, place, line)
             not_used = ""
             if not in_full:
                 in_full, not_used = story.told_at(self.interview, place, line)
+            if not worded:
+                hold_to_what_is_told(self.interview, place, line, in_full or line)
             recorded = self.interview.record(place, in_full or line)
             if in_full:
                 taken = f"I took “{line}” as {shown_answer(self.interview, place)}."
@@ -123,20 +127,26 @@ class Answering(Commands):
             self._meant = problem.meant
             if says_mended(line) and self._heard_correction(line):
                 return False
-            found = [] if named or self._meant else nearly(self.interview, place, line)
+            plain = named or bool(problem.meant)
+            heard = plain or line == self._forgotten
+            own = None if heard else meant_by(self.interview, place, line)
+            found = [own.said] if own else [] if plain else nearly(self.interview, place, line)
             if asks(line) and (opens(line) or not (self._meant or found)):
                 self._meant = ""  # it is not said, so “yes” must not take it
                 self._tell(place, reply_to(self.interview, place, line))
+            elif own and own.is_sure:
+                self._tell(place, f"I take that as “{own.said}”; “back” mends it.")
+                return self._take(place, own.said)
             elif found:
                 self._meant = found[0] if len(found) == 1 else ""
                 self._offered_at = place
                 self._tell(place, offered(found))
-            elif not (named or problem.meant) and self._heard_story(line, single=True):
+            elif not plain and self._heard_story(line, single=True):
                 return True
             elif not problem.meant and self._heard_correction(line):
                 return False
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
-                self._tell(place, f"{NOT_FOUND} {self._way_to_answer(place, problem.example)}")
+                self._tell(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
             else:
                 self._offered_at = place if self._meant else None
                 self._tell(place, str(problem), "refusal")
@@ -185,10 +195,10 @@ class Answering(Commands):
         if words < (_LEAST_WORDS if single else _LEAST_OF_STORY):
             return False
         told = story.read_story(self.interview, line)
-        if not told.answers or (len(told.answers) == 1) is not single:
+        sure = len(told.answers) - len(told.heard)  # guesses alone are no story
+        many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
+        if not sure or many is single:
             return False
-        if single and told.answers[0][0] in told.heard:
-            return False  # a guess alone is no story
         told = not_told_yet(self.interview, told)
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
@@ -200,6 +210,7 @@ class Answering(Commands):
             self.face.say(sentence)
         agreed = story_agreed.agreed(self, told)
         if agreed is None:
+            self._forgotten = line
             return False
         for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
