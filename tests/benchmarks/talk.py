@@ -223,7 +223,9 @@ def _main() -> None:
     given = parser.parse_args()
     writers = ("two_writers", "two_more_writers")
     told = (
+        "latest_counted",
         "newest_counted",
+        "short_counted",
         "trial",
         "tuning",
         "tuning_further",

@@ -2,10 +2,32 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from pathlib import Path
+
 import pytest
+import yaml
 from fakes import talk, up_to
 
 from interview.graph.interview import Place
+
+NOT_ASKED = frozenset(
+    {
+        *("feeding_pause", "filter_seeded", "heat_lamp_beam", "heater_body", "heater_cutout"),
+        *(
+            "intake_guard",
+            "lamp_control",
+            "lamp_guard",
+            "lamp_timer",
+            "media",
+            "night_light",
+            "sex",
+        ),
+        *("sight_barriers", "tank_material", "tank_rim", "uvb_lamp_holder", "uvb_reflector"),
+        "wood_soaked",
+    }
+)
+"""Asked of other tanks, or of each turtle."""
 
 
 @pytest.mark.parametrize(
@@ -51,3 +73,24 @@ def test_what_answers_something_else_is_not_taken(name: str, line: str) -> None:
 def test_a_choice_by_its_name_is_taken_however_it_is_put() -> None:
     held = talk(["hang-on, I think", "stop"], up_to("filter_kind"))
     assert held.interview.answers[Place("filter_kind")].value == "hang_on"
+
+
+def test_of_answers_nobody_tuned_to_nine_in_ten_are_taken_rightly(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    """Of those on a plain tank's way; `yes` is typed behind each, for what is offered."""
+    file = Path(__file__).parent.parent / "words" / "told" / "answers_counted.yaml"
+    outcomes = Counter[str]()
+    for row in yaml.load(file.read_text("utf-8"), yaml.BaseLoader)[::2]:  # all take twice as long
+        if (at := Place(row["question"])).id not in NOT_ASKED:
+            answer = talk([row["say"], "yes", "stop"], up_to(at.id)).interview.answers.get(at)
+            value = getattr(answer, "value", None)
+            said = {True: "yes", False: "no"}[value] if isinstance(value, bool) else value
+            tells = row["choice"] not in ("unsure", "none_of_it")
+            outcomes[f"{tells} {'open' if answer is None else said == row['choice']}"] += 1
+    told = sum(count for name, count in outcomes.items() if name.startswith("True"))
+    with capsys.disabled():
+        print(f"\nanswers in own words: {dict(outcomes)}")
+    assert told >= 75
+    assert outcomes["True True"] / told >= 0.9
+    assert outcomes["True False"] <= 3
