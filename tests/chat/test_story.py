@@ -290,3 +290,15 @@ def test_a_long_line_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:
     held = talk([told * 4, "yes"], up_to("tank_size"))
     assert held.said("tank_size") == "100 x 40 x 40 cm"
     assert len([text for text in read if text.startswith("The tank")]) == 1
+
+
+def test_a_long_story_that_speaks_of_the_back_is_a_story() -> None:
+    told = (
+        "We have a common musk turtle of 9 cm in a glass tank of 80 x 35 x 40 cm with a filter "
+        "hooked over the back, a heater of 100 W at the back wall, and a plank of cork at the left "
+        "that floats. He gets pellets every other day, and every Sunday we change a third of the "
+        "water, which goes back into the garden. The room is never colder than 17 degrees Celsius."
+    )
+    held = talk([told, "yes", "stop"], live=True)
+    assert held.said("tank_size") == "80 x 35 x 40 cm"
+    assert held.said("heater_power") == "100 W"

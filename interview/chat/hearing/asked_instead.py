@@ -23,7 +23,7 @@ __all__ = [
 
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
-_MOST_BACK = 9
+_MOST_BACK, _MOST_LEFT = 9, 3
 _ASKED_OF = ("that", "this", "it")
 """What is asked of the question itself: what is that?"""
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
@@ -90,7 +90,7 @@ def steps_back(line: str) -> int:
     """How many questions a line wants to go back; 0 where it wants something else."""
     spoken = plain_words(line).split()
     left = [word for word in spoken if word not in known_words("asked_instead", "back_words")]
-    if "back" not in spoken:
+    if "back" not in spoken or len(left) > _MOST_LEFT:
         return 0
     number = read_number(tokenise(" ".join(left))) if left else None
     if number is None or number.end != len(left) or number.value != int(number.value):

@@ -199,10 +199,10 @@ def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
 
 def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
     question = interview.question(place)
-    counts = read_number(tokenise(said)) is not None and interview.lists.options_of(question)
-    if place.id == _STAGE or counts:  # no option is meant by its number
-        return False
     try:
+        counts = read_number(tokenise(said)) is not None and interview.lists.options_of(question)
+        if place.id == _STAGE or counts:  # no option is meant by its number
+            return False
         understand(question, said, interview.lists, story.region, interview.system)
     except NotUnderstood:
         return False
