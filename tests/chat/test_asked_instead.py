@@ -130,7 +130,6 @@ SKIPPED = [
     "later",
     "later please",
     "not now",
-    "not yet",
     "ask me later",
     "come back to this one",
     "let's come back to that later",

@@ -92,3 +92,11 @@ def test_it_is_said_where_a_list_is_to_be_agreed_to() -> None:
     told = "The tank is 100 x 40 x 40 cm and the water is 25 C"
     held = talk([told, "my hand tingles in the water", "yes"], up_to("tank_size"))
     assert " ".join(held.face.tones("note")).count("breaker") == 1
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["I can feel a tingle when I touch the water", "I can see sparks at the plug"],
+)
+def test_what_somebody_can_feel_or_see_is_there(line: str) -> None:
+    assert tells_of_electricity(line)

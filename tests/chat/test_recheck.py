@@ -682,3 +682,8 @@ def test_enter_takes_no_turtle_out(tmp_path: Path) -> None:
     three = Path(shutil.copy(demo_folder() / "painted_turtles_classroom.yaml", tmp_path / "t.yaml"))
     assert "Then all of them stay." in _recheck(three, "one of them died", "", "stop")
     assert _filled(three).animal_count == 3
+
+
+def test_an_end_that_tells_of_an_ill_animal_is_none(tank: Path) -> None:
+    shown = _recheck(tank, "no, but his eyes are swollen shut", "", "no")
+    assert "reptile veterinarian" in " ".join(shown.split())

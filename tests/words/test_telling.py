@@ -239,6 +239,13 @@ def test_a_unit_is_carried_only_where_no_other_fits() -> None:
     assert _size("My tank is 6 x 2 x 2 foot") == _value_of("6 ft x 2 ft x 2 ft")
     assert _told("The tank is 100 x 40 x 40", "europe")["tank_size"] == "100 x 40 x 40 cm"
     assert "tank_size" not in _told("The tank is 48 x 18 x 21", "europe")
+    assert _told("A tank of 80 x 35 x 40, 16 cm of water", "north_america")["tank_size"] == (
+        "80 x 35 x 40 cm"
+    )
+    turtle = (
+        "A 4 inch slider in a 120 x 50 x 50 tank"  # may be told in inches by who measures in cm
+    )
+    assert _told(turtle, "europe")["tank_size"] == "120 x 50 x 50 cm"
     assert "tank_size" not in _told("My tank is 6 x 2 x 2")
 
 

@@ -7,7 +7,8 @@ heater's body. And what they don't take may be a plain answer in a keeper's own 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import NamedTuple
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.told.guessed import makes_safer
 from interview.graph.examples import example_in
@@ -16,6 +17,9 @@ from interview.graph.questions import Question
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
+
+if TYPE_CHECKING:
+    from interview.words.learned.readings import Choosing
 
 __all__ = ["NOT_FOUND", "Meant", "at_question", "hold_to_what_is_told", "meant_by"]
 
@@ -27,6 +31,8 @@ _UNKNOWN = "unknown"
 """Only who is asked can say that."""
 _NAMED = "species"
 """Told by its own name."""
+_LONGEST = 500
+"""Characters that are read; a longer line is a story."""
 _LEAST_WORDS = 3
 """What is shorter names a choice, or is a slip of the finger."""
 
@@ -78,8 +84,13 @@ def _heard(question: Question, line: str) -> Mapping[str, float]:
     is_named = question.id == _NAMED or len(line.split()) < _LEAST_WORDS
     if is_named or question.type not in ("choice", "yes_no"):
         return {}
+    chances = _read(at_question(question, line[:_LONGEST]))
+    return chances[question.id].chances if question.id in chances else {}
+
+
+@lru_cache(maxsize=2)
+def _read(text: str) -> Mapping[str, Choosing]:
     from interview.words.learned.model import model
     from interview.words.learned.readings import heard
 
-    read = heard(model(), at_question(question, line), ())
-    return read.choices[question.id].chances if question.id in read.choices else {}
+    return heard(model(), text, ()).choices

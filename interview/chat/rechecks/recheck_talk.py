@@ -183,7 +183,9 @@ class RecheckTalk(GuidedTalk):
         if says_no_more(line):
             return True
         ended = comma and (word_of(first) in _DONE or says_no_more(first))
-        return bool(ended) and not any(one.places for one in changes_in(self.interview, line))
+        if not ended or heard_in(line).ill or tells_of_one_gone(line):
+            return False
+        return not any(one.places for one in changes_in(self.interview, line))
 
     def _gone_told(self, line: str) -> Iterator[Change]:
         """Count a turtle less that is there no more; where it was alone, ask of the stage."""

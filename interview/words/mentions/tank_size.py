@@ -32,9 +32,9 @@ _SHORTEST = 0.2
 
 def with_shared_unit(parts: Sequence[Part]) -> list[Part]:
     """Bare sizes in what all other lengths of a text are in: cm or inches."""
-    told = {part.unit for part in parts} | {side.unit for part in parts for side in part.sides}
-    imperial, metric = (not told.isdisjoint(units) for units in (_IMPERIAL, _METRIC))
-    if imperial == metric:
+    told = [one for part in parts for one in (part.unit, *(side.unit for side in part.sides))]
+    imperial, metric = (sum(unit in units for unit in told) for units in (_IMPERIAL, _METRIC))
+    if bool(imperial) == bool(metric) or imperial == 1:  # a turtle alone may be told in inches
         return list(parts)
     return [_in_unit(part, "inch" if imperial else "cm") for part in parts]
 

@@ -184,6 +184,8 @@ def _of_sets(
         told, sure, surest = list[str](), 1.0, (0.0, "")
         for choice in question.choices:
             name = one_of(question.id, choice.name)
+            if name not in hearing.heard.choices:  # it came after the weights were learned
+                continue
             chance = hearing.heard.choices[name].chances["yes"]
             sure *= max(chance, 1 - chance)
             if chance > _TOLD:
