@@ -295,7 +295,6 @@ NOBODY_AT_RISK = [
     "my kids are grown up",
     "we don't have a toddler",
     "he was my late grandmother's turtle",
-    "got it from an elderly neighbour",
     "my baby turtle is 3 cm",
     "the tank is 68 years old and was my dad's",
     "my daughter is 12",
@@ -352,3 +351,8 @@ def test_who_sold_the_turtle_or_is_gone_is_nobody_at_risk(line: str) -> None:
 @pytest.mark.parametrize("line", AT_RISK)
 def test_who_is_there_and_at_risk_is_heard(line: str) -> None:
     assert heard_in(line).at_risk
+
+
+def test_who_got_the_turtle_lives_here() -> None:
+    assert home_in("only us two adults, my 3 year old got him from a friend") != "no"
+    assert heard_in("my pregnant wife got it from a breeder").at_risk
