@@ -68,6 +68,15 @@ class Answer:
     how: How = "measured"
     understood: str = ""
 
+    @property
+    def chosen(self) -> str:
+        """The name of the choice, “yes” and “no” among them; of no use where none was offered."""
+        return (
+            {True: "yes", False: "no"}[self.value]
+            if isinstance(self.value, bool)
+            else str(self.value)
+        )
+
 
 def understand(
     question: Question,

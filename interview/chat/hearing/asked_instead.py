@@ -24,6 +24,7 @@ __all__ = [
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
 _MOST_BACK, _MOST_LEFT = 9, 3
+"""Questions that are gone back, and words that say how many: a longer line is a story."""
 _ASKED_OF = ("that", "this", "it")
 """What is asked of the question itself: what is that?"""
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."

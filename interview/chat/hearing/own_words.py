@@ -26,7 +26,7 @@ __all__ = ["NOT_FOUND", "Meant", "at_question", "hold_to_what_is_told", "meant_b
 NOT_FOUND = "I didn't find an answer to this question in that"
 _LIKELY, _SURE, _HARDLY = 0.8, 0.97, 0.03
 """Chance from which a choice is offered, from which it is taken and said back, and under which
-what phrases took is not believed."""
+what phrases took is not believed (assumption; tests/RESULTS.md tells what comes of them)."""
 _UNKNOWN = "unknown"
 """Only who is asked can say that."""
 _NAMED = "species"
@@ -73,9 +73,7 @@ def hold_to_what_is_told(interview: Interview, place: Place, line: str, said: st
     answer = interview.try_answer(place, said) if chances else None
     if answer is None or answer.how == "assumed":
         return
-    value = answer.value
-    name = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
-    if chances.get(name, 1.0) < _HARDLY:
+    if chances.get(answer.chosen, 1.0) < _HARDLY:
         raise NotUnderstood("", NOT_FOUND, example_in(question, ""))
 
 

@@ -22,7 +22,7 @@ _FAR = -1e9
 
 @dataclass(frozen=True)
 class Course:
-    """How long a network is taught, how large its steps are, and the seed of the texts' order."""
+    """How long a network is taught, how large its steps are, and what its order is drawn by."""
 
     rounds: int
     order: int

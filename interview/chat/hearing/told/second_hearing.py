@@ -67,17 +67,15 @@ def doubted(
     for place, said in answers:
         if place.id in _COUNTS or place.id == _NAMED:
             continue
-        value = understand(
-            interview.questionnaire.by_id[place.id], said, interview.lists, region
-        ).value
+        question = interview.questionnaire.by_id[place.id]
+        answer = understand(question, said, interview.lists, region)
         if place.id not in hearing.heard.choices:
-            chances = list(_of_amount(interview, hearing, place, value, region))
+            chances = list(_of_amount(interview, hearing, place, answer.value, region))
         elif several and place.animal is not None:
             chances = []
         else:
-            name = {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
             heard = hearing.heard.choices[place.id].chances
-            chances = [heard[name]] if name in heard else []
+            chances = [heard[answer.chosen]] if answer.chosen in heard else []
         if chances and max(chances) < _LEAST:
             found.add(place)
     return found
