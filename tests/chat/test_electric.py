@@ -38,6 +38,25 @@ FELT = [
     "the lamp fell into the water",
     "there's a bare wire in the hood",
     "the heater cracked",
+    "the plug caught fire",
+    "the socket melted",
+    "the socket is scorched",
+    "the socket smells of burning",
+    "the water is shocking me",
+    "I get zapped",
+    "sparks",
+    "I get zapped whenever I clean the glass",
+    "sparks when I plugged the heater in",
+    "there was a flame at the timer",
+    "the extension lead is scorched where the lamp plugs in",
+    "when I dip a finger in it feels electric, like pins and needles",
+    "the heater blew up in the water",
+    "the outlet is black and hot to the touch",
+    "the plug gets too hot to touch",
+    "my heater went up in smoke",
+    "he got a shock when I picked up the lamp",
+    "I got a shock from the water when I lifted him out",
+    "the plug burnt out",
 ]
 NOT_FELT = [
     "I was shocked by the price of the lamp",
@@ -67,6 +86,20 @@ NOT_FELT = [
     "the water is live bearing fish water",
     "got shocked when I saw the price of lamps",
     "the lamp might fall into the water",
+    "he got a shock as I lifted him",
+    "it was a shock to see her",
+    "got a bit of a shock at the price",
+    "the lamp is burning all day",
+    "I got a fright when he bit me",
+    "I get a shock each month when the electricity bill comes",
+    "the new plants spark my interest",
+    "the ice melted in the tank within an hour",
+    "the plug is black",
+    "the bulb has burned out and I replaced it",
+    "the room has an electric fire",
+    "the basking light is electric",
+    "if the plug caught fire would you know",
+    "no burn marks on the plug",
 ]
 
 
@@ -83,7 +116,8 @@ def test_what_is_feared_asked_or_only_sounds_like_it_is_none(line: str) -> None:
 def test_what_to_do_is_said_at_once_and_the_question_stands() -> None:
     held = talk(["I got an electric shock from the water", "100 x 40 x 40 cm"], up_to("tank_size"))
     said = held.face.tones("note")
-    assert "Don't touch the water" in said[0] and "breaker" in said[0] and "electrician" in said[0]
+    assert "Don't touch the water" in said[0] and "breaker" in said[0]
+    assert "licensed electrician" in said[0] and "local emergency number" in said[0]
     assert not held.face.tones("refusal")
     assert held.said("tank_size") == "100 x 40 x 40 cm"
 

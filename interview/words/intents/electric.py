@@ -1,4 +1,4 @@
-"""Electricity felt or seen where it should not be: a tingle in the water, a burnt plug."""
+"""Electricity felt or seen where it should not be, and fire: a tingle in the water, a burnt plug."""
 
 from __future__ import annotations
 
@@ -19,6 +19,7 @@ def tells_of_electricity(text: str) -> bool:
 
 
 def _is_told(words: str) -> bool:
+    words = said_as("electric", "startled").sub("", words)
     felt = said_as("electric", "felt").finditer(words)
     return any(not _unfelt().search(_before(words[: found.start()])) for found in felt)
 
