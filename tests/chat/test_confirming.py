@@ -142,6 +142,9 @@ YES = [
     "fine by me",
     "yes indeed",
     "ok that's good",
+    "should be fine",
+    "right you are",
+    "you have it right",
 ]
 NO_YES = [
     "not right",
@@ -164,6 +167,13 @@ NO_YES = [
     "is it all good?",
     "the tank is all glass",
     "yes, 22 cm",
+    "are you sure",
+    "you sure about that",
+    "is that right",
+    "is it all correct",
+    "did you get that right",
+    "right?",
+    "sure?",
 ]
 
 
@@ -175,6 +185,22 @@ def test_a_yes_may_be_said_in_many_words(line: str) -> None:
 @pytest.mark.parametrize("line", NO_YES)
 def test_what_objects_asks_or_tells_more_is_no_yes(line: str) -> None:
     assert not says_yes(line)
+
+
+@pytest.mark.parametrize(
+    "line", ["are you sure", "is that right", "did you get it right", "right?"]
+)
+def test_who_asks_back_at_a_list_has_not_agreed_to_it(line: str) -> None:
+    held = talk([TOLD, line, "stop"])
+    assert not held.interview.answers
+    assert [asked.label for asked in held.face.asked][1:3] == ["Is that right?"] * 2
+    assert "I may have misread" in held.face.tones("help")[0] and not held.face.tones("refusal")
+
+
+def test_who_asks_back_at_an_offer_has_not_agreed_to_it() -> None:
+    held = talk(["My wife is pregnant", "are you sure", "no"])
+    assert Place("vulnerable_person") not in held.interview.answers
+    assert held.face.asked[1].label == held.face.asked[2].label != held.face.asked[3].label
 
 
 def test_a_further_sentence_at_a_list_waits_for_its_turn() -> None:

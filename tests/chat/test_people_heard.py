@@ -92,6 +92,14 @@ def test_an_ill_animal_goes_to_a_veterinarian_in_days(line: str) -> None:
     assert not refused
 
 
+def test_an_illness_typed_again_is_not_met_with_silence() -> None:
+    held = talk(["he won't eat"] * 2, up_to("tank_size"))
+    said = held.face.tones("note")
+    assert sum("within a day or two" in text for text in said) == 1
+    assert said[-1].startswith("I heard that") and "veterinarian" in said[-1]
+    assert held.face.ids == ["tank_size"] * 3
+
+
 @pytest.mark.parametrize("line", NO_SIGN)
 def test_what_is_denied_or_means_something_else_is_no_sign(line: str) -> None:
     assert not heard_in(line).ill

@@ -29,11 +29,11 @@ _AT_ONCE = (
     "warm, quiet and by itself, in shallow water or on a damp towel if it can't hold its head up."
 )
 _ELECTRIC = (
-    "That can't wait. Where something burns or smokes, or somebody was hurt: leave it, get everybody "
-    "away and call your local emergency number. Don't touch the water, the tank or anything plugged "
-    "in at it, nor whoever still holds on to it. Switch off at the breaker first, if you can reach "
-    "it safely, then pull the plugs; nothing goes on again before a licensed electrician has found "
-    "the fault. Whoever felt a shock sees a doctor."
+    "That can't wait. Where something burns or smokes, or somebody was hurt: leave it, get "
+    "everybody away and call your local emergency number. Don't touch the water, the tank or "
+    "anything plugged in at it, nor whoever still holds on to it. Switch off at the breaker first, "
+    "if you can reach it safely, then pull the plugs; nothing goes on again before a licensed "
+    "electrician has found the fault. Whoever felt a shock sees a doctor."
 )
 _SOON = (
     "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "

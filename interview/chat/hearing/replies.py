@@ -6,12 +6,17 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
 
-__all__ = ["AFTER_THAT", "DONE", "LEAVE", "NO", "YES", "agreed_in", "says_yes", "word_of"]
+__all__ = [
+    *("AFTER_THAT", "DONE", "LEAVE", "NO", "YES"),
+    *("agreed_in", "asks_back", "says_yes", "word_of"),
+]
 
 YES = (
     *("y", "yes", "yes please", "yep", "yeah", "yea", "yup", "ok", "okay", "sure", "correct"),
     *("right", "thats right", "that's right", "yes thats right", "yes that's right"),
 )
+_MAY_ASK = {"ok", "okay", "sure", "correct", "right", "thats right", "that's right"}
+"""Of these, what asks where its question mark stands."""
 NO = ("n", "no", "no thanks", "no thank you", "nope", "nah")
 AFTER_THAT = "Yes or no first; what you typed comes after that."
 """Of what is said where a yes or no is wanted."""
@@ -28,8 +33,16 @@ def word_of(line: str) -> str:
     return line.casefold().strip(" .!?")
 
 
+def asks_back(line: str) -> bool:
+    """Whether a line asks if what was read holds, its mark left out or not: are you sure."""
+    marked = line.rstrip().endswith("?") and word_of(line.replace("?", "")) in _MAY_ASK
+    return marked or is_said(plain_words(line), "asked_instead", "asks_back")
+
+
 def says_yes(line: str) -> bool:
     """Whether a line says yes and nothing else: that sounds about right."""
+    if asks_back(line):
+        return False
     if word_of(line) in YES or is_said(plain_words(line), "asked_instead", "agrees"):
         return True
     spoken = f" {plain_words(line)} "
@@ -45,6 +58,8 @@ def agreed_in(line: str) -> tuple[bool | None, str]:
     """Whether a line says yes or no, and what it says behind that; Enter is a yes."""
     if word_of(line) in ("", *NO) or says_yes(line):
         return word_of(line) not in NO, ""
+    if asks_back(line):
+        return None, line
     first, _, rest = line.replace(",", " ", 1).strip().partition(" ")
     word = word_of(first)
     return (word in YES if word in (*YES, *NO) else None), rest.strip()

@@ -26,6 +26,7 @@ from interview.chat.hearing.replies import (
     NO,
     YES,
     agreed_in,
+    asks_back,
     says_yes,
     word_of,
 )
@@ -49,6 +50,9 @@ _LEAST_WORDS = 4
 _LEAST_OF_STORY = 2
 """One word is an answer, or a slip of the finger."""
 _HAS_ONE = {"stage", "animal_count"}
+_HEARD_ILL = (
+    "I heard that, and it stays so: a reptile veterinarian is the one to see. Here I go on."
+)
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
 
@@ -222,10 +226,14 @@ class Answering(Commands):
     def hear_of_illness(self, line: str) -> bool:
         """Say where an ill animal goes, before anything else is made of the line; True if said.
 
-        Of a line that is heard again once its question stands it was said.
+        Of a line that is heard again once its question stands it was said; of one that is typed
+        again a word says that it was heard.
         """
         said = said_of_illness(heard_in(line))
-        if said and not any(line in told for told in self._told_ill):
+        if said and any(line in told for told in self._told_ill):
+            if line not in self._from_before:
+                self.face.say(_HEARD_ILL)
+        elif said:
             self._told_ill.append(line)
             self.face.say(said)
             self._ask_of_signs()
@@ -266,6 +274,9 @@ class Answering(Commands):
                 for said in (*more, *([rest] if is_sentence(rest) else [])):
                     self.hear_later(said)
                 return agrees
+            if asks_back(line):
+                self.face.say(asked.hint, "help")
+                continue
             self.hear_of_illness(line)
             more.append(line)
             self.face.say(AFTER_THAT)

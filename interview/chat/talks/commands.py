@@ -51,6 +51,8 @@ class Commands(Choosing):
     """Whether the keeper wants the audit of what is known."""
     said_already: list[str] = field(default_factory=list)
     """Lines said before their question stood there: heard at the next prompts."""
+    _from_before: str = ""
+    """The line at hand, if it was said before its question stood there."""
     _jumped: list[Place] = field(default_factory=list)
     """Where commands lead, asked before what comes next."""
 
@@ -79,9 +81,10 @@ class Commands(Choosing):
         self.said_already.append(line)
 
     def _line(self, asked: Asked) -> str:
+        self._from_before = ""
         if not self.said_already:
             return listen(self.face, asked)
-        line = self.said_already.pop(0)
+        self._from_before = line = self.said_already.pop(0)
         self.face.show(asked)
         self.face.heard(line)
         return line

@@ -1,4 +1,4 @@
-"""Electricity felt or seen where it should not be, and fire: a tingle in the water, a burnt plug."""
+"""Electricity felt or seen where it should not be, and fire: a tingle, a burnt plug."""
 
 from __future__ import annotations
 

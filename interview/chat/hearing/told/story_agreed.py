@@ -9,7 +9,7 @@ from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, word_of
+from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
 from interview.chat.hearing.told.story import (
     Story,
     label_of,
@@ -99,9 +99,10 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             later += [rest] if rest else []
             kept = story
             break
-        if word in (*NO, "back") or is_unsure(word) or _ALL_WRONG.fullmatch(plain_words(word)):
+        all_wrong = not asks_back(line) and _ALL_WRONG.fullmatch(plain_words(word))
+        if word in (*NO, "back") or is_unsure(word) or all_wrong:
             break
-        if word in ("why", "how") or asks(line):
+        if word in ("why", "how") or asks(line) or asks_back(line):
             talk.face.say(_WHY, "help")
             continue
         talk.hear_of_illness(line)
