@@ -21,6 +21,7 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.contrast import asserted
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either
 from interview.words.text.tokens import plain_words, tokenise
@@ -84,6 +85,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     kept: Story | None = None
     while story.answers:
         line = talk.hear_now(_ASK)
+        talk.hear_of_illness(line)
         word, (agrees, rest) = word_of(line), agreed_in(line)
         otherwise = _told_otherwise(talk.interview, story, line)
         if otherwise is not None:
@@ -105,7 +107,6 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if word in ("why", "how") or asks(line) or asks_back(line):
             talk.face.say(_WHY, "help")
             continue
-        talk.hear_of_illness(line)
         if is_sentence(line) and read_story(talk.interview, line).answers:
             later.append(line)
             talk.face.say(AFTER_THAT)
@@ -113,7 +114,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if plain_words(line) in {plain_words(said) for _, said in story.answers}:
             talk.face.say(_STANDS)
             continue
-        said = line if agrees is None else rest
+        said = asserted(line if agrees is None else rest)
         retold = None if _DENIES.match(line) else _retold(talk, story, said)
         if retold is not None:
             if retold is not story:
@@ -125,7 +126,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             line = f"change {wrong[1]}"
         talks = len(line.split()) >= _LEAST_SAID
         if talks and not _names_a_line(talk.interview, story, line):
-            objects = not known_words("asked_instead", "objects").isdisjoint(_spoken(line))
+            objects = _objects(line)
             later += [] if objects else [line]
             talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
             continue
@@ -146,17 +147,17 @@ def _show(talk: Choosing, story: Story) -> None:
 
 
 def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | None:
-    """What a line tells that the list has otherwise; of a “no, …” what it adds, too; else None."""
+    """What a line tells that the list has otherwise; what it adds, too, where it objects to it."""
     agrees, rest = agreed_in(line)
     said = line if agrees is None or _DENIES.match(line) else rest
     drop = _DROP.fullmatch(line.strip(" .!?"))
     leaves_out = drop and (agrees is None or len(_meant(interview, story, drop[1])) == 1)
     if not said or leaves_out or _CHANGE.fullmatch(said):
         return None
-    held, told = dict(story.answers), read_story(interview, said)
+    held, told = dict(story.answers), read_story(interview, asserted(said))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
     new = [row for row in sure if held.get(row[0]) != row[1]]
-    is_of_these = agrees is False or any(place in held for place, _ in new)
+    is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
     return replace(told, answers=tuple(new)) if new and is_of_these else None
 
 
@@ -210,8 +211,9 @@ def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
     return True
 
 
-def _spoken(line: str) -> list[str]:
-    return plain_words(line).split()
+def _objects(line: str) -> bool:
+    """Whether a line says that not all of the list stands."""
+    return not known_words("asked_instead", "objects").isdisjoint(plain_words(line).split())
 
 
 def _names_a_line(interview: Interview, story: Story, line: str) -> bool:

@@ -1,0 +1,69 @@
+"""A sentence that objects to a list, and tells what it should be, puts the list right."""
+
+from __future__ import annotations
+
+import pytest
+from fakes import talk
+
+from interview.words.intents.contrast import asserted
+
+TOLD = "We have a slider of 20 cm in a 100 x 40 x 40 cm tank on a shelf, the heater is 100 W"
+PUT_RIGHT = {
+    "but the heater isn't 100 it's 150 W": ("heater_power", "150 W"),
+    "the heater isn't 100 W but 150 W": ("heater_power", "150 W"),
+    "not 100 W but 150 W": ("heater_power", "150 W"),
+    "no, the heater is 150 W, not 100": ("heater_power", "150 W"),
+    "the tank is not on a shelf, it is on the floor": ("stand", "floor"),
+    "yes but the filter is a canister": ("filter_kind", "canister"),
+    "but we have no lid": ("cover_water", "none"),
+}
+
+
+@pytest.mark.parametrize("line", PUT_RIGHT)
+def test_what_an_objection_tells_is_in_the_list_that_is_shown_again(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    name, said = PUT_RIGHT[line]
+    assert [asked.label for asked in held.face.asked][1:3] == ["Is that right?"] * 2
+    assert len(held.face.listings) == 2 and held.said(name) == said
+    assert held.said("tank_size") == "100 x 40 x 40 cm" and not held.face.tones("refusal")
+
+
+@pytest.mark.parametrize("line", ["the tank isn't that big", "but it's not on a shelf"])
+def test_an_objection_that_tells_nothing_else_is_asked_which_line_it_means(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    assert "Which line is it?" in held.face.tones("note")[-1]
+    assert len(held.face.listings) == 1 and held.said("stand") == "shelf"
+
+
+def test_an_illness_told_with_an_objection_is_heard() -> None:
+    held = talk([TOLD, "no he is a cooter and he won't eat", "yes"])
+    assert sum("within a day or two" in said for said in held.face.tones("note")) == 1
+    assert held.said("species", 0) == "cooter"
+
+
+CONTRASTS = {
+    "It's not glass, it's acrylic.": "It's acrylic",
+    "he isn't 20 cm, he's 22 cm": "he is 22 cm",
+    "the water’s not 25 but 27 C": "the water’s 27 C",
+    "no the lamps aren't halogens but ceramics": "no the lamps are ceramics",
+    "the stand was not oak but rather pine": "the stand was pine",
+    "the hose is 2 m long, and not 3": "the hose is 2 m long",
+}
+NONE = [
+    "the heater is not new",
+    "he is not eating but he basks all day and I think that the new lamp, which is hot, scares him",
+    "the tank is 100 cm long",
+    "we do not have a heater",
+    "no 2",
+    "not the heater",
+]
+
+
+@pytest.mark.parametrize("line", CONTRASTS)
+def test_of_a_contrast_what_holds_is_left(line: str) -> None:
+    assert asserted(line) == CONTRASTS[line]
+
+
+@pytest.mark.parametrize("line", NONE)
+def test_what_sets_nothing_against_another_stays_as_it_is(line: str) -> None:
+    assert asserted(line) == line
