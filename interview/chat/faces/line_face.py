@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TextIO
 
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Interrupted, Tone
-from interview.chat.faces.waiting import line_waits, told_early, unused
+from interview.chat.faces.waiting import Early, line_waits, unused
 from interview.report.fitting import to_ascii
 
 if TYPE_CHECKING:
@@ -45,8 +45,7 @@ class PlainFace(Face):
         self._ascii = "utf" not in (self._out.encoding or "utf-8").lower()
         self._standing: Asked | None = None
         self._ended = False
-        self._early = ""
-        """What was told before the first question stood there."""
+        self._early = Early()
         self._told = ""
 
     @property
@@ -83,8 +82,7 @@ class PlainFace(Face):
         Asked again right after a refusal or some help, only the question itself is repeated.
         """
         ahead = self._rest(0.0)
-        self._early = told_early(ahead, asked)
-        if not self._early:
+        if not self._early.takes(ahead, asked):
             self._drop(ahead, "before I asked")
         asking = replace(asked, prefill="")
         again, self._standing = asking == self._standing, asking
@@ -110,8 +108,7 @@ class PlainFace(Face):
         At a terminal, lines pasted together may be a story where one is asked for, but none
         of them answers this question or the next.
         """
-        if self._early:
-            early, self._early = self._early, ""
+        if early := self._early.heard(asked):
             self.heard(early)
             return early
         line = self._line()

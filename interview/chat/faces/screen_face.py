@@ -21,7 +21,7 @@ from rich.text import Text
 from interview.chat.faces.ended_from_outside import put_back_when_ended
 from interview.chat.faces.face import LEAST_WORDS, Asked, Face, Interrupted, Tone
 from interview.chat.faces.screen_page import WIDEST, ScreenPage
-from interview.chat.faces.waiting import told_early, typed_ahead, unused
+from interview.chat.faces.waiting import Early, typed_ahead, unused
 from interview.report.fitting import wrapped
 
 __all__ = ["TerminalFace"]
@@ -47,8 +47,7 @@ class TerminalFace(ScreenPage, Face):
             history=InMemoryHistory(), key_bindings=_over_selection(), enable_suspend=True
         )
         self._standing: Asked | None = None
-        self._early = ""
-        """What was told before the first question stood there."""
+        self._early = Early()
         self._ended = False
 
     @property
@@ -79,8 +78,7 @@ class TerminalFace(ScreenPage, Face):
         """
         ahead, ended = typed_ahead(sys.stdin)
         self._ended = self._ended or ended
-        self._early = told_early(ahead, asked)
-        if ahead and not self._early:
+        if ahead and not self._early.takes(ahead, asked):
             self.say(unused(ahead, "before I asked"), "refusal")
         asking = replace(asked, prefill="")
         again, self._standing = asking == self._standing, asking
@@ -114,8 +112,7 @@ class TerminalFace(ScreenPage, Face):
 
     def hear(self, asked: Asked) -> str:
         """Read a line; an old answer stands in it selected: Enter keeps it, typing replaces it."""
-        if self._early:
-            early, self._early = self._early, ""
+        if early := self._early.heard(asked):
             self.heard(early)
             return early
         if self._ended:

@@ -8,12 +8,13 @@ import select
 import sys
 import time
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TextIO
 
 from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.words.text.refusal import quoted
 
-__all__ = ["line_waits", "told_early", "typed_ahead", "unused"]
+__all__ = ["Early", "line_waits", "typed_ahead", "unused"]
 
 _STEP = 0.01
 _QUOTED = 3
@@ -21,13 +22,29 @@ _REPLY = re.compile(r"\x1b\[[\d;?]*[A-Za-z~]")
 """What a terminal itself answers, as where its cursor is."""
 
 
-def told_early(lines: Sequence[str], asked: Asked) -> str:
-    """The story that lines typed before a question tell, where one is asked for; else "".
+@dataclass
+class Early:
+    """A story typed before a question stood there, kept until one is there to hear it.
 
-    A single word was meant for what stood there, or for nothing.
+    At the first question another line may be heard, one that was said before that.
     """
-    is_told = asked.prose and any(len(line.split()) >= LEAST_WORDS for line in lines)
-    return " ".join(line for line in lines if line) if is_told else ""
+
+    _story: str = ""
+
+    def takes(self, lines: Sequence[str], asked: Asked) -> bool:
+        """Keep lines that tell a story, where one is asked for; else they are of no use.
+
+        A single word was meant for what stood there, or for nothing.
+        """
+        is_told = asked.prose and any(len(line.split()) >= LEAST_WORDS for line in lines)
+        if is_told:
+            self._story = " ".join(line for line in (self._story, *lines) if line)
+        return is_told
+
+    def heard(self, asked: Asked) -> str:
+        """The story, at the question that hears it; "" where there is none, or no question."""
+        story, self._story = (self._story, "") if asked.place else ("", self._story)
+        return story
 
 
 def unused(lines: Sequence[str], when: str) -> str:
