@@ -24,7 +24,7 @@ def _at_a_terminal(typed: str) -> Iterator[PlainFace]:
     """A plain face at a terminal where lines are typed already; then the input ends."""
     keyboard, terminal = os.openpty()
     os.write(keyboard, typed.encode() + b"\x04")
-    with open(terminal, encoding="utf-8") as lines:
+    with os.fdopen(terminal, encoding="utf-8") as lines:
         yield PlainFace(lines, io.StringIO())
     os.close(keyboard)
 

@@ -56,6 +56,15 @@ def test_what_makes_a_tank_look_safer_is_asked_first() -> None:
 
 
 @pytest.mark.parametrize(
+    "line", ["yes but it has tripped and I bypassed it", "yes, unless my brother bridged it again"]
+)
+def test_a_yes_that_is_limited_is_not_offered_where_it_makes_a_tank_look_safer(line: str) -> None:
+    held = talk([line, "yes", "stop"], up_to("rcd"))
+    assert not [said for said in held.face.tones("note") if "Do you mean" in said]
+    assert held.face.ids[:2] == ["rcd", "rcd"]
+
+
+@pytest.mark.parametrize(
     ("name", "line"),
     [
         ("lamp_holder", "my cousin's lamp sits in a porcelain one"),

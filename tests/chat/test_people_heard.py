@@ -100,6 +100,19 @@ def test_an_illness_typed_again_is_not_met_with_silence() -> None:
     assert held.face.ids == ["tank_size"] * 3
 
 
+@pytest.mark.parametrize(
+    "line", ["I have no job and a newborn", "my newborn is here and we have no lid"]
+)
+def test_what_there_is_none_of_takes_nobody_from_the_house(line: str) -> None:
+    assert heard_in(line).at_risk
+    assert talk([line], up_to("vulnerable_person")).said("vulnerable_person") == "yes"
+
+
+@pytest.mark.parametrize("line", ["we don't have a dog and a toddler", "we have no toddler"])
+def test_who_there_is_none_of_is_not_at_home(line: str) -> None:
+    assert not heard_in(line).at_risk
+
+
 @pytest.mark.parametrize("line", NO_SIGN)
 def test_what_is_denied_or_means_something_else_is_no_sign(line: str) -> None:
     assert not heard_in(line).ill

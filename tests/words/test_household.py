@@ -33,6 +33,10 @@ AT_RISK = [
     "I'm 67",
     "we don't have much room and my wife is pregnant",
     "nobody is under 5 and grandma is 82",
+    "I have no job and a newborn",
+    "we have no garden and two toddlers",
+    "my newborn is here and we have no lid",
+    "I am pregnant and there is no garden",
 ]
 NOBODY = [
     "no, all adults",
@@ -55,6 +59,7 @@ NOBODY = [
     "no toddlers, nobody pregnant",
     "nobody is pregnant, kids are 7 and 9",
     "my 9 year old and me, 41",
+    "no newborn and no job",
 ]
 OPEN = [
     "my gran lives with us",
@@ -75,6 +80,10 @@ OPEN = [
     "no but granny stays here",
     "family of five",
     "family of 4",
+    "I have no job",
+    "we don't have a dog and a toddler",
+    "no babies and a dog",
+    "my toddler's turtle is here and we have no lid",
 ]
 """Nothing is told that settles it: an age is missing, or it is no answer."""
 

@@ -52,13 +52,17 @@ def at_question(question: Question, said: str) -> str:
 def meant_by(interview: Interview, place: Place, line: str) -> Meant | None:
     """The choice that a line probably means; None where none is likely enough.
 
-    To “do you mean no?” nobody knows what yes says, so that a “no” is sure or nothing.
+    To “do you mean no?” nobody knows what yes says, so that a “no” is sure or nothing. Nor is a
+    choice that makes the tank look safer offered to who limits it: yes, but I bypassed it.
     """
     chances = _heard(interview.question(place), line)
     best = max(chances, key=chances.__getitem__, default="")
     if best in ("", _UNKNOWN) or chances[best] < _LIKELY:
         return None
-    sure = chances[best] >= _SURE and not makes_safer(place.id, best)
+    safer = makes_safer(place.id, best)
+    if safer and not known_words("asked_instead", "limits").isdisjoint(plain_words(line).split()):
+        return None
+    sure = chances[best] >= _SURE and not safer
     return Meant(best.replace("_", " "), sure) if sure or best != "no" else None
 
 

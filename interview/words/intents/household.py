@@ -20,7 +20,10 @@ _CHILDREN = {"baby", "babies", "newborn", "infant", "toddler", "toddlers"}
 _PEOPLE = ("ageless", "persons", "weak")
 _BUTS = frozenset({"but", "though", "although"})
 _CUTS = _BUTS | {",", ";", ".", "!", ":", "(", ")"}
+_ARTICLES = frozenset({"a", "an", "one", "my", "our"})
 _VERBS = {"is", "s", "are", "has", "have", "lives", "live", "stays", "visits", "comes"}
+_OF_US = [[who, has] for who in ("we", "i", "there") for has in ("have", "had", "is", "are", "s")]
+"""Who tells of the house, and no more of who lives there."""
 _LEADS = re.compile(
     r"(?:(?P<yes>yes|yeah|yep|yup|yea|aye|y)|(?P<no>no|nope|nah|n|not really|dont think so))\b"
     r"(?! (?:idea|clue|way|<number>|little|elderly|under|over|babies|toddlers?|kids?|child|"
@@ -89,7 +92,7 @@ def _clauses(parts: Sequence[Part]) -> list[list[Part]]:
     """The clauses, without those of people who live elsewhere."""
     clauses: list[list[Part]] = [[]]
     for at, part in enumerate(parts):
-        more = part.text == "and" and _is_denied(clauses[-1]) and _says_more(parts[at + 1 :])
+        more = part.text == "and" and _opens_another(clauses[-1], parts[at + 1 :])
         if more or part.text in _CUTS:
             clauses.append([])
         else:
@@ -107,10 +110,21 @@ def _is_denied(parts: Iterable[Part]) -> bool:
     return any(part.text in known_words("denials") for part in parts)
 
 
-def _says_more(rest: Sequence[Part]) -> bool:
-    """Whether what follows “and” says something of its own: and my wife is pregnant."""
+def _opens_another(before: Sequence[Part], rest: Sequence[Part]) -> bool:
+    """Whether “and” opens a clause of its own: and my wife is pregnant, and we have no lid.
+
+    Behind a denial “and a …” denies nothing: no job and a newborn, but not “don't have a dog and a
+    toddler”.
+    """
     own = list(takewhile(lambda part: part.text not in _CUTS, rest))
-    return any(part.text in _VERBS for part in own) and not _is_denied(own)
+    if [part.text for part in own[:2]] in _OF_US:
+        return True
+    if not _is_denied(before) or _is_denied(own):
+        return False
+    named = own[:1] and (own[0].text in _ARTICLES or own[0].kind == "number")
+    has_a = any(part.text == "no" for part in before) and named
+    weak = said_of_people("weak").search(words_of(own))
+    return any(part.text in _VERBS for part in own) or bool(has_a and weak)
 
 
 def _of_clause(clause: Sequence[Part], of_people: bool) -> _Told | None:

@@ -18,7 +18,10 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["Heard", "heard_in", "home_in"]
 
-_CUT = re.compile(r"[.,;:!?]|\bbut\b")
+_CUT = re.compile(
+    r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
+    r"|\band(?= (?:we|i) (?:have|had)\b| there(?:'s| is| are)\b)"
+)
 _ONE_OF = ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
 
 
