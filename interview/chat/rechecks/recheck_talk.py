@@ -306,7 +306,8 @@ class RecheckTalk(GuidedTalk):
     def _next_to_ask(self) -> Place | None:
         """What became doubtful, or came up with the changes unless the keeper has enough."""
         ask = self._waiting() & self.interview.doubtful if self.enough else self._waiting()
-        return next((place for place in self.interview.places() if place in ask), None)
+        place = next((place for place in self.interview.places() if place in ask), None)
+        return place or self._come_back()
 
     def _waiting(self) -> set[Place]:
         """What became doubtful and matters, and what came up with the changes."""

@@ -16,6 +16,7 @@ from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.references import matches, name_of
 from interview.chat.hearing.replies import DONE, LEAVE, word_of
 from interview.chat.pace.ahead import Ahead
+from interview.chat.pace.put_off import PutOff
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
@@ -31,7 +32,6 @@ _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 _AMOUNT = re.compile(r"(?:^|\s)([-−+~]?\d.*)$")
 """What an answer shall be, or how far it moves, behind its name."""
 
-_REQUIRED = "The audit can't do without this one. A guess will do; “not sure” or “stop” also work."
 _WHICH_NEXT = "“skip” goes on to the next question; “new tank” keeps this one and starts another."
 
 
@@ -51,10 +51,15 @@ class Commands(Choosing):
     """Whether the keeper wants the audit of what is known."""
     said_already: list[str] = field(default_factory=list)
     """Lines said before their question stood there: heard at the next prompts."""
+    put_off: PutOff = field(init=False)
     _from_before: str = ""
     """The line at hand, if it was said before its question stood there."""
     _jumped: list[Place] = field(default_factory=list)
     """Where commands lead, asked before what comes next."""
+
+    def __post_init__(self) -> None:
+        """Remember what is put off."""
+        self.put_off = PutOff(self.interview)
 
     @abstractmethod
     def _take(self, place: Place, line: str) -> bool:
@@ -115,7 +120,7 @@ class Commands(Choosing):
         if steps := steps_back(line):
             return self._back(place, steps)
         if asks_to_wait(line) and not self._answers(place, line):
-            self.face.say("Take your time, I wait here. “skip” leaves it open.")
+            self.face.say(self.put_off.waits_for(place))
             return False
         if (leaves := self.elsewhere(line)) is not None:
             return leaves
@@ -161,10 +166,11 @@ class Commands(Choosing):
         return False
 
     def _skip(self, place: Place) -> bool:
-        question = self.interview.question(place)
-        if question.required:
-            self.face.say(_REQUIRED)
-            return False
+        if self.interview.question(place).required:
+            if why := self.put_off.why_now(place):
+                self.face.say(why)
+                return False
+            self.face.say(self.put_off.leave(place))
         self._leave_open(place)
         return True
 

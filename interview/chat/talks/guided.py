@@ -17,6 +17,7 @@ _AUDIT = ("audit", "audit now", "ready")
 _MANY_NEW = 9
 """Answers since the review listed them all, before it does so again."""
 _MORE = ("more", "go on", "continue")
+_LEFT = "You left this one for the end."
 _AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 _FIRST_LOOK = "Enter goes on; “done” ends with the audit of what is known, “grade” tells more."
 _FIRST_LOOK_AT_COUNTER = "Enter ends with the audit of what is known; “more” asks the rest."
@@ -59,6 +60,8 @@ class Talk(Answering):
         if self.enough:
             doubtful = self.interview.doubtful
             return next((p for p in self.interview.open_places() if p in doubtful), None)
+        if place is None or self.interview.order.round_of(place.id):
+            place = self._come_back() or place
         if place is None or not self.face.live:
             return place
         ended, now = self._round, self.interview.order.round_of(place.id)
@@ -66,6 +69,13 @@ class Talk(Answering):
         if ended == 0 < now or (0 < ended < now and self._is_fixed_now()):
             self.enough = not self._goes_on(first=ended == 0)
             return self._next()
+        return place
+
+    def _come_back(self) -> Place | None:
+        """What was left for the end, once the first look is through."""
+        place = self.put_off.come_back()
+        if place is not None:
+            self.face.say(_LEFT)
         return place
 
     def _is_fixed_now(self) -> bool:

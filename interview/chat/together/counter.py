@@ -50,6 +50,7 @@ class CounterTalk(RowTalk):
 
     def __post_init__(self) -> None:
         """Look at the gravest first, in fewer questions than at home."""
+        super().__post_init__()
         self.interview.at_counter = True
 
     def hear(self, asked: Asked) -> str:

@@ -19,6 +19,7 @@ class GuidedTalk(LookTalk):
 
     def __post_init__(self) -> None:
         """Count what is asked together as one question."""
+        super().__post_init__()
         self.interview.in_groups = True
 
     def _together(self, first: Place) -> list[Place]:

@@ -1,0 +1,73 @@
+"""What a keeper would put off: why it comes now, what will do, and when it comes again."""
+
+from __future__ import annotations
+
+import pytest
+from fakes import demo, talk, up_to
+
+from interview.graph.interview import Interview, Place
+
+LATER = ["later", "skip", "can we do that later", "pass"]
+SIZE = Place("tank_size")
+
+
+def _without(name: str) -> Interview:
+    """The musk turtle's tank, all but one answer."""
+    interview = demo("musk_turtle")
+    del interview.answers[Place(name)]
+    return interview
+
+
+@pytest.mark.parametrize("line", LATER)
+@pytest.mark.parametrize("name", ["species", "carapace_length", "tank_size"])
+def test_what_the_talk_can_go_on_without_is_left_for_the_end(name: str, line: str) -> None:
+    held = talk([line, line], up_to(name))
+    why, left = held.face.tones("note")[:2]
+    assert held.face.ids[:2] == [name, name] != held.face.ids[1:3]
+    assert held.interview.questionnaire.by_id[name].help in why and "leaves it for the end" in why
+    assert left == "Then I ask that again at the end."
+
+
+def test_a_rough_guess_is_shown_and_taken() -> None:
+    held = talk(["later", "about 100 x 40 x 40 cm"], up_to("tank_size"))
+    assert "“about 100 x 40 x 40 cm”" in held.face.tones("note")[0]
+    assert held.interview.answers[SIZE].how == "estimated"
+
+
+def test_what_was_left_comes_once_more_and_then_stays_open() -> None:
+    held = talk(["later"] * 3, _without("tank_size"))
+    assert held.face.ids[:3] == ["tank_size"] * 3
+    notes = held.face.tones("note")
+    assert "You left this one for the end." in notes
+    assert "there is nothing to reckon with" in " ".join(notes)
+    assert "tank_size" not in held.face.ids[3:] and SIZE not in held.interview.answers
+
+
+def test_what_was_left_comes_before_more_than_the_first_look() -> None:
+    lines = ["later"] * 2 + ["not sure"] * 40
+    held = talk(lines, up_to("tank_size"), live=True)
+    at = [asked.label for asked in held.face.asked].index("Shall we go on?")
+    assert "tank_size" in held.face.ids[2:at] and "tank_size" not in held.face.ids[at:]
+
+
+@pytest.mark.parametrize("line", LATER)
+@pytest.mark.parametrize("name", ["stage", "region", "animal_count", "water_line_below_rim"])
+def test_what_the_talk_can_not_go_on_without_says_so(name: str, line: str) -> None:
+    held = talk([line, line, "not sure"], up_to(name))
+    assert held.face.ids[:3] == [name] * 3
+    for said in held.face.tones("note")[:2]:
+        assert "I can't go on without it" in said and "“not sure”" in said
+    assert held.interview.answers[Place(name)].how == "assumed"
+
+
+def test_who_measures_first_is_waited_for_and_may_leave_it() -> None:
+    held = talk(["I'd have to measure that", "later"], up_to("tank_size"))
+    assert "I wait here" in held.face.tones("note")[0]
+    assert "“skip” leaves it for the end" in held.face.tones("note")[0]
+    assert held.face.ids[:3] == ["tank_size", "tank_size", "water_line_below_rim"]
+
+
+def test_an_answer_given_before_is_not_put_off() -> None:
+    held = talk(["change tank size", "later", "later", "stop"], demo("musk_turtle"))
+    assert held.face.ids[1:4] == ["tank_size"] * 3
+    assert held.interview.answers[SIZE].said == demo("musk_turtle").answers[SIZE].said
