@@ -106,7 +106,8 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
 
 def _talk(interview: Interview, face: Face, keeping: Safekeeping, manner: Manner) -> Talk:
     if manner == "counter":
-        return CounterTalk(interview, face, keeping.save, manner, call_it=keeping.call_it)
+        save, call_it, named = keeping.save, keeping.call_it, bool(keeping.title)
+        return CounterTalk(interview, face, save, manner, call_it=call_it, is_named=named)
     return GuidedTalk(interview, face, keeping.save, manner)
 
 

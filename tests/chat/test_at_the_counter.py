@@ -5,15 +5,16 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
-from fakes import FakeFace
+from fakes import FakeFace, demo
 
 from interview import assembly, setups
 from interview.chat.hearing.in_context import in_context
 from interview.chat.session import sit_down
-from interview.chat.together.counter import as_ours
+from interview.chat.talks.asking import asked_at
+from interview.chat.together.counter import CounterTalk, as_ours
 from interview.chat.together.row_parts import parts_of
 from interview.chat.together.shop import shop_file
-from interview.chat.together.shop_told import customers_name
+from interview.chat.together.shop_told import LONGEST, customers_name
 from interview.graph.interview import Interview, Place
 from interview.graph.order.together import all_together
 from interview.words.amounts.dimensions import dimensions
@@ -253,6 +254,32 @@ def test_a_customers_name_at_any_question_names_the_tank(folder: Path) -> None:
     assert "In the list this tank goes by “Mrs Brown”." in face.tones("note")
     assert not face.tones("refusal")
     assert _titles(folder) == ["Mrs Brown"]
+
+
+@pytest.mark.parametrize("line", ["Miss Piggy", "dr who"])
+def test_a_name_typed_as_an_answer_does_not_rename_the_customers_tank(
+    folder: Path, line: str
+) -> None:
+    face = _sold(*SHOP, "Anna 14", "planning; no", line, "no", "1", "stop")
+    assert f"Shall this tank go by “{line}” in the list?" in [a.label for a in face.asked]
+    assert _titles(folder) == ["Anna 14"]
+
+
+def test_a_customers_name_that_is_meant_renames_the_tank_once_agreed(folder: Path) -> None:
+    _sold(*SHOP, "Anna 14", "planning; no", "Mrs Brown", "yes", "1", "stop")
+    assert _titles(folder) == ["Mrs Brown"]
+
+
+def test_where_names_are_asked_for_a_title_is_an_answer_first() -> None:
+    named: list[str] = []
+    interview, face = demo("musk_turtle"), FakeFace(["Miss Piggy", "no"])
+    counter = CounterTalk(interview, face, lambda: None, "counter", call_it=named.append)
+    asked = asked_at(interview, Place("live_plants"), "counter")
+    assert counter.hear(asked) == "Miss Piggy" and not named
+
+
+def test_a_title_is_no_longer_than_the_list_holds() -> None:
+    assert len(customers_name(f"Mrs {'Brown' * 50}")) == LONGEST
 
 
 def test_a_customer_named_at_the_shops_questions_is_named_later(folder: Path) -> None:

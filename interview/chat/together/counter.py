@@ -47,6 +47,8 @@ class CounterTalk(RowTalk):
     misses = 2
     call_it: Callable[[str], None] = field(default=lambda name: None)
     """Gives the tank its name in the list."""
+    is_named: bool = False
+    """Whether it has one that somebody gave it."""
 
     def __post_init__(self) -> None:
         """Look at the gravest first, in fewer questions than at home."""
@@ -56,9 +58,20 @@ class CounterTalk(RowTalk):
     def hear(self, asked: Asked) -> str:
         """The line at a prompt; what a customer has is told as the tank's own."""
         while name := customers_name(line := super().hear(asked)):
+            if not self._is_of_the_list(name, asked, line):
+                return line
+            self.is_named = True
             self.call_it(name)
             self.face.say(f"In the list this tank goes by “{name}”.")
         return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", as_ours(line)))
+
+    def _is_of_the_list(self, name: str, asked: Asked, line: str) -> bool:
+        """Whether a name is the customer's: a turtle may have one too, and be asked about."""
+        answers = asked.place is not None and self.interview.takes(asked.place, line)
+        if not (self.is_named or answers):
+            return True
+        label = f"Shall this tank go by “{name}” in the list?"
+        return self._agrees(Asked(label, "Enter or “yes” names it so; “no” doesn't."))
 
     def _take(self, place: Place, line: str) -> bool:
         """A row is taken even where one question stands alone."""

@@ -15,6 +15,7 @@ from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.listening import hear_aside
 from interview.chat.together.row_parts import ends_told, parts_of
 from interview.chat.together.shop_told import (
+    LONGEST,
     answers_back,
     customers_name,
     first_part,
@@ -40,7 +41,6 @@ _LABEL = Asked(
     "Which customer is this?",
     "A name or a number for the list of setups; Enter leaves it out.",
 )
-_LONGEST = 60
 _LABELS = {
     "region": "Where is the shop?",
     "room_temperature_low": "How cold do your customers’ rooms get, at their coldest?",
@@ -64,10 +64,10 @@ def customers_label(face: Face, interview: Interview) -> tuple[str, str]:
     if name := customers_name(line):
         return name, ""
     if not is_of_a_customer(interview, line):
-        return line[:_LONGEST], ""
+        return line[:LONGEST], ""
     name, story = first_part(line)
     if name and not is_of_a_customer(interview, name):
-        return name[:_LONGEST], story
+        return name[:LONGEST], story
     return "", line
 
 

@@ -12,6 +12,7 @@ from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 
 __all__ = [
+    "LONGEST",
     "answers_back",
     "customers_name",
     "first_part",
@@ -29,6 +30,8 @@ _NAMED = re.compile(
     r"(?P<name>[A-Z][\w'-]*(?: [A-Z][\w'-]*)?|\d{1,6}))"
 )
 """A customer’s name with its title, or behind “customer”."""
+LONGEST = 60
+"""Characters of a title in the list."""
 _LEFT_OUT = ("skip", "next", "pass")
 
 
@@ -44,9 +47,12 @@ def first_part(line: str) -> tuple[str, str]:
 
 
 def customers_name(line: str) -> str:
-    """Whom a line names and no more: Mrs Brown, it's for customer 14; "" where it tells else."""
+    """Whom a line names and no more: Mrs Brown, it's for customer 14; "" where it tells else.
+
+    A title of the list is no longer than LONGEST.
+    """
     named = _NAMED.fullmatch(line.strip(" ."))
-    return named["title"] or named["name"] if named else ""
+    return (named["title"] or named["name"])[:LONGEST] if named else ""
 
 
 def is_left_out(line: str) -> bool:
