@@ -260,6 +260,12 @@ def test_a_length_from_elsewhere_is_asked_about_and_not_taken() -> None:
     assert held.said("heat_lamp_height") == "25 cm"
 
 
+def test_a_number_that_is_only_about_so_is_offered_with_its_scale() -> None:
+    held = talk(["60ish at night I think", "yes"], up_to("room_temperature_low"))
+    assert held.face.tones("note")[0].startswith("Do you mean “60ish °F”?")
+    assert held.interview.answers[Place("room_temperature_low")].how == "estimated"
+
+
 def test_an_earlier_answer_is_mended_by_a_sentence_once_agreed() -> None:
     line = "sorry I made a mistake before, he's 12 cm not 9"
     held = talk([line, "yes", "7.6"], up_to("ph"))

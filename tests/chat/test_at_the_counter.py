@@ -293,6 +293,13 @@ def test_a_number_in_a_shops_sentence_is_taken_and_said(folder: Path) -> None:
     assert "I took “standard here, 230” as 230 V." in face.tones("note")
 
 
+@pytest.mark.parametrize("line", ["usual", "the usual", "standard"])
+def test_what_is_usual_leaves_a_shops_line_out(folder: Path, line: str) -> None:
+    face = _sold("europe", "17 °C", "26 °C", line, "", "stop")
+    assert not face.tones("refusal")
+    assert "mains_voltage" not in shop_file().read_text("utf-8")
+
+
 @pytest.mark.parametrize(
     ("name", "line", "said"),
     [

@@ -49,7 +49,19 @@ SOON = [
     "We have an ill slider here",
     "took her in, she has pneumonia",
 ]
+WITHOUT_APOSTROPHE = [
+    "he wont eat",
+    "she cant open her eye",
+    "he isnt eating any more",
+    "she hasnt been eating",
+    "he isn't eating",
+    "my turtle doesnt eat",
+]
 NO_SIGN = [
+    "ill do it later",
+    "and then Ill check the heater",
+    "no, he isnt ill",
+    "the filter doesnt move",
     "the heater might be dead",
     "the dock is floating on one side",
     "the lamp hangs upside down over the dock",
@@ -90,6 +102,17 @@ def test_an_ill_animal_goes_to_a_veterinarian_in_days(line: str) -> None:
     assert "reptile veterinarian within a day or two" in said
     assert "I can't tell what it is" in said
     assert not refused
+
+
+@pytest.mark.parametrize("line", WITHOUT_APOSTROPHE)
+def test_a_sign_is_heard_without_its_apostrophe(line: str) -> None:
+    assert heard_in(line).soon
+
+
+def test_an_illness_told_at_another_question_is_no_answer_to_it() -> None:
+    held = talk(["he wont eat"], up_to("heat_lamp_kind"))
+    assert "within a day or two" in " ".join(held.face.tones("note"))
+    assert Place("heat_lamp_kind") not in held.interview.answers
 
 
 def test_an_illness_typed_again_is_not_met_with_silence() -> None:

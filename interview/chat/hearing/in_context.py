@@ -23,7 +23,7 @@ _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _MOST_UNSURE = 9
 _OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
 """What others don't know, as if the keeper said it."""
-_NUMBER = r"[\d.,]{1,12}"
+_NUMBER = r"[\d.,]{1,12}(?:-?ish)?"
 _NUMBER_LAST = re.compile(
     rf"(?:[a-z~ ]{{0,30}}\s)?{_NUMBER}(?:\s?(?:-|–|to|and)\s?{_NUMBER})?", re.IGNORECASE
 )

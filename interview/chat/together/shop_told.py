@@ -32,7 +32,7 @@ _NAMED = re.compile(
 """A customer’s name with its title, or behind “customer”."""
 LONGEST = 60
 """Characters of a title in the list."""
-_LEFT_OUT = ("skip", "next", "pass")
+_LEFT_OUT = ("skip", "next", "pass", "usual", "the usual", "standard", "normal", "the normal")
 
 
 def is_of_a_customer(interview: Interview, line: str) -> bool:

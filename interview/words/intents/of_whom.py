@@ -12,8 +12,13 @@ __all__ = ["any_of", "is_a_turtle", "is_meant"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
-    """A pattern for any of some phrases."""
-    return "(?:" + "|".join(re.escape(one).replace(r"\ ", r"\s+") for one in phrases) + ")"
+    """A pattern for any of some phrases, whose apostrophes may be left out."""
+    said = (re.escape(one).replace(r"\ ", r"\s+").replace("'", "'?") for one in phrases)
+    return f"(?:{'|'.join(said)})"
+
+
+_I_WILL = "ill"
+"""What “I'll” is, too, where its apostrophe is left out."""
 
 
 @cache
@@ -27,10 +32,18 @@ def _around(name: str) -> re.Pattern[str]:
             "animal": rf"\b{said['animal']}\b",
             "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
+            "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
     )
+
+
+@cache
+def _written_plainly(name: str) -> frozenset[str]:
+    """The signs of a list, without apostrophes."""
+    listed: tuple[str, ...] = getattr(people(), name)
+    return frozenset(sign.replace("'", "") for sign in listed)
 
 
 def _is_named_in(before: str) -> bool:
@@ -65,16 +78,18 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
         name: the list it is of, as at_once
         found: where it stands
     """
-    plain, end = found.string, found.end()
+    plain, end, sign = found.string, found.end(), found[0].replace("'", "")
     before = plain[: found.start()]
     if _around("denied").search(before):
         return False
     if is_a_turtle(plain, end):
         return name != "at_risk"  # I have a sick turtle; our baby is a slider
+    if sign == _I_WILL and _around("to do").match(plain, end):
+        return False
     of_body = _around("body").match(plain, end)
-    if found[0] in people().of_animals:
+    if sign in _written_plainly("of_animals"):
         return bool(of_body) or _is_named_in(before)
-    may_be_thing = found[0] in people().of_things_too and not of_body
-    if may_be_thing and found[0].endswith(" from") and _around("of thing").match(plain, end):
+    may_be_thing = sign in _written_plainly("of_things_too") and not of_body
+    if may_be_thing and sign.endswith(" from") and _around("of thing").match(plain, end):
         return False
     return not (may_be_thing and _is_of_a_thing(before))
