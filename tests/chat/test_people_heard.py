@@ -56,11 +56,15 @@ WITHOUT_APOSTROPHE = [
     "she hasnt been eating",
     "he isn't eating",
     "my turtle doesnt eat",
+    "no he hasnt been eating",
+    "no, he won't eat",
 ]
 NO_SIGN = [
     "ill do it later",
     "and then Ill check the heater",
     "no, he isnt ill",
+    "no one is ill",
+    "no he never had swollen eyes",
     "the filter doesnt move",
     "the heater might be dead",
     "the dock is floating on one side",

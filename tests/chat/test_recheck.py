@@ -72,6 +72,21 @@ def test_a_moved_lamp_takes_five_answers(tank: Path) -> None:
     assert tank.with_suffix(".md").exists()
 
 
+def test_what_is_skipped_says_which_answer_counts_now(tank: Path) -> None:
+    shown = " ".join(_recheck(tank, "lamp to platform", "later", "", "no").split())
+    assert "Then it stays as it was told: 22 cm." in shown
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "22 cm"
+    moved = " ".join(_recheck(tank, "lamp to platform", "25 cm", "", "skip", "no").split())
+    assert "no longer counts, and it is left open." in moved
+    assert Place("basking_temperature") not in _filled(tank).answers
+
+
+def test_who_asks_back_at_a_recheck_is_told_what_to_type(tank: Path) -> None:
+    shown = _recheck(tank, "are you sure", "", "no")
+    assert "and I ask that question" in " ".join(shown.split())
+    assert "No question goes by" not in shown
+
+
 def test_only_what_the_lamp_touches_is_asked(tank: Path) -> None:
     shown = _recheck(tank, "lamp to platform", "25 cm", "", "", "no")
     asked = [line for line in shown.splitlines() if ", question " in line]

@@ -10,7 +10,7 @@ from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import says_much_changed, says_no_more
 from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
 from interview.chat.hearing.references import matches, name_of, thing_of
-from interview.chat.hearing.replies import NO, word_of
+from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.rechecks.another_turtle import (
     another_told,
     is_of_no_turtle,
@@ -154,6 +154,9 @@ class RecheckTalk(GuidedTalk):
             if says_much_changed(line):
                 self.face.say(_WHAT)
                 continue
+            if asks_back(line):
+                self.face.say(_HOW, "help")
+                continue
             self.hear_of_illness(line)
             if changes := self._told_in(line):
                 return changes
@@ -261,6 +264,15 @@ class RecheckTalk(GuidedTalk):
             if word in ("", *NO, "neither"):
                 return LeftAt()
             self.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")
+
+    def _leave_open(self, place: Place) -> None:
+        """Skip a question, and say what counts now where it had an answer."""
+        held = self.interview.answers.get(place)
+        super()._leave_open(place)
+        if held and place in self.interview.answers:
+            self.face.say(f"Then it stays as it was told: {held.said}.")
+        elif held:
+            self.face.say(f"Then “{held.said}” no longer counts, and it is left open.")
 
     def _take(self, place: Place, line: str) -> bool:
         """An answer, or the number or the name of the other thing that was moved."""

@@ -17,6 +17,8 @@ def any_of(phrases: Iterable[str]) -> str:
     return f"(?:{'|'.join(said)})"
 
 
+_ANSWERS_NO = r"no(?:,|\s+(?:he|she|it|they|we|i|my|the)(?:'?s)?\b)"
+"""A “no” to what was asked denies nothing of what follows: no, he won't eat."""
 _I_WILL = "ill"
 """What “I'll” is, too, where its apostrophe is left out."""
 
@@ -27,7 +29,7 @@ def _around(name: str) -> re.Pattern[str]:
     said = {name: any_of(listed) for name, listed in people().clauses.items()}
     return re.compile(
         {
-            "denied": rf"\b{said['denies']}(?:\W+\w+){{0,2}}\W+$",
+            "denied": rf"\b(?!{_ANSWERS_NO}){said['denies']}(?:\W+\w+){{0,2}}\W+$",
             "turtle": rf"(?:\W+is an?)?(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
             "animal": rf"\b{said['animal']}\b",
             "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
