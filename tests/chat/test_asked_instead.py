@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from fakes import talk, up_to
+from fakes import demo, talk, up_to
 
 from interview import assembly
 from interview.chat.hearing.asked_instead import asks, asks_to_skip, asks_to_wait, steps_back
@@ -234,6 +234,14 @@ def test_a_kind_of_which_nobody_knows_which_is_offered() -> None:
     held = talk([line, "yes"], up_to("species"))
     assert held.face.tones("note")[0].startswith("Do you mean “mud turtle”?")
     assert held.said("species", 0) == "mud turtle"
+
+
+@pytest.mark.parametrize("line", ["12", "3", "no. 4"])
+def test_a_number_is_no_kind_of_turtle_as_none_is_numbered(line: str) -> None:
+    held = talk([line], up_to("species"))
+    assert Place("species", 0) not in held.interview.answers and not held.face.asked[0].choices
+    signs = Place("warning_signs")
+    assert demo("musk_turtle").record(signs, "3").answer.value
 
 
 def test_a_sentence_that_names_no_kind_gets_no_list_of_twenty() -> None:

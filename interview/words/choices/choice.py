@@ -100,8 +100,12 @@ def _matching(words: str, options: Sequence[Choice]) -> list[Choice]:
     return prefixed or [option for option in options if _has_words(option, words)]
 
 
+_MOST_SHOWN = 12
+"""Longer lists, as of kinds of turtle, stand on no screen: a number there is a length."""
+
+
 def _by_number(words: str, options: Sequence[Choice]) -> Choice | None:
-    tokens = tokenise(words) if len(words) < 20 else []
+    tokens = tokenise(words) if len(words) < 20 and len(options) <= _MOST_SHOWN else []
     number = read_number(tokens) if tokens else None
     if number is None or number.end != len(tokens) or number.value.denominator != 1:
         return None
@@ -126,7 +130,7 @@ def _has_words(option: Choice, words: str) -> bool:
 
 
 _MOST_NUMBERED = 9
-"""Longer lists stand on no screen, so nobody can choose from them by number."""
+"""Of longer lists the names are told, not the numbers."""
 
 
 def _place(option: Choice, options: Sequence[Choice]) -> str:
