@@ -35,6 +35,19 @@ def test_an_objection_that_tells_nothing_else_is_asked_which_line_it_means(line:
     assert len(held.face.listings) == 1 and held.said("stand") == "shelf"
 
 
+def test_a_short_sentence_with_a_number_waits_for_its_turn() -> None:
+    held = talk(["a slider in a 100 x 40 x 40 cm tank", "she's about 20cm", "yes", "stop"])
+    assert held.face.repeated == ["she's about 20cm"]
+    assert not [said for said in held.face.tones("refusal") if "No line goes by" in said]
+
+
+@pytest.mark.parametrize("line", ["skip", "skip this one", "can we do that later"])
+def test_who_would_skip_a_list_is_told_how_to_keep_or_forget_it(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    assert held.face.tones("help")[0].startswith("Enter keeps it all")
+    assert held.said("stand") == "shelf" and not held.face.tones("refusal")
+
+
 def test_an_illness_told_with_an_objection_is_heard() -> None:
     held = talk([TOLD, "no he is a cooter and he won't eat", "yes"])
     assert sum("within a day or two" in said for said in held.face.tones("note")) == 1

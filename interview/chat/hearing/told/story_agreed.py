@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.asked_instead import asks
+from interview.chat.hearing.asked_instead import asks, asks_to_skip
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
@@ -54,7 +54,7 @@ _LED = re.compile(
 """What leads up to a correction."""
 _LEAST_WORDS = 3
 """Of what is told behind a yes, and is heard later."""
-_LEAST_SAID = 4
+_LEAST_SAID, _LEAST_WITH_A_NUMBER = 4, 3
 """Of what names no line, and is no slip in the name of one."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
@@ -104,6 +104,9 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         all_wrong = not asks_back(line) and _ALL_WRONG.fullmatch(plain_words(word))
         if word in (*NO, "back") or is_unsure(word) or all_wrong:
             break
+        if word == "skip" or asks_to_skip(line):
+            talk.face.say(_ASK.hint, "help")
+            continue
         if word in ("why", "how") or asks(line) or asks_back(line):
             talk.face.say(_WHY, "help")
             continue
@@ -124,8 +127,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         line = line.strip(" .!?")
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
-        talks = len(line.split()) >= _LEAST_SAID
-        if talks and not _names_a_line(talk.interview, story, line):
+        if _talks(line) and not _names_a_line(talk.interview, story, line):
             objects = _objects(line)
             later += [] if objects else [line]
             talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
@@ -209,6 +211,12 @@ def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
     except NotUnderstood:
         return False
     return True
+
+
+def _talks(line: str) -> bool:
+    """Whether a line tells something, rather than leaves out or changes a line of the list."""
+    counts = any(map(str.isdigit, line)) and not (_DROP.fullmatch(line) or _CHANGE.fullmatch(line))
+    return len(line.split()) >= (_LEAST_WITH_A_NUMBER if counts else _LEAST_SAID)
 
 
 def _objects(line: str) -> bool:
