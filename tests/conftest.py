@@ -11,6 +11,7 @@ Marks: `pytest -m "not slow"`, `-m terminal`, `-m reference`.
 from __future__ import annotations
 
 import ctypes
+import gc
 import os
 import re
 import signal
@@ -84,6 +85,12 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if item.path.stem in SLOW:
             item.add_marker("slow")
     items.sort(key=lambda item: item.path.stem not in SLOW)
+
+
+def pytest_collection_finish() -> None:
+    """What was loaded by now stays: no search for lost objects has to go through it again."""
+    gc.collect()
+    gc.freeze()
 
 
 @cache
