@@ -38,8 +38,22 @@ def hold_answer(known: Known, place: Place, answer: Answer) -> None:
             told = f"Type a whole number from 1 to {MOST_ANIMALS}, as 2."
             raise AnswerRefused(place, f"That reads as {number:g}. {told}")
     if question.constraint:
-        lookup = known.lookup_with(known.known() | named(question, answer.value))
-        _hold(known, place, question.constraint, lookup)
+        own = named(question, answer.value)
+        _hold(known, place, question.constraint, _looking_up(known, own))
+
+
+def _looking_up(known: Known, own: Mapping[str, Any]) -> Callable[[str], Any]:
+    """Finds a new value; nothing else is worked out before a constraint speaks of it."""
+    whole: list[Callable[[str], Any]] = []
+
+    def lookup(name: str) -> Any:
+        if name in own:
+            return own[name]
+        if not whole:
+            whole.append(known.lookup_with(known.known() | dict(own)))
+        return whole[0](name)
+
+    return lookup
 
 
 def hold_tank(known: Known, changes: Mapping[str, Any]) -> None:

@@ -95,12 +95,11 @@ class Interview(Asking):
     def take_up(self, place: Place, text: str, *, doubtful: bool = False) -> None:
         """Put back a saved answer. One in doubt, or irrelevant, may break its constraints."""
         answer = understand(self.question(place), text, self.lists, self.region, guess=False)
-        if self.relevance()[place] and not doubtful:
+        if not doubtful and self._relevant_at(place):
             hold_answer(self, place, answer)
-        self.answers[place] = answer
+        self._put_back(place, answer)
         if doubtful:
             self.doubtful.add(place)
-        self._worked_out = None
 
     def _read_again(self) -> Iterator[Place]:
         """The region decides gallons and decimal marks; yields what it leaves unreadable."""

@@ -22,11 +22,14 @@ __all__ = ["Known", "Quantities", "Worker"]
 
 @dataclass
 class _State:
-    """What follows from the answers so far."""
+    """What follows from the answers so far, for every place but those that are left."""
 
+    left: list[Place]
+    """In asking order, the next one last."""
     relevant: dict[Place, bool | None] = field(default_factory=dict)
     usual: dict[Place, bool] = field(default_factory=dict)
     given: dict[str, Given] = field(default_factory=dict)
+    known: dict[str, Any] = field(default_factory=dict)
     lookup: Callable[[str], Any] | None = None
     """Made when it is first asked for; what it has worked out once serves until the next answer."""
 
@@ -160,42 +163,66 @@ class Known:
 
     @property
     def _state(self) -> _State:
-        if self._worked_out is None:
-            self._worked_out = self._work_out()
-        return self._worked_out
+        state = self._worked_out
+        return self._up_to(None) if state is None or state.left else state
 
-    def _work_out(self) -> _State:
-        """One pass in asking order: what is relevant, what is asked, what is given."""
-        state = _State()
-        known: dict[str, Any] = {}
-        for place in self.places():
-            question, rules = self.question(place), self._rules[place.id]
-            relevant = self._relevant(rules.relevant, known, state.relevant)
-            finer = rules.finer is not None and rules.finer.holds(known, self.unit_of) is not False
-            state.relevant[place] = relevant
-            state.usual[place] = self.finer or not finer
-            # nothing is assumed before something is said: the first question needs no pint
-            assumed = (finer or rules.taken_for) and relevant and bool(self.answers)
-            answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
-            if relevant and answer and answer.value is not None:
-                give(state.given, place, question, answer)
-                for name in question.names:
-                    known[name] = best(state.given[name].value)
-        complete_animals(state.given, self.questionnaire.repeated, self.animal_count)
+    def _up_to(self, end: Place | None) -> _State:
+        """Goes through the places before one, in asking order, or through all there are."""
+        state = self._worked_out or _State([*self.places()][::-1])
+        if not state.left:
+            return state
+        self._worked_out = None  # until it is done, as Ctrl-C may come in between
+        last = end if end in state.left else None
+        while state.left and state.left[-1] != last:
+            self._go_through(state, state.left.pop())
+        if not state.left:
+            complete_animals(state.given, self.questionnaire.repeated, self.animal_count)
+        self._worked_out = state
         return state
 
-    def _relevant(
-        self, rule: _Rule | None, known: dict[str, Any], so_far: dict[Place, bool | None]
-    ) -> bool | None:
+    def _go_through(self, state: _State, place: Place) -> None:
+        """What holds at one place: whether it is relevant, whether it is asked, what is given."""
+        question, rules = self.question(place), self._rules[place.id]
+        relevant = self._relevant(rules.relevant, state)
+        finer = (
+            rules.finer is not None and rules.finer.holds(state.known, self.unit_of) is not False
+        )
+        state.relevant[place] = relevant
+        state.usual[place] = self.finer or not finer
+        # nothing is assumed before something is said: the first question needs no pint
+        assumed = (finer or rules.taken_for) and relevant and bool(self.answers)
+        answer = self.answers.get(place) or (self._unasked(question) if assumed else None)
+        if relevant and answer and answer.value is not None:
+            give(state.given, place, question, answer)
+            for name in question.names:
+                state.known[name] = best(state.given[name].value)
+
+    def _relevant_at(self, place: Place) -> bool | None:
+        """The relevance of one place, without what follows from it."""
+        state = self._up_to(place)
+        if place in state.relevant:
+            return state.relevant[place]
+        return self._relevant(self._rules[place.id].relevant, state)
+
+    def _put_back(self, place: Place, answer: Answer) -> None:
+        """Take an answer that was saved; what was worked out for the places before it holds."""
+        state, question = self._worked_out, self.question(place)
+        here = state is not None and place in state.left
+        everywhere = place.id == "region" or question.count_of or not self.answers
+        self.answers[place] = answer
+        if everywhere or not here:
+            self._worked_out = None
+
+    def _relevant(self, rule: _Rule | None, state: _State) -> bool | None:
         """Whether a question applies: never by an answer that itself does not apply."""
         if rule is None:
             return True
-        holds = rule.holds(known, self.unit_of)
+        holds = rule.holds(state.known, self.unit_of)
         if holds is not None:
             return holds
         giver = self.questionnaire.giver
-        missing = [Place(giver[n].id) for n in rule.unknown(known) if n in giver]
-        absent = [so_far.get(place) is False for place in missing]
+        missing = [Place(giver[n].id) for n in rule.unknown(state.known) if n in giver]
+        absent = [state.relevant.get(place) is False for place in missing]
         return False if absent and all(absent) else None
 
     def _unasked(self, question: Question) -> Answer | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -407,3 +408,21 @@ def test_what_is_kept_from_answer_to_answer_is_what_is_worked_out_anew() -> None
     assert sum(kept(name) is not None for name in names) > 80
     for name in names:
         assert np.array_equal(kept(name), anew.get(name)), name
+
+
+@pytest.mark.parametrize("path", sorted(demo_folder().glob("*.yaml")), ids=lambda path: path.stem)
+def test_answers_put_back_one_by_one_leave_nothing_out_of_date(path: Path) -> None:
+    """In the file's order, then in another, where what was worked out lies behind each."""
+    interview = assembly.new_interview()
+    setup = setups.read(path, interview.questionnaire)
+    setups.fill(interview, setup)
+    relevant, given = interview.relevance(), interview.given()
+    for place, answer in reversed([*interview.answers.items()]):
+        interview.take_up(place, answer.said, doubtful=True)
+        interview.relevance()
+    fresh = assembly.new_interview()
+    fresh.finer = interview.finer
+    fresh.answers.update(interview.answers)
+    for one in (interview, fresh):
+        assert one.relevance() == relevant and one.given() == given
+        assert list(one.given()) == list(given)
