@@ -7,6 +7,7 @@ import re
 import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
@@ -311,5 +312,7 @@ def _said(block: Labelled) -> Iterator[str]:
     return (f"{lead}: {text}" if lead else text for lead, text in block.rows)
 
 
+@lru_cache(512)
 def _lines(text: str, width: int) -> int:
+    """Lines a text takes; most are asked about again in each room that is tried."""
     return len(textwrap.wrap(text, width))

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -12,7 +14,7 @@ from interview.report.blocks import Block, Drawing, Heading, Paragraph, Table
 from interview.report.cited import Cited, keys_of
 from interview.report.naming import capital
 from interview.report.page.origins import NO_ERROR, formula_origin, readings_error
-from interview.report.pictures.tank_picture import tank_picture
+from interview.report.pictures.tank_picture import TankPicture, tank_picture
 from interview.vocabulary.phrases import ranged, rounded
 from interview.vocabulary.vocabulary import in_table
 
@@ -20,7 +22,7 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit, Figure, GivenLike
     from interview.report.first_page.page import FirstPage
 
-__all__ = ["drawing", "numbers", "readings"]
+__all__ = ["drawings", "numbers", "readings"]
 
 _WORDS = ("choice", "yes/no")
 _SAME = "–"
@@ -41,21 +43,32 @@ def numbers(audit: Audit) -> Iterator[Block]:
         yield Table(columns, cells, sources=keys_of(origin for _, origin in rows))
 
 
-def drawing(audit: Audit, page: FirstPage, most: int, last: int) -> Drawing | None:
-    """The tank to scale; None where there is nothing to draw.
+def drawings(audit: Audit, page: FirstPage) -> Callable[[int, int], Drawing | None]:
+    """Draws the tank to scale, the same but once; None where there is nothing to draw.
+
+    A page is tried in one room after another until it fits, and many draw alike.
 
     Args:
         audit: the tank and what was found
         page: what the first page says of it
-        most: lines it should take; more where the marks need them
-        last: the number of the last step that is marked
+
+    Returns:
+        what takes the lines it should take (more where the marks need them) and the number of
+        the last step that is marked
     """
-    marks = [mark for mark in page.marks if mark.number <= last]
-    picture = tank_picture(
-        audit, page.after, marks, listed=page.listed, from_above=False, most_lines=most
-    )
-    lines = picture.lines(_PAPER)
-    return Drawing(lines, picture.brief, picture) if lines else None
+
+    @cache
+    def marked(*numbers: int) -> TankPicture:
+        marks = [mark for mark in page.marks if mark.number in numbers]
+        return tank_picture(audit, page.after, marks, listed=page.listed, from_above=False)
+
+    @cache
+    def drawn(most: int, *numbers: int) -> Drawing | None:
+        picture = replace(marked(*numbers), most_lines=most)
+        lines = picture.lines(_PAPER)
+        return Drawing(lines, picture.brief, picture) if lines else None
+
+    return lambda most, last: drawn(most, *(m.number for m in page.marks if m.number <= last))
 
 
 def _row(audit: Audit, figure: Figure) -> tuple[tuple[str, ...], Cited] | None:

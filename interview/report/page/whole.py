@@ -10,7 +10,7 @@ from interview.report.cited import source_name
 from interview.report.first_page.blocks import page_blocks
 from interview.report.first_page.page import first_page
 from interview.report.page.closing import calendar_blocks, how_to_read, safety_notes
-from interview.report.page.figures import drawing, numbers, readings
+from interview.report.page.figures import drawings, numbers, readings
 from interview.report.page.layers import buy_layer, checks_layer, mishap_layer
 from interview.report.page.origins import assumption_blocks
 from interview.report.page.plan_steps import plan_blocks
@@ -32,7 +32,7 @@ def page_of(
     """The audit's first page; if `whole` everything else after it, from numbers to sources."""
     page = first_page(audit, advice, date)
     plans = advice.plans if advice else ()
-    yield from page_blocks(page, plans, lambda most, last: drawing(audit, page, most, last))
+    yield from page_blocks(page, plans, drawings(audit, page))
     if whole:
         yield from with_sources(audit, layers_of(audit, advice))
 
