@@ -265,6 +265,14 @@ def test_a_name_typed_as_an_answer_does_not_rename_the_customers_tank(
     assert _titles(folder) == ["Anna 14"]
 
 
+def test_what_is_told_where_a_name_is_agreed_to_is_not_lost(folder: Path) -> None:
+    story = "1; we have a slider of 20 cm in a 120 x 50 x 50 cm tank"
+    face = _sold(
+        *SHOP, "Anna 14", "planning; no", story, "Mrs Brown", "the water is 25 C", "no", "yes"
+    )
+    assert "the water is 25 C" in face.repeated
+
+
 def test_a_customers_name_that_is_meant_renames_the_tank_once_agreed(folder: Path) -> None:
     _sold(*SHOP, "Anna 14", "planning; no", "Mrs Brown", "yes", "1", "stop")
     assert _titles(folder) == ["Mrs Brown"]

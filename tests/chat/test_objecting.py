@@ -16,6 +16,8 @@ PUT_RIGHT = {
     "the tank is not on a shelf, it is on the floor": ("stand", "floor"),
     "yes but the filter is a canister": ("filter_kind", "canister"),
     "but we have no lid": ("cover_water", "none"),
+    "number 7 is 150 W": ("heater_power", "150 W"),
+    "the second should be 2": ("animal_count", "2"),
 }
 
 
@@ -33,6 +35,28 @@ def test_an_objection_that_tells_nothing_else_is_asked_which_line_it_means(line:
     held = talk([TOLD, line, "yes", "stop"])
     assert "Which line is it?" in held.face.tones("note")[-1]
     assert len(held.face.listings) == 1 and held.said("stand") == "shelf"
+
+
+LEFT_OUT = {
+    "everything but the heater": "heater_power",
+    "yes, all except number 7": "heater_power",
+    "not a slider": "species",
+    "no slider": "species",
+    "drop the third one": "species",
+}
+
+
+@pytest.mark.parametrize("line", LEFT_OUT)
+def test_a_line_goes_by_its_place_or_by_what_stands_there(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    told = {place.id for place in held.interview.answers}
+    assert {"species", "heater_power", "tank_size"} - told == {LEFT_OUT[line]}
+    assert not held.face.tones("refusal")
+
+
+def test_a_line_called_wrong_by_its_place_is_asked_anew() -> None:
+    held = talk([TOLD, "the fourth one is wrong", "18 cm", "yes", "stop"])
+    assert held.said("carapace_length", 0) == "18 cm"
 
 
 def test_a_short_sentence_with_a_number_waits_for_its_turn() -> None:

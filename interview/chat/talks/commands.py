@@ -79,7 +79,7 @@ class Commands(Choosing):
         try:
             return self.hear(asked)
         finally:
-            self.said_already = waiting
+            self.said_already = [*waiting, *self.said_already]
 
     def hear_later(self, line: str) -> None:
         """Keep a line that belongs to the next question: it is heard there as if typed."""

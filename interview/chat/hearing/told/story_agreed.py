@@ -10,6 +10,14 @@ from interview.chat.hearing.asked_instead import asks, asks_to_skip
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
+from interview.chat.hearing.told.list_lines import (
+    CHANGE,
+    DROP,
+    by_its_line,
+    fits,
+    lines_meant,
+    names_a_line,
+)
 from interview.chat.hearing.told.story import (
     Story,
     label_of,
@@ -19,21 +27,14 @@ from interview.chat.hearing.told.story import (
 )
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
-from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.contrast import asserted
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either
-from interview.words.text.tokens import plain_words, tokenise
+from interview.words.text.tokens import plain_words
 
 __all__ = ["agreed"]
 
-_DROP = re.compile(
-    r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line )?(.+)", re.IGNORECASE
-)
-_CHANGE = re.compile(
-    r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$", re.IGNORECASE
-)
 _ALL_WRONG = re.compile(
     r"(?:(?:no|not|wrong|thats?|is|its?|isnt|right|all|of|this|everything|forget) ?)+"
 )
@@ -86,6 +87,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     while story.answers:
         line = talk.hear_now(_ASK)
         talk.hear_of_illness(line)
+        line = by_its_line(talk.interview, story, line)
         word, (agrees, rest) = word_of(line), agreed_in(line)
         otherwise = _told_otherwise(talk.interview, story, line)
         if otherwise is not None:
@@ -127,7 +129,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         line = line.strip(" .!?")
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
-        if _talks(line) and not _names_a_line(talk.interview, story, line):
+        if _talks(line) and not names_a_line(talk.interview, story, line):
             objects = _objects(line)
             later += [] if objects else [line]
             talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
@@ -152,9 +154,9 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | No
     """What a line tells that the list has otherwise; what it adds, too, where it objects to it."""
     agrees, rest = agreed_in(line)
     said = line if agrees is None or _DENIES.match(line) else rest
-    drop = _DROP.fullmatch(line.strip(" .!?"))
-    leaves_out = drop and (agrees is None or len(_meant(interview, story, drop[1])) == 1)
-    if not said or leaves_out or _CHANGE.fullmatch(said):
+    drop = DROP.fullmatch(line.strip(" .!?"))
+    leaves_out = drop and (agrees is None or len(lines_meant(interview, story, drop[1])) == 1)
+    if not said or leaves_out or CHANGE.fullmatch(said):
         return None
     held, told = dict(story.answers), read_story(interview, asserted(said))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
@@ -189,9 +191,9 @@ def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
     The same story where it fits several, which is asked then.
     """
     said = _LED.sub("", line.strip(" .!")).strip()
-    if not said or said.isdecimal() or _meant(talk.interview, story, said):
+    if not said or said.isdecimal() or lines_meant(talk.interview, story, said):
         return None
-    found = [place for place, _ in story.answers if _fits(talk.interview, story, place, said)]
+    found = [place for place, _ in story.answers if fits(talk.interview, story, place, said)]
     if len(found) == 1:
         return story.with_answer(found[0], said)
     if found:
@@ -201,21 +203,9 @@ def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
     return None
 
 
-def _fits(interview: Interview, story: Story, place: Place, said: str) -> bool:
-    question = interview.question(place)
-    try:
-        counts = read_number(tokenise(said)) is not None and interview.lists.options_of(question)
-        if place.id == _STAGE or counts:  # no option is meant by its number
-            return False
-        understand(question, said, interview.lists, story.region, interview.system)
-    except NotUnderstood:
-        return False
-    return True
-
-
 def _talks(line: str) -> bool:
     """Whether a line tells something, rather than leaves out or changes a line of the list."""
-    counts = any(map(str.isdigit, line)) and not (_DROP.fullmatch(line) or _CHANGE.fullmatch(line))
+    counts = any(map(str.isdigit, line)) and not (DROP.fullmatch(line) or CHANGE.fullmatch(line))
     return len(line.split()) >= (_LEAST_WITH_A_NUMBER if counts else _LEAST_SAID)
 
 
@@ -224,19 +214,12 @@ def _objects(line: str) -> bool:
     return not known_words("asked_instead", "objects").isdisjoint(plain_words(line).split())
 
 
-def _names_a_line(interview: Interview, story: Story, line: str) -> bool:
-    """Whether a line leaves out or changes one of those that were heard, by its name."""
-    change, drop = _CHANGE.fullmatch(line), _DROP.fullmatch(line)
-    name = change[1] if change else drop[1] if drop else line
-    return bool(_meant(interview, story, name))
-
-
 def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
     """The story with one line left out or changed; None where none was."""
     interview, face = talk.interview, talk.face
-    change, drop = _CHANGE.fullmatch(line), _DROP.fullmatch(line)
+    change, drop = CHANGE.fullmatch(line), DROP.fullmatch(line)
     name = change[1] if change else drop[1] if drop else line
-    found = _meant(interview, story, name)
+    found = lines_meant(interview, story, name)
     if len(found) != 1:
         which = " or ".join(f"“{label_of(interview, story, place)}”" for place in found)
         trouble = f"Which one: {which}?" if found else f"No line goes by “{name}”."
@@ -247,25 +230,6 @@ def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
         return _changed(talk, story, place, change[2] or "")
     face.say(f"I leave out “{label_of(interview, story, place)}” and ask it later.")
     return story.without([place])
-
-
-def _meant(interview: Interview, story: Story, name: str) -> list[Place]:
-    """The lines that go by a number or a name: whole, else by all of its words."""
-    places = [place for place, _ in story.answers]
-    if name.isdecimal():
-        return places[int(name) - 1 : int(name)] if int(name) else []
-    wanted = plain_words(name)
-    names = {place: _names(interview, story, place) for place in places}
-    whole = [place for place in places if wanted in names[place]]
-    words = set(wanted.split())
-    part = [p for p in places if words and any(words <= set(n.split()) for n in names[p])]
-    return whole or part
-
-
-def _names(interview: Interview, story: Story, place: Place) -> list[str]:
-    question = interview.question(place)
-    ways = (label_of(interview, story, place), place.id, *question.trade_names, question.label)
-    return [plain_words(way.replace("_", " ")) for way in ways]
 
 
 def _changed(talk: Choosing, story: Story, place: Place, said: str) -> Story:
