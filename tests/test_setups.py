@@ -331,6 +331,12 @@ def test_a_tag_runs_nothing(tmp_path: Path, tagged: str) -> None:
     assert not mark.exists()
 
 
+@pytest.mark.parametrize("tag", ["!mine", "!!set", "!!map"])
+def test_a_tag_before_a_mapping_is_no_bug_of_ours(tmp_path: Path, tag: str) -> None:
+    with pytest.raises(SetupError, match="takes one answer in plain words"):
+        _taken(tmp_path, f"{HEAD}  stage: {tag} {{a: b}}\n")
+
+
 def test_escape_codes_in_a_file_reach_nobody(tmp_path: Path) -> None:
     text = 'format: tankside/1\ntitle: "\\e[2Jred\\u202e"\nanswers: {live_plants: "\\e[31mmoss"}\n'
     setup = _read(tmp_path, text)
