@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
+from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 from interview.audit.tank import Tank
 from interview.care.facts import assumptions
 from interview.core.numeric import is_number
+from interview.core.working import Working
 
 __all__ = ["Sensitivity", "doubt_of", "sensitivities"]
 
@@ -44,18 +46,45 @@ def doubt_of(name: str, tank: Tank) -> tuple[Sensitivity, ...]:
     )
 
 
-def sensitivities(name: str, tank: Tank) -> dict[str, float]:
+def sensitivities(name: str, tank: Tank) -> Mapping[str, float]:
     """Each reading and assumption behind a quantity, with its share of the variance."""
-    drawn = tank.sample.get(name)
+    sample = _ranked.setdefault(tank.sample, _Ranked({}, {}))
+    if name not in sample.shares:
+        sample.shares[name] = _shares(name, tank.sample, sample.columns)
+    return sample.shares[name]
+
+
+_Ranks: TypeAlias = NDArray[np.float64]
+
+
+@dataclass(frozen=True)
+class _Ranked:
+    """What was found of one sample: findings and pages ask for the same again and again."""
+
+    columns: dict[str, tuple[_Ranks, ...]]
+    """By what is known, the ranks of its draws, of each animal's; none where they don't vary."""
+    shares: dict[str, dict[str, float]]
+
+
+_ranked: WeakKeyDictionary[Working, _Ranked] = WeakKeyDictionary()
+
+
+def _shares(name: str, sample: Working, columns: dict[str, tuple[_Ranks, ...]]) -> dict[str, float]:
+    drawn = sample.get(name)
     if drawn is None or not is_number(drawn) or np.ndim(drawn) != 1:
         return {}
     if not _varies(drawn):
         return {}
-    wiring = tank.sample.wiring
-    names = wiring.upstream(name) if name in wiring.formulas else ()
-    found = _uncertain(tank.sample.known, {name, *names})
+    upstream = sample.wiring.upstream(name) if name in sample.wiring.formulas else ()
     ranks = _ranks(np.asarray(drawn, dtype=float))
-    return {source: _share(sample, ranks) for source, sample in found}
+    shares: dict[str, float] = {}
+    for source, draws in _uncertain(sample.known, {name, *upstream}):
+        if source not in columns:
+            each = draws[:, None] if draws.ndim == 1 else draws
+            columns[source] = tuple(_ranks(column) for column in each.T if _varies(column))
+        found = [_share(column, ranks) for column in columns[source] if len(column) == len(ranks)]
+        shares[source] = max(found, default=0.0)
+    return shares
 
 
 def _uncertain(
@@ -79,18 +108,14 @@ def _varies(values: Any) -> bool:
     return bool(finite.size and finite.max() > finite.min())
 
 
-def _share(sample: NDArray[np.float64], ranks: NDArray[np.float64]) -> float:
+def _share(one: _Ranks, other: _Ranks) -> float:
     """Share of the variance that goes with one input: squared correlation of the ranks."""
-    columns = sample[:, None] if sample.ndim == 1 else sample
-    shares = [
-        np.corrcoef(_ranks(column), ranks)[0, 1] ** 2
-        for column in columns.T
-        if len(column) == len(ranks) and _varies(column)
-    ]
-    return float(max(shares, default=0.0))
+    count = len(one)
+    mean, variance = (count - 1) / 2, (count**2 - 1) / 12  # of the ranks 0 to count - 1
+    return float((one @ other / count - mean * mean) / variance) ** 2
 
 
-def _ranks(values: NDArray[np.float64]) -> NDArray[np.float64]:
+def _ranks(values: NDArray[np.float64]) -> _Ranks:
     ranks = np.empty(len(values))
     ranks[np.argsort(values, kind="stable")] = np.arange(len(values))
     return ranks
