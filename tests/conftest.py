@@ -56,7 +56,7 @@ SLOW = {
     *("test_planning", "test_fuzz", "test_any_answers", "test_every_data_file", "test_plans"),
     *("test_whole_interview", "test_every_screen", "test_moving_about", "test_witness"),
     *("test_meanings", "test_impossible", "test_tidy", "test_developers", "test_wheel"),
-    *("test_chances", "test_search"),
+    *("test_chances", "test_search", "test_told", "test_recheck", "test_first_page"),
 }
 
 
