@@ -56,8 +56,8 @@ class AmountAt:
         return self.kind in ("length", "number")
 
 
-def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
-    """The unit of a number and its end; "in" is none in 2 in a 40 breeder."""
+def _unit_after(text: Text, at: int, number: Number) -> tuple[Unit | None, int]:
+    """The unit of a number and its end; "in" is none in 2 in a 40 breeder, 50 x 50 in glass."""
     if "ish" in (text.word(number.end), text.word(number.end + 1)):
         ish = number.end + (text.word(number.end) == "-") + 1  # eight-ish inches
         if found := match_unit(text.tokens, ish, TOLD):
@@ -66,7 +66,9 @@ def _unit_after(text: Text, number: Number) -> tuple[Unit | None, int]:
     loose = text.word(end - 1) == "in" and not text.tokens[end - 1].glued
     following = text.tokens[end].raw if end < len(text.tokens) else ""
     is_name = following[:1].isupper() and following[1:].islower()  # a couple in Lyon
-    is_none = loose and (is_name or text.word(end) in known_words("told", "not_inches"))
+    made_of = known_words("told", "made_of") if text.word(at - 1) in _TIMES else frozenset()
+    no_inches = known_words("told", "not_inches") | made_of
+    is_none = loose and (is_name or text.word(end) in no_inches)
     return (None, number.end) if is_none else (unit, end)
 
 
@@ -83,7 +85,7 @@ def amount_at(text: Text, at: int) -> AmountAt | None:
     number = read_number(text.tokens, at)
     if number is None:
         return None
-    unit, end = _unit_after(text, number)
+    unit, end = _unit_after(text, at, number)
     article = text.word(at) in ("a", "an") and number.end == at + 1
     named = known_words("told", "whole") | known_words("told", "small")
     if article and not (unit and text.word(number.end) in named):
@@ -102,7 +104,7 @@ def _with_smaller(text: Text, at: int, unit: Unit) -> int:
     number = read_number(text.tokens, at + joined)
     if number is None:
         return at
-    below, end = _unit_after(text, number)
+    below, end = _unit_after(text, at, number)
     if below is None:
         halved = joined and number.is_part and (unit == "m" or unit in known_words("told", "whole"))
         low, high = _BARE_SMALLER.get(unit, (0, 0))

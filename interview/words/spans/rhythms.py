@@ -86,7 +86,7 @@ def _times_in() -> re.Pattern[str]:
     of_days = r"(?:single\s+)?(?:days?|mornings?|evenings?|nights?)(?!\s+old)"
     return _form(
         rf"\b(?P<often>{often})\s*-?(?:{'|'.join(rhythms.times)}|{of_days})?,?\s*"
-        rf"(?:(?:{_any(rhythms.in_every)})(?:(?<=/)|\b)\s*"
+        rf"(?:(?:(?:{_any(rhythms.in_every)})(?:(?<=/)|\b)\s*|(?<=\dx)|(?<=\dx )|(?<=times ))"
         rf"(?:(?P<many>{number}|{_any(rhythms.ordinals)})\s+)?"
         rf"(?P<period>{_period_form()}|(?:(?<=of )|(?<=the ))(?:seven|7))|"
         rf"(?<!-)(?P<adverb>{_any(rhythms.adverbs)}))\b"
