@@ -60,11 +60,13 @@ def faults_between(asked: Mapping[str, tuple[str, ...]], units: Mapping[str, str
 def _faults_of_learned(asked: Mapping[str, tuple[str, ...]]) -> Iterator[str]:
     """Questions and choices that can be heard in a story, though there are none such."""
     from interview.words.learned.candidates import WATER_DEPTH
-    from interview.words.learned.model import SET, WEIGHTS, about
+    from interview.words.learned.model import WEIGHTS, about
+    from interview.words.learned.names import SET, asked_by
 
     told = [(name, one) for name, choices in about().choices.items() for one in choices]
     told = [(name, one or choice) for at, choice in told for name, _, one in (at.partition(SET),)]
-    names = {*(name for name, _ in told), *about().amounts} - {WATER_DEPTH, *asked}
+    heard = (*(name for name, _ in told), *about().amounts)
+    names = {asked_by(name)[0] for name in heard} - {WATER_DEPTH, *asked}
     wrong = [f"there is no question {name}" for name in sorted(names)]
     wrong += [
         f"“{choice}” is no choice at the question {name}"

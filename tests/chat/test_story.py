@@ -56,7 +56,7 @@ def test_what_was_not_used_is_shown() -> None:
         ("My tank is 80 x 40 x 40 cm outside, the water line is 9 cm below the rim, and the "
          "hose is 2 m long.", ("2 m",)),
         ("One slider in a glass tank. Water line: 9 cm", ()),
-        ("The water line is 9 cm below the rim, the rim is chipped.", ("rim is chipped",)),
+        ("The water line is 9 cm below the rim, the rim is dusty.", ("rim is dusty",)),
         ("The water line is 9 cm below the rim, the hose is 2 m long, no pipe.", ("pipe",)),
         ("The water line is 9 cm below the rim, the hose is 2 m long, a pipe.", ()),
     ],

@@ -43,10 +43,10 @@ def test_the_half_that_was_held_out_is_counted(capsys: pytest.CaptureFixture[str
             f"\nheld out: {found.recall:.3f} of {sum(found.said.values())}, wrong {wrong}", end=""
         )
         print(f", by phrases {found.by_phrases:.3f}; of {found.guessed} guesses wrong {guessed}")
-    assert found.recall >= 0.85
+    assert found.recall >= 0.89
     assert found.by_phrases >= 0.69
     assert wrong <= 1
-    assert guessed <= 5
+    assert guessed <= 3
 
 
 def test_of_those_written_later_nothing_is_wrong(capsys: pytest.CaptureFixture[str]) -> None:
@@ -86,16 +86,17 @@ def test_of_voices_nobody_had_heard_before_nothing_is_wrong(
 @pytest.mark.parametrize(
     ("half", "least", "misread", "guessed"),
     [
-        ("newest_counted", 0.92, 8, 5),
-        ("latest_counted", 0.87, 21, 6),
-        ("short_tuned", 0.82, 3, 2),
-        ("short_counted", 0.82, 4, 0),
+        ("natural_counted", 0.83, 11, 14),
+        ("newest_counted", 0.94, 6, 4),
+        ("latest_counted", 0.93, 11, 7),
+        ("short_tuned", 0.87, 3, 1),
+        ("short_counted", 0.86, 4, 3),
     ],
 )
 def test_of_writers_whom_nobody_tuned_to_most_is_taken(
     half: str, least: float, misread: int, guessed: int, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """Stories of four writers and short messages of one; nothing was learned from them."""
+    """Stories of six writers and short messages of one; nothing was learned from them."""
     found = score(half)
     with capsys.disabled():
         wrong = f"wrong {found.misread} and {found.guessed_wrongly} guesses"
@@ -110,7 +111,7 @@ def test_of_writers_whom_nobody_tuned_to_most_is_taken(
     [
         ("two_writers", 0.78, 0, 4),
         ("two_more_writers", 0.77, 3, 3),
-        ("two_other_writers", 0.79, 0, 1),
+        ("two_other_writers", 0.79, 0, 2),
     ],
 )
 def test_of_writers_who_knew_nothing_of_it_three_quarters_are_taken(

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["NOT_FOUND", "Meant", "at_question", "hold_to_what_is_told", "meant_by"]
 
 NOT_FOUND = "I didn't find an answer to this question in that"
-_LIKELY, _SURE, _HARDLY = 0.8, 0.97, 0.03
+_LIKELY, _SURE, _HARDLY = 0.95, 0.998, 0.03
 """Chance from which a choice is offered, from which it is taken and said back, and under which
 what phrases took is not believed (assumption; tests/RESULTS.md tells what comes of them)."""
 _UNKNOWN = "unknown"
@@ -83,7 +83,8 @@ def hold_to_what_is_told(interview: Interview, place: Place, line: str, said: st
 
 def _heard(question: Question, line: str) -> Mapping[str, float]:
     """How likely a line answers with each choice; nothing of a few words, or of no choices."""
-    is_named = question.id == _NAMED or len(line.split()) < _LEAST_WORDS
+    words = [word for word in plain_words(line).split() if word.isalpha() and len(word) > 1]
+    is_named = question.id == _NAMED or len(words) < _LEAST_WORDS
     if is_named or question.type not in ("choice", "yes_no"):
         return {}
     chances = _read(at_question(question, line[:_LONGEST]))

@@ -17,10 +17,8 @@ from numpy.typing import NDArray
 
 from interview.words.learned.encoder import Tensors
 
-__all__ = ["SET", "WEIGHTS", "About", "Model", "about", "load", "model", "one_of"]
+__all__ = ["WEIGHTS", "About", "Model", "about", "load", "model"]
 
-SET = "="
-"""Stands between a question and each of its choices where several may hold at once."""
 WEIGHTS = Path(__file__).with_name("weights.npz")
 
 
@@ -49,11 +47,6 @@ class Model:
     def longest(self) -> int:
         """Pieces of the longest text, with those that open and close it."""
         return len(self.tensors["encoder.positions.weight"])
-
-
-def one_of(question: str, choice: str) -> str:
-    """The name by which one choice of several is heard: told (“yes”) or not."""
-    return f"{question}{SET}{choice}"
 
 
 def load(path: Path) -> Model:

@@ -16,6 +16,7 @@ import numpy as np
 from interview.words.learned.candidates import Candidate
 from interview.words.learned.encoder import Floats, encoded, linear, softmax
 from interview.words.learned.model import Model
+from interview.words.learned.names import asked_by
 from interview.words.learned.wordpiece import CLOSING, OPENING, Piece, pieces_of
 
 __all__ = ["AROUND", "NONE", "Choosing", "Heard", "heard"]
@@ -104,6 +105,7 @@ def _choices(
 
 def _of_amount(model: Model, vector: Floats, candidate: Candidate) -> Mapping[str, float]:
     names = (NONE, *model.about.amounts)
-    fit = [n for n, name in enumerate(names) if name == NONE or name in candidate.says]
+    says = {NONE, *candidate.says}
+    fit = [n for n, name in enumerate(names) if asked_by(name)[0] in says]
     chances = softmax(linear(vector, model.tensors, "amounts")[fit])
     return dict(zip((names[n] for n in fit), chances.tolist(), strict=True))

@@ -1,6 +1,6 @@
-"""The clauses of a story, and which of its amounts are denied or taken back.
+"""The clauses of a story, and which of its amounts are taken back.
 
-All else that isn't so, as wishes and the past, is left to what was learned.
+All else that isn't so, as what is denied, wished for or past, is left to what was learned.
 """
 
 from __future__ import annotations
@@ -34,12 +34,12 @@ def clauses_in(told: Sequence[Sentence]) -> Iterator[Clause]:
 
 
 def is_retracted(told: Sequence[Sentence], start: int, stop: int) -> bool:
-    """Whether an amount there is denied or asked about, or something beside it taken back."""
+    """Whether an amount there is taken back, or something beside it."""
     for sentence, following in zip_longest(told, told[1:]):
         parts = enumerate(sentence.parts)
         at = [n for n, part in parts if part.start < stop and start < part.end]
         if at:
-            first, end = at[0], at[-1] + 1
-            off = sentence.asked or sentence.corrections or (following and following.corrections)
-            return bool(off) or sentence.is_denied(first, end) or is_mended(sentence, end)
+            end = at[-1] + 1
+            off = sentence.corrections or (following and following.corrections)
+            return bool(off) or is_mended(sentence, end)
     return False

@@ -11,6 +11,7 @@ from learning.examples import Example
 from learning.pack import LONGEST
 from torch import Tensor
 
+from interview.words.learned.names import asked_by
 from interview.words.learned.readings import AROUND, NONE
 from interview.words.learned.wordpiece import CLOSING, OPENING, pieces_of
 
@@ -79,7 +80,8 @@ class Reader:
                 if one.start < candidate.stop and candidate.start < one.stop
             ]
             if at:
-                fit = [self.amounts[name] for name in (NONE, *candidate.says)]
+                says = {NONE, *candidate.says}
+                fit = [n for name, n in self.amounts.items() if asked_by(name)[0] in says]
                 wanted = [self.amounts[name] for name in right]
                 spans.append(Span(at[0], at[-1] + 1, fit, wanted))
         rows = {

@@ -16,28 +16,30 @@ from interview.chat.hearing.told.second_hearing import asked_amounts
 from interview.graph.answers import understand
 from interview.words.amounts.quantity import read_quantity
 from interview.words.learned.candidates import WATER_DEPTH, Candidate, candidates
-from interview.words.learned.model import SET, one_of
+from interview.words.learned.names import MOST_TURTLES, SET, asked_by, of_turtle, one_of
 from interview.words.learned.readings import NONE
 from interview.words.text.refusal import NotUnderstood
 
 PARAGRAPHS = (
     *("tuning", "tuning_further", "voices_tuned"),
     *("two_writers", "two_more_writers", "two_other_writers"),
-    *(f"to_learn/stories_{n}" for n in range(1, 14)),
+    *(f"to_learn/stories_{n}" for n in range(1, 24)),
 )
-SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 9)))
+SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 12)))
 """Put together at random to texts as long as a paragraph."""
 ANSWERS = ("to_learn/answers_1", "to_learn/answers_2")
 """Said at a question."""
 WITH_SETS = frozenset(
     {
-        *(f"to_learn/stories_{n}" for n in (1, 2, 4, 6, *range(9, 14))),
-        *(f"to_learn/snippets_{n}" for n in range(6, 9)),
+        *(f"to_learn/stories_{n}" for n in (1, 2, 4, 6, *range(9, 24))),
+        *(f"to_learn/snippets_{n}" for n in range(6, 12)),
     }
 )
 """In which it is noted, too, where several choices may hold at once."""
 LEARNED_FROM = (*PARAGRAPHS, *SENTENCES, *ANSWERS)
 """The files of told texts; none of those that are only counted."""
+_COUNT, _MOST_COUNTED = "animal_count", 6
+"""Counted by how many are told of, too; one is never told apart from none."""
 _LISTS, _QUESTIONS = assembly.lists(), assembly.questionnaire().by_id
 _ASKED = asked_amounts(_QUESTIONS.values())
 
@@ -68,15 +70,22 @@ def options() -> dict[str, tuple[str, ...]]:
         if question.type == "yes_no":
             found[question.id] = ("yes", "no")
         elif question.type == "choice":
-            found[question.id] = tuple(one.name for one in _LISTS.options_of(question))
+            names = tuple(one.name for one in _LISTS.options_of(question))
+            found.update(dict.fromkeys(_heard_of(question.id), names))
         elif question.type == "choices":
             found.update((one_of(question.id, one.name), ("yes",)) for one in question.choices)
-    return found
+    return found | {_COUNT: tuple(map(str, range(2, _MOST_COUNTED + 1)))}
 
 
 def amounts() -> tuple[str, ...]:
     """The questions that are told by an amount, and how deep the water is."""
-    return (*_ASKED, WATER_DEPTH)
+    return (*(name for question in _ASKED for name in _heard_of(question)), WATER_DEPTH)
+
+
+def _heard_of(question: str) -> Sequence[str]:
+    """The names by which a question is heard, of each turtle if it is asked of each."""
+    turtles = range(MOST_TURTLES if _QUESTIONS[question].repeat else 1)
+    return [of_turtle(question, animal) for animal in turtles]
 
 
 def examples(half: str) -> Iterator[Example]:
@@ -91,6 +100,7 @@ def examples(half: str) -> Iterator[Example]:
             for name, names in options().items()
             if (right := _right(names, facts.get(name), may.get(name)))
         }
+        choices |= _counted(row["facts"], row.get("may", {}))
         found = candidates(
             row["text"],
             _ASKED,
@@ -121,11 +131,22 @@ def _right(
     return right or [*names, NONE]
 
 
+def _counted(facts: Mapping[str, Any], may: Mapping[str, Any]) -> Mapping[str, Sequence[str]]:
+    """How many turtles are told of, where it may be more than one."""
+    told, likely = (
+        int(rows.get(_COUNT, "0")) or len(rows.get("animals", ())) for rows in (facts, may)
+    )
+    some = str(min(max(told, likely), _MOST_COUNTED))
+    return {_COUNT: [some] if told > 1 else [some, NONE]} if int(some) > 1 else {}
+
+
 def _told(candidate: Candidate, wanted: Mapping[str, Sequence[Any]], region: str) -> Sequence[str]:
     right = []
-    for name, said in candidate.says.items():
-        value = _value(name, said, region) if wanted.get(name) else None
-        if value is not None and any(alike(value, one) for one in wanted[name]):
+    for name, values in wanted.items():
+        question, _ = asked_by(name)
+        said = candidate.says.get(question) if values else None
+        value = None if said is None else _value(question, said, region)
+        if value is not None and any(alike(value, one) for one in values):
             right.append(name)
     return right or [NONE]
 
@@ -134,7 +155,7 @@ def _values(rows: Mapping[str, Any], region: str) -> dict[str, list[Any]]:
     found: dict[str, list[Any]] = defaultdict(list)
     for place, said in facts_of(dict(rows)):
         value = _value(place.id, said, region)
-        found[place.id].append(value)
+        found[of_turtle(place.id, place.animal)].append(value)
         if isinstance(value, tuple) and _QUESTIONS[place.id].type == "choices":
             found.update((one_of(place.id, name), ["yes"]) for name in value)
     return found

@@ -13,21 +13,30 @@ from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.in_context import below_rim
-from interview.chat.hearing.told.second_hearing import SecondHearing
+from interview.chat.hearing.told.second_hearing import SecondHearing, of_all
+from interview.chat.hearing.told.turtles_heard import (
+    COUNT,
+    KIND,
+    Turtles,
+    chance_of_number,
+    is_of_turtles,
+)
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.questions import Question
 from interview.words.intents.story import Extracted
+from interview.words.learned.names import asked_by, one_of
 from interview.words.learned.retracted import Clause, clauses_in, is_retracted
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
-    from interview.words.learned.readings import Choosing
+    from interview.words.learned.readings import Choosing, Heard
 
 __all__ = ["Guess", "guesses", "makes_safer"]
 
-_SURE, _SURER = 0.9, 0.95
-"""Chance from which a guess is made; what other bounds do stands in tests/RESULTS.md."""
+_SURE, _SURER = 0.95, 0.99
+"""Chance from which a guess is made: of an amount, of turtles and of several choices in a story,
+and of one choice or in a line or two (assumption; tests/RESULTS.md tells what others do)."""
 _SAFER = frozenset(
     {
         *(("vulnerable_person", "no"), ("lamp_holder", "ceramic")),
@@ -36,9 +45,10 @@ _SAFER = frozenset(
     }
 )
 """What makes a tank look safer than it may be."""
+_SUREST = 0.97
 _TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
-_COUNT, _STAGE = Place("animal_count"), Place("stage")
+_COUNT, _STAGE = Place(COUNT), Place("stage")
 
 
 class Guess(NamedTuple):
@@ -52,10 +62,14 @@ class Guess(NamedTuple):
     stop: int
     """The characters it rests on most."""
     amount: Candidate | None = None
+    is_of_several: bool = False
+    """Whether several choices may hold."""
 
     def meets(self, other: Guess) -> bool:
-        """Whether both are amounts of the same words."""
+        """Whether both are amounts of the same words, and not of several turtles at once."""
         one, more = self.amount, other.amount
+        if one is more and self.place.id == other.place.id:
+            return False
         return bool(one and more and one.start < more.stop and more.start < one.stop)
 
 
@@ -64,6 +78,7 @@ def guesses(
     told: Extracted,
     answers: Sequence[tuple[Place, str]],
     hearing: SecondHearing,
+    turtles: Turtles,
     doubts: Set[Place] = frozenset(),
     *,
     whole: bool = True,
@@ -75,16 +90,18 @@ def guesses(
         told: what phrases took of a story
         answers: that, by their questions
         hearing: how likely it tells what
+        turtles: those of the phrases beside those that were heard
         doubts: where phrases took another answer than is likely, which are asked instead
         whole: whether a story is told; of a line or two a turtle need not be there yet
     """
-    known = {place for place, _ in answers} | interview.answers.keys() | doubts
+    known = {place for place, _ in answers} | interview.answers.keys()
+    known |= doubts if turtles.believed else {one for one in doubts if not is_of_turtles(one)}
     likely = [
         one
-        for one in _likely(interview, told, known, hearing)
-        if _is_sure(one) and (whole or one.place != _STAGE)
+        for one in _likely(interview, told, known, hearing, turtles)
+        if _is_sure(one, whole=whole) and (whole or one.place != _STAGE)
     ]
-    likely.sort(key=lambda one: -one.chance)
+    likely.sort(key=lambda one: (one.place != _COUNT, -one.chance))
     if not likely:
         return
     trial = Interview(interview.questionnaire, interview.lists)
@@ -106,8 +123,9 @@ def guesses(
             yield guess._replace(said=said)
 
 
-def _is_sure(guess: Guess) -> bool:
-    return guess.chance >= (_SURER if makes_safer(guess.place.id, guess.said) else _SURE)
+def _is_sure(guess: Guess, *, whole: bool = True) -> bool:
+    is_of_choice = not (guess.amount or guess.is_of_several or is_of_turtles(guess.place))
+    return guess.chance >= (_SURER if is_of_choice or not whole else _SURE)
 
 
 def makes_safer(name: str, said: str) -> bool:
@@ -116,37 +134,71 @@ def makes_safer(name: str, said: str) -> bool:
 
 
 def _likely(
-    interview: Interview, told: Extracted, known: Set[Place], hearing: SecondHearing
+    interview: Interview,
+    told: Extracted,
+    known: Set[Place],
+    hearing: SecondHearing,
+    turtles: Turtles,
 ) -> Iterator[Guess]:
     """The likeliest of all that may be told of one place that has no answer."""
     rivals: dict[Place, list[Guess]] = defaultdict(list)
-    counted = not known.isdisjoint((_COUNT, Place("species", 0))) or _COUNT in interview.answers
-    several = interview.animal_count > 1 or any(place.animal for place in known)
-    is_one = counted and not several  # else nobody knows of which turtle it is
     clauses = list(clauses_in(told.told))
     sets = [one for one in interview.questionnaire if one.type == "choices"]
-    of_one = [name for name in hearing.heard.choices if name in interview.questionnaire.by_id]
-    for guess in (
-        *_of_amounts(hearing, told, clauses),
-        *_of_choices(hearing, clauses, of_one),
-        *_of_sets(sets, hearing, clauses),
-    ):
-        of_a_turtle = interview.questionnaire.by_id[guess.place.id].repeat
-        place = Place(guess.place.id, 0 if of_a_turtle else None)
-        unknown_kind = guess.place.id == "species" and told.strange
-        if place not in known and not unknown_kind and (is_one or not of_a_turtle):
+    asked = interview.questionnaire.by_id
+    of_one = [name for name in hearing.heard.choices if asked_by(name)[0] in asked]
+    found = [*_of_choices(hearing, clauses, of_one), *_of_sets(sets, hearing, clauses)]
+    if not turtles.number and _COUNT not in known:
+        found += _of_the_only_one(found, hearing.heard)
+    order = _order(interview, hearing.heard, turtles, found)
+    for guess in (*found, *_of_amounts(hearing, told, clauses)):
+        question, turtle = asked_by(guess.place.id)
+        place = Place(question, None)
+        if asked[question].repeat:
+            if turtle not in order or (question == KIND and told.strange):
+                continue
+            place = Place(question, order.index(turtle))
+        if place not in known:
             rivals[place].append(guess._replace(place=place))
     for row in rivals.values():
         best = max(row, key=lambda guess: guess.chance)
-        others = (one.chance for one in row if one.said != best.said and not one.meets(best))
-        sure = best.chance * (1 - max(others, default=0.0))
-        yield best._replace(chance=sure)
+        others = [one for one in row if one.said != best.said and not one.meets(best)]
+        yield best._replace(chance=_alone(best.chance, [one.chance for one in others]))
+
+
+def _alone(chance: float, rivals: Sequence[float]) -> float:
+    """How likely something is told if at most one of it and its rivals is.
+
+    Nothing counts as surer than it can be, as what was learned is too sure of itself.
+    """
+    odds, *others = (one / (1 - one) for one in (min(one, _SUREST) for one in (chance, *rivals)))
+    return chance * (1 + odds) / (1 + odds + sum(others))
+
+
+def _order(
+    interview: Interview, heard: Heard, turtles: Turtles, found: Sequence[Guess]
+) -> Sequence[int]:
+    """Which of the turtles heard the first is, and the second; none where nobody can know."""
+    if interview.animal_count or _COUNT in interview.answers:
+        return (0,) if interview.animal_count == 1 else ()  # which of them the story has first?
+    if not (turtles.number and turtles.believed):
+        counted = (int(one.said) for one in found if one.place == _COUNT and _is_sure(one))
+        number = next(counted, 0)
+        turtles = Turtles(number, True, range(number))
+    return [turtle for turtle in turtles.order if turtle not in turtles.untold]
+
+
+def _of_the_only_one(found: Sequence[Guess], heard: Heard) -> Iterator[Guess]:
+    """That there is one turtle, where a kind is told and no second turtle."""
+    kinds = [one for one in found if one.place.id == KIND]
+    best = max(kinds, key=lambda one: one.chance, default=None)
+    if best is not None:
+        yield best._replace(place=_COUNT, said="1", chance=best.chance * chance_of_number(heard, 1))
 
 
 def _of_amounts(
     hearing: SecondHearing, told: Extracted, clauses: Sequence[Clause]
 ) -> Iterator[Guess]:
-    """Those of amounts that no phrase took, neither denied nor taken back."""
+    """Those of amounts that no phrase took, and that are not taken back."""
     from interview.words.learned.candidates import WATER_DEPTH
 
     for one, chances in zip(hearing.amounts, hearing.heard.amounts, strict=True):
@@ -154,12 +206,14 @@ def _of_amounts(
         taken = any(fact.start < one.stop and one.start < fact.stop for fact in told.found)
         if clause is None or taken or is_retracted(told.told, one.start, one.stop):
             continue
-        for name, chance in chances.items():
+        for name in chances:
+            if name in ("", COUNT):  # turtles are counted by all that is told of them
+                continue
+            place, said = Place(name), one.says[asked_by(name)[0]]
             if name == WATER_DEPTH:
-                said = f"{one.says[name]} deep"
-                yield Guess(Place(_WATER_LINE), said, chance, clause, one.start, one.stop, one)
-            elif name:
-                yield Guess(Place(name), one.says[name], chance, clause, one.start, one.stop, one)
+                place, said = Place(_WATER_LINE), f"{said} deep"
+            chance = of_all(chances, name)
+            yield Guess(place, said, chance, clause, one.start, one.stop, one)
 
 
 def _of_choices(
@@ -178,8 +232,6 @@ def _of_sets(
     questions: Sequence[Question], hearing: SecondHearing, clauses: Sequence[Clause]
 ) -> Iterator[Guess]:
     """What is told of questions of which several choices may hold: all of them, or nothing."""
-    from interview.words.learned.model import one_of
-
     for question in questions:
         told, sure, surest = list[str](), 1.0, (0.0, "")
         for choice in question.choices:
@@ -192,7 +244,8 @@ def _of_sets(
                 told.append(choice.name)
                 surest = max(surest, (chance, name))
         for guess in _of_choices(hearing, clauses, [surest[1]] if told else []):
-            yield guess._replace(place=Place(question.id), said=", ".join(told), chance=sure)
+            place, said = Place(question.id), ", ".join(told)
+            yield guess._replace(place=place, said=said, chance=sure, is_of_several=True)
 
 
 def _looked_at(choosing: Choosing, clauses: Sequence[Clause]) -> Clause | None:

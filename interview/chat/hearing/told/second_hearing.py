@@ -2,28 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from interview.chat.hearing.told.turtles_heard import COUNT, KIND, Turtles
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Question
 from interview.words.amounts.reading import Reading
+from interview.words.learned.names import asked_by, of_turtle, one_of
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
     from interview.words.learned.readings import Heard
 
-__all__ = ["SecondHearing", "asked_amounts", "doubted", "second_hearing"]
+__all__ = ["SecondHearing", "asked_amounts", "chance_of", "doubted", "of_all", "second_hearing"]
 
 _LEAST = 0.3
 """Chance under which phrases aren't believed; what other bounds do stands in tests/RESULTS.md."""
-_COUNTS = ("animal_count", "filter_count", "heater_count")
+_COUNTS = (COUNT, "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
-_NAMED = "species"
-"""Told by its own name, which phrases know best."""
+_SHARED = 0.2
+"""Chance from which an amount is told of a turtle and of others, too."""
 _ALIKE = 0.05
 """Share by which two readings of the same words may differ."""
 
@@ -56,49 +59,94 @@ def doubted(
     interview: Interview,
     hearing: SecondHearing,
     answers: Sequence[tuple[Place, str]],
+    turtles: Turtles,
     region: str,
 ) -> set[Place]:
     """The answers of phrases that the story as a whole hardly tells.
 
-    Of several turtles no choice is doubted, as only one can be heard.
+    Of several turtles one whose kind is doubted may be another's, with all that was told of it.
     """
-    several = any(place.animal for place, _ in answers)
     found = set()
+    many = Counter((place.id, said) for place, said in answers)
     for place, said in answers:
-        if place.id in _COUNTS or place.id == _NAMED:
+        counted = place.id in _COUNTS or not (turtles.believed or place.animal is None)
+        if counted or (place.animal or 0) in turtles.untold:
             continue
-        question = interview.questionnaire.by_id[place.id]
-        answer = understand(question, said, interview.lists, region)
-        if place.id not in hearing.heard.choices:
-            chances = list(_of_amount(interview, hearing, place, answer.value, region))
-        elif several and place.animal is not None:
-            chances = []
-        else:
-            heard = hearing.heard.choices[place.id].chances
-            chances = [heard[answer.chosen]] if answer.chosen in heard else []
-        if chances and max(chances) < _LEAST:
+        animal = place.animal
+        name = place.id if animal is None else of_turtle(place.id, turtles.order[animal])
+        together = many[place.id, said] > 1
+        if chance_of(interview, hearing, name, said, region, together=together) < _LEAST:
             found.add(place)
-    return found
+    strange = {one.animal for one in found if one.id == KIND and turtles.number > 1}
+    return found | {place for place, _ in answers if place.animal in strange - {None}}
+
+
+def chance_of(
+    interview: Interview,
+    hearing: SecondHearing,
+    name: str,
+    said: str,
+    region: str,
+    *,
+    together: bool = False,
+) -> float:
+    """How likely a story tells an answer of phrases; 1 where nothing else was heard of it.
+
+    `together` says that phrases took it of several turtles.
+    """
+    question = interview.questionnaire.by_id[asked_by(name)[0]]
+    answer = understand(question, said, interview.lists, region)
+    choices = hearing.heard.choices
+    if question.type == "choices":
+        told = answer.value if isinstance(answer.value, tuple) else ()
+        names = (one_of(question.id, str(choice)) for choice in told)
+        return min((choices[one].chances["yes"] for one in names if one in choices), default=1.0)
+    if name in choices:
+        return choices[name].chances.get(answer.chosen, 1.0)
+    value = answer.value
+    found = _of_amount(interview, hearing, name, value, region, together=together)
+    return max(found, default=1.0)
 
 
 def _of_amount(
-    interview: Interview, hearing: SecondHearing, place: Place, value: Any, region: str
+    interview: Interview,
+    hearing: SecondHearing,
+    name: str,
+    value: Any,
+    region: str,
+    *,
+    together: bool,
 ) -> Iterator[float]:
     """The chance of each amount that is as large; of a water line of any depth, too."""
     from interview.words.learned.candidates import WATER_DEPTH
 
-    question = interview.questionnaire.by_id[place.id]
+    asked = asked_by(name)[0]
+    question = interview.questionnaire.by_id[asked]
     for one, chances in zip(hearing.amounts, hearing.heard.amounts, strict=True):
-        if place.id == "water_line_below_rim" and WATER_DEPTH in chances:
+        if asked == "water_line_below_rim" and WATER_DEPTH in chances:
             yield chances[WATER_DEPTH]
-        if place.id not in chances:
+        if name not in chances:
             continue
         try:
-            told = understand(question, one.says[place.id], interview.lists, region).value
+            told = understand(question, one.says[asked], interview.lists, region).value
         except NotUnderstood:
             continue
         if _is_alike(value, told):
-            yield chances[place.id]
+            yield of_all(chances, name, together=together)
+
+
+def of_all(chances: Mapping[str, float], name: str, *, together: bool = False) -> float:
+    """How likely an amount answers a question; what is told of several turtles at once, of each.
+
+    Args:
+        chances: of the amount, by what it may answer
+        name: the question, and of which turtle
+        together: whether it is known to be told of more turtles than this one
+    """
+    asked, _ = asked_by(name)
+    likely = [one for other, one in chances.items() if asked_by(other)[0] == asked]
+    shared = [one for one in likely if together or one >= _SHARED]
+    return sum(shared) if chances[name] in shared else chances[name]
 
 
 def _is_alike(one: Any, other: Any) -> bool:

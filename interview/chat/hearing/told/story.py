@@ -13,6 +13,7 @@ from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
 from interview.chat.hearing.told.labelled import labelled_in
 from interview.chat.hearing.told.second_hearing import doubted, second_hearing
+from interview.chat.hearing.told.turtles_heard import is_of_turtles, turtles
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.reading import Reading
@@ -124,11 +125,15 @@ def _read(interview: Interview, text: str) -> Story:
         hearing = second_hearing(interview, text, region)
         whole = words_told >= LEAST_WORDS_OF_STORY
         sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
-        doubts = doubted(interview, hearing, sure, region)
+        found = turtles(interview, hearing.heard, answers, region)
+        found = found if whole else found._replace(believed=True)
+        doubts = doubted(interview, hearing, sure, found, region)
+        if not found.believed:
+            doubts |= {place for place, _ in answers if is_of_turtles(place)}
         answers = [row for row in answers if row[0] not in doubts]
         told, quotes = _without(told, doubts)
         unused += quotes
-        for guess in guesses(interview, told, answers, hearing, doubts, whole=whole):
+        for guess in guesses(interview, told, answers, hearing, found, doubts, whole=whole):
             answers.append((guess.place, guess.said))
             words = text[guess.clause.start : guess.clause.stop].split()
             heard[guess.place] = clause = " ".join(words).strip(" ,")
