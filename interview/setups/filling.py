@@ -18,7 +18,6 @@ def fill(interview: Interview, setup: Setup) -> None:
     if setup.animals:
         guessed = setup.animals == 1 and setup.answers.get(Place(counter.id))
         interview.record(Place(counter.id), guessed or str(setup.animals))
-    interview.finer = setup.finer
     faults: list[str] = []
     for place in _in_order(interview, setup):
         said, doubtful = setup.answers[place], place.id in setup.doubtful
@@ -29,6 +28,7 @@ def fill(interview: Interview, setup: Setup) -> None:
             faults.append(f"{place.id}: {problem}")
         except AnswerRefused as problem:
             faults.append(f"{place.id} “{short(said)}”: {problem.alert}")
+    interview.finer = setup.finer  # last, as it lets go of all that was worked out on the way
     if faults:
         raise SetupError("\n  ".join(faults))
 
