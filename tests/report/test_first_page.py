@@ -17,7 +17,8 @@ from interview import assembly
 from interview.advice.purchase.planning import Specification
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
-from interview.report.first_page.blocks import in_short
+from interview.report.blocks import Labelled
+from interview.report.first_page.blocks import beginning_blocks, in_short
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.planned import settled_by
 from interview.report.first_page.sentences import beginning, enumerated
@@ -372,3 +373,19 @@ def test_a_guard_and_a_spare_heater_do_not_wait_for_the_larger_tank() -> None:
     assert page.larger and "by the size of the larger tank" in page.buy[-1]
     assert "guard" not in page.buy[-1] and "cracked" not in page.buy[-1]
     assert any(row.startswith("Heater guard: ") for row in page.buy[:-1])
+
+
+@pytest.mark.parametrize(
+    ("grade", "said"),
+    [
+        ("A", "Nothing to change."),
+        ("C", "Nothing dangerous."),
+        ("no grade", "No danger in what was answered; what is open may hold one."),
+    ],
+)
+def test_without_a_grade_a_page_does_not_say_that_nothing_is_dangerous(
+    demos: dict[str, Audit], grade: str, said: str
+) -> None:
+    page = replace(_page(demos["musk_turtle"]), grade=grade, today=(), planned=False)
+    today = [one for one in beginning_blocks(page) if isinstance(one, Labelled)]
+    assert [one.rows for one in today if one.label == "Today"] == [(("", said),)]

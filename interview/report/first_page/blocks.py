@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
+from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
 from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.naming import capital, inside, spoken
@@ -64,6 +65,12 @@ class _Room:
     left: int = 4
     brief: bool = False
 
+
+_NOTHING = {
+    "A": "Nothing to change.",
+    NO_GRADE: "No danger in what was answered; what is open may hold one.",
+}
+"""What there is to do today where there is no danger, by grade."""
 
 _ROOMS = (
     _Room(14, 14, 14, 14, reasons=True), _Room(14, 14, 12, 14, reasons=True),
@@ -124,7 +131,7 @@ def beginning_blocks(page: FirstPage) -> Iterator[Block]:
     if page.today:
         yield Labelled("Today", tuple((s.lead, s.do) for s in page.today), page.today[0].number)
     elif not page.planned:
-        yield _each("Today", ("Nothing to change." if page.grade == "A" else "Nothing dangerous.",))
+        yield _each("Today", (_NOTHING.get(page.grade, "Nothing dangerous."),))
 
 
 def _plan_rows(plans: Sequence[Plan], page: FirstPage) -> list[tuple[str, str]]:
