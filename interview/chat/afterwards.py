@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.asked_instead import thanks
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.replies import NO, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
-from interview.chat.saving_page import page_settled
+from interview.chat.saving_page import WELCOME, page_settled
 from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.listening import hear_aside
 
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.report.page.coming import Coming
 
-__all__ = ["JUDGING", "audit_and_stay", "show_advised"]
+__all__ = ["JUDGING", "audit_and_stay", "offer_page", "show_advised"]
 
 JUDGING = "Judging the tank."
 
@@ -37,6 +38,11 @@ _NEXT = Asked(
 _TRIED = (
     "I try that as a what-if. If it is so already, “change …” mends the answer, or “tankside "
     "recheck {path}” later."
+)
+
+_CHANGED = (
+    "That sounds like a change, not like a file's name. “tankside recheck {path}” takes it and "
+    "judges the tank anew. First the page: yes, no, or a name for its file."
 )
 
 
@@ -57,7 +63,7 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         shown = show_advised(face, audit)
         code = 1 if shown.audit.grades.stop else 0
         try:
-            _save(face, talk, shown, keeping.path)
+            offer_page(face, talk, shown, keeping.path)
             while not _changes(face, talk, shown, keeping.path):
                 pass
         except Left as left:
@@ -92,8 +98,15 @@ def _whole(audit: Audit) -> Iterator[Progress]:
     yield Progress(assembly.advice_of(audit), "")
 
 
-def _save(face: Face, talk: Talk, shown: Coming, path: Path) -> None:
-    while not page_settled(face, shown, path.with_suffix(".md"), talk.aside):
+def offer_page(face: Face, talk: Talk, shown: Coming, path: Path) -> None:
+    """Offer to save the page till it is settled; a change told there is no file's name."""
+
+    def told(line: str) -> bool:
+        if changes := _tells_of_a_change(talk, line):
+            face.say(_CHANGED.format(path=shlex.quote(str(path))))
+        return changes
+
+    while not page_settled(face, shown, path.with_suffix(".md"), talk.aside, told):
         pass
 
 
@@ -107,8 +120,10 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         raise Left
     if (left := talk.elsewhere(line)) is not None:
         return left
-    if word == "save":
-        _save(face, talk, shown, path)
+    if thanks(line):
+        face.say(f"{WELCOME} Enter leaves; what else would you like to see?")
+    elif word == "save":
+        offer_page(face, talk, shown, path)
     elif not talk.hear_of_illness(line) and _tells_of_a_change(talk, line):
         face.say(_TRIED.format(path=shlex.quote(str(path))))
         talk.what_if(line)

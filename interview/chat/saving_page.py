@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Left
+from interview.chat.hearing.asked_instead import thanks
 from interview.chat.hearing.replies import NO, YES, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_dressed
@@ -22,7 +23,9 @@ from interview.words.text.refusal import NotUnderstood
 if TYPE_CHECKING:
     from interview.report.page.coming import Coming
 
-__all__ = ["page_settled"]
+__all__ = ["WELCOME", "page_settled"]
+
+WELCOME = "You're welcome. I'm glad if it helps."
 
 _FOR_LATER = ("what if", "change ", "show", "how", "?")
 _COMMANDS = ("back", "change", "finer", "save", "audit")
@@ -31,7 +34,11 @@ _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 
 
 def page_settled(
-    face: Face, shown: Coming, usual: Path, aside: Callable[[str, Asked], bool] | None = None
+    face: Face,
+    shown: Coming,
+    usual: Path,
+    aside: Callable[[str, Asked], bool] | None = None,
+    told: Callable[[str], bool] | None = None,
 ) -> bool:
     """Offer to save the page; False when it could not be and another name may help.
 
@@ -40,6 +47,7 @@ def page_settled(
         shown: the page
         usual: where it is saved where nothing else is said
         aside: carries out what can be typed anywhere, as “?”, of the talk there was
+        told: answers a line that tells of the tank; False where it does not
     """
     asked = Asked(
         "Save this audit as Markdown?",
@@ -50,6 +58,9 @@ def page_settled(
     word = word_of(line)
     if word in WAYS_ON or word.startswith("why "):
         shown_layer(face, shown, line)
+        return False
+    if thanks(line):
+        face.say(f"{WELCOME} Shall I save the page, yes or no?")
         return False
     if named_in(line) == "new":
         face.say("The page is not saved; “tankside audit” makes it at any time.")
@@ -63,6 +74,8 @@ def page_settled(
         return True
     if word in ("", *YES):
         return _saved(face, shown, usual)
+    if told and not _FILE_NAME.fullmatch(line) and told(line):
+        return False
     try:
         target = Path(line).expanduser()
     except RuntimeError:
@@ -70,9 +83,7 @@ def page_settled(
         return False
     if target.name and not target.suffix:
         target = target.with_name(f"{target.name}.md")
-    if _reads_like_an_answer(line) and not _agreed(
-        face, f"“{line}” reads like an answer. Save the page as a file {target}?"
-    ):
+    if (doubt := _why_no_name(line)) and not _agreed(face, f"{doubt} Save the page as {target}?"):
         return False
     return _saved(face, shown, target)
 
@@ -107,10 +118,17 @@ def _agreed(face: Face, label: str) -> bool:
     return word_of(hear_aside(face, Asked(label, hint, completions=("yes", "no")))) in YES
 
 
+def _why_no_name(line: str) -> str:
+    """Why a line may be meant as something else than a file's name; "" where it can't be."""
+    if _FILE_NAME.fullmatch(line):
+        return ""
+    if _reads_like_an_answer(line):
+        return f"“{line}” reads like an answer."
+    return f"“{line}” may be more than a name." if len(line.split()) > 1 else ""
+
+
 def _reads_like_an_answer(line: str) -> bool:
     """Whether some question of the interview would take the line."""
-    if _FILE_NAME.fullmatch(line):
-        return False
     for question in assembly.questionnaire():
         if question.type == "names":
             continue

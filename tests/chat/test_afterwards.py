@@ -109,3 +109,40 @@ def test_what_lies_under_the_page_is_shown_on_request(tank: Path) -> None:
         assert said.count(words) >= 2 or words == "An escaped animal", words
         assert words not in page
     assert "Turtles climb on everything" in said
+
+
+TOLD_AT_THE_PAGE = {
+    "raised the heat lamp by 5 cm": "sounds like a change",
+    "I lowered the water by 2 cm": "sounds like a change",
+    "my tank in the study": "may be more than a name",
+    "yes I would love that": "may be more than a name",
+    "thanks": "You're welcome",
+    "thank you so much": "You're welcome",
+}
+
+
+@pytest.mark.parametrize("line", TOLD_AT_THE_PAGE)
+def test_a_sentence_is_no_file_name(tank: Path, line: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tank.parent)
+    asks = ["no"] if "name" in TOLD_AT_THE_PAGE[line] else []
+    _, shown = _talk(tank, "yes", line, *asks, "no", "stop")
+    assert TOLD_AT_THE_PAGE[line] in " ".join(shown.split())
+    assert "Not taken" not in shown and "What next?" in shown
+    assert not list(tank.parent.glob("*.md"))
+
+
+def test_a_name_of_several_words_is_taken_once_agreed(
+    tank: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tank.parent)
+    _talk(tank, "yes", "my tank in the study", "yes", "stop")
+    _talk(tank, "yes", "the study.md", "stop")
+    pages = {page.name for page in tank.parent.glob("*.md")}
+    assert pages == {"my tank in the study.md", "the study.md"}
+
+
+@pytest.mark.parametrize("line", ["thanks", "Thank you very much!", "that was really helpful"])
+def test_thanks_get_a_kind_word(tank: Path, line: str) -> None:
+    _, shown = _talk(tank, "yes", "no", line, "stop")
+    assert "You're welcome" in shown and "Not taken" not in shown
+    assert shown.count("What next?") == 2

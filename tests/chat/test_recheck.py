@@ -702,3 +702,13 @@ def test_enter_takes_no_turtle_out(tmp_path: Path) -> None:
 def test_an_end_that_tells_of_an_ill_animal_is_none(tank: Path) -> None:
     shown = _recheck(tank, "no, but his eyes are swollen shut", "", "no")
     assert "reptile veterinarian" in " ".join(shown.split())
+
+
+def test_a_change_told_where_the_page_is_offered_is_no_file_name(
+    tank: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tank.parent)
+    shown = " ".join(_recheck(tank, "", "raised the heat lamp by 5 cm", "no").split())
+    assert "sounds like a change" in shown
+    assert shown.count("Save this audit as Markdown?") == 2
+    assert not list(tank.parent.glob("*.md"))

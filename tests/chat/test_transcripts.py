@@ -145,7 +145,7 @@ def test_a_recheck(name: str, folder: Path, monkeypatch: pytest.MonkeyPatch) -> 
     """About the talk and before and after; the page that follows is looked at elsewhere."""
     module = "interview.chat.rechecks.rechecking"
     monkeypatch.setattr(f"{module}.show_advised", lambda face, audit: None)
-    monkeypatch.setattr(f"{module}.page_settled", lambda *_: True)
+    monkeypatch.setattr(f"{module}.offer_page", lambda *_: None)
     copy = Path(shutil.copy(MUSK, "musk.yaml"))
     face = Typist(RECHECKS[name])
     recheck(face, copy)

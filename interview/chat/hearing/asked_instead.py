@@ -19,6 +19,7 @@ __all__ = [
     "says_much_changed",
     "says_no_more",
     "steps_back",
+    "thanks",
 ]
 
 _MOST_WORDS = 14
@@ -75,6 +76,11 @@ def says_mended(line: str) -> bool:
 def says_no_more(line: str) -> bool:
     """Whether a line says that nothing else changed."""
     return is_said(plain_words(line), "asked_instead", "no_more")
+
+
+def thanks(line: str) -> bool:
+    """Whether a line thanks and says nothing else."""
+    return is_said(plain_words(line), "asked_instead", "thanks")
 
 
 def asks_to_wait(line: str) -> bool:

@@ -6,13 +6,12 @@ import datetime
 from pathlib import Path
 
 from interview import assembly, setups
-from interview.chat.afterwards import JUDGING, show_advised
+from interview.chat.afterwards import JUDGING, offer_page, show_advised
 from interview.chat.faces.face import Face
 from interview.chat.history import show_trends
 from interview.chat.rechecks.prediction import Prediction
 from interview.chat.rechecks.recheck_talk import RecheckTalk
 from interview.chat.safekeeping import Safekeeping, auto_title
-from interview.chat.saving_page import page_settled
 from interview.chat.talks.guided import Left
 from interview.setups.earlier import clock_was_wrong, keep_past, last_whole, written_at
 from interview.setups.kept import old_file
@@ -76,8 +75,7 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
     show_trends(face, path, interview)
     shown = show_advised(face, after)
     try:
-        while not page_settled(face, shown, keeping.path.with_suffix(".md"), talk.aside):
-            pass
+        offer_page(face, talk, shown, keeping.path)
         keeping.settle()
     except Left:
         keeping.settle()
