@@ -712,3 +712,57 @@ def test_a_change_told_where_the_page_is_offered_is_no_file_name(
     assert "sounds like a change" in shown
     assert shown.count("Save this audit as Markdown?") == 2
     assert not list(tank.parent.glob("*.md"))
+
+
+@pytest.mark.parametrize("age", ["", "not sure", "new"])
+def test_a_lamp_told_new_stays_new_whatever_else_is_told_of_it(tank: Path, age: str) -> None:
+    lines = ("I put in a new UVB tube", age, "uvb strength", "high", "", "no")
+    shown = " ".join(_recheck(tank, *lines).split())
+    assert shown.count("How long has the UVB lamp been in use?") == 1
+    assert "I expect" not in shown and "UVB lamp lit for. I'll ask again" not in shown
+    kept = _filled(tank)
+    assert kept.known()["uvb_lamp_age"] == 0 and kept.answers[Place("uvb_strength")].said == "high"
+
+
+def test_a_lamp_that_turns_out_used_is_asked_again(tank: Path) -> None:
+    lines = ("I put in a new UVB tube", "500 hours", "uvb strength", "high", "", "stop")
+    shown = " ".join(_recheck(tank, *lines).split())
+    assert shown.count("How long has the UVB lamp been in use?") == 2
+    assert "Measure it" not in shown
+
+
+@pytest.fixture
+def two_kinds(tmp_path: Path) -> Path:
+    """A cooter and two painted turtles."""
+    text = (demo_folder() / "painted_turtles_classroom.yaml").read_text("utf-8")
+    path = tmp_path / "t.yaml"
+    path.write_text(text.replace("{species: painted turtle", "{species: river cooter", 1), "utf-8")
+    return path
+
+
+def _lengths(path: Path) -> list[str]:
+    kept = _filled(path)
+    return [kept.answers[Place("carapace_length", one)].said for one in range(kept.animal_count)]
+
+
+def test_the_one_of_its_kind_that_died_is_named_and_only_confirmed(two_kinds: Path) -> None:
+    shown = " ".join(_recheck(two_kinds, "our cooter died on sunday", "yes", "stop").split())
+    assert "Which one is it?" not in shown
+    before, _, after = shown.partition("Is it turtle 1: river cooter, 4 in, male?")
+    assert "I'm sorry." in before and "sorry" not in after
+    assert _lengths(two_kinds) == ["4 1/2 in", "5 in"]
+
+
+def test_a_kind_that_is_not_meant_asks_which_one(two_kinds: Path) -> None:
+    shown = _recheck(two_kinds, "our cooter died on sunday", "no", "2", "stop")
+    assert "Which one is it?" in shown
+    assert _lengths(two_kinds) == ["4 in", "5 in"]
+
+
+@pytest.mark.parametrize(
+    ("answer", "left"),
+    [("the cooter", ["4 1/2 in", "5 in"]), ("the painted female", ["4 in", "4 1/2 in"])],
+)
+def test_which_one_may_be_told_by_its_kind(two_kinds: Path, answer: str, left: list[str]) -> None:
+    _recheck(two_kinds, "one of them died", "the painted one", answer, "stop")
+    assert _lengths(two_kinds) == left

@@ -12,12 +12,13 @@ from interview.words.intents.changes import Told
 from interview.words.lexicon.rules import any_of, said_as
 from interview.words.mentions.clauses import Clause
 
-__all__ = ["HANGING", "Around", "around", "in_doubt", "is_much_nearer"]
+__all__ = ["AS_NEW", "HANGING", "Around", "around", "in_doubt", "is_much_nearer"]
 
 HANGING = ("heat_lamp_height", "uvb_lamp_height")
 """Answers that do harm where they are far too small."""
 _ENDS = re.compile(r"[.!?;\n]")
-_AS_NEW = ("0 h", "0 days")
+AS_NEW = ("0 h", "0 days")
+"""Ages of what is new."""
 _NOT_THERE = ("none", "no", "open")
 _CAN_BE_CUT_AWAY = {"uvb_path": ("mesh", "glass")}
 _OF_THINGS = ("length", "power")
@@ -74,7 +75,7 @@ def in_doubt(
         fitted and _says("undone", said.own),
         new in _NOT_THERE and _says("for_a_moment", said.ahead),
         new == "none" and place.id == "uvb_lamp_kind" and _says("in_between", said.own),
-        new in _AS_NEW and (_says("dated", said.own) or _says("long_ago", said.ahead)),
+        new in AS_NEW and (_says("dated", said.own) or _says("long_ago", said.ahead)),
         kind == "length" and _says("sideways", said.own),
         (told.way or kind == "length") and _says("as_another", said.own),
         kind == "length"

@@ -16,7 +16,10 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.tank import Tank
 
-__all__ = ["Prediction"]
+__all__ = ["AGES", "Prediction"]
+
+AGES = ("filter_age", "uvb_lamp_age")
+"""What grows older by itself; nobody measures it."""
 
 _DAY = datetime.timedelta(days=1)
 _READ_AFTERWARDS = ("basking_temperature", "uvb_reading")

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import says_much_changed, says_no_more
 from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
+from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.references import matches, name_of, thing_of
 from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.rechecks.another_turtle import (
@@ -17,7 +18,7 @@ from interview.chat.rechecks.another_turtle import (
     keep_joined,
     one_more,
 )
-from interview.chat.rechecks.prediction import Prediction
+from interview.chat.rechecks.prediction import AGES, Prediction
 from interview.chat.rechecks.turtle_gone import (
     has_died,
     take_out,
@@ -25,7 +26,7 @@ from interview.chat.rechecks.turtle_gone import (
     which_is_gone,
 )
 from interview.chat.together.guided_talk import GuidedTalk
-from interview.graph.interview import Place
+from interview.graph.interview import Place, Recorded
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.people import heard_in
 from interview.words.lexicon.rules import is_said
@@ -65,6 +66,8 @@ class RecheckTalk(GuidedTalk):
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
 
+    _told_new: set[Place] = field(default_factory=set, init=False)
+    """Ages of what was told to be new."""
     _joined: dict[str, str] = field(default_factory=dict, init=False)
     """What was told of a turtle that joined, until it is counted."""
     _way: list[Place] = field(default_factory=list, init=False)
@@ -192,19 +195,21 @@ class RecheckTalk(GuidedTalk):
 
     def _gone_told(self, line: str) -> Iterator[Change]:
         """Count a turtle less that is there no more; where it was alone, ask of the stage."""
-        sorry = "I'm sorry. " if has_died(line) else ""
+        sorry = "I'm sorry." if has_died(line) else ""
         if self.interview.animal_count > 1:
+            if sorry:
+                self.face.say(sorry)
             gone = which_is_gone(self, line)
             if gone is None:
                 self.face.say("Then all of them stay.")
                 return
             doubtful = take_out(self.interview, gone)
-            self.face.say(f"{sorry}Then I count {self.interview.animal_count} now.")
+            self.face.say(f"Then I count {self.interview.animal_count} now.")
             if doubtful:
                 self._say_doubtful(doubtful)
             self.save()
         elif clause := whole_clause(line):
-            self.face.say(f"{sorry}Then how far along the tank is now:")
+            self.face.say(f"{sorry} Then how far along the tank is now:".lstrip())
             yield Change(clause, (Place("stage"),))
 
     def _place_meant(self, change: Change) -> tuple[Place | None, list[Place]]:
@@ -237,6 +242,8 @@ class RecheckTalk(GuidedTalk):
             told = self._at_or_by(place, told)
         if told.at:
             self._offer = place, told.at, f"I take it that this is {told.at} now."
+            if place.id in AGES and told.at in AS_NEW:
+                self._told_new.add(place)
         elif told.by and now is not None:
             why = f"It was {spoken(interview, place, now)}, so it should be {told.by} now."
             if interview.question(place).count_of:
@@ -274,9 +281,20 @@ class RecheckTalk(GuidedTalk):
         elif held:
             self.face.say(f"Then “{held.said}” no longer counts, and it is left open.")
 
+    def _answer_back(self, place: Place, recorded: Recorded) -> None:
+        """An age told as new stays so, whatever else is told of the new lamp."""
+        known = self.interview.known()
+        new = {one for one in self._told_new if known.get(one.id) == 0}
+        self.interview.doubtful -= new
+        doubtful = tuple(one for one in recorded.doubtful if one not in new)
+        super()._answer_back(place, replace(recorded, doubtful=doubtful))
+
     def _take(self, place: Place, line: str) -> bool:
         """An answer, or the number or the name of the other thing that was moved."""
         held = self.interview.answers.get(place)
+        if is_unsure(line) and self._offer and self._offer[0] == place and place in self._told_new:
+            line = self._offer[1]
+            self.face.say(f"Then it stays as you told it: {line}.")
         if held and is_said(plain_words(line), "asked_instead", "as_before"):
             line = held.said
         other = self._other(line) if self._others else None
@@ -333,7 +351,7 @@ class RecheckTalk(GuidedTalk):
         expected = self.prediction.expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
-        measure = "" if place.id in self.prediction.aged else "Measure it; "
+        measure = "" if place.id in AGES else "Measure it; "
         return _with_offer(asked, f"about {expected}", f"I expect {expected} now. {measure}")
 
     def _asked_of(self, group: list[Place]) -> Asked:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.choosing import Choosing
-from interview.chat.hearing.replies import word_of
+from interview.chat.hearing.replies import agreed_in, word_of
 from interview.graph.interview import Interview, Place
 from interview.words.intents.reference import turtle_in
 from interview.words.lexicon.files import known_words
@@ -37,16 +37,20 @@ def which_is_gone(talk: Choosing, line: str) -> int | None:
     many, clause = interview.animal_count, whole_clause(line)
     if clause and (number := turtle_in(clause)) and number <= many:
         return number - 1
-    told = {_SEXES[word] for word in plain_words(line).split() if word in _SEXES}
-    fit = [turtle for turtle in range(many) if told == {_said(interview, "sex", turtle)}]
-    if len(fit) == 1:
-        return fit[0]
+    if (fit := _by_looks(interview, line)) is not None and (
+        _SEXES.keys() & plain_words(line).split() or _is_that_one(talk, fit)
+    ):
+        return fit
     choices = [(f"turtle {one + 1}", _looks(interview, one)) for one in range(many)]
     asked = Asked("Which one is it?", "Type its number; Enter if all are there.", choices=choices)
     while word := word_of(talk.hear(asked)).removeprefix("turtle ").strip():
         if word.isdecimal() and 1 <= int(word) <= many:
             return int(word) - 1
-        talk.face.say(f"Type a number from 1 to {many}.", "refusal")
+        if (fit := _by_looks(interview, word)) is not None:
+            return fit
+        talk.face.say(
+            f"Type a number from 1 to {many}, or what sets it apart, as its kind.", "refusal"
+        )
     return None
 
 
@@ -70,6 +74,39 @@ def take_out(interview: Interview, gone: int) -> list[Place]:
             if place not in doubted:
                 interview.doubtful.discard(place)
     return [place for place in recorded.doubtful if place.id not in own]
+
+
+def _by_looks(interview: Interview, line: str) -> int | None:
+    """The only turtle of the kind and the sex that a line names; None where it names none."""
+    spoken, turtles = {*plain_words(line).split()}, range(interview.animal_count)
+    sexes = {_SEXES[word] for word in spoken if word in _SEXES}
+    kinds = [_kind_words(interview, turtle) for turtle in turtles]
+    kind = {word for word in spoken if 0 < sum(word in one for one in kinds) < len(kinds)}
+    fit = [
+        turtle
+        for turtle in turtles
+        if kind <= kinds[turtle] and sexes <= {_said(interview, "sex", turtle)}
+    ]
+    return fit[0] if (kind or sexes) and len(fit) == 1 else None
+
+
+def _kind_words(interview: Interview, turtle: int) -> set[str]:
+    """The words of a turtle's kind: as it was told, and as it is called."""
+    place = Place("species", turtle)
+    answer, options = interview.answers.get(place), interview.lists.options_of
+    if answer is None:
+        return set()
+    labels = [one.label for one in options(interview.question(place)) if one.name == answer.chosen]
+    return {*plain_words(" ".join([answer.said, *labels])).split()}
+
+
+def _is_that_one(talk: Choosing, turtle: int) -> bool:
+    """Whether the keeper means this one; Enter says yes."""
+    label = f"Is it turtle {turtle + 1}: {_looks(talk.interview, turtle)}?"
+    asked = Asked(label, "Enter or “yes” if it is; “no” asks which one.", completions=("yes", "no"))
+    while (agrees := agreed_in(talk.hear(asked))[0]) is None:
+        talk.face.say("Yes or no, please.", "refusal")
+    return agrees
 
 
 def _looks(interview: Interview, turtle: int) -> str:
