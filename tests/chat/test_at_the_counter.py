@@ -48,7 +48,7 @@ def test_the_shop_is_asked_once_and_for_all_customers(folder: Path) -> None:
     assert "room_temperature_low: 17 °C" in told and "mains_voltage" not in told
     second = _sold("Bert", "planning; no", "stop")
     assert not any("First for the shop" in text for text in second.tones("note"))
-    assert ("From the shop:", [("Region", "europe"), ("Coldest room", "17 °C"),
+    assert ("From the shop:", [("Region", "Europe (without the United Kingdom)"), ("Coldest room", "17 °C"),
             ("Warmest room", "26 °C")]) in second.listings  # fmt: skip
     assert second.asked[1].label == "Stage of the tank; Person at higher risk"
     assert _titles(folder) == ["Anna 14", "Bert"]
@@ -101,7 +101,10 @@ def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -
     assert face.asked[1].label == "Stage of the tank; Person at higher risk"
     (refused,) = face.tones("refusal")
     assert "Coldest room" in refused and "defaults.yaml" in refused
-    assert ("From the shop:", [("Region", "europe"), ("Warmest room", "26 °C")]) in face.listings
+    assert (
+        "From the shop:",
+        [("Region", "Europe (without the United Kingdom)"), ("Warmest room", "26 °C")],
+    ) in face.listings
 
 
 def test_next_starts_afresh_and_shows_nothing_of_the_last(folder: Path) -> None:

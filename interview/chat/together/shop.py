@@ -105,7 +105,7 @@ def take_from_shop(face: Face, interview: Interview) -> list[str]:
         name = interview.question(place).short
         try:
             interview.record(place, said)
-            rows.append((name, said))
+            rows.append((name, shown_answer(interview, place)))
         except (NotUnderstood, AnswerRefused) as problem:
             face.say(f"{name}, in {path}: {problem}", "refusal")
     if rows:
