@@ -287,3 +287,26 @@ def test_what_was_told_and_the_way_back_are_asked_for_in_words() -> None:
     held = talk(["what have I told you so far", "oops, go back please"], up_to("ph"))
     assert held.face.listings
     assert held.face.ids[2] == "water_change_share"
+
+
+@pytest.mark.parametrize("line", ["do i have to know that?", "do I really need to answer this"])
+@pytest.mark.parametrize("name", ["carapace_length", "water_change_interval", "heater_power"])
+def test_who_asks_whether_an_answer_must_be_is_told_how_to_go_on(line: str, name: str) -> None:
+    held = talk([line, "stop"], up_to(name))
+    assert any(said.startswith("No: “not sure” goes on") for said in held.face.tones("note"))
+    assert not held.face.tones("refusal")
+
+
+@pytest.mark.parametrize(
+    "line", ["which one is turtle 1?", "which turtle is 1", "which one is it?"]
+)
+def test_which_turtle_is_asked_about_is_told_by_its_kind(line: str) -> None:
+    interview = demo("painted_turtles_classroom")
+    del interview.answers[Place("sex", 0)]
+    held = talk(["yes", line, "male"], interview)
+    assert "Turtle 1 is the one you told as painted turtle, 4 in." in held.face.tones("note")
+
+
+def test_turtles_nobody_told_of_are_numbered_as_they_are_told() -> None:
+    held = talk(["which one is turtle 1?", "stop"], up_to("species", {"animal_count": "2"}))
+    assert any("in the order you tell me" in said for said in held.face.tones("note"))

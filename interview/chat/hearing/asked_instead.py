@@ -28,6 +28,7 @@ _MOST_BACK, _MOST_LEFT = 9, 3
 """Questions that are gone back, and words that say how many: a longer line is a story."""
 _ASKED_OF = ("that", "this", "it")
 """What is asked of the question itself: what is that?"""
+_YOURS = "Whichever you like: I number them in the order you tell me of them."
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 
 
@@ -45,13 +46,17 @@ def opens(line: str) -> bool:
 
 def reply_to(interview: Interview, place: Place, line: str) -> str:
     """What a word means, else what the question that stands is after, in its own words."""
-    spoken = plain_words(line)
+    spoken, question = plain_words(line), interview.question(place)
+    if is_said(spoken, "asked_instead", "must"):
+        later = "puts it off: I need it in the end" if question.required else "leaves it open"
+        return f"No: “not sure” goes on without it, and “skip” {later}. {question.hint}"
+    if which := _which_turtle(interview, place, spoken):
+        return which
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
     meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
     name = spoken[meant.end() - 1 :].strip() if meant else ""
     if name in _ASKED_OF:
-        question = interview.question(place)
         return f"{question.help} {question.hint}"
     glossary = words().glossary.items()
     said = next((f"{meaning} " for word, meaning in glossary if f" {word} " in f" {name} "), "")
@@ -61,6 +66,23 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     elif not said and not meant:
         said = f"{_NOT_HERE} "
     return f"{said}Here I ask: {interview.question(place).label} {interview.question(place).hint}"
+
+
+def _which_turtle(interview: Interview, place: Place, spoken: str) -> str:
+    """Which turtle a question is about, where that is what a line asks; "" where it isn't."""
+    asked = is_said(spoken, "asked_instead", "which_turtle")
+    if not asked or place.animal is None:
+        return ""
+    named = [word for word in spoken.split() if word.isdecimal()]
+    turtle = int(named[0]) - 1 if named else place.animal
+    kind = interview.answers.get(Place("species", turtle))
+    if kind is None or kind.value is None:
+        return _YOURS
+    looks = [kind.said]
+    for name in ("carapace_length", "sex"):
+        if (answer := interview.answers.get(Place(name, turtle))) and answer.value is not None:
+            looks.append(answer.said)
+    return f"Turtle {turtle + 1} is the one you told as {', '.join(looks)}."
 
 
 def asks_to_skip(line: str) -> bool:
