@@ -48,8 +48,9 @@ def test_the_shop_is_asked_once_and_for_all_customers(folder: Path) -> None:
     assert "room_temperature_low: 17 °C" in told and "mains_voltage" not in told
     second = _sold("Bert", "planning; no", "stop")
     assert not any("First for the shop" in text for text in second.tones("note"))
-    assert ("From the shop:", [("Region", "Europe (without the United Kingdom)"), ("Coldest room", "17 °C"),
-            ("Warmest room", "26 °C")]) in second.listings  # fmt: skip
+    home = ("Region", "Europe (without the United Kingdom)")
+    told_once = [home, ("Coldest room", "17 °C"), ("Warmest room", "26 °C")]
+    assert ("From the shop:", told_once) in second.listings
     assert second.asked[1].label == "Stage of the tank; Person at higher risk"
     assert _titles(folder) == ["Anna 14", "Bert"]
 
