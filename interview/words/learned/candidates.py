@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from interview.words.forms.size import Sizes
+from interview.words.lexicon.files import spans
 from interview.words.spans.atoms import atoms_in, told_text
 from interview.words.spans.clocks import clocks_in
 from interview.words.spans.heard import Heard, plain_letters
@@ -67,10 +68,10 @@ def candidates(
         *amounts_in(told, atoms, scales),
         *pairs_in(told, atoms, scales),
     )
-    return list(_merged(heard, {**asked, WATER_DEPTH: WATER_DEPTH}))
+    return list(_merged(line, heard, {**asked, WATER_DEPTH: WATER_DEPTH}))
 
 
-def _merged(heard: Iterable[Heard], asked: Mapping[str, str]) -> Iterator[Candidate]:
+def _merged(line: str, heard: Iterable[Heard], asked: Mapping[str, str]) -> Iterator[Candidate]:
     """One candidate for the same words; what was heard first says it."""
     by_span: dict[tuple[int, int], dict[str, str]] = defaultdict(dict)
     for one in heard:
@@ -80,5 +81,12 @@ def _merged(heard: Iterable[Heard], asked: Mapping[str, str]) -> Iterator[Candid
             if said and name not in says:
                 says[name] = said
     for (start, stop), says in sorted(by_span.items()):
-        if says:
+        if says and not _stands_for_a_thing(line, start, stop):
             yield Candidate(start, stop, says)
+
+
+def _stands_for_a_thing(line: str, start: int, stop: int) -> bool:
+    """Whether it is no number: the big one."""
+    before = line[:start].casefold().split()[-1:]
+    is_one = line[start:stop].casefold() == "one"
+    return is_one and any(word in spans().stood_for for word in before)

@@ -148,6 +148,7 @@ class SpanFile(Row, frozen=True, kw_only=True):
     """kg."""
     whole: _Words
     counts: _Groups
+    stood_for: _Words
     ranges: _Groups
     cents: _Words
     money: _Words

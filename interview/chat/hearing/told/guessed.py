@@ -49,6 +49,8 @@ _SUREST = 0.97
 _TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
 _COUNT, _STAGE = Place(COUNT), Place("stage")
+_FIRST = (_COUNT, Place("tank_size"))
+"""What others rest on: of which turtle, and how far a depth is below the rim."""
 
 
 class Guess(NamedTuple):
@@ -101,7 +103,7 @@ def guesses(
         for one in _likely(interview, told, known, hearing, turtles)
         if _is_sure(one, whole=whole) and (whole or one.place != _STAGE)
     ]
-    likely.sort(key=lambda one: (one.place != _COUNT, -one.chance))
+    likely.sort(key=lambda one: (one.place not in _FIRST, -one.chance))
     if not likely:
         return
     trial = Interview(interview.questionnaire, interview.lists)

@@ -97,7 +97,7 @@ def _read(interview: Interview, text: str) -> Story:
         region = str(understand(interview.questionnaire.by_id["region"], here, lists, "").value)
         told = read()
     answers: list[tuple[Place, str]] = []
-    unused = list(told.unused)
+    unused, left = list(told.unused), set[Place]()
     for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
         said = fact.said
         if fact.id == _WATER_LINE and _is_of_depth(said):
@@ -105,9 +105,11 @@ def _read(interview: Interview, text: str) -> Story:
         try:
             understand(interview.questionnaire.by_id[fact.id], said, lists, region)
         except NotUnderstood:
-            unused.append(fact.quote)
+            left.add(Place(fact.id, fact.animal))
         else:
             answers.append((Place(fact.id, fact.animal), said))
+    told, quotes = _without(told, left)  # a depth of which no rim is known yet may be guessed
+    unused += quotes
     known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
     naming, labelled = _naming(interview, known), Counter[str]()
     for name, said in labelled_in(interview, text, region):
