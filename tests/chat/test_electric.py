@@ -57,6 +57,11 @@ FELT = [
     "he got a shock when I picked up the lamp",
     "I got a shock from the water when I lifted him out",
     "the plug burnt out",
+    "I got a shock when I noticed the cable and touched it",
+    "got shocked when I found it, touching the water",
+    "the tank is on fire",
+    "the stand is on fire",
+    "the lamp set the towel on fire",
 ]
 NOT_FELT = [
     "I was shocked by the price of the lamp",

@@ -12,7 +12,7 @@ from learning.examples import LEARNED_FROM, digest
 from told_score import paragraphs
 
 from interview import assembly
-from interview.chat.hearing.told.story import Story, lines_of, read_story
+from interview.chat.hearing.told.story import Story, label_of, lines_of, read_story
 from interview.data_files.agreeing import faults_between
 from interview.graph.interview import Place
 from interview.words.intents.story import extract_facts
@@ -136,6 +136,52 @@ def test_what_phrases_take_but_a_story_hardly_tells_is_asked_instead(more: str, 
 def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:
     told = "Percy is about 5 inches. The tank is 120 x 50 x 50 cm, the heater 100 W."
     assert Place("carapace_length", 0) not in read_story(assembly.new_interview(), told).heard
+
+
+def test_many_turtles_are_taken_though_they_are_not_told_apart() -> None:
+    many = (
+        "My eight sliders live in a tank of 200 x 70 x 70 cm with a sump and two heaters of 300 W."
+    )
+    told = dict(
+        read_story(assembly.new_interview(), f"{many} The floor is solid concrete.").answers
+    )
+    assert told[Place("animal_count")] == "8"
+    assert told[Place("species", 7)] == "slider"
+
+
+def test_of_more_turtles_than_are_heard_none_is_left_out() -> None:
+    three = "A slider, a musk and a cooter share a tank of 180 x 60 x 60 cm with a canister filter"
+    told = read_story(
+        assembly.new_interview(), f"{three} in Leeds. The cooter is 25 cm, by the way."
+    )
+    assert not [place for place in told.heard if place.animal is not None]
+
+
+def test_one_turtle_of_the_story_is_heard_though_phrases_count_another_s() -> None:
+    two = (
+        "My turtle is a musk, 11 cm, 6 years old. My wife's slider lives in her own tank. Mine has "
+    )
+    read = read_story(assembly.new_interview(), f"{two} 80 x 40 x 40 cm and a heater of 100 W.")
+    told = dict(read.answers)
+    assert told[Place("animal_count")] == "1"
+    assert told[Place("carapace_length", 0)] == "11 cm"
+    assert told[Place("age", 0)] == "6 years"
+    assert Place("species", 1) not in told
+
+
+def test_a_new_turtle_s_length_is_not_guessed_of_the_one_there_is() -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("animal_count"), "1")
+    more = (
+        "We have a new turtle, a musk of 8 cm, so now there are two of them in the tank with 60 W."
+    )
+    assert Place("carapace_length", 0) not in read_story(interview, more).heard
+
+
+def test_a_line_of_the_second_turtle_says_so() -> None:
+    interview = assembly.new_interview()
+    interview.record(Place("animal_count"), "2")
+    assert label_of(interview, Story((), (), ""), Place("species", 0)) == "Turtle 1: Species"
 
 
 def test_an_answer_that_there_is_is_not_guessed_again() -> None:

@@ -79,7 +79,8 @@ def _never_noted(rows: Sequence[dict[str, Any]]) -> set[str]:
     When these texts were written nobody was asked to, so what is heard of them is not judged.
     """
     asked = assembly.questionnaire().by_id.values()
-    noted = {name for row in rows for name in (*row["facts"], *row.get("may", ()))}
+    parts = ("facts", "may", "never")
+    noted = {name for row in rows for part in parts for name in row.get(part, ())}
     return {one.id for one in asked if one.type == "choices"} - noted
 
 

@@ -15,11 +15,14 @@ _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
 
 def tells_of_electricity(text: str) -> bool:
     """Whether a line tells that somebody felt or saw it; not that it is feared, or asked."""
-    return any(_is_told(f" {plain_words(clause)} ") for clause in _ENDS.split(text))
+    touched = said_as("electric", "touched").search(f" {plain_words(text)} ") is not None
+    clauses = (f" {plain_words(clause)} " for clause in _ENDS.split(text))
+    return any(_is_told(clause, touched) for clause in clauses)
 
 
-def _is_told(words: str) -> bool:
-    words = said_as("electric", "startled").sub("", words)
+def _is_told(words: str, touched: bool) -> bool:
+    if not touched:  # else it is more than a fright
+        words = said_as("electric", "startled").sub("", words)
     felt = said_as("electric", "felt").finditer(words)
     return any(not _unfelt().search(_before(words[: found.start()])) for found in felt)
 

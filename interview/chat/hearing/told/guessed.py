@@ -49,6 +49,8 @@ _SUREST = 0.97
 _TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
 _COUNT, _STAGE = Place(COUNT), Place("stage")
+_OF_THE_WHOLE = ("stage", COUNT, KIND)
+"""Taken from all that is told of turtles, with the amounts between."""
 _FIRST = (_COUNT, Place("tank_size"))
 """What others rest on: of which turtle, and how far a depth is below the rim."""
 
@@ -149,8 +151,10 @@ def _likely(
     asked = interview.questionnaire.by_id
     of_one = [name for name in hearing.heard.choices if asked_by(name)[0] in asked]
     found = [*_of_choices(hearing, clauses, of_one), *_of_sets(sets, hearing, clauses)]
-    if not turtles.number and _COUNT not in known:
+    if not (turtles.number and turtles.believed) and _COUNT not in known:
         found += _of_the_only_one(found, hearing.heard)
+    if not turtles.believed and any(2 <= n < turtles.number for n in _counted(found)):
+        found = [one for one in found if one.place != _COUNT]  # who of those named is left out?
     order = _order(interview, hearing.heard, turtles, found)
     for guess in (*found, *_of_amounts(hearing, told, clauses)):
         question, turtle = asked_by(guess.place.id)
@@ -181,12 +185,17 @@ def _order(
 ) -> Sequence[int]:
     """Which of the turtles heard the first is, and the second; none where nobody can know."""
     if interview.animal_count or _COUNT in interview.answers:
-        return (0,) if interview.animal_count == 1 else ()  # which of them the story has first?
+        alone = interview.animal_count == 1 and chance_of_number(heard, 1) >= _TOLD
+        return (0,) if alone else ()  # which of them the story has first?
     if not (turtles.number and turtles.believed):
-        counted = (int(one.said) for one in found if one.place == _COUNT and _is_sure(one))
-        number = next(counted, 0)
+        number = max(_counted(found), default=0)
         turtles = Turtles(number, True, range(number))
     return [turtle for turtle in turtles.order if turtle not in turtles.untold]
+
+
+def _counted(found: Sequence[Guess]) -> Sequence[int]:
+    """The number of turtles where one is sure."""
+    return [int(one.said) for one in found if one.place == _COUNT and _is_sure(one)]
 
 
 def _of_the_only_one(found: Sequence[Guess], heard: Heard) -> Iterator[Guess]:
@@ -203,9 +212,10 @@ def _of_amounts(
     """Those of amounts that no phrase took, and that are not taken back."""
     from interview.words.learned.candidates import WATER_DEPTH
 
+    own = [fact for fact in told.found if fact.id not in _OF_THE_WHOLE]
     for one, chances in zip(hearing.amounts, hearing.heard.amounts, strict=True):
         clause = next((clause for clause in clauses if one.start < clause.stop), None)
-        taken = any(fact.start < one.stop and one.start < fact.stop for fact in told.found)
+        taken = any(fact.start < one.stop and one.start < fact.stop for fact in own)
         if clause is None or taken or is_retracted(told.told, one.start, one.stop):
             continue
         for name in chances:

@@ -25,8 +25,8 @@ _LEAST = 0.3
 """Chance under which phrases aren't believed; what other bounds do stands in tests/RESULTS.md."""
 _COUNTS = (COUNT, "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
-_SHARED = 0.2
-"""Chance from which an amount is told of a turtle and of others, too."""
+_SHARED = 0.5
+"""Of the chance of the likeliest turtle: from here on an amount is told of others, too."""
 _ALIKE = 0.05
 """Share by which two readings of the same words may differ."""
 
@@ -145,7 +145,7 @@ def of_all(chances: Mapping[str, float], name: str, *, together: bool = False) -
     """
     asked, _ = asked_by(name)
     likely = [one for other, one in chances.items() if asked_by(other)[0] == asked]
-    shared = [one for one in likely if together or one >= _SHARED]
+    shared = [one for one in likely if together or one >= _SHARED * max(likely)]
     return sum(shared) if chances[name] in shared else chances[name]
 
 

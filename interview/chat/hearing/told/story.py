@@ -64,7 +64,8 @@ class Story:
     def with_answer(self, place: Place, said: str) -> Story:
         """The same with other words at a place."""
         told = tuple((p, said if p == place else words) for p, words in self.answers)
-        return replace(self, answers=told)
+        heard = {p: clause for p, clause in self.heard.items() if p != place}
+        return replace(self, answers=told, heard=heard, guessed=self.guessed - {place})
 
 
 _Known: TypeAlias = tuple[str, tuple[tuple[Place, str], ...]]
@@ -162,8 +163,8 @@ def _without(told: Extracted, doubts: Container[Place]) -> tuple[Extracted, list
     rows = [(Place(fact.id, fact.animal) in doubts, fact) for fact in told.facts]
     found = (one for one, (off, _) in zip(told.found, rows, strict=True) if not off)
     facts = tuple(fact for off, fact in rows if not off)
-    quotes = [fact.quote for off, fact in rows if off]
-    return replace(told, facts=facts, found=tuple(found)), quotes
+    quotes = dict.fromkeys(fact.quote for off, fact in rows if off)
+    return replace(told, facts=facts, found=tuple(found)), [*quotes]
 
 
 def _naming(interview: Interview, told: Iterable[str]) -> set[str]:
@@ -269,7 +270,7 @@ def lines_of(interview: Interview, story: Story) -> list[tuple[str, str]]:
 
 def label_of(interview: Interview, story: Story, place: Place) -> str:
     """The name of a line, with the turtle's number where there are several."""
-    several = len({p.animal for p, _ in story.answers if p.animal is not None}) > 1
+    several = interview.animal_count > 1 or any(p.animal for p, _ in story.answers)
     turtle = f"Turtle {place.animal + 1}: " if several and place.animal is not None else ""
     return turtle + interview.question(place).short
 

@@ -96,7 +96,6 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             continue
         if word in DONE:
             later.append(line)
-        if word in DONE:
             agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):

@@ -67,12 +67,16 @@ def is_of_turtles(place: Place) -> bool:
 
 
 def chance_of_number(heard: Heard, number: int) -> float:
-    """How likely a story tells of so many turtles; of one or none that it tells of no more."""
+    """How likely a story tells of so many turtles.
+
+    One is told like none: that it tells of no more. Those who are not told apart are many.
+    """
     from interview.words.learned.readings import NONE
 
     chances = heard.choices[COUNT].chances
-    most = max((int(name) for name in chances if name != NONE), default=1)
-    return chances[str(min(number, most)) if number > 1 else NONE]
+    if number > MOST_TURTLES:
+        return sum(one for name, one in chances.items() if name and int(name) > MOST_TURTLES)
+    return chances[str(number) if number > 1 else NONE]
 
 
 def _count(interview: Interview, said: str, region: str) -> int:
