@@ -310,3 +310,23 @@ def test_which_turtle_is_asked_about_is_told_by_its_kind(line: str) -> None:
 def test_turtles_nobody_told_of_are_numbered_as_they_are_told() -> None:
     held = talk(["which one is turtle 1?", "stop"], up_to("species", {"animal_count": "2"}))
     assert any("in the order you tell me" in said for said in held.face.tones("note"))
+
+
+TOLD_TWICE = {
+    "customer says wood floor upstairs": "wood floor",
+    "they have carpet on an upper floor": "upper floor",
+    "timber floor, upstairs bedroom": "timber floor",
+}
+
+
+@pytest.mark.parametrize("line", TOLD_TWICE)
+def test_one_choice_told_in_two_ways_is_offered_once(line: str) -> None:
+    held = talk([line, "yes", "stop"], up_to("floor"))
+    assert f"Do you mean “{TOLD_TWICE[line]}”? “yes” takes that." in held.face.tones("note")
+    assert held.interview.answers[Place("floor")].value == "unknown"
+
+
+def test_two_choices_are_still_asked_between() -> None:
+    held = talk(["maybe parallel to it or else perpendicular", "stop"], up_to("floor"))
+    assert any(" or “" in said for said in held.face.tones("note"))
+    assert Place("floor") not in held.interview.answers

@@ -53,7 +53,10 @@ def offered(found: Sequence[str]) -> str:
 
 
 def _named(options: Sequence[Choice], line: str) -> Iterator[str]:
-    """The options of which a spelling stands in the line, inside no longer one of another."""
+    """The options of which a spelling stands in the line, inside no longer one of another.
+
+    Each by one: wooden and upstairs may be the same answer, told twice.
+    """
     spoken = f" {plain_words(line)} "
     spelled = {
         way: option
@@ -61,10 +64,13 @@ def _named(options: Sequence[Choice], line: str) -> Iterator[str]:
         for way in option.spellings
         if len(way) >= _SHORTEST and f" {way} " in spoken and not _is_of_else(way, spoken)
     }
+    longest: dict[str, str] = {}
     for way, option in spelled.items():
         if not any(way != other and f" {way} " in f" {other} " for other in spelled):
             own = option.loose or len(options) > _SHOWN or option.name == "unknown"
-            yield way if own else option.name.replace("_", " ")
+            said = way if own else option.name.replace("_", " ")
+            longest[option.name] = max(longest.get(option.name, ""), said, key=len)
+    yield from longest.values()
 
 
 def _is_of_else(way: str, spoken: str) -> bool:
