@@ -99,9 +99,11 @@ def _whole(audit: Audit) -> Iterator[Progress]:
 
 
 def offer_page(face: Face, talk: Talk, shown: Coming, path: Path) -> None:
-    """Offer to save the page till it is settled; a change told there is no file's name."""
+    """Offer to save the page till it is settled; what is told of the tank there is no name."""
 
     def told(line: str) -> bool:
+        if talk.hear_of_illness(line):
+            return True
         if changes := _tells_of_a_change(talk, line):
             face.say(_CHANGED.format(path=shlex.quote(str(path))))
         return changes

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.asked_instead import thanks
-from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.replies import NO, YES, says_yes, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_dressed
 from interview.chat.talks.asides import named_in
@@ -72,7 +72,7 @@ def page_settled(
         return False
     if word in (*NO, "skip"):
         return True
-    if word in ("", *YES):
+    if not word or says_yes(line):
         return _saved(face, shown, usual)
     if told and not _FILE_NAME.fullmatch(line) and told(line):
         return False

@@ -116,6 +116,7 @@ TOLD_AT_THE_PAGE = {
     "I lowered the water by 2 cm": "sounds like a change",
     "my tank in the study": "may be more than a name",
     "yes I would love that": "may be more than a name",
+    "she is bleeding from the tail": "call a reptile veterinarian now",
     "thanks": "You're welcome",
     "thank you so much": "You're welcome",
 }
@@ -124,7 +125,7 @@ TOLD_AT_THE_PAGE = {
 @pytest.mark.parametrize("line", TOLD_AT_THE_PAGE)
 def test_a_sentence_is_no_file_name(tank: Path, line: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(tank.parent)
-    asks = ["no"] if "name" in TOLD_AT_THE_PAGE[line] else []
+    asks = ["no"] if "than a name" in TOLD_AT_THE_PAGE[line] else []
     _, shown = _talk(tank, "yes", line, *asks, "no", "stop")
     assert TOLD_AT_THE_PAGE[line] in " ".join(shown.split())
     assert "Not taken" not in shown and "What next?" in shown
@@ -141,8 +142,16 @@ def test_a_name_of_several_words_is_taken_once_agreed(
     assert pages == {"my tank in the study.md", "the study.md"}
 
 
-@pytest.mark.parametrize("line", ["thanks", "Thank you very much!", "that was really helpful"])
+@pytest.mark.parametrize(
+    "line", ["thanks", "Thank you very much!", "thank you, that was really helpful"]
+)
 def test_thanks_get_a_kind_word(tank: Path, line: str) -> None:
     _, shown = _talk(tank, "yes", "no", line, "stop")
     assert "You're welcome" in shown and "Not taken" not in shown
     assert shown.count("What next?") == 2
+
+
+@pytest.mark.parametrize("line", ["yes thanks", "yes, that sounds good"])
+def test_a_friendly_yes_saves_the_page(tank: Path, line: str) -> None:
+    _talk(tank, "yes", line, "stop")
+    assert tank.with_suffix(".md").exists()
