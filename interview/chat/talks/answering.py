@@ -23,6 +23,7 @@ from interview.chat.hearing.people import (
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import (
     AFTER_THAT,
+    DONE,
     NO,
     YES,
     agreed_in,
@@ -31,6 +32,7 @@ from interview.chat.hearing.replies import (
     word_of,
 )
 from interview.chat.hearing.told import story, story_agreed
+from interview.chat.hearing.told.signs_told import SIGNS, as_signs, is_open, labels_of, with_signs
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands
@@ -43,7 +45,6 @@ from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
 
-_SIGNS = Place("warning_signs")
 _MOST_LISTED = 9
 _LEAST_WORDS = 4
 """Of a line that tells one thing beside the question."""
@@ -72,6 +73,8 @@ class Answering(Commands):
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
     _told_ill: list[str] = field(default_factory=list)
     """Lines that told of an ill animal."""
+    _signs: str = ""
+    """What these told of the signs to choose from: it stands where they are asked for."""
 
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
@@ -84,6 +87,8 @@ class Answering(Commands):
             line = self.hear(replace(asked, prefill=stands))
             first = False
             is_offered = self._offered_at == place
+            if self._stands_told(place) and self._notes_signs(line):
+                return
             if is_offered and self._meant and says_yes(line):
                 line = self._meant
             elif stands and not yes_is_answer and self._says_yes(place, line):
@@ -165,7 +170,7 @@ class Answering(Commands):
             if self.face.live:
                 self.ahead.answered(self.interview)
             self._answer_back(place, recorded)
-            if is_sentence(line):
+            if is_sentence(line) and line != self._signs:
                 self.hear_of_illness(line)
             return True
         return False
@@ -203,11 +208,11 @@ class Answering(Commands):
         many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
         if not sure or many is single:
             return False
-        told = not_told_yet(self.interview, told)
+        heard = heard_in(line)
+        told = not_told_yet(self.interview, with_signs(self.interview, told, heard.signs))
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
             return True
-        heard = heard_in(line)
         if heard.newcomer and {at.id for at, _ in told.answers} <= _HAS_ONE:
             return False  # that there is a turtle says nothing of the tank
         for sentence in said_to(heard, ""):
@@ -218,10 +223,22 @@ class Answering(Commands):
             return False
         for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
+        if SIGNS in self.interview.answers and SIGNS in self._jumped:
+            self._jumped.remove(SIGNS)
         self.save()
         self._warn()
         self._offer_to_note(heard)
         return True
+
+    def _notes_signs(self, line: str) -> bool:
+        """Note the signs told before, where the talk is to end and the keeper agrees."""
+        if word_of(line) not in DONE:
+            return False
+        label = f"Shall I note first: {labels_of(self.interview, self._signs)}?"
+        if not self._agrees(Asked(label, "Enter or “yes” notes it; “no” doesn't.")):
+            return False
+        self.enough = True
+        return self._take(SIGNS, self._signs)
 
     def hear_of_illness(self, line: str) -> bool:
         """Say where an ill animal goes, before anything else is made of the line; True if said.
@@ -229,24 +246,26 @@ class Answering(Commands):
         Of a line that is heard again once its question stands it was said; of one that is typed
         again a word says that it was heard.
         """
-        said = said_of_illness(heard_in(line))
+        heard = heard_in(line)
+        said = said_of_illness(heard)
         if said and any(line in told for told in self._told_ill):
             if line not in self._from_before:
                 self.face.say(_HEARD_ILL)
         elif said:
             self._told_ill.append(line)
+            self._signs = as_signs(filter(None, self._signs.split(", ")), heard.signs)
             self.face.say(said)
             self._ask_of_signs()
         return bool(said)
 
     def _ask_of_signs(self) -> None:
         """Ask next which signs are seen, unless some are told; a “none” before no longer holds."""
-        answer = self.interview.answers.get(_SIGNS)
+        answer = self.interview.answers.get(SIGNS)
         if answer is None:
-            self._lead_to(_SIGNS)
+            self._lead_to(SIGNS)
         elif not answer.value:
-            self.interview.doubtful.add(_SIGNS)
-            self._say_doubtful([_SIGNS])
+            self.interview.doubtful.add(SIGNS)
+            self._say_doubtful([SIGNS])
             self.save()
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
@@ -290,7 +309,16 @@ class Answering(Commands):
             self._opened.add(topic.name)
 
     def _asked(self, place: Place) -> Asked:
-        return asked_at(self.interview, place, self.manner)
+        asked = asked_at(self.interview, place, self.manner)
+        if not self._stands_told(place):
+            return asked
+        told = labels_of(self.interview, self._signs)
+        hint = f"You told of this: {told}. Enter keeps that; else name all you see, or none."
+        return replace(asked, hint=hint, prefill=self._signs, before="", keeps=self._signs)
+
+    def _stands_told(self, place: Place) -> bool:
+        """Whether signs that were told in passing stand at a question, to be agreed to."""
+        return place == SIGNS and bool(self._signs) and is_open(self.interview)
 
     def _answer_back(self, place: Place, recorded: Recorded) -> None:
         question = self.interview.question(place)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
+from itertools import product
 
 from interview.words.lexicon.files import people
 
@@ -13,8 +14,15 @@ __all__ = ["any_of", "is_a_turtle", "is_meant"]
 
 def any_of(phrases: Iterable[str]) -> str:
     """A pattern for any of some phrases, whose apostrophes may be left out."""
-    said = (re.escape(one).replace(r"\ ", r"\s+").replace("'", "'?") for one in phrases)
+    spelled = spelled_out(phrases)
+    said = (re.escape(one).replace(r"\ ", r"\s+").replace("'", "'?") for one in spelled)
     return f"(?:{'|'.join(said)})"
+
+
+def spelled_out(phrases: Iterable[str]) -> Iterator[str]:
+    """Each phrase; of “his|her eye” one with each of the words."""
+    for phrase in phrases:
+        yield from map(" ".join, product(*(word.split("|") for word in phrase.split())))
 
 
 _ANSWERS_NO = r"no(?:,|\s+(?:he|she|it|they|we|i|my|the)(?:'?s)?\b)"
@@ -36,6 +44,10 @@ def _around(name: str) -> re.Pattern[str]:
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
+            "of another": rf"\b{said['other_patients']}"
+            rf"(?:['’]s|\s+(?:has|have|had|got|is|was))(?:\W+\w+){{0,2}}?\W+$",
+            "named": rf"[^.,;!?]*\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
+            "long past": rf"[^.,;!?]*?(?<!since ){said['past']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
     )
@@ -45,7 +57,7 @@ def _around(name: str) -> re.Pattern[str]:
 def _written_plainly(name: str) -> frozenset[str]:
     """The signs of a list, without apostrophes."""
     listed: tuple[str, ...] = getattr(people(), name)
-    return frozenset(sign.replace("'", "") for sign in listed)
+    return frozenset(sign.replace("'", "") for sign in spelled_out(listed))
 
 
 def _is_named_in(before: str) -> bool:
@@ -73,6 +85,20 @@ def is_a_turtle(plain: str, end: int) -> bool:
     return _around("turtle").match(plain, end) is not None
 
 
+def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
+    """Whether an illness is long past, or of somebody else: my cat has swollen eyes."""
+    if name not in ("at_once", "soon"):
+        return False
+    plain, end = found.string, found.end()
+    clause = re.split(r"[.,;:!?]| and | but ", plain[: found.start()])[-1]
+    behind = re.split(r"[.,;:!?]| and | but ", plain[end:])[0]
+    if any(_around("long past").match(part) for part in (clause, behind)):
+        return True
+    another = _around("of another").search(clause)
+    told = another[0] + found[0] + behind if another else ""
+    return bool(told) and not _around("named").match(told)
+
+
 def is_meant(name: str, found: re.Match[str]) -> bool:
     """Whether a sign that was found in a folded text is meant, of an animal or of a person at risk.
 
@@ -82,7 +108,7 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
     """
     plain, end, sign = found.string, found.end(), found[0].replace("'", "")
     before = plain[: found.start()]
-    if _around("denied").search(before):
+    if _around("denied").search(before) or _is_elsewhere(name, found):
         return False
     if is_a_turtle(plain, end):
         return name != "at_risk"  # I have a sick turtle; our baby is a slider

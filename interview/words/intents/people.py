@@ -22,7 +22,8 @@ _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
     r"|\band(?= (?:we|i) (?:have|had)\b| there(?:'s| is| are)\b)"
 )
-_ONE_OF = ("at_once", "soon", "distress", "newcomer", "buy", "at_risk")
+_ILL = ("at_once", "soon")
+_ONE_OF = ("distress", "newcomer", "buy", "at_risk")
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,8 @@ class Heard:
 
     at_once: bool = False
     soon: bool = False
+    signs: tuple[str, ...] = ()
+    """What the animal shows, as its question has them: some illnesses are none of these."""
     distress: bool = False
     newcomer: bool = False
     buy: bool = False
@@ -48,9 +51,10 @@ class Heard:
 
 
 @cache
-def _pattern(name: str) -> re.Pattern[str]:
-    signs: tuple[str, ...] = getattr(people(), name)
-    return re.compile(rf"\b{any_of(signs)}s?\b")
+def _pattern(name: str, sign: str = "") -> re.Pattern[str]:
+    """How something is told; of an illness one of the signs to choose from, or none of them."""
+    listed = getattr(people(), f"signs_{name}")[sign] if sign else getattr(people(), name)
+    return re.compile(rf"\b{any_of(listed)}s?\b")
 
 
 def _is_at_home(found: re.Match[str]) -> bool:
@@ -64,11 +68,17 @@ def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
 
-    def said(name: str) -> bool:
-        found = (one for one in _pattern(name).finditer(plain) if is_meant(name, one))
+    def said(name: str, sign: str = "") -> bool:
+        found = (one for one in _pattern(name, sign).finditer(plain) if is_meant(name, one))
         return any(name != "at_risk" or _is_at_home(one) for one in found)
 
-    heard = Heard(**{name: said(name) for name in _ONE_OF})
+    shown = {
+        name: [sign for sign in getattr(people(), f"signs_{name}") if said(name, sign)]
+        for name in _ILL
+    }
+    ill = {name: bool(signs) or said(name) for name, signs in shown.items()}
+    signs = tuple(sign for found in shown.values() for sign in found)
+    heard = Heard(**ill, signs=signs, **{name: said(name) for name in _ONE_OF})
     at_risk = heard.at_risk or tells_of_age_at_risk(text)
     return replace(heard, at_risk=at_risk, electric=tells_of_electricity(text))
 

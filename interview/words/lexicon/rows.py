@@ -324,6 +324,8 @@ class PeopleFile(Row, frozen=True, kw_only=True):
 
     at_once: _Words
     soon: _Words
+    signs_at_once: _Groups
+    signs_soon: _Groups
     distress: _Words
     newcomer: _Words
     buy: _Words

@@ -286,6 +286,9 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
         is_quoted = isinstance(value, Reading) and said in story.heard[place]
         clause = "" if is_quoted else f", from “{story.heard[place]}”"
         return f"{chosen.label if chosen else said} (my guess{clause})"
+    if isinstance(value, tuple) and ", ".join(map(str, value)).replace("_", " ") == said:
+        options = interview.lists.options_of(question)  # names alone, which may tell too little
+        return "; ".join(o.label for o in options if o.name in value) or said
     guess = " (my guess)" if place in story.guessed else ""
     if chosen is None or plain_words(chosen.label) == plain_words(said):
         return f"{said}{guess}"

@@ -1,0 +1,152 @@
+"""What is told in passing of an ill animal is kept for its question, once the keeper agrees."""
+
+from __future__ import annotations
+
+import pytest
+from fakes import FakeFace, Held, talk, up_to
+
+from interview import assembly
+from interview.audit.checks.loader import all_checks
+from interview.chat.hearing.told.signs_told import SIGNS
+from interview.chat.talks.guided import Left
+from interview.chat.together.counter import CounterTalk
+from interview.graph.interview import Interview
+from interview.words.intents.people import heard_in
+from interview.words.lexicon.files import people
+
+EYES = "one has swollen shut eyes and doesn't eat"
+KEPT = "swollen eyes, not eating"
+SHOWN = "swollen eyes or a lump at the ear; has not eaten for a week, or two if grown"
+TANK = "Our musk turtle lives in a 100 x 40 x 40 cm tank with a canister filter. {} "
+ILL = [
+    "He has a cloudy eye",
+    "the turtle has a burnt shell",
+    "our slider's shell is burned",
+    "she has one milky eye and sleeps a lot",
+    "my turtle's eye is cloudy since Friday",
+    "his shell is scorched at the back",
+    "her eyes look hazy and he sits on the dock all day",
+    "since last year he has a cloudy eye",
+    "my daughter says he has swollen eyes",
+    "my dog has bitten the turtle and there is blood on it",
+    "the fish is fine he gasps",
+    "He was fine years ago, now he won't eat",
+    EYES,
+]
+NOT_ILL = [
+    "my dog has a cloudy eye",
+    "my cat has swollen eyes",
+    "my daughter has an eye infection",
+    "the water is cloudy",
+    "milky water and a hazy glass",
+    "the bulb is burnt",
+    "the burnt bulb hangs over his shell",
+    "he had a cloudy eye last year",
+    "two years ago she had a burnt shell",
+    "no swollen eyes",
+    "no cloudy eye and no burnt shell",
+    "the glass is cloudy at his eye level",
+]
+
+
+def _at_counter(lines: list[str], interview: Interview) -> Held:
+    face = FakeFace(lines)
+    held = Held(face, interview, [])
+    try:
+        CounterTalk(interview, face, lambda: None, "counter").run()
+    except Left as left:
+        held.left = left
+    return held
+
+
+def _vet(held: Held) -> int:
+    return " ".join(held.face.tones("note")).count("a reptile veterinarian")
+
+
+@pytest.mark.parametrize("line", ILL)
+def test_an_ill_animal_is_heard(line: str) -> None:
+    assert heard_in(line).ill
+
+
+@pytest.mark.parametrize("line", NOT_ILL)
+def test_what_is_of_another_or_past_or_denied_is_no_illness(line: str) -> None:
+    assert not heard_in(line).ill
+
+
+def test_signs_told_at_another_question_stand_at_their_own() -> None:
+    for held in (
+        talk([EYES, "no", "", "stop"], up_to("vulnerable_person")),
+        _at_counter([EYES, "no", "", "stop"], up_to("vulnerable_person")),
+    ):
+        shown = next(one for one in held.face.asked if one.place == SIGNS)
+        assert shown.prefill == KEPT and SHOWN in shown.hint
+        assert held.interview.answers[SIGNS].value == ("swollen_eyes", "not_eating")
+        assert _vet(held) == 1
+
+
+def test_what_is_typed_where_told_signs_stand_is_the_answer() -> None:
+    held = talk([EYES, "no", "nose bubbles", "stop"], up_to("vulnerable_person"))
+    assert held.said("warning_signs") == "nose bubbles"
+    held = talk([EYES, "no", "none", "stop"], up_to("vulnerable_person"))
+    assert held.interview.answers[SIGNS].value == ()
+
+
+@pytest.mark.parametrize(("reply", "kept"), [("yes", True), ("no", False)])
+def test_who_is_done_where_told_signs_stand_is_asked_to_note_them(reply: str, kept: bool) -> None:
+    held = _at_counter([EYES, "done", "done", reply, "yes"], up_to("vulnerable_person"))
+    labels = [one.label for one in held.face.asked]
+    assert f"Shall I note first: {SHOWN}?" in labels
+    assert (SIGNS in held.interview.answers) is kept
+    assert held.face.asked[-1].label == "Ready for the audit?"
+
+
+def test_told_signs_never_take_an_answers_place() -> None:
+    interview = up_to("vulnerable_person")
+    interview.record(SIGNS, "soft shell")
+    held = talk([EYES, "stop"], interview)
+    assert held.said("warning_signs") == "soft shell" and "warning_signs" not in held.face.ids
+    held = talk([TANK.format("He has a burnt shell."), "yes", "stop"], interview)
+    assert held.said("warning_signs") == "soft shell"
+
+
+def test_a_none_from_before_is_not_what_stands_there() -> None:
+    interview = up_to("lamp_fixings")
+    interview.record(SIGNS, "none")
+    held = talk([EYES, "2", "done", "", "stop"], interview)
+    shown = next(one for one in held.face.asked if one.place == SIGNS)
+    assert shown.prefill == KEPT and not shown.before
+    assert held.interview.answers[SIGNS].value == ("swollen_eyes", "not_eating")
+
+
+def test_signs_in_a_paragraph_stand_in_its_list() -> None:
+    held = talk([TANK.format("He has a burnt shell and swollen eyes."), "yes", "stop"])
+    assert set(held.interview.answers[SIGNS].value) == {"bleeding", "swollen_eyes"}
+    (told,) = (said for row, said in held.face.listings[0][1] if "Signs of illness" in row)
+    assert "burn or cracked shell" in told
+    assert not any("Not used" in said for said in held.face.tones("note"))
+    assert _vet(held) == 1 and "warning_signs" not in held.face.ids
+
+
+def test_an_illness_that_is_no_sign_to_choose_goes_to_a_veterinarian_too() -> None:
+    held = talk([TANK.format("He has a cloudy eye. The filter is leaking a bit."), "yes", "stop"])
+    assert _vet(held) == 1
+    assert SIGNS not in held.interview.answers
+    shown = next(one for one in held.face.asked if one.place == SIGNS)
+    assert not shown.prefill
+
+
+def test_no_page_says_that_no_sign_was_named_where_nothing_was_answered() -> None:
+    held = _at_counter([EYES, "done", "done", "no", "yes"], up_to("vulnerable_person"))
+    findings = assembly.audit_of(held.interview, "").findings
+    (said,) = (one.say for one in findings if one.check == SIGNS.id)
+    assert "No sign" not in said and "wasn't answered" in said
+
+
+def test_the_signs_that_are_heard_are_those_to_choose_from() -> None:
+    question = assembly.questionnaire().by_id[SIGNS.id]
+    told = [*people().signs_at_once, *people().signs_soon]
+    assert sorted(told) == sorted(choice.name for choice in question.choices)
+    check = next(one for one in all_checks() if one.id == SIGNS.id)
+    dangers = str(check.whens["danger_when"])
+    assert all(name in dangers for name in people().signs_at_once)
+    assert not any(name in dangers for name in people().signs_soon)
