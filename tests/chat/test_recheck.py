@@ -766,3 +766,48 @@ def test_a_kind_that_is_not_meant_asks_which_one(two_kinds: Path) -> None:
 def test_which_one_may_be_told_by_its_kind(two_kinds: Path, answer: str, left: list[str]) -> None:
     _recheck(two_kinds, "one of them died", "the painted one", answer, "stop")
     assert _lengths(two_kinds) == left
+
+
+_SECOND = "I put in a second turtle, a little male slider of 9 cm"
+
+
+@pytest.mark.parametrize(
+    ("asked", "name", "kept"),
+    [("I raised the heat lamp by 5 cm", "heat_lamp_height", "27 cm"), ("nitrate", "nitrate", "")],
+)
+def test_a_second_turtle_told_at_a_question_of_something_else_is_counted_behind_it(
+    tank: Path, asked: str, name: str, kept: str
+) -> None:
+    before = _filled(tank).answers
+    shown = " ".join(_recheck(tank, asked, _SECOND, "", "", "stop").split())
+    assert "I keep that, and take it up once this is answered." in shown
+    assert "With another one that makes 2" in shown
+    after = _filled(tank).answers
+    assert after[Place(name)].said == (kept or before[Place(name)].said)
+    for own in ("species", "carapace_length", "sex"):
+        assert after[Place(own, 0)].said == before[Place(own, 0)].said
+    assert [after[Place(own, 1)].said for own in ("carapace_length", "sex")] == ["9 cm", "male"]
+
+
+def test_a_second_turtle_told_where_turtles_are_counted_is_counted_once(tank: Path) -> None:
+    _recheck(tank, "got a second turtle", _SECOND, "", "stop")
+    after = _filled(tank).answers
+    assert after[Place("animal_count")].said == "2"
+    assert after[Place("sex", 1)].said == "male"
+
+
+def test_a_move_is_asked_about_again_after_a_story_told_at_it(tank: Path) -> None:
+    story = "the filter is a 600 L/h canister and the water is 24 C"
+    shown = _recheck(tank, "I raised the heat lamp by 5 cm", story, "yes", "", "stop")
+    assert shown.count("It was 22 cm, so it should be 27 cm now.") == 2
+    after = _filled(tank).answers
+    assert after[Place("heat_lamp_height")].said == "27 cm"
+    assert after[Place("filter_rated_flow")].said == "600 L/h"
+
+
+def test_a_move_told_at_another_question_is_asked_about_behind_it(tank: Path) -> None:
+    shown = _recheck(tank, "nitrate", "I raised the heat lamp by 5 cm", "45 ppm", "", "stop")
+    assert "I keep that, and take it up once this is answered." in shown
+    after = _filled(tank).answers
+    assert after[Place("nitrate")].said == "45 ppm"
+    assert after[Place("heat_lamp_height")].said == "27 cm"

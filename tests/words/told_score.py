@@ -12,7 +12,8 @@ from typing import Any
 import yaml
 
 from interview import assembly
-from interview.chat.hearing.told.story import Story, read_story
+from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Place
 from interview.words.amounts.quantity import read_quantity

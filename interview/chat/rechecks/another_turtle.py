@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from interview import assembly
 from interview.chat.hearing.changes import Change
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.told.story import read_story
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.graph.interview import Interview, Place
@@ -15,7 +16,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.clauses import whole_clause
 from interview.words.text.tokens import plain_words
 
-__all__ = ["another_told", "is_of_no_turtle", "keep_joined", "one_more"]
+__all__ = ["another_told", "is_of_newcomer", "is_of_no_turtle", "keep_joined", "one_more"]
 
 _COUNT = "animal_count"
 _COMES = re.compile(r"\b(?:another|an additional|one more|a (?:new|second|third|fourth))\b")
@@ -50,6 +51,15 @@ def one_more(line: str) -> Iterator[Change]:
     if clause := whole_clause(line):
         told = Told(_COUNT, "1", clause.start, clause.stop, 1)
         yield Change(clause, (Place(_COUNT),), told)
+
+
+def is_of_newcomer(interview: Interview, place: Place, line: str) -> bool:
+    """Whether such a line answers a question of a turtle: another slider; it is a second one."""
+    turtle, many = place.animal, interview.animal_count
+    if turtle is None:
+        return False
+    joined = turtle == many - 1 > 0 and place not in interview.answers
+    return joined or (not is_sentence(line) and interview.takes(place, line))
 
 
 def is_of_no_turtle(change: Change) -> bool:

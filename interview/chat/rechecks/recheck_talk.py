@@ -8,16 +8,19 @@ from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import says_much_changed, says_no_more
-from interview.chat.hearing.changes import Change, LeftAt, changes_in, left_at, spoken
+from interview.chat.hearing.changes import Change, changes_in, left_at, spoken
 from interview.chat.hearing.in_doubt import AS_NEW
-from interview.chat.hearing.references import matches, name_of, thing_of
+from interview.chat.hearing.references import name_of, thing_of
 from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.rechecks.another_turtle import (
     another_told,
+    is_of_newcomer,
     is_of_no_turtle,
     keep_joined,
     one_more,
 )
+from interview.chat.rechecks.at_or_by import at_or_by
+from interview.chat.rechecks.place_meant import other_meant, place_meant
 from interview.chat.rechecks.prediction import AGES, Prediction
 from interview.chat.rechecks.turtle_gone import (
     has_died,
@@ -35,6 +38,8 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["RecheckTalk"]
 
+_COUNT = "animal_count"
+_COMES_THEN = "I keep that, and take it up once this is answered."
 _MONTH = datetime.timedelta(days=30)
 _HOW = (
     "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
@@ -70,6 +75,10 @@ class RecheckTalk(GuidedTalk):
     """Ages of what was told to be new."""
     _joined: dict[str, str] = field(default_factory=dict, init=False)
     """What was told of a turtle that joined, until it is counted."""
+    _comes_then: list[str] = field(default_factory=list, init=False)
+    """Lines that tell of another turtle, or a move, at another question: taken behind it."""
+    _at: Place | None = field(default=None, init=False)
+    """The question that is answered."""
     _way: list[Place] = field(default_factory=list, init=False)
     """What this recheck has asked, in order, for “back”."""
 
@@ -87,9 +96,7 @@ class RecheckTalk(GuidedTalk):
         first, self._open_before = True, set(self._open())
         self._at_once.is_known(self.prediction.before)
         while changes := self._what_changed(first):
-            self._told_of = [change.places[0] for change, _ in changes]
-            for self._change_meant, self._others in changes:
-                self._change_told(self._change_meant.places[0])
+            self._take_changes(changes)
             first = False
         self.prediction.work_out()
         while (place := self._next_to_ask()) is not None:
@@ -101,10 +108,19 @@ class RecheckTalk(GuidedTalk):
                 while self._jumped:
                     self._change_told(self._jumped.pop())
                 self.prediction.work_out()
+            while self._comes_then:
+                self._take_changes(self._told_in(self._comes_then.pop(0)))
+                self.prediction.work_out()
         if said := self.prediction.of_food():
             self.face.say(said)
         if Place("nitrate") not in self._seen and (said := self.prediction.of_old_kit()):
             self.face.say(said)
+
+    def _take_changes(self, changes: list[tuple[Change, list[Place]]]) -> None:
+        """Ask of each change by itself."""
+        self._told_of = [change.places[0] for change, _ in changes]
+        for self._change_meant, self._others in changes:
+            self._change_told(self._change_meant.places[0])
 
     def _visit(self, place: Place) -> None:
         if place not in self._way:
@@ -146,6 +162,9 @@ class RecheckTalk(GuidedTalk):
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
             help=_HOW,
         )
+        while self._comes_then:
+            if changes := self._told_in(self._comes_then.pop(0)):
+                return changes
         while True:
             line = self.hear(asked)
             word = word_of(line)
@@ -177,7 +196,7 @@ class RecheckTalk(GuidedTalk):
         for change in changes:
             if not change.places and (heard.ill or heard.electric or lost):
                 continue  # it was answered, or said once that it is not understood
-            place, others = self._place_meant(change)
+            place, others = place_meant(self, change)
             lost = lost or place is None
             if place is not None:
                 told.append((replace(change, places=(place,)), others))
@@ -212,19 +231,6 @@ class RecheckTalk(GuidedTalk):
             self.face.say(f"{sorry} Then how far along the tank is now:".lstrip())
             yield Change(clause, (Place("stage"),))
 
-    def _place_meant(self, change: Change) -> tuple[Place | None, list[Place]]:
-        """The place meant; where several were moved alike, the first, with all of them."""
-        found = list(change.places)
-        if not found:  # nothing that is known yet, or nothing at all
-            return self.find(change.clause.text), []
-        fit = matches(self.interview, change.clause)
-        lengths = [p for p in fit if self.interview.question(p).type == "length"]
-        if change.place is None and not (found == lengths and change.clause.is_of_a_move):
-            told = change.told and self.interview.question(found[0]).short
-            return self.find(told or change.clause.text), []
-        others = lengths if len(lengths) > 1 and found[0] in lengths else []
-        return found[0], others
-
     def _offered(self, place: Place) -> None:
         """Settle what Enter takes at a place, by what was told of it; ask where it is open."""
         self._offer, interview, change = None, self.interview, self._change_meant
@@ -239,7 +245,7 @@ class RecheckTalk(GuidedTalk):
         change = replace(change, places=(place,))
         told = left_at(interview, change, now)
         if told.is_open and now is not None:
-            told = self._at_or_by(place, told)
+            told = at_or_by(self, place, told)
         if told.at:
             self._offer = place, told.at, f"I take it that this is {told.at} now."
             if place.id in AGES and told.at in AS_NEW:
@@ -251,26 +257,6 @@ class RecheckTalk(GuidedTalk):
             self._offer = place, told.by, why
         elif told.amount and not told.is_open:
             self.face.say(f"I can't tell what “{told.amount}” makes of it, so I ask.")
-
-    def _at_or_by(self, place: Place, told: LeftAt) -> LeftAt:
-        """Which of two readings of a move is meant; neither where only Enter is pressed."""
-        thing = thing_of(self.interview, place)
-        at, by = f"at {told.amount}", f"by {told.amount}, which makes {told.by}"
-        asked = Asked(
-            f"{thing[:1].upper()}{thing[1:]}: at {told.amount}, or by {told.amount}?",
-            "Type 1 or 2; Enter for neither, then I ask for it.",
-            choices=[("at", at), ("by", by)],
-            completions=("at", "by"),
-        )
-        while True:
-            word = word_of(self.hear(asked)).strip(" .#")
-            if word in ("1", "at", at):
-                return replace(told, by="")
-            if word in ("2", "by", by, f"by {told.amount}"):
-                return replace(told, at="")
-            if word in ("", *NO, "neither"):
-                return LeftAt()
-            self.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")
 
     def _leave_open(self, place: Place) -> None:
         """Skip a question, and say what counts now where it had an answer."""
@@ -290,14 +276,25 @@ class RecheckTalk(GuidedTalk):
         super()._answer_back(place, replace(recorded, doubtful=doubtful))
 
     def _take(self, place: Place, line: str) -> bool:
-        """An answer, or the number or the name of the other thing that was moved."""
+        """An answer, or the number or the name of the other thing that was moved.
+
+        What is told of another turtle is no answer: the turtle is counted behind the question.
+        """
+        self._at, joins = place, another_told(self.interview, line)
+        if joins is not None and place.id == _COUNT:
+            self._joined |= joins
+            line = str(self.interview.animal_count + 1)
+        elif joins is not None and not is_of_newcomer(self.interview, place, line):
+            self._comes_then.append(line)
+            self.face.say(_COMES_THEN)
+            return False
         held = self.interview.answers.get(place)
         if is_unsure(line) and self._offer and self._offer[0] == place and place in self._told_new:
             line = self._offer[1]
             self.face.say(f"Then it stays as you told it: {line}.")
         if held and is_said(plain_words(line), "asked_instead", "as_before"):
             line = held.said
-        other = self._other(line) if self._others else None
+        other = other_meant(self.interview, self._others, line) if self._others else None
         if other is None:
             return super()._take(place, line)
         if other == place:
@@ -306,14 +303,24 @@ class RecheckTalk(GuidedTalk):
         self._jumped.append(other)
         return True
 
-    def _other(self, line: str) -> Place | None:
-        if line.strip(" .#").isdecimal():
-            number = int(line.strip(" .#"))
-            return self._others[number - 1] if 1 <= number <= len(self._others) else None
-        if any(letter.isdigit() for letter in line):
-            return None
-        meant = [place for place in matches(self.interview, line) if place in self._others]
-        return meant[0] if len(meant) == 1 else None
+    def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
+        """A story; the change it was typed at is asked about again, unless it tells that."""
+        held = self.interview.answers.get(asked) if asked else None
+        heard = super()._heard_story(line, asked, single=single)
+        if heard and asked and self._change_meant and self.interview.answers.get(asked) is held:
+            self._lead_to(asked)
+        return heard
+
+    def _heard_correction(self, line: str) -> bool:
+        """Mend an answer; what was moved, other than what is asked of, is taken up later."""
+        if super()._heard_correction(line):
+            return True
+        moved = [one.place for one in changes_in(self.interview, line) if one.told and one.told.way]
+        if not moved or None in moved or self._at in moved:
+            return False
+        self._comes_then.append(line)
+        self.face.say(_COMES_THEN)
+        return True
 
     # ---- what is asked again
 

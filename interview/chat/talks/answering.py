@@ -32,6 +32,7 @@ from interview.chat.hearing.replies import (
     word_of,
 )
 from interview.chat.hearing.told import story, story_agreed
+from interview.chat.hearing.told.known_turtles import WHOSE, of_known_turtles
 from interview.chat.hearing.told.signs_told import SIGNS, as_signs, is_open, labels_of, with_signs
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
@@ -129,7 +130,9 @@ class Answering(Commands):
                 self._tell(place, f"{taken} {not_used}".rstrip())
         except NotUnderstood as problem:
             self.hear_of_illness(line)
-            if self._heard_story(line):
+            if self._heard_of_other_turtle(place, line):
+                return False
+            if self._heard_story(line, place):
                 return True
             if self._heard_a_person(place, line):
                 return place in self.interview.answers
@@ -150,7 +153,7 @@ class Answering(Commands):
                 self._meant = found[0] if len(found) == 1 else ""
                 self._offered_at = place
                 self._tell(place, offered(found))
-            elif not plain and self._heard_story(line, single=True):
+            elif not plain and self._heard_story(line, place, single=True):
                 return True
             elif not problem.meant and self._heard_correction(line):
                 return False
@@ -198,16 +201,42 @@ class Answering(Commands):
         many = len(self.interview.lists.options_of(question)) > _MOST_LISTED
         return question.hint if many else f"Type {example}."
 
-    def _heard_story(self, line: str, *, single: bool = False) -> bool:
+    def _heard_of_other_turtle(self, place: Place, line: str) -> bool:
+        """Take what tells of another turtle than is asked of, or of one that can't be told."""
+        if place.animal is None or self.interview.animal_count < 2:
+            return False
+        told, whose = of_known_turtles(
+            self.interview, story.read_story(self.interview, line), line, place
+        )
+        others = {n for at, _ in told.answers if (n := at.animal) is not None and n != place.animal}
+        if whose and not others:
+            self.face.say(WHOSE, "refusal")
+            return True
+        if not others:
+            return False
+        heard = self._heard_story(line, place) or self._heard_story(line, place, single=True)
+        if heard or line == self._forgotten:
+            return True
+        other = min(others) + 1
+        self.face.say(f"That is of turtle {other}; here I ask of turtle {place.animal + 1}.")
+        return True
+
+    def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""
         words = len(line.split())
         if words < (_LEAST_WORDS if single else _LEAST_OF_STORY):
             return False
         told = story.read_story(self.interview, line)
+        told, whose = of_known_turtles(self.interview, told, line, asked)
+        if whose and {at.id for at, _ in told.answers} <= _HAS_ONE:
+            self.face.say(WHOSE)
+            return True
         sure = len(told.answers) - len(told.heard)  # guesses alone are no story
         many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
         if not sure or many is single:
             return False
+        if whose:
+            self.face.say(WHOSE)
         heard = heard_in(line)
         told = not_told_yet(self.interview, with_signs(self.interview, told, heard.signs))
         if not told.answers:

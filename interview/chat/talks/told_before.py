@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from interview.chat.hearing.told.story import Story
+from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.graph.staleness import same

@@ -108,7 +108,7 @@ class LookTalk(RowTalk):
             found, doubted = _numbered(line, options)
         except NotUnderstood:
             self.hear_of_illness(line)
-            if not self._heard_story(line) and not self._heard_a_person(group[0], line):
+            if not self._heard_story(line, None) and not self._heard_a_person(group[0], line):
                 self.face.say(_NUMBERS, "refusal")
                 return False
             # an ill animal's signs are asked alone, lest the next “none” deny them

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from interview.chat.hearing.told.story import Story, label_of
+from interview.chat.hearing.told.story import label_of
+from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number

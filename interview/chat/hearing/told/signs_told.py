@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from interview.chat.hearing.told.story import Story
+from interview.chat.hearing.told.taken import Story
 from interview.graph.interview import Interview, Place
 from interview.words.intents.people import heard_in
 

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Container, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from collections.abc import Container, Iterable
+from dataclasses import replace
 from typing import TypeAlias
 from weakref import WeakKeyDictionary
 
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
+from interview.chat.hearing.told.known_turtles import of_known_turtles
 from interview.chat.hearing.told.labelled import labelled_in
 from interview.chat.hearing.told.second_hearing import doubted, second_hearing
+from interview.chat.hearing.told.taken import Story
 from interview.chat.hearing.told.turtles_heard import is_of_turtles, turtles
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
+from interview.graph.staleness import same
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import Extracted, extract_facts
 from interview.words.lexicon.files import known_words
@@ -23,7 +26,7 @@ from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
 __all__ = [
-    *("LEAST_WORDS_OF_STORY", "Story", "keep", "label_of"),
+    *("LEAST_WORDS_OF_STORY", "keep", "label_of"),
     *("lines_of", "not_used", "read_story", "told_at"),
 ]
 
@@ -34,38 +37,7 @@ _LEAST_WORDS_OF_CHOICE = 2
 _LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
 """Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
 _MOST_WORDS_OF_CHOICE = 25
-_COUNT = "animal_count"
 _WATER_LINE = "water_line_below_rim"
-
-
-@dataclass(frozen=True)
-class Story:
-    """Answers taken from a story, in asking order, and the phrases nothing was taken from."""
-
-    answers: tuple[tuple[Place, str], ...]
-    unused: tuple[str, ...]
-    region: str
-    """Where the keeper lives, as told here or before: decides gallons."""
-    guessed: frozenset[Place] = frozenset()
-    """Temperatures whose scale nobody told, nor a region that would tell it; a sex by “she”; a kind
-    that the keeper only thinks it is."""
-    strange: tuple[str, ...] = ()
-    """Kinds of turtle that are told of and not known here."""
-    heard: Mapping[Place, str] = field(default_factory=dict)
-    """What no phrase told and is only likely, and the clause it is from."""
-
-    def without(self, places: Container[Place]) -> Story:
-        """The same without some answers; turtles need to be counted first."""
-        left = [row for row in self.answers if row[0] not in places]
-        if Place(_COUNT) in places:
-            left = [row for row in left if row[0].animal is None]
-        return replace(self, answers=tuple(left))
-
-    def with_answer(self, place: Place, said: str) -> Story:
-        """The same with other words at a place."""
-        told = tuple((p, said if p == place else words) for p, words in self.answers)
-        heard = {p: clause for p, clause in self.heard.items() if p != place}
-        return replace(self, answers=told, heard=heard, guessed=self.guessed - {place})
 
 
 _Known: TypeAlias = tuple[str, tuple[tuple[Place, str], ...]]
@@ -215,8 +187,8 @@ def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
         return "", ""
     if is_choice and not known_words("in_context", "past").isdisjoint(plain_words(line).split()):
         return "", ""
-    story = read_story(interview, line)
-    if story.heard:  # a guess has to be confirmed
+    story, whose = of_known_turtles(interview, read_story(interview, line), line, place)
+    if story.heard or whose:  # a guess has to be confirmed
         return "", ""
     told = dict(story.answers)
     if place.id != "stage":
@@ -263,9 +235,21 @@ def _height(interview: Interview, told: Extracted, region: str) -> float:
 def lines_of(interview: Interview, story: Story) -> list[tuple[str, str]]:
     """A name and what was taken, for every answer of a story."""
     return [
-        (label_of(interview, story, place), _taken(interview, story, place, said))
+        (
+            label_of(interview, story, place),
+            _taken(interview, story, place, said) + _in_place_of(interview, story, place, said),
+        )
         for place, said in story.answers
     ]
+
+
+def _in_place_of(interview: Interview, story: Story, place: Place, said: str) -> str:
+    """What stands there and would be replaced."""
+    held = interview.answers.get(place)
+    if held is None:
+        return ""
+    value = understand(interview.question(place), said, interview.lists, story.region).value
+    return "" if same(held.value, value) else f", in place of {held.said}"
 
 
 def label_of(interview: Interview, story: Story, place: Place) -> str:

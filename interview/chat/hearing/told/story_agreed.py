@@ -10,6 +10,7 @@ from interview.chat.hearing.asked_instead import asks, asks_to_skip
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
+from interview.chat.hearing.told.known_turtles import of_known_turtles
 from interview.chat.hearing.told.list_lines import (
     CHANGE,
     DROP,
@@ -18,13 +19,8 @@ from interview.chat.hearing.told.list_lines import (
     lines_meant,
     names_a_line,
 )
-from interview.chat.hearing.told.story import (
-    Story,
-    label_of,
-    lines_of,
-    not_used,
-    read_story,
-)
+from interview.chat.hearing.told.story import label_of, lines_of, not_used, read_story
+from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
@@ -158,10 +154,17 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | No
     if not said or leaves_out or CHANGE.fullmatch(said):
         return None
     held, told = dict(story.answers), read_story(interview, asserted(said))
+    told, _ = of_known_turtles(interview, told, said, _one_turtle(story))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
     new = [row for row in sure if held.get(row[0]) != row[1]]
     is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
     return replace(told, answers=tuple(new)) if new and is_of_these else None
+
+
+def _one_turtle(story: Story) -> Place | None:
+    """Where a list tells of one turtle, a place of that."""
+    places = [place for place, _ in story.answers if place.animal is not None]
+    return places[0] if len({place.animal for place in places}) == 1 else None
 
 
 def _put_right(talk: Choosing, story: Story, told: Story) -> Story:
