@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from interview.base.places import file_said
 from interview.base.rows.row import Where
+
+if TYPE_CHECKING:
+    import yaml
 
 __all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
 
@@ -54,97 +57,39 @@ _TEXT, _MAPPING, _LIST = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "map",
 
 
 class _Builder:
-    """Turns the events of one file into values, mappings into Lined ones.
-
-    It asks for no nodes: to make them takes as long as all the rest.
-    """
+    """Turns the nodes of one file into values, mappings into Lined ones."""
 
     def __init__(self, path: Path, loader: Any, text_of: Callable[[str], str]) -> None:
-        import yaml
+        self._path, self._loader, self._text_of = path, loader, text_of
+        self._built: dict[int, Any] = {}
 
-        self._path, self._loader, self._text_of, self._yaml = path, loader, text_of, yaml
-        self._scalar, self._scalar_node = yaml.ScalarEvent, yaml.ScalarNode
-        self._special = loader.yaml_implicit_resolvers
-        """First letters of what may be no text: a number, yes, a date."""
-        self._anchored: dict[str, Any] = {}
+    def of(self, node: yaml.Node) -> Any:
+        """The value of a node; what is referred to often is built once."""
+        if node.tag == _TEXT:
+            return self._text_of(node.value)
+        if id(node) not in self._built:
+            self._built[id(node)] = self._new(node)
+        return self._built[id(node)]
 
-    def only(self) -> Any:
-        """The value of the one document there is; None where there is none."""
-        yaml, loader = self._yaml, self._loader
-        loader.get_event()
-        if loader.check_event(yaml.StreamEndEvent):
-            return None
-        loader.get_event()
-        found = self._of(loader.get_event())
-        loader.get_event()
-        if not loader.check_event(yaml.StreamEndEvent):
-            raise self._unreadable(loader.peek_event(), "but found another document")
-        return found
-
-    def _of(self, event: Any) -> Any:
-        """The value that an event is, or begins."""
-        anchor = event.anchor
-        if anchor is None:
-            return self._new(event)
-        if isinstance(event, self._yaml.AliasEvent):
-            if anchor not in self._anchored:
-                raise self._unreadable(event, "found undefined alias")
-            if self._anchored[anchor] is self:
-                raise RecursionError  # it stands inside of itself
-            return self._anchored[anchor]
-        if anchor in self._anchored:
-            raise self._unreadable(event, "second occurrence")
-        self._anchored[anchor] = self
-        self._anchored[anchor] = found = self._new(event)
-        return found
-
-    def _new(self, event: Any) -> Any:
-        if isinstance(event, self._scalar):
-            value = event.value
-            is_text = value[:1] not in self._special or not event.implicit[0]
-            return self._text_of(value) if is_text and event.tag is None else self._no_text(event)
-        known = event.tag in (None, "!", _MAPPING, _LIST)
-        if not known and self._loader.yaml_constructors:  # as typed, a tag means nothing
-            raise self._unreadable(event, f"nothing is known of the tag {event.tag}")
-        if isinstance(event, self._yaml.MappingStartEvent):
-            return self._mapping(event)
-        get, end, of = self._loader.get_event, self._yaml.SequenceEndEvent, self._of
-        made = []
-        while not isinstance(item := get(), end):
-            made.append(of(item))
-        return made
-
-    def _no_text(self, event: Any) -> Any:
-        """What looks like a number, a date, yes or no; or has a tag, and may still be text."""
-        tag = event.tag
-        if tag in (None, "!"):
-            tag = self._loader.resolve(self._scalar_node, event.value, event.implicit)
-        if tag == _TEXT:
-            return self._text_of(event.value)
-        node = self._scalar_node(tag, event.value, event.start_mark, event.end_mark)
+    def _new(self, node: yaml.Node) -> Any:
+        if node.tag == _MAPPING:
+            return self._mapping(node)
+        if node.tag == _LIST:
+            return [self.of(item) for item in node.value]
         return self._loader.construct_object(node, deep=True)
 
-    def _mapping(self, event: Any) -> Lined:
+    def _mapping(self, node: yaml.Node) -> Lined:
         made = Lined()
-        made.path, made.line = self._path, event.start_mark.line + 1
-        get, end, of, lines = (
-            self._loader.get_event,
-            self._yaml.MappingEndEvent,
-            self._of,
-            made.lines,
-        )
-        while not isinstance(key_event := get(), end):
-            line, key = key_event.start_mark.line + 1, of(key_event)
-            if isinstance(key, dict | list):
+        made.path, made.line = self._path, node.start_mark.line + 1
+        for key_node, value_node in node.value:
+            line = key_node.start_mark.line + 1
+            if key_node.id != "scalar":
                 raise self._fault(line, "a name must stand before the colon")
+            key = self.of(key_node)
             if key in made:
                 raise self._fault(line, f"“{printable(key)}” stands here a second time")
-            lines[key] = line
-            made[key] = of(get())
-        return made
-
-    def _unreadable(self, event: Any, problem: str) -> Exception:
-        made: Exception = self._yaml.composer.ComposerError(None, None, problem, event.start_mark)
+            made.lines[key] = line
+            made[key] = self.of(value_node)
         return made
 
     def _fault(self, line: int, wrong: str) -> FileError:
@@ -156,7 +101,8 @@ def _parsed(text: str, path: Path, schema: str, text_of: Callable[[str], str]) -
 
     try:
         loader: Any = getattr(yaml, f"C{schema}Loader", getattr(yaml, f"{schema}Loader"))(text)
-        return _Builder(path, loader, text_of).only()
+        node = loader.get_single_node()
+        return None if node is None else _Builder(path, loader, text_of).of(node)
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
         place = f"{file_said(path)}, line {mark.line + 1}" if mark else file_said(path)
