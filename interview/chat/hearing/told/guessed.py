@@ -46,6 +46,7 @@ _SAFER = frozenset(
 )
 """What makes a tank look safer than it may be."""
 _SUREST = 0.97
+"""What was learned is too sure of itself: no rival counts as surer (assumption)."""
 _TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
 _COUNT, _STAGE = Place(COUNT), Place("stage")

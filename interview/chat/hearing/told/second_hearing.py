@@ -26,7 +26,7 @@ _LEAST = 0.3
 _COUNTS = (COUNT, "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
 _SHARED = 0.5
-"""Of the chance of the likeliest turtle: from here on an amount is told of others, too."""
+"""Share of the likeliest turtle's chance: from here on an amount is another's, too (assumption)."""
 _ALIKE = 0.05
 """Share by which two readings of the same words may differ."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from interview.chat.hearing.told.taken import Story
+from interview.chat.hearing.told.taken import Story, labels_of_several
 from interview.graph.interview import Interview, Place
 from interview.words.intents.people import heard_in
 
@@ -38,6 +38,4 @@ def with_signs(interview: Interview, story: Story, signs: Iterable[str]) -> Stor
 
 def labels_of(interview: Interview, said: str) -> str:
     """Signs in the words in which they are offered."""
-    options = interview.lists.options_of(interview.question(SIGNS))
-    names = said.replace(" ", "_").split(",_")
-    return "; ".join(option.label for option in options if option.name in names)
+    return labels_of_several(interview, SIGNS, said.replace(" ", "_").split(",_"))

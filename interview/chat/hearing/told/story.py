@@ -14,7 +14,7 @@ from interview.chat.hearing.told.guessed import guesses
 from interview.chat.hearing.told.known_turtles import of_known_turtles
 from interview.chat.hearing.told.labelled import labelled_in
 from interview.chat.hearing.told.second_hearing import doubted, second_hearing
-from interview.chat.hearing.told.taken import Story
+from interview.chat.hearing.told.taken import Story, labels_of_several
 from interview.chat.hearing.told.turtles_heard import is_of_turtles, turtles
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -271,8 +271,7 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
         clause = "" if is_quoted else f", from “{story.heard[place]}”"
         return f"{chosen.label if chosen else said} (my guess{clause})"
     if isinstance(value, tuple) and ", ".join(map(str, value)).replace("_", " ") == said:
-        options = interview.lists.options_of(question)  # names alone, which may tell too little
-        return "; ".join(o.label for o in options if o.name in value) or said
+        return labels_of_several(interview, place, value) or said  # names alone may tell too little
     guess = " (my guess)" if place in story.guessed else ""
     if chosen is None or plain_words(chosen.label) == plain_words(said):
         return f"{said}{guess}"

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Container, Mapping
 from dataclasses import dataclass, field, replace
 
-from interview.graph.interview import Place
+from interview.graph.interview import Interview, Place
 
-__all__ = ["Story"]
+__all__ = ["Story", "labels_of_several"]
 
 _COUNT = "animal_count"
 
@@ -40,3 +40,9 @@ class Story:
         told = tuple((p, said if p == place else words) for p, words in self.answers)
         heard = {p: clause for p, clause in self.heard.items() if p != place}
         return replace(self, answers=told, heard=heard, guessed=self.guessed - {place})
+
+
+def labels_of_several(interview: Interview, place: Place, names: Container[object]) -> str:
+    """The labels of choices of which several may hold, by their names."""
+    options = interview.lists.options_of(interview.question(place))
+    return "; ".join(option.label for option in options if option.name in names)
