@@ -174,7 +174,12 @@ def test_who_says_that_something_changed_is_asked_what(tank: Path, said: str) ->
 
 @pytest.mark.parametrize(
     "said",
-    ["nothing really, just wanted to see", "that's about it I think", "no, all is well with her"],
+    [
+        "nothing really, just wanted to see",
+        "that's about it I think",
+        "no, all is well with her",
+        "thanks",
+    ],
 )
 def test_who_only_looks_in_changed_nothing(tank: Path, said: str) -> None:
     shown = _recheck(tank, said, "no")

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.asked_instead import says_much_changed, says_no_more
+from interview.chat.hearing.asked_instead import says_much_changed, says_no_more, thanks
 from interview.chat.hearing.changes import Change, changes_in, left_at, spoken
 from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.references import name_of, thing_of
@@ -205,7 +205,7 @@ class RecheckTalk(GuidedTalk):
     def _says_no_more(self, line: str) -> bool:
         """Whether nothing else changed, whatever is said of it: nothing really, just looking."""
         first, comma, _ = line.partition(",")
-        if says_no_more(line):
+        if says_no_more(line) or thanks(line):
             return True
         ended = comma and (word_of(first) in _DONE or says_no_more(first))
         if not ended or heard_in(line).ill or tells_of_one_gone(line):
