@@ -6,6 +6,7 @@ normalised on the height, also for panes taller than long.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from typing import TypeAlias
 
@@ -19,9 +20,10 @@ __all__ = ["middle_line", "pane_coefficients", "pane_fill_factor"]
 
 _POISSON = 0.22  # glass: between EN 572 (0.20) and other data tables (0.23)
 _SHORTEST, _LONGEST = 0.1, 10.0  # length to height; beyond, the pane is a strip
-_ROWS = 121  # evenly spaced in the logarithm of length to height
+_RATIOS = np.geomspace(_SHORTEST, _LONGEST, 121)
+_PART = 11  # rows that are summed, and kept, together
 _TERMS = 80  # odd terms m = 1 … 159; the rest is below 1e-5 at length to height 10
-_AT_ONCE = 16  # ratios summed at a time
+_AT_ONCE = 4  # ratios summed at a time
 _LEVELS = 61  # heights at which the moments are summed
 _FILL_TERMS, _FILL_LEVELS = 20, 41  # enough for a ratio of two sums, to 0.2 %
 _BELOW_EDGE = 0.8  # moments inside the pane peak under this height, or else at the top edge
@@ -38,7 +40,10 @@ def pane_coefficients(length_to_height: Num, top_edge: str) -> tuple[Num, Num]:
     if outside.any():
         found = float(ratio[outside].flat[0])
         raise OutOfRange("length_to_height", found, _SHORTEST, _LONGEST, "1")
-    *stresses, bulge = (_between_rows(column, ratio) for column in _table(top_edge))
+    place = np.log(ratio / _SHORTEST) / np.log(_LONGEST / _SHORTEST) * (len(_RATIOS) - 1)
+    row = np.clip(place.astype(int), 1, len(_RATIOS) - 3)
+    table, first = _rows(_coefficients, top_edge, row.min() - 1, row.max() + 2)
+    *stresses, bulge = (_through_four(column, row - first, place - row) for column in table.T)
     return np.max(stresses, axis=0), bulge
 
 
@@ -47,38 +52,50 @@ def pane_fill_factor(length_to_height: Num, fill: Num, top_edge: str) -> Num:
     row = np.log(floats(length_to_height) / _SHORTEST)
     row = row / np.log(_LONGEST / _SHORTEST) * (len(_FILL_RATIOS) - 1)
     column = (np.clip(fill, _FILLS[0], _FILLS[-1]) - _FILLS[0]) / (_FILLS[1] - _FILLS[0])
-    return _between_four(_fill_table(top_edge), row, column)
+    top = np.clip(row.astype(int), 0, len(_FILL_RATIOS) - 2)
+    table, first = _rows(_fill_factors, top_edge, top.min(), top.max() + 1)
+    return _between_four(table, top - first, row - top, column)
 
 
-def _between_four(table: _Array, row: _Array, column: _Array) -> _Array:
-    """Interpolate linearly between rows and between columns."""
-    top = np.clip(row.astype(int), 0, table.shape[0] - 2)
+def _rows(
+    summed: Callable[[str, int], _Array], top_edge: str, first: int, last: int
+) -> tuple[_Array, int]:
+    """The rows of a table that are looked at, and which its first one is.
+
+    A tank needs few, and to sum all of them takes longer than the rest of an audit.
+    """
+    parts = range(first // _PART, last // _PART + 1)
+    return np.concatenate([summed(top_edge, part) for part in parts]), parts[0] * _PART
+
+
+def _between_four(table: _Array, top: _Array, down: _Array, column: _Array) -> _Array:
+    """Interpolate linearly between rows, `down` of the way from the upper, and between columns."""
     left = np.clip(column.astype(int), 0, table.shape[1] - 2)
-    down, right = row - top, column - left
+    right = column - left
     above = table[top, left] * (1 - right) + table[top, left + 1] * right
     below = table[top + 1, left] * (1 - right) + table[top + 1, left + 1] * right
     return np.asarray(above * (1 - down) + below * down)
 
 
 @cache
-def _fill_table(top_edge: str) -> _Array:
+def _fill_factors(top_edge: str, part: int) -> _Array:
     """Stress over that of the full pane: rows of length to height, columns of water level."""
     heights = np.linspace(0.0, 1.0, _FILL_LEVELS)
     columns = []
     for fill in _FILLS:
         _, along, up = middle_line(
-            _FILL_RATIOS, heights, top_edge, _POISSON, fill=fill, terms=_FILL_TERMS
+            _FILL_RATIOS[part * _PART :][:_PART],
+            *(heights, top_edge, _POISSON),
+            fill=fill,
+            terms=_FILL_TERMS,
         )
         columns.append(np.maximum(along.max(axis=-1), up.max(axis=-1)))
     table = np.stack(columns, axis=-1)
     return np.asarray(table / table[:, -1:])
 
 
-def _between_rows(column: _Array, ratio: _Array) -> _Array:
-    """Interpolate by the cubic through the four nearest rows."""
-    place = np.log(ratio / _SHORTEST) / np.log(_LONGEST / _SHORTEST) * (_ROWS - 1)
-    row = np.clip(place.astype(int), 1, _ROWS - 3)
-    t = place - row
+def _through_four(column: _Array, row: _Array, t: _Array) -> _Array:
+    """Interpolate by the cubic through the four nearest rows, `t` behind the second of them."""
     return np.asarray(
         -t * (t - 1) * (t - 2) / 6 * column[row - 1]
         + (t + 1) * (t - 1) * (t - 2) / 2 * column[row]
@@ -88,17 +105,18 @@ def _between_rows(column: _Array, ratio: _Array) -> _Array:
 
 
 @cache
-def _table(top_edge: str) -> tuple[_Array, ...]:
+def _coefficients(top_edge: str, part: int) -> _Array:
     """Columns that are smooth each: stress along (inside, top edge), stress up, deflection.
 
     Only the largest of the stresses matters; taken before interpolating, it would have a kink.
     """
-    ratios = np.geomspace(_SHORTEST, _LONGEST, _ROWS)
     heights = np.linspace(0.0, 1.0, _LEVELS)
+    ratios = _RATIOS[part * _PART :][:_PART]
     bulge, along, up = middle_line(ratios, heights, top_edge, _POISSON)
     inside = along[:, heights <= _BELOW_EDGE]
     stiffness = 12 * (1 - _POISSON**2)
-    return 6 * _peak(inside), 6 * along[:, -1], 6 * _peak(up), stiffness * _peak(bulge)
+    stresses = 6 * _peak(inside), 6 * along[:, -1], 6 * _peak(up)
+    return np.stack([*stresses, stiffness * _peak(bulge)], axis=-1)
 
 
 def _peak(curves: _Array) -> _Array:
@@ -149,18 +167,34 @@ def _summed(
     scale = 4 * np.sin(term * np.pi / 2) / (np.pi * term * wave**4)
     constants = _edge_constants(wave, top_edge, poisson, top_load, fill)
 
-    def shape(order: int) -> _Array:
-        s = heights[None, :, None]
-        own = (_basis(wave[:, None, :], s, order) * constants[:, None]).sum(-1)
-        return np.asarray(_loaded(wave[:, None, :], s, order, top_load, fill) + own)
-
-    bent, curved = shape(0), shape(2)
+    s, along_pane = heights[None, :, None], wave[:, None, :]
+    bent, curved = (
+        own + _loaded(along_pane, s, order, top_load, fill)
+        for order, own in zip((0, 2), _from_edges(along_pane, s, constants[:, None]), strict=True)
+    )
     along = scale * wave**2
     return (
         (scale[:, None] * bent).sum(-1),
         (along[:, None] * (bent - poisson * curved)).sum(-1),
         (along[:, None] * (poisson * bent - curved)).sum(-1),
     )
+
+
+def _from_edges(wave: _Array, height: _Array, constants: _Array) -> tuple[_Array, _Array]:
+    """What the edges add to the deflection, and to its second derivative by (wave · height).
+
+    The plate functions of `_basis` times their constants; what both share is worked out once.
+    """
+    up, down = wave * height, wave * (1 - height)
+    rising, falling = np.exp(-up), np.exp(-down)
+    first, second, third, fourth = np.moveaxis(constants, -1, 0)
+    start, end = first * rising, third * falling
+
+    def added(order: int) -> _Array:
+        turned = (up - order) * rising * second
+        return np.asarray(start + turned + end + (down - order) * falling * fourth)
+
+    return added(0), added(2)
 
 
 def _loaded(wave: _Array, height: _Array, order: int, top_load: float, fill: float) -> _Array:
