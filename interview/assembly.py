@@ -147,15 +147,22 @@ def audit_of(interview: Answered, title: str) -> Audit:
     return audit(given, title, label_of, interview.system, _asked_units(), hint_of)
 
 
-def judged_of(interview: Answered, before: Tank | None = None) -> Judged:
-    """The findings and grades of that audit alone, before what would settle them is looked for.
+def judged_of(interview: Answered) -> Judged:
+    """The findings and grades of that audit alone, before what would settle them is looked for."""
+    from interview.audit.audit import judged
+
+    return judged(tank_to_judge(interview))
+
+
+def tank_to_judge(interview: Answered, before: Tank | None = None) -> Tank:
+    """The tank of that audit, not judged yet.
 
     What was worked out for the tank `before`, by other answers, is kept where it still holds.
     """
-    from interview.audit.audit import judged, tank_of
+    from interview.audit.audit import tank_of
 
     given = _with_decisions(interview.given(), interview.system)
-    return judged(tank_of(given, label_of, interview.system, _asked_units(), before=before))
+    return tank_of(given, label_of, interview.system, _asked_units(), before=before)
 
 
 def _with_decisions(given: Mapping[str, Given], system: str) -> Mapping[str, Given]:
@@ -174,7 +181,7 @@ def _with_decisions(given: Mapping[str, Given], system: str) -> Mapping[str, Giv
 def tank_of(interview: Answered, *, drawn: bool, before: Tank | None = None) -> Tank:
     """The tank an interview describes, for whoever judges a few checks only.
 
-    Without draws (`drawn`) it is known at its best values alone; `before` as of `judged_of`.
+    Without draws (`drawn`) it is known at its best values alone; `before` as of `tank_to_judge`.
     """
     from interview.audit.audit import tank_of
 

@@ -157,7 +157,7 @@ def _worked_out(known: dict[str, Any], before: Working | None, *, draws: bool = 
     """A tank's quantities; those of the tank before that rest on nothing that differs are kept."""
     if before is None or before.draws is not draws:
         new = quantities().working(known, draws=draws)
-        return new.remembering() if draws else new  # animals that are alike are worked out once
+        return new.remembering(only_dear=True)  # animals that are alike are worked out once
     return before.with_known(
         {
             n: was if alike(was := before.known.get(n), value) else value

@@ -56,7 +56,7 @@ def each_animal(value: Num) -> NDArray[np.float64]:
 def alike(one: Any, other: Any) -> bool:
     """Whether two values are the same, number by number; gaps (NaN) in an array are alike."""
     if isinstance(one, np.ndarray) and isinstance(other, np.ndarray):
-        return np.array_equal(one, other, equal_nan=True)
+        return one is other or np.array_equal(one, other, equal_nan=True)
     return type(one) is type(other) and bool(one == other)
 
 

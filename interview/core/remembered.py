@@ -15,15 +15,15 @@ import numpy as np
 from interview.core.errors import CannotWorkOut
 from interview.core.formula import Formula
 
-__all__ = ["Remembered", "RememberedDraws"]
+__all__ = ["Remembered", "RememberedDear"]
 
 _MOST_NUMBERS = 600_000
 """Numbers in the arrays that were met, of 8 bytes each; one met again counts again."""
 _MOST_RESULTS = 20_000
 _SHORT = 4_096
 """Arrays of more numbers than this are not looked for among those there are."""
-_MOST_CLOUDS = 24
-"""Results of draws that are kept, of 16 kB each; those used longest ago are let go."""
+_MOST_DEAR = 24
+"""Results of dear formulas that are kept, of 16 kB each; those used longest ago are let go."""
 
 
 _Digest: TypeAlias = tuple[tuple[Any, ...], ...]
@@ -70,26 +70,27 @@ class Remembered:
         return self._same.setdefault(key, value)
 
 
-class RememberedDraws:
-    """Results of dear formulas for clouds of draws, by the numbers that went in."""
+class RememberedDear:
+    """Results of dear formulas, by the numbers that went in; all else is worked out each time."""
 
-    def __init__(self) -> None:
+    def __init__(self, *, draws: bool) -> None:
+        self._draws = draws
         self._results: OrderedDict[tuple[str, _Digest], Any] = OrderedDict()
 
     def __call__(self, formula: Formula, given: Mapping[str, Any]) -> Any:
-        """The formula's result for these draws; what it refuses, it refuses again."""
+        """The formula's result for these numbers; what it refuses, it refuses again."""
         if not formula.dear:
-            return formula(given, draws=True)
+            return formula(given, draws=self._draws)
         key = formula.name, _digest(given)
         if key not in self._results:
-            self._results[key] = _found(lambda: formula(given, draws=True))
-            if len(self._results) > _MOST_CLOUDS:
+            self._results[key] = _found(lambda: formula(given, draws=self._draws))
+            if len(self._results) > _MOST_DEAR:
                 self._results.popitem(last=False)
         self._results.move_to_end(key)
         return _told(self._results[key])
 
     def one(self, value: Any) -> Any:
-        """The value: draws that are alike are known by their numbers."""
+        """The value: what is alike is known by its numbers."""
         return value
 
 

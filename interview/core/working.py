@@ -7,7 +7,7 @@ from copy import copy
 from typing import TYPE_CHECKING, Any
 
 from interview.core.errors import BeyondFormula, CannotWorkOut, Missing
-from interview.core.remembered import Remembered, RememberedDraws
+from interview.core.remembered import Remembered, RememberedDear
 
 if TYPE_CHECKING:
     from interview.core.wiring import Wiring
@@ -32,7 +32,7 @@ class Working:
         known: Mapping[str, Any],
         *,
         draws: bool = False,
-        remembered: Remembered | RememberedDraws | None = None,
+        remembered: Remembered | RememberedDear | None = None,
     ) -> None:
         self.wiring = wiring
         self.draws = draws
@@ -112,9 +112,13 @@ class Working:
         for name in moved & self._done.keys():
             del self._done[name]
 
-    def remembering(self) -> Working:
-        """The same tank, to be changed again and again."""
-        memory = RememberedDraws() if self.draws else Remembered()
+    def remembering(self, *, only_dear: bool = False) -> Working:
+        """The same tank, to be changed again and again; of draws what is dear is remembered only.
+
+        So it is `only_dear` at best values of animals that are alike.
+        """
+        dear = only_dear or self.draws
+        memory = RememberedDear(draws=self.draws) if dear else Remembered()
         other = Working(self.wiring, self.known, draws=self.draws, remembered=memory)
         other._done = dict(self._done)
         return other

@@ -12,7 +12,13 @@ from interview import assembly, setups
 from interview.chat.faces.face import Left
 from interview.chat.pace import enough
 from interview.chat.pace.before_start import before_start
-from interview.chat.pace.enough import can_move, could_change, offer_said, open_names
+from interview.chat.pace.enough import (
+    can_move,
+    could_change,
+    offer_said,
+    open_names,
+    rest_can_move,
+)
 from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Interview, Place
 
@@ -71,7 +77,8 @@ def _last_of_second_round() -> Interview:
 def test_the_offer_comes_again_only_where_the_rest_can_not_move_the_grade(
     moves: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(enough, "can_move", lambda *_: moves)
+    for name in ("can_move", "rest_can_move"):
+        monkeypatch.setattr(enough, name, lambda *_: moves)
     held = talk(["not sure", "done"], _last_of_second_round(), live=True)
     assert (_labels(held)[1] == OFFER) is not moves
     offers = [text for text in held.face.tones("note") if text.startswith("All that is grave")]
@@ -91,6 +98,27 @@ def test_whether_the_rest_can_move_the_grade_is_judged_by_the_worst_it_may_say()
     assert can_move(assembly.audit_of(interview, ""), open_names(interview))
     whole = demo("musk_turtle")
     assert not can_move(assembly.audit_of(whole, ""), open_names(whole))
+
+
+@pytest.mark.parametrize(
+    ("tank", "left", "moves"),
+    [
+        ("map_turtle_hatchling", ("nitrate", "lamp_holder"), False),  # a STOP that stays
+        ("map_turtle_hatchling", ("nitrate",), False),
+        ("musk_turtle", ("lamp_holder", "ph"), True),  # what is left may be a danger
+        ("mud_turtle_settled", ("ammonia",), True),  # no danger, but a better grade
+        ("musk_turtle", ("ammonia",), False),
+        ("musk_turtle", (), False),
+    ],
+)
+def test_what_may_be_a_danger_tells_whether_the_rest_can_move_the_grade(
+    tank: str, left: tuple[str, ...], moves: bool
+) -> None:
+    interview = demo(tank)
+    interview.answers = {p: a for p, a in interview.answers.items() if p.id not in left}
+    names = open_names(interview)
+    assert rest_can_move(assembly.tank_to_judge(interview), names) is moves
+    assert can_move(assembly.judged_of(interview), names) is moves
 
 
 def test_what_is_left_names_what_costs_most_first() -> None:

@@ -13,7 +13,7 @@ import pytest
 from interview.core import remembered, wiring
 from interview.core.errors import NotApplicable, OutOfRange
 from interview.core.formula import Formula
-from interview.core.remembered import Remembered, RememberedDraws
+from interview.core.remembered import Remembered, RememberedDear
 from interview.core.sheet_lines import Input
 
 ROOM = {
@@ -97,7 +97,7 @@ def test_what_is_alike_becomes_one_object() -> None:
     assert memory.one(long) is long and memory.one(long.copy()) is not long
 
 
-@pytest.mark.parametrize("memory", [Remembered(), RememberedDraws()])
+@pytest.mark.parametrize("memory", [Remembered(), RememberedDear(draws=True)])
 def test_what_is_refused_is_refused_again(memory: Any) -> None:
     area = _Counted(dear=True)
     given = {"length": memory.one(2.0), "width": memory.one(np.array([10.0, 11.0]))}
@@ -126,8 +126,8 @@ def test_too_much_is_forgotten_and_found_anew(monkeypatch: pytest.MonkeyPatch) -
 
 
 def test_draws_are_known_by_their_numbers(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(remembered, "_MOST_CLOUDS", 2)
-    memory, cheap, dear = RememberedDraws(), _Counted(), _Counted(dear=True)
+    monkeypatch.setattr(remembered, "_MOST_DEAR", 2)
+    memory, cheap, dear = RememberedDear(draws=True), _Counted(), _Counted(dear=True)
     cloud = np.linspace(1.0, 2.0, 9)
     for _ in range(2):
         assert memory(cheap.formula, {"length": cloud.copy()}).tolist() == cloud.tolist()
@@ -151,7 +151,7 @@ def test_draws_beyond_a_formula_are_held_at_its_end() -> None:
     narrow = Input("length", "m", "", low=0.0, high=2.0)
     formula = Formula("double", "m", "", (narrow,), (), lambda length: 2.0 * length, dear=True)
     cloud = np.array([0.5, 1.0, 1.5, 1.8, 2.5])
-    assert RememberedDraws()(formula, {"length": cloud}).max() == 4.0
+    assert RememberedDear(draws=True)(formula, {"length": cloud}).max() == 4.0
     with pytest.raises(OutOfRange):
         Remembered()(formula, {"length": cloud})
 

@@ -192,7 +192,7 @@ def samples(
     def draw(spread: Spread, name: str, animal: int) -> Any:
         if spread.sure:
             return spread.best
-        return np.clip(spread.at(scores_of(dimensions[name, animal], count)), *range_of(name))
+        return _draws_of(spread, dimensions[name, animal], count, range_of(name))
 
     drawn: dict[str, Any] = {}
     for name, value in sorted(table.items()):
@@ -203,6 +203,14 @@ def samples(
             drawn[name] = np.stack([np.broadcast_to(c, count) for c in columns], axis=-1)
         else:
             drawn[name] = value
+    return drawn
+
+
+@lru_cache(maxsize=256)
+def _draws_of(spread: Spread, dimension: int, count: int, span: tuple[float, float]) -> _Floats:
+    """The draws of one number: of one tank after another most are the same."""
+    drawn: _Floats = np.clip(spread.at(scores_of(dimension, count)), *span)
+    drawn.flags.writeable = False
     return drawn
 
 

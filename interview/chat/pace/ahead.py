@@ -15,6 +15,7 @@ from interview.words.lexicon.rules import make_patterns
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit, Judged
+    from interview.audit.tank import Tank
     from interview.graph.interview import Interview
 
 __all__ = ["Ahead"]
@@ -61,9 +62,14 @@ class Ahead:
 
     def judged(self, interview: Interview) -> Judged:
         """The findings and the grades of the answers as they stand."""
-        judged = assembly.judged_of(interview, self._upkeep.ended())
-        self._upkeep.tank = judged.tank
-        return judged
+        from interview.audit.audit import judged  # heavy: not before the first answer
+
+        return judged(self.tank(interview))
+
+    def tank(self, interview: Interview) -> Tank:
+        """The tank of the answers as they stand, for whoever judges it check by check."""
+        self._upkeep.tank = tank = assembly.tank_to_judge(interview, self._upkeep.ended())
+        return tank
 
     def audit(self, interview: Interview, title: str) -> Audit:
         """The audit of the answers as they stand: what was begun, or made now and kept."""

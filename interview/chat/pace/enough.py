@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Protocol
 
+from interview.audit.audit import judged
 from interview.audit.checks.findings import Finding, Verdict
+from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grade_rules import rules
 from interview.audit.grades import STOP, Grades, grade_all
+from interview.audit.tank import Tank
 from interview.graph.interview import Interview
 from interview.report.naming import spoken
 
-__all__ = ["can_move", "could_change", "minutes_said", "offer_said", "open_names"]
+__all__ = ["can_move", "could_change", "minutes_said", "offer_said", "open_names", "rest_can_move"]
 
 _NAMED = 5
 _SHORT = 1.5
@@ -51,13 +54,25 @@ def can_move(audit: _Judged, names: Collection[str]) -> bool:
         audit: of the answers at some moment, or what is judged of it
         names: what was not answered then, as `open_names` tells
     """
-    best, worst = _range(audit, [*_waiting(audit, names)])
+    best, worst = _range(audit, [*_waiting(audit.findings, names)])
     return not best == worst == audit.grades.overall
+
+
+def rest_can_move(tank: Tank, names: Collection[str]) -> bool:
+    """The same of a tank that is not judged yet; where what may be a danger tells, only that is.
+
+    A danger that waits for nothing stays; without one, what waits and may be one decides.
+    """
+    grave = [judge(check, tank) for check in all_checks() if check.may_endanger]
+    waiting = _waiting(grave, names)
+    if any(finding.verdict == "danger" and finding.check not in waiting for finding in grave):
+        return False
+    return bool(waiting) or can_move(judged(tank), names)
 
 
 def could_change(interview: Interview, audit: _Judged) -> list[str]:
     """The checks that wait for an open question, what costs most if missed first."""
-    waiting = _waiting(audit, open_names(interview))
+    waiting = _waiting(audit.findings, open_names(interview))
     harms = rules().harms
     costs = {c.id: max(harms[name].cost for name in c.harm.values()) for c in all_checks()}
     order = [finding.check for finding in audit.findings]
@@ -73,8 +88,8 @@ def open_names(interview: Interview) -> frozenset[str]:
     )
 
 
-def _waiting(audit: _Judged, names: Collection[str]) -> set[str]:
-    return {f.check for f in audit.findings if f.applies and {*names} & {*_waits_for(f)}}
+def _waiting(findings: Iterable[Finding], names: Collection[str]) -> set[str]:
+    return {f.check for f in findings if f.applies and {*names} & {*_waits_for(f)}}
 
 
 def _waits_for(finding: Finding) -> Iterator[str]:
@@ -85,7 +100,7 @@ def _waits_for(finding: Finding) -> Iterator[str]:
 
 def _range(audit: _Judged, checks: Sequence[str]) -> tuple[str, str]:
     """The grade if all these checks are in order, and if all are as bad as they can be."""
-    dangerous = {c.id for c in all_checks() if c.danger or "danger_when" in c.whens}
+    dangerous = {check.id for check in all_checks() if check.may_endanger}
 
     def graded(worst: bool) -> str:
         return grade_all([_settled(f, checks, dangerous, worst) for f in audit.findings]).overall

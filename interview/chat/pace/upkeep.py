@@ -78,7 +78,7 @@ class Upkeep:
         from interview.audit.checks.loader import all_checks
 
         self.tank = tank = assembly.tank_of(answers, drawn=True, before=self.tank)
-        for check in all_checks():
+        for check in sorted(all_checks(), key=lambda one: not one.may_endanger):
             if self._is_ending or self._next is not None:
                 return
             judge(check, tank)

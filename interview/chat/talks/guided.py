@@ -82,9 +82,10 @@ class Talk(Answering):
         """Whether it turns out, for the first time, that what is left can't move the grade."""
         if self._is_fixed:
             return False
-        from interview.chat.pace.enough import can_move, open_names  # heavy: not before
+        from interview.chat.pace.enough import open_names, rest_can_move  # heavy: not before
 
-        self._is_fixed = not can_move(self.ahead.judged(self.interview), open_names(self.interview))
+        names = open_names(self.interview)
+        self._is_fixed = not rest_can_move(self.ahead.tank(self.interview), names)
         return self._is_fixed
 
     def _goes_on(self, *, first: bool) -> bool:

@@ -108,7 +108,7 @@ class SaidAtOnce:
             for check in all_checks()
             if check.id not in self._told
             and not changed.isdisjoint(_rests_on(check.id))
-            and (check.id in _LAW or check.danger or "danger_when" in check.whens)
+            and (check.id in _LAW or check.may_endanger)
         ]
         found = severities(tank, open_still, [{}])[0]
         return [
