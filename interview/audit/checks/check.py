@@ -91,6 +91,11 @@ class Check:
         bands = (self.good, self.close, self.danger)
         return tuple(dict.fromkeys(name for band in bands if band for name in band.names))
 
+    @property
+    def may_endanger(self) -> bool:
+        """Whether any tank is dangerous by it."""
+        return self.danger is not None or "danger_when" in self.whens
+
     @cached_property
     def compared(self) -> tuple[tuple[str, str], ...]:
         """Each (name, name of its bound) the check compares, in bands and conditions."""

@@ -103,7 +103,7 @@ def _wanting(check: Check) -> Iterator[tuple[str, str]]:
     wanted: list[tuple[str, ...]] = [("good",)]
     if check.compared:
         wanted.append(("close", "close_low", "close_high"))
-    if check.danger or "danger_when" in check.whens:
+    if check.may_endanger:
         wanted.append(("danger",))
     if "wrong_when" in check.whens:
         wanted.append(("wrong",))
