@@ -29,6 +29,8 @@ _ANSWERS_NO = r"no(?:,|\s+(?:he|she|it|they|we|i|my|the)(?:'?s)?\b)"
 """A “no” to what was asked denies nothing of what follows: no, he won't eat."""
 _I_WILL = "ill"
 """What “I'll” is, too, where its apostrophe is left out."""
+_CLAUSE_ENDS = re.compile(r"[,;:]|[.!?](?=\s|$)| and | but ")
+_SENTENCE_ENDS = re.compile(r"[.!?](?=\s|$)")
 
 
 @cache
@@ -44,10 +46,18 @@ def _around(name: str) -> re.Pattern[str]:
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
-            "of another": rf"\b{said['other_patients']}"
-            rf"(?:['’]s|\s+(?:has|have|had|got|is|was))(?:\W+\w+){{0,2}}?\W+$",
-            "named": rf"[^.,;!?]*\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
-            "long past": rf"[^.,;!?]*?(?<!since ){said['past']}\b",
+            "of another": rf"\b{said['other_patients']}(?:['’]s(?:\W+{said['own_body']})?|\s+"
+            rf"{said['has']})(?:\W+{said['has_such']}){{0,2}}\W+$",
+            "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
+            "bites": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
+            "bites another": rf"\W+(?:{said['keepers']}|(?:\w+\W+)?{said['other_patients']})\b",
+            "past": rf"\b{said['past']}\b",
+            "compared": rf"\b{said['compares']}\W+(?:{said['compared']}\W+){{0,3}}{said['past']}\b",
+            "was": rf"\b{said['was']}\b(?!.*\b{said['is']}\b)",
+            "anew": rf"(?<!never )(?<!not )\b{said['anew']}\b",
+            "now": rf"\b{said['now']}\b",
+            "well": rf"\b{said['well']}\b",
+            "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
     )
@@ -67,7 +77,8 @@ def _is_named_in(before: str) -> bool:
 
 
 def _clauses(before: str) -> list[str]:
-    return re.split(r"[,;:]| and ", re.split(r"[.!?]\s", before)[-1])
+    """The clauses of the sentence that runs up to a sign."""
+    return _CLAUSE_ENDS.split(_SENTENCE_ENDS.split(before)[-1])
 
 
 def _is_of_a_thing(before: str) -> bool:
@@ -86,17 +97,39 @@ def is_a_turtle(plain: str, end: int) -> bool:
 
 
 def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
-    """Whether an illness is long past, or of somebody else: my cat has swollen eyes."""
+    """Whether an illness is long past, only feared, or of somebody else: my cat is not eating."""
     if name not in ("at_once", "soon"):
         return False
-    plain, end = found.string, found.end()
-    clause = re.split(r"[.,;:!?]| and | but ", plain[: found.start()])[-1]
-    behind = re.split(r"[.,;:!?]| and | but ", plain[end:])[0]
-    if any(_around("long past").match(part) for part in (clause, behind)):
-        return True
-    another = _around("of another").search(clause)
-    told = another[0] + found[0] + behind if another else ""
-    return bool(told) and not _around("named").match(told)
+    before = _clauses(found.string[: found.start()])[-1]
+    behind = _CLAUSE_ENDS.split(found.string[found.end() :])[0]
+    return (
+        _around("feared").search(before) is not None
+        or _is_long_past(found, before, behind)
+        or _is_of_another(found[0], before, behind)
+    )
+
+
+def _is_long_past(found: re.Match[str], before: str, behind: str) -> bool:
+    """Whether a sign was seen long ago, is told as over, and nothing says that it is back."""
+    spoken = _around("compared").sub(" ", f"{before}{found[0]}{behind}")
+    if not _around("past").search(spoken) or not _around("was").search(f"{before}{found[0]}"):
+        return False
+    rest = _SENTENCE_ENDS.split(found.string[found.start() :])[:2]
+    return not any(map(_is_back, (before, *_CLAUSE_ENDS.split(". ".join(rest)))))
+
+
+def _is_back(clause: str) -> bool:
+    """Whether a clause says that what was long ago is there again, or has an ill animal now."""
+    is_now = _around("now").search(clause) and not _around("well").search(clause)
+    return bool(is_now or _around("anew").search(clause))
+
+
+def _is_of_another(sign: str, before: str, behind: str) -> bool:
+    """Whether a sign is told of a person or a pet; whoever has bitten, it is who is named behind."""
+    if sign == "bitten" and _around("bites").search(before):
+        return _around("bites another").match(behind) is not None
+    another = _around("of another").search(before)
+    return bool(another) and not _around("named").search(f"{sign}{behind}")
 
 
 def is_meant(name: str, found: re.Match[str]) -> bool:
