@@ -125,7 +125,7 @@ def _is_back(clause: str) -> bool:
 
 
 def _is_of_another(sign: str, before: str, behind: str) -> bool:
-    """Whether a sign is told of a person or a pet; whoever has bitten, it is who is named behind."""
+    """Whether a sign is told of a person or a pet; of who has bitten, the one named behind."""
     if sign == "bitten" and _around("bites").search(before):
         return _around("bites another").match(behind) is not None
     another = _around("of another").search(before)
