@@ -90,6 +90,8 @@ def power(base: Num, exponent: float) -> Num:
 
 def shaped_like(value: Num, unused: Num) -> Num:
     """The value in the shape it has together with an input that doesn't move it."""
+    if not np.ndim(unused):
+        return value
     shape = np.broadcast_shapes(np.shape(value), np.shape(unused))
     return np.broadcast_to(value, shape) if shape else value
 

@@ -248,10 +248,10 @@ def _quiet(over_water: Num, in_room: Num) -> Num:
 
 def _nusselt(grashof: Num, prandtl: Num) -> Num:
     """Over a water surface; heavy air lies on it like air under a hot plate, never below 1."""
-    rayleigh = np.abs(grashof) * prandtl
-    number = np.where(
-        np.asarray(grashof) > 0, plate_nusselt_up(rayleigh, prandtl), plate_nusselt_down(rayleigh)
-    )
+    rayleigh, rising = np.abs(grashof) * prandtl, np.asarray(grashof) > 0
+    number = plate_nusselt_up(rayleigh, prandtl)
+    if not rising.all():
+        number = np.where(rising, number, plate_nusselt_down(rayleigh))
     return np.maximum(number, 1.0)
 
 

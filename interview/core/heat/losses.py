@@ -265,27 +265,26 @@ def _radiation_film(warm: Num, room: Num) -> Num:
     return _PANE_EMISSIVITY * STEFAN_BOLTZMANN * both * (warm_kelvin + room_kelvin)
 
 
-def _rayleigh(face: Num, room: Num, length: Num) -> Num:
-    film = 0.5 * (face + room)
+def _rayleigh(face: Num, room: Num, film: Num, length: Num) -> Num:
     viscosity = air.air_kinematic_viscosity(film)
     weight = AIR_PRANDTL * GRAVITY * power(length, 3)
     return weight * np.abs(face - room) / ((film + ZERO_CELSIUS) * viscosity * viscosity)
 
 
 def _vertical_film(face: Num, room: Num, height: Num) -> _Film:
-    number = plate_nusselt_vertical(_rayleigh(face, room, height), AIR_PRANDTL)
-    convection = number * air.air_conductivity(0.5 * (face + room)) / height
+    film = 0.5 * (face + room)
+    number = plate_nusselt_vertical(_rayleigh(face, room, film, height), AIR_PRANDTL)
+    convection = number * air.air_conductivity(film) / height
     return _Film(convection, _radiation_film(face, room), 0.3)
 
 
 def _lid_film(face: Num, room: Num, length: Num) -> _Film:
-    rayleigh = _rayleigh(face, room, length)
-    number = np.where(
-        np.asarray(face) > room,
-        plate_nusselt_up(rayleigh, AIR_PRANDTL),
-        plate_nusselt_down(rayleigh),
-    )
-    convection = np.maximum(number, 1.0) * air.air_conductivity(0.5 * (face + room)) / length
+    film, warmer = 0.5 * (face + room), np.asarray(face) > room
+    rayleigh = _rayleigh(face, room, film, length)
+    number = plate_nusselt_up(rayleigh, AIR_PRANDTL)
+    if not warmer.all():
+        number = np.where(warmer, number, plate_nusselt_down(rayleigh))
+    convection = np.maximum(number, 1.0) * air.air_conductivity(film) / length
     return _Film(convection, _radiation_film(face, room), np.where(rayleigh > 1e7, 1 / 3, 1 / 4))
 
 

@@ -19,6 +19,7 @@ LAWS = __all__
 # Between these decades a smooth step passes from one to the other, so that no sum over a
 # tank jumps; outside them the published law stands.
 _BLEND_FROM, _BLEND_TO = 6.95, 7.05
+_ALL_LAMINAR = 8.9e6  # 10**6.9494
 
 
 def plate_nusselt_vertical(rayleigh: Num, prandtl: Num) -> Num:
@@ -70,9 +71,11 @@ def plate_nusselt_up(rayleigh: Num, prandtl: Num) -> Num:
     Source: modelling_choice, the step between 10**6.95 and 10**7.05 [assumption]
     """
     ra = np.maximum(rayleigh, 1e-12)
+    laminar = plate_nusselt_up_laminar(ra)
+    if np.max(ra) < _ALL_LAMINAR:  # a tank's water nearly always
+        return shaped_like(laminar, prandtl)
     along = np.clip((np.log10(ra) - _BLEND_FROM) / (_BLEND_TO - _BLEND_FROM), 0.0, 1.0)
     turbulent_share = along * along * (3.0 - 2.0 * along)
-    laminar = plate_nusselt_up_laminar(ra)
     number = laminar + turbulent_share * (plate_nusselt_up_turbulent(ra) - laminar)
     return shaped_like(number, prandtl)
 
