@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -31,6 +32,11 @@ class Formula:
     """What the `Formula:` line of the data sheet says is solved."""
     dear: bool = False
     """Whether it solves or steps through something: a thousand times as long as a product."""
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """The names of its inputs."""
+        return tuple(item.name for item in self.inputs)
 
     def __call__(self, given: Mapping[str, Any], *, draws: bool = False) -> Any:
         """Check each given input against its range, compute, and refuse a result that can't be.

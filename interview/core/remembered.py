@@ -47,7 +47,7 @@ class Remembered:
             formula: what is worked out
             given: its inputs by name, each the object that `one` gives
         """
-        values = tuple(given.get(item.name) for item in formula.inputs)
+        values = tuple(map(given.get, formula.names))
         key = (formula.name, *map(id, values))
         if key not in self._results:
             if self._numbers > _MOST_NUMBERS or len(self._results) > _MOST_RESULTS:

@@ -99,8 +99,9 @@ class Working:
 
     def _unlike(self, earlier: Working) -> list[str]:
         """What is known otherwise than in an earlier working, or wasn't known there."""
-        before, done = earlier.known, earlier._done
-        return [n for n, v in self.known.items() if before.get(n) is not v and done.get(n) is not v]
+        before, done = map(earlier.known.get, self.known), earlier._done
+        known = zip(self.known.items(), before, strict=True)
+        return [n for (n, v), old in known if old is not v and done.get(n) is not v]
 
     def _keep(self, earlier: Working, unlike: Iterable[str]) -> None:
         """Take over what an earlier working came to and what is known otherwise doesn't move."""

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
+from math import isclose
 from typing import Any
-
-import numpy as np
 
 from interview.audit.tank import Tank
 from interview.care.tank_sizes import TradeSize, known_sizes
@@ -13,6 +12,8 @@ from interview.care.tank_sizes import TradeSize, known_sizes
 __all__ = ["larger_tanks", "sold_as", "sold_here"]
 
 
+_AS_SOLD = 1e-4
+"""By less than this [m] a side differs from that of the trade's tank."""
 _KNOWN = ("north_america", "europe", "united_kingdom", "australia")
 """Regions that decide by themselves."""
 
@@ -41,8 +42,12 @@ def sold_as(known: Mapping[str, Any]) -> str | None:
     if any(side is None for side in found):
         return None
     sides = [float(side) for side in found if side is not None]
-    named = (s.spoken[0] for s in known_sizes() if np.allclose(_sides(s), sides, atol=1e-4))
-    return next(named, None)
+    return next((s.spoken[0] for s in known_sizes() if _has_sides(s, sides)), None)
+
+
+def _has_sides(size: TradeSize, sides: Sequence[float]) -> bool:
+    pairs = zip(_sides(size), sides, strict=True)
+    return all(isclose(own, side, rel_tol=0.0, abs_tol=_AS_SOLD) for own, side in pairs)
 
 
 def _in_inches(size: TradeSize) -> bool:

@@ -166,7 +166,10 @@ def same(old: Any, new: Any) -> bool:
     if isinstance(old, float | int) and isinstance(new, float | int):
         near = isfinite(new) and abs(old - new) <= _ALIKE_BY + _ALIKE_SHARE * abs(new)
         return bool(old == new or near)
-    return bool(np.allclose(old, new, rtol=_ALIKE_SHARE, atol=_ALIKE_BY))
+    old, new = np.asarray(old), np.asarray(new)
+    with np.errstate(invalid="ignore"):
+        near = np.abs(old - new) <= _ALIKE_BY + _ALIKE_SHARE * np.abs(new)
+    return bool(np.all((near & np.isfinite(new)) | (old == new)))
 
 
 def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:

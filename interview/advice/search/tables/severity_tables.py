@@ -114,14 +114,12 @@ class SeverityTables:
     def _names(self, options: Sequence[Option]) -> set[str]:
         """The answers and calibrations that some setting of a lever changes."""
         before, found = self.tank.best, set[str]()
+        known = {**before.known, **{name: before.get(name) for name in pinned()}}
         alike = stacked([option.changes for option in options])
         for row in {n for rows in alike for n in (rows[0], rows[-1])}:
             after = changed_working(before, before, options[row].changes, reread=False)
             found |= {n for n in before.known if n not in after.known}
-            for name, value in after.known.items():
-                old = before.get(name) if name in pinned() else before.known.get(name)
-                if old is not value:
-                    found.add(name)
+            found |= {n for n, value in after.known.items() if known.get(n) is not value}
         return found
 
     def count(self, lever: int) -> int:
@@ -241,14 +239,10 @@ class SeverityTables:
 
     def felt(self, check: int, options: Sequence[Option]) -> frozenset[tuple[str, Any]]:
         """The changes that the check may feel; all of a lever that this tank does not have."""
-        felt = [o for o in options if id(o.lever) not in self._numbers]
-        felt += [o for o in options if self._reaches(o, check)]
+        reached = [(o, self._numbers.get(id(o.lever))) for o in options]
+        felt = [o for o, number in reached if number is None]
+        felt += [o for o, number in reached if number is not None and self._felt[number][check]]
         return frozenset(merged(felt).items())
-
-    def _reaches(self, option: Option, check: int) -> bool:
-        """Whether the option is of a lever of this tank that the check may feel."""
-        number = self._numbers.get(id(option.lever))
-        return number is not None and self._felt[number][check]
 
 
 def _moved_by(chosen: Levers, groups: Sequence[Group]) -> _Moved:
