@@ -4,16 +4,18 @@ from __future__ import annotations
 
 import datetime
 import functools
+import io
 import json
 import os
 import re
 import subprocess
 import sys
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from importlib.metadata import version
 from pathlib import Path
 from types import SimpleNamespace
+from typing import NamedTuple
 
 import pytest
 from golden import DAY, DEMOS, audit_page
@@ -412,6 +414,28 @@ def test_the_demo_at_once(capsys: pytest.CaptureFixture[str]) -> None:
 # ---- the talk through a pipe
 
 
+class Piped(NamedTuple):
+    """How a talk through a pipe ended, and what it showed."""
+
+    code: int
+    out: str
+    err: str
+
+
+@pytest.fixture
+def piped(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> Callable[..., Piped]:
+    """A talk through a pipe, in this process: that it starts in one of its own is tried below."""
+
+    def talk(typed: str, *arguments: str | Path) -> Piped:
+        monkeypatch.setattr("sys.stdin", io.StringIO(typed))
+        code = cli.main([*map(str, arguments)])
+        return Piped(code, *capsys.readouterr())
+
+    return talk
+
+
 def test_runs_as_a_module_from_any_folder(tmp_path: Path) -> None:
     done = run("--plain", typed="living\n", folder=tmp_path)
     assert done.returncode == 0
@@ -421,10 +445,10 @@ def test_runs_as_a_module_from_any_folder(tmp_path: Path) -> None:
     assert f"Savedin{saved}." in "".join(done.stdout.split())
 
 
-def test_nothing_typed_leaves_nothing(tmp_path: Path) -> None:
-    done = run(typed="")
-    assert done.returncode == 0
-    assert "nothing is kept" in done.stdout
+def test_nothing_typed_leaves_nothing(tmp_path: Path, piped: Callable[..., Piped]) -> None:
+    done = piped("")
+    assert done.code == 0
+    assert "nothing is kept" in done.out
     assert list((tmp_path / "tanks").iterdir()) == []
 
 
@@ -434,17 +458,18 @@ def test_without_a_folder_named_answers_go_home(tmp_path: Path) -> None:
     assert "stage: living" in saved.read_text("utf-8")
 
 
-def test_a_pipe_goes_on_when_it_says_yes(tmp_path: Path) -> None:
-    run(typed="living\neurope\n")
-    done = run(typed="yes\n18 C\n")
-    assert "Go on with “New tank”?" in done.stdout
+def test_a_pipe_goes_on_when_it_says_yes(tmp_path: Path, piped: Callable[..., Piped]) -> None:
+    piped("living\neurope\n")
+    assert "Go on with “New tank”?" in piped("yes\n18 C\n").out
     (saved,) = (tmp_path / "tanks").glob("*.yaml")
     assert "room_temperature_low: 18 C" in saved.read_text("utf-8")
 
 
-def test_a_pipe_that_knows_nothing_of_the_offer_starts_anew(tmp_path: Path) -> None:
-    run(typed="living\neurope\n")
-    run(typed="planning\naustralia\n")
+def test_a_pipe_that_knows_nothing_of_the_offer_starts_anew(
+    tmp_path: Path, piped: Callable[..., Piped]
+) -> None:
+    piped("living\neurope\n")
+    piped("planning\naustralia\n")
     texts = sorted(path.read_text("utf-8") for path in (tmp_path / "tanks").iterdir())
     assert [re.findall(r"(?:stage|region): (\w+)", text) for text in texts] == [
         ["living", "europe"],
@@ -452,21 +477,24 @@ def test_a_pipe_that_knows_nothing_of_the_offer_starts_anew(tmp_path: Path) -> N
     ]
 
 
-def test_a_folder_that_takes_no_file_is_said_before_anything_is_typed(tmp_path: Path) -> None:
+def test_a_folder_that_takes_no_file_is_said_before_anything_is_typed(
+    tmp_path: Path, piped: Callable[..., Piped], monkeypatch: pytest.MonkeyPatch
+) -> None:
     (tmp_path / "file").touch()
-    done = run(typed="living\n", around={"TANKSIDE_FOLDER": str(tmp_path / "file" / "tanks")})
-    assert done.returncode == 2
-    assert "How far along" not in done.stdout
-    assert done.stderr.startswith("tankside: Nothing can be saved in ")
-    assert "TANKSIDE_FOLDER" in done.stderr
-    assert len(done.stderr.splitlines()) == 1
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path / "file" / "tanks"))
+    done = piped("living\n")
+    assert done.code == 2
+    assert "How far along" not in done.out
+    assert done.err.startswith("tankside: Nothing can be saved in ")
+    assert "TANKSIDE_FOLDER" in done.err
+    assert len(done.err.splitlines()) == 1
 
 
-def test_a_named_file_is_gone_on_with(tmp_path: Path) -> None:
+def test_a_named_file_is_gone_on_with(tmp_path: Path, piped: Callable[..., Piped]) -> None:
     path = tmp_path / "my tank.yaml"
-    run("talk", path, typed="living\nstop\n")
-    done = run("talk", path, typed="europe\n")
-    assert f"“tankside talk '{path}'”".replace(" ", "") in "".join(done.stdout.split())
+    piped("living\nstop\n", "talk", path)
+    done = piped("europe\n", "talk", path)
+    assert f"“tankside talk '{path}'”".replace(" ", "") in "".join(done.out.split())
     assert "region: europe" in path.read_text("utf-8")
 
 
