@@ -104,3 +104,51 @@ def test_of_a_contrast_what_holds_is_left(line: str) -> None:
 @pytest.mark.parametrize("line", NONE)
 def test_what_sets_nothing_against_another_stays_as_it_is(line: str) -> None:
     assert asserted(line) == line
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "that is it",
+        "all",
+        "that's all of it",
+        "keep everything",
+        "ok, take it all",
+        "it's all right",
+    ],
+)
+def test_all_of_a_list_is_agreed_to_in_few_words(line: str) -> None:
+    held = talk([TOLD, line, "stop"])
+    assert held.said("tank_size") == "100 x 40 x 40 cm" and held.said("stand") == "shelf"
+    assert not held.face.tones("refusal")
+
+
+@pytest.mark.parametrize("line", ["number 99 is 5", "twenty two", "22", "line 12 should be 22 cm"])
+def test_a_number_that_is_no_line_of_the_list_changes_nothing_and_waits_for_nothing(
+    line: str,
+) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    assert held.face.tones("refusal") == [
+        "Which line is that of? “change 2 to 22 cm” mends the second one."
+    ]
+    assert held.said("animal_count") == "1" and held.said("carapace_length", 0) == "20 cm"
+    assert line not in held.face.repeated
+
+
+@pytest.mark.parametrize("line", ["drop it", "remove that", "scrap this one", "no, all of them"])
+def test_what_leaves_out_without_a_name_is_asked_which_line_it_means(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    assert "Which line is it?" in held.face.tones("note")[-1]
+    assert held.said("species", 0) == "slider" and len(held.face.listings) == 1
+
+
+@pytest.mark.parametrize("line", ["not a slider but a cooter", "it's not a slider, it's a cooter"])
+def test_a_kind_denied_for_another_is_that_other(line: str) -> None:
+    held = talk([TOLD, line, "yes", "stop"])
+    assert held.said("species", 0) == "cooter"
+
+
+def test_a_list_that_was_put_aside_is_not_refused_once_more() -> None:
+    held = talk([TOLD, "forget it", "stop"])
+    assert not held.interview.answers and not held.face.tones("refusal")
+    assert "I forget that" in held.face.tones("note")[-1]

@@ -12,10 +12,15 @@ from interview.words.amounts.numbers import read_number
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words, tokenise
 
-__all__ = ["CHANGE", "DROP", "by_its_line", "fits", "lines_meant", "names_a_line"]
+__all__ = [
+    *("CHANGE", "DROP", "by_its_line", "fits", "is_no_line"),
+    *("is_bare_number", "lines_meant", "names_a_line", "points_at_none"),
+]
 
 DROP = re.compile(
-    r"(?:no|not|drop|forget|without|wrong)[ ,:]+(?:the |my |line |an? )?(.+)", re.IGNORECASE
+    r"(?:no|not|drop|forget|without|wrong|remove|delete|scrap|strike|leave out|take out)[ ,:]+"
+    r"(?:the |my |line |an? )?(.+)",
+    re.IGNORECASE,
 )
 CHANGE = re.compile(
     r"(?:change|mend|correct|fix)[ ,:]+(?:the |my |line )?(.+?)(?: to (.+))?$", re.IGNORECASE
@@ -29,6 +34,11 @@ _ALL_BUT = re.compile(
     r"(?:the |my |line |number )*(.+)",
     re.IGNORECASE,
 )
+_LINE_IS = re.compile(r"(?:the )?(?:line|number|no\.?|#) ?(\d+) (?:is|should be|must be) .+", re.I)
+_POINTS = {"it", "that", "this", "them", "those", "these", "one", "all", "everything"}
+"""Words that name no line: drop it."""
+_MOST_TURTLES = 12
+"""That somebody counts in one word."""
 _NTH = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
 _STAGE = "stage"
 
@@ -50,6 +60,28 @@ def _by_number(story: Story, name: str) -> list[Place]:
     nth = plain_words(name).removesuffix(" one").removesuffix(" line")
     number = int(name) if name.isdecimal() else _NTH.index(nth) + 1 if nth in _NTH else 0
     return places[number - 1 : number] if number else []
+
+
+def is_bare_number(said: str) -> bool:
+    """Whether words are a number and nothing else, 22 or twenty two; “three” may count turtles."""
+    tokens = tokenise(said)
+    number = read_number(tokens)
+    alone = number is not None and number.end == len(tokens)
+    return alone and (said.isdecimal() or number is None or number.value > _MOST_TURTLES)
+
+
+def is_no_line(story: Story, line: str) -> bool:
+    """Whether a line is a number, or begins with one, that no line of the list goes by."""
+    told = _LINE_IS.fullmatch(line)
+    number = told[1] if told else line if is_bare_number(line) else ""
+    return bool(number) and not _by_number(story, number)
+
+
+def points_at_none(line: str) -> bool:
+    """Whether a line leaves out what it doesn't name: drop it, no all of them."""
+    drop = DROP.fullmatch(line)
+    named = plain_words(drop[1]).replace("all of", "") if drop else line
+    return _POINTS.issuperset(named.split())
 
 
 def names_a_line(interview: Interview, story: Story, line: str) -> bool:

@@ -16,8 +16,11 @@ from interview.chat.hearing.told.list_lines import (
     DROP,
     by_its_line,
     fits,
+    is_bare_number,
+    is_no_line,
     lines_meant,
     names_a_line,
+    points_at_none,
 )
 from interview.chat.hearing.told.story import label_of, lines_of, not_used, read_story
 from interview.chat.hearing.told.taken import Story
@@ -26,12 +29,14 @@ from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.contrast import asserted
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood, either
 from interview.words.text.tokens import plain_words
 
 __all__ = ["agreed"]
 
 _ALL_WRONG = re.compile(
+    r"(?=.*\b(?:no|not|wrong|isnt|forget)\b)"
     r"(?:(?:no|not|wrong|thats?|is|its?|isnt|right|all|of|this|everything|forget) ?)+"
 )
 _OBJECTS = re.compile(r"(?:but|except|only|just|apart from)\b", re.IGNORECASE)
@@ -58,8 +63,10 @@ _STAGE = "stage"
 _COUNT = "animal_count"
 _WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
 _WHICH_LINE = (
-    "Which line is it? “change” and its number mends it, “no” and its number leaves it out."
+    "Which line is it? “change” and its number mends it, “no” and its number leaves it out; “no” "
+    "forgets it all."
 )
+_OF_WHAT = "Which line is that of? “change 2 to 22 cm” mends the second one."
 _STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
     "Is that right?",
@@ -93,6 +100,8 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if word in DONE:
             later.append(line)
             agrees, rest = True, ""
+        if is_said(plain_words(line), "asked_instead", "all_stands"):
+            agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):
             later += [rest] if rest else []
@@ -122,6 +131,12 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
                 _show(talk, story)
             continue
         line = line.strip(" .!?")
+        if points_at_none(line):
+            talk.face.say(_WHICH_LINE)
+            continue
+        if is_no_line(story, line):
+            talk.face.say(_OF_WHAT, "refusal")
+            continue
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
         if _talks(line) and not names_a_line(talk.interview, story, line):
@@ -150,7 +165,8 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | No
     agrees, rest = agreed_in(line)
     said = line if agrees is None or _DENIES.match(line) else rest
     drop = DROP.fullmatch(line.strip(" .!?"))
-    leaves_out = drop and (agrees is None or len(lines_meant(interview, story, drop[1])) == 1)
+    denies = agrees is None and asserted(line) == line.strip(" .!")  # not a slider, but a cooter
+    leaves_out = drop and (denies or len(lines_meant(interview, story, drop[1])) == 1)
     if not said or leaves_out or CHANGE.fullmatch(said):
         return None
     held, told = dict(story.answers), read_story(interview, asserted(said))
@@ -193,7 +209,7 @@ def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
     The same story where it fits several, which is asked then.
     """
     said = _LED.sub("", line.strip(" .!")).strip()
-    if not said or said.isdecimal() or lines_meant(talk.interview, story, said):
+    if not said or is_bare_number(said) or lines_meant(talk.interview, story, said):
         return None
     found = [place for place, _ in story.answers if fits(talk.interview, story, place, said)]
     if len(found) == 1:
