@@ -40,6 +40,7 @@ __all__ = ["LONGEST", "Extracted", "Fact", "extract_facts", "is_filler"]
 
 _NAMED = 4
 """Words in front of a turtle that say whose it is: our old spotted turtle."""
+_THOUGHT_OF = ("tank_size", "stand")
 _OF_THE_WHOLE = ("animal_count", "species", "stage")
 _LISTED = ("and", ",")
 LONGEST = 5000
@@ -78,7 +79,9 @@ def is_filler(word: str) -> bool:
     return mended(word.casefold().replace("'", "").replace("’", "")) in known_words("fillers")
 
 
-def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) -> Extracted:
+def extract_facts(
+    text: str, *, region: str, species: Sequence[Choice], sizes: Sizes, planned: bool = False
+) -> Extracted:
     """Read a story.
 
     Args:
@@ -86,13 +89,14 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
         region: decides what sizes without a unit are; "" where it isn't known
         species: the kinds of turtle that can be named
         sizes: trade names of tanks and their sides in m
+        planned: whether the tank is known to be planned still
     """
     read, rest = with_marks(text[:LONGEST]), text[LONGEST:]
     parts = with_trade_names(with_shared_unit(with_shared_scale(read_parts(read))), sizes)
     told = sentences(read, parts)
     if region in ("", "elsewhere"):
         region = _spoken_in({part.unit for part in parts}) or region
-    planned, marked = _is_planned(told), with_kinds(told, species)
+    planned, marked = planned or _is_planned(told), with_kinds(told, species)
     found = list(_all(told, planned, region, species, sizes))
     near = list(_nearest(marked, planned, found, sizes, region))
     known = {one.id for one in (*found, *near)}
@@ -102,6 +106,7 @@ def extract_facts(text: str, *, region: str, species: Sequence[Choice], sizes: S
     found += [one for one in ends if one.id not in known]
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
+    found += _thought_of(told, found, region, sizes) if planned else []
     facts = tuple(
         Fact(one.id, one.animal, one.said, text[one.start : one.stop], one.is_guess)
         for one in found
@@ -144,6 +149,21 @@ def _lived_in(told: Sequence[Sentence], planned: bool, found: Sequence[Found]) -
     if planned or comes or turtle is None or "stage" in known or len(known) < 2:
         return []
     return [replace(turtle, id="stage", said="living", animal=None)]
+
+
+def _thought_of(
+    told: Sequence[Sentence], found: Sequence[Found], region: str, sizes: Sizes
+) -> list[Found]:
+    """What a planned tank may be like and stand on: thinking of a 40 breeder on my dresser."""
+    known, none = {one.id for one in found}, frozenset[int]()
+    thought: dict[str, Found] = {}
+    for sentence in told:
+        off = sentence.wished("plans_of_animals")
+        near = nearest_in(sentence, off, none, sizes, region)
+        for one in (*facts_in(sentence, off, sizes, region), *near):
+            if one.id in _THOUGHT_OF and one.id not in known:
+                thought.setdefault(one.id, replace(one, is_guess=True))
+    return list(thought.values())
 
 
 def _turtles(told: Sequence[Sentence]) -> Iterator[Found]:

@@ -62,7 +62,8 @@ def _read(interview: Interview, text: str) -> Story:
 
     def read() -> Extracted:
         species, sizes = lists.options["species"], lists.sizes["tank_size"]
-        return extract_facts(text, region=region, species=species, sizes=sizes)
+        planned = interview.known().get("stage") == "planning"
+        return extract_facts(text, region=region, species=species, sizes=sizes, planned=planned)
 
     told = read()
     here = next((fact.said for fact in told.facts if fact.id == "region"), "")

@@ -180,7 +180,8 @@ def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
         several = sentence.words[end - 1].endswith("s")
         return listed or (several and (measured or after in (",", "<length>", "<number>")))
     if before == "the":
-        return bool(sex_of(after)) or after in _list("told_of") - {"in", "are"}
+        is_a = after in ("a", "an") and bool(sex_of(behind))  # the slider is a girl, the map a boy
+        return is_a or bool(sex_of(after)) or after in _list("told_of") - {"in", "are"}
     follows = measured or after in _list("after_loose") | _list("told_of") or bool(sex_of(after))
     return before in _list("before_loose") | {"both"} and follows
 
