@@ -48,6 +48,8 @@ SOON = [
     "I have a sick turtle",
     "We have an ill slider here",
     "took her in, she has pneumonia",
+    "white spots on his shell",
+    "there are white patches on her neck",
 ]
 WITHOUT_APOSTROPHE = [
     "he wont eat",
@@ -84,6 +86,9 @@ NO_SIGN = [
     "it fell off the wall and broke",
     "the dock fell off the glass and she can't climb",
     "my kid was sick last week",
+    "a cloudy eye would worry me",
+    "swollen eyes could mean trouble, he has none",
+    "there are white spots on the glass",
 ]
 
 

@@ -58,6 +58,7 @@ def _around(name: str) -> re.Pattern[str]:
             "now": rf"\b{said['now']}\b",
             "well": rf"\b{said['well']}\b",
             "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
+            "supposed": rf"\s+{said['supposed']}\s+(?:\w+\s+){{0,1}}?{said['worries']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
     )
@@ -104,6 +105,7 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
     behind = _CLAUSE_ENDS.split(found.string[found.end() :])[0]
     return (
         _around("feared").search(before) is not None
+        or _around("supposed").match(behind) is not None
         or _is_long_past(found, before, behind)
         or _is_of_another(found[0], before, behind)
     )
