@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TypeAlias
 
 from interview import assembly, setups
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
 from interview.setups.saved_files import saved_in
 
 __all__ = ["Start", "start_with"]
 
+_Saved: TypeAlias = tuple[Path, Setup, bool]
+"""A file, what it holds, and whether a question is left."""
 _LATEST = 5
 _LEAST_WORDS = 3
 """From so many on a line tells something, be it about which tank."""
@@ -23,6 +27,7 @@ _NEW = (
     *("new", "new tank", "a new tank", "new one", "a new one", "next", "another tank"),
     *("another one", "a different tank", "not this one", "other tank"),
 )
+_LIST = ("others", "the others", "other", "which", "which others")
 _RECHECK = ("recheck", "look again", "check again", "again")
 
 
@@ -54,18 +59,41 @@ def start_with(face: Face) -> Start:
             completions=("yes", "no"),
         )
         ways = "Type yes to go on with it, no for a new tank, or stop."
-        return _chosen(face, asked, Start(path), ("", *YES), ways)
+        return _chosen(face, _with_others(asked, saved), Start(path), ("", *YES), ways, saved)
     asked = Asked(
         f"Look again at “{setup.title or path.stem}”?",
         "“recheck” asks what has changed since. Enter starts a new tank and keeps this one.",
         completions=("recheck", "new"),
     )
     ways = "Type recheck, or Enter for a new tank, or stop."
-    return _chosen(face, asked, Start(path, recheck=True), (*YES, *_RECHECK), ways)
+    old = Start(path, recheck=True)
+    return _chosen(face, _with_others(asked, saved), old, (*YES, *_RECHECK), ways, saved)
 
 
-def _chosen(face: Face, asked: Asked, old: Start, takes: Collection[str], ways: str) -> Start:
-    """The old tank by one of the words that take it, or a new one; with what was said of it."""
+def _with_others(asked: Asked, saved: Sequence[_Saved]) -> Asked:
+    """The offer, with the way to the other tanks where there are some."""
+    hint = f"{asked.hint} “list” shows the others." if len(saved) > 1 else asked.hint
+    return replace(asked, hint=hint)
+
+
+def _other_meant(saved: Sequence[_Saved], line: str) -> Start | None:
+    """The tank that goes by its number in the list, or by its title."""
+    word = word_of(line).strip("“”\"'")
+    for number, (path, setup, is_unfinished) in enumerate(saved, 1):
+        if word in (str(number), (setup.title or path.stem).casefold(), path.stem.casefold()):
+            return Start(path, recheck=not is_unfinished)
+    return None
+
+
+def _chosen(
+    face: Face,
+    asked: Asked,
+    old: Start,
+    takes: Collection[str],
+    ways: str,
+    saved: Sequence[_Saved],
+) -> Start:
+    """The old tank by one of the words that take it, another, or a new one; with what was said."""
     said = ""
     while True:
         line = hear_aside(face, asked)
@@ -74,9 +102,20 @@ def _chosen(face: Face, asked: Asked, old: Start, takes: Collection[str], ways: 
             return replace(old, said=said)
         if word in ("", *NO, *_NEW):
             return Start(said=said)
+        if face.live and (word in _LIST or named_in(line) == "show") and len(saved) > 1:
+            rows = (_row(number, *one) for number, one in enumerate(saved, 1))
+            face.listing("Type the number or the name of one:", rows)
+            continue
+        if face.live and (other := _other_meant(saved, line)):
+            return replace(other, said=said)
         if not face.live:
             return Start(said=line)
         said = _kept(face, line, said, ways)
+
+
+def _row(number: int, path: Path, setup: Setup, is_unfinished: bool) -> tuple[str, str]:
+    way = f"{_answers(setup)} saved" if is_unfinished else "finished, for a recheck"
+    return f"{number}. {setup.title or path.stem}", way
 
 
 def _kept(face: Face, line: str, said: str, ways: str) -> str:
@@ -93,7 +132,7 @@ def _answers(setup: Setup) -> str:
     return "1 answer is" if number == 1 else f"{number} answers are"
 
 
-def _readable() -> list[tuple[Path, Setup, bool]]:
+def _readable() -> list[_Saved]:
     """The latest few setups that have answers, the newest first, and whether a question is left."""
     found = []
     for path in (saved.path for saved in saved_in(setups.folder())[:_LATEST]):

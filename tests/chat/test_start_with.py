@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import shutil
+import time
 from pathlib import Path
 
 import pytest
@@ -90,3 +92,32 @@ def test_a_word_that_is_no_answer_at_the_offer_is_not_taken(folder: Path) -> Non
     (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
     start, face = _asked("turtle", "yes")
     assert start == Start(folder / "half.yaml") and face.said[0][0] == "refusal"
+
+
+def _three(folder: Path) -> list[Path]:
+    """Two tanks that were left and a finished one, the newest first."""
+    paths = []
+    for age, title in enumerate(("Half told", "The big tank", "Study window")):
+        path = folder / f"{title.split()[-1]}.yaml"
+        shutil.copy(demo_folder() / "musk_turtle.yaml", path)
+        if age < 2:
+            path.write_text(UNFINISHED.replace("Half told", title), "utf-8")
+        os.utime(path, (time.time() - 100 * age,) * 2)
+        paths.append(path)
+    return paths
+
+
+@pytest.mark.parametrize("line", ["2", "the big tank", "The big tank"])
+def test_any_of_the_latest_tanks_is_taken_up_by_its_number_or_name(folder: Path, line: str) -> None:
+    paths = _three(folder)
+    start, face = _asked("list", line)
+    assert start == Start(paths[1])
+    assert [name for name, _ in face.listings[0][1]] == [
+        "1. Half told", "2. The big tank", "3. Study window, musk turtle",
+    ]  # fmt: skip
+    assert "“list” shows the others" in face.asked[0].hint
+
+
+def test_a_finished_one_of_them_is_looked_at_again(folder: Path) -> None:
+    paths = _three(folder)
+    assert _asked("3")[0] == Start(paths[2], recheck=True)
