@@ -8,10 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
+from interview.chat.asked_of_audit import answered
 from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.asked_instead import thanks
+from interview.chat.hearing.asked_instead import asks, thanks
 from interview.chat.hearing.changes import changes_in
-from interview.chat.hearing.replies import NO, word_of
+from interview.chat.hearing.replies import NO, agreed_in, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
@@ -44,6 +45,15 @@ _CHANGED = (
     "That sounds like a change, not like a file's name. “tankside recheck {path}” takes it and "
     "judges the tank anew. First the page: yes, no, or a name for its file."
 )
+_AFTER_THE_PAGE = (
+    "That sounds like a change: I take it up behind this. First the page: yes, no, or a name for "
+    "its file."
+)
+_IS_SO = Asked(
+    "Is that so now?",
+    "Enter or “yes” puts it into the answers and audits again; “no” only tries it as a what-if.",
+    completions=("yes", "no"),
+)
 
 
 def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
@@ -60,12 +70,14 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         title = keeping.title or auto_title(talk.interview)
         with face.working(JUDGING):
             audit = talk.ahead.audit(talk.interview, title)
-        shown = show_advised(face, audit)
+        shown, talk.audited = show_advised(face, audit), dict(talk.interview.answers)
         code = 1 if shown.audit.grades.stop else 0
         try:
-            offer_page(face, talk, shown, keeping.path)
-            while not _changes(face, talk, shown, keeping.path):
-                pass
+            told: list[str] = []
+            offer_page(face, talk, shown, keeping.path, told)
+            goes_on = [_taken_up(face, talk, line, keeping.path) for line in told]
+            while not any(goes_on):
+                goes_on = [_changes(face, talk, shown, keeping.path)]
         except Left as left:
             _farewell(face, keeping)
             if left.anew:
@@ -98,13 +110,29 @@ def _whole(audit: Audit) -> Iterator[Progress]:
     yield Progress(assembly.advice_of(audit), "")
 
 
-def offer_page(face: Face, talk: Talk, shown: Coming, path: Path) -> None:
-    """Offer to save the page till it is settled; what is told of the tank there is no name."""
+def offer_page(
+    face: Face, talk: Talk, shown: Coming, path: Path, later: list[str] | None = None
+) -> None:
+    """Offer to save the page till it is settled; what is told of the tank there is no name.
+
+    Args:
+        face: where it is shown
+        talk: the conversation so far
+        shown: the page
+        path: of the answers
+        later: takes the changes that are told, where the talk goes on behind
+    """
 
     def told(line: str) -> bool:
         if talk.hear_of_illness(line):
             return True
-        if changes := _tells_of_a_change(talk, line):
+        if asks(line) and answered(face, shown.audit, line):
+            return True
+        changes = _tells_of_a_change(talk, line)
+        if changes and later is not None:
+            later.append(line)
+            face.say(_AFTER_THE_PAGE)
+        elif changes:
             face.say(_CHANGED.format(path=shlex.quote(str(path))))
         return changes
 
@@ -126,15 +154,33 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         face.say(f"{WELCOME} Enter leaves; what else would you like to see?")
     elif word == "save":
         offer_page(face, talk, shown, path)
-    elif not talk.hear_of_illness(line) and _tells_of_a_change(talk, line):
-        face.say(_TRIED.format(path=shlex.quote(str(path))))
-        talk.what_if(line)
-    else:
+    elif talk.hear_of_illness(line):
+        pass
+    elif _tells_of_a_change(talk, line):
+        return _taken_up(face, talk, line, path)
+    elif not (asks(line) and answered(face, shown.audit, line)):
         face.say(
             "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”.",
             "refusal",
         )
     return False
+
+
+def _taken_up(face: Face, talk: Talk, line: str, path: Path) -> bool:
+    """Put what is told as so into the answers, else try it as a what-if; True to audit again."""
+    if _is_told_as_so(talk, line) and face.live:
+        face.say(f"You told “{line}”.")
+        if agreed_in(hear_aside(face, _IS_SO))[0]:
+            return bool(talk.elsewhere(f"change {line}"))
+    face.say(_TRIED.format(path=shlex.quote(str(path))))
+    talk.what_if(line)
+    return False
+
+
+def _is_told_as_so(talk: Talk, line: str) -> bool:
+    """Whether all that a line changes is told as it is: no wish, and nothing that may be."""
+    heard = changes_in(talk.interview, line)
+    return bool(heard) and all(change.place and change.told for change in heard)
 
 
 def _tells_of_a_change(talk: Talk, line: str) -> bool:

@@ -32,6 +32,7 @@ def shown_layer(face: Face, shown: Coming, line: str) -> bool:
         shown: the page and what its advice has come to; what is missing is worked out now
         line: as it was typed
     """
+    from interview.chat.asked_of_audit import answered
     from interview.report.page.layers import LAYERS, layer_blocks, why_blocks
 
     word = word_of(line)
@@ -40,7 +41,7 @@ def shown_layer(face: Face, shown: Coming, line: str) -> bool:
         about = name.removeprefix("why").strip()
         if blocks := why_blocks(shown.audit, about):
             face.blocks(blocks)
-        else:
+        elif not answered(face, shown.audit, line):
             face.say("Name one thing that was judged, as “why basking heat”; “more” lists all.")
         return True
     if name not in LAYERS:

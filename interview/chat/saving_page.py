@@ -18,7 +18,9 @@ from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.graph.answers import understand
 from interview.setups import SetupError
+from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
 
 if TYPE_CHECKING:
     from interview.report.page.coming import Coming
@@ -28,7 +30,7 @@ __all__ = ["WELCOME", "page_settled"]
 WELCOME = "You're welcome. I'm glad if it helps."
 
 _FOR_LATER = ("what if", "change ", "show", "how", "?")
-_COMMANDS = ("back", "change", "finer", "save", "audit")
+_COMMANDS = ("back", "change", "finer", "audit")
 _FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
 """What nobody types but as a file: a folder before it, or an ending behind it."""
 
@@ -67,6 +69,11 @@ def page_settled(
         raise Left(anew=True)
     if aside and aside(line, asked):
         return False
+    spoken = plain_words(line)
+    if is_said(spoken, "asked_instead", "saves"):
+        return _saved(face, shown, usual)
+    if is_said(spoken, "asked_instead", "saves_not"):
+        return True
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False

@@ -15,6 +15,7 @@ from interview.chat.pace.before_start import before_start
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.start_with import start_with
 from interview.chat.talks.guided import Left, Manner, Talk
+from interview.chat.talks.listening import say_unheard
 from interview.chat.together.counter import CounterTalk
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.chat.together.shop import customers_label, take_from_shop
@@ -77,6 +78,7 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
     """
     interview = assembly.new_interview()
     keeping: Safekeeping | None = None
+    conversation: Talk | None = None
     try:
         said = ""
         if offers:
@@ -93,6 +95,7 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
         keeping.save()
         return audit_and_stay(face, conversation, keeping)
     except (Left, KeyboardInterrupt) as left:
+        say_unheard(face, conversation.unheard() if conversation else ())
         if isinstance(left, Left) and left.anew:
             if keeping:
                 keeping.settle()

@@ -252,3 +252,9 @@ def test_one_unit_does_for_both_of_a_row() -> None:
     assert _said(held)["room_temperature_low"] == "16 °C"
     assert _said(held)["room_temperature_high"] == "24 °C"
     assert not held.face.tones("refusal")
+
+
+def test_one_thing_told_at_a_list_is_taken_once_it_is_agreed_to() -> None:
+    told = "the 150 W clip lamp is touching the plastic lid"
+    held = _guided([told, "yes", "stop"], up_to("lamp_holder"))
+    assert held.said("lamp_plastic_gap") == "0 in"

@@ -77,7 +77,7 @@ class Choosing:
         asked = Asked(
             "Which of these do you mean?",
             "Type its number or its name; Enter for none of them.",
-            choices=[(name, name) for name in names],
+            choices=[(name, self._with_answer(name, place)) for name, place in names.items()],
             completions=tuple(names),
         )
         while line := self.hear(asked):
@@ -89,5 +89,14 @@ class Choosing:
             try:
                 return names[read_choice(line, [Choice(n, n) for n in names]).name]
             except NotUnderstood as problem:
+                if is_sentence(line):  # it tells something; which answer it is of is heard behind
+                    self.hear_later(line)
+                    return None
                 self.face.say(str(problem), "refusal")
         return None
+
+    def _with_answer(self, name: str, place: Place) -> str:
+        """A name, with what tells one turtle from the other where it stands for one of several."""
+        held = self.interview.answers.get(place)
+        told = held and place.animal is not None and held.value is not None
+        return f"{name} ({held.said})" if held and told else name

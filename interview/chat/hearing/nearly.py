@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.in_context import with_only_unit
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice
@@ -27,7 +28,10 @@ _SHORTEST = 4
 
 
 def nearly(interview: Interview, place: Place, line: str) -> list[str]:
-    """What in a line would answer the question by itself; nothing where it names too many."""
+    """What in a line would answer the question by itself; nothing where it names too many.
+
+    Nor where it tells what became of another answer: the water fell by so much.
+    """
     question = interview.question(place)
     options = interview.lists.options_of(question)
     words = plain_words(line).split()
@@ -36,7 +40,9 @@ def nearly(interview: Interview, place: Place, line: str) -> list[str]:
     found = _amounts(interview, line) if not options else _named(options, _undenied(line))
     whole = (with_only_unit(interview, place, said) or said for said in found)
     taken = dict.fromkeys(said for said in whole if interview.takes(place, said))
-    return [*taken] if len(taken) <= _MOST else []
+    heard = changes_in(interview, line) if taken else ()
+    moved = [one.place for one in heard if one.told and one.told.way]
+    return [*taken] if len(taken) <= _MOST and (place in moved or not moved) else []
 
 
 def _undenied(line: str) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
+from interview.chat.hearing.replies import agreed_in
 from interview.chat.hearing.told.guessed import makes_safer
 from interview.graph.examples import example_in
 from interview.graph.interview import Interview, Place
@@ -53,11 +54,15 @@ def meant_by(interview: Interview, place: Place, line: str) -> Meant | None:
     """The choice that a line probably means; None where none is likely enough.
 
     To “do you mean no?” nobody knows what yes says, so that a “no” is sure or nothing. Nor is a
-    choice that makes the tank look safer offered to who limits it: yes, but I bypassed it.
+    choice that makes the tank look safer offered to who limits it: yes, but I bypassed it. Who
+    begins with yes means no “no”, whatever follows: yes unless he breaks it.
     """
     chances = _heard(interview.question(place), line)
     best = max(chances, key=chances.__getitem__, default="")
     if best in ("", _UNKNOWN) or chances[best] < _LIKELY:
+        return None
+    opens = agreed_in(line)[0]
+    if opens is not None and best in ("yes", "no") and opens is not (best == "yes"):
         return None
     safer = makes_safer(place.id, best)
     if safer and not known_words("asked_instead", "limits").isdisjoint(plain_words(line).split()):

@@ -20,6 +20,7 @@ from interview.chat.rechecks.another_turtle import (
     one_more,
 )
 from interview.chat.rechecks.at_or_by import at_or_by
+from interview.chat.rechecks.each_turtle import of_each_turtle
 from interview.chat.rechecks.place_meant import other_meant, place_meant
 from interview.chat.rechecks.prediction import AGES, Prediction
 from interview.chat.rechecks.turtle_gone import (
@@ -47,8 +48,6 @@ _HOW = (
 )
 _DONE = ("", *NO, "nothing", "done", "that is all")
 _UNSURE = "Then I take it that nothing else changed; “change …” takes it later, if it did."
-
-
 _WHAT = "What was it? One thing after the other, as “the lamp hangs at 25 cm” or “a new filter”."
 
 
@@ -70,7 +69,6 @@ class RecheckTalk(GuidedTalk):
     """What this recheck has asked, for its number of questions."""
     _offer: tuple[Place, str, str] | None = field(default=None, init=False)
     """Where, and what Enter takes there; and why."""
-
     _told_new: set[Place] = field(default_factory=set, init=False)
     """Ages of what was told to be new."""
     _joined: dict[str, str] = field(default_factory=dict, init=False)
@@ -111,9 +109,8 @@ class RecheckTalk(GuidedTalk):
             while self._comes_then:
                 self._take_changes(self._told_in(self._comes_then.pop(0)))
                 self.prediction.work_out()
-        if said := self.prediction.of_food():
-            self.face.say(said)
-        if Place("nitrate") not in self._seen and (said := self.prediction.of_old_kit()):
+        old_kit = self.prediction.of_old_kit() if Place("nitrate") not in self._seen else ""
+        for said in filter(None, (self.prediction.of_food(), old_kit)):
             self.face.say(said)
 
     def _take_changes(self, changes: list[tuple[Change, list[Place]]]) -> None:
@@ -122,6 +119,10 @@ class RecheckTalk(GuidedTalk):
         for self._change_meant, self._others in changes:
             self._change_told(self._change_meant.places[0])
 
+    def unheard(self) -> list[str]:
+        """What waits for its turn, another turtle or a move told at a question too."""
+        return [*super().unheard(), *self._comes_then]
+
     def _visit(self, place: Place) -> None:
         if place not in self._way:
             self._way.append(place)
@@ -129,8 +130,7 @@ class RecheckTalk(GuidedTalk):
 
     def _back(self, place: Place, steps: int = 1) -> bool:
         """To what this recheck asked before; then this place comes again."""
-        number = self._way.index(place)
-        if number == 0:
+        if not (number := self._way.index(place)):
             self.face.say("This is the first question of this recheck.")
             return False
         earlier = self._way[max(0, number - steps)]
@@ -193,6 +193,9 @@ class RecheckTalk(GuidedTalk):
         elif tells_of_one_gone(line):
             changes = list(self._gone_told(line))
         heard, lost = heard_in(line), False
+        if each := list(of_each_turtle(self.interview, line)):
+            told += ((change, []) for change in each)
+            changes = [one for one in changes if is_of_no_turtle(one)]
         for change in changes:
             if not change.places and (heard.ill or heard.electric or lost):
                 continue  # it was answered, or said once that it is not understood

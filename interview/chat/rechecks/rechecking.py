@@ -13,6 +13,7 @@ from interview.chat.rechecks.prediction import Prediction
 from interview.chat.rechecks.recheck_talk import RecheckTalk
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.talks.guided import Left
+from interview.chat.talks.listening import say_unheard
 from interview.setups.earlier import clock_was_wrong, keep_past, last_whole, written_at
 from interview.setups.kept import old_file
 
@@ -59,6 +60,7 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
     try:
         talk.run()
     except Left as left:
+        say_unheard(face, talk.unheard())
         if interview.known() != earlier and not whole:
             _keep_past(face, path, setup, written)
         keeping.settle()

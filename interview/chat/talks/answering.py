@@ -38,7 +38,7 @@ from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands
 from interview.chat.talks.said_at_once import SaidAtOnce, newly_unlikely
-from interview.chat.talks.told_before import not_told_yet
+from interview.chat.talks.told_before import may_be_asked, not_told_yet
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.forms.around import OtherSide
 from interview.words.intents.people import Heard, heard_in
@@ -84,8 +84,8 @@ class Answering(Commands):
         yes_is_answer = self.interview.question(place).type == "yes_no"
         while True:
             asked = self._asked(place)
-            stands = asked.prefill if first else ""
-            line = self.hear(replace(asked, prefill=stands))
+            stands = asked.prefill
+            line = self.hear(asked if first else replace(asked, prefill=""))
             first = False
             is_offered = self._offered_at == place
             if self._stands_told(place) and self._notes_signs(line):
@@ -157,6 +157,8 @@ class Answering(Commands):
                 return True
             elif not problem.meant and self._heard_correction(line):
                 return False
+            elif line == self._forgotten:
+                pass  # its list was just put aside, which says enough
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
                 self._tell(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
             else:
@@ -165,8 +167,7 @@ class Answering(Commands):
         except AnswerRefused as problem:
             self._tell(place, problem.alert, "refusal")
         else:
-            if place in self._jumped:  # where a sign told here was to be asked
-                self._jumped.remove(place)
+            self._jumped = [one for one in self._jumped if one != place]  # a sign told here
             if beside := also_recorded(self.interview, place, line):
                 self._tell(place, f"I took “{name_of(self.interview, beside)}” from that too.")
             self.save()
@@ -217,8 +218,7 @@ class Answering(Commands):
         heard = self._heard_story(line, place) or self._heard_story(line, place, single=True)
         if heard or line == self._forgotten:
             return True
-        other = min(others) + 1
-        self.face.say(f"That is of turtle {other}; here I ask of turtle {place.animal + 1}.")
+        self.face.say(f"That is of turtle {min(others) + 1}; I ask of turtle {place.animal + 1}.")
         return True
 
     def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
@@ -233,6 +233,7 @@ class Answering(Commands):
             return True
         sure = len(told.answers) - len(told.heard)  # guesses alone are no story
         many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
+        sure = sure or (single and may_be_asked(self.interview, told, asked))
         if not sure or many is single:
             return False
         if whose:

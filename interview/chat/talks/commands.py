@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from abc import abstractmethod
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
@@ -20,6 +20,7 @@ from interview.chat.pace.put_off import PutOff
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
+from interview.graph.answers import Answer
 from interview.graph.interview import AnswerRefused, Place
 from interview.words.text.refusal import NotUnderstood, either
 
@@ -51,6 +52,8 @@ class Commands(Choosing):
     """Whether the keeper wants the audit of what is known."""
     said_already: list[str] = field(default_factory=list)
     """Lines said before their question stood there: heard at the next prompts."""
+    audited: Mapping[Place, Answer] = field(default_factory=dict)
+    """The answers of which an audit was shown last."""
     put_off: PutOff = field(init=False)
     _from_before: str = ""
     """The line at hand, if it was said before its question stood there."""
@@ -84,6 +87,10 @@ class Commands(Choosing):
     def hear_later(self, line: str) -> None:
         """Keep a line that belongs to the next question: it is heard there as if typed."""
         self.said_already.append(line)
+
+    def unheard(self) -> list[str]:
+        """What was told and waits for its turn, where somebody leaves."""
+        return list(self.said_already)
 
     def _line(self, asked: Asked) -> str:
         self._from_before = ""

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
 from interview.chat.hearing.people import said_of_electricity
@@ -9,7 +11,7 @@ from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
 
-__all__ = ["hear_aside", "listen"]
+__all__ = ["hear_aside", "listen", "say_unheard"]
 
 
 def listen(face: Face, asked: Asked) -> str:
@@ -56,3 +58,10 @@ def _heard(face: Face, asked: Asked) -> str:
 def _clean(line: str) -> str:
     """A line without what a terminal would take for a command."""
     return printable(" ".join(line.split()))
+
+
+def say_unheard(face: Face, lines: Sequence[str]) -> None:
+    """Say what was told and waited for its turn, where somebody leaves before that."""
+    if lines:
+        told = ", ".join(f"“{line}”" for line in lines)
+        face.say(f"I didn't get to {told}: tell me again when you go on.")

@@ -10,8 +10,9 @@ from interview.graph.interview import Interview, Place
 from interview.graph.staleness import same
 from interview.words.amounts.reading import Reading
 
-__all__ = ["not_told_yet"]
+__all__ = ["may_be_asked", "not_told_yet"]
 
+_OF_ANY = ("stage", "animal_count")
 _STAGE = Place("stage")
 """A story of a turtle goes without saying that it lives in the tank; who plans has said so."""
 
@@ -25,6 +26,14 @@ def not_told_yet(interview: Interview, story: Story) -> Story:
     """
     news = tuple((p, said) for p, said in story.answers if _is_news(interview, story, p, said))
     return replace(story, answers=news)
+
+
+def may_be_asked(interview: Interview, story: Story, asked: Place | None) -> bool:
+    """Whether one guess, and nothing sure, is shown: it answers another kind of question."""
+    if len(story.answers) != 1 or story.answers[0][0].id in _OF_ANY:
+        return False
+    kind = interview.questionnaire.by_id[story.answers[0][0].id].type
+    return asked is None or interview.question(asked).type != kind
 
 
 def _is_news(interview: Interview, story: Story, place: Place, said: str) -> bool:

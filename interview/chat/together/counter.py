@@ -11,6 +11,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked
+from interview.chat.hearing.replies import agreed_in
+from interview.chat.talks.asides import aside_in
+from interview.chat.talks.listening import listen
 from interview.chat.together.row_talk import RowTalk
 from interview.chat.together.shop_told import customers_name
 from interview.graph.interview import Place
@@ -35,6 +38,8 @@ _SOMEBODY = re.compile(
     re.IGNORECASE,
 )
 """She's got a slider: a customer has it, as far as it is an animal or a thing of a tank."""
+_NAMED = 4
+"""Faults that are named where a tank is left without its audit."""
 _NEAR = 5
 """Words within which that is named."""
 _CUSTOMERS = re.compile(_ONE + r"(?:customer|client)['’]s\b", re.IGNORECASE)
@@ -64,6 +69,42 @@ class CounterTalk(RowTalk):
             self.call_it(name)
             self.face.say(f"In the list this tank goes by “{name}”.")
         return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", as_ours(line)))
+
+    def aside(self, line: str, asked: Asked) -> bool:
+        """What can be typed anywhere; “next” says first what an unaudited tank is like."""
+        if aside_in(self.interview, asked, line) != "new" or not self.face.live:
+            return super().aside(line, asked)
+        if self.interview.answers == self.audited:
+            return super().aside(line, asked)
+        bad, is_danger = self._found_bad()
+        if bad:
+            self.face.say(f"This tank had no audit yet. So far: {bad}")
+        if not is_danger:
+            return super().aside(line, asked)
+        label = "Go on with the next customer all the same?"
+        hint = "Enter or “yes” goes on; “no” audits what is known first."
+        while (goes_on := self._leaves(Asked(label, hint))) is None:
+            self.face.say(hint)
+        if goes_on:
+            return super().aside(line, asked)
+        self.hear_later("done")
+        return True
+
+    def _leaves(self, asked: Asked) -> bool | None:
+        """Whether the tank is left all the same: by yes or no, or by “next” again."""
+        line = listen(self.face, asked)
+        return True if aside_in(self.interview, asked, line) == "new" else agreed_in(line)[0]
+
+    def _found_bad(self) -> tuple[str, bool]:
+        """What is dangerous or wrong of what is known, "" for nothing; whether it is a danger."""
+        from interview.audit.gravity import gravity
+        from interview.report.naming import fault_of
+
+        judged = self.ahead.judged(self.interview).findings
+        bad = [one for one in sorted(judged, key=gravity) if one.verdict in ("danger", "wrong")]
+        names = ", ".join(fault_of(one.check) for one in bad[:_NAMED])
+        more = f" and {len(bad) - _NAMED} more" if len(bad) > _NAMED else ""
+        return f"{names}{more}." if bad else "", any(one.verdict == "danger" for one in bad)
 
     def _is_of_the_list(self, name: str, asked: Asked, line: str) -> bool:
         """Whether a name is the customer's: a turtle may have one too, and be asked about."""

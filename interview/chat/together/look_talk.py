@@ -108,7 +108,7 @@ class LookTalk(RowTalk):
             found, doubted = _numbered(line, options)
         except NotUnderstood:
             self.hear_of_illness(line)
-            if not self._heard_story(line, None) and not self._heard_a_person(group[0], line):
+            if not self._heard_besides(group[0], line):
                 self.face.say(_NUMBERS, "refusal")
                 return False
             # an ill animal's signs are asked alone, lest the next “none” deny them
@@ -129,6 +129,11 @@ class LookTalk(RowTalk):
             self.ahead.answered(self.interview)
         self._warn()
         return True
+
+    def _heard_besides(self, first: Place, line: str) -> bool:
+        """Take what else is told at a list: a story, one fact, something of a person."""
+        told = self._heard_story(line, None) or self._heard_story(line, None, single=True)
+        return told or self._heard_a_person(first, line)
 
     def _noted(self, place: Place, said: str) -> bool:
         """Whether an answer of the list fits the others, and is recorded."""

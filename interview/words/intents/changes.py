@@ -92,11 +92,17 @@ def told_in(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) 
 
 
 def _as_it_is(sentence: Sentence) -> Sentence:
-    """In the present, as a what-if tells how it would be; from 20 to 25 cm as 25 cm."""
+    """In the present, as a what-if tells how it would be; from 20 to 25 cm as 25 cm.
+
+    Some water that was let out doubts no amount: it is the water.
+    """
     now, opened = changes().now, 0
     while sentence.word(opened) in _list("opens"):
         opened += 1
     parts = [replace(part, text=now.get(part.text, part.text)) for part in sentence.parts[opened:]]
+    for at, part in enumerate(parts[:-1]):
+        if part.text == "some" and not any(one.said for one in parts[at + 1 : at + 3]):
+            parts[at] = replace(part, text="the")
     for at, part in enumerate(parts[1:], start=1):
         if len(part.sides) == 2 and parts[at - 1].text == "from" and part.kind[:4] != "size":
             end = part.sides[1]

@@ -1,0 +1,53 @@
+"""A question after the audit, in a keeper's own words: why he doesn't bask."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from interview.audit.gravity import gravity
+from interview.chat.faces.face import Face
+from interview.report.naming import capital, fault_of, inside, spoken
+from interview.words.lexicon.files import known_words, words
+from interview.words.text.tokens import plain_words
+
+if TYPE_CHECKING:
+    from interview.audit.audit import Audit
+    from interview.audit.checks.findings import Finding
+
+__all__ = ["answered"]
+
+_MOST = 3
+"""Findings that are told of; others are named."""
+_UNSEEN = "I go by what you told me and can't see the animal; a reptile vet can."
+
+
+def answered(face: Face, audit: Audit, line: str) -> bool:
+    """Tell what was found of all that a question is about; False where it is about no check."""
+    found = list(_about(audit, line))
+    if not found:
+        return False
+    judged = [one for one in found if one.applies and one.verdict != "unmeasured"]
+    off = sorted((one for one in judged if one.verdict != "good"), key=gravity)
+    fine = [spoken(one.check) for one in judged if one.verdict == "good"]
+    for one in off[:_MOST]:
+        told = " ".join(part for part in (one.say, one.do) if part)
+        face.say(f"{capital(fault_of(one.check))} ({one.verdict}, {one.certainty}): {told}")
+    if fine:
+        face.say(f"In order: {', '.join(map(inside, fine))}.")
+    if open_ := [spoken(one.check) for one in found if one.verdict == "unmeasured" and one.applies]:
+        face.say(f"Not judged, as answers are open: {', '.join(map(inside, open_))}.")
+    if judged:
+        face.say(f"{_UNSEEN} “why {spoken((off or judged)[0].check)}” tells more.")
+    return True
+
+
+def _about(audit: Audit, line: str) -> Iterator[Finding]:
+    """The findings whose words stand in a line, of those with the most."""
+    spoken_ = f" {plain_words(line)} "
+    said = {
+        check: sum(f" {word} " in spoken_ for word in known_words("asked_of_checks", check))
+        for check in words().asked_of_checks
+    }
+    most = max(said.values(), default=0)
+    return (one for one in audit.findings if most and said.get(one.check) == most)

@@ -1,0 +1,219 @@
+"""What is told or asked where the page is offered and behind it, and where somebody leaves."""
+
+from __future__ import annotations
+
+import io
+import shutil
+from pathlib import Path
+
+import pytest
+from fakes import FakeFace, demo, talk, up_to
+
+from interview import assembly, setups
+from interview.audit.checks.loader import checks_by_id
+from interview.base.places import demo_folder
+from interview.chat.asked_of_audit import answered
+from interview.chat.faces.face import Asked, Left
+from interview.chat.faces.line_face import PlainFace
+from interview.chat.rechecks.rechecking import recheck
+from interview.chat.session import sit_down
+from interview.chat.together.counter import CounterTalk
+from interview.graph.interview import Place
+from interview.words.lexicon.files import words
+
+
+class _Live(PlainFace):
+    """Lines of a file as if a person typed them."""
+
+    live = True
+
+    def _rest(self, patience: float) -> list[str]:
+        return []
+
+
+TWO = """format: tankside/1
+title: Two
+answers:
+  stage: living
+  region: europe
+  animals:
+    - {species: red-eared slider, carapace_length: 12 cm, sex: unknown}
+    - {species: map turtle, carapace_length: 8 cm, sex: unknown}
+  tank_size: 120 x 50 x 50 cm
+"""
+
+
+@pytest.fixture
+def tank(tmp_path: Path) -> Path:
+    return Path(shutil.copy(demo_folder() / "musk_turtle.yaml", tmp_path / "musk.yaml"))
+
+
+def _typed(path: Path, *lines: str) -> str:
+    out = io.StringIO()
+    sit_down(_Live(io.StringIO("\n".join(lines) + "\n"), out), path, "guided")
+    return " ".join(out.getvalue().split())
+
+
+def _rechecked(path: Path, *lines: str) -> str:
+    out = io.StringIO()
+    recheck(_Live(io.StringIO("\n".join(lines) + "\n"), out), path)
+    return " ".join(out.getvalue().split())
+
+
+# ---- behind the audit
+
+
+def test_a_change_told_at_the_page_is_put_into_the_answers_behind_it(tank: Path) -> None:
+    shown = _typed(
+        tank, "yes", "I changed the lamp to platform to 25 cm", "no", "yes", "29.5 °C", "yes", "no"
+    )
+    assert "I take it up behind this." in shown
+    assert "Is that so now?" in shown and "heat_lamp_height: 25 cm" in tank.read_text("utf-8")
+    assert not list(tank.parent.glob("*.md"))
+
+
+def test_a_change_that_is_only_thought_of_is_tried_and_never_put_in(tank: Path) -> None:
+    before = setups.read(tank, assembly.questionnaire()).answers
+    shown = _typed(tank, "yes", "no", "I could hang the lamp 5 cm higher", "stop")
+    assert "Is that so now?" not in shown and "only a what-if" in shown
+    assert setups.read(tank, assembly.questionnaire()).answers == before
+
+
+@pytest.mark.parametrize("line", ["save it please", "save", "yes, save the page", "please save it"])
+def test_who_asks_to_save_the_page_has_it_saved(tank: Path, line: str) -> None:
+    shown = _typed(tank, "yes", line, "stop")
+    assert f"Saved {tank.with_suffix('.md')}".replace(" ", "") in shown.replace(" ", "")
+
+
+def test_who_asks_not_to_save_it_has_no_page(tank: Path) -> None:
+    _typed(tank, "yes", "don't save it", "stop")
+    assert not list(tank.parent.glob("*.md"))
+
+
+ASKED = {
+    "why doesn't the big one bask?": {"basking_heat", "ramp", "platform_space"},
+    "is it dangerous that they live together?": {"company"},
+    "why is the water so cold?": {"water_temperature", "heater_power"},
+    "will the floor hold?": {"floor_load", "stand"},
+    "do they fight?": {"company"},
+    "is the sand ok?": {"substrate_grain"},
+}
+
+
+@pytest.mark.parametrize("line", ASKED)
+def test_a_question_is_answered_by_the_checks_it_is_about(line: str) -> None:
+    audit = assembly.audit_of(demo("painted_turtles_classroom"), "")
+    said: list[str] = []
+
+    class _Face:
+        def say(self, text: str, tone: str = "note") -> None:
+            said.append(text)
+
+    assert answered(_Face(), audit, line)  # type: ignore[arg-type]
+    about = [one for one in audit.findings if one.check in ASKED[line] and one.applies]
+    off = [one for one in about if one.verdict not in ("good", "unmeasured")]
+    assert off == [] or any(one.say in text for one in off for text in said)
+    assert len(said) > 1
+
+
+def test_what_no_check_is_about_is_not_answered() -> None:
+    audit = assembly.audit_of(demo("musk_turtle"), "")
+    assert not answered(None, audit, "who wrote this?")  # type: ignore[arg-type]
+
+
+def test_the_words_of_questions_lead_to_checks_that_exist() -> None:
+    assert words().asked_of_checks.keys() <= checks_by_id().keys()
+
+
+def test_a_question_at_the_page_is_no_file_name(tank: Path) -> None:
+    shown = _typed(tank, "yes", "is it dangerous that they live together?", "no", "stop")
+    assert "Save the page as" not in shown
+
+
+# ---- told at another question
+
+
+def test_what_became_of_another_answer_is_not_offered_here(tank: Path) -> None:
+    shown = _rechecked(tank, "I raised the lamp 3 cm", "I let water out, it's 4 cm lower", "stop")
+    assert "Do you mean “4 cm”" not in shown and "I keep that" in shown
+
+
+def test_water_let_out_is_a_move_of_the_water_line(tank: Path) -> None:
+    shown = _rechecked(tank, "I let out some water, it's 5 cm lower now", "yes", "stop")
+    assert "It was 11 cm, so it should be 16 cm now" in shown
+    assert "water_line_below_rim: 16 cm" in tank.read_text("utf-8")
+
+
+def test_each_of_two_turtles_is_changed_by_what_is_told_of_it(tmp_path: Path) -> None:
+    path = tmp_path / "two.yaml"
+    path.write_text(TWO, "utf-8")
+    told = "the slider is a girl of 14 cm, the map a boy of 9 cm"
+    _rechecked(path, told, "", "", "", "", "stop")
+    kept = setups.read(path, assembly.questionnaire()).answers
+    own = {place.animal: said for place, said in kept.items() if place.id == "sex"}
+    long = {place.animal: said for place, said in kept.items() if place.id == "carapace_length"}
+    assert own == {0: "female", 1: "male"} and long == {0: "14 cm", 1: "9 cm"}
+
+
+def test_a_yes_with_a_condition_is_never_taken_as_no() -> None:
+    held = talk(["yes unless he breaks it", "stop"], up_to("heater_guard"))
+    assert Place("heater_guard") not in held.interview.answers
+
+
+def test_a_sentence_leaves_the_list_of_what_may_be_meant(tmp_path: Path) -> None:
+    path, two = tmp_path / "two.yaml", assembly.new_interview()
+    path.write_text(TWO, "utf-8")
+    setups.fill(two, setups.read(path, two.questionnaire))
+    held = talk(["change species", "we have no lid at all on it", "stop"], two)
+    labels = [asked.label for asked in held.face.asked]
+    assert labels.count("Which of these do you mean?") == 1
+    assert [label for _, label in held.face.asked[1].choices] == [
+        "Turtle 1: Species (red-eared slider)", "Turtle 2: Species (map turtle)",
+    ]  # fmt: skip
+    assert not held.face.tones("refusal")
+
+
+# ---- leaving
+
+
+def test_what_waits_is_named_where_somebody_leaves(tank: Path) -> None:
+    told = "we got another turtle, a slider"
+    shown = _rechecked(tank, "I raised the lamp 3 cm", told, "stop")
+    assert f"I didn't get to “{told}”" in shown
+
+
+def test_a_yes_takes_the_offer_after_something_else_was_told(tank: Path) -> None:
+    told = "we got another turtle, a slider"
+    shown = _rechecked(tank, "I raised the lamp 3 cm", told, "yes", "stop")
+    assert "heat_lamp_height: 25 cm" in tank.read_text("utf-8") and "Not taken" not in shown
+
+
+def _at_the_counter(*lines: str, audited: bool = False) -> tuple[FakeFace, Left | None, str]:
+    """What “next” does on a tank that is dangerous: the face, how it left, the line heard."""
+    face = FakeFace(lines)
+    face.live = True
+    interview = demo("painted_turtles_classroom")
+    counter = CounterTalk(interview, face, lambda: None, "counter")
+    counter.audited = dict(interview.answers) if audited else {}
+    try:
+        return face, None, counter.hear(Asked("Ready?", ""))
+    except Left as left:
+        return face, left, ""
+
+
+@pytest.mark.parametrize("line", ["", "yes", "next"])
+def test_who_leaves_a_problem_tank_without_its_audit_is_told_and_may_go_on(line: str) -> None:
+    face, left, _ = _at_the_counter("next", line, "yes")
+    assert left and left.anew
+    said = next(text for text in face.tones("note") if "had no audit yet" in text)
+    assert "GFCI" in said or "lamp" in said or "water" in said
+
+
+def test_who_wants_the_audit_first_gets_it() -> None:
+    _, left, heard = _at_the_counter("next", "no")
+    assert left is None and heard == "done"
+
+
+def test_a_tank_that_was_audited_is_left_without_a_word() -> None:
+    face, left, _ = _at_the_counter("next", audited=True)
+    assert left and left.anew and not any("had no audit" in text for text in face.tones("note"))
