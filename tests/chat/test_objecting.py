@@ -152,3 +152,9 @@ def test_a_list_that_was_put_aside_is_not_refused_once_more() -> None:
     held = talk([TOLD, "forget it", "stop"])
     assert not held.interview.answers and not held.face.tones("refusal")
     assert "I forget that" in held.face.tones("note")[-1]
+
+
+def test_a_but_that_only_goes_on_waits_for_its_question() -> None:
+    told = "like 8 inches maybe a bit more, i used my ruler but he keeps moving"
+    held = talk([TOLD, told, "yes", "stop"])
+    assert told in held.face.repeated and "Yes or no first" in " ".join(held.face.tones("note"))

@@ -217,3 +217,35 @@ def test_who_wants_the_audit_first_gets_it() -> None:
 def test_a_tank_that_was_audited_is_left_without_a_word() -> None:
     face, left, _ = _at_the_counter("next", audited=True)
     assert left and left.anew and not any("had no audit" in text for text in face.tones("note"))
+
+
+# ---- told in long sentences
+
+
+def test_a_long_first_sentence_of_guesses_is_shown_and_not_lost() -> None:
+    told = (
+        "hiii so ok my dad said i could finally get a turtle for my birthday and its a red eared "
+        "slider i think, hes called Spud and hes like as long as my hand maybe 4 inches??"
+    )
+    held = talk([told, "yes", "stop"])
+    assert held.face.listings[0][0] == "I take it that:"
+    assert held.interview.answers[Place("species", 0)].chosen == "trachemys_scripta_elegans"
+
+
+@pytest.mark.parametrize("line", ["idk how you even tell lol", "no idea how to measure that"])
+def test_who_does_not_know_how_is_told_how(line: str) -> None:
+    held = talk([line, "stop"], up_to("carapace_length"))
+    assert "Set the turtle on a table" in held.face.tones("note")[-1]
+
+
+def test_a_customer_named_in_a_story_is_asked_for_no_more(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("TANKSIDE_FOLDER", str(tmp_path))
+    told = "Mrs Cole, she's got a yellow bellied slider about 15 cm in an 80 cm tank"
+    face = FakeFace(["uk", told, "17 to 25 °C", "", "yes", "stop"])
+    face.live = True
+    sit_down(face, None, "counter")
+    assert "Which customer is this?" not in [asked.label for asked in face.asked]
+    assert not any("Sex" in name for _, rows in face.listings for name, _ in rows)
+    assert "title: Mrs Cole" in next(tmp_path.glob("*.yaml")).read_text("utf-8")

@@ -6,6 +6,7 @@ from interview.chat.hearing.references import matches
 from interview.chat.hearing.replies import YES, word_of
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
+from interview.words.choices.absence import is_unsure
 from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
@@ -35,7 +36,14 @@ _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 def asks(line: str) -> bool:
     """Whether a short line asks something."""
     within = 1 < len(plain_words(line).split()) <= _MOST_WORDS
-    return within and (opens(line) or line.rstrip().endswith("?"))
+    return within and (opens(line) or line.rstrip().endswith("?") or _wonders_how(line))
+
+
+def _wonders_how(line: str) -> bool:
+    """Whether somebody doesn't know how it is found out: no idea how you even tell."""
+    spoken = plain_words(line)
+    wonders = is_unsure(spoken.partition(" how ")[0])
+    return wonders and said_as("asked_instead", "how").search(f" {spoken} ") is not None
 
 
 def opens(line: str) -> bool:

@@ -233,7 +233,7 @@ class Answering(Commands):
             return True
         sure = len(told.answers) - len(told.heard)  # guesses alone are no story
         many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
-        sure = sure or (single and may_be_asked(self.interview, told, asked))
+        sure = sure or may_be_asked(self.interview, told, asked, words, single=single)
         if not sure or many is single:
             return False
         if whose:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from interview.chat.hearing.told.story import LEAST_WORDS_OF_STORY
 from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
@@ -28,8 +29,15 @@ def not_told_yet(interview: Interview, story: Story) -> Story:
     return replace(story, answers=news)
 
 
-def may_be_asked(interview: Interview, story: Story, asked: Place | None) -> bool:
-    """Whether one guess, and nothing sure, is shown: it answers another kind of question."""
+def may_be_asked(
+    interview: Interview, story: Story, asked: Place | None, words: int, *, single: bool
+) -> bool:
+    """Whether guesses are shown where nothing is sure: several of many words, or a single one.
+
+    That answers another kind of question than the one that is asked.
+    """
+    if not single:
+        return len(story.answers) > 1 and words >= LEAST_WORDS_OF_STORY
     if len(story.answers) != 1 or story.answers[0][0].id in _OF_ANY:
         return False
     kind = interview.questionnaire.by_id[story.answers[0][0].id].type

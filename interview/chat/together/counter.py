@@ -15,7 +15,7 @@ from interview.chat.hearing.replies import agreed_in
 from interview.chat.talks.asides import aside_in
 from interview.chat.talks.listening import listen
 from interview.chat.together.row_talk import RowTalk
-from interview.chat.together.shop_told import customers_name
+from interview.chat.together.shop_told import customers_name, first_part
 from interview.graph.interview import Place
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.tokens import plain_words
@@ -160,7 +160,10 @@ class CounterTalk(RowTalk):
 
 
 def as_ours(line: str) -> str:
-    """The line with “we have” where it begins with what she or he has."""
+    """The line with “we have” where it begins with what she or he has, their name left out."""
+    whose, rest = first_part(line)
+    if customers_name(whose) and rest:
+        line = rest
     found = _SOMEBODY.match(line)
     if found is None:
         return line

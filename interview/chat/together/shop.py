@@ -56,8 +56,13 @@ def shop_file() -> Path:
     return setups.folder() / "shop" / "defaults.yaml"
 
 
-def customers_label(face: Face, interview: Interview) -> tuple[str, str]:
-    """What a customer goes by in the list, "" where nobody says; and what was told with it."""
+def customers_label(face: Face, interview: Interview, told: list[str]) -> tuple[str, str]:
+    """What a customer goes by in the list, "" where nobody says; and what was told with it.
+
+    Who was named in what was `told` before is not asked for.
+    """
+    if name := next(filter(None, (customers_name(first_part(one)[0] or one) for one in told)), ""):
+        return name, ""
     line = hear_aside(face, _LABEL)
     if word_of(line) in ("", *NO) or is_left_out(line):
         return "", ""
@@ -166,5 +171,5 @@ def _keep(
         face.say(str(problem), "refusal")
     else:
         told[place] = answer.said
-        if in_full and in_full != line.casefold():
+        if in_full and in_full.casefold() != line.casefold():
             face.say(f"I took “{line}” as {shown_answer(interview, place)}.")

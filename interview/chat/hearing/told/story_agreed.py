@@ -58,6 +58,8 @@ _LEAST_WORDS = 3
 """Of what is told behind a yes, and is heard later."""
 _LEAST_SAID, _LEAST_WITH_A_NUMBER = 4, 3
 """Of what names no line, and is no slip in the name of one."""
+_OPENING = 3
+"""Words within which a “but” objects: yes but, that's right but."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
 _COUNT = "animal_count"
@@ -228,8 +230,9 @@ def _talks(line: str) -> bool:
 
 
 def _objects(line: str) -> bool:
-    """Whether a line says that not all of the list stands."""
-    return not known_words("asked_instead", "objects").isdisjoint(plain_words(line).split())
+    """Whether a line says that not all of the list stands; a later “but” only goes on."""
+    spoken, objects = plain_words(line).split(), known_words("asked_instead", "objects")
+    return "but" in spoken[:_OPENING] or not (objects - {"but"}).isdisjoint(spoken)
 
 
 def _mended(talk: Choosing, story: Story, line: str) -> Story | None:
