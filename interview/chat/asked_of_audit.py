@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from interview.audit.gravity import gravity
 from interview.chat.faces.face import Face
-from interview.report.naming import capital, fault_of, inside, spoken
 from interview.words.lexicon.files import known_words, words
 from interview.words.text.tokens import plain_words
 
@@ -24,6 +22,9 @@ _UNSEEN = "I go by what you told me and can't see the animal; a reptile vet can.
 
 def answered(face: Face, audit: Audit, line: str) -> bool:
     """Tell what was found of all that a question is about; False where it is about no check."""
+    from interview.audit.gravity import gravity  # heavy, both: not before there is an audit
+    from interview.report.naming import capital, fault_of, inside, spoken
+
     found = list(_about(audit, line))
     if not found:
         return False
