@@ -10,7 +10,10 @@ from typing import Any
 import numpy as np
 
 from interview.advice.levers.tanks_sold import sold_here
+from interview.advice.purchase.housing import SIDES
+from interview.advice.purchase.in_shops import in_shops
 from interview.advice.purchase.larger_tank import fits, needed
+from interview.advice.purchase.parting import must_part
 from interview.advice.what_if.suppose import changed_working, same
 from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
@@ -34,6 +37,7 @@ _TEST = (
 _NOW = "now"
 _BY = "by "
 _LAMP_STEPS = 200
+_THIS = "this one is outgrown"
 _NOTICED = 0.1
 """Of the zone's low edge: less no keeper's meter tells apart, our own choice."""
 _FAR = 4 * 365.25 * _DAY  # beyond that nobody keeps a calendar
@@ -72,7 +76,8 @@ def calendar(
         before: the tank as it is, where the plan changes it
     """
     duties = [duty for make in _DUTIES for duty in make(tank, today)]
-    duties += (*_water_change(tank, before or tank), *_lamp(tank, today, before or tank))
+    duties += _water_change(tank, before or tank)
+    duties += (*_lamp(tank, today, before or tank), *_outgrown(tank, today, before or tank))
     ended = [Duty(_NOW, finding.do) for finding in dangers if finding.do]
     now = [*ended, *(duty for duty in duties if duty.when == _NOW)]
     again = [duty for duty in duties if duty.every is not None]
@@ -273,15 +278,20 @@ def _dated(
     return make
 
 
-def _outgrown(tank: Tank, today: datetime.date) -> Iterator[Duty]:
-    """When another tank is due; a pond or a rescue's place where none is sold that does."""
+def _outgrown(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
+    """When another tank is due; a pond or a rescue's place where none is sold that does.
+
+    Of animals that must be parted each has a tank of its own by then, which nobody knows yet.
+    """
     left = tank.lookup("outgrow_time")
-    if left is None:
+    if left is None or must_part(tank):
         return
     need = needed(tank)
     sold = any(fits(size, need) for size in sold_here(tank.system, tank.lookup("region")))
     where = "Move to a larger tank" if sold else "Have a pond, or a place found by a rescue"
-    yield from _due(float(left), f"{where}: this one is outgrown.", today)
+    larger = any(not same(before.lookup(side), tank.lookup(side)) for side in SIDES)
+    which = f"the one of {in_shops(tank)['outside']} is outgrown too" if larger else _THIS
+    yield from _due(float(left), f"{where}: {which}.", today)
 
 
 _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
@@ -297,5 +307,4 @@ _DUTIES: tuple[Callable[[Tank, datetime.date], Iterator[Duty]], ...] = (
         overdue=False,
     ),
     _nitrate,
-    _outgrown,
 )

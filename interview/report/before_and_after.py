@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, TypeAlias
 
+from interview.advice.what_if.comparison import NOTHING, Turn, compare
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.naming import capital, spoken
@@ -13,13 +14,13 @@ from interview.vocabulary.phrases import in_words, told_apart
 from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
-    from interview.advice.what_if.comparison import Turn
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
+    from interview.audit.tank import Tank
 
 __all__ = ["comparison_blocks"]
 
-_RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3}
+_RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3, NOTHING: 3}
 _STRONG = 0.25
 """The share of the wanted range, or of its one limit, by which a value moved strongly."""
 _STRONG_OUTSIDE = 0.1
@@ -40,11 +41,10 @@ def _before_and_now(before: str, after: str) -> str:
 
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     """What a change did: first what got worse, then what got better, then the figures."""
-    from interview.advice.what_if.comparison import compare
-
     found = compare(before, after)
     yield Heading(2, "Before and after")
     yield Paragraph(_before_and_now(found.grade_before, found.grade_after), True)
+    yield from _more_or_fewer(before.tank, after.tank)
     news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])
     if not news:
         yield Paragraph("No verdict changed.")
@@ -64,6 +64,21 @@ def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
         yield Table(("Section", "Before", "Now"), sections)
 
 
+def _more_or_fewer(before: Tank, after: Tank) -> Iterator[Block]:
+    """Why so much is judged otherwise, where other turtles than before are the measure of it."""
+    many, long = "animal_count", "largest_carapace_length"
+    then, now = (float(tank.lookup(many) or 0) for tank in (before, after))
+    shells = before.lookup(long), after.lookup(long)
+    if then == now or None in shells or shells[0] == shells[1]:
+        return
+    was, new = told_apart(shells, "m", after.system, long)
+    which = "that are left" if now < then else "that are there now"
+    yield Paragraph(
+        f"{round(then)} turtles before, {round(now)} now: what hangs on size, as reach and room, "
+        f"is judged by those {which}. The longest shell was {was} and is {new}."
+    )
+
+
 def _to_take_again(after: Audit) -> Iterator[Block]:
     """Readings taken before the change that don't hold of the tank after it."""
     stale = [after.label_of(name) for name in after.stale]
@@ -77,7 +92,7 @@ def _to_take_again(after: Audit) -> Iterator[Block]:
 def _turned(turn: Turn) -> _News:
     old, new = _RANK.get(turn.before), _RANK.get(turn.after)
     way = 0 if old is None or new is None else (new > old) - (new < old)
-    sure = turn.after == "unmeasured" or turn.certainty == "sure"
+    sure = turn.after in ("unmeasured", NOTHING) or turn.certainty == "sure"
     after = turn.after if sure else f"{turn.after}, {turn.certainty}"
     lead = f"{capital(spoken(turn.check))}: {turn.before} → {after}"
     return way, len(_RANK) if new is None else new, lead, (turn.say,)
@@ -96,7 +111,8 @@ def _shifts(before: Audit, after: Audit) -> Iterator[_News]:
         now, then = float(new.value), float(was.value)  # type: ignore[arg-type]
         way = _way(then, now, new.band)
         if way:
-            lead = f"{capital(spoken(new.check))}: still {new.verdict}"
+            nearer = ", but nearer to a limit" if new.verdict == "good" and way < 0 else ""
+            lead = f"{capital(spoken(new.check))}: still {new.verdict}{nearer}"
             yield way, len(_RANK) + 1, lead, (_shift(after, new, then, now),)
 
 
@@ -126,12 +142,15 @@ def _shift(audit: Audit, finding: Finding, then: float, now: float) -> str:
     low, high = finding.band or (None, None)
     values = [then, now, *(edge for edge in (low, high) if edge is not None)]
     was, new, *edges = told_apart(values, finding.unit, audit.system, finding.measures)
+    moved = f"{capital(audit.label_of(finding.measures))} went from {was} to {new}"
+    good = finding.verdict == "good"
+    if any((_room(value, low, high) >= 0) != good for value in (then, now)):
+        return f"{moved}. {finding.say}"  # the band alone doesn't tell what counts
     if len(edges) == 2:
         wanted = " to ".join(edges)
     else:
         wanted = f"{'at least' if high is None else 'at most'} {edges[0]}"
-    label = audit.label_of(finding.measures)
-    return f"{capital(label)} went from {was} to {new}; wanted is {wanted}."
+    return f"{moved}; wanted is {wanted}."
 
 
 def _moved_figures(before: Audit, after: Audit) -> Iterator[tuple[str, ...]]:

@@ -8,8 +8,9 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from advice_tanks import DEMOS, TANKS, audit_of, tank_of
+from advice_tanks import DEMOS, TANKS, answers_in, audit_of, interview_with, tank_of
 
+from interview import assembly
 from interview.advice.advise import advise
 from interview.advice.what_if.candidates import severities
 from interview.advice.what_if.severity import NEEDS_CHANGE
@@ -181,3 +182,17 @@ def test_two_that_exclude_each_other_are_named_on_the_page() -> None:
     assert f"{names[0]} and {names[1]} exclude each other" in page
     both = windows_together(audit.tank, CHECKS)
     assert both is not None and both.against
+
+
+def test_what_nobody_answered_is_no_clash_of_a_window() -> None:
+    """Whether the stand is level is only not judged: no water line is asked to mend it."""
+    answers = {
+        **answers_in(DEMOS / "river_cooter_adult.yaml"),
+        "stand_level": "",
+        "stand_signs": "",
+    }
+    tank = assembly.audit_of(interview_with(answers), "").tank
+    assert judge(BY_ID["stand"], tank).verdict == "unmeasured"
+    window = water_window(tank, CHECKS)
+    assert window and "stand" not in window.never
+    assert all(severities(tank, [BY_ID["stand"]], [{}])[0] < NEEDS_CHANGE)

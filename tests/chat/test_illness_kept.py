@@ -160,12 +160,23 @@ def test_signs_in_a_paragraph_stand_in_its_list() -> None:
     assert _vet(held) == 1 and "warning_signs" not in held.face.ids
 
 
-def test_an_illness_that_is_no_sign_to_choose_goes_to_a_veterinarian_too() -> None:
+def test_an_illness_that_is_no_sign_to_choose_is_another_and_its_page_says_so() -> None:
     held = talk([TANK.format("He has a cloudy eye. The filter is leaking a bit."), "yes", "stop"])
     assert _vet(held) == 1
-    assert SIGNS not in held.interview.answers
-    shown = next(one for one in held.face.asked if one.place == SIGNS)
-    assert not shown.prefill
+    assert held.interview.answers[SIGNS].value == ("another_illness",)
+    (found,) = (
+        one for one in assembly.audit_of(held.interview, "").findings if one.check == SIGNS.id
+    )
+    assert found.verdict == "wrong" and "veterinarian today" in found.do
+
+
+def test_an_emergency_that_is_no_sign_to_choose_cannot_wait() -> None:
+    held = talk(["he isn't breathing and won't wake", "no", "", "stop"], up_to("vulnerable_person"))
+    assert held.interview.answers[SIGNS].value == ("another_emergency",)
+    (found,) = (
+        one for one in assembly.audit_of(held.interview, "").findings if one.check == SIGNS.id
+    )
+    assert found.verdict == "danger"
 
 
 def test_no_page_says_that_no_sign_was_named_where_nothing_was_answered() -> None:
@@ -178,6 +189,7 @@ def test_no_page_says_that_no_sign_was_named_where_nothing_was_answered() -> Non
 def test_the_signs_that_are_heard_are_those_to_choose_from() -> None:
     question = assembly.questionnaire().by_id[SIGNS.id]
     told = [*people().signs_at_once, *people().signs_soon]
+    told += ["another_emergency", "another_illness"]  # whatever else is told of
     assert sorted(told) == sorted(choice.name for choice in question.choices)
     check = next(one for one in all_checks() if one.id == SIGNS.id)
     dangers = str(check.whens["danger_when"])

@@ -18,7 +18,7 @@ from interview.advice.advise import Advice
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
-from interview.chat.rechecks.another_turtle import another_told
+from interview.chat.rechecks.another_turtle import another_told, as_newcomer
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.cli import main
@@ -533,7 +533,7 @@ def test_a_clock_that_was_wrong_ages_nothing_and_is_told(tank: Path, year: int) 
     assert f"last saved on {year}-01-02, so a clock was wrong" in shown
     assert "days ago" not in shown
     assert _filled(tank).known()["uvb_lamp_age"] == before["uvb_lamp_age"]
-    assert f"Nitrate: 30 mg/L on {year}-01-02, 45 mg/L today" in shown
+    assert f"Nitrate: 30 mg/L on {year}-01-02; 45 mg/L today" in shown
     assert "a clock was wrong. What was written first stands first." in shown
 
 
@@ -544,7 +544,7 @@ def test_earlier_values_stand_in_the_order_of_writing(tank: Path) -> None:
     _written(tank, 20)
     shown = " ".join(_recheck(tank, "nitrate", "45 ppm", "", "no").split())
     day = (datetime.date.today() - datetime.timedelta(days=20)).isoformat()
-    assert f"Nitrate: 30 mg/L on 2200-01-02, 40 mg/L on {day}, 45 mg/L today" in shown
+    assert f"Nitrate: 30 mg/L on 2200-01-02; 40 mg/L on {day}; 45 mg/L today" in shown
 
 
 def test_a_year_of_rechecks_shows_how_things_went(tank: Path) -> None:
@@ -564,10 +564,10 @@ def test_a_year_of_rechecks_shows_how_things_went(tank: Path) -> None:
     months = range(11, 0, -1)
     days = [(today - datetime.timedelta(days=30 * month)).isoformat() for month in months]
     nitrate = [f"{30 - m} mg/L on {day}" for m, day in zip(months, days, strict=True)]
-    assert ", ".join(nitrate) in told and "31 mg/L today" in told
+    assert "; ".join(nitrate) in told and "31 mg/L today" in told
     lengths = [float(cm) for cm in re.findall(r"([\d.]+) cm on", told)]
     assert len(lengths) == 12 and lengths[:11] == sorted(lengths[:11])
-    assert f"3,200 lit hours on {days[7]}, 400 lit hours on {days[8]}" in told
+    assert f"3,200 lit hours on {days[7]}; another lamp, 400 lit hours on {days[8]}" in told
     assert len(list((tank.parent / "history").glob("*.yaml"))) == 12
 
 
@@ -816,3 +816,18 @@ def test_a_move_told_at_another_question_is_asked_about_behind_it(tank: Path) ->
     after = _filled(tank).answers
     assert after[Place("nitrate")].said == "45 ppm"
     assert after[Place("heat_lamp_height")].said == "27 cm"
+
+
+def test_who_joins_is_a_newcomer_unless_it_was_kept_apart(tank: Path) -> None:
+    """“None” from before the turtle came is asked again; Enter takes that it shares the tank."""
+    joins = ("I got another turtle", "", "", "common musk turtle", "9 cm", "male", "")
+    shown = " ".join(_recheck(tank, *joins, "", "no").split())
+    assert "where it was kept apart for as long before" in shown
+    assert _filled(tank).answers[Place("other_animals")].value == ("newcomer_mixed",)
+    assert "good → good" not in shown and "No newcomer" not in shown
+
+
+def test_a_pet_that_was_told_stays_where_a_turtle_joins(tank: Path) -> None:
+    interview = _filled(tank)
+    interview.record(Place("other_animals"), "pet in reach, newcomer apart")
+    assert as_newcomer(interview) == "newcomer mixed, pet in reach"

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from report_tanks import DEMOS, audit_at
+from report_tanks import DEMOS, audit_at, audit_of
 
 from interview.audit.audit import Audit
 from interview.report.before_and_after import _before_and_now, comparison_blocks
@@ -83,3 +83,41 @@ def test_a_plan_for_a_tank_without_a_grade_says_that_there_is_none_yet(
     grades = next(iter(demos.values())).grades
     assert replace(grades, overall="no grade", stop=False).reached == "no grade yet"
     assert replace(grades, overall="D", stop=False).reached == "grade D"
+
+
+def _told(before: Audit, after: Audit) -> dict[str, str]:
+    blocks = comparison_blocks(before, after)
+    return {lead: said[0] for b in blocks if isinstance(b, Items) for lead, said in b.rows}
+
+
+def test_a_value_outside_its_band_that_is_good_is_told_with_what_counts() -> None:
+    """A shell may be warmer than the surface's band: the band alone would say it was too hot."""
+    path = DEMOS / "musk_turtle.yaml"
+    warm, mild = (audit_of(path, {"basking_temperature": t}) for t in ("32 C", "27 C"))
+    said = _told(warm, mild)["Basking heat: still good"]
+    assert "went from 3" in said and "wanted is" not in said and "on the shell" in said
+
+
+def test_what_has_nothing_to_judge_was_not_good_before() -> None:
+    path = DEMOS / "musk_turtle.yaml"
+    musk = {"species": "common musk turtle", "carapace_length": "9.5 cm", "sex": "female"}
+    joined = {"species": "common musk turtle", "carapace_length": "9 cm", "sex": "male"}
+    one = audit_of(path, {"animals": [musk], "other_animals": ""})
+    two = audit_of(path, {"animals": [musk, joined], "other_animals": "none"})
+    came, left = _told(one, two), _told(two, one)
+    assert "Company: nothing to judge → wrong" in came
+    assert "Company: wrong → nothing to judge" in left
+    assert not any("good → good" in lead or lead.startswith("Quarantine") for lead in came)
+
+
+def test_where_the_largest_turtle_is_gone_it_is_said_by_whom_is_judged() -> None:
+    path = DEMOS / "musk_turtle.yaml"
+    large = {"species": "red-eared slider", "carapace_length": "18 cm", "sex": "female"}
+    small = {"species": "common musk turtle", "carapace_length": "9.5 cm", "sex": "female"}
+    two = audit_of(path, {"animals": [large, small]})
+    one = audit_of(path, {"animals": [small]})
+    said = " ".join(b.text for b in comparison_blocks(two, one) if isinstance(b, Paragraph))
+    assert "2 turtles before, 1 now" in said and "was 18 cm and is 9.5 cm" in said
+    assert "turtles before" not in " ".join(
+        b.text for b in comparison_blocks(one, one) if isinstance(b, Paragraph)
+    )

@@ -14,6 +14,8 @@ from page_rules import faults_of_page
 from report_tanks import DEMOS, audit_of
 
 from interview import assembly
+from interview.advice.levers.levers import Option, all_levers
+from interview.advice.plans.plan import Change, Plan
 from interview.advice.purchase.planning import Specification
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
@@ -23,6 +25,7 @@ from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.planned import settled_by
 from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.first_page.step import Step
+from interview.report.first_page.steps import steps_week
 from interview.report.formats.markdown import markdown
 from interview.report.regional import Worded
 
@@ -96,12 +99,13 @@ def test_what_says_that_it_is_for_today_stands_under_today_or_first_of_the_week(
     assert not page.week or len(page.today) == 3 or audit.tank.lookup("stage") == "planning"
     assert not any(re.search(r"\b(today|now)\b", step.do) for step in page.week)
     met |= {check for step in page.week for check in step.about}
+    waits = {c for step in page.week if "company" in step.about for c in step.about}
     off = [f for f in audit.findings if f.verdict in ("close", "wrong", "danger")]
     planned = audit.tank.lookup("stage") == "planning"
     hurried = {f.check for f in off if re.search(r"\b(today|now)\b", f.do) and not planned}
     assert hurried <= met
     calm = {f.check for f in off if f.verdict != "danger" and f.risk != "likely"} - hurried
-    assert all("Unplug" in f.do for f in off if f.check in met & calm)
+    assert all("Unplug" in f.do for f in off if f.check in (met - waits) & calm)
 
 
 def test_no_turtle_is_put_into_a_tank_whose_filter_is_not_ripe(demos: dict[str, Audit]) -> None:
@@ -318,8 +322,17 @@ def test_only_what_is_known_to_end_with_the_list_or_is_told_before_it_is_settled
     assert "hygiene" in settled_by(cast(Specification, SimpleNamespace(findings=())), [hygiene])
 
 
+_KIN = {
+    "animals": [
+        {"species": "painted turtle", "carapace_length": length, "sex": "female"}
+        for length in ("4 in", "4 1/2 in", "5 in")
+    ]
+}
+"""Females may share a tank, so that it can be too small for all of them."""
+
+
 def test_what_is_bought_by_a_tanks_size_waits_for_the_larger_one(demos: dict[str, Audit]) -> None:
-    page = _page(demos["painted_turtles_classroom"])
+    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", _KIN))
     assert "of water surface" in page.larger
     assert "stand and glass lid by the size of the larger tank" in page.buy[-1]
     assert not any(row.startswith(("Stand", "Glass lid")) for row in page.buy)
@@ -369,7 +382,7 @@ def test_a_guard_and_a_spare_heater_do_not_wait_for_the_larger_tank() -> None:
         **{"heater_mount": "vertical", "heater_power": "200 W", "heater_body": "glass"},
         **{"heater_length": "12 in", "heater_height": "4 in", "heater_guard": "no"},
     }
-    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", bare))
+    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", {**bare, **_KIN}))
     assert page.larger and "by the size of the larger tank" in page.buy[-1]
     assert "guard" not in page.buy[-1] and "cracked" not in page.buy[-1]
     assert any(row.startswith("Heater guard: ") for row in page.buy[:-1])
@@ -389,3 +402,44 @@ def test_without_a_grade_a_page_does_not_say_that_nothing_is_dangerous(
     page = replace(_page(demos["musk_turtle"]), grade=grade, today=(), planned=False)
     today = [one for one in beginning_blocks(page) if isinstance(one, Labelled)]
     assert [one.rows for one in today if one.label == "Today"] == [(("", said),)]
+
+
+def test_animals_that_must_be_parted_are_told_which_tank_is_for_whom_once(
+    demos: dict[str, Audit],
+) -> None:
+    """One order in place of “a tank each” beside “a larger tank” for all."""
+    page = _page(demos["painted_turtles_classroom"])
+    steps = (*page.today, *page.week, *page.left)
+    (parting,) = (step for step in steps if "company" in step.about)
+    assert "Give them a tank each: " in parting.do and "in this one" in parting.do
+    assert {"swim_area", "outgrow"} <= set(parting.about) and not page.larger
+    assert not any("Move to a" in step.do or "larger tank" in step.do for step in steps)
+
+
+def test_what_is_got_for_the_lamp_stays_a_step_though_today_holds_until_then() -> None:
+    """“Raise or dim it” is for today; the thermostat that the plan buys is not told by that."""
+    hot = {"basking_temperature": "95 F", "room_temperature_high": "92 F"}
+    audit = audit_of(DEMOS / "river_cooter_adult.yaml", hot)
+    (hot_day,) = (f for f in audit.findings if f.check == "basking_hot_day")
+    assert hot_day.verdict in ("wrong", "danger")
+    mended = replace(hot_day, verdict="good", risk="")
+    (lever,) = (one for one in all_levers() if one.name == "lamp_control")
+    plan = SimpleNamespace(
+        changes=(Change("lamp_control", "none", "thermostat", "choice", lever.say, bought=True),),
+        steps=(Option(lever, {"lamp_control": "thermostat"}),),
+        findings=tuple(mended if f is hot_day else f for f in audit.findings),
+    )
+    today = (Step(1, "Raise or dim the heat lamp.", ("basking_hot_day",)),)
+    for verdict in ("wrong", "danger"):
+        found = tuple(replace(f, verdict=verdict) if f is hot_day else f for f in audit.findings)
+        week = steps_week(replace(audit, findings=found), cast(Plan, plan), today)
+        assert [step.do for step in week] == [lever.say]
+
+
+@pytest.mark.parametrize("sign", ["swollen eyes", "another illness"])
+def test_an_ill_animal_goes_to_a_veterinarian_before_its_tank_is_mended(sign: str) -> None:
+    for path in (DEMOS / "mud_turtle_settled.yaml", DEMOS / "map_turtle_hatchling.yaml"):
+        page = _page(audit_of(path, {"warning_signs": sign}))
+        (step,) = (step for step in page.today if "warning_signs" in step.about)
+        assert "Call a reptile veterinarian" in step.text
+        assert path.stem == "map_turtle_hatchling" or step == page.today[0]

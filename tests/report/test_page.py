@@ -8,6 +8,8 @@ from dataclasses import replace
 import pytest
 from kept import for_each_audit
 from markdown_it import MarkdownIt
+from report_tanks import DEMOS as DEMO_FILES
+from report_tanks import audit_of
 from rich.console import Console
 
 from interview.audit.audit import Audit
@@ -19,7 +21,7 @@ from interview.report.formats.markdown import markdown
 from interview.report.formats.plain import block_lines
 from interview.report.formats.terminal import block_view
 from interview.report.naming import fault_of, spoken
-from interview.report.page.layers import why_blocks
+from interview.report.page.layers import mishap_layer, why_blocks
 from interview.report.page.sections import section_blocks_in_short, sureness
 from interview.report.page.whole import page_of
 from interview.report.regional import Worded
@@ -289,3 +291,16 @@ def test_what_is_known_to_be_wrong_stands_before_what_rests_on_a_guess(
     assert told == sorted(told)
     said = why_graded(changed)
     assert said.index(fault_of(light.check)) < said.index(fault_of(heavy.check))
+
+
+@pytest.mark.parametrize(
+    ("untold", "label"),
+    [("cover_water", "Cover over the water"), ("heater_power", "Heater power")],
+)
+def test_what_a_mishap_waits_for_is_named(untold: str, label: str) -> None:
+    """Not “room, tank and heater”, where these were told."""
+    audit = audit_of(DEMO_FILES / "musk_turtle.yaml", {untold: ""})
+    said = " ".join(b.text for b in mishap_layer(audit) if isinstance(b, Paragraph))
+    assert (
+        said == f"What follows when something fails can't be followed yet: not told is “{label}”."
+    )

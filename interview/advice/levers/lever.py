@@ -45,6 +45,7 @@ class Lever:
     cost: str
     price: float
     say: str
+    kept: str = ""
     besides: tuple[BesidesRow, ...] = ()
     to: str = ""
     relevant: Condition = field(default_factory=lambda: Condition.read([]))
@@ -116,6 +117,7 @@ class _Converted:
             cost=row.cost,
             price=price,
             say=row.say,
+            kept=row.kept,
             besides=row.besides,
             to=row.to or "",
             relevant=row.relevant or Condition.read([]),

@@ -46,7 +46,8 @@ class LeverRow(Row, frozen=True):
     `of`, `around`, `times` and `to` (as much as another quantity) say which values the quantity
     that the lever is named for takes; `sets` and `sets_if_absent` what else it sets, a list being
     one setting each. `besides` are sentences more, each where it holds; `together` is the one
-    sentence for this lever and another, by the other's name. `trade_sizes` are tanks as they are
+    sentence for this lever and another, by the other's name; `kept` is said where the value stays
+    and only what another step moves has to be made good. `trade_sizes` are tanks as they are
     sold. `only_for` names the checks that a keeper would use it for. `buys`
     is what has to be got for it, each with its specification: parts between semicolons, of which
     one whose numbers nobody knows is left out.
@@ -56,6 +57,7 @@ class LeverRow(Row, frozen=True):
     lever: str
     cost: Annotated[str, Names("cost")]
     say: _Text
+    kept: _Text = ""
     besides: tuple[BesidesRow, ...] = ()
     to: Annotated[str, Names("quantity")] | None = None
     bother: float = 0.0

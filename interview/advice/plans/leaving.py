@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
+from interview.advice.purchase.larger_tank import CRAMPED
 from interview.audit.checks.findings import Finding
 
 __all__ = ["NotMended", "look_first", "what_is_left"]
@@ -14,6 +15,7 @@ _TIME = "time mends it, no purchase does"
 _SLIP = "it rests on an answer that can't be right: confirm that first"
 _PEOPLE = "nothing that is moved or bought for this tank mends it"
 _DEARER = "no step of this kind mends it"
+_PARTED = "judged anew once the animals are parted"
 
 
 @dataclass(frozen=True)
@@ -28,6 +30,8 @@ class NotMended:
     reason: str
     rests_on: tuple[str, ...] = ()
     against: tuple[str, ...] = ()
+    parted: bool = False
+    """Whether it is judged anew once the animals are parted, so that its own remedy waits."""
 
 
 def look_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -61,11 +65,14 @@ def what_is_left(
         dearest: whether all kinds of steps were tried
     """
     wanted, contested = {*left}, {check: tuple(others) for check, *others in against}
+    parted = CRAMPED if any(f.check == "company" and f.verdict in _GRAVE for f in findings) else ()
     grave = [f for f in findings if f.applies and (f.verdict in _GRAVE or f.check in wanted)]
     for finding in sorted(grave, key=lambda f: (f.verdict != "danger", f.verdict != "wrong")):
         others = contested.get(finding.check, ())
-        reason = _reason(finding, bool(others), {*timed}, _PEOPLE if dearest else _DEARER)
-        yield NotMended(finding, reason, finding.assumed, others)
+        waits = finding.check in parted
+        else_ = _PARTED if waits else _PEOPLE if dearest else _DEARER
+        reason = _reason(finding, bool(others), {*timed}, else_)
+        yield NotMended(finding, reason, finding.assumed, others, waits)
 
 
 def _reason(finding: Finding, contested: bool, timed: set[str], else_: str) -> str:

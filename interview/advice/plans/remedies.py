@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping
 
 from interview.advice.purchase.larger_tank import where_cramped
+from interview.advice.purchase.parting import must_part, tank_each
 from interview.audit.tank import Tank
 from interview.core.electricity.energy import continuous_load_limit
 from interview.vocabulary.phrases import fill, in_words
@@ -25,7 +26,7 @@ def what_would(tank: Tank, left: Collection[str]) -> str:
         tank: the tank as it is
         left: ids of the checks that are wrong or dangerous in spite of the best plan
     """
-    said = [where_cramped(tank, left)]
+    said = [tank_each(tank) if must_part(tank) else where_cramped(tank, left)]
     said += [say(tank) for check, say in _SAY.items() if check in left]
     return " ".join(text for text in said if text)
 

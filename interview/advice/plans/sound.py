@@ -8,7 +8,9 @@ from interview.advice.levers.guards import misplaced
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.plans.audited import Audited
 from interview.advice.search.search import Mend, Search, merged
+from interview.advice.what_if.suppose import moved_answers, same
 from interview.audit.checks.findings import Finding
+from interview.audit.tank import Tank
 
 __all__ = ["sound", "unspoilt"]
 
@@ -62,7 +64,16 @@ def unspoilt(search: Search, mend: Mend, audited: Audited) -> Mend:
         fewer = tuple(o for o in options if o is not step)
         if cost_of(step.lever) >= _SPOILS and _dangers(audited(fewer)) <= dangers:
             options = fewer
-    return mend if options is mend.options else search.with_only(mend, options)
+    if options is mend.options:
+        return mend
+    return search.with_only(mend, tuple(o for o in options if _moves(search.tank, options, o)))
+
+
+def _moves(tank: Tank, options: Sequence[Option], step: Option) -> bool:
+    """Whether something is otherwise for a step; what nothing carries off stays by itself."""
+    others = merged([option for option in options if option is not step])
+    without = {**tank.best.known, **moved_answers(tank, others)}
+    return not all(same(without.get(name), value) for name, value in step.changes.items())
 
 
 def _dangers(findings: Sequence[Finding]) -> set[str]:

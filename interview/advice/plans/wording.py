@@ -12,6 +12,7 @@ from interview.advice.levers.levers import Option, cost_of
 from interview.advice.plans.plan import Change
 from interview.advice.purchase.in_shops import in_shops
 from interview.advice.purchase.larger_tank import grown_tank
+from interview.advice.what_if.suppose import same
 from interview.audit.tank import Tank
 from interview.base.templates import by_number
 from interview.vocabulary.phrases import fill
@@ -70,7 +71,7 @@ def changes_of(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
         return own[name] if own.get(name) is not None else after.lookup(name)
 
     same = {"value": option.lever.name}
-    text = by_number(option.lever.say, tank.several)
+    text = by_number(option.lever.kept if _stays(option, tank) else option.lever.say, tank.several)
     say = fill(text, look, tank.unit_of, tank.system, same) or text
     for more in option.lever.besides:
         besides = fill(more.say, look, tank.unit_of, tank.system)
@@ -80,6 +81,13 @@ def changes_of(option: Option, tank: Tank, after: Tank) -> Iterator[Change]:
         before, unit = tank.best.known.get(name), tank.unit_of(name)
         yield Change(name, before, value, unit, say, option.lever.cost != _FREE)
         say = ""
+
+
+def _stays(option: Option, tank: Tank) -> bool:
+    """Whether it only keeps a value that another step would move along."""
+    known = tank.best.known
+    here = all(same(known.get(name), value) for name, value in option.changes.items())
+    return bool(option.lever.kept) and here
 
 
 def moved_along(tank: Tank, after: Tank, names: Sequence[str]) -> Iterator[Change]:

@@ -19,6 +19,7 @@ from interview.core.animal.animals import (
 from interview.vocabulary.phrases import in_words
 
 __all__ = [
+    "CRAMPED",
     "RIM",
     "Needed",
     "fits",
@@ -26,11 +27,13 @@ __all__ = [
     "larger_tank",
     "least_size",
     "needed",
+    "needed_by",
+    "told_of",
     "where_cramped",
 ]
 
 RIM = 0.09  # m of dry wall over the water, under a cover
-_CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow", "grown_size"}
+CRAMPED = {"swim_area", "swim_depth", "volume_rule", "outgrow", "grown_size"}
 """Checks that a larger tank puts right."""
 
 _NEED = "The animals, grown, need by EU and Australian guidelines"
@@ -48,10 +51,11 @@ class Needed:
 def needed(tank: Tank) -> Needed:
     """What the animals need when they are grown, by the stricter of two rules."""
     grown = float(tank.best.value("adult_carapace_length"))
-    return _needed(grown, float(tank.lookup("animal_count") or 1))
+    return needed_by(grown, float(tank.lookup("animal_count") or 1))
 
 
-def _needed(length: float, count: float) -> Needed:
+def needed_by(length: float, count: float) -> Needed:
+    """What so many animals of that length need."""
     area = max(required_swim_area(length, count), proportional_swim_area(length, count))
     depth = max(required_depth(length), proportional_depth(length))
     return Needed(float(area), float(least_side(length)), float(depth))
@@ -75,7 +79,7 @@ def least_size(tank: Tank, need: Needed) -> TradeSize | None:
 
 def where_cramped(tank: Tank, left: Collection[str]) -> str:
     """What larger tank would do, if one of the checks that nothing else mends asks for it."""
-    return larger_tank(tank) if _CRAMPED & set(left) else ""
+    return larger_tank(tank) if CRAMPED & set(left) else ""
 
 
 def larger_tank(tank: Tank) -> str:
@@ -108,7 +112,11 @@ def grown_tank(tank: Tank) -> str | None:
     """By what measures a tank for the grown animals is got; None while they aren't known."""
     if tank.lookup("adult_carapace_length") is None:
         return None
-    need = needed(tank)
+    return told_of(tank, needed(tank))
+
+
+def told_of(tank: Tank, need: Needed) -> str:
+    """The least tank sold that gives so much, or surface and depth where none does."""
     size = least_size(tank, need)
     if size is not None:
         return f"{labelled((size.length, size.width, size.height), tank.system)} or larger"
@@ -122,7 +130,7 @@ def _for_now(tank: Tank) -> str:
     area = tank.lookup("swim_area")
     if length is None or area is None:
         return ""
-    need = _needed(float(length), float(count or 1))
+    need = needed_by(float(length), float(count or 1))
     size = least_size(tank, need)
     if float(area) >= need.area or size is None:
         return ""

@@ -154,8 +154,8 @@ _LIST = (
     ),
     (
         "Cover over the platform",
-        "{screen}; at least {platform_length} × {platform_width}; raised like a hood, so that the "
-        "UVB lamp hangs under it: turtles climb",
+        "{screen}; at least {platform_length} × {platform_width}; a hood on the rim, with sides "
+        "and a top, so that the UVB lamp hangs in it: turtles climb",
         "",
     ),
     ("Timer", "lamps on for {day_length}, dark nights: day and night as outdoors", ""),

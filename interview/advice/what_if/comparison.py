@@ -12,14 +12,18 @@ from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
 from interview.core.numeric import is_number
 
-__all__ = ["Comparison", "Surprise", "Turn", "compare", "expected_answer", "surprises"]
+__all__ = ["NOTHING", "Comparison", "Surprise", "Turn", "compare", "expected_answer", "surprises"]
 
 _SURPRISING = 2.0  # standard deviations of reading and prediction together
 
 
+NOTHING = "nothing to judge"
+"""What stands for the verdict where the tank has nothing for a check to judge."""
+
+
 @dataclass(frozen=True)
 class Turn:
-    """A check whose verdict changed."""
+    """A check whose verdict changed, or that has something to judge now, or no more."""
 
     check: str
     before: str
@@ -65,12 +69,19 @@ def compare(before: Any, after: Any) -> Comparison:
 
 
 def _turns(before: Sequence[Finding], after: Sequence[Finding]) -> tuple[Turn, ...]:
+    """Those whose verdict turned; that there is nothing to judge is no news beside “good”."""
     old = {finding.check: finding for finding in before}
+    pairs = ((old[new.check], new) for new in after)
     return tuple(
-        Turn(new.check, old[new.check].verdict, new.verdict, new.say, new.certainty)
-        for new in after
-        if new.verdict != old[new.check].verdict or new.applies != old[new.check].applies
+        Turn(new.check, _judged(was), _judged(new), new.say, new.certainty)
+        for was, new in pairs
+        if was.verdict != new.verdict
+        or (was.applies != new.applies and new.verdict not in ("good", "unmeasured"))
     )
+
+
+def _judged(finding: Finding) -> str:
+    return finding.verdict if finding.applies else NOTHING
 
 
 def expected_answer(before: Tank, predicted: Tank, name: str) -> Any:

@@ -123,7 +123,8 @@ def _severity_in(check: Check, working: Working, tank: Tank) -> Any:
     rules = rules_of(check, look, tank.unit_of)
     held = {n: np.asarray(h, dtype=bool) for n, h in rules.items()}
     deciding = [h for name, h in held.items() if name != "close"]
-    decided = check.good is None or "good" in rules or _or(deciding)
+    known = check.whens.keys() <= rules.keys() if check.good is None else "good" in rules
+    decided = known or _or(deciding)
     if not np.any(decided):
         return _undecided(check, working)
     if not held:

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Any
+from itertools import groupby, pairwise
+from typing import Any, TypeAlias
 
 import numpy as np
 
-__all__ = ["TRACKED", "Trend", "trends"]
+__all__ = ["TRACKED", "Extreme", "State", "Trend", "past_extremes", "trends"]
 
-TRACKED = ("carapace_length", "nitrate", "uvb_lamp_age")
-"""What creeps: the largest shell, the nitrate reading, the lamp's lit hours."""
+_TURTLES, _LAMP = "carapace_length", "uvb_lamp_age"
+_EXTREMES = {"room_temperature_low": min, "room_temperature_high": max}
+TRACKED = (_TURTLES, "nitrate", _LAMP, *_EXTREMES)
+"""What creeps: the largest shell, the nitrate reading, the lamp's lit hours; and the seasons."""
+_YEAR = datetime.timedelta(days=365)
+_ALIKE = 0.25  # K: nobody reads a room more finely
+
+State: TypeAlias = tuple[datetime.date, Mapping[str, Any]]
+"""What was known of a tank when."""
 
 
 @dataclass(frozen=True)
@@ -22,9 +30,29 @@ class Trend:
     name: str
     points: tuple[tuple[datetime.date, float], ...]
 
+    @property
+    def renewed(self) -> frozenset[datetime.date]:
+        """When a lamp was first told of that is another: no lamp grows younger."""
+        if self.name != _LAMP:
+            return frozenset()
+        return frozenset(date for (_, old), (date, new) in pairwise(self.points) if new < old)
 
-def trends(states: Sequence[tuple[datetime.date, Mapping[str, Any]]]) -> tuple[Trend, ...]:
-    """The tracked quantities that are known at two dates at least.
+
+@dataclass(frozen=True)
+class Extreme:
+    """An end of the room's year that was told within a year, and what counts in its place now."""
+
+    name: str
+    date: datetime.date
+    value: float
+    now: float
+
+
+def trends(states: Sequence[State]) -> tuple[Trend, ...]:
+    """The tracked quantities that had two values at least.
+
+    What stands as it stood was not measured anew, so only the first date of a value counts. Shells
+    are followed while the turtles are as many: the largest of others is no growth.
 
     Args:
         states: what was known of the tank when, the oldest first; of two states of one day
@@ -32,11 +60,43 @@ def trends(states: Sequence[tuple[datetime.date, Mapping[str, Any]]]) -> tuple[T
     """
     found = []
     for name in TRACKED:
-        points = {
+        values = {
             date: float(np.max(known[name]))
-            for date, known in states
+            for date, known in (_of_these_turtles(states) if name == _TURTLES else states)
             if known.get(name) is not None
         }
+        points = tuple(next(alike) for _, alike in groupby(values.items(), lambda one: one[1]))
         if len(points) > 1:
-            found.append(Trend(name, tuple(points.items())))
+            found.append(Trend(name, points))
     return tuple(found)
+
+
+def _of_these_turtles(states: Sequence[State]) -> Sequence[State]:
+    """The states since the turtles are as many as in the last one that tells of them."""
+    many = [
+        (n, np.size(known[_TURTLES])) for n, (_, known) in enumerate(states) if _TURTLES in known
+    ]
+    others = [n for n, count in many if count != many[-1][1]]
+    return states[others[-1] + 1 :] if others else states
+
+
+def past_extremes(states: Sequence[State]) -> Iterator[Extreme]:
+    """What the last state newly forgets of the room's year: it was colder, or warmer, within one.
+
+    Args:
+        states: as of trends
+    """
+    if not states:
+        return
+    today, known = states[-1]
+    within = [(date, past) for date, past in states[:-1] if today - _YEAR <= date <= today]
+    for name, end in _EXTREMES.items():
+        told = [(float(past[name]), date) for date, past in within if past.get(name) is not None]
+        if not told or known.get(name) is None:
+            continue
+        now, farthest = float(known[name]), end(value for value, _ in told)
+        if told[-1][0] == now:
+            continue  # it was said when that was new
+        if end(now, farthest) != now and abs(now - farthest) > _ALIKE:
+            date = next(date for value, date in told if value == farthest)
+            yield Extreme(name, date, farthest, now)

@@ -16,9 +16,15 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.clauses import whole_clause
 from interview.words.text.tokens import plain_words
 
-__all__ = ["another_told", "is_of_newcomer", "is_of_no_turtle", "keep_joined", "one_more"]
+__all__ = [
+    *("another_told", "as_newcomer", "is_of_newcomer", "is_of_no_turtle", "keep_joined"),
+    *("NEWCOMERS", "one_more"),
+]
 
+NEWCOMERS = Place("other_animals")
+"""Where newcomers are asked of."""
 _COUNT = "animal_count"
+_SHARES, _APART = "newcomer_mixed", "newcomer_apart"
 _COMES = re.compile(r"\b(?:another|an additional|one more|a (?:new|second|third|fourth))\b")
 """“The second” is there already."""
 _OF_IT = ("species", "carapace_length", "sex", "age", "mass")
@@ -77,3 +83,11 @@ def keep_joined(interview: Interview, told: Mapping[str, str]) -> list[tuple[str
             interview.record(place, said)
             rows.append((interview.question(place).short, shown_answer(interview, place)))
     return rows
+
+
+def as_newcomer(interview: Interview) -> str:
+    """What is said of newcomers and other pets when a turtle has just joined the others."""
+    held = interview.answers.get(NEWCOMERS)
+    before = held.value if held and isinstance(held.value, tuple) else ()
+    names = [_SHARES, *(str(name) for name in before if name not in (_SHARES, _APART))]
+    return ", ".join(name.replace("_", " ") for name in names)

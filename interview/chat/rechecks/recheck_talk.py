@@ -13,7 +13,9 @@ from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.references import name_of, thing_of
 from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.rechecks.another_turtle import (
+    NEWCOMERS,
     another_told,
+    as_newcomer,
     is_of_newcomer,
     is_of_no_turtle,
     keep_joined,
@@ -46,6 +48,10 @@ _HOW = (
     "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
     "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
 )
+_NEW = (
+    "A turtle that joined within three months is a newcomer; where it was kept apart for as long "
+    "before, type what else is so, or none. "
+)
 _DONE = ("", *NO, "nothing", "done", "that is all")
 _UNSURE = "Then I take it that nothing else changed; “change …” takes it later, if it did."
 _WHAT = "What was it? One thing after the other, as “the lamp hangs at 25 cm” or “a new filter”."
@@ -71,6 +77,8 @@ class RecheckTalk(GuidedTalk):
     """Where, and what Enter takes there; and why."""
     _told_new: set[Place] = field(default_factory=set, init=False)
     """Ages of what was told to be new."""
+    _has_joined: bool = field(default=False, init=False)
+    """Whether this recheck counts a turtle more."""
     _joined: dict[str, str] = field(default_factory=dict, init=False)
     """What was told of a turtle that joined, until it is counted."""
     _comes_then: list[str] = field(default_factory=list, init=False)
@@ -138,12 +146,21 @@ class RecheckTalk(GuidedTalk):
         self._jumped += [place, earlier]
         return True
 
+    def _is_lived_in(self) -> bool:
+        """Whether turtles live in the tank."""
+        stage = self.interview.answers.get(Place("stage"))
+        return stage is not None and stage.chosen == "living"
+
     def _change_told(self, place: Place) -> None:
         """Visit what was changed, and where “change” or a number leads from there."""
         about = {place, *self._others}
         self._offered(place)
         turtles = self.interview.animal_count
         self._visit(place)
+        if self.interview.animal_count > turtles and self._is_lived_in():
+            self._has_joined = True
+            if NEWCOMERS in self.interview.answers:
+                self.interview.doubtful.add(NEWCOMERS)
         if self._joined and self.interview.animal_count > turtles:
             rows = keep_joined(self.interview, self._joined)
             self.face.listing(f"Of turtle {self.interview.animal_count} I take:", rows)
@@ -358,6 +375,8 @@ class RecheckTalk(GuidedTalk):
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
         asked = self._counted([place], self._with_move(place, super()._asked(place)))
+        if place == NEWCOMERS and self._has_joined:
+            return _with_offer(asked, as_newcomer(self.interview), _NEW)
         expected = self.prediction.expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked

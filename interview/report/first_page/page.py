@@ -20,7 +20,7 @@ from interview.report.first_page.planned import (
 )
 from interview.report.first_page.sentences import TWO_LINES, beginning, enumerated
 from interview.report.first_page.step import Step, numbered
-from interview.report.first_page.steps import marks_of, steps_left, steps_week
+from interview.report.first_page.steps import marks_of, steps_left, steps_parted, steps_week
 from interview.report.first_page.today import steps_soon, steps_today
 from interview.report.first_page.why import why_graded
 from interview.report.naming import capital
@@ -147,7 +147,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     if not forbidden:
         of_plan = steps_week(audit, plan, today)
         soon = steps_soon(audit, (*today, *of_plan))
-        week = (*week, *soon, *of_plan, *in_order(audit, listed))
+        week = (*steps_parted(audit), *week, *soon, *of_plan, *in_order(audit, listed))
     week = numbered(week, len(today))
     left = () if forbidden else steps_left(audit, plan, (*today, *week))
     buy = () if forbidden else tuple(_buy(audit, advice, plan, (*today, *week, *left)))

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from interview.advice.purchase.larger_tank import CRAMPED
+from interview.advice.purchase.parting import tank_each
 from interview.advice.what_if.candidates import rests_on
 from interview.audit.checks.loader import all_checks
 from interview.audit.gravity import gravity
@@ -18,10 +20,20 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["marks_of", "steps_left", "steps_week"]
+__all__ = ["marks_of", "steps_left", "steps_parted", "steps_week"]
 
 _NUMBER = re.compile(r"\d")
+_GRAVE = ("wrong", "danger")
 _RANK = {"good": 0, "close": 1, "wrong": 2, "danger": 3}
+
+
+def steps_parted(audit: Audit) -> tuple[Step, ...]:
+    """Which tank is for whom, where animals must be parted; what hangs on that waits for it."""
+    found = {finding.check: finding for finding in audit.findings}
+    if found["company"].verdict not in _GRAVE or not (say := tank_each(audit.tank)):
+        return ()
+    waits = sorted(check for check in CRAMPED if found[check].verdict in _GRAVE)
+    return (Step(0, say, ("company", *waits)),)
 
 
 def steps_week(audit: Audit, plan: Plan | None, today: Sequence[Step]) -> tuple[Step, ...]:
@@ -33,8 +45,7 @@ def steps_week(audit: Audit, plan: Plan | None, today: Sequence[Step]) -> tuple[
         today: the steps before these
     """
     met = {check for step in today for check in step.about}
-    dangers = {finding.check for finding in audit.findings if finding.verdict == "danger"}
-    return numbered(_of_plan(audit, plan, met, dangers) if plan else (), len(today))
+    return numbered(_of_plan(audit, plan, met) if plan else (), len(today))
 
 
 def steps_left(audit: Audit, plan: Plan | None, before: Sequence[Step]) -> tuple[Step, ...]:
@@ -58,17 +69,17 @@ def steps_left(audit: Audit, plan: Plan | None, before: Sequence[Step]) -> tuple
     return numbered(map(step_of, left), len(before))
 
 
-def _of_plan(audit: Audit, plan: Plan, met: set[str], dangers: set[str]) -> Iterator[Step]:
+def _of_plan(audit: Audit, plan: Plan, met: set[str]) -> Iterator[Step]:
     """The plan's steps; not those that a remedy of today is already.
 
-    What is set to so much follows the remedy of today, and so does what is got against a danger:
-    that remedy only holds until then.
+    What is set to so much follows the remedy of today, and so does what is got: that remedy only
+    holds until then.
     """
     about = _mended_by(audit, plan)
     told = [change.say for change in plan.changes if change.say]
     for say, option in zip(told, plan.steps, strict=True):
         mends = about.get(say, ())
-        holds = not _NUMBER.search(say) and not (option.lever.buys and dangers.intersection(mends))
+        holds = not (_NUMBER.search(say) or option.lever.buys)
         if not (holds and mends and met.issuperset(mends)):
             yield Step(0, say, mends)
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, TypeAlias
 import msgspec
 
 from interview.audit.checks.loader import checks_by_id
-from interview.audit.gravity import gravity
+from interview.audit.gravity import gravity, stake_of
 from interview.audit.immediate_action import Effect, ImmediateAction
 from interview.report.first_page.orders import Order, action_of, fewest, in_one
 from interview.report.first_page.sentences import lines_of, sentences
@@ -30,6 +30,7 @@ _LINES = 2
 _MOST_LINES = 3
 """Those that it takes rather than that a danger is left out."""
 _AIMS = ("people", "animal")
+_ILL = "warning_signs"
 _AT_ONCE = re.compile(r"\b(?:today|now)\b|\bUnplug\b")
 _KEEP_OUT = Step(
     0,
@@ -90,10 +91,20 @@ def _urgent(audit: Audit) -> tuple[list[Finding], list[Finding]]:
     judged = sorted((f for f in audit.findings if f.applies), key=gravity)
     dangers = [f for f in judged if f.verdict == "danger"]
     dangers += [f for f in judged if f.risk == "likely" and f.verdict != "danger"]
-    dangers.sort(key=is_unseen)  # before a button is pressed, what is hot or live is unplugged
+    dangers += [f for f in judged if f.check == _ILL and f.verdict == "wrong" and not f.risk]
+    # Before a button is pressed, what is hot or live is unplugged; whatever ails an animal, a
+    # veterinarian sees it before the tank is put right.
+    dangers.sort(key=lambda f: (is_unseen(f), _before_a_veterinarian(f)))
     if audit.tank.lookup("stage") == "planning":
         return dangers, []
     return dangers, [f for f in judged if f not in dangers and _says_today(f)]
+
+
+def _before_a_veterinarian(finding: Finding) -> int:
+    """What threatens people goes before an ill animal, that before all the rest."""
+    if finding.check == _ILL:
+        return 1
+    return 0 if stake_of(checks_by_id()[finding.check], "danger") == 0 else 2
 
 
 def _says_today(finding: Finding) -> bool:

@@ -26,6 +26,7 @@ _PARTS = {
     "filter": "Nitrogen and oxygen",
     "uv": "UV",
     "growth": "Growth",
+    "mishap": "What follows when something fails",
 }
 
 

@@ -77,12 +77,13 @@ def mishap_layer(audit: Audit) -> Iterator[Block]:
     from interview.advice.forecast.lanes import Lanes
     from interview.advice.forecast.side_by_side import mishaps_in_short
     from interview.report.forecast.mishap_page import in_short_blocks
+    from interview.report.forecast.said import lacking_said
 
     try:
         lanes = Lanes.best(audit.tank.best)
-    except CannotWorkOut:
+    except CannotWorkOut as problem:
         yield Heading(2, "If something fails")
-        yield Paragraph("Room, tank and heater have to be told before a mishap can be run.")
+        yield from lacking_said({"mishap": problem}, audit.label_of, audit.system)
         return
     outcomes = mishaps_in_short(audit.tank, lanes)
     yield from in_short_blocks(outcomes, lanes.tank.lacking, audit.label_of, audit.system)

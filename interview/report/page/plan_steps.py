@@ -161,7 +161,8 @@ def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tu
     if by:
         return lead, by
     told_later = any(finding.check in {one.finding.check for one in p.rest} for p in later)
-    how = finding.do if finding.verdict in ("wrong", "danger") and not told_later else ""
+    own = finding.verdict in ("wrong", "danger") and not (told_later or left.parted)
+    how = finding.do if own else ""
     return lead, tuple(part for part in (f"{capital(left.reason)}.", how) if part)
 
 

@@ -23,6 +23,8 @@ _CUT = re.compile(
     r"|\band(?= (?:we|i) (?:have|had)\b| there(?:'s| is| are)\b)"
 )
 _ILL = ("at_once", "soon")
+_EMERGENCY, _ILLNESS = "another_emergency", "another_illness"
+"""Choices that stand for whatever none of the others names."""
 _ONE_OF = ("distress", "newcomer", "buy", "at_risk")
 
 
@@ -33,7 +35,7 @@ class Heard:
     at_once: bool = False
     soon: bool = False
     signs: tuple[str, ...] = ()
-    """What the animal shows, as its question has them: some illnesses are none of these."""
+    """What the animal shows, as its question has them; another, where it is none of these."""
     distress: bool = False
     newcomer: bool = False
     buy: bool = False
@@ -78,6 +80,10 @@ def heard_in(text: str) -> Heard:
     }
     ill = {name: bool(signs) or said(name) for name, signs in shown.items()}
     signs = tuple(sign for found in shown.values() for sign in found)
+    if ill["at_once"] and not shown["at_once"]:
+        signs = (*signs, _EMERGENCY)
+    elif ill["soon"] and not signs:
+        signs = (_ILLNESS,)
     heard = Heard(**ill, signs=signs, **{name: said(name) for name in _ONE_OF})
     at_risk = heard.at_risk or tells_of_age_at_risk(text)
     return replace(heard, at_risk=at_risk, electric=tells_of_electricity(text))
