@@ -105,7 +105,7 @@ def test_few_lines_keep_the_findings() -> None:
 def test_of_an_unknown_tank_is_said_what_is_unknown() -> None:
     lines = tank_lines(plate_of({}), 80)
     unknown = "water line not known; length, width, height of the tank not known"
-    assert lines[-1] == f"To scale; {unknown}"
+    assert lines[-1] == f"Not to scale; {unknown}"
     known = tank_lines(plate_of({**TANK, "tank_width": None}), 80)
     assert known[-1].endswith("outside; width of the tank not known")
 

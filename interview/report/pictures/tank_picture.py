@@ -51,7 +51,7 @@ class TankPicture:
             *(note.text.replace(" · ", ", ") for note in plate.notes),
         ]
         key = f" ({'; '.join(plate.key)})" if plate.key else ""
-        return f"To scale: {'; '.join(parts) or 'nothing is known yet'}.{key}"
+        return f"{plate.scale}: {'; '.join(parts) or 'nothing is known yet'}.{key}"
 
     @property
     def brief(self) -> str:
@@ -59,7 +59,7 @@ class TankPicture:
         plate = self.plate
         told = [n.text for n in plate.notes if n.number or "→" in n.text]
         key = " (→ after the plan)" if any("→" in text for text in told) else ""
-        size = f"To scale, {plate.outside} outside" if plate.measures else "To scale"
+        size = f"{plate.scale}, {plate.outside} outside" if plate.measures else plate.scale
         return f"{size}{': ' if told else ''}{'; '.join(told)}{key}."
 
     def lines(self, width: int, *, plain_letters: bool = False) -> tuple[str, ...]:

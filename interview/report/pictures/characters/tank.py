@@ -134,7 +134,7 @@ _BY_FORM = {
 def _captions(plate: Plate) -> tuple[str, ...]:
     outside = f", {plate.outside} outside" if plate.measures else ""
     key = (text.replace("→ after", "→ and ╌ after") for text in plate.key)
-    return ("; ".join((f"To scale{outside}", *key)),)
+    return ("; ".join((f"{plate.scale}{outside}", *key)),)
 
 
 def _sheet(scene: Scene, step: float, high: float) -> Grid:

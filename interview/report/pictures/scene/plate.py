@@ -63,6 +63,12 @@ class Plate:
         return max(self.scene.length, self.after.length if self.after else 0.0)
 
     @property
+    def scale(self) -> str:
+        """Whether it is to scale: not where length or height only stand in for what nobody told."""
+        guessed = {"tank_length", "tank_height"} & {*self.scene.guessed}
+        return "Not to scale" if guessed else "To scale"
+
+    @property
     def outside(self) -> str:
         """The measures together, their unit once, as “100 × 40 × 40 cm”."""
         *most, last = self.measures.values() or ("",)

@@ -124,7 +124,7 @@ def tank_svg(plate: Plate, title: str, words: str, *, from_above: bool = True) -
     if from_above:
         _from_above(sheet, layout)
     lines = ["The outline with dashes: after the plan."] if plate.after else []
-    for number, text in enumerate(("To scale. " + " ".join(lines), *captions)):
+    for number, text in enumerate((f"{plate.scale}. " + " ".join(lines), *captions)):
         sheet.text(_LEFT, layout.end + 2 * _EDGE + LINE * number, text.strip(), "small")
     return sheet.written()
 
