@@ -402,7 +402,7 @@ def test_a_second_recheck_shows_how_things_went(tank: Path) -> None:
     shown = _recheck(tank, "nitrate", "45 ppm", "", "no")
     then = (datetime.date.today() - datetime.timedelta(days=20)).isoformat()
     assert "Over time" in shown
-    assert f"Nitrate: 30 mg/L on {then}, 45 mg/L today" in " ".join(shown.split())
+    assert f"Nitrate: 30 mg/L on {then}; 45 mg/L today" in " ".join(shown.split())
 
 
 def test_what_ages_is_asked_again_after_a_month(tank: Path) -> None:
