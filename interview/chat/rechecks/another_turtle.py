@@ -18,11 +18,15 @@ from interview.words.text.tokens import plain_words
 
 __all__ = [
     *("another_told", "as_newcomer", "is_of_newcomer", "is_of_no_turtle", "keep_joined"),
-    *("NEWCOMERS", "one_more"),
+    *("NEWCOMERS", "OF_NEWCOMERS", "doubts_newcomers", "one_more"),
 ]
 
 NEWCOMERS = Place("other_animals")
 """Where newcomers are asked of."""
+OF_NEWCOMERS = (
+    "A turtle that joined within three months is a newcomer; where it was kept apart for as long "
+    "before, type what else is so, or none. "
+)
 _COUNT = "animal_count"
 _SHARES, _APART = "newcomer_mixed", "newcomer_apart"
 _COMES = re.compile(r"\b(?:another|an additional|one more|a (?:new|second|third|fourth))\b")
@@ -91,3 +95,12 @@ def as_newcomer(interview: Interview) -> str:
     before = held.value if held and isinstance(held.value, tuple) else ()
     names = [_SHARES, *(str(name) for name in before if name not in (_SHARES, _APART))]
     return ", ".join(name.replace("_", " ") for name in names)
+
+
+def doubts_newcomers(interview: Interview) -> bool:
+    """Whether turtles live in the tank; what was said of newcomers then holds no more."""
+    stage = interview.answers.get(Place("stage"))
+    lived_in = stage is not None and stage.chosen == "living"
+    if lived_in and NEWCOMERS in interview.answers:
+        interview.doubtful.add(NEWCOMERS)
+    return lived_in

@@ -14,8 +14,10 @@ from interview.chat.hearing.references import name_of, thing_of
 from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.rechecks.another_turtle import (
     NEWCOMERS,
+    OF_NEWCOMERS,
     another_told,
     as_newcomer,
+    doubts_newcomers,
     is_of_newcomer,
     is_of_no_turtle,
     keep_joined,
@@ -23,6 +25,7 @@ from interview.chat.rechecks.another_turtle import (
 )
 from interview.chat.rechecks.at_or_by import at_or_by
 from interview.chat.rechecks.each_turtle import of_each_turtle
+from interview.chat.rechecks.offered import HOW, UNSURE, WHAT, with_offer
 from interview.chat.rechecks.place_meant import other_meant, place_meant
 from interview.chat.rechecks.prediction import AGES, Prediction
 from interview.chat.rechecks.turtle_gone import (
@@ -44,17 +47,7 @@ __all__ = ["RecheckTalk"]
 _COUNT = "animal_count"
 _COMES_THEN = "I keep that, and take it up once this is answered."
 _MONTH = datetime.timedelta(days=30)
-_HOW = (
-    "Type what you changed by its name, as “lamp to platform”, “water line” or “nitrate”, and I "
-    "ask that question. “show” lists what is known, “stop” saves and leaves, Enter goes on."
-)
-_NEW = (
-    "A turtle that joined within three months is a newcomer; where it was kept apart for as long "
-    "before, type what else is so, or none. "
-)
 _DONE = ("", *NO, "nothing", "done", "that is all")
-_UNSURE = "Then I take it that nothing else changed; “change …” takes it later, if it did."
-_WHAT = "What was it? One thing after the other, as “the lamp hangs at 25 cm” or “a new filter”."
 
 
 @dataclass(kw_only=True)
@@ -146,21 +139,14 @@ class RecheckTalk(GuidedTalk):
         self._jumped += [place, earlier]
         return True
 
-    def _is_lived_in(self) -> bool:
-        """Whether turtles live in the tank."""
-        stage = self.interview.answers.get(Place("stage"))
-        return stage is not None and stage.chosen == "living"
-
     def _change_told(self, place: Place) -> None:
         """Visit what was changed, and where “change” or a number leads from there."""
         about = {place, *self._others}
         self._offered(place)
         turtles = self.interview.animal_count
         self._visit(place)
-        if self.interview.animal_count > turtles and self._is_lived_in():
-            self._has_joined = True
-            if NEWCOMERS in self.interview.answers:
-                self.interview.doubtful.add(NEWCOMERS)
+        if self.interview.animal_count > turtles:
+            self._has_joined |= doubts_newcomers(self.interview)
         if self._joined and self.interview.animal_count > turtles:
             rows = keep_joined(self.interview, self._joined)
             self.face.listing(f"Of turtle {self.interview.animal_count} I take:", rows)
@@ -177,7 +163,7 @@ class RecheckTalk(GuidedTalk):
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
-            help=_HOW,
+            help=HOW,
         )
         while self._comes_then:
             if changes := self._told_in(self._comes_then.pop(0)):
@@ -188,13 +174,13 @@ class RecheckTalk(GuidedTalk):
             if word in _DONE or self._says_no_more(line):
                 return []
             if is_unsure(line):
-                self.face.say(_UNSURE)
+                self.face.say(UNSURE)
                 return []
             if says_much_changed(line):
-                self.face.say(_WHAT)
+                self.face.say(WHAT)
                 continue
             if asks_back(line):
-                self.face.say(_HOW, "help")
+                self.face.say(HOW, "help")
                 continue
             self.hear_of_illness(line)
             if changes := self._told_in(line):
@@ -376,12 +362,12 @@ class RecheckTalk(GuidedTalk):
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""
         asked = self._counted([place], self._with_move(place, super()._asked(place)))
         if place == NEWCOMERS and self._has_joined:
-            return _with_offer(asked, as_newcomer(self.interview), _NEW)
+            return with_offer(asked, as_newcomer(self.interview), OF_NEWCOMERS)
         expected = self.prediction.expected(place)
         if expected is None or place not in self.interview.doubtful:
             return asked
         measure = "" if place.id in AGES else "Measure it; "
-        return _with_offer(asked, f"about {expected}", f"I expect {expected} now. {measure}")
+        return with_offer(asked, f"about {expected}", f"I expect {expected} now. {measure}")
 
     def _asked_of(self, group: list[Place]) -> Asked:
         """Of what is asked in one go the number counts once."""
@@ -410,10 +396,4 @@ class RecheckTalk(GuidedTalk):
             asked = replace(asked, hint=hint + asked.hint, choices=[(name, name) for name in names])
         if self._offer is None or self._offer[0] != place:
             return asked
-        return _with_offer(asked, self._offer[1], f"{self._offer[2]} ")
-
-
-def _with_offer(asked: Asked, answer: str, why: str) -> Asked:
-    """The question with an answer that Enter takes."""
-    hint = f"{why}Enter takes that. {asked.hint}"
-    return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)
+        return with_offer(asked, self._offer[1], f"{self._offer[2]} ")
