@@ -62,6 +62,8 @@ FELT = [
     "the tank is on fire",
     "the stand is on fire",
     "the lamp set the towel on fire",
+    "since last year I get a tingle off the lamp",
+    "the tank was on fire last year and the plug sparks again",
 ]
 NOT_FELT = [
     "I was shocked by the price of the lamp",
@@ -105,6 +107,12 @@ NOT_FELT = [
     "the basking light is electric",
     "if the plug caught fire would you know",
     "no burn marks on the plug",
+    "I got a shock when I saw the price of a second hand lamp",
+    "I got a shock when I saw him sitting by the filter outlet",
+    "I got a shock when I saw the bill, the tank heater cable is fine",
+    "the tank was on fire last year",
+    "years ago I got a shock from the old lamp",
+    "the sunset set the sky on fire",
 ]
 
 

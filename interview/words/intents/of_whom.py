@@ -9,7 +9,7 @@ from itertools import product
 
 from interview.words.lexicon.files import people
 
-__all__ = ["any_of", "is_a_turtle", "is_meant"]
+__all__ = ["any_of", "is_a_turtle", "is_meant", "is_over"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
@@ -30,7 +30,6 @@ _ANSWERS_NO = r"no(?:,|\s+(?:he|she|it|they|we|i|my|the)(?:'?s)?\b)"
 _I_WILL = "ill"
 """What “I'll” is, too, where its apostrophe is left out."""
 _CLAUSE_ENDS = re.compile(r"[,;:]|[.!?](?=\s|$)| and | but ")
-_SENTENCE_ENDS = re.compile(r"[.!?](?=\s|$)")
 
 
 @cache
@@ -79,7 +78,11 @@ def _is_named_in(before: str) -> bool:
 
 def _clauses(before: str) -> list[str]:
     """The clauses of the sentence that runs up to a sign."""
-    return _CLAUSE_ENDS.split(_SENTENCE_ENDS.split(before)[-1])
+    return _CLAUSE_ENDS.split(_sentences(before)[-1])
+
+
+def _sentences(text: str) -> list[str]:
+    return re.split(r"[.!?](?=\s|$)", text)
 
 
 def _is_of_a_thing(before: str) -> bool:
@@ -102,22 +105,27 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
     if name not in ("at_once", "soon"):
         return False
     before = _clauses(found.string[: found.start()])[-1]
-    behind = _CLAUSE_ENDS.split(found.string[found.end() :])[0]
+    behind, *then = _CLAUSE_ENDS.split(" . ".join(_sentences(found.string[found.end() :])[:2]))
     return (
         _around("feared").search(before) is not None
         or _around("supposed").match(behind) is not None
-        or _is_long_past(found, before, behind)
+        or is_over(before + found[0], behind, then)
         or _is_of_another(found[0], before, behind)
     )
 
 
-def _is_long_past(found: re.Match[str], before: str, behind: str) -> bool:
-    """Whether a sign was seen long ago, is told as over, and nothing says that it is back."""
-    spoken = _around("compared").sub(" ", f"{before}{found[0]}{behind}")
-    if not _around("past").search(spoken) or not _around("was").search(f"{before}{found[0]}"):
+def is_over(told: str, behind: str, then: Iterable[str]) -> bool:
+    """Whether something was long ago, is told as over, and nothing says that it is back.
+
+    Args:
+        told: its clause, up to its end
+        behind: the rest of the clause
+        then: the clauses behind
+    """
+    spoken = _around("compared").sub(" ", told + behind)
+    if not _around("past").search(spoken) or not _around("was").search(told):
         return False
-    rest = _SENTENCE_ENDS.split(found.string[found.start() :])[:2]
-    return not any(map(_is_back, (before, *_CLAUSE_ENDS.split(". ".join(rest)))))
+    return not any(map(_is_back, (told + behind, *then)))
 
 
 def _is_back(clause: str) -> bool:
