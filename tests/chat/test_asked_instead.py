@@ -298,6 +298,17 @@ def test_who_asks_whether_an_answer_must_be_is_told_how_to_go_on(line: str, name
 
 
 @pytest.mark.parametrize(
+    "line", ["is this important?", "is it really necessary?", "does it matter"]
+)
+@pytest.mark.parametrize("name", ["rcd", "carapace_length"])
+def test_who_asks_what_an_answer_is_worth_is_told_why(line: str, name: str) -> None:
+    held = talk([line, "stop"], up_to(name))
+    (said,) = held.face.tones("note")[:1]
+    assert said.startswith(held.interview.questionnaire.by_id[name].help)
+    assert "“not sure” goes on without it" in said and not said.startswith("No")
+
+
+@pytest.mark.parametrize(
     "line", ["which one is turtle 1?", "which turtle is 1", "which one is it?"]
 )
 def test_which_turtle_is_asked_about_is_told_by_its_kind(line: str) -> None:

@@ -55,9 +55,11 @@ def opens(line: str) -> bool:
 def reply_to(interview: Interview, place: Place, line: str) -> str:
     """What a word means, else what the question that stands is after, in its own words."""
     spoken, question = plain_words(line), interview.question(place)
+    later = "puts it off: I need it in the end" if question.required else "leaves it open"
     if is_said(spoken, "asked_instead", "must"):
-        later = "puts it off: I need it in the end" if question.required else "leaves it open"
         return f"No: “not sure” goes on without it, and “skip” {later}. {question.hint}"
+    if is_said(spoken, "asked_instead", "worth"):
+        return f"{question.help} “not sure” goes on without it, and “skip” {later}."
     if which := _which_turtle(interview, place, spoken):
         return which
     if said_as("asked_instead", "how").search(f" {spoken} "):
