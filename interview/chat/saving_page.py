@@ -10,14 +10,15 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Left
-from interview.chat.hearing.asked_instead import thanks
-from interview.chat.hearing.replies import NO, YES, says_yes, word_of
+from interview.chat.hearing.asked_instead import asks_to_skip, thanks
+from interview.chat.hearing.replies import DONE, NO, YES, says_no, says_yes, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_dressed
 from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.graph.answers import understand
 from interview.setups import SetupError
+from interview.words.choices.absence import is_unsure
 from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
@@ -31,8 +32,18 @@ WELCOME = "You're welcome. I'm glad if it helps."
 
 _FOR_LATER = ("what if", "change ", "show", "how", "?")
 _COMMANDS = ("back", "change", "finer", "audit")
-_FILE_NAME = re.compile(r".*[/\\].*|.*\.[a-z]\w*", re.IGNORECASE)
-"""What nobody types but as a file: a folder before it, or an ending behind it."""
+_UNDECIDED = ("maybe", "perhaps", "possibly")
+_FILE_NAME = re.compile(
+    r"\S*[/\\]\S*|\S+\.[a-z]\w*|(?:~|\.{0,2}|[a-z]:)[/\\].*|.*\.(?:md|markdown|te?xt)",
+    re.IGNORECASE,
+)
+"""What nobody types but as a file: a word with a folder or an ending, a whole path, a page."""
+_NAMED = re.compile(
+    r"(?:(?:y|yes|yeah|yep|ok|okay|sure|please)[ ,]+)?(?:but )?(?:(?:save|call|name) )?"
+    r"(?:it |this )?(?:as |under |in |into |to )?(.+)",
+    re.IGNORECASE,
+)
+"""What may lead up to a file's name: yes, but as study.md."""
 
 
 def page_settled(
@@ -77,11 +88,17 @@ def page_settled(
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False
-    if word in (*NO, "skip"):
+    if word in (*NO, *DONE, "skip") or says_no(line) or asks_to_skip(line):
         return True
     if not word or says_yes(line):
         return _saved(face, shown, usual)
-    if told and not _FILE_NAME.fullmatch(line) and told(line):
+    if is_unsure(line) or word in _UNDECIDED:
+        face.say("That is no hurry: “no” goes on, and “save” offers it again.")
+        return False
+    named = _NAMED.fullmatch(line)
+    if named and _FILE_NAME.fullmatch(named[1]):
+        line = named[1]
+    elif told and told(line):
         return False
     try:
         target = Path(line).expanduser()

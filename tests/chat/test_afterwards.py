@@ -117,6 +117,10 @@ TOLD_AT_THE_PAGE = {
     "my tank in the study": "may be more than a name",
     "yes I would love that": "may be more than a name",
     "she is bleeding from the tail": "call a reptile veterinarian now",
+    "his eyes are swollen and/or closed": "a reptile veterinarian within a day or two",
+    "nose bubbles w/ blood": "a reptile veterinarian within a day or two",
+    "he is gasping.help": "call a reptile veterinarian now",
+    "maybe": "“save” offers it again",
     "thanks": "You're welcome",
     "thank you so much": "You're welcome",
 }
@@ -130,6 +134,28 @@ def test_a_sentence_is_no_file_name(tank: Path, line: str, monkeypatch: pytest.M
     assert TOLD_AT_THE_PAGE[line] in " ".join(shown.split())
     assert "Not taken" not in shown and "What next?" in shown
     assert not list(tank.parent.glob("*.md"))
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["later", "done", "not now", "thanks, no", "nope all good", "no need", "no thanks, all good"],
+)
+def test_who_wants_no_page_gets_none(
+    tank: Path, line: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tank.parent)
+    _, shown = _talk(tank, "yes", line, "stop")
+    assert "What next?" in shown and shown.count("Save this audit") == 1
+    assert not list(tank.parent.glob("*.md"))
+
+
+@pytest.mark.parametrize("line", ["yes but as study.md", "save it as study.md", "study.md"])
+def test_a_name_is_taken_out_of_what_leads_up_to_it(
+    tank: Path, line: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tank.parent)
+    _talk(tank, "yes", line, "stop")
+    assert [page.name for page in tank.parent.glob("*.md")] == ["study.md"]
 
 
 def test_a_name_of_several_words_is_taken_once_agreed(

@@ -8,7 +8,7 @@ from interview.words.text.tokens import plain_words
 
 __all__ = [
     *("AFTER_THAT", "DONE", "LEAVE", "NO", "YES"),
-    *("agreed_in", "asks_back", "says_yes", "word_of"),
+    *("agreed_in", "asks_back", "says_no", "says_yes", "word_of"),
 ]
 
 YES = (
@@ -37,6 +37,16 @@ def asks_back(line: str) -> bool:
     """Whether a line asks if what was read holds, its mark left out or not: are you sure."""
     marked = line.rstrip().endswith("?") and word_of(line.replace("?", "")) in _MAY_ASK
     return marked or is_said(plain_words(line), "asked_instead", "asks_back")
+
+
+def says_no(line: str) -> bool:
+    """Whether a line says no and nothing else: thanks, no; nope all good; no need."""
+    spoken = plain_words(line).split()
+    around = known_words("asked_instead", "agreeing") | known_words(
+        "asked_instead", "agreeing_around"
+    )
+    refusing = known_words("asked_instead", "refusing")
+    return not refusing.isdisjoint(spoken) and (around | refusing).issuperset(spoken)
 
 
 def says_yes(line: str) -> bool:
