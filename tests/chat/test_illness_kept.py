@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from fakes import FakeFace, Held, talk, up_to
+from fakes import FakeFace, Held, demo, talk, up_to
 
 from interview import assembly
 from interview.audit.checks.loader import all_checks
@@ -133,13 +133,84 @@ def test_who_is_done_where_told_signs_stand_is_asked_to_note_them(reply: str, ke
     assert held.face.asked[-1].label == "Ready for the audit?"
 
 
-def test_told_signs_never_take_an_answers_place() -> None:
+def test_signs_told_after_others_were_answered_are_asked_beside_them() -> None:
+    interview = demo("musk_turtle")
+    interview.record(SIGNS, "soft shell")
+    held = talk(
+        ["change ph", "he is bleeding from the tail and gasps", "7.4", "", "stop"], interview
+    )
+    shown = next(one for one in held.face.asked if one.place == SIGNS)
+    assert shown.prefill == "soft shell, gasping, bleeding"
+    assert {*held.interview.answers[SIGNS].value} == {"soft_shell", "gasping", "bleeding"}
+    assert assembly.audit_of(held.interview, "").grades.stop
+    held = talk([TANK.format("He has a burnt shell."), "yes", "stop"], _with_soft_shell())
+    assert {*held.interview.answers[SIGNS].value} == {"soft_shell", "bleeding"}
+
+
+def test_signs_that_were_answered_are_not_asked_again() -> None:
+    held = talk(["his shell is soft", "stop"], _with_soft_shell())
+    assert held.said("warning_signs") == "soft shell" and "warning_signs" not in held.face.ids
+    assert SIGNS not in held.interview.doubtful
+
+
+def _with_soft_shell() -> Interview:
     interview = up_to("vulnerable_person")
     interview.record(SIGNS, "soft shell")
-    held = talk([EYES, "stop"], interview)
-    assert held.said("warning_signs") == "soft shell" and "warning_signs" not in held.face.ids
-    held = talk([TANK.format("He has a burnt shell."), "yes", "stop"], interview)
-    assert held.said("warning_signs") == "soft shell"
+    return interview
+
+
+TWO = (
+    "Two turtles, a map of 9 cm and a slider of 14 cm, live in a 120x50x50 cm tank in Ohio. "
+    "The slider has swollen eyes."
+)
+
+
+def test_a_sign_told_at_a_list_is_asked_beside_those_that_it_holds() -> None:
+    held = talk([TWO, "he is bleeding too", "yes", "", "stop"])
+    shown = next(one for one in held.face.asked if one.place == SIGNS)
+    assert shown.prefill == "swollen eyes, bleeding"
+    assert {*held.interview.answers[SIGNS].value} == {"swollen_eyes", "bleeding"}
+
+
+@pytest.mark.parametrize("line", ["no signs of illness", "no {}"])
+def test_a_sign_left_out_of_a_list_does_not_stand_at_its_question(line: str) -> None:
+    rows = talk([TWO]).face.listings[0][1]
+    (number,) = (n for n, (name, _) in enumerate(rows, 1) if "Signs of illness" in name)
+    held = talk([TWO, line.format(number), "yes", "stop"])
+    shown = next(one for one in held.face.asked if one.place == SIGNS)
+    assert not shown.prefill and "You told" not in shown.hint
+    assert SIGNS not in held.interview.answers
+
+
+@pytest.mark.parametrize(
+    ("line", "sign"),
+    [
+        ("and nose bubbles", "nose_bubbles"),
+        ("also soft shell", "soft_shell"),
+        ("soft shell as well", "soft_shell"),
+        ("he is gasping too", "gasping"),
+        ("Plus nose bubbles.", "nose_bubbles"),
+    ],
+)
+def test_what_is_added_to_told_signs_leaves_them(line: str, sign: str) -> None:
+    held = talk(["he bleeds from the tail", line, "stop"], up_to("lamp_fixings"))
+    assert held.face.ids[:1] == ["lamp_fixings"]
+    held = talk(["he bleeds from the tail", "2", line, "stop"], up_to("lamp_fixings"))
+    assert {*held.interview.answers[SIGNS].value} == {"bleeding", sign}
+    assert not any("leaves out" in said for said in held.face.tones("note"))
+
+
+def test_what_takes_the_place_of_told_signs_says_what_it_leaves_out() -> None:
+    held = talk(["he bleeds from the tail", "2", "nose bubbles", "stop"], up_to("lamp_fixings"))
+    assert held.interview.answers[SIGNS].value == ("nose_bubbles",)
+    said = next(said for said in held.face.tones("note") if "leaves out" in said)
+    assert "bleeds, bite, burn or cracked shell" in said and "“also …” adds" in said
+
+
+def test_a_question_stays_where_an_illness_is_told_at_it() -> None:
+    held = talk(["change ph", "he is bleeding", "7.3", "", "stop"], demo("musk_turtle"))
+    assert held.said("ph") == "7.3"
+    assert held.face.ids[1:4] == ["ph", "ph", "warning_signs"]
 
 
 def test_a_none_from_before_is_not_what_stands_there() -> None:

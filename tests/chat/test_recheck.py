@@ -831,3 +831,17 @@ def test_a_pet_that_was_told_stays_where_a_turtle_joins(tank: Path) -> None:
     interview = _filled(tank)
     interview.record(Place("other_animals"), "pet in reach, newcomer apart")
     assert as_newcomer(interview) == "newcomer mixed, pet in reach"
+
+
+def test_a_change_that_an_illness_was_told_at_is_still_taken(tank: Path) -> None:
+    shown = _recheck(tank, "nitrate", "he is bleeding", "35 mg/L", "", "", "")
+    assert "call a reptile veterinarian now" in shown
+    kept = _filled(tank)
+    assert kept.answers[Place("nitrate")].said == "35 mg/L"
+    assert kept.answers[Place("warning_signs")].value == ("bleeding",)
+
+
+def test_an_illness_is_asked_about_where_nothing_else_changed(tank: Path) -> None:
+    tank.write_text(re.sub(r"\n  warning_signs: .*", "", tank.read_text("utf-8")), "utf-8")
+    shown = _recheck(tank, "he is bleeding", "", "", "")
+    assert _filled(tank).answers[Place("warning_signs")].value == ("bleeding",), shown

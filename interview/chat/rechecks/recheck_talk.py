@@ -92,11 +92,12 @@ class RecheckTalk(GuidedTalk):
 
     def run(self) -> None:
         """Take the changes, then go through what they made doubtful."""
-        first, self._open_before = True, set(self._open())
+        self._open_before = set(self._open())
         self._at_once.is_known(self.prediction.before)
-        while changes := self._what_changed(first):
+        while changes := self._what_changed(first=not self._way):
             self._take_changes(changes)
-            first = False
+        while self._jumped:  # signs of illness told where nothing else changed
+            self._change_told(self._jumped.pop())
         self.prediction.work_out()
         while (place := self._next_to_ask()) is not None:
             self._visit(place)
@@ -159,7 +160,7 @@ class RecheckTalk(GuidedTalk):
             self._visit(place)
         self._change_meant, self._others, self._offer = None, [], None
 
-    def _what_changed(self, first: bool) -> list[tuple[Change, list[Place]]]:
+    def _what_changed(self, *, first: bool) -> list[tuple[Change, list[Place]]]:
         asked = Asked(
             "What did you change or measure anew?" if first else "Anything else?",
             "Name it, as “lamp to platform” or “I raised the lamp 5 cm”; Enter when that is all.",
@@ -327,8 +328,6 @@ class RecheckTalk(GuidedTalk):
         self._comes_then.append(line)
         self.face.say(_COMES_THEN)
         return True
-
-    # ---- what is asked again
 
     def _look(self, first: Place) -> list[Place]:
         """No list: of what a change touches each is asked by itself."""

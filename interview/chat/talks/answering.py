@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_mended
@@ -22,18 +20,15 @@ from interview.chat.hearing.people import (
 )
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import (
-    AFTER_THAT,
     DONE,
     NO,
     YES,
-    agreed_in,
-    asks_back,
     says_yes,
     word_of,
 )
 from interview.chat.hearing.told import story, story_agreed
 from interview.chat.hearing.told.known_turtles import WHOSE, of_known_turtles
-from interview.chat.hearing.told.signs_told import SIGNS, as_signs, is_open, labels_of, with_signs
+from interview.chat.hearing.told.signs_told import SIGNS, ToldSigns, signs_in, with_signs
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.commands import Commands
@@ -55,6 +50,7 @@ _HAS_ONE = {"stage", "animal_count"}
 _HEARD_ILL = (
     "I heard that, and it stays so: a reptile veterinarian is the one to see. Here I go on."
 )
+_LEFT_OUT = "That leaves out what you told before: {}. “also …” adds to it, “back” mends it."
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
 
@@ -74,8 +70,13 @@ class Answering(Commands):
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
     _told_ill: list[str] = field(default_factory=list)
     """Lines that told of an ill animal."""
-    _signs: str = ""
-    """What these told of the signs to choose from: it stands where they are asked for."""
+    _signs: ToldSigns = field(init=False)
+    """What these told of the signs to choose from."""
+
+    def __post_init__(self) -> None:
+        """Remember the signs that are told."""
+        super().__post_init__()
+        self._signs = ToldSigns(self.interview)
 
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
@@ -114,6 +115,8 @@ class Answering(Commands):
         if self.face.live:
             self._at_once.begin(self.interview, self.ahead)
         named = self.interview.question(place).type == "names"
+        if place == SIGNS:
+            line = self._signs.added(line) or line
         try:
             if named and asks(line):  # a name may be any words, but no question
                 raise NotUnderstood("", "", "")
@@ -134,8 +137,9 @@ class Answering(Commands):
                 return False
             if self._heard_story(line, place):
                 return True
+            held = self.interview.answers.get(place)
             if self._heard_a_person(place, line):
-                return place in self.interview.answers
+                return self.interview.answers.get(place) is not held
             self._meant = problem.meant
             if says_mended(line) and self._heard_correction(line):
                 return False
@@ -174,7 +178,9 @@ class Answering(Commands):
             if self.face.live:
                 self.ahead.answered(self.interview)
             self._answer_back(place, recorded)
-            if is_sentence(line) and line != self._signs:
+            if place == SIGNS:
+                self._settle_signs(line)
+            elif is_sentence(line):
                 self.hear_of_illness(line)
             return True
         return False
@@ -253,7 +259,10 @@ class Answering(Commands):
             return False
         for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
-        if SIGNS in self.interview.answers and SIGNS in self._jumped:
+        self._signs.forget({*signs_in(self.interview, told)} - {*signs_in(self.interview, agreed)})
+        if self._signs.news:
+            self._lead_to(SIGNS)
+        elif SIGNS in self.interview.answers and SIGNS in self._jumped:
             self._jumped.remove(SIGNS)
         self.save()
         self._warn()
@@ -264,11 +273,11 @@ class Answering(Commands):
         """Note the signs told before, where the talk is to end and the keeper agrees."""
         if word_of(line) not in DONE:
             return False
-        label = f"Shall I note first: {labels_of(self.interview, self._signs)}?"
+        label = f"Shall I note first: {self._signs.labels}?"
         if not self._agrees(Asked(label, "Enter or “yes” notes it; “no” doesn't.")):
             return False
         self.enough = True
-        return self._take(SIGNS, self._signs)
+        return self._take(SIGNS, self._signs.typed)
 
     def hear_of_illness(self, line: str) -> bool:
         """Say where an ill animal goes, before anything else is made of the line; True if said.
@@ -283,20 +292,28 @@ class Answering(Commands):
                 self.face.say(_HEARD_ILL)
         elif said:
             self._told_ill.append(line)
-            self._signs = as_signs(filter(None, self._signs.split(", ")), heard.signs)
+            self._signs.hear(heard.signs)
             self.face.say(said)
             self._ask_of_signs()
         return bool(said)
 
     def _ask_of_signs(self) -> None:
-        """Ask next which signs are seen, unless some are told; a “none” before no longer holds."""
-        answer = self.interview.answers.get(SIGNS)
-        if answer is None:
+        """Ask next which signs are seen; what was answered before without these is in doubt."""
+        answer, news = self.interview.answers.get(SIGNS), self._signs.news
+        if answer is None or news:
             self._lead_to(SIGNS)
-        elif not answer.value:
+        if answer and (news or not answer.value):
             self.interview.doubtful.add(SIGNS)
             self._say_doubtful([SIGNS])
             self.save()
+
+    def _settle_signs(self, line: str) -> None:
+        """What is answered of signs stands for all that was told; what it leaves out is said."""
+        offered = self._signs.typed
+        if left_out := self._signs.settle():
+            self.face.say(_LEFT_OUT.format(left_out))
+        elif is_sentence(line) and line != offered:
+            self.hear_of_illness(line)
 
     def _heard_a_person(self, place: Place, line: str) -> bool:
         """Answer what was said as a person; True when something in it was noticed."""
@@ -313,23 +330,6 @@ class Answering(Commands):
                 self.interview.record(offer.place, offer.said)
                 self.save()
 
-    def _agrees(self, asked: Asked) -> bool:
-        """Yes or no; what else is said there is heard at the next question."""
-        more: list[str] = []
-        while True:
-            line = self.hear_now(asked)
-            agrees, rest = agreed_in(line)
-            if agrees is not None:
-                for said in (*more, *([rest] if is_sentence(rest) else [])):
-                    self.hear_later(said)
-                return agrees
-            if asks_back(line):
-                self.face.say(asked.hint, "help")
-                continue
-            self.hear_of_illness(line)
-            more.append(line)
-            self.face.say(AFTER_THAT)
-
     def _open_topic(self, place: Place) -> None:
         topic = self.interview.questionnaire.topic_of[place.id]
         if topic.name != self._topic:
@@ -340,15 +340,11 @@ class Answering(Commands):
 
     def _asked(self, place: Place) -> Asked:
         asked = asked_at(self.interview, place, self.manner)
-        if not self._stands_told(place):
-            return asked
-        told = labels_of(self.interview, self._signs)
-        hint = f"You told of this: {told}. Enter keeps that; else name all you see, or none."
-        return replace(asked, hint=hint, prefill=self._signs, before="", keeps=self._signs)
+        return self._signs.shown_at(asked) if self._stands_told(place) else asked
 
     def _stands_told(self, place: Place) -> bool:
         """Whether signs that were told in passing stand at a question, to be agreed to."""
-        return place == SIGNS and bool(self._signs) and is_open(self.interview)
+        return place == SIGNS and bool(self._signs.news)
 
     def _answer_back(self, place: Place, recorded: Recorded) -> None:
         question = self.interview.question(place)
@@ -364,10 +360,6 @@ class Answering(Commands):
             self.face.say(said, "remark")
         self._misfits(place)
         self._warn()
-
-    def _say_doubtful(self, places: Iterable[Place]) -> None:
-        names = ", ".join(dict.fromkeys(assembly.label_of(place.id) for place in places))
-        self.face.say(f"That may have changed: {names}. I'll ask again.")
 
     def _warn(self) -> None:
         """Say to somebody who is there what can't wait for the audit."""

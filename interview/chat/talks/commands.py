@@ -4,17 +4,26 @@ from __future__ import annotations
 
 import re
 from abc import abstractmethod
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
 
+from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import asks_to_skip, asks_to_wait, reply_to, steps_back
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_at
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import matches, name_of
-from interview.chat.hearing.replies import DONE, LEAVE, word_of
+from interview.chat.hearing.replies import (
+    AFTER_THAT,
+    DONE,
+    LEAVE,
+    agreed_in,
+    asks_back,
+    word_of,
+)
 from interview.chat.pace.ahead import Ahead
 from interview.chat.pace.put_off import PutOff
 from interview.chat.talks.asides import aside_in, carry_out
@@ -92,6 +101,23 @@ class Commands(Choosing):
         """What was told and waits for its turn, where somebody leaves."""
         return list(self.said_already)
 
+    def _agrees(self, asked: Asked) -> bool:
+        """Yes or no; what else is said there is heard at the next question."""
+        more: list[str] = []
+        while True:
+            line = self.hear_now(asked)
+            agrees, rest = agreed_in(line)
+            if agrees is not None:
+                for said in (*more, *([rest] if is_sentence(rest) else [])):
+                    self.hear_later(said)
+                return agrees
+            if asks_back(line):
+                self.face.say(asked.hint, "help")
+                continue
+            self.hear_of_illness(line)
+            more.append(line)
+            self.face.say(AFTER_THAT)
+
     def _line(self, asked: Asked) -> str:
         self._from_before = ""
         if not self.said_already:
@@ -116,6 +142,10 @@ class Commands(Choosing):
     def _tell(self, place: Place, text: str, tone: Tone = "note") -> None:
         """Say something about the answer at a place."""
         self.face.say(text, tone)
+
+    def _say_doubtful(self, places: Iterable[Place]) -> None:
+        names = ", ".join(dict.fromkeys(assembly.label_of(place.id) for place in places))
+        self.face.say(f"That may have changed: {names}. I'll ask again.")
 
     def _command(self, place: Place, line: str) -> bool | None:
         """Carry out a command: True when the question is left, None when it is no command."""
