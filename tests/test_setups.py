@@ -9,6 +9,7 @@ import pytest
 
 from interview import assembly, setups
 from interview.base.places import demo_folder
+from interview.base.rows.lines import FileError, read_lined
 from interview.graph.interview import Interview, Place
 from interview.setups import Setup, SetupError
 
@@ -335,6 +336,33 @@ def test_a_tag_runs_nothing(tmp_path: Path, tagged: str) -> None:
 def test_a_tag_before_a_mapping_is_no_bug_of_ours(tmp_path: Path, tag: str) -> None:
     with pytest.raises(SetupError, match="takes one answer in plain words"):
         _taken(tmp_path, f"{HEAD}  stage: {tag} {{a: b}}\n")
+
+
+@pytest.mark.parametrize(
+    ("told", "heard"),
+    [
+        ("!!seq {living: 1}", "takes one answer in plain words"),
+        ("!!map [somewhere]", "There is no choice .somewhere."),
+        ("!!str [somewhere]", "There is no choice .somewhere."),
+        ("!!seq somewhere", "There is no choice .somewhere."),
+        ("!!map somewhere", "There is no choice .somewhere."),
+    ],
+)
+def test_what_a_thing_is_tells_itself_and_not_its_tag(
+    tmp_path: Path, told: str, heard: str
+) -> None:
+    with pytest.raises(SetupError, match=heard):
+        _taken(tmp_path, f"{HEAD}  stage: {told}\n")
+    taken = _taken(tmp_path, f"{HEAD}  stage: !!seq living\n")
+    assert taken.answers[Place("stage")].said == "living"
+
+
+def test_a_value_that_is_not_of_its_tag_is_a_fault_with_its_line(tmp_path: Path) -> None:
+    path = tmp_path / "rows.yaml"
+    for told in ("2026-13-45", "!!int x", "!!bool perhaps", "!!seq {a: b}"):
+        path.write_text(f"a: b\nc: {told}\n", encoding="utf-8")
+        with pytest.raises(FileError, match="line 2"):
+            read_lined(path)
 
 
 def test_escape_codes_in_a_file_reach_nobody(tmp_path: Path) -> None:

@@ -54,29 +54,47 @@ class Lined(dict[str, Any]):
 
 
 _TEXT, _MAPPING, _LIST = (f"tag:yaml.org,2002:{kind}" for kind in ("str", "map", "seq"))
+_OF_KIND = {"scalar": _TEXT, "mapping": _MAPPING, "sequence": _LIST}
+"""The tag of a kind of node that says no more than the kind."""
 
 
 class _Builder:
-    """Turns the nodes of one file into values, mappings into Lined ones."""
+    """Turns the nodes of one file into values, mappings into Lined ones.
 
-    def __init__(self, path: Path, loader: Any, text_of: Callable[[str], str]) -> None:
-        self._path, self._loader, self._text_of = path, loader, text_of
+    Their kind decides, not their tag, which a file may give as it likes: a list tagged as text.
+    """
+
+    def __init__(
+        self, path: Path, loader: Any, text_of: Callable[[str], str], *, tags: bool
+    ) -> None:
+        self._path, self._loader, self._text_of, self._tags = path, loader, text_of, tags
         self._built: dict[int, Any] = {}
 
     def of(self, node: yaml.Node) -> Any:
         """The value of a node; what is referred to often is built once."""
-        if node.tag == _TEXT:
+        if node.tag == _TEXT and node.id == "scalar":
             return self._text_of(node.value)
         if id(node) not in self._built:
             self._built[id(node)] = self._new(node)
         return self._built[id(node)]
 
     def _new(self, node: yaml.Node) -> Any:
-        if node.tag == _MAPPING:
+        if self._tags and node.tag != _OF_KIND[node.id]:
+            return self._tagged(node)
+        if node.id == "mapping":
             return self._mapping(node)
-        if node.tag == _LIST:
+        if node.id == "sequence":
             return [self.of(item) for item in node.value]
-        return self._loader.construct_object(node, deep=True)
+        return self._text_of(node.value)
+
+    def _tagged(self, node: yaml.Node) -> Any:
+        """A number, a date, a yes; or what a file says is one."""
+        try:
+            return self._loader.construct_object(node, deep=True)
+        except (ValueError, LookupError, AttributeError):  # PyYAML's own, for 2026-13-45
+            kind = node.tag.rpartition(":")[2]
+            line = node.start_mark.line + 1
+            raise self._fault(line, f"“{printable(node.value)}” is no {kind}") from None
 
     def _mapping(self, node: yaml.Node) -> Lined:
         made = Lined()
@@ -96,13 +114,15 @@ class _Builder:
         return FileError(f"{file_said(self._path)}, line {line}", wrong)
 
 
-def _parsed(text: str, path: Path, schema: str, text_of: Callable[[str], str]) -> Any:
+def _parsed(text: str, path: Path, text_of: Callable[[str], str], *, tags: bool) -> Any:
+    """The values of a file; a scalar is a number, a date or a yes only where `tags` count."""
     import yaml  # heavy: not before a file is read
 
+    schema = "Safe" if tags else "Base"
     try:
         loader: Any = getattr(yaml, f"C{schema}Loader", getattr(yaml, f"{schema}Loader"))(text)
         node = loader.get_single_node()
-        return None if node is None else _Builder(path, loader, text_of).of(node)
+        return None if node is None else _Builder(path, loader, text_of, tags=tags).of(node)
     except yaml.MarkedYAMLError as problem:
         mark = problem.problem_mark or problem.context_mark
         place = f"{file_said(path)}, line {mark.line + 1}" if mark else file_said(path)
@@ -136,7 +156,7 @@ def read_lined(path: Path, *, verbatim: bool = False) -> Any:
         text = path.read_text(encoding="utf-8")
     except UnicodeDecodeError as problem:
         raise FileError(file_said(path), "the file is not UTF-8 text") from problem
-    return words_in(text, path) if verbatim else _parsed(text, path, "Safe", _on_one_line)
+    return words_in(text, path) if verbatim else _parsed(text, path, _on_one_line, tags=True)
 
 
 def words_in(text: str, path: Path) -> Any:
@@ -146,4 +166,4 @@ def words_in(text: str, path: Path) -> Any:
         text: the YAML
         path: the file it was read from, for complaints
     """
-    return _parsed(text, path, "Base", str)
+    return _parsed(text, path, str, tags=False)
