@@ -318,6 +318,21 @@ def test_which_turtle_is_asked_about_is_told_by_its_kind(line: str) -> None:
     assert "Turtle 1 is the one you told as painted turtle, 4 in." in held.face.tones("note")
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("which one is the second?", "Turtle 2 is the one"),
+        ("which turtle is number three", "Turtle 3 is the one"),
+        ("which one is turtle 9?", "I count 3 turtles."),
+    ],
+)
+def test_which_turtle_goes_by_a_number_is_told(line: str, said: str) -> None:
+    interview = demo("painted_turtles_classroom")
+    del interview.answers[Place("sex", 0)]
+    held = talk(["yes", line, "male"], interview)
+    assert any(told.startswith(said) for told in held.face.tones("note"))
+
+
 def test_turtles_nobody_told_of_are_numbered_as_they_are_told() -> None:
     held = talk(["which one is turtle 1?", "stop"], up_to("species", {"animal_count": "2"}))
     assert any("in the order you tell me" in said for said in held.face.tones("note"))

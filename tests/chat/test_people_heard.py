@@ -10,8 +10,8 @@ import pytest
 from fakes import talk, up_to
 
 from interview import assembly
+from interview.chat.hearing.agreed.told_at import told_at
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.told.story import told_at
 from interview.graph.interview import Place
 from interview.words.intents.people import heard_in, home_in
 

@@ -18,7 +18,8 @@ from interview.advice.advise import Advice
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
-from interview.chat.rechecks.another_turtle import another_told, as_newcomer
+from interview.chat.hearing.turtles.newcomer import another_told
+from interview.chat.rechecks.joining import as_newcomer
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.cli import main
@@ -845,3 +846,116 @@ def test_an_illness_is_asked_about_where_nothing_else_changed(tank: Path) -> Non
     tank.write_text(re.sub(r"\n  warning_signs: .*", "", tank.read_text("utf-8")), "utf-8")
     shown = _recheck(tank, "he is bleeding", "", "", "")
     assert _filled(tank).answers[Place("warning_signs")].value == ("bleeding",), shown
+
+
+# ---- what is kept is never lost
+
+
+def _spoken(path: Path, *lines: str) -> str:
+    return " ".join(_recheck(path, *lines).split())
+
+
+@pytest.mark.parametrize("end", ["stop", None])
+@pytest.mark.parametrize("first", ["nitrate", "water line"])
+def test_a_move_that_waits_is_kept_where_the_recheck_ends_before(
+    tank: Path, first: str, end: str | None
+) -> None:
+    lines = [first, "I raised the heat lamp by 5 cm", *([end] if end else [])]
+    shown = _spoken(tank, *lines)
+    assert "I keep that, and take it up once this is answered." in shown
+    assert "Kept as you told it: Lamp to platform, 27 cm." in shown
+    after = _filled(tank)
+    assert after.answers[Place("heat_lamp_height")].said == "27 cm"
+    assert Place("basking_temperature") in after.doubtful  # what it moved is asked next time
+
+
+def test_a_turtle_that_waits_is_kept_where_the_recheck_ends_before(tank: Path) -> None:
+    shown = _spoken(tank, "nitrate", _SECOND, "stop")
+    assert "Kept as you told it: Number of turtles, 2." in shown
+    after = _filled(tank).answers
+    assert after[Place("animal_count")].said == "2"
+    assert [after[Place(own, 1)].said for own in ("carapace_length", "sex")] == ["9 cm", "male"]
+
+
+def test_a_change_whose_own_question_is_left_is_kept_too(tank: Path) -> None:
+    _recheck(tank, "I put in a new UVB tube and raised the heat lamp by 5 cm", "stop")
+    after = _filled(tank).known()
+    assert after["uvb_lamp_age"] == 0
+    assert after["heat_lamp_height"] == pytest.approx(0.27)
+
+
+def test_what_cannot_be_kept_is_said(two_kinds: Path) -> None:
+    shown = _spoken(two_kinds, "nitrate", "our turtle died", "stop")
+    assert "I didn't get to “our turtle died”" in shown
+    assert len(_lengths(two_kinds)) == 3
+
+
+@pytest.mark.parametrize("other", ["I lowered the uvb lamp by 3 cm", "the uvb lamp is 3 cm lower"])
+def test_a_move_told_where_a_length_is_asked_is_of_its_own_thing(tank: Path, other: str) -> None:
+    before = _filled(tank).known()
+    shown = _spoken(tank, "lamp to platform", other, "25 cm", "", "", "stop")
+    assert "Do you mean" not in shown and "UVB tube length: 3" not in shown
+    after = _filled(tank).known()
+    assert after["heat_lamp_height"] == pytest.approx(0.25)
+    moved = before["uvb_lamp_height"] - after["uvb_lamp_height"]
+    assert moved == pytest.approx(0.03)
+
+
+def _turtles(path: Path) -> list[str]:
+    known = _filled(path).answers
+    return [answer.said for place, answer in known.items() if place.id == "species"]
+
+
+@pytest.mark.parametrize(
+    "told",
+    ["a male slider of 9 cm", "another slider, male, 9 cm", "2, another male slider of 9 cm"],
+)
+def test_what_is_told_of_a_newcomer_where_it_is_counted_is_its_own(tank: Path, told: str) -> None:
+    (first,) = _turtles(tank)
+    _recheck(tank, "got a second turtle", told, "stop")
+    assert _turtles(tank) == [first, "slider"]
+    assert _filled(tank).answers[Place("animal_count")].said == "2"
+    assert _filled(tank).answers[Place("carapace_length", 1)].said == "9 cm"
+
+
+def test_a_newcomer_told_twice_is_counted_once(tank: Path) -> None:
+    _recheck(tank, "nitrate", *["I got another slider"] * 2, "", "", "stop")
+    assert _filled(tank).answers[Place("animal_count")].said == "2"
+
+
+def test_a_count_that_is_told_is_not_reckoned(tank: Path) -> None:
+    _recheck(tank, "number of turtles", "3, another slider", "stop")
+    assert _filled(tank).answers[Place("animal_count")].said == "3"
+
+
+@pytest.mark.parametrize("line", ["another one", "one more", "one more please"])
+def test_one_more_where_turtles_are_counted_is_no_other_tank(tank: Path, line: str) -> None:
+    _recheck(tank, "number of turtles", line, "stop")
+    assert _filled(tank).answers[Place("animal_count")].said == "2"
+
+
+@pytest.mark.parametrize("leaves", ["not sure", "skip", "later", "I'll check that later"])
+def test_who_leaves_what_a_change_told_keeps_it(tank: Path, leaves: str) -> None:
+    shown = _spoken(tank, "I put in a new UVB tube", leaves, "stop")
+    assert "Then it stays as you told it: 0" in shown
+    assert _filled(tank).known()["uvb_lamp_age"] == 0
+
+
+@pytest.mark.parametrize(
+    "answer", ["the second", "the second one", "the biggest", "#2", "number 2"]
+)
+def test_which_one_is_gone_may_be_told_by_its_turn_or_its_size(
+    two_kinds: Path, answer: str
+) -> None:
+    before = _lengths(two_kinds)
+    shown = _spoken(two_kinds, "our turtle died", answer, "stop")
+    assert "Which one is it?" in shown and "Is it turtle" not in shown
+    gone = 2 if answer == "the biggest" else 1
+    assert _lengths(two_kinds) == [one for n, one in enumerate(before) if n != gone]
+
+
+def test_a_turtle_that_died_told_at_a_question_is_counted_out_behind_it(two_kinds: Path) -> None:
+    before = _lengths(two_kinds)
+    shown = _spoken(two_kinds, "nitrate", "turtle 2 died", "30 mg/L", "stop")
+    assert "I didn't get to" not in shown and "Then I count 2 now." in shown
+    assert _lengths(two_kinds) == [before[0], before[2]]

@@ -8,9 +8,9 @@ import pytest
 from fakes import demo, talk, up_to
 
 from interview import assembly
+from interview.chat.hearing.agreed.told_before import not_told_yet
 from interview.chat.hearing.told import story
 from interview.chat.hearing.told.story import not_used, read_story
-from interview.chat.talks.told_before import not_told_yet
 from interview.graph.interview import Place
 
 STORY = (

@@ -176,10 +176,11 @@ def test_a_sentence_leaves_the_list_of_what_may_be_meant(tmp_path: Path) -> None
 # ---- leaving
 
 
-def test_what_waits_is_named_where_somebody_leaves(tank: Path) -> None:
+def test_what_waits_is_kept_or_named_where_somebody_leaves(tank: Path) -> None:
     told = "we got another turtle, a slider"
-    shown = _rechecked(tank, "I raised the lamp 3 cm", told, "stop")
-    assert f"I didn't get to “{told}”" in shown
+    shown = _rechecked(tank, "I raised the lamp 3 cm", told, "our turtle died", "stop")
+    assert "Kept as you told it: Number of turtles, 2." in shown
+    assert "I didn't get to “our turtle died”" in shown
 
 
 def test_a_yes_takes_the_offer_after_something_else_was_told(tank: Path) -> None:

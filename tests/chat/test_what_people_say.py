@@ -11,8 +11,9 @@ import pytest
 import yaml
 
 from interview import assembly
+from interview.chat.hearing.agreed.told_at import told_at
 from interview.chat.hearing.in_context import in_context, with_only_unit
-from interview.chat.hearing.told.story import read_story, told_at
+from interview.chat.hearing.told.story import read_story
 from interview.chat.hearing.what_if import NotAnIf, read_changes
 from interview.chat.talks.asides import named_in
 from interview.graph.answers import Value, understand

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from interview.base.places import file_said
 from interview.base.rows.row import Where
-
-if TYPE_CHECKING:
-    import yaml
 
 __all__ = ["FileError", "Lined", "printable", "read_lined", "words_in"]
 
@@ -70,7 +67,7 @@ class _Builder:
         self._path, self._loader, self._text_of, self._tags = path, loader, text_of, tags
         self._built: dict[int, Any] = {}
 
-    def of(self, node: yaml.Node) -> Any:
+    def of(self, node: Any) -> Any:
         """The value of a node; what is referred to often is built once."""
         if node.tag == _TEXT and node.id == "scalar":
             return self._text_of(node.value)
@@ -78,7 +75,7 @@ class _Builder:
             self._built[id(node)] = self._new(node)
         return self._built[id(node)]
 
-    def _new(self, node: yaml.Node) -> Any:
+    def _new(self, node: Any) -> Any:
         if self._tags and node.tag != _OF_KIND[node.id]:
             return self._tagged(node)
         if node.id == "mapping":
@@ -87,7 +84,7 @@ class _Builder:
             return [self.of(item) for item in node.value]
         return self._text_of(node.value)
 
-    def _tagged(self, node: yaml.Node) -> Any:
+    def _tagged(self, node: Any) -> Any:
         """A number, a date, a yes; or what a file says is one."""
         try:
             return self._loader.construct_object(node, deep=True)
@@ -96,7 +93,7 @@ class _Builder:
             line = node.start_mark.line + 1
             raise self._fault(line, f"“{printable(node.value)}” is no {kind}") from None
 
-    def _mapping(self, node: yaml.Node) -> Lined:
+    def _mapping(self, node: Any) -> Lined:
         made = Lined()
         made.path, made.line = self._path, node.start_mark.line + 1
         for key_node, value_node in node.value:

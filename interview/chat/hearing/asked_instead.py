@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.replies import YES, word_of
+from interview.chat.hearing.turtles.known_turtles import meant_by
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.which_turtle import turtles_in
 from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
@@ -60,7 +62,7 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
         return f"No: “not sure” goes on without it, and “skip” {later}. {question.hint}"
     if is_said(spoken, "asked_instead", "worth"):
         return f"{question.help} “not sure” goes on without it, and “skip” {later}."
-    if which := _which_turtle(interview, place, spoken):
+    if which := _which_turtle(interview, place, line):
         return which
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
@@ -78,13 +80,15 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     return f"{said}Here I ask: {interview.question(place).label} {interview.question(place).hint}"
 
 
-def _which_turtle(interview: Interview, place: Place, spoken: str) -> str:
+def _which_turtle(interview: Interview, place: Place, line: str) -> str:
     """Which turtle a question is about, where that is what a line asks; "" where it isn't."""
-    asked = is_said(spoken, "asked_instead", "which_turtle")
+    asked = is_said(plain_words(line), "asked_instead", "which_turtle")
     if not asked or place.animal is None:
         return ""
-    named = [word for word in spoken.split() if word.isdecimal()]
-    turtle = int(named[0]) - 1 if named else place.animal
+    many = interview.animal_count
+    turtle = meant_by(interview, line, place.animal) if turtles_in(line) else place.animal
+    if turtle is None:
+        return f"I count {many} turtle{'' if many == 1 else 's'}."
     kind = interview.answers.get(Place("species", turtle))
     if kind is None or kind.value is None:
         return _YOURS

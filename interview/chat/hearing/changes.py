@@ -23,7 +23,8 @@ from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.forms.around import OtherSide
 from interview.words.intents.changes import Told, told_in
-from interview.words.intents.reference import names_in, turtle_in
+from interview.words.intents.reference import names_in
+from interview.words.intents.which_turtle import turtle_in
 from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import tokenise

@@ -6,7 +6,8 @@ from functools import lru_cache
 
 from interview.graph.interview import Interview, Place
 from interview.graph.questions import Questionnaire
-from interview.words.intents.reference import Named, referred, turtle_in
+from interview.words.intents.reference import Named, referred
+from interview.words.intents.which_turtle import leading_turtle
 from interview.words.mentions.clauses import Clause, whole_clause
 from interview.words.text.tokens import plain_words
 
@@ -29,13 +30,13 @@ def matches(interview: Interview, text: str | Clause, *, ahead: bool = False) ->
     clause = whole_clause(text) if isinstance(text, str) else text
     if clause is None:
         return []
-    relevant, turtle = interview.relevance(), turtle_in(clause)
+    relevant, turtle = interview.relevance(), leading_turtle(clause)
     places: dict[str, list[Place]] = {}
     for place, matters in relevant.items():
-        meant = turtle is None or place.animal == turtle - 1
+        meant = turtle is None or place.animal == turtle.number - 1
         if meant and (matters or (ahead and matters is None)):
             places.setdefault(place.id, []).append(place)
-    if turtle is not None and not (clause := clause.after(2)).words:
+    if turtle is not None and not (clause := clause.after(turtle.end)).words:
         return [place for several in places.values() for place in several][:_MOST]
 
     def usual(name: str) -> bool:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from interview.chat.hearing.changes import Change
-from interview.chat.hearing.told.known_turtles import of_known_turtles
-from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.graph.answers import understand
 from interview.graph.interview import Interview
 from interview.graph.staleness import same
@@ -22,7 +21,7 @@ def of_each_turtle(interview: Interview, line: str) -> Iterator[Change]:
     """The changes a line tells of two known turtles and more; nothing of fewer."""
     if interview.animal_count < 2 or (clause := whole_clause(line)) is None:
         return
-    story, _ = of_known_turtles(interview, read_story(interview, line), line)
+    story, _ = told_of(interview, line)
     own = [(at, said) for at, said in story.answers if at.animal is not None and at.id != _KIND]
     if len({at.animal for at, _ in own}) < 2 or story.heard:
         return

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from interview.chat.hearing.changes import Change
+from interview.chat.hearing.changes import Change, changes_in
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.references import matches
+from interview.chat.hearing.turtles.newcomer import another_told
+from interview.chat.rechecks.joining import is_of_newcomer
+from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.graph.interview import Interview, Place
 
-__all__ = ["other_meant", "place_meant"]
+__all__ = ["belongs_elsewhere", "other_meant", "place_meant"]
 
 
 def place_meant(talk: Choosing, change: Change) -> tuple[Place | None, list[Place]]:
@@ -35,3 +38,15 @@ def other_meant(interview: Interview, others: Sequence[Place], line: str) -> Pla
         return None
     meant = [place for place in matches(interview, line) if place in others]
     return meant[0] if len(meant) == 1 else None
+
+
+def belongs_elsewhere(interview: Interview, place: Place, line: str) -> bool:
+    """Whether a line tells of a turtle that came or went, or of a move, and nothing of a place."""
+    if another_told(interview, line) is not None:
+        return not is_of_newcomer(interview, place, line)
+    if interview.takes(place, line):
+        return False
+    if tells_of_one_gone(line):
+        return place.id != "stage"
+    moved = [one for one in changes_in(interview, line) if one.told and one.told.way]
+    return bool(moved) and all(one.places and place not in one.places for one in moved)

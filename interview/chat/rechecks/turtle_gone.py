@@ -5,11 +5,10 @@ from __future__ import annotations
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.replies import agreed_in, word_of
+from interview.chat.hearing.turtles.known_turtles import meant_by
 from interview.graph.interview import Interview, Place
-from interview.words.intents.reference import turtle_in
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
-from interview.words.mentions.clauses import whole_clause
 from interview.words.text.tokens import plain_words
 
 __all__ = ["has_died", "take_out", "tells_of_one_gone", "which_is_gone"]
@@ -34,9 +33,9 @@ def which_is_gone(talk: Choosing, line: str) -> int | None:
     None where Enter says that all are there.
     """
     interview = talk.interview
-    many, clause = interview.animal_count, whole_clause(line)
-    if clause and (number := turtle_in(clause)) and number <= many:
-        return number - 1
+    many = interview.animal_count
+    if (meant := meant_by(interview, line)) is not None:
+        return meant
     if (fit := _by_looks(interview, line)) is not None and (
         _SEXES.keys() & plain_words(line).split() or _is_that_one(talk, fit)
     ):
@@ -46,7 +45,8 @@ def which_is_gone(talk: Choosing, line: str) -> int | None:
     while word := word_of(talk.hear(asked)).removeprefix("turtle ").strip():
         if word.isdecimal() and 1 <= int(word) <= many:
             return int(word) - 1
-        if (fit := _by_looks(interview, word)) is not None:
+        meant = meant_by(interview, word)
+        if (fit := _by_looks(interview, word) if meant is None else meant) is not None:
             return fit
         talk.face.say(
             f"Type a number from 1 to {many}, or what sets it apart, as its kind.", "refusal"
@@ -78,7 +78,8 @@ def take_out(interview: Interview, gone: int) -> list[Place]:
 
 def _by_looks(interview: Interview, line: str) -> int | None:
     """The only turtle of the kind and the sex that a line names; None where it names none."""
-    spoken, turtles = {*plain_words(line).split()}, range(interview.animal_count)
+    spoken = {*plain_words(line).split()} - known_words("animals", "any")
+    turtles = range(interview.animal_count)
     sexes = {_SEXES[word] for word in spoken if word in _SEXES}
     kinds = [_kind_words(interview, turtle) for turtle in turtles]
     kind = {word for word in spoken if 0 < sum(word in one for one in kinds) < len(kinds)}

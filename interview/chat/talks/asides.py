@@ -7,6 +7,7 @@ from typing import Literal, TypeAlias, get_args
 from interview.chat.faces.face import Asked, Face, Left
 from interview.chat.hearing.people import WHAT_TO_BUY
 from interview.chat.hearing.replies import word_of
+from interview.chat.hearing.turtles.newcomer import says_one_more
 from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import Interview
 from interview.words.lexicon.rules import is_said
@@ -56,7 +57,10 @@ def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
     if aside == "grade" and "audit" in word_of(line) and asked.place is None:
         return None  # the whole audit is meant
     if aside == "new" and (place := asked.place):  # a filter can be new, too
-        answers = interview.question(place).type != "names" and interview.takes(place, line)
+        question = interview.question(place)
+        if question.count_of and says_one_more(line):
+            return None  # of those that are counted
+        answers = question.type != "names" and interview.takes(place, line)
         return None if answers else aside
     return aside
 

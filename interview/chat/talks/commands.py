@@ -31,6 +31,8 @@ from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
 from interview.graph.answers import Answer
 from interview.graph.interview import AnswerRefused, Place
+from interview.words.intents.which_turtle import leading_turtle
+from interview.words.mentions.clauses import whole_clause
 from interview.words.text.refusal import NotUnderstood, either
 
 __all__ = ["Commands"]
@@ -252,7 +254,9 @@ class Commands(Choosing):
 
     def _say_why_not(self, place: Place, line: str) -> None:
         """Say why an amount told with “change” is not taken, before the answer is asked for."""
-        if not (told := _AMOUNT.search(line)):
+        clause = whole_clause(line)
+        turtle = leading_turtle(clause) if clause else None
+        if not (told := _AMOUNT.search(line[turtle.stop :] if turtle else line)):
             return
         moved = [one for one in changes_in(self.interview, _BY.sub(_by_how_much, line)) if one.told]
         said = told[1]

@@ -11,7 +11,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.mentions.clauses import Clause
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Named", "called", "names_in", "referred", "turtle_in"]
+__all__ = ["Named", "called", "names_in", "referred"]
 
 _SHORTEST = 3
 _Words = tuple[str, ...]
@@ -65,13 +65,6 @@ def _spoken(clause: Clause) -> _Words:
     """The words of a clause without its amounts; what has watts is spoken of so."""
     kept = (word for word in clause.said.words if word != "," and word[:1] != "<")
     return (*kept, "watts") if "<power>" in clause.said.words else tuple(kept)
-
-
-def turtle_in(clause: Clause) -> int | None:
-    """The number of the turtle a clause begins with: turtle 2 species."""
-    if clause.words[:2] != ("turtle", "<number>"):
-        return None
-    return int(clause.said.parts[1].value)
 
 
 def called(names: Iterable[Named], clause: Clause) -> list[str]:

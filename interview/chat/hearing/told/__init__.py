@@ -1,1 +1,1 @@
-"""Stories told in the keeper's own words, and what is agreed of them."""
+"""Stories told in the keeper's own words: what they tell, and what is only likely."""

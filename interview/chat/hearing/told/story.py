@@ -11,7 +11,6 @@ from weakref import WeakKeyDictionary
 
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
-from interview.chat.hearing.told.known_turtles import of_known_turtles
 from interview.chat.hearing.told.labelled import labelled_in
 from interview.chat.hearing.told.second_hearing import doubted, second_hearing
 from interview.chat.hearing.told.taken import Story, labels_of_several
@@ -21,22 +20,18 @@ from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.staleness import same
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import Extracted, extract_facts
-from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
 __all__ = [
     *("LEAST_WORDS_OF_STORY", "keep", "label_of"),
-    *("lines_of", "not_used", "read_story", "told_at"),
+    *("lines_of", "not_used", "read_story"),
 ]
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _CALLED = ("she", "he")
-_LEAST_WORDS = 4
-_LEAST_WORDS_OF_CHOICE = 2
 _LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
 """Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
-_MOST_WORDS_OF_CHOICE = 25
 _WATER_LINE = "water_line_below_rim"
 
 
@@ -166,40 +161,6 @@ def _is_denied(phrase: str, text: str) -> bool:
 
 def _is_warmth(interview: Interview, place: Place) -> bool:
     return interview.questionnaire.by_id[place.id].type == "temperature"
-
-
-def told_at(interview: Interview, place: Place, line: str) -> tuple[str, str]:
-    """The answer to a question that a sentence tells, where it tells just that; else nothing.
-
-    With it what to say of the phrases that nothing was taken from.
-    """
-    question, words = interview.question(place), len(line.split())
-    is_choice = question.type == "choice"
-    if words < (_LEAST_WORDS_OF_CHOICE if is_choice else _LEAST_WORDS) and place.id != "region":
-        return "", ""
-    try:
-        interview.try_answer(place, line)
-    except NotUnderstood as problem:
-        if problem.meant and words < _LEAST_WORDS:  # a slip of the finger is asked about
-            return "", ""
-    except AnswerRefused:
-        return "", ""
-    else:
-        return "", ""
-    if is_choice and not known_words("in_context", "past").isdisjoint(plain_words(line).split()):
-        return "", ""
-    story, whose = of_known_turtles(interview, read_story(interview, line), line, place)
-    if story.heard or whose:  # a guess has to be confirmed
-        return "", ""
-    told = dict(story.answers)
-    if place.id != "stage":
-        told.pop(Place("stage"), "")  # whoever tells of a turtle has it
-    if told.keys() == {place}:
-        return told[place], not_used(story, _LEAST_WORDS)
-    if told or not is_choice or words > _MOST_WORDS_OF_CHOICE:
-        return "", ""
-    here = read_story(interview, f"the {question.short} is {line}")  # the question tells of what
-    return ("" if place in here.heard else dict(here.answers).get(place, "")), ""
 
 
 def not_used(story: Story, least: int = 1) -> str:

@@ -6,12 +6,7 @@ import re
 from dataclasses import replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.asked_instead import asks, asks_to_skip
-from interview.chat.hearing.choosing import Choosing
-from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
-from interview.chat.hearing.told.known_turtles import of_known_turtles
-from interview.chat.hearing.told.list_lines import (
+from interview.chat.hearing.agreed.list_lines import (
     CHANGE,
     DROP,
     by_its_line,
@@ -22,8 +17,13 @@ from interview.chat.hearing.told.list_lines import (
     names_a_line,
     points_at_none,
 )
-from interview.chat.hearing.told.story import label_of, lines_of, not_used, read_story
+from interview.chat.hearing.asked_instead import asks, asks_to_skip
+from interview.chat.hearing.choosing import Choosing
+from interview.chat.hearing.people import is_sentence
+from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
+from interview.chat.hearing.told.story import keep, label_of, lines_of, not_used, read_story
 from interview.chat.hearing.told.taken import Story
+from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
@@ -62,7 +62,7 @@ _OPENING = 3
 """Words within which a “but” objects: yes but, that's right but."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
-_COUNT = "animal_count"
+_COUNT = Place("animal_count")
 _WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
 _WHICH_LINE = (
     "Which line is it? “change” and its number mends it, “no” and its number leaves it out; “no” "
@@ -94,9 +94,9 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         talk.hear_of_illness(line)
         line = by_its_line(talk.interview, story, line)
         word, (agrees, rest) = word_of(line), agreed_in(line)
-        otherwise = _told_otherwise(talk.interview, story, line)
+        otherwise, whose = _told_otherwise(talk.interview, story, line)
         if otherwise is not None:
-            story = _put_right(talk, story, otherwise)
+            story = _put_right(talk, story, otherwise, whose=whose)
             _show(talk, story)
             continue
         if word in DONE:
@@ -162,21 +162,36 @@ def _show(talk: Choosing, story: Story) -> None:
     talk.face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
 
 
-def _told_otherwise(interview: Interview, story: Story, line: str) -> Story | None:
-    """What a line tells that the list has otherwise; what it adds, too, where it objects to it."""
+def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Story | None, bool]:
+    """What a line tells that the list has otherwise; what it adds, too, where it objects to it.
+
+    And whether it tells of a turtle too, and not of which.
+    """
     agrees, rest = agreed_in(line)
     said = line if agrees is None or _DENIES.match(line) else rest
     drop = DROP.fullmatch(line.strip(" .!?"))
     denies = agrees is None and asserted(line) == line.strip(" .!")  # not a slider, but a cooter
     leaves_out = drop and (denies or len(lines_meant(interview, story, drop[1])) == 1)
     if not said or leaves_out or CHANGE.fullmatch(said):
-        return None
-    held, told = dict(story.answers), read_story(interview, asserted(said))
-    told, _ = of_known_turtles(interview, told, said, _one_turtle(story))
+        return None, False
+    held, several = dict(story.answers), len({at.animal for at, _ in story.answers} - {None}) > 1
+    listed = _as_listed(interview, story)
+    told, whose = told_of(listed, asserted(said), _one_turtle(story), of_turtles=several)
+    alone = several and any(at.animal is not None for at, _ in told.answers)
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
+    sure = [row for row in sure if not (alone and row == (_COUNT, "1"))]  # it is one of them
     new = [row for row in sure if held.get(row[0]) != row[1]]
     is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
-    return replace(told, answers=tuple(new)) if new and is_of_these else None
+    is_told = (new and is_of_these) or (whose and (agrees is False or not new))
+    return (replace(told, answers=tuple(new)) if is_told else None), whose
+
+
+def _as_listed(interview: Interview, story: Story) -> Interview:
+    """The interview as it would be with the list kept: its turtles are known then."""
+    listed = Interview(interview.questionnaire, interview.lists)
+    listed.answers.update(interview.answers)
+    keep(listed, story)
+    return listed
 
 
 def _one_turtle(story: Story) -> Place | None:
@@ -185,13 +200,11 @@ def _one_turtle(story: Story) -> Place | None:
     return places[0] if len({place.animal for place in places}) == 1 else None
 
 
-def _put_right(talk: Choosing, story: Story, told: Story) -> Story:
+def _put_right(talk: Choosing, story: Story, told: Story, *, whose: bool) -> Story:
     """The story with what was told otherwise; what may be of either turtle stays as it was."""
     held, new = dict(story.answers), dict(told.answers)
-    turtles = {place for place in new if place.animal is not None or place.id == _COUNT}
-    if turtles and len({place.animal for place in held} - {None}) > 1:
+    if whose:
         talk.face.say(_WHICH_TURTLE, "refusal")
-        new = {place: said for place, said in new.items() if place not in turtles}
     if given_back := not_used(told):
         talk.face.say(given_back)
     order = list(talk.interview.questionnaire.by_id)

@@ -1,24 +1,21 @@
-"""A turtle that came to the others: what is told of it is its own, not theirs."""
+"""The change of the count that a turtle which joined tells, and what is kept of it."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
 
-from interview import assembly
 from interview.chat.hearing.changes import Change
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.turtles.newcomer import another_told, says_one_more, told_of_one
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.graph.interview import Interview, Place
 from interview.words.intents.changes import Told
-from interview.words.lexicon.files import known_words
 from interview.words.mentions.clauses import whole_clause
-from interview.words.text.tokens import plain_words
 
 __all__ = [
-    *("another_told", "as_newcomer", "is_of_newcomer", "is_of_no_turtle", "keep_joined"),
-    *("NEWCOMERS", "OF_NEWCOMERS", "doubts_newcomers", "one_more"),
+    *("NEWCOMERS", "OF_NEWCOMERS", "as_newcomer", "count_told", "doubts_newcomers"),
+    *("is_of_newcomer", "is_of_no_turtle", "keep_joined", "one_more"),
 ]
 
 NEWCOMERS = Place("other_animals")
@@ -29,31 +26,7 @@ OF_NEWCOMERS = (
 )
 _COUNT = "animal_count"
 _SHARES, _APART = "newcomer_mixed", "newcomer_apart"
-_COMES = re.compile(r"\b(?:another|an additional|one more|a (?:new|second|third|fourth))\b")
-"""“The second” is there already."""
-_OF_IT = ("species", "carapace_length", "sex", "age", "mass")
-
-
-def another_told(interview: Interview, line: str) -> dict[str, str] | None:
-    """What a line tells of a turtle that joined, by question; None where it tells of none."""
-    comes = _COMES.search(line.casefold())
-    if not comes or not _is_a_turtle(line[comes.end() :]):
-        return None
-    alone = assembly.new_interview()
-    if region := interview.answers.get(Place("region")):
-        alone.record(Place("region"), region.said)
-    told = read_story(alone, f"We have a {line[comes.end() :].strip()}")
-    return {at.id: said for at, said in told.answers if at.animal == 0 and at.id in _OF_IT}
-
-
-def _is_a_turtle(said: str) -> bool:
-    """Whether words begin with a turtle: a small male; not a filter for the turtle."""
-    for word in plain_words(said).split():
-        if word in known_words("asked_instead", "another_turtle"):
-            return True
-        if word not in known_words("asked_instead", "another_looks"):
-            return False
-    return False
+_ENDS = re.compile(r"[,;.]")
 
 
 def one_more(line: str) -> Iterator[Change]:
@@ -104,3 +77,26 @@ def doubts_newcomers(interview: Interview) -> bool:
     if lived_in and NEWCOMERS in interview.answers:
         interview.doubtful.add(NEWCOMERS)
     return lived_in
+
+
+def count_told(interview: Interview, line: str, *, more: bool) -> tuple[str, dict[str, str]]:
+    """The count that a line tells where turtles are counted, and what of the one that joined.
+
+    Args:
+        interview: the answers so far
+        line: what was typed there
+        more: whether one more was told before, so that a turtle told of now is that
+    """
+    place = Place(_COUNT)
+    if interview.takes(place, line):
+        return line, {}
+    joins = another_told(interview, line)
+    if joins is None and says_one_more(line):
+        joins = {}
+    if joins is None and more:
+        joins = told_of_one(interview, line) or None
+    if joins is None:
+        return line, {}
+    pieces = map(str.strip, _ENDS.split(line))
+    said = next((one for one in pieces if one and interview.takes(place, one)), "")
+    return said or str(interview.animal_count + 1), joins
