@@ -7,7 +7,7 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.plans.plans import plans
-from interview.advice.what_if.comparison import compare, surprises
+from interview.advice.what_if.comparison import NOTHING, compare, surprises
 from interview.advice.what_if.suppose import changed
 
 
@@ -29,10 +29,15 @@ def test_one_slip_turns_one_verdict_and_its_section() -> None:
     assert (worse.grade_before, worse.grade_after) == (good.grades.overall, "STOP")
 
 
-def test_a_check_that_stops_applying_counts_as_turned() -> None:
-    floating = audit_of(TANKS / "base.yaml")
+def test_a_check_that_stops_applying_counts_as_turned_where_it_was_off() -> None:
+    """That there is nothing to judge any more is no news of what was good."""
+    floating, trap = (
+        audit_of(TANKS / "base.yaml", change) for change in ({}, {"platform_wall_gap": "5 cm"})
+    )
     above = audit_of(TANKS / "base.yaml", {"platform_kind": "above_tank"})
-    assert {"platform_float", "platform_gap"} <= {t.check for t in compare(floating, above).turns}
+    assert "platform_gap" not in {turn.check for turn in compare(floating, above).turns}
+    (turn,) = (t for t in compare(trap, above).turns if t.check == "platform_gap")
+    assert turn.before in ("wrong", "danger") and turn.after == NOTHING
 
 
 def test_a_plan_compares_like_an_audit() -> None:

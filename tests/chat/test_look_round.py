@@ -49,6 +49,7 @@ NAMED = {
         "limp": "limpness", "red_flush": "a red flush",
         "swallowed": "straining, something swallowed", "nose_bubbles": "nose",
         "swollen_eyes": "eyes, ears", "soft_shell": "shell", "not_eating": "no appetite",
+        "another_emergency": "anything else that ails", "another_illness": "anything else",
     },
 }  # fmt: skip
 """Where an item of a list says each choice that its “none” denies."""
