@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, TypeAlias
 
-from interview.advice.what_if.comparison import NOTHING, Turn, compare
+from interview.audit.checks.findings import NOTHING
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
 from interview.report.naming import capital, spoken
@@ -14,6 +14,7 @@ from interview.vocabulary.phrases import in_words, told_apart
 from interview.vocabulary.vocabulary import in_table
 
 if TYPE_CHECKING:
+    from interview.advice.what_if.comparison import Turn
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank
@@ -41,6 +42,8 @@ def _before_and_now(before: str, after: str) -> str:
 
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:
     """What a change did: first what got worse, then what got better, then the figures."""
+    from interview.advice.what_if.comparison import compare
+
     found = compare(before, after)
     yield Heading(2, "Before and after")
     yield Paragraph(_before_and_now(found.grade_before, found.grade_after), True)

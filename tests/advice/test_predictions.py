@@ -7,8 +7,9 @@ import pytest
 from advice_tanks import DEMOS, TANKS, audit_of, tank_of
 
 from interview.advice.plans.plans import plans
-from interview.advice.what_if.comparison import NOTHING, compare, surprises
+from interview.advice.what_if.comparison import compare, surprises
 from interview.advice.what_if.suppose import changed
+from interview.audit.checks.findings import NOTHING
 
 
 def test_nothing_changed_compares_as_nothing() -> None:

@@ -8,17 +8,13 @@ from typing import Any
 
 import numpy as np
 
-from interview.audit.checks.findings import Finding
+from interview.audit.checks.findings import NOTHING, Finding
 from interview.audit.tank import Tank
 from interview.core.numeric import is_number
 
-__all__ = ["NOTHING", "Comparison", "Surprise", "Turn", "compare", "expected_answer", "surprises"]
+__all__ = ["Comparison", "Surprise", "Turn", "compare", "expected_answer", "surprises"]
 
 _SURPRISING = 2.0  # standard deviations of reading and prediction together
-
-
-NOTHING = "nothing to judge"
-"""What stands for the verdict where the tank has nothing for a check to judge."""
 
 
 @dataclass(frozen=True)

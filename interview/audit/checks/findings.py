@@ -11,9 +11,11 @@ from interview.audit.immediate_action import ImmediateAction
 from interview.audit.inconsistencies import Fit
 from interview.audit.sampling.sensitivity import Sensitivity
 
-__all__ = ["Finding", "OfAnimal", "Verdict", "unjudged"]
+__all__ = ["NOTHING", "Finding", "OfAnimal", "Verdict", "unjudged"]
 
 Verdict: TypeAlias = Literal["good", "close", "wrong", "danger", "unmeasured"]
+NOTHING = "nothing to judge"
+"""What is told in a verdict's place where the tank has nothing for a check to judge."""
 
 
 @dataclass(frozen=True)
