@@ -1,6 +1,6 @@
-"""The clauses of a story, and which of its amounts are taken back.
+"""The clauses of a story, and which of its amounts are taken back or denied.
 
-All else that isn't so, as what is denied, wished for or past, is left to what was learned.
+All else that isn't so, as what is wished for or past, is left to what was learned.
 """
 
 from __future__ import annotations
@@ -13,6 +13,9 @@ from interview.words.mentions.competing import is_mended
 from interview.words.mentions.scope.sentence import Sentence
 
 __all__ = ["Clause", "clauses_in", "is_retracted"]
+
+_NEAR = 3
+"""Words before an amount in which a “no” denies it (assumption)."""
 
 
 @dataclass(frozen=True)
@@ -34,12 +37,15 @@ def clauses_in(told: Sequence[Sentence]) -> Iterator[Clause]:
 
 
 def is_retracted(told: Sequence[Sentence], start: int, stop: int) -> bool:
-    """Whether an amount there is taken back, or something beside it."""
+    """Whether an amount there is taken back, or something beside it, or it is denied."""
     for sentence, following in zip_longest(told, told[1:]):
         parts = enumerate(sentence.parts)
         at = [n for n, part in parts if part.start < stop and start < part.end]
         if at:
             end = at[-1] + 1
             off = sentence.corrections or (following and following.corrections)
-            return bool(off) or is_mended(sentence, end)
+            low, _ = sentence.breath(at[0], end)
+            near = range(max(low, at[0] - _NEAR), at[0])  # no stick of 150 watts
+            denied = any(one in near for one in sentence.denials)
+            return bool(off) or denied or is_mended(sentence, end)
     return False

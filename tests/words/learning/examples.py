@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from learning.which_amount import which
 from told_score import TOLD, alike, facts_of, is_bare_test, paragraphs
 
 from interview import assembly
@@ -23,16 +24,16 @@ from interview.words.text.refusal import NotUnderstood
 PARAGRAPHS = (
     *("tuning", "tuning_further", "voices_tuned"),
     *("two_writers", "two_more_writers", "two_other_writers"),
-    *(f"to_learn/stories_{n}" for n in range(1, 24)),
+    *(f"to_learn/stories_{n}" for n in range(1, 37)),
 )
-SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 12)))
+SENTENCES = ("sentences", *(f"to_learn/snippets_{n}" for n in range(1, 14)))
 """Put together at random to texts as long as a paragraph."""
 ANSWERS = ("to_learn/answers_1", "to_learn/answers_2")
 """Said at a question."""
 WITH_SETS = frozenset(
     {
-        *(f"to_learn/stories_{n}" for n in (1, 2, 4, 6, *range(9, 24))),
-        *(f"to_learn/snippets_{n}" for n in range(6, 12)),
+        *(f"to_learn/stories_{n}" for n in (1, 2, 4, 6, *range(9, 37))),
+        *(f"to_learn/snippets_{n}" for n in range(6, 14)),
     }
 )
 """In which it is noted, too, where several choices may hold at once."""
@@ -109,7 +110,7 @@ def examples(half: str) -> Iterator[Example]:
         )
         wanted = {name: [*facts.get(name, ()), *may.get(name, ())] for name in amounts()}
         told_amounts = [(one, _told(one, wanted, region)) for one in found]
-        yield Example(row["text"], choices, told_amounts, held_to)
+        yield Example(row["text"], choices, which(row["text"], told_amounts), held_to)
 
 
 def answers(half: str) -> Iterator[Example]:

@@ -2,6 +2,8 @@
 
 By AdamW (Loshchilov and Hutter 2019, Decoupled weight decay regularization), with a step that rises
 and then falls as in Devlin et al. (2019). Where several answers are right their chances add up.
+Some pieces are hidden each time (word dropout, Iyyer et al. 2015, Deep unordered composition rivals
+syntactic methods), as a network that saw the same text often goes by its words, not its sense.
 """
 
 from __future__ import annotations
@@ -15,9 +17,13 @@ from learning.batches import Item, Reader, mixed
 from learning.net import Net
 from torch import Tensor, nn
 
+from interview.words.learned.wordpiece import UNKNOWN
+
 AT_ONCE = 8
 _OF_HEADS, _DECAY, _RISING, _LEAST = 20, 0.01, 100, 0.02
 _FAR = -1e9
+_HIDDEN = 0.1
+"""Share of a text's pieces."""
 
 
 @dataclass(frozen=True)
@@ -81,6 +87,9 @@ def _batches(items: list[Item], dice: random.Random) -> Iterator[list[Item]]:
 
 def _loss(net: Net, reader: Reader, items: Sequence[Item]) -> Tensor:
     numbers, mask, spans = reader.batch(items)
+    hidden = mask & (torch.rand(numbers.shape) < _HIDDEN)
+    hidden[:, 0] = False  # what opens it
+    numbers = numbers.masked_fill(hidden, reader.known[UNKNOWN])
     chosen, told, _ = net(numbers, mask, spans)
     right = torch.zeros_like(chosen, dtype=torch.bool)
     right[:, :, 0] = True

@@ -34,9 +34,9 @@ if TYPE_CHECKING:
 
 __all__ = ["Guess", "guesses", "makes_safer"]
 
-_SURE, _SURER = 0.95, 0.99
-"""Chance from which a guess is made: of an amount, of turtles and of several choices in a story,
-and of one choice or in a line or two (assumption; tests/RESULTS.md tells what others do)."""
+_OF_TURTLES, _SURE, _IN_A_LINE = 0.9, 0.95, 0.99
+"""Chance from which a guess is made: of turtles, of anything else in a story, and in a line or two
+(assumption; tests/RESULTS.md tells what others do)."""
 _SAFER = frozenset(
     {
         *(("vulnerable_person", "no"), ("lamp_holder", "ceramic")),
@@ -67,8 +67,6 @@ class Guess(NamedTuple):
     stop: int
     """The characters it rests on most."""
     amount: Candidate | None = None
-    is_of_several: bool = False
-    """Whether several choices may hold."""
 
     def meets(self, other: Guess) -> bool:
         """Whether both are amounts of the same words, and not of several turtles at once."""
@@ -129,8 +127,8 @@ def guesses(
 
 
 def _is_sure(guess: Guess, *, whole: bool = True) -> bool:
-    is_of_choice = not (guess.amount or guess.is_of_several or is_of_turtles(guess.place))
-    return guess.chance >= (_SURER if is_of_choice or not whole else _SURE)
+    of_story = _OF_TURTLES if is_of_turtles(guess.place) else _SURE
+    return guess.chance >= (of_story if whole else _IN_A_LINE)
 
 
 def makes_safer(name: str, said: str) -> bool:
@@ -258,7 +256,7 @@ def _of_sets(
                 surest = max(surest, (chance, name))
         for guess in _of_choices(hearing, clauses, [surest[1]] if told else []):
             place, said = Place(question.id), ", ".join(told)
-            yield guess._replace(place=place, said=said, chance=sure, is_of_several=True)
+            yield guess._replace(place=place, said=said, chance=sure)
 
 
 def _looked_at(choosing: Choosing, clauses: Sequence[Clause]) -> Clause | None:

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["SecondHearing", "asked_amounts", "chance_of", "doubted", "of_all", "second_hearing"]
 
-_LEAST = 0.3
+_LEAST = 0.4
 """Chance under which phrases aren't believed; what other bounds do stands in tests/RESULTS.md."""
 _COUNTS = (COUNT, "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""

@@ -17,6 +17,7 @@ __all__ = ["sex_by_pronoun"]
 _list = partial(known_words, "animals")
 
 _KEEPER = ("i", "im")
+_WHOSE = ("her", "his")
 
 
 def sex_by_pronoun(pairs: Sequence[tuple[Sentence, frozenset[int]]]) -> list[Found]:
@@ -40,6 +41,8 @@ def _spoken(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
 def _is_turtle(sentence: Sentence, at: int) -> bool:
     """Whether the turtle is the only being there and in the sentence before, and no keeper."""
     behind = sentence.words[at + 1 : at + 4]
+    if sentence.words[at] in _WHOSE and KIND in behind[:2]:  # my sister gave us her old slider
+        return False
     if behind[:1] in (("is",), ("s",)):
         behind = behind[1:]
     if behind[:1] == ("<length>",) or KIND in behind[:2]:  # she is 20 cm; she's a musk
