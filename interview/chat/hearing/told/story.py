@@ -92,7 +92,8 @@ def _read(interview: Interview, text: str) -> Story:
         if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
     ]
     heard: dict[Place, str] = {}
-    if (words_told := len(text.split())) >= _LEAST_WORDS_OF_GUESS:
+    words_told = len(words := text.split())
+    if words_told >= _LEAST_WORDS_OF_GUESS and len({*words}) > _LEAST_WORDS:  # not “not sure not …”
         hearing = second_hearing(interview, text, region)
         whole = words_told >= LEAST_WORDS_OF_STORY
         sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
