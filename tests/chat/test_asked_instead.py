@@ -339,7 +339,6 @@ def test_turtles_nobody_told_of_are_numbered_as_they_are_told() -> None:
 
 
 TOLD_TWICE = {
-    "customer says wood floor upstairs": "wood floor",
     "they have carpet on an upper floor": "upper floor",
     "timber floor, upstairs bedroom": "timber floor",
 }
@@ -350,6 +349,12 @@ def test_one_choice_told_in_two_ways_is_offered_once(line: str) -> None:
     held = talk([line, "yes", "stop"], up_to("floor"))
     assert f"Do you mean “{TOLD_TWICE[line]}”? “yes” takes that." in held.face.tones("note")
     assert held.interview.answers[Place("floor")].value == "unknown"
+
+
+def test_what_a_line_as_a_whole_tells_is_taken_at_once() -> None:
+    held = talk(["customer says wood floor upstairs", "stop"], up_to("floor"))
+    taken = "I took “customer says wood floor upstairs” as not known, or another upper floor."
+    assert taken in held.face.tones("note")
 
 
 def test_two_choices_are_still_asked_between() -> None:
