@@ -89,8 +89,8 @@ def hold_to_what_is_told(interview: Interview, place: Place, line: str, said: st
 def _heard(question: Question, line: str) -> Mapping[str, float]:
     """How likely a line answers with each choice; nothing of a few words, or of no choices."""
     words = [word for word in plain_words(line).split() if word.isalpha() and len(word) > 1]
-    is_named = question.id == _NAMED or len(words) < _LEAST_WORDS
-    if is_named or question.type not in ("choice", "yes_no"):
+    few = min(len(words), len(line.split())) < _LEAST_WORDS
+    if few or question.id == _NAMED or question.type not in ("choice", "yes_no"):
         return {}
     chances = _read(at_question(question, line[:_LONGEST]))
     return chances[question.id].chances if question.id in chances else {}
