@@ -32,6 +32,8 @@ _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|cen
 _CALLED = ("she", "he")
 _LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
 """Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
+_LEAST_OTHER_WORDS = 4
+"""“not sure” over and over is no story (assumption)."""
 _WATER_LINE = "water_line_below_rim"
 
 
@@ -93,7 +95,8 @@ def _read(interview: Interview, text: str) -> Story:
     ]
     heard: dict[Place, str] = {}
     words_told = len(words := text.split())
-    if words_told >= _LEAST_WORDS_OF_GUESS and len({*words}) > _LEAST_WORDS:  # not “not sure not …”
+    various = len({*words}) >= _LEAST_OTHER_WORDS
+    if various and words_told >= _LEAST_WORDS_OF_GUESS:
         hearing = second_hearing(interview, text, region)
         whole = words_told >= LEAST_WORDS_OF_STORY
         sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
