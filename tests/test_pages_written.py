@@ -239,7 +239,7 @@ def test_the_usual_name_is_asked_about_where_another_file_has_it(offered: Any, s
 
 
 @pytest.mark.parametrize(
-    "line", ["20 cm", "glass", "about 11 cm", "12", "2.5", "living", "not sure", "100 W", "europe"]
+    "line", ["20 cm", "glass", "about 11 cm", "12", "2.5", "living", "100 W", "europe"]
 )
 def test_a_name_that_reads_like_an_answer_is_asked_about(offered: Any, line: str) -> None:
     heard, files = offered(line, "no", "no")
@@ -249,10 +249,21 @@ def test_a_name_that_reads_like_an_answer_is_asked_about(offered: Any, line: str
     assert len(files) == 1
 
 
-@pytest.mark.parametrize("line", ["back", "what if the lamp is higher", "change lamp", "?", "save"])
+@pytest.mark.parametrize("line", ["back", "what if the lamp is higher", "change lamp", "?"])
 def test_a_command_is_no_name(offered: Any, line: str) -> None:
     heard, files = offered(line, "no")
     assert any("That comes next" in said for said in heard) and not files
+
+
+@pytest.mark.parametrize("line", ["not sure", "maybe"])
+def test_who_is_undecided_may_save_later(offered: Any, line: str) -> None:
+    heard, files = offered(line, "no")
+    assert any("That is no hurry" in said for said in heard) and not files
+
+
+def test_save_saves_the_page_under_its_usual_name(offered: Any) -> None:
+    heard, files = offered("save")
+    assert len(files) == 1 and any("Saved" in said for said in heard)
 
 
 @pytest.mark.parametrize("line", ["page.md", "glass.md", "./20 cm", "Karl", "summary"])

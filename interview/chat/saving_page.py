@@ -88,13 +88,13 @@ def page_settled(
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
         return False
+    if is_unsure(line) or word in _UNDECIDED:
+        face.say("That is no hurry: “no” goes on, and “save” offers it again.")
+        return False
     if word in (*NO, *DONE, "skip") or says_no(line) or asks_to_skip(line):
         return True
     if not word or says_yes(line):
         return _saved(face, shown, usual)
-    if is_unsure(line) or word in _UNDECIDED:
-        face.say("That is no hurry: “no” goes on, and “save” offers it again.")
-        return False
     named = _NAMED.fullmatch(line)
     if named and _FILE_NAME.fullmatch(named[1]):
         line = named[1]
