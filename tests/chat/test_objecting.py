@@ -65,6 +65,29 @@ def test_a_short_sentence_with_a_number_waits_for_its_turn() -> None:
     assert not [said for said in held.face.tones("refusal") if "No line goes by" in said]
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "yes but we got a third one, a musk",
+        "no, I have a musk",
+        "but one is a musk turtle",
+        "yes but my turtle is a girl",
+        "no, the musk is 9 cm",
+    ],
+)
+def test_what_may_be_of_either_turtle_takes_none_off_the_list(line: str) -> None:
+    two = "Two turtles, a map of 9 cm and a slider of 14 cm, live in a 120x50x50 cm tank in Ohio."
+    held = talk([two, line, "yes", "stop"])
+    assert "which turtle" in held.face.tones("refusal")[0]
+    assert held.said("animal_count") == "2" and held.said("carapace_length", 1) == "14 cm"
+
+
+@pytest.mark.parametrize("line", ["no, I have one turtle", "but there's only one turtle"])
+def test_turtles_counted_anew_are_as_many_as_that(line: str) -> None:
+    two = "Two turtles, a map of 9 cm and a slider of 14 cm, live in a 120x50x50 cm tank in Ohio."
+    assert talk([two, line, "yes", "stop"]).said("animal_count") == "1"
+
+
 @pytest.mark.parametrize("line", ["skip", "skip this one", "can we do that later"])
 def test_who_would_skip_a_list_is_told_how_to_keep_or_forget_it(line: str) -> None:
     held = talk([TOLD, line, "yes", "stop"])

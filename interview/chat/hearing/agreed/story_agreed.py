@@ -177,7 +177,7 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     held, several = dict(story.answers), len({at.animal for at, _ in story.answers} - {None}) > 1
     listed = _as_listed(interview, story)
     told, whose = told_of(listed, asserted(said), _one_turtle(story), of_turtles=several)
-    alone = several and any(at.animal is not None for at, _ in told.answers)
+    alone = several and (whose or any(at.animal is not None for at, _ in told.answers))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
     sure = [row for row in sure if not (alone and row == (_COUNT, "1"))]  # it is one of them
     new = [row for row in sure if held.get(row[0]) != row[1]]
