@@ -64,6 +64,9 @@ FELT = [
     "the lamp set the towel on fire",
     "since last year I get a tingle off the lamp",
     "the tank was on fire last year and the plug sparks again",
+    "last year I got a shock from the tank and never fixed it",
+    "I got a shock from the tank a year ago, it is the same heater",
+    "I had a shock from the water last year, we did nothing about it",
 ]
 NOT_FELT = [
     "I was shocked by the price of the lamp",
@@ -110,7 +113,8 @@ NOT_FELT = [
     "I got a shock when I saw the price of a second hand lamp",
     "I got a shock when I saw him sitting by the filter outlet",
     "I got a shock when I saw the bill, the tank heater cable is fine",
-    "the tank was on fire last year",
+    "the tank was on fire last year, the stand is replaced since",
+    "I got a shock from the heater last year and threw it out",
     "years ago I got a shock from the old lamp",
     "the sunset set the sky on fire",
 ]

@@ -18,6 +18,10 @@ from interview.words.intents.people import heard_in, home_in
 AT_ONCE = [
     "help me please, my turtle is drowning",
     "he is lying on one side and might be dead",
+    "he is bleeding could be from a fight",
+    "she's gasping could be pneumonia",
+    "the slider has bitten my son's turtle",
+    "she is limp could be dying",
     "she floats under the lamp and is upside down",
     "He's gasping with his mouth open at the surface",
     "she is bleeding from the tail, what do I do",

@@ -17,18 +17,26 @@ _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
 
 def tells_of_electricity(text: str) -> bool:
     """Whether a line tells that somebody felt or saw it; not that it is feared, or asked."""
-    touched = said_as("electric", "touched").search(f" {plain_words(text)} ") is not None
+    line = f" {plain_words(text)} "
+    touched = said_as("electric", "touched").search(line) is not None
+    is_mended = said_as("electric", "mended").search(_before(line)) is not None
     clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(text)]
-    told = (_is_told(clause, touched, clauses[at + 1 :]) for at, clause in enumerate(clauses))
-    return any(told)
+    return any(
+        _is_told(clause, touched, clauses[at + 1 :] if is_mended else None)
+        for at, clause in enumerate(clauses)
+    )
 
 
-def _is_told(words: str, touched: bool, behind: Sequence[str]) -> bool:
+def _is_told(words: str, touched: bool, behind: Sequence[str] | None) -> bool:
+    """Whether a clause tells of it; what is long past only stays so where it was mended.
+
+    `behind` are the clauses behind, of what was mended.
+    """
     if not touched:  # else it is more than a fright
         words = said_as("electric", "startled").sub("", words)
     return any(
         not _unfelt().search(_before(words[: found.start()]))
-        and not is_over(words[: found.end()], words[found.end() :], behind)
+        and (behind is None or not is_over(words[: found.end()], words[found.end() :], behind))
         for found in said_as("electric", "felt").finditer(words)
     )
 

@@ -49,7 +49,8 @@ def _around(name: str) -> re.Pattern[str]:
             rf"{said['has']})(?:\W+{said['has_such']}){{0,2}}\W+$",
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
             "bites": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
-            "bites another": rf"\W+(?:{said['keepers']}|(?:\w+\W+)?{said['other_patients']})\b",
+            "bites another": rf"\W+(?:{said['keepers']}|(?:\w+\W+)?"
+            rf"{said['other_patients']}(?!['’]s))\b",
             "past": rf"\b{said['past']}\b",
             "compared": rf"\b{said['compares']}\W+(?:{said['compared']}\W+){{0,3}}{said['past']}\b",
             "was": rf"\b{said['was']}\b(?!.*\b{said['is']}\b)",
@@ -106,9 +107,10 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
         return False
     before = _clauses(found.string[: found.start()])[-1]
     behind, *then = _CLAUSE_ENDS.split(" . ".join(_sentences(found.string[found.end() :])[:2]))
+    is_of_one = _around("named").search(before) is not None  # he is limp, could be dying
     return (
         _around("feared").search(before) is not None
-        or _around("supposed").match(behind) is not None
+        or (_around("supposed").match(behind) is not None and not is_of_one)
         or is_over(before + found[0], behind, then)
         or _is_of_another(found[0], before, behind)
     )
