@@ -126,9 +126,9 @@ def offer_page(
     def told(line: str) -> bool:
         if talk.hear_of_illness(line):
             return True
-        if asks(line) and answered(face, shown.audit, line):
-            return True
         changes = _tells_of_a_change(talk, line)
+        if not changes and asks(line) and answered(face, shown.audit, line):
+            return True
         if changes and later is not None:
             later.append(line)
             face.say(_AFTER_THE_PAGE)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Face
+from interview.words.intents.electric import tells_of_electricity
 from interview.words.lexicon.files import known_words, words
+from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
 if TYPE_CHECKING:
@@ -18,16 +21,29 @@ __all__ = ["answered"]
 _MOST = 3
 """Findings that are told of; others are named."""
 _UNSEEN = "I go by what you told me and can't see the animal; a reptile vet can."
+_NOT_YET = (
+    "The audit judges the tank as you told it, not what may come of it. “what if …” tries a "
+    "change; “more” lists all that was judged."
+)
+_CLAUSE_ENDS = re.compile(r"[.,;:!?]")
 
 
 def answered(face: Face, audit: Audit, line: str) -> bool:
-    """Tell what was found of all that a question is about; False where it is about no check."""
+    """Tell what was found of all that a question is about; False where it is about no check.
+
+    Where electricity or fire is told of, what to do was said, and nothing may soothe behind it.
+    """
     from interview.audit.gravity import gravity  # heavy, both: not before there is an audit
     from interview.report.naming import capital, fault_of, inside, spoken
 
+    if tells_of_electricity(line):
+        return True
     found = list(_about(audit, line))
     if not found:
         return False
+    if _supposes(line):
+        face.say(_NOT_YET)
+        return True
     judged = [one for one in found if one.applies and one.verdict != "unmeasured"]
     off = sorted((one for one in judged if one.verdict != "good"), key=gravity)
     fine = [spoken(one.check) for one in judged if one.verdict == "good"]
@@ -35,12 +51,18 @@ def answered(face: Face, audit: Audit, line: str) -> bool:
         told = " ".join(part for part in (one.say, one.do) if part)
         face.say(f"{capital(fault_of(one.check))} ({one.verdict}, {one.certainty}): {told}")
     if fine:
-        face.say(f"In order: {', '.join(map(inside, fine))}.")
+        face.say(f"By your answers, judged good: {', '.join(map(inside, fine))}.")
     if open_ := [spoken(one.check) for one in found if one.verdict == "unmeasured" and one.applies]:
         face.say(f"Not judged, as answers are open: {', '.join(map(inside, open_))}.")
     if judged:
         face.say(f"{_UNSEEN} “why {spoken((off or judged)[0].check)}” tells more.")
     return True
+
+
+def _supposes(line: str) -> bool:
+    """Whether it is asked what may be done, or what would come of it, and not what is."""
+    clauses = (f" {plain_words(clause)} " for clause in _CLAUSE_ENDS.split(line))
+    return any(said_as("asked_instead", "supposes").match(clause, 1) for clause in clauses)
 
 
 def _about(audit: Audit, line: str) -> Iterator[Finding]:

@@ -96,6 +96,7 @@ ASKED = {
     "why is the water so cold?": {"water_temperature", "heater_power"},
     "will the floor hold?": {"floor_load", "stand"},
     "do they fight?": {"company"},
+    "what can I do about the cold water?": {"water_temperature", "heater_power"},
     "is the sand ok?": {"substrate_grain"},
 }
 
@@ -128,6 +129,40 @@ def test_the_words_of_questions_lead_to_checks_that_exist() -> None:
 def test_a_question_at_the_page_is_no_file_name(tank: Path) -> None:
     shown = _typed(tank, "yes", "is it dangerous that they live together?", "no", "stop")
     assert "Save the page as" not in shown
+
+
+SOOTHING = "judged good"
+DANGERS = [
+    "is it dangerous? I got a shock from the water", "is the plug burning?",
+    "why is the plug melted?",
+]  # fmt: skip
+SUPPOSED = [
+    "will the lamp burn the house down?", "can I leave the lamp over the towel?",
+    "is it safe to touch the water with the heater on?", "can I get rid of the lamp?",
+    "ok, could we put the heater away?", "what happens if the filter leaks?",
+    "so is it ok to feed him at night?", "should the lamp be on all day?",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("line", DANGERS)
+@pytest.mark.parametrize("first", [(), ("no",)])
+def test_nothing_soothes_behind_an_emergency(tank: Path, first: tuple[str], line: str) -> None:
+    shown = _typed(tank, "yes", *first, line, "stop")
+    behind = shown.partition("That can't wait.")[2]
+    assert behind and "Save the page as" not in behind and "Name one thing" not in behind
+    assert SOOTHING not in behind and "In order" not in behind and "more” lists" not in behind
+
+
+@pytest.mark.parametrize("line", SUPPOSED)
+@pytest.mark.parametrize("first", [(), ("no",)])
+def test_what_may_come_is_not_judged_by_what_is(tank: Path, first: tuple[str], line: str) -> None:
+    shown = _typed(tank, "yes", *first, line, "no", "stop")
+    assert "not what may come of it" in shown or "only a what-if" in shown
+    assert SOOTHING not in shown and "Save the page as" not in shown
+
+
+def test_what_is_good_is_told_with_what_was_judged(tank: Path) -> None:
+    assert "By your answers, judged good: " in _typed(tank, "yes", "is the lamp too hot?", "stop")
 
 
 # ---- told at another question
