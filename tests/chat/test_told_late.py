@@ -179,6 +179,15 @@ def test_water_let_out_is_a_move_of_the_water_line(tank: Path) -> None:
     assert "water_line_below_rim: 16 cm" in tank.read_text("utf-8")
 
 
+@pytest.mark.parametrize(
+    "line", ["I let out some water, 5 cm", "I let 5 cm of water out", "took 5 cm of water out"]
+)
+def test_water_let_out_is_never_where_the_water_line_is(tank: Path, line: str) -> None:
+    shown = _rechecked(tank, line, "stop")
+    assert "I take it that this is" not in shown
+    assert "water_line_below_rim: 5 cm" not in tank.read_text("utf-8")
+
+
 def test_each_of_two_turtles_is_changed_by_what_is_told_of_it(tmp_path: Path) -> None:
     path = tmp_path / "two.yaml"
     path.write_text(TWO, "utf-8")
