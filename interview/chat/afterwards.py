@@ -136,14 +136,15 @@ def offer_page(
             face.say(_CHANGED.format(path=shlex.quote(str(path))))
         return changes
 
-    while not page_settled(face, shown, path.with_suffix(".md"), talk.aside, told):
+    page = path.with_suffix(".md")
+    while not page_settled(face, shown, page, talk.aside, told, talk.hear_of_illness):
         pass
 
 
 def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
     """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left."""
     line = " ".join(hear_aside(face, _NEXT).split())
-    if shown_layer(face, shown, line) or talk.aside(line, _NEXT):
+    if shown_layer(face, shown, line, talk.hear_of_illness) or talk.aside(line, _NEXT):
         return False
     word = word_of(line)
     if word in _DONE:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Face
@@ -24,13 +25,16 @@ _SAME = {
 }
 
 
-def shown_layer(face: Face, shown: Coming, line: str) -> bool:
+def shown_layer(
+    face: Face, shown: Coming, line: str, ill: Callable[[str], bool] | None = None
+) -> bool:
     """Show what a line asks for; False where it asks for nothing that lies under the page.
 
     Args:
         face: where it is shown
         shown: the page and what its advice has come to; what is missing is worked out now
         line: as it was typed
+        ill: answers a line that tells of an ill animal, which goes first; False where none does
     """
     from interview.chat.asked_of_audit import answered
     from interview.report.page.layers import LAYERS, layer_blocks, why_blocks
@@ -39,7 +43,9 @@ def shown_layer(face: Face, shown: Coming, line: str) -> bool:
     name = "buy" if named_in(line) == "buy" else _SAME.get(word, word)
     if name == "why" or name.startswith("why "):
         about = name.removeprefix("why").strip()
-        if blocks := why_blocks(shown.audit, about):
+        if ill and ill(line):
+            pass
+        elif blocks := why_blocks(shown.audit, about):
             face.blocks(blocks)
         elif not answered(face, shown.audit, line):
             face.say("Name one thing that was judged, as “why basking heat”; “more” lists all.")

@@ -52,6 +52,7 @@ def page_settled(
     usual: Path,
     aside: Callable[[str, Asked], bool] | None = None,
     told: Callable[[str], bool] | None = None,
+    ill: Callable[[str], bool] | None = None,
 ) -> bool:
     """Offer to save the page; False when it could not be and another name may help.
 
@@ -61,6 +62,7 @@ def page_settled(
         usual: where it is saved where nothing else is said
         aside: carries out what can be typed anywhere, as “?”, of the talk there was
         told: answers a line that tells of the tank; False where it does not
+        ill: answers a line that tells of an ill animal; False where it does not
     """
     asked = Asked(
         "Save this audit as Markdown?",
@@ -70,7 +72,7 @@ def page_settled(
     line = hear_aside(face, asked)
     word = word_of(line)
     if word in WAYS_ON or word.startswith("why "):
-        shown_layer(face, shown, line)
+        shown_layer(face, shown, line, ill)
         return False
     if thanks(line):
         face.say(f"{WELCOME} Shall I save the page, yes or no?")

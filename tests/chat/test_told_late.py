@@ -19,6 +19,8 @@ from interview.chat.rechecks.rechecking import recheck
 from interview.chat.session import sit_down
 from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Place
+from interview.report.naming import spoken
+from interview.words.intents.people import heard_in
 from interview.words.lexicon.files import words
 
 
@@ -159,6 +161,27 @@ def test_what_may_come_is_not_judged_by_what_is(tank: Path, first: tuple[str], l
     shown = _typed(tank, "yes", *first, line, "no", "stop")
     assert "not what may come of it" in shown or "only a what-if" in shown
     assert SOOTHING not in shown and "Save the page as" not in shown
+
+
+WHY_ILL = [
+    "why is he gasping", "why is she not eating", "why won't she eat", "why hasnt he eaten?",
+    "why doesn't my turtle eat?", "why is his shell soft?", "why are her eyes swollen?",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("line", WHY_ILL)
+@pytest.mark.parametrize("first", [(), ("no",)])
+def test_why_an_animal_is_ill_leads_to_the_vet(tank: Path, first: tuple[str], line: str) -> None:
+    behind = _typed(tank, "yes", *first, line, "stop")
+    assert behind.count("reptile veterinarian") > _typed(tank, "yes", *first, "stop").count(
+        "reptile veterinarian"
+    )
+    assert SOOTHING not in behind and "Name one thing" not in behind
+
+
+def test_why_a_check_was_judged_so_is_never_an_illness() -> None:
+    named = [f"why {spoken(check)}" for check in checks_by_id()]
+    assert not [line for line in named if heard_in(line).ill]
 
 
 def test_what_is_good_is_told_with_what_was_judged(tank: Path) -> None:

@@ -22,6 +22,11 @@ _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
     r"|\band(?= (?:we|i) (?:have|had)\b| there(?:'s| is| are)\b)"
 )
+_INVERTED = re.compile(
+    r"\bwhy ((?:is|are|was|were|do|does|did|has|have|would|could)(?:n'?t)?|won'?t|can'?t)"
+    r" ((?:(?:the|my|our|his|her|its|their) )?\w+)(?= )"
+)
+"""Why won't she eat: the verb stands before whom it is of."""
 _ILL = ("at_once", "soon")
 _EMERGENCY, _ILLNESS = "another_emergency", "another_illness"
 """Choices that stand for whatever none of the others names."""
@@ -70,8 +75,12 @@ def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
 
+    straight = _INVERTED.sub(r"why \2 \1", plain)
+    texts = (plain,) if straight == plain else (plain, straight)
+
     def said(name: str, sign: str = "") -> bool:
-        found = (one for one in _pattern(name, sign).finditer(plain) if is_meant(name, one))
+        every = (one for text in texts for one in _pattern(name, sign).finditer(text))
+        found = (one for one in every if is_meant(name, one))
         return any(name != "at_risk" or _is_at_home(one) for one in found)
 
     shown = {
