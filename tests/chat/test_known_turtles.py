@@ -116,6 +116,33 @@ def test_a_length_of_another_turtle_is_kept_for_that_one(line: str) -> None:
     assert [*kept] == [("carapace_length", 1)] and "9" in kept["carapace_length", 1]
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "smaller than the other one, 9 cm",
+        "half of the other one, 9 cm",
+        "like the other one, 9 cm",
+        "half the size of the other one, 9 cm",
+        "as big as turtle 1, 9 cm",
+        "the same as the first, 9 cm",
+        "9 cm, shorter than the biggest",
+    ],
+)
+def test_a_turtle_that_another_is_compared_with_is_not_told_of(line: str) -> None:
+    interview = _two("slider", "map")
+    interview.record(Place("carapace_length", 0), "20 cm")
+    kept = _kept(["change turtle 2 shell length", line, "yes"], interview)
+    assert kept == {("carapace_length", 0): "20 cm", ("carapace_length", 1): "9 cm"}
+
+
+@pytest.mark.parametrize(
+    "line", ["it looks like the other one is 9 cm", "the length of the other one is 9 cm"]
+)
+def test_a_turtle_called_behind_like_or_of_is_told_of(line: str) -> None:
+    kept = _kept(["change turtle 1 shell length", line, "yes"], _two("slider", "map"))
+    assert [*kept] == [("carapace_length", 1)]
+
+
 @pytest.mark.parametrize("line", _OTHER)
 def test_what_is_told_of_another_turtle_and_not_agreed_to_is_nobodys(line: str) -> None:
     lines = ["change turtle 1 shell length", line, "no", line, "yes"]

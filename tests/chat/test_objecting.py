@@ -82,6 +82,13 @@ def test_what_may_be_of_either_turtle_takes_none_off_the_list(line: str) -> None
     assert held.said("animal_count") == "2" and held.said("carapace_length", 1) == "14 cm"
 
 
+@pytest.mark.parametrize("line", ["but two are musk turtles", "no, I have two musks"])
+def test_some_of_three_turtles_leave_the_third_on_the_list(line: str) -> None:
+    three = "Three turtles, a map of 9 cm, a slider of 14 cm and a cooter of 20 cm, in Ohio."
+    held = talk([three, line, "yes", "stop"])
+    assert held.said("animal_count") == "3" and held.said("carapace_length", 2) == "20 cm"
+
+
 @pytest.mark.parametrize("line", ["no, I have one turtle", "but there's only one turtle"])
 def test_turtles_counted_anew_are_as_many_as_that(line: str) -> None:
     two = "Two turtles, a map of 9 cm and a slider of 14 cm, live in a 120x50x50 cm tank in Ohio."

@@ -19,6 +19,8 @@ OTHER = "other"
 RANKS = ("greatest", "least", "eldest", "youngest", "latest")
 """Lists of words that tell a turtle by how it compares with the others."""
 _MOST = 9
+_SHARE = 4
+"""Words within which a share is told: half the size of."""
 
 
 @dataclass(frozen=True)
@@ -62,8 +64,20 @@ def _among(parts: Sequence[Part]) -> Iterator[Mentioned]:
     at = 0
     while at < len(parts):
         found = _numbered(parts, at) or _by_turn(parts, at)
-        yield from found
+        if found and not _is_compared(parts, found[0].first, found[-1].end):
+            yield from found
         at = max(at + 1, *(one.end for one in found)) if found else at + 1
+
+
+def _is_compared(parts: Sequence[Part], first: int, end: int) -> bool:
+    """Whether another turtle is compared with it: smaller than turtle 1, half of the other."""
+    before = _word(parts, first - 1)
+    if before in ("of", "as"):
+        near = range(max(0, first - _SHARE), first - 1)
+        return not _list("share").isdisjoint(_word(parts, n) for n in near)
+    is_told = _word(parts, end) in _list("counted_on")  # it looks like the other one is 9 cm
+    compares = before in _list("compared_with") | _list("share")
+    return before == "than" or (compares and not is_told)
 
 
 def _word(parts: Sequence[Part], at: int) -> str:

@@ -179,7 +179,8 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     told, whose = told_of(listed, asserted(said), _one_turtle(story), of_turtles=several)
     alone = several and (whose or any(at.animal is not None for at, _ in told.answers))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
-    sure = [row for row in sure if not (alone and row == (_COUNT, "1"))]  # it is one of them
+    some = [str(n) for n in range(1, listed.animal_count if whose else 2)]
+    sure = [row for row in sure if not (alone and row[0] == _COUNT and row[1] in some)]
     new = [row for row in sure if held.get(row[0]) != row[1]]
     is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
     is_told = (new and is_of_these) or (whose and (agrees is False or not new))
