@@ -17,7 +17,7 @@ from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
 from interview.chat.talks.guided import Left, Talk
-from interview.chat.talks.listening import hear_aside
+from interview.chat.talks.listening import hear_aside, say_unheard
 
 if TYPE_CHECKING:
     from interview.advice.advise import Progress
@@ -72,13 +72,17 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
             audit = talk.ahead.audit(talk.interview, title)
         shown, talk.audited = show_advised(face, audit), dict(talk.interview.answers)
         code = 1 if shown.audit.grades.stop else 0
+        told: list[str] = []
+        goes_on = False
         try:
-            told: list[str] = []
             offer_page(face, talk, shown, keeping.path, told)
-            goes_on = [_taken_up(face, talk, line, keeping.path) for line in told]
-            while not any(goes_on):
-                goes_on = [_changes(face, talk, shown, keeping.path)]
+            while told:
+                goes_on |= _taken_up(face, talk, told[0], keeping.path)
+                told.pop(0)
+            while not goes_on:
+                goes_on = _changes(face, talk, shown, keeping.path)
         except Left as left:
+            say_unheard(face, told)
             _farewell(face, keeping)
             if left.anew:
                 raise

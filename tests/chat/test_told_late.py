@@ -74,6 +74,27 @@ def test_a_change_told_at_the_page_is_put_into_the_answers_behind_it(tank: Path)
     assert not list(tank.parent.glob("*.md"))
 
 
+LOWER, WARMER = "the lamp hangs at 35 cm now", "the water is 27 °C now"
+
+
+@pytest.mark.parametrize(
+    ("typed", "lost"),
+    [
+        ([LOWER, "stop"], f"“{LOWER}”:"),
+        ([LOWER, WARMER, "next"], f"“{LOWER}”, “{WARMER}”:"),
+        ([LOWER, WARMER, "no", "no", "stop"], f"“{WARMER}”:"),
+    ],
+)
+def test_a_change_told_at_the_page_is_named_where_it_is_left(
+    tank: Path, typed: list[str], lost: str
+) -> None:
+    assert f"I didn't get to {lost} tell me again" in _typed(tank, "yes", *typed)
+
+
+def test_a_change_that_was_tried_is_not_named_as_lost(tank: Path) -> None:
+    assert "I didn't get to" not in _typed(tank, "yes", LOWER, "no", "no", "stop")
+
+
 def test_a_change_that_is_only_thought_of_is_tried_and_never_put_in(tank: Path) -> None:
     before = setups.read(tank, assembly.questionnaire()).answers
     shown = _typed(tank, "yes", "no", "I could hang the lamp 5 cm higher", "stop")
