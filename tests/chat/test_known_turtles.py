@@ -143,6 +143,27 @@ def test_a_turtle_called_behind_like_or_of_is_told_of(line: str) -> None:
     assert [*kept] == [("carapace_length", 1)]
 
 
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        (
+            "the map is 9 cm, the other one is a girl",
+            {("carapace_length", 1): "9 cm", ("sex", 0): "female"},
+        ),
+        (
+            "the slider is a girl and the other one is a boy",
+            {("sex", 0): "female", ("sex", 1): "male"},
+        ),
+        ("the map is 9 cm, the bigger one is a girl", {("carapace_length", 1): "9 cm"}),
+        ("the musk is 9 cm, the other one is a girl", {}),
+    ],
+)
+def test_the_other_than_one_of_a_kind_is_told_of_or_nobody(
+    line: str, kept: dict[tuple[str, int], str]
+) -> None:
+    assert _kept([line, "yes"], _two("slider", "map")) == kept
+
+
 @pytest.mark.parametrize("line", _OTHER)
 def test_what_is_told_of_another_turtle_and_not_agreed_to_is_nobodys(line: str) -> None:
     lines = ["change turtle 1 shell length", line, "no", line, "yes"]

@@ -65,8 +65,16 @@ def told_of(
     of_turtles = of_turtles or here is not None
     of_turtles = of_turtles or any(at.animal is not None for at, _ in story.answers)
     mentioned = [one for one in turtles_in(line) if one.is_named or of_turtles]
+    if not mentioned:
+        return of_known_turtles(interview, story, asked)
+    before = read_story(interview, line[: _cut(line, 0, mentioned[0].start)])
+    is_told_before = any(at.animal is not None for at, _ in before.answers)
+    if is_told_before:  # the map is 9 cm, the other one is a girl
+        before, whose = of_known_turtles(interview, before, asked)
+        first = {at.animal for at, _ in before.answers} - {None}
+        here = first.pop() if len(first) == 1 and not whose else None
     meant = _resolved(interview, mentioned, here)
-    if not mentioned or (None in meant and not any(one.number for one in mentioned)):
+    if None in meant and not is_told_before and not any(one.number for one in mentioned):
         return of_known_turtles(interview, story, asked)
     return _of_pieces(interview, _pieces(line, mentioned, meant), asked, story.region)
 
