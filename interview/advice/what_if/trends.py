@@ -17,7 +17,7 @@ _EXTREMES = {"room_temperature_low": min, "room_temperature_high": max}
 TRACKED = (_TURTLES, "nitrate", _LAMP, *_EXTREMES)
 """What creeps: the largest shell, the nitrate reading, the lamp's lit hours; and the seasons."""
 _YEAR = datetime.timedelta(days=365)
-_ALIKE = 0.25  # K: nobody reads a room more finely
+_ALIKE = 0.25  # K: nobody reads a room more finely (assumption)
 
 State: TypeAlias = tuple[datetime.date, Mapping[str, Any]]
 """What was known of a tank when."""

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.agreed import story_agreed
-from interview.chat.hearing.agreed.told_before import may_be_asked, not_told_yet
+from interview.chat.hearing.agreed.told_before import OF_ANY, may_be_asked, not_told_yet
 from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.nearly import nearly
 from interview.chat.hearing.people import home_told, is_sentence, offers, said_of_illness, said_to
@@ -26,7 +26,6 @@ _LEAST_WORDS = 4
 """Of a line that tells one thing beside the question."""
 _LEAST_OF_STORY = 2
 """One word is an answer, or a slip of the finger."""
-_HAS_ONE = {"stage", "animal_count"}
 _OF_OTHER = "That is of turtle {other}; here I ask of turtle {here}."
 _LEFT_OUT = "That leaves out what you told before: {}. “also …” adds to it, “back” mends it."
 _HEARD_ILL = (
@@ -99,7 +98,7 @@ class Stories(Commands):
     def _heard_of(self, line: str, told: Story, *, whose: bool) -> bool:
         """Show what a line told, and keep what is agreed to; False where it is forgotten."""
         if whose:
-            nothing = {at.id for at, _ in told.answers} <= _HAS_ONE
+            nothing = {at.id for at, _ in told.answers} <= OF_ANY
             self.face.say(WHOSE, "refusal" if nothing else "note")
             if nothing:
                 return True
@@ -108,7 +107,7 @@ class Stories(Commands):
         if not told.answers:
             self.face.say("All that I took from that stands already; “show” lists it.")
             return True
-        if heard.newcomer and {at.id for at, _ in told.answers} <= _HAS_ONE:
+        if heard.newcomer and {at.id for at, _ in told.answers} <= OF_ANY:
             return False  # that there is a turtle says nothing of the tank
         for sentence in said_to(heard, ""):
             self.face.say(sentence)

@@ -23,7 +23,7 @@ AT_ONCE = 8
 _OF_HEADS, _DECAY, _RISING, _LEAST = 20, 0.01, 100, 0.02
 _FAR = -1e9
 _HIDDEN = 0.1
-"""Share of a text's pieces."""
+"""Share of a text's pieces (assumption)."""
 
 
 @dataclass(frozen=True)

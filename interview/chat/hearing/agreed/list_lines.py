@@ -9,6 +9,7 @@ from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
+from interview.words.lexicon.files import listed
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words, tokenise
 
@@ -39,7 +40,6 @@ _POINTS = {"it", "that", "this", "them", "those", "these", "one", "all", "everyt
 """Words that name no line: drop it."""
 _MOST_TURTLES = 12
 """That somebody counts in one word."""
-_NTH = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"]
 _STAGE = "stage"
 
 
@@ -58,7 +58,8 @@ def _by_number(story: Story, name: str) -> list[Place]:
     """The line that goes by a number: 4, the second one."""
     places = [place for place, _ in story.answers]
     nth = plain_words(name).removesuffix(" one").removesuffix(" line")
-    number = int(name) if name.isdecimal() else _NTH.index(nth) + 1 if nth in _NTH else 0
+    turns = listed("animals", "ordinals")
+    number = int(name) if name.isdecimal() else turns.index(nth) + 1 if nth in turns else 0
     return places[number - 1 : number] if number else []
 
 

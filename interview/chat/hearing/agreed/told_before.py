@@ -11,9 +11,10 @@ from interview.graph.interview import Interview, Place
 from interview.graph.staleness import same
 from interview.words.amounts.reading import Reading
 
-__all__ = ["may_be_asked", "not_told_yet"]
+__all__ = ["OF_ANY", "may_be_asked", "not_told_yet"]
 
-_OF_ANY = ("stage", "animal_count")
+OF_ANY = frozenset({"stage", "animal_count"})
+"""What any word of a turtle tells, and so nothing of a tank."""
 _STAGE = Place("stage")
 """A story of a turtle goes without saying that it lives in the tank; who plans has said so."""
 
@@ -38,7 +39,7 @@ def may_be_asked(
     """
     if not single:
         return len(story.answers) > 1 and words >= LEAST_WORDS_OF_STORY
-    if len(story.answers) != 1 or story.answers[0][0].id in _OF_ANY:
+    if len(story.answers) != 1 or story.answers[0][0].id in OF_ANY:
         return False
     kind = interview.questionnaire.by_id[story.answers[0][0].id].type
     return asked is None or interview.question(asked).type != kind
