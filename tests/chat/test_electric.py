@@ -67,6 +67,10 @@ FELT = [
     "last year I got a shock from the tank and never fixed it",
     "I got a shock from the tank a year ago, it is the same heater",
     "I had a shock from the water last year, we did nothing about it",
+    "my daughter was shocked by the water",
+    "there is a zap from the tank",
+    "I got shocked",
+    "the lamp fell onto the towel and it's burning",
 ]
 NOT_FELT = [
     "I was shocked by the price of the lamp",
@@ -117,6 +121,10 @@ NOT_FELT = [
     "I got a shock from the heater last year and threw it out",
     "years ago I got a shock from the old lamp",
     "the sunset set the sky on fire",
+    "we were shocked by the water bill",
+    "I was shocked by the water temperature",
+    "we zap his food in the microwave",
+    "Zap basks all day",
 ]
 
 

@@ -16,7 +16,7 @@ from interview.words.lexicon.files import people
 
 EYES = "one has swollen shut eyes and doesn't eat"
 KEPT = "swollen eyes, not eating"
-SHOWN = "swollen eyes or a lump at the ear; has not eaten for a week, or two if grown"
+SHOWN = "swollen eyes or a lump at the ear; won't eat"
 TANK = "Our musk turtle lives in a 100 x 40 x 40 cm tank with a canister filter. {} "
 ILL = [
     "He has a cloudy eye",
@@ -115,6 +115,22 @@ def test_signs_told_at_another_question_stand_at_their_own() -> None:
         assert shown.prefill == KEPT and SHOWN in shown.hint
         assert held.interview.answers[SIGNS].value == ("swollen_eyes", "not_eating")
         assert _vet(held) == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "signs"),
+    [
+        ("not eating, puffy eyes", {"swollen_eyes", "not_eating"}),
+        ("his eyes look puffy and he hasn't eaten in 5 days", {"swollen_eyes", "not_eating"}),
+        ("eyes puffy since Thursday & won't eat", {"swollen_eyes", "not_eating"}),
+        ("the dog bit her leg and she is not moving", {"bleeding"}),
+        ("he ate a pebble", {"swallowed"}),
+        ("he swallowed a sponge", {"swallowed"}),
+        ("she swallowed a bit of it", {"another_emergency"}),
+    ],
+)
+def test_each_sign_of_a_line_is_heard(line: str, signs: set[str]) -> None:
+    assert {*heard_in(line).signs} == signs
 
 
 def test_what_is_typed_where_told_signs_stand_is_the_answer() -> None:

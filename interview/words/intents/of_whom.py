@@ -3,28 +3,40 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Sequence
 from functools import cache
-from itertools import product
 
 from interview.words.lexicon.files import people
+from interview.words.lexicon.rules import ways_of
 
 __all__ = ["any_of", "is_a_turtle", "is_meant", "is_over"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
-    """A pattern for any of some phrases, whose apostrophes may be left out."""
-    spelled = spelled_out(phrases)
-    said = (re.escape(one).replace(r"\ ", r"\s+").replace("'", "'?") for one in spelled)
+    """A pattern for any of some phrases of people.yaml; apostrophes may be left out."""
+    return f"(?:{'|'.join(map(_phrase, phrases))})"
+
+
+def _phrase(phrase: str) -> str:
+    """A phrase as a pattern; the head of people.yaml explains the notation."""
+    told, _, not_behind = phrase.partition(" ! ")
+    first, *more = _TOKEN.findall(told)
+    unless = "".join(map(_behind, _TOKEN.findall(not_behind)))
+    return _any_way(first) + "".join(map(_behind, more)) + (rf"(?!{unless}\b)" if unless else "")
+
+
+def _behind(token: str) -> str:
+    if token.strip("[]") == "..":
+        return rf"(?:\s+(?!{any_of(people().clauses['parts'])}\b)\w[\w'’-]*){{0,3}}?"
+    return rf"(?:\s+{_any_way(token)}){'?' if token.startswith('[') else ''}"
+
+
+def _any_way(token: str) -> str:
+    said = (re.escape(way).replace("_", r"\s+").replace("'", "'?") for way in ways_of(token))
     return f"(?:{'|'.join(said)})"
 
 
-def spelled_out(phrases: Iterable[str]) -> Iterator[str]:
-    """Each phrase; of “his|her eye” one with each of the words."""
-    for phrase in phrases:
-        yield from map(" ".join, product(*(word.split("|") for word in phrase.split())))
-
-
+_TOKEN = re.compile(r"\[[^\]]*\]|\S+")
 _ANSWERS_NO = r"no(?:,|\s+(?:he|she|it|they|we|i|my|the)(?:'?s)?\b)"
 """A “no” to what was asked denies nothing of what follows: no, he won't eat."""
 _I_WILL = "ill"
@@ -38,26 +50,37 @@ def _around(name: str) -> re.Pattern[str]:
     said = {name: any_of(listed) for name, listed in people().clauses.items()}
     return re.compile(
         {
-            "denied": rf"\b(?!{_ANSWERS_NO}){said['denies']}(?:\W+\w+){{0,2}}\W+$",
+            "denied": rf"\b(?!{_ANSWERS_NO})(?:{said['denies']}(?:\W+\w+){{0,2}}\W+"
+            rf"|{said['denied_verbs']}(?:\s+\w+){{0,2}}\s+)$",
+            "not done": rf"\b{any_of(people().signs_soon['not_eating'])}\b",
             "turtle": rf"(?:\W+is an?)?(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
             "animal": rf"\b{said['animal']}\b",
             "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
-            "of another": rf"\b{said['other_patients']}(?:['’]s(?:\W+{said['own_body']})?|\s+"
-            rf"{said['has']})(?:\W+{said['has_such']}){{0,2}}\W+$",
+            "of another": rf"\b(?:{said['other_patients']}(?:['’]s(?:\W+{said['own_body']})?|\s+"
+            rf"{said['has']})|(?:{said['strangers']}['’]?s|{said['former']})\W+(?:\w+\W+)?"
+            rf"{said['turtles']}(?:\s+{said['has']})?)(?:\W+{said['has_such']}){{0,2}}\W+$",
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
-            "bites": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
-            "bites another": rf"\W+(?:{said['keepers']}|(?:\w+\W+)?"
-            rf"{said['other_patients']}(?!['’]s))\b",
+            "bite": rf"\b{said['bites']}$",
+            "has": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
+            "bites another": rf"\W*$|\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
+            rf"|(?:\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)|{said['things']}s?\b)"
+            rf"|{said['named_thing']}\W+(?!(?:[\w'’-]+\W+){{0,2}}?{said['prey']}))",
+            "it": r"\W+it\b",
             "past": rf"\b{said['past']}\b",
             "compared": rf"\b{said['compares']}\W+(?:{said['compared']}\W+){{0,3}}{said['past']}\b",
             "was": rf"\b{said['was']}\b(?!.*\b{said['is']}\b)",
             "anew": rf"(?<!never )(?<!not )\b{said['anew']}\b",
             "now": rf"\b{said['now']}\b",
+            "healed": rf"\b(?:{said['since']}\b.*(?<!not ){said['well']}"
+            rf"|(?<!not ){said['well']}\W+{said['since']})\b",
             "well": rf"\b{said['well']}\b",
             "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
+            "in general": rf"\W*{said['asks']}\b(?!.*\b{said['one_turtle']}\b).*"
+            rf"\b{said['any_turtle']}\b",
+            "supposes": rf"\b{said['supposes']}\b",
             "supposed": rf"\s+{said['supposed']}\s+(?:\w+\s+){{0,1}}?{said['worries']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
         }[name]
@@ -65,10 +88,9 @@ def _around(name: str) -> re.Pattern[str]:
 
 
 @cache
-def _written_plainly(name: str) -> frozenset[str]:
-    """The signs of a list, without apostrophes."""
-    listed: tuple[str, ...] = getattr(people(), name)
-    return frozenset(sign.replace("'", "") for sign in spelled_out(listed))
+def _listed(name: str) -> re.Pattern[str]:
+    """The signs of a list."""
+    return re.compile(any_of(getattr(people(), name)))
 
 
 def _is_named_in(before: str) -> bool:
@@ -110,24 +132,32 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
     is_of_one = _around("named").search(before) is not None  # he is limp, could be dying
     return (
         _around("feared").search(before) is not None
+        or _around("supposes").search(before) is not None
+        or _around("in general").match(before + found[0] + behind) is not None
         or (_around("supposed").match(behind) is not None and not is_of_one)
-        or is_over(before + found[0], behind, then)
+        or is_over(before + found[0], behind, then, may_heal=name == "soon")
         or _is_of_another(found[0], before, behind)
     )
 
 
-def is_over(told: str, behind: str, then: Iterable[str]) -> bool:
+def is_over(told: str, behind: str, then: Sequence[str], *, may_heal: bool = False) -> bool:
     """Whether something was long ago, is told as over, and nothing says that it is back.
 
     Args:
         told: its clause, up to its end
         behind: the rest of the clause
         then: the clauses behind
+        may_heal: whether it is over too where one of these says that all is well now
     """
     spoken = _around("compared").sub(" ", told + behind)
-    if not _around("past").search(spoken) or not _around("was").search(told):
+    is_past = _around("past").search(spoken) or (may_heal and any(map(_is_healed, then)))
+    if not is_past or not _around("was").search(told):
         return False
     return not any(map(_is_back, (told + behind, *then)))
+
+
+def _is_healed(clause: str) -> bool:
+    return bool(_around("healed").search(clause))
 
 
 def _is_back(clause: str) -> bool:
@@ -138,8 +168,10 @@ def _is_back(clause: str) -> bool:
 
 def _is_of_another(sign: str, before: str, behind: str) -> bool:
     """Whether a sign is told of a person or a pet; of who has bitten, the one named behind."""
-    if sign == "bitten" and _around("bites").search(before):
-        return _around("bites another").match(behind) is not None
+    bite = _around("bite").search(sign)
+    if bite and (bite.start() or _around("has").search(before)):
+        of_a_thing = _around("it").match(behind) and _is_of_a_thing(before)
+        return bool(of_a_thing or _around("bites another").match(behind))
     another = _around("of another").search(before)
     return bool(another) and not _around("named").search(f"{sign}{behind}")
 
@@ -153,16 +185,16 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
     """
     plain, end, sign = found.string, found.end(), found[0].replace("'", "")
     before = plain[: found.start()]
-    if _around("denied").search(before) or _is_elsewhere(name, found):
+    if _around("denied").search(_around("not done").sub(" ", before)) or _is_elsewhere(name, found):
         return False
     if is_a_turtle(plain, end):
         return name != "at_risk"  # I have a sick turtle; our baby is a slider
     if sign == _I_WILL and _around("to do").match(plain, end):
         return False
     of_body = _around("body").match(plain, end)
-    if sign in _written_plainly("of_animals"):
+    if _listed("of_animals").fullmatch(sign):
         return bool(of_body) or _is_named_in(before)
-    may_be_thing = sign in _written_plainly("of_things_too") and not of_body
+    may_be_thing = _listed("of_things_too").fullmatch(sign) and not of_body
     if may_be_thing and sign.endswith(" from") and _around("of thing").match(plain, end):
         return False
     return not (may_be_thing and _is_of_a_thing(before))

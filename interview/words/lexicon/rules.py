@@ -32,6 +32,7 @@ __all__ = [
     "rules_in",
     "said_as",
     "things_of",
+    "ways_of",
     "wishes_but",
 ]
 
@@ -58,7 +59,7 @@ class Phrase:
     @cached_property
     def needs(self) -> tuple[frozenset[str], ...]:
         """Sets of words of which one must be there."""
-        needs = (_needed(_ways(token)) for token in self._tokens if token[0] not in "[.^$")
+        needs = (_needed(ways_of(token)) for token in self._tokens if token[0] not in "[.^$")
         return tuple(filter(None, needs))
 
     @cached_property
@@ -181,7 +182,7 @@ def _line(text: str) -> str:
     """A phrase as a regular expression over words that end in a space each."""
     told, _, not_behind = text.partition(" ! ")
     pieces = (
-        f"(?:{_piece(_ways(token))})?" if token.startswith("[") else _piece(_ways(token))
+        f"(?:{_piece(ways_of(token))})?" if token.startswith("[") else _piece(ways_of(token))
         for token in _TOKEN.findall(told)
     )
     return "".join(pieces) + (f"(?!{_line(not_behind)})" if not_behind else "")
@@ -196,8 +197,8 @@ def _groups() -> Mapping[str, str]:
 
 
 @cache
-def _ways(token: str) -> tuple[str, ...]:
-    """The alternatives of a token, groups of words unfolded."""
+def ways_of(token: str) -> tuple[str, ...]:
+    """The alternatives of a token of a phrase, groups of words unfolded."""
     found: list[str] = []
     for way in token.strip("[]").split("|"):
         if way.startswith("@"):
