@@ -10,7 +10,8 @@ from fakes import demo, talk, up_to
 from interview import assembly
 from interview.chat.hearing.agreed.told_before import not_told_yet
 from interview.chat.hearing.told import story
-from interview.chat.hearing.told.story import not_used, read_story
+from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.story_lines import not_used
 from interview.graph.interview import Place
 
 STORY = (

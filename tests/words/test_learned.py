@@ -12,7 +12,8 @@ from learning.examples import LEARNED_FROM, digest
 from told_score import paragraphs
 
 from interview import assembly
-from interview.chat.hearing.told.story import label_of, lines_of, read_story
+from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.story_lines import label_of, lines_of
 from interview.chat.hearing.told.taken import Story
 from interview.data_files.agreeing import faults_between
 from interview.graph.interview import Place

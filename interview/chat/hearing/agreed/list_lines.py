@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from interview.chat.hearing.told.story import label_of
+from interview.chat.hearing.told.story_lines import label_of
 from interview.chat.hearing.told.taken import Story
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place

@@ -21,7 +21,8 @@ from interview.chat.hearing.asked_instead import asks, asks_to_skip
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
-from interview.chat.hearing.told.story import keep, label_of, lines_of, not_used, read_story
+from interview.chat.hearing.told.story import keep, read_story
+from interview.chat.hearing.told.story_lines import label_of, lines_of, not_used
 from interview.chat.hearing.told.taken import Story
 from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.graph.answers import understand

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from interview.chat.hearing.told.story import not_used, read_story
+from interview.chat.hearing.told.story import read_story
+from interview.chat.hearing.told.story_lines import not_used
 from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.intents.which_turtle import turtles_in

@@ -19,9 +19,17 @@ if TYPE_CHECKING:
     from interview.words.learned.candidates import Candidate
     from interview.words.learned.readings import Heard
 
-__all__ = ["SecondHearing", "asked_amounts", "chance_of", "doubted", "of_all", "second_hearing"]
+__all__ = [
+    "BELIEVED",
+    "SecondHearing",
+    "asked_amounts",
+    "chance_of",
+    "chances_of",
+    "of_all",
+    "second_hearing",
+]
 
-_LEAST = 0.4
+BELIEVED = 0.4
 """Chance under which phrases aren't believed; what other bounds do stands in tests/RESULTS.md."""
 _COUNTS = (COUNT, "filter_count", "heater_count")
 """Told by how many are named: no amount need stand there."""
@@ -55,18 +63,18 @@ def second_hearing(interview: Interview, text: str, region: str) -> SecondHearin
     return SecondHearing(found, heard(model(), text, found))
 
 
-def doubted(
+def chances_of(
     interview: Interview,
     hearing: SecondHearing,
     answers: Sequence[tuple[Place, str]],
     turtles: Turtles,
     region: str,
-) -> set[Place]:
-    """The answers of phrases that the story as a whole hardly tells.
+) -> dict[Place, float]:
+    """How likely the story as a whole tells each answer of phrases; none of those it can't judge.
 
     Of several turtles one whose kind is doubted may be another's, with all that was told of it.
     """
-    found = set()
+    found: dict[Place, float] = {}
     many = Counter((place.id, said) for place, said in answers)
     for place, said in answers:
         counted = place.id in _COUNTS or not (turtles.believed or place.animal is None)
@@ -75,10 +83,12 @@ def doubted(
         animal = place.animal
         name = place.id if animal is None else of_turtle(place.id, turtles.order[animal])
         together = many[place.id, said] > 1
-        if chance_of(interview, hearing, name, said, region, together=together) < _LEAST:
-            found.add(place)
-    strange = {one.animal for one in found if one.id == KIND and turtles.number > 1}
-    return found | {place for place, _ in answers if place.animal in strange - {None}}
+        found[place] = chance_of(interview, hearing, name, said, region, together=together)
+    if turtles.number > 1:
+        kinds = ((place, chance) for place, chance in found.items() if place.id == KIND)
+        strange = {place.animal for place, chance in kinds if chance < BELIEVED}
+        found |= {place: 0.0 for place, _ in answers if place.animal in strange - {None}}
+    return found
 
 
 def chance_of(

@@ -4,29 +4,26 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Sequence
 from dataclasses import replace
-from typing import TypeAlias
+from typing import NamedTuple, TypeAlias
 from weakref import WeakKeyDictionary
 
 from interview.chat.hearing.in_context import below_rim
 from interview.chat.hearing.told.guessed import guesses
 from interview.chat.hearing.told.labelled import labelled_in
-from interview.chat.hearing.told.second_hearing import doubted, second_hearing
-from interview.chat.hearing.told.taken import Story, labels_of_several
+from interview.chat.hearing.told.second_hearing import BELIEVED, chances_of, second_hearing
+from interview.chat.hearing.told.story_lines import is_warmth
+from interview.chat.hearing.told.taken import Story
 from interview.chat.hearing.told.turtles_heard import is_of_turtles, turtles
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.graph.staleness import same
 from interview.words.amounts.reading import Reading
 from interview.words.intents.story import Extracted, extract_facts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = [
-    *("LEAST_WORDS_OF_STORY", "keep", "label_of"),
-    *("lines_of", "not_used", "read_story"),
-]
+__all__ = ["LEAST_WORDS_OF_STORY", "keep", "read_story"]
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _CALLED = ("she", "he")
@@ -54,8 +51,71 @@ def read_story(interview: Interview, text: str) -> Story:
 
 
 def _read(interview: Interview, text: str) -> Story:
-    lists, region = interview.lists, interview.region
     order = list(interview.questionnaire.by_id)
+    taken = _by_phrases(interview, text)
+    heard: dict[Place, str] = {}
+    words = text.split()
+    if len(words) >= _LEAST_WORDS_OF_GUESS and len({*words}) >= _LEAST_OTHER_WORDS:
+        taken, heard = _as_a_whole(interview, text, taken)
+    answers = sorted(taken.answers, key=lambda row: (order.index(row[0].id), row[0].animal or 0))
+    is_told = taken.is_placed or Place("region") in interview.answers or _SCALE.search(text)
+    thought = {Place(fact.id, fact.animal) for fact in taken.told.facts if fact.is_guess}
+    guessed = [
+        place
+        for place, said in answers
+        if said in _CALLED or place in thought or (not is_told and is_warmth(interview, place))
+    ]
+    shown = tuple(answers), taken.unused, taken.region, frozenset(guessed), taken.told.strange
+    return Story(*shown, heard)
+
+
+class _Taken(NamedTuple):
+    """What phrases took."""
+
+    told: Extracted
+    answers: Sequence[tuple[Place, str]]
+    unused: tuple[str, ...]
+    region: str
+    is_placed: bool
+    """Whether the story itself tells the region."""
+
+
+def _by_phrases(interview: Interview, text: str) -> _Taken:
+    order, by_id = list(interview.questionnaire.by_id), interview.questionnaire.by_id
+    lists = interview.lists
+    told, region, is_placed = _extracted(interview, text)
+    answers: list[tuple[Place, str]] = []
+    unused, left = list(told.unused), set[Place]()
+    for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
+        said = fact.said
+        if fact.id == _WATER_LINE and _is_of_depth(said):
+            said = below_rim(interview, said, _height(interview, told, region))
+        try:
+            understand(by_id[fact.id], said, lists, region)
+        except NotUnderstood:
+            left.add(Place(fact.id, fact.animal))
+        else:
+            answers.append((Place(fact.id, fact.animal), said))
+    told, quotes = _without(told, left)  # a depth of which no rim is known yet may be guessed
+    unused += quotes
+    known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
+    naming, labelled = _naming(interview, known), Counter[str]()
+    for name, said in labelled_in(interview, text, region):
+        if name not in known and not by_id[name].repeat:
+            answers.append((Place(name), said))
+            naming |= _naming(interview, [name])
+            labelled.update(plain_words(said).split())
+    left_over = (
+        phrase
+        for phrase in unused
+        if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
+    )
+    return _Taken(told, answers, tuple(left_over), region, is_placed)
+
+
+def _extracted(interview: Interview, text: str) -> tuple[Extracted, str, bool]:
+    """What phrases find, the region, and whether it is told here: then all is read by it."""
+    lists, region = interview.lists, interview.region
 
     def read() -> Extracted:
         species, sizes = lists.options["species"], lists.sizes["tank_size"]
@@ -67,67 +127,34 @@ def _read(interview: Interview, text: str) -> Story:
     if here:
         region = str(understand(interview.questionnaire.by_id["region"], here, lists, "").value)
         told = read()
-    answers: list[tuple[Place, str]] = []
-    unused, left = list(told.unused), set[Place]()
-    for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
-        said = fact.said
-        if fact.id == _WATER_LINE and _is_of_depth(said):
-            said = below_rim(interview, said, _height(interview, told, region))
-        try:
-            understand(interview.questionnaire.by_id[fact.id], said, lists, region)
-        except NotUnderstood:
-            left.add(Place(fact.id, fact.animal))
-        else:
-            answers.append((Place(fact.id, fact.animal), said))
-    told, quotes = _without(told, left)  # a depth of which no rim is known yet may be guessed
-    unused += quotes
-    known = {place.id for place, _ in answers} | {fact.id for fact in told.facts}
-    naming, labelled = _naming(interview, known), Counter[str]()
-    for name, said in labelled_in(interview, text, region):
-        if name not in known and not interview.questionnaire.by_id[name].repeat:
-            answers.append((Place(name), said))
-            naming |= _naming(interview, [name])
-            labelled.update(plain_words(said).split())
-    unused = [
-        phrase
-        for phrase in unused
-        if not _served(phrase, naming, labelled) or _is_denied(phrase, text)
-    ]
+    return told, region, bool(here)
+
+
+def _as_a_whole(interview: Interview, text: str, taken: _Taken) -> tuple[_Taken, dict[Place, str]]:
+    """What stays of that where the whole is heard, with guesses; and the words of each guess."""
+    told, answers, region = taken.told, taken.answers, taken.region
+    hearing = second_hearing(interview, text, region)
+    whole = len(text.split()) >= LEAST_WORDS_OF_STORY
+    sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
+    found = turtles(interview, hearing.heard, answers, region)
+    found = found if whole else found._replace(believed=True)
+    chances = chances_of(interview, hearing, sure, found, region)
+    doubts = {place for place, chance in chances.items() if chance < BELIEVED}
+    if not found.believed:
+        doubts |= {place for place, _ in answers if is_of_turtles(place)}
+    answers = [row for row in answers if row[0] not in doubts]
+    told, quotes = _without(told, doubts)
+    unused = [*taken.unused, *quotes]
     heard: dict[Place, str] = {}
-    words_told = len(words := text.split())
-    various = len({*words}) >= _LEAST_OTHER_WORDS
-    if various and words_told >= _LEAST_WORDS_OF_GUESS:
-        hearing = second_hearing(interview, text, region)
-        whole = words_told >= LEAST_WORDS_OF_STORY
-        sure = [row for row in answers if whole and row[1] not in _CALLED]  # “she” is a guess
-        found = turtles(interview, hearing.heard, answers, region)
-        found = found if whole else found._replace(believed=True)
-        doubts = doubted(interview, hearing, sure, found, region)
-        if not found.believed:
-            doubts |= {place for place, _ in answers if is_of_turtles(place)}
-        answers = [row for row in answers if row[0] not in doubts]
-        told, quotes = _without(told, doubts)
-        unused += quotes
-        for guess in guesses(interview, told, answers, hearing, found, doubts, whole=whole):
-            answers.append((guess.place, guess.said))
-            words = text[guess.clause.start : guess.clause.stop].split()
-            heard[guess.place] = clause = " ".join(words).strip(" ,")
-            word = text[guess.start : guess.stop]
-            unused = [
-                one
-                for one in unused
-                if word not in one or (one not in clause and clause not in one)
-            ]
-    answers.sort(key=lambda row: (order.index(row[0].id), row[0].animal or 0))
-    is_told = here or Place("region") in interview.answers or _SCALE.search(text)
-    thought = {Place(fact.id, fact.animal) for fact in told.facts if fact.is_guess}
-    guessed = [
-        place
-        for place, said in answers
-        if said in _CALLED or place in thought or (not is_told and _is_warmth(interview, place))
-    ]
-    shown = tuple(answers), tuple(unused), region, frozenset(guessed), told.strange
-    return Story(*shown, heard)
+    for guess in guesses(interview, told, answers, hearing, found, doubts, whole=whole):
+        answers.append((guess.place, guess.said))
+        words = text[guess.clause.start : guess.clause.stop].split()
+        heard[guess.place] = clause = " ".join(words).strip(" ,")
+        word = text[guess.start : guess.stop]
+        unused = [
+            one for one in unused if word not in one or (one not in clause and clause not in one)
+        ]
+    return taken._replace(told=told, answers=answers, unused=tuple(unused)), heard
 
 
 def _without(told: Extracted, doubts: Container[Place]) -> tuple[Extracted, list[str]]:
@@ -163,24 +190,6 @@ def _is_denied(phrase: str, text: str) -> bool:
     return re.search(denied, text, re.IGNORECASE) is not None
 
 
-def _is_warmth(interview: Interview, place: Place) -> bool:
-    return interview.questionnaire.by_id[place.id].type == "temperature"
-
-
-def not_used(story: Story, least: int = 1) -> str:
-    """The sentence that gives back the phrases nothing was taken from; "" where there are none.
-
-    Args:
-        story: what was taken
-        least: words of a phrase that is worth it
-    """
-    told = (phrase for phrase in story.unused if len(phrase.split()) >= least)
-    phrases = "; ".join(f"“{phrase}”" for phrase in told)
-    strange = " or ".join(f"“{kind}”" for kind in dict.fromkeys(story.strange))
-    no_facts = f"I have no facts about {strange}, so I'll ask the kind. " if strange else ""
-    return f"{no_facts}{phrases and f'Not used: {phrases}.'}".rstrip()
-
-
 def _is_of_depth(said: str) -> bool:
     return said.endswith(" deep")
 
@@ -196,52 +205,6 @@ def _height(interview: Interview, told: Extracted, region: str) -> float:
     height = sides[-1] if isinstance(sides, tuple) else None
     known = float(interview.known().get("tank_height", 0.0))
     return height.best if isinstance(height, Reading) else known
-
-
-def lines_of(interview: Interview, story: Story) -> list[tuple[str, str]]:
-    """A name and what was taken, for every answer of a story."""
-    return [
-        (
-            label_of(interview, story, place),
-            _taken(interview, story, place, said) + _in_place_of(interview, story, place, said),
-        )
-        for place, said in story.answers
-    ]
-
-
-def _in_place_of(interview: Interview, story: Story, place: Place, said: str) -> str:
-    """What stands there and would be replaced."""
-    held = interview.answers.get(place)
-    if held is None:
-        return ""
-    value = understand(interview.question(place), said, interview.lists, story.region).value
-    return "" if same(held.value, value) else f", in place of {held.said}"
-
-
-def label_of(interview: Interview, story: Story, place: Place) -> str:
-    """The name of a line, with the turtle's number where there are several."""
-    several = interview.animal_count > 1 or any(p.animal for p, _ in story.answers)
-    turtle = f"Turtle {place.animal + 1}: " if several and place.animal is not None else ""
-    return turtle + interview.question(place).short
-
-
-def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
-    """The words, and what a choice among them was read as; of a guess what it is from."""
-    if place in story.guessed and _is_warmth(interview, place) and place not in story.heard:
-        return f"{said} (the scale is my guess)"
-    question = interview.question(place)
-    value = understand(question, said, interview.lists, story.region).value
-    chosen = next((o for o in interview.lists.options_of(question) if o.name == value), None)
-    if place in story.heard:
-        is_quoted = isinstance(value, Reading) and said in story.heard[place]
-        clause = "" if is_quoted else f", from “{story.heard[place]}”"
-        return f"{chosen.label if chosen else said} (my guess{clause})"
-    if isinstance(value, tuple) and ", ".join(map(str, value)).replace("_", " ") == said:
-        return labels_of_several(interview, place, value) or said  # names alone may tell too little
-    guess = " (my guess)" if place in story.guessed else ""
-    if chosen is None or plain_words(chosen.label) == plain_words(said):
-        return f"{said}{guess}"
-    return f"{said} → {chosen.label}{guess}"
 
 
 def keep(interview: Interview, story: Story) -> list[str]:
