@@ -138,6 +138,14 @@ def test_a_refusal_keeps_the_question_and_loses_nothing(name: str, nonsense: str
 
 
 @KIND
+@pytest.mark.parametrize("line", ["instead of that, bananas", "17 bananas, rather than the lamp"])
+def test_what_something_is_instead_of_is_no_answer(name: str, line: str) -> None:
+    held = talk([line, KINDS[name]], up_to(name))
+    assert held.face.ids[:2] == [name, name]
+    assert held.saves[0][name] == KINDS[name] and len(held.saves) == 1
+
+
+@KIND
 @pytest.mark.parametrize("line", ["", "   ", "\t"])
 def test_an_empty_line_is_no_answer(name: str, line: str) -> None:
     held = talk([line], up_to(name))

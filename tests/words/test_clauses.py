@@ -55,6 +55,14 @@ def test_a_whole_line_keeps_its_commas_and_nothing_has_no_clause() -> None:
     assert whole_clause("") is None and clauses_in("") == ()
 
 
+@pytest.mark.parametrize(
+    "line", ["instead of that, the water is 24 °C", "the water is 24 °C, rather than the room"]
+)
+def test_what_something_is_instead_of_is_no_clause(line: str) -> None:
+    (clause,) = clauses_in(line)
+    assert clause.text == "the water is 24 °c"
+
+
 def test_a_clause_is_parted_at_a_word() -> None:
     clause = clauses_in("raise the lamp to 25 cm")[0]
     goal = clause.goals[0]

@@ -165,7 +165,10 @@ class Clause:
 
 @lru_cache(maxsize=64)
 def clauses_in(text: str) -> tuple[Clause, ...]:
-    """The clauses of a line, between commas and “and”; an amount alone stays with the last."""
+    """The clauses of a line, between commas and “and”; an amount alone stays with the last.
+
+    None for what something is only instead of.
+    """
     found: list[Clause] = []
     for clause in _cut_at_commas(text.replace("_", " ")):
         alone = all(word in _list("lone") or word[:1] == "<" for word in clause.words)
@@ -183,8 +186,8 @@ def _cut_at_commas(text: str) -> Iterator[Clause]:
             if at == len(sentence.words) or (
                 sentence.words[at] in (",", "and") and "between" not in sentence.words[first:at]
             ):
-                if at > first:
-                    yield every.before(at).after(first)
+                if at > first and (clause := every.before(at).after(first)).words:
+                    yield clause
                 first = at + 1
 
 
