@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.asked_of_audit import answered
+from interview.chat.asked_of_audit import answered, supposes
 from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.asked_instead import asks, thanks
+from interview.chat.hearing.asked_instead import asks, opens, thanks
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.replies import NO, agreed_in, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
@@ -183,7 +183,9 @@ def _taken_up(face: Face, talk: Talk, line: str, path: Path) -> bool:
 
 
 def _is_told_as_so(talk: Talk, line: str) -> bool:
-    """Whether all that a line changes is told as it is: no wish, and nothing that may be."""
+    """Whether all that a line changes is told as it is: no wish, no question, no maybe."""
+    if opens(line) or supposes(line):
+        return False
     heard = changes_in(talk.interview, line)
     return bool(heard) and all(change.place and change.told for change in heard)
 

@@ -16,10 +16,8 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.audit.checks.findings import Finding
 
-__all__ = ["answered"]
+__all__ = ["answered", "supposes"]
 
-_MOST = 3
-"""Findings that are told of; others are named."""
 _UNSEEN = "I go by what you told me and can't see the animal; a reptile vet can."
 _NOT_YET = (
     "The audit judges the tank as you told it, not what may come of it. “what if …” tries a "
@@ -31,7 +29,8 @@ _CLAUSE_ENDS = re.compile(r"[.,;:!?]")
 def answered(face: Face, audit: Audit, line: str) -> bool:
     """Tell what was found of all that a question is about; False where it is about no check.
 
-    Where electricity or fire is told of, what to do was said, and nothing may soothe behind it.
+    Where electricity or fire is told of, what to do was said, and nothing may soothe behind it. Who
+    asks what may come is told what is wrong now, too; what is good now says nothing of that.
     """
     from interview.audit.gravity import gravity  # heavy, both: not before there is an audit
     from interview.report.naming import capital, fault_of, inside, spoken
@@ -41,25 +40,24 @@ def answered(face: Face, audit: Audit, line: str) -> bool:
     found = list(_about(audit, line))
     if not found:
         return False
-    if _supposes(line):
-        face.say(_NOT_YET)
-        return True
     judged = [one for one in found if one.applies and one.verdict != "unmeasured"]
     off = sorted((one for one in judged if one.verdict != "good"), key=gravity)
     fine = [spoken(one.check) for one in judged if one.verdict == "good"]
-    for one in off[:_MOST]:
+    for one in off:
         told = " ".join(part for part in (one.say, one.do) if part)
         face.say(f"{capital(fault_of(one.check))} ({one.verdict}, {one.certainty}): {told}")
-    if fine:
+    if is_supposed := supposes(line):
+        face.say(_NOT_YET)
+    elif fine:
         face.say(f"By your answers, judged good: {', '.join(map(inside, fine))}.")
     if open_ := [spoken(one.check) for one in found if one.verdict == "unmeasured" and one.applies]:
         face.say(f"Not judged, as answers are open: {', '.join(map(inside, open_))}.")
-    if judged:
+    if off or (judged and not is_supposed):
         face.say(f"{_UNSEEN} “why {spoken((off or judged)[0].check)}” tells more.")
     return True
 
 
-def _supposes(line: str) -> bool:
+def supposes(line: str) -> bool:
     """Whether it is asked what may be done, or what would come of it, and not what is."""
     clauses = (f" {plain_words(clause)} " for clause in _CLAUSE_ENDS.split(line))
     return any(said_as("asked_instead", "supposes").match(clause, 1) for clause in clauses)

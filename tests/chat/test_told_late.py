@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import io
 import shutil
+from functools import cache
 from pathlib import Path
 
 import pytest
 from fakes import FakeFace, demo, talk, up_to
 
 from interview import assembly, setups
+from interview.audit.audit import Audit
 from interview.audit.checks.loader import checks_by_id
 from interview.base.places import demo_folder
-from interview.chat.asked_of_audit import answered
+from interview.chat.asked_of_audit import answered, supposes
 from interview.chat.faces.face import Asked, Left
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.rechecks.rechecking import recheck
@@ -126,18 +128,23 @@ ASKED = {
 
 @pytest.mark.parametrize("line", ASKED)
 def test_a_question_is_answered_by_the_checks_it_is_about(line: str) -> None:
-    audit = assembly.audit_of(demo("painted_turtles_classroom"), "")
-    said: list[str] = []
-
-    class _Face:
-        def say(self, text: str, tone: str = "note") -> None:
-            said.append(text)
-
-    assert answered(_Face(), audit, line)  # type: ignore[arg-type]
-    about = [one for one in audit.findings if one.check in ASKED[line] and one.applies]
+    about = [one for one in _painted().findings if one.check in ASKED[line] and one.applies]
+    said = _answered(line)
     off = [one for one in about if one.verdict not in ("good", "unmeasured")]
     assert off == [] or any(one.say in text for one in off for text in said)
     assert len(said) > 1
+
+
+@cache
+def _painted() -> Audit:
+    return assembly.audit_of(demo("painted_turtles_classroom"), "")
+
+
+def _answered(line: str) -> list[str]:
+    """What is said to a question behind the audit of the painted turtles."""
+    face = FakeFace([])
+    assert answered(face, _painted(), line)
+    return [text for _, text in face.said]
 
 
 def test_what_no_check_is_about_is_not_answered() -> None:
@@ -164,6 +171,7 @@ SUPPOSED = [
     "is it safe to touch the water with the heater on?", "can I get rid of the lamp?",
     "ok, could we put the heater away?", "what happens if the filter leaks?",
     "so is it ok to feed him at night?", "should the lamp be on all day?",
+    "would 27 °C be better for the water?", "won't the lamp fall?", "ok so can I move the lamp?",
 ]  # fmt: skip
 
 
@@ -182,6 +190,39 @@ def test_what_may_come_is_not_judged_by_what_is(tank: Path, first: tuple[str], l
     shown = _typed(tank, "yes", *first, line, "no", "stop")
     assert "not what may come of it" in shown or "only a what-if" in shown
     assert SOOTHING not in shown and "Save the page as" not in shown
+
+
+@pytest.mark.parametrize(
+    ("line", "check"),
+    [
+        ("could the water be too cold?", "water_temperature"),
+        ("is it safe to have no guard on the heater?", "heater_power"),
+        ("should I worry about the lamp?", "lamp_fixing"),
+        ("will the lamp burn him?", "basking_heat"),
+    ],
+)
+def test_what_is_wrong_is_told_to_who_asks_what_may_come(line: str, check: str) -> None:
+    found = {one.check: one for one in _painted().findings}
+    said = _answered(line)
+    assert any(found[check].say in text for text in said) and SOOTHING not in " ".join(said)
+
+
+@pytest.mark.parametrize(
+    "line", ["can you tell me why the lamp is bad?", "may I ask how the lamp is held?"]
+)
+def test_who_asks_to_be_told_asks_what_is(line: str) -> None:
+    assert not supposes(line) and supposes(line.replace("tell me", "leave").replace("ask", "see"))
+
+
+@pytest.mark.parametrize(
+    "line", ["can I hang the lamp 5 cm higher?", "is the lamp at 35 cm too high?"]
+)
+@pytest.mark.parametrize("first", [(), ("no",)])
+def test_a_question_is_never_put_into_the_answers(tank: Path, first: tuple[str], line: str) -> None:
+    before = setups.read(tank, assembly.questionnaire()).answers
+    shown = _typed(tank, "yes", *first, line, "no", "", "stop")
+    assert "Is that so now?" not in shown and "only a what-if" in shown
+    assert setups.read(tank, assembly.questionnaire()).answers == before
 
 
 WHY_ILL = [
