@@ -261,6 +261,14 @@ def test_who_is_undecided_may_save_later(offered: Any, line: str) -> None:
     assert any("That is no hurry" in said for said in heard) and not files
 
 
+@pytest.mark.parametrize(
+    "line", ["none", "n/a", "nothing", "never mind", "not yet", "don't bother"]
+)
+def test_who_wants_no_page_has_none(offered: Any, line: str) -> None:
+    heard, files = offered(line)
+    assert not files and not any("Save the page as" in said for said in heard)
+
+
 def test_save_saves_the_page_under_its_usual_name(offered: Any) -> None:
     heard, files = offered("save")
     assert len(files) == 1 and any("Saved" in said for said in heard)

@@ -18,7 +18,7 @@ from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.graph.answers import understand
 from interview.setups import SetupError
-from interview.words.choices.absence import is_unsure
+from interview.words.choices.absence import is_absent, is_unsure
 from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
@@ -85,7 +85,7 @@ def page_settled(
     spoken = plain_words(line)
     if is_said(spoken, "asked_instead", "saves"):
         return _saved(face, shown, usual)
-    if is_said(spoken, "asked_instead", "saves_not"):
+    if is_said(spoken, "asked_instead", "saves_not") or is_absent(line):
         return True
     if line.casefold().startswith(_FOR_LATER) or word in _COMMANDS or named_in(line):
         face.say("That comes next. First the page: yes, no, or a name for its file.", "refusal")
