@@ -90,7 +90,8 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
             path, said = start.path, start.said
         keeping, told = _begin(face, interview, path, manner)
         conversation = _talk(interview, face, keeping, manner)
-        conversation.said_already += [said, *told] if said else told
+        for line in filter(None, (said, *told)):
+            conversation.hear_later(line)
         conversation.run()
         keeping.save()
         return audit_and_stay(face, conversation, keeping)

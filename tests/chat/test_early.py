@@ -32,7 +32,9 @@ def _at_a_terminal(typed: str) -> Iterator[PlainFace]:
 @pytest.mark.parametrize("queued", [[], ["what if"], ["well"]])
 def test_a_story_typed_ahead_is_heard_behind_what_was_said_before(queued: list[str]) -> None:
     with _at_a_terminal(f"{STORY}\n") as face:
-        held = Talk(assembly.new_interview(), face, lambda: None, "guided", said_already=queued)
+        held = Talk(assembly.new_interview(), face, lambda: None, "guided")
+        for line in queued:
+            held.hear_later(line)
         with pytest.raises(Left):
             held.run()
         shown = face._out.getvalue()

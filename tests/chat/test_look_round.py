@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from fakes import FakeFace, Held, demo, up_to
 
 from interview import assembly
 from interview.audit.checks.loader import all_checks
 from interview.chat.faces.face import Asked, Left
+from interview.chat.pace.said_already import SaidAlready
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Interview, Place
 from interview.graph.order.look_round import all_looks, look_with
@@ -259,3 +262,76 @@ def test_one_thing_told_at_a_list_is_taken_once_it_is_agreed_to() -> None:
     told = "the 150 W clip lamp is touching the plastic lid"
     held = _guided([told, "yes", "stop"], up_to("lamp_holder"))
     assert held.said("lamp_plastic_gap") == "0 in"
+
+
+TOLD = "Everything is plugged into an extension cord; there are drip loops on every cord."
+
+
+def _looked(held: Held) -> list[dict[str, int]]:
+    """The number of each that was shown, each time the list was."""
+    shown = [asked for asked in held.face.asked if asked.clear]
+    return [
+        dict(zip((name for name, _ in a.choices), (n for n, _ in a.numbered), strict=True))
+        for a in shown
+    ]
+
+
+def test_what_is_left_of_a_list_keeps_its_numbers() -> None:
+    """What is told in between is gone, and the line that waited means what it was typed for."""
+    first = _number("lamp_fixings"), _number("lamp_holder")
+    line = f"yes, {first[0]} and {first[1]}"
+    held = _guided([TOLD, line, "1", "plastic", "stop"], up_to("lamp_fixings"))
+    before, after = _looked(held)[:2]
+    assert before.keys() - after.keys() == {"drip_loops", "cords"}
+    assert after.items() <= before.items()
+    assert held.face.ids[3:5] == ["lamp_fixings", "lamp_holder"]
+    found = {"cords": "extension cord", "lamp_fixings": "1", "lamp_holder": "plastic"}
+    assert {**FINDS, **found}.items() <= _said(held).items()
+    numbered = held.face.asked[0]
+    assert [n for n, _ in numbered.numbered] == [*range(1, len(numbered.choices) + 1)]
+
+
+def test_a_number_that_is_gone_denies_nothing() -> None:
+    loops, cords = _number("drip_loops"), _number("cords")
+    for typed in (f"{loops}", f"{loops}?", f"{cords}?"):
+        held = _guided([TOLD, "yes", typed, "stop"], up_to("lamp_fixings"))
+        assert len(held.face.tones("refusal")) == 1, typed
+        assert "stands as" in held.face.tones("refusal")[0]
+        assert _said(held).keys() & FINDS.keys() == {"drip_loops", "cords"}
+    held = _guided([TOLD, "yes", f"{cords}", "stop"], up_to("lamp_fixings"))
+    assert {**FINDS, "cords": "extension cord"}.items() <= _said(held).items()
+    why = _guided([TOLD, "yes", f"why {_number('lamp_holder')}", "stop"], up_to("lamp_fixings"))
+    assert demo("musk_turtle").questionnaire.by_id["lamp_holder"].help in why.face.tones("help")
+
+
+def test_a_number_typed_at_one_list_answers_no_other() -> None:
+    told = {"drip_loops": "yes", "cords": "extension cord", "lamp_fixings": "Two"}
+    for typed in ("2 and 3", "none of the others"):
+        interview = up_to("lamp_fixings")
+        for name, said in FINDS.items():
+            if name not in told:
+                interview.record(Place(name), said)
+        line = f"{TOLD} Two fixings hold the heat lamp."
+        held = _guided([line, f"yes, {typed}", "stop"], interview)
+        assert told.items() <= _said(held).items()
+        assert [a.label for a in held.face.asked if a.clear] == [ROUND.label, WATER.label]
+        assert not _said(held).keys() & {item.ask for item in WATER.items}, typed
+        assert any(typed in said for said in held.face.tones("refusal"))
+
+
+def test_a_waiting_number_means_what_stood_there_when_it_was_typed() -> None:
+    socket = Asked("Socket?", choices=[("ceramic", "Ceramic"), ("plastic", "Plastic")])
+    filters = Asked("Filter?", choices=[("sponge", "Sponge"), ("none", "None")])
+    count = Asked("How many filters?", place=Place("filter_count"))
+    row = Asked("Room?", row=(Place("room_temperature_low"), Place("room_temperature_high")))
+    left = replace(filters, choices=filters.choices[1:], numbers=[2])
+    for line in ("2", "two", "1 and 2", "2?", "1 2"):
+        waiting = SaidAlready(line, filters)
+        assert waiting.is_meant_at(filters) and waiting.is_meant_at(left)
+        assert not waiting.is_meant_at(socket) and not SaidAlready(line).is_meant_at(filters)
+        assert not waiting.is_meant_at(replace(filters, choices=[*reversed(filters.choices)]))
+        assert not waiting.is_meant_at(count) and SaidAlready(line, count).is_meant_at(count)
+    for line in ("2 turtles", "sponge", "20 to 24 C", "done", "none"):
+        assert SaidAlready(line, filters).is_meant_at(socket)
+    told = SaidAlready("16 C; 24 C", replace(count, row=(Place("ph"), Place("nitrate"))))
+    assert not told.is_meant_at(row) and SaidAlready(told.line).is_meant_at(row)

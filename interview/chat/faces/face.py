@@ -31,6 +31,8 @@ class Asked:
     about: int = 0
     animal: str = ""
     choices: Sequence[tuple[str, str]] = ()
+    numbers: Sequence[int] = ()
+    """Of the choices, where some that stood there before are gone; from one on where empty."""
     completions: Sequence[str] = ()
     prefill: str = ""
     """What stands in the line to begin with, where the face has such a line."""
@@ -47,6 +49,12 @@ class Asked:
     """Where faults are asked of in a list: of each in the row, the answer where it has none."""
     prose: bool = False
     """Whether several lines pasted together are a story, not several answers."""
+
+    @property
+    def numbered(self) -> Iterable[tuple[int, str]]:
+        """The choices as they are shown, each behind its number."""
+        labels = [label for _, label in self.choices]
+        return zip(self.numbers or range(1, len(labels) + 1), labels, strict=True)
 
 
 class Left(Exception):

@@ -96,7 +96,7 @@ class PlainFace(Face):
         self._print(f"{asked.animal}{asked.label}")
         if asked.hint:
             self._print(asked.hint)
-        for number, (_, label) in enumerate(asked.choices, start=1):
+        for number, label in asked.numbered:
             self._print(f"{number}. {label}", "  ")
         if asked.before:
             self._print(f"Answered before: {asked.before}. Press Enter to keep it.")

@@ -91,7 +91,7 @@ class TerminalFace(ScreenPage, Face):
             return
         if asked.hint:
             self._show(asked.hint, "dim")
-        for number, (_, label) in enumerate(asked.choices, start=1):
+        for number, label in asked.numbered:
             self._show(label, lead=f"  {number:>2}  ", lead_style="cyan")
         self._keep_line(asked)
 

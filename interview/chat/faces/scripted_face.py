@@ -67,7 +67,7 @@ class ScriptedFace:
         said = [self._setup.answers.get(place, "") for place in asked.row]
         found = [
             f"{n}?" if not own or any(map(str.isdigit, clear)) else str(n)
-            for n, (own, clear) in enumerate(zip(said, asked.clear, strict=True), 1)
+            for (n, _), own, clear in zip(asked.numbered, said, asked.clear, strict=True)
             if own != clear
         ]
         return ", ".join(found) or "none"

@@ -52,7 +52,8 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
 
     prediction = Prediction(interview, before, earlier)
     talk = RecheckTalk(interview, face, keeping.save, prediction=prediction)
-    talk.said_already += [said] if said else []
+    if said:
+        talk.hear_later(said)
     if clock_was_wrong(written, datetime.datetime.now()):
         face.say(_CLOCK.format(date=written.date().isoformat()))
     else:

@@ -26,6 +26,7 @@ from interview.chat.hearing.replies import (
 )
 from interview.chat.pace.ahead import Ahead
 from interview.chat.pace.put_off import PutOff
+from interview.chat.pace.said_already import SaidAlready
 from interview.chat.talks.asides import aside_in, carry_out
 from interview.chat.talks.asking import Manner
 from interview.chat.talks.listening import listen
@@ -44,6 +45,7 @@ _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 _AMOUNT = re.compile(r"(?:^|\s)([-−+~]?\d.*)$")
 """What an answer shall be, or how far it moves, behind its name."""
 
+_OTHER_NUMBERS = "“{}” was typed before what comes now was asked, so I don't use it."
 _WHICH_NEXT = "“skip” goes on to the next question; “new tank” keeps this one and starts another."
 
 
@@ -61,11 +63,13 @@ class Commands(Choosing):
     """Audits of the answers as they stand."""
     enough: bool = False
     """Whether the keeper wants the audit of what is known."""
-    said_already: list[str] = field(default_factory=list)
+    said_already: list[SaidAlready] = field(default_factory=list)
     """Lines said before their question stood there: heard at the next prompts."""
     audited: Mapping[Place, Answer] = field(default_factory=dict)
     """The answers of which an audit was shown last."""
     put_off: PutOff = field(init=False)
+    _stands: Asked | None = None
+    """The question that was shown last."""
     _from_before: str = ""
     """The line at hand, if it was said before its question stood there."""
     _jumped: list[Place] = field(default_factory=list)
@@ -97,11 +101,11 @@ class Commands(Choosing):
 
     def hear_later(self, line: str) -> None:
         """Keep a line that belongs to the next question: it is heard there as if typed."""
-        self.said_already.append(line)
+        self.said_already.append(SaidAlready(line, self._stands))
 
     def unheard(self) -> list[str]:
         """What was told and waits for its turn, where somebody leaves."""
-        return list(self.said_already)
+        return [waiting.line for waiting in self.said_already]
 
     def _agrees(self, asked: Asked) -> bool:
         """Yes or no; what else is said there is heard at the next question."""
@@ -122,12 +126,18 @@ class Commands(Choosing):
 
     def _line(self, asked: Asked) -> str:
         self._from_before = ""
-        if not self.said_already:
-            return listen(self.face, asked)
-        self._from_before = line = self.said_already.pop(0)
-        self.face.show(asked)
-        self.face.heard(line)
-        return line
+        if asked.place:
+            self._stands = asked
+        while self.said_already:
+            waiting = self.said_already.pop(0)
+            if not waiting.is_meant_at(asked):
+                self.face.say(_OTHER_NUMBERS.format(waiting.line), "refusal")
+                continue
+            self._from_before = line = waiting.line
+            self.face.show(asked)
+            self.face.heard(line)
+            return line
+        return listen(self.face, asked)
 
     def aside(self, line: str, asked: Asked) -> bool:
         """Carry out what can be typed anywhere, as “?”; False when the line is something else."""

@@ -9,6 +9,7 @@ from interview.chat.faces.face import Asked
 from interview.chat.together.row_talk import RowTalk
 from interview.graph.interview import AnswerRefused, Place
 from interview.graph.order.look_round import LEAST_OPEN, LookRound
+from interview.graph.staleness import same
 from interview.words.choices.absence import is_unsure
 from interview.words.choices.choice import Choice, read_choice, read_choices
 from interview.words.text.refusal import NotUnderstood
@@ -16,6 +17,8 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["LookTalk"]
 
 _NUMBERS = "Type the numbers of what is so, as “2, 5”, or “none”; “not sure” asks one at a time."
+_GONE = "{number} is no longer asked: {name} stands as “{said}”, and “change {name}” mends it."
+_LEFT_OPEN = "{number} is no longer asked: {name} was left open, and “change {name}” asks of it."
 _IN_DOUBT = re.compile(r"(\d+)\s*\?")
 
 
@@ -28,6 +31,8 @@ class LookTalk(RowTalk):
 
     found: list[Place] = field(default_factory=list)
     """Faults of lists whose further questions are still to come."""
+    _numbers: dict[Place, int] = field(default_factory=dict)
+    """By which each goes in its list, from the first time on that it stood there."""
 
     def coming(self) -> Place | None:
         """What a fault of a list brings up; None where that is asked."""
@@ -67,6 +72,8 @@ class LookTalk(RowTalk):
         if look is None:
             return super()._asked_of(group)
         items = {item.ask: item for item in look.items}
+        numbers = self._numbers_of(look, group)
+        group = sorted(group, key=numbers.__getitem__)
         topic, number, about = self.interview.progress(self.interview.next() or group[0])
         return Asked(
             label=look.label,
@@ -75,16 +82,28 @@ class LookTalk(RowTalk):
             number=number,
             about=about,
             choices=[(place.id, items[place.id].say) for place in group],
+            numbers=[numbers[place] for place in group],
             completions=("none",),
             place=group[0],
             row=tuple(group),
             clear=[items[place.id].clear for place in group],
         )
 
+    def _numbers_of(self, look: LookRound, group: list[Place]) -> dict[Place, int]:
+        """The numbers of a list, of what was answered meanwhile too: none ever means another."""
+        places = [Place(item.ask) for item in look.items]
+        listed = {place: self._numbers[place] for place in places if place in self._numbers}
+        for place in group:
+            listed.setdefault(place, 1 + max(listed.values(), default=0))
+        self._numbers.update(listed)
+        return listed
+
     def _named_in(self, group: list[Place], name: str) -> Place | None:
         """In a list “why 3” has a number, too: it stands on the screen."""
-        if name.isdecimal() and len(name) <= 2 and self.look_at(group):
-            return group[int(name) - 1] if 1 <= int(name) <= len(group) else None
+        look = self.look_at(group)
+        if look and name.isdecimal() and len(name) <= 2:
+            numbers = self._numbers_of(look, group)
+            return next((place for place in group if numbers[place] == int(name)), None)
         return super()._named_in(group, name)
 
     def take_row(self, group: list[Place], line: str) -> bool:
@@ -100,12 +119,8 @@ class LookTalk(RowTalk):
 
     def _take_look(self, look: LookRound, group: list[Place], line: str) -> bool:
         items = {item.ask: item for item in look.items}
-        options = [
-            Choice(place.id, items[place.id].say, (self.interview.question(place).short,))
-            for place in group
-        ]
         try:
-            found, doubted = _numbered(line, options)
+            found, doubted = _numbered(line, self._options(look, group))
         except NotUnderstood:
             self.hear_of_illness(line)
             if not self._heard_besides(group[0], line):
@@ -113,6 +128,9 @@ class LookTalk(RowTalk):
                 return False
             # an ill animal's signs are asked alone, lest the next “none” deny them
             return any(p in self.interview.answers or self._is_alone(p) for p in group)
+        if gone := self._gone(look, group, found, doubted):
+            self.face.say(gone, "refusal")
+            return False
         for place in group:
             item, is_so = items[place.id], place.id in found
             self.found += [place] if is_so else []
@@ -129,6 +147,30 @@ class LookTalk(RowTalk):
             self.ahead.answered(self.interview)
         self._warn()
         return True
+
+    def _options(self, look: LookRound, group: list[Place]) -> list[Choice]:
+        """What a list offers, each at its number; what is gone goes by that alone."""
+        items, numbers = {item.ask: item for item in look.items}, self._numbers_of(look, group)
+        return [
+            Choice(place.id, items[place.id].say, (self.interview.question(place).short,))
+            if place in group
+            else Choice(str(number), "")
+            for place, number in sorted(numbers.items(), key=lambda one: one[1])
+        ]
+
+    def _gone(self, look: LookRound, group: list[Place], found: set[str], doubted: set[str]) -> str:
+        """What to say of a number that is gone, and not because what it says was told, too."""
+        clear = {Place(item.ask): item.clear for item in look.items}
+        for place, number in self._numbers_of(look, group).items():
+            if place in group or str(number) not in found | doubted:
+                continue
+            told, name = self.interview.answers.get(place), self.interview.question(place).short
+            if told is None:
+                return _LEFT_OPEN.format(number=number, name=name)
+            denies = same(self.interview.try_answer(place, clear[place]).value, told.value)
+            if denies or str(number) in doubted:
+                return _GONE.format(number=number, name=name, said=told.said)
+        return ""
 
     def _heard_besides(self, first: Place, line: str) -> bool:
         """Take what else is told at a list: a story, one fact, something of a person."""
