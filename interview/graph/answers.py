@@ -43,6 +43,8 @@ _LIT_SHARE = 0.5  # 12 h a day, the usual day of these tanks
 _NINETY_FIVE = 1.645  # standard normal 95 % point: low and high are 5 % and 95 % points
 
 
+_MOST_MONTHS = 60
+"""That a lamp is in use, where a bare number is given back with units to choose from."""
 _WIDTH_OF = {"temperature": "temperature_difference", "lit_time": "duration"}
 _LONGEST = 300
 
@@ -210,6 +212,10 @@ def _quantity(question: Question, said: str, region: str) -> Reading:
         reading = read_quantity(alone, kind, region=region)
     except NotUnderstood:
         plain = plain_rhythm(said, question.id) or plain_rhythm(said, question.type)
+        if question.type == "lit_time" and alone.isdecimal():
+            longer = "months" if int(alone) <= _MOST_MONTHS else "days"
+            either_way = f"{quoted(f'{alone} hours')} or {quoted(f'{alone} {longer}')}"
+            raise NotUnderstood(quoted(said), "it has no unit", either_way) from None
         if alone == said and not plain:
             raise
         reading = read_quantity(plain or said, kind, region=region)

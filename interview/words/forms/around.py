@@ -62,7 +62,9 @@ class WordsAround(Row, frozen=True, kw_only=True):
     """What the value is of: a 75 W bulb."""
     before: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
-    """Words that say nothing here, as max behind a rating."""
+    """Words that say nothing here, as max behind a rating; several may stand in a row."""
+    within: tuple[str, ...] = ()
+    """Words that say nothing between a number and its unit: lit hours."""
     nothing: tuple[str, ...] = ()
     """Words that mean 0."""
     each: bool = False
@@ -85,7 +87,8 @@ def one_side(text: str, around: WordsAround) -> str:
     Raises:
         OtherSide: where it is another side than the one asked for.
     """
-    found = _SIDE_LAST.match(" ".join(text.split()).strip(" ."))
+    alone = " ".join(text.split()).strip(" .")
+    found = _SIDE_LAST.match(alone) or _SIDE_LAST.match(_without_hedge(alone))
     if found is None:
         return text
     word = found["side"].casefold()
@@ -95,6 +98,12 @@ def one_side(text: str, around: WordsAround) -> str:
     ways = (f"it is measured {_MEANS[way]} the {of[0]}" for way, of in around.ways.items())
     wanted = next(ways, f"it is asked how {around.sides[0] if around.sides else 'far'}")
     raise OtherSide(quoted(text), f"that is how {word} something is, and here {wanted}", _INSTEAD)
+
+
+def _without_hedge(text: str) -> str:
+    """The words without what widens them at their end: 25 cm deep I think."""
+    ends = (f" {phrase}" for phrase in known_words("hedges_after", "about"))
+    return next((text[: -len(end)] for end in ends if text.casefold().endswith(end)), text)
 
 
 def without(text: str, around: WordsAround) -> str:
@@ -115,8 +124,11 @@ def without(text: str, around: WordsAround) -> str:
             quoted(text), "those are two", f"{around.one_of_pair}, as {quoted(pair[1])}"
         )
     value = _without_reference(folded, around)
-    value = _without_edge(value, around.before, front=True)
-    value = _without_edge(value, around.after, front=False)
+    value = _without_edges(value, around.before, front=True)
+    value = _without_edges(value, around.after, front=False)
+    if around.within:
+        between = "|".join(map(re.escape, around.within))
+        value = re.sub(rf"(?<=\d)\s*\b(?:{between})\s+(?=\w)", " ", value, flags=re.IGNORECASE)
     ends = tuple(f"{of}{noun}" for of in ("of ", "") for noun in around.nouns)
     return _without_edge(value, ends, front=False)
 
@@ -138,6 +150,13 @@ def _without_reference(text: str, around: WordsAround) -> str:
         return text
     wrong = f"here it is measured {_MEANS[own]} the {things[0]}"
     raise OtherSide(quoted(text), wrong, _INSTEAD)
+
+
+def _without_edges(text: str, words: tuple[str, ...], *, front: bool) -> str:
+    """The text without any of the words at its front or its end."""
+    while (shorter := _without_edge(text, words, front=front)) != text:
+        text = shorter
+    return text
 
 
 def _without_edge(text: str, words: tuple[str, ...], *, front: bool) -> str:
