@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from fakes import demo, talk, up_to
+from fakes import FakeFace, demo, talk, up_to
 
 from interview import assembly
+from interview.chat.faces.face import Asked, Left
 from interview.chat.hearing.asked_instead import asks, asks_to_skip, asks_to_wait, steps_back
 from interview.chat.talks.asides import named_in
+from interview.chat.talks.listening import hear_aside
+from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place
 from interview.words.lexicon.files import words
 
@@ -361,3 +364,66 @@ def test_two_choices_are_still_asked_between() -> None:
     held = talk(["maybe parallel to it or else perpendicular", "stop"], up_to("floor"))
     assert any(" or “" in said for said in held.face.tones("note"))
     assert Place("floor") not in held.interview.answers
+
+
+DEEP = [
+    "25 cm deep",
+    "it's about 25 cm deep I think",
+    "it stands 25 cm deep",
+    "we keep it 25 cm deep",
+    "25 cm up from the bottom",
+    "water level 25 cm from the bottom",
+    "25 cm high",
+    "25 cm of water in there I reckon",
+]
+
+
+@pytest.mark.parametrize("line", DEEP)
+def test_a_depth_told_at_the_water_line_is_never_what_is_above_it(line: str) -> None:
+    held = talk([line, "stop"], up_to("water_line_below_rim"))
+    assert held.said("water_line_below_rim") == "about 15 cm"
+    unknown = up_to("water_line_below_rim")
+    unknown.answers.pop(Place("tank_size"), None)
+    unknown.skipped.add(Place("tank_size"))
+    asked = talk(["change water line", line, line, "yes", "", "stop"], unknown)
+    assert Place("water_line_below_rim") not in asked.interview.answers
+    assert "how high the tank is I don't know yet" in asked.face.tones("refusal")[0]
+
+
+def test_of_two_depths_each_is_offered_as_a_water_line() -> None:
+    line = "water is roughly 25 cm deep, maybe 26"
+    held = talk([line, "yes", "stop"], up_to("water_line_below_rim"))
+    assert held.said("water_line_below_rim") == "about 15 cm"
+    high = talk(["50 cm deep", "yes", "stop"], up_to("water_line_below_rim"))
+    assert "the tank is no higher than that" in high.face.tones("refusal")[0]
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("what does STOP mean", "STOP stands in the place of a grade"),
+        ("what is stop?", "STOP stands in the place of a grade"),
+        ("what does wrong mean", "What is wrong lies clearly outside"),
+        ("what does grade D mean?", "A grade tells how well a tank does"),
+        ("what does likely mean", "Likely says how certain a verdict is"),
+    ],
+)
+def test_our_own_words_are_explained_at_every_prompt(line: str, said: str) -> None:
+    """At a question, a row, a list of faults, a list to agree to, the review and behind it."""
+    told = "Everything is plugged into an extension cord; there are drip loops on every cord."
+    places = {
+        "room_temperature_low": [line],
+        "lamp_fixings": [line, told, line, "yes"],
+        "heat_lamp_kind": [line],
+    }
+    for place, lines in places.items():
+        interview = up_to(place)
+        face = FakeFace([*lines, "stop"])
+        with pytest.raises(Left):
+            GuidedTalk(interview, face, lambda: None).run()
+        told_of = [text for _, text in face.said if text.startswith(said)]
+        assert len(told_of) == lines.count(line), place
+        assert not face.tones("refusal")
+    face = FakeFace([line, "no"])
+    assert hear_aside(face, Asked("Save this audit?")) == "no"
+    assert face.tones("help")[0].startswith(said)

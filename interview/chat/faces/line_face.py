@@ -84,11 +84,12 @@ class PlainFace(Face):
         ahead = self._rest(0.0)
         if not self._early.takes(ahead, asked):
             self._drop(ahead, "before I asked")
-        asking = replace(asked, prefill="")
+        asking = replace(asked, prefill="", before="", keeps="")
         again, self._standing = asking == self._standing, asking
         self._print()
         if again:
             self._print(f"{asked.animal}{asked.label}")
+            self._keep_line(asked)
             print(_PROMPT, end="", file=self._out, flush=True)
             return
         if asked.topic:
@@ -99,8 +100,15 @@ class PlainFace(Face):
         for number, label in asked.numbered:
             self._print(f"{number}. {label}", "  ")
         if asked.before:
-            self._print(f"Answered before: {asked.before}. Press Enter to keep it.")
+            self._keep_line(asked)
         print(_PROMPT, end="", file=self._out, flush=True)
+
+    def _keep_line(self, asked: Asked) -> None:
+        """What Enter alone answers; at first the hint says so of what isn't kept but taken."""
+        if asked.before:
+            self._print(f"Answered before: {asked.before}. Press Enter to keep it.")
+        elif asked.keeps:
+            self._print(f"Press Enter for: {asked.keeps}")
 
     def hear(self, asked: Asked) -> str:
         """Read one line; Enter alone keeps the answer before.

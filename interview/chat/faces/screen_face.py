@@ -80,7 +80,7 @@ class TerminalFace(ScreenPage, Face):
         self._ended = self._ended or ended
         if ahead and not self._early.takes(ahead, asked):
             self.say(unused(ahead, "before I asked"), "refusal")
-        asking = replace(asked, prefill="")
+        asking = replace(asked, prefill="", before="", keeps="")
         again, self._standing = asking == self._standing, asking
         self._console.print()
         if not again and asked.topic:

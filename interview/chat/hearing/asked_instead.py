@@ -16,6 +16,7 @@ from interview.words.text.tokens import plain_words, tokenise
 __all__ = [
     "asks",
     "asks_to_skip",
+    "meaning_in",
     "opens",
     "reply_to",
     "says_mended",
@@ -66,18 +67,30 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
         return which
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
-    meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
-    name = spoken[meant.end() - 1 :].strip() if meant else ""
+    name = _asked_meaning_of(line)
     if name in _ASKED_OF:
         return f"{question.help} {question.hint}"
-    glossary = words().glossary.items()
-    said = next((f"{meaning} " for word, meaning in glossary if f" {word} " in f" {name} "), "")
+    said = f"{meaning} " if (meaning := meaning_in(line)) else ""
     if not said and (named := matches(interview, name, ahead=True) if name else []):
         question = interview.question(named[0])
         said = f"{question.short}: {question.label} "
-    elif not said and not meant:
+    elif not said and not name:
         said = f"{_NOT_HERE} "
     return f"{said}Here I ask: {interview.question(place).label} {interview.question(place).hint}"
+
+
+def meaning_in(line: str) -> str:
+    """What a word means that a line asks the meaning of; "" where it asks of none we explain."""
+    name = _asked_meaning_of(line)
+    every = words().glossary.items()
+    return next((meaning for word, meaning in every if f" {word} " in f" {name} "), "")
+
+
+def _asked_meaning_of(line: str) -> str:
+    """What a line asks the meaning of; "" where it asks something else."""
+    spoken = plain_words(line)
+    meant = said_as("asked_instead", "meaning").match(f" {spoken} ", 1)
+    return spoken[meant.end() - 1 :].strip() if meant else ""
 
 
 def _which_turtle(interview: Interview, place: Place, line: str) -> str:

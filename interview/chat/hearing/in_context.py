@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import dropwhile
 
 from interview.base.units import convert
 from interview.graph.interview import AnswerRefused, Interview, Place
@@ -11,15 +12,22 @@ from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.choices.absence import is_unsure
+from interview.words.forms.around import OtherSide
 from interview.words.intents.household import at_risk_at_home
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import is_said
-from interview.words.text.refusal import NotUnderstood
+from interview.words.mentions.parts import read_parts
+from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import joined, plain_words, tokenise
 
-__all__ = ["also_recorded", "below_rim", "in_context", "is_same", "nobody_knows", "with_only_unit"]
+__all__ = [
+    *("also_recorded", "below_rim", "in_context", "is_same"),
+    *("no_such_depth", "nobody_knows", "tells_depth", "with_only_unit"),
+]
 
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
+_WATER_LINE = Place("water_line_below_rim")
+_NUMBERS = re.compile(r"\d+")
 _MOST_UNSURE = 9
 _OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
 """What others don't know, as if the keeper said it."""
@@ -48,7 +56,7 @@ _AT_ROOM = ("water_temperature", "tap_temperature", "basking_room_temperature")
 
 def in_context(interview: Interview, place: Place, line: str) -> str:
     """The answer as it would be typed in full; empty where the words are none of these."""
-    if place.id == "water_line_below_rim":
+    if place == _WATER_LINE:
         known = interview.known()
         height = known.get("tank_height", 0.0) - known.get("wall_thickness", 0.0)
         return below_rim(interview, line.strip(" ."), height)
@@ -144,29 +152,50 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
 
     It is always an estimate; empty where the words tell neither.
     """
-    words = _without(line.split(), "before", 0)
+    words = _without(line.split())
     if words and words[-1].rpartition("-")[2].casefold() in known_words("in_context", "full"):
         share = " ".join(words).rpartition(" " if "-" not in words[-1] else "-")[0]
         return _below_rim(interview, share)
     if filled := _FILLED.fullmatch(line) or _WAY_UP.fullmatch(line):
         return _below_rim(interview, filled[1])
+    depth = _depth_in(interview, line) if tells_depth(line) else 0.0
+    return _about(interview, height - depth) if height > depth > 0 else ""
+
+
+def tells_depth(line: str) -> bool:
+    """Whether words tell how deep water stands, or how high, and not how far below the rim."""
     spoken = f" {plain_words(line)} "
-    if not any(f" {words} " in spoken for words in known_words("in_context", "depth")):
-        return ""
-    told = " ".join(_without(words, "after", -1))
-    try:
-        depth = read_quantity(told, "length", region=interview.region).best
-    except NotUnderstood:
-        return ""
-    return _about(interview, height - depth) if height > depth else ""
+    return any(f" {words} " in spoken for words in known_words("in_context", "depth"))
 
 
-def _without(words: list[str], listed: str, end: int) -> list[str]:
-    """The words without those of a list at one end, which only lead up to the amount."""
-    left = list(words)
-    while left and plain_words(left[end]) in known_words("in_context", listed):
-        left.pop(end)
-    return left
+def no_such_depth(interview: Interview, place: Place, line: str) -> OtherSide | None:
+    """Why a depth that is told can't be made a water line; None where none is told there."""
+    if place != _WATER_LINE or not tells_depth(line):
+        return None
+    height = interview.known().get("tank_height")
+    if height is None:
+        wrong = "that is how deep the water is, and how high the tank is I don't know yet"
+    elif _depth_in(interview, line) >= height:
+        wrong = "that is how deep the water is, and the tank is no higher than that"
+    elif any(part.kind == "length" for part in read_parts(line)):
+        wrong = "that is how deep the water is, and I can't tell which amount of it counts"
+    else:
+        wrong = "that is how deep the water is, and its unit is missing"
+    return OtherSide(quoted(line), wrong, "how far the water line is below the rim")
+
+
+def _depth_in(interview: Interview, line: str) -> float:
+    """The one length told in a line [m]; 0 where there is none, or more than one number."""
+    told = [part.said for part in read_parts(line) if part.kind == "length"]
+    if len(told) != 1 or len(_NUMBERS.findall(line.replace(told[0], ""))):
+        return 0.0
+    return read_quantity(told[0], "length", region=interview.region).best
+
+
+def _without(words: list[str]) -> list[str]:
+    """The words without those in front that only lead up to the amount."""
+    leads = known_words("in_context", "before")
+    return list(dropwhile(lambda word: plain_words(word) in leads, words))
 
 
 def _about(interview: Interview, below: float) -> str:

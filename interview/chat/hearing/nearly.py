@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 
 from interview.chat.hearing.changes import changes_in
-from interview.chat.hearing.in_context import with_only_unit
+from interview.chat.hearing.in_context import in_context, tells_depth, with_only_unit
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words, meant_by
@@ -38,7 +38,10 @@ def nearly(interview: Interview, place: Place, line: str) -> list[str]:
     if question.type == "lit_time" or len(words) < _LEAST_WORDS:
         return []  # hours a day and months are half of a lit time each
     found = _amounts(interview, line) if not options else _named(options, _undenied(line))
-    whole = (with_only_unit(interview, place, said) or said for said in found)
+    # an amount that words call a depth is never offered as what is above it
+    deep = tells_depth(line) and place.id == "water_line_below_rim"
+    found = (in_context(interview, place, f"{one} deep") for one in found) if deep else found
+    whole = (with_only_unit(interview, place, said) or said for said in found if said)
     taken = dict.fromkeys(said for said in whole if interview.takes(place, said))
     heard = changes_in(interview, line) if taken else ()
     moved = [one.place for one in heard if one.told and one.told.way]

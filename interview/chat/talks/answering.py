@@ -5,11 +5,16 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
-from interview.chat.faces.face import Asked
+from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.agreed.told_at import told_at
 from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_mended
 from interview.chat.hearing.changes import changes_in
-from interview.chat.hearing.in_context import also_recorded, in_context, with_only_unit
+from interview.chat.hearing.in_context import (
+    also_recorded,
+    in_context,
+    no_such_depth,
+    with_only_unit,
+)
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, meant_by
 from interview.chat.hearing.people import is_sentence
@@ -29,6 +34,7 @@ __all__ = ["Answering"]
 _MOST_LISTED = 9
 _LEAST_WORDS = 4
 """Of a line that mends an answer."""
+_WHICH_OFFER = "Enter alone takes nothing here: “yes” takes “{}”, or type what it is."
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
 
@@ -43,24 +49,31 @@ class Answering(Stories):
     """What “yes” would answer, where a slip of the finger is likely."""
     _offered_at: Place | None = None
     """Where an answer was offered last: “no” is said of the offer there, not of the question."""
+    _refused_at: Place | None = None
+    """Where an answer was tried last and not taken: what was offered before is not meant."""
 
     def _visit(self, place: Place) -> None:
         """Stay at one question until it is answered, skipped or left."""
         self._open_topic(place)
-        first = True
         yes_is_answer = self.interview.question(place).type == "yes_no"
         while True:
+            is_offered = self._offered_at == place
+            offer = self._meant if is_offered else ""
             asked = self._asked(place)
             stands = asked.prefill
-            line = self.hear(asked if first else replace(asked, prefill=""))
-            first = False
-            is_offered = self._offered_at == place
+            if self._refused_at == place:
+                asked = _after_a_try(asked, offered=bool(offer))
+                stands = stands if asked.keeps else ""
+            line = self.hear(asked)
             if self._stands_told(place) and self._notes_signs(line):
                 return
-            if is_offered and self._meant and says_yes(line):
-                line = self._meant
+            if offer and says_yes(line):
+                line = offer
             elif stands and not yes_is_answer and self._says_yes(place, line):
                 line = stands
+            if offer and not line:
+                self._tell(place, _WHICH_OFFER.format(offer))
+                continue
             self._offered_at = None
             if is_offered and word_of(line) in NO and not yes_is_answer:
                 self._tell(place, _OTHER_WORDS)
@@ -68,6 +81,7 @@ class Answering(Stories):
             with at_answer(place.id):
                 leaves = self._command(place, line)
                 if leaves is None:
+                    self._refused_at = None
                     leaves = self._take(place, line)
             if leaves:
                 return
@@ -93,6 +107,8 @@ class Answering(Stories):
             not_used = ""
             if not in_full:
                 in_full, not_used = told_at(self.interview, place, line)
+            if not in_full and (wrong := no_such_depth(self.interview, place, line)):
+                raise wrong
             if not worded:
                 hold_to_what_is_told(self.interview, place, line, in_full or line)
             recorded = self.interview.record(place, in_full or line)
@@ -124,7 +140,7 @@ class Answering(Stories):
             elif found:
                 self._meant = found[0] if len(found) == 1 else ""
                 self._offered_at = place
-                self._tell(place, offered(found))
+                self._refuse(place, offered(found))
             elif not plain and self._heard_story(line, place, single=True):
                 return True
             elif not problem.meant and self._heard_correction(line):
@@ -132,12 +148,12 @@ class Answering(Stories):
             elif line == self._forgotten:
                 pass  # its list was just put aside, which says enough
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
-                self._tell(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
+                self._refuse(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
             else:
                 self._offered_at = place if self._meant else None
-                self._tell(place, str(problem), "refusal")
+                self._refuse(place, str(problem), "refusal")
         except AnswerRefused as problem:
-            self._tell(place, problem.alert, "refusal")
+            self._refuse(place, problem.alert, "refusal")
         else:
             self._jumped = [one for one in self._jumped if one != place]  # a sign told here
             if beside := also_recorded(self.interview, place, line):
@@ -153,6 +169,10 @@ class Answering(Stories):
             return True
         return False
 
+    def _refuse(self, place: Place, text: str, tone: Tone = "note") -> None:
+        self._refused_at = place
+        self._tell(place, text, tone)
+
     def _heard_correction(self, line: str) -> bool:
         """Offer to mend the one answer that a line tells otherwise; True if that was asked."""
         if not is_sentence(line) and len(line.split()) < _LEAST_WORDS:
@@ -165,8 +185,9 @@ class Answering(Stories):
         if not self.interview.takes(place, change.said):
             return False
         label = f"{name_of(self.interview, place)}: {change.said} in place of {held.said}?"
-        if self._agrees(Asked(label, "Enter or “yes” takes that; “no” keeps what was told.")):
-            self._answer_back(place, self.interview.record(place, change.said))
+        asked = Asked(label, "Enter or “yes” takes that; “no” keeps what was told.")
+        if said := self._agreed(asked, change.said, place):
+            self._answer_back(place, self.interview.record(place, said))
             self.save()
         return True
 
@@ -226,3 +247,12 @@ class Answering(Stories):
                 return False
         self._jumped.append(place)
         return False
+
+
+def _after_a_try(asked: Asked, *, offered: bool) -> Asked:
+    """The question where an answer was tried and not taken: what Enter took before is not meant.
+
+    An earlier answer, which is shown again, stands where no other is offered.
+    """
+    kept = asked if asked.before and not offered else replace(asked, before="", keeps="")
+    return replace(kept, prefill="")

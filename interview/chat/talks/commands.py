@@ -5,12 +5,18 @@ from __future__ import annotations
 import re
 from abc import abstractmethod
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
-from interview.chat.hearing.asked_instead import asks_to_skip, asks_to_wait, reply_to, steps_back
+from interview.chat.hearing.asked_instead import (
+    asks_to_skip,
+    asks_to_wait,
+    meaning_in,
+    reply_to,
+    steps_back,
+)
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_at
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
@@ -86,7 +92,7 @@ class Commands(Choosing):
     def hear(self, asked: Asked) -> str:
         """The line at a prompt, once it is no aside; “stop” at one that is no question leaves."""
         while self.aside(line := self._line(asked), asked):
-            asked = replace(asked, prefill="")
+            pass
         if asked.place is None and word_of(line) in LEAVE:
             raise Left
         return line
@@ -109,19 +115,28 @@ class Commands(Choosing):
 
     def _agrees(self, asked: Asked) -> bool:
         """Yes or no; what else is said there is heard at the next question."""
+        return bool(self._agreed(asked, "yes"))
+
+    def _agreed(self, asked: Asked, offer: str, place: Place | None = None) -> str:
+        """What is offered, where the keeper agrees; what they tell a place instead; else "".
+
+        Enter agrees to what is asked as long as nothing else was said there.
+        """
         more: list[str] = []
         while True:
             line = self.hear_now(asked)
             agrees, rest = agreed_in(line)
-            if agrees is not None:
+            if agrees is not None and (line or not more):
                 for said in (*more, *([rest] if is_sentence(rest) else [])):
                     self.hear_later(said)
-                return agrees
+                return offer if agrees else ""
+            if place and line and self.interview.takes(place, line):
+                return line
             if asks_back(line):
                 self.face.say(asked.hint, "help")
                 continue
             self.hear_of_illness(line)
-            more.append(line)
+            more += [line] if line else []
             self.face.say(AFTER_THAT)
 
     def _line(self, asked: Asked) -> str:
@@ -141,6 +156,9 @@ class Commands(Choosing):
 
     def aside(self, line: str, asked: Asked) -> bool:
         """Carry out what can be typed anywhere, as “?”; False when the line is something else."""
+        if (meaning := meaning_in(line)) and (asked.place is None or asked.row):
+            self.face.say(meaning, "help")
+            return True
         aside = aside_in(self.interview, asked, line)
         if aside is None:
             return False

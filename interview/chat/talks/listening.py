@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
+from interview.chat.hearing.asked_instead import meaning_in
 from interview.chat.hearing.people import said_of_electricity
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.words.lexicon.rules import is_said
@@ -39,6 +40,10 @@ def hear_aside(face: Face, asked: Asked) -> str:
     """One line at a question that is not about the tank, where “stop” and Ctrl-C leave."""
     face.show(asked)
     word = _heard(face, asked).strip()
+    while meaning := meaning_in(word):
+        face.say(meaning, "help")
+        face.show(asked)
+        word = _heard(face, asked).strip()
     if word_of(word) in LEAVE or is_said(plain_words(word), "asides", "leave"):
         raise Left
     return word
