@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from functools import cache
 
 from interview.words.intents.of_whom import is_over
+from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
@@ -17,27 +18,29 @@ _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
 
 def tells_of_electricity(text: str) -> bool:
     """Whether a line tells that somebody felt or saw it; not that it is feared, or asked."""
-    line = f" {plain_words(text)} "
-    touched = said_as("electric", "touched").search(line) is not None
-    is_mended = said_as("electric", "mended").search(_before(line)) is not None
+    touched = said_as("electric", "touched").search(f" {plain_words(text)} ") is not None
     clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(text)]
+    return any(_is_told(clauses[at:], touched) for at in range(len(clauses)))
+
+
+def _is_told(clauses: Sequence[str], touched: bool) -> bool:
+    """Whether the first of some clauses tells of it; what is long past only till it is mended."""
+    words, *behind = clauses
+    if not touched:  # else it is more than a fright
+        words = said_as("electric", "startled").sub("", words)
+    is_mended = any(map(_is_mended, clauses))
     return any(
-        _is_told(clause, touched, clauses[at + 1 :] if is_mended else None)
-        for at, clause in enumerate(clauses)
+        not _unfelt().search(_before(words[: found.start()]))
+        and not (is_mended and is_over(words[: found.end()], words[found.end() :], behind))
+        for found in said_as("electric", "felt").finditer(words)
     )
 
 
-def _is_told(words: str, touched: bool, behind: Sequence[str] | None) -> bool:
-    """Whether a clause tells of it; what is long past only stays so where it was mended.
-
-    `behind` are the clauses behind, of what was mended.
-    """
-    if not touched:  # else it is more than a fright
-        words = said_as("electric", "startled").sub("", words)
+def _is_mended(clause: str) -> bool:
+    """Whether a clause says for sure that what was at fault is mended, or gone."""
     return any(
-        not _unfelt().search(_before(words[: found.start()]))
-        and (behind is None or not is_over(words[: found.end()], words[found.end() :], behind))
-        for found in said_as("electric", "felt").finditer(words)
+        known_words("electric", "unmended").isdisjoint(clause[: found.start()].split())
+        for found in said_as("electric", "mended").finditer(clause)
     )
 
 
