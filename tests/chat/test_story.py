@@ -271,12 +271,18 @@ def test_what_is_told_where_a_region_is_offered_is_heard_next() -> None:
 
 
 def test_where_a_story_is_agreed_why_is_told_and_back_forgets_it() -> None:
+    held = talk(["One slider, she is 12 cm long.", "why", "back", "stop"], live=True)
+    assert not any("No line goes by" in said for said in held.face.tones("refusal"))
+    assert not held.interview.answers
+    assert any("nothing is kept until you agree" in said for said in held.face.tones("help"))
+
+
+def test_who_is_not_sure_of_a_list_loses_no_more_than_the_line_it_is_of() -> None:
     told = "One slider, she is 12 cm long."
-    for word in ("back", "not sure"):
-        held = talk([told, "why", word, "stop"], live=True)
-        assert not any("No line goes by" in said for said in held.face.tones("refusal"))
-        assert not held.interview.answers
-        assert any("nothing is kept until you agree" in said for said in held.face.tones("help"))
+    held = talk([told, "not sure", "no shell length", "yes", "stop"], live=True)
+    assert held.said("species", 0) == "slider"
+    assert Place("carapace_length", 0) not in held.interview.answers
+    assert any("Which line aren't you sure of?" in said for said in held.face.tones("help"))
 
 
 def test_a_long_line_is_read_once(monkeypatch: pytest.MonkeyPatch) -> None:

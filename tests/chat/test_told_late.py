@@ -379,3 +379,18 @@ def test_a_customer_named_in_a_story_is_asked_for_no_more(
     assert "Which customer is this?" not in [asked.label for asked in face.asked]
     assert not any("Sex" in name for _, rows in face.listings for name, _ in rows)
     assert "title: Mrs Cole" in next(tmp_path.glob("*.yaml")).read_text("utf-8")
+
+
+def test_a_choice_of_another_question_is_offered_there() -> None:
+    held = talk(["second hand", "yes", "stop"], up_to("water_line_below_rim"), live=True)
+    assert held.said("tank_origin") == "second hand"
+    assert Place("water_line_below_rim") not in held.interview.answers
+    left = talk(["second hand", "no", "11 cm", "stop"], up_to("water_line_below_rim"), live=True)
+    assert Place("tank_origin") not in left.interview.answers
+    assert left.said("water_line_below_rim") == "11 cm"
+
+
+def test_what_may_be_a_choice_of_several_questions_is_offered_nowhere() -> None:
+    held = talk(["glass", "stop"], up_to("water_line_below_rim"), live=True)
+    assert [said for said in held.face.tones("refusal") if "length" in said]
+    assert Place("tank_material") not in held.interview.answers

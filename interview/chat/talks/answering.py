@@ -20,6 +20,7 @@ from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, me
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, says_yes, word_of
+from interview.chat.hearing.told.elsewhere import answered_elsewhere
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
@@ -147,6 +148,8 @@ class Answering(Stories):
                 return False
             elif line == self._forgotten:
                 pass  # its list was just put aside, which says enough
+            elif not problem.meant and self._heard_of_another(line):
+                return False
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
                 self._refuse(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
             else:
@@ -172,6 +175,17 @@ class Answering(Stories):
     def _refuse(self, place: Place, text: str, tone: Tone = "note") -> None:
         self._refused_at = place
         self._tell(place, text, tone)
+
+    def _heard_of_another(self, line: str) -> bool:
+        """Offer to take a line as the answer to the one question it is a choice of."""
+        place = answered_elsewhere(self.interview, line)
+        if place is None or not self.interview.takes(place, line):
+            return False
+        label = f"{name_of(self.interview, place)}: {line}?"
+        if self._agrees(Asked(label, "Enter or “yes” takes that; “no” leaves it for later.")):
+            self._answer_back(place, self.interview.record(place, line))
+            self.save()
+        return True
 
     def _heard_correction(self, line: str) -> bool:
         """Offer to mend the one answer that a line tells otherwise; True if that was asked."""

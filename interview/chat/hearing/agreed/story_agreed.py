@@ -69,6 +69,10 @@ _WHICH_LINE = (
     "Which line is it? “change” and its number mends it, “no” and its number leaves it out; “no” "
     "forgets it all."
 )
+_UNSURE = (
+    "Which line aren't you sure of? “no” and its number leaves it out, and I ask it later, with "
+    "how to measure it; Enter keeps them all."
+)
 _OF_WHAT = "Which line is that of? “change 2 to 22 cm” mends the second one."
 _STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
@@ -111,8 +115,11 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             kept = story
             break
         all_wrong = not asks_back(line) and _ALL_WRONG.fullmatch(plain_words(word))
-        if word in (*NO, "back") or is_unsure(word) or all_wrong:
+        if word in (*NO, "back") or all_wrong:
             break
+        if is_unsure(word):
+            talk.face.say(_UNSURE, "help")
+            continue
         if word == "skip" or asks_to_skip(line):
             talk.face.say(_ASK.hint, "help")
             continue
