@@ -28,7 +28,8 @@ class ImmediateAction(Row, frozen=True, kw_only=True):
     that takes the place of this one. `first` says that it
     goes before all others, as what is live or hot by the water does. `effects` tells what it
     achieves for a check that is `superseded_by` that, `joined` by check the sentence that stands
-    for the orders of both.
+    for the orders of both. `while_off` is a last clause by lamp, where another order switches that
+    one off.
     """
 
     EXAMPLE: ClassVar[str] = "{isolates: heat_lamp, until: from two fixings}"
@@ -41,6 +42,7 @@ class ImmediateAction(Row, frozen=True, kw_only=True):
     first: bool = False
     effects: tuple[Effect, ...] = ()
     joined: Mapping[str, str] = field(default_factory=dict)
+    while_off: Mapping[Appliance, str] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """Refuse keys that say nothing without another."""
@@ -59,7 +61,7 @@ class ImmediateAction(Row, frozen=True, kw_only=True):
     @property
     def texts(self) -> tuple[str, ...]:
         """Everything it may say."""
-        return (self.said, self.until, self.then, *self.joined.values())
+        return (self.said, self.until, self.then, *self.joined.values(), *self.while_off.values())
 
     @property
     def said(self) -> str:

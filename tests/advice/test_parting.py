@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -10,6 +11,7 @@ from advice_tanks import DEMOS, answers_in, interview_with
 
 from interview import assembly
 from interview.advice.calendar import calendar
+from interview.advice.plans.leaving import what_is_left
 from interview.advice.plans.plans import plans
 from interview.advice.purchase.parting import must_part, stays_here, tank_each
 from interview.audit.audit import Audit
@@ -30,8 +32,34 @@ def test_the_largest_that_this_tank_does_for_stays_and_the_others_get_one_each()
     stays = stays_here(tank)
     assert must_part(tank) and stays and stays.species == "sternotherus_odoratus"
     said = tank_each(tank)
-    assert said.startswith("Give them a tank each: common musk turtle (3 1/2 in) in this one, ")
+    begins = "Give them a tank each, and part them with a firm screen until then: "
+    assert said.startswith(f"{begins}common musk turtle (3 1/2 in) in this one, ")
     assert "red-eared slider (7 in) in one of 72 × 24 × 24 in or larger" in said
+
+
+def test_those_that_maim_each_other_are_parted_today_and_not_by_a_screen() -> None:
+    audit = _audit(MUSK, MUSK, tank_size="40 breeder")
+    company = next(f for f in audit.findings if f.check == "company")
+    assert company.verdict == "danger" and "Separate them today" in company.do
+    assert tank_each(audit.tank).startswith("Give them a tank each: ")
+
+
+def test_what_is_wrong_all_the_same_is_no_price() -> None:
+    """A tank without a heater loses no heater power by what would mend something else."""
+    audit = _audit(SLIDER, heater_mount="none", heater_power="")
+    found = {f.check: f for f in audit.findings}
+    assert found["heater_power"].verdict in ("wrong", "danger")
+    sound = next(f.check for f in audit.findings if f.applies and f.verdict == "good")
+    escape = replace(found["escape"], verdict="wrong", applies=True)
+    findings = [escape, *(f for f in audit.findings if f.check != "escape")]
+    against = [("escape", "heater_power", sound)]
+    left = {
+        n.finding.check: n for n in what_is_left(findings, ["escape"], against, [], dearest=True)
+    }
+    assert left["escape"].against == (sound,)
+    against = [("escape", "heater_power")]
+    (alone, *_) = what_is_left([escape, found["heater_power"]], [], against, [], dearest=True)
+    assert not alone.against and alone.reason
 
 
 def test_where_two_are_alike_each_gets_one() -> None:

@@ -411,7 +411,10 @@ def test_animals_that_must_be_parted_are_told_which_tank_is_for_whom_once(
     page = _page(demos["painted_turtles_classroom"])
     steps = (*page.today, *page.week, *page.left)
     (parting,) = (step for step in steps if "company" in step.about)
-    assert "Give them a tank each: " in parting.do and "in this one" in parting.do
+    assert "Give them a tank each" in parting.do and "in this one" in parting.do
+    assert "firm screen until then" in parting.do
+    assert [note for note in page.notes if note.startswith("Steps and gear here are for all")]
+    assert not any("firm screen" in step.do for step in steps if step is not parting)
     assert {"swim_area", "outgrow"} <= set(parting.about) and not page.larger
     assert not any("Move to a" in step.do or "larger tank" in step.do for step in steps)
 
@@ -443,3 +446,19 @@ def test_an_ill_animal_goes_to_a_veterinarian_before_its_tank_is_mended(sign: st
         (step,) = (step for step in page.today if "warning_signs" in step.about)
         assert "Call a reptile veterinarian" in step.text
         assert path.stem == "map_turtle_hatchling" or step == page.today[0]
+
+
+@pytest.mark.parametrize("most", [{}, {"cords": "chained strips", "rcd": "no", "drip_loops": "no"}])
+def test_nothing_says_to_keep_an_ill_animal_warm_beside_a_lamp_that_is_to_be_off(
+    most: dict[str, str],
+) -> None:
+    ill = {"warning_signs": "swollen eyes", "heater_mount": "none", "heater_power": ""}
+    page = _page(audit_of(DEMOS / "mud_turtle_settled.yaml", {**ill, **most}))
+    told = " ".join(step.text for step in page.today)
+    assert "warm and quiet" in told or most
+    off = _page(
+        audit_of(DEMOS / "mud_turtle_settled.yaml", {**ill, **most, "lamp_plastic_gap": "0.5 cm"})
+    )
+    told = " ".join(step.text for step in off.today)
+    assert "Heat lamp off" in told or "lamp off" in told.casefold()
+    assert "warm and quiet" not in told and "while the lamp is off, warm the room" in told

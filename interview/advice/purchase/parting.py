@@ -9,10 +9,17 @@ from interview.advice.purchase.larger_tank import Needed, fits, needed_by, told_
 from interview.audit.animal import Animal
 from interview.audit.tank import Tank
 
-__all__ = ["must_part", "stays_here", "tank_each"]
+__all__ = ["PARTED_FIRST", "must_part", "stays_here", "tank_each"]
+
+PARTED_FIRST = (
+    "Steps and gear here are for all of them in one tank: part them, then audit each anew before "
+    "you buy."
+)
+"""What holds of all advice for animals that must be parted."""
 
 _PLANNED = "Choose one of them, or plan a tank each: "
 _LIVING = "Give them a tank each: "
+_UNTIL_THEN = "Give them a tank each, and part them with a firm screen until then: "
 _THEN = "; then audit each tank by itself."
 
 
@@ -27,14 +34,22 @@ def tank_each(tank: Tank) -> str:
     needs = list(_needs(tank))
     if len(needs) != len(tank.animals) or not needs:
         return ""
-    planned, stays = tank.lookup("stage") == "planning", stays_here(tank)
+    stays = stays_here(tank)
     told = [
         f"{animal.name} in this one"
         if animal == stays and _many(tank, animal) == 1
         else f"{_each(tank, animal)} in one {_as_large(told_of(tank, need))}"
         for animal, need in sorted(needs, key=lambda one: one[0] != stays)
     ]
-    return f"{_PLANNED if planned else _LIVING}{', '.join(told)}{_THEN}"
+    return f"{_lead(tank)}{', '.join(told)}{_THEN}"
+
+
+def _lead(tank: Tank) -> str:
+    """How the order begins; those that maim each other are parted today, by an order of its own."""
+    if tank.lookup("stage") == "planning":
+        return _PLANNED
+    grave = float(tank.lookup("company_severity")) > float(tank.lookup("company_wrong"))
+    return _LIVING if grave else _UNTIL_THEN
 
 
 def stays_here(tank: Tank) -> Animal | None:

@@ -56,7 +56,19 @@ def fewest(findings: Sequence[Finding]) -> list[Order]:
             also = tuple(held.get(finding.check, ()))
             does = _with_last(action[finding.check], [action[check] for check in also])
             orders.append(Order(finding, does, also))
-    return orders
+    return _while_off(orders)
+
+
+def _while_off(orders: Sequence[Order]) -> list[Order]:
+    """The orders with what they ask for while a lamp is off that another switches off."""
+    off = {order.action.isolates for order in orders}
+    told: list[Order] = []
+    for order in orders:
+        does = order.action
+        if say := [said for lamp, said in does.while_off.items() if lamp in off]:
+            does = replace(does, then=_last(does.then, *say))
+        told.append(Order(order.finding, does, order.also))
+    return told
 
 
 def _with_last(action: ImmediateAction, met: Sequence[ImmediateAction]) -> ImmediateAction:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.leaving import NotMended
+from interview.advice.purchase.parting import PARTED_FIRST, must_part
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.first_page.sentences import enumerated
 from interview.report.naming import capital, inside, spoken
@@ -36,7 +37,7 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
             yield Paragraph(f"Nothing that is moved or bought for this tank mends: {_said(wrong)}.")
             yield Paragraph(advice.would)
         return
-    yield from _intro()
+    yield from _intro(parts=must_part(audit.tank))
     above: list[str] = []
     for number, plan in enumerate(advice.plans, start=1):
         yield from _one_plan(audit, plan, above, later=advice.plans[number:])
@@ -44,13 +45,15 @@ def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
     yield from _rest(advice)
 
 
-def _intro() -> Iterator[Block]:
+def _intro(*, parts: bool) -> Iterator[Block]:
     """What stands over the plans."""
     yield Heading(2, "Plans: the smallest set of changes")
     yield Paragraph(
         "Each plan was tried on the whole tank, with everything that moves along, and the "
         "changed tank audited again."
     )
+    if parts:
+        yield Paragraph(PARTED_FIRST, True)
 
 
 def _steps_of(plan: Plan) -> list[str]:
@@ -148,7 +151,9 @@ def _alike(rows: Iterable[tuple[str, tuple[str, ...]]]) -> Iterator[tuple[str, t
 def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
     """What is left, and why: a dearer plan, a look, another check, time or people mend it."""
     finding = left.finding
-    lead = f"{capital(spoken(finding.check))} ({finding.verdict})"
+    danger = finding.risk == "likely" and finding.verdict != "danger"
+    verdict = f"{finding.verdict}, may be dangerous" if danger else finding.verdict
+    lead = f"{capital(spoken(finding.check))} ({verdict})"
     mends = [p for p in later if finding.check not in {one.finding.check for one in p.rest}]
     by = tuple(f"“{plan.name}” mends it." for plan in mends[:1])
     if left.rests_on:
