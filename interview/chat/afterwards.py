@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
     from interview.report.page.coming import Coming
 
-__all__ = ["JUDGING", "audit_and_stay", "offer_page", "show_advised"]
+__all__ = ["JUDGING", "audit_and_stay", "change_told", "offer_page", "show_advised"]
 
 JUDGING = "Judging the tank."
 
@@ -145,14 +145,35 @@ def offer_page(
         pass
 
 
-def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
-    """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left."""
+def change_told(face: Face, talk: Talk, shown: Coming, path: Path) -> str:
+    """Stay at a recheck's page; the line that tells what is different. Leaving raises Left."""
+    told: list[str] = []
+    while not _changes(face, talk, shown, path, told):
+        pass
+    return told[0]
+
+
+def _changes(
+    face: Face, talk: Talk, shown: Coming, path: Path, told: list[str] | None = None
+) -> bool:
+    """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left.
+
+    Args:
+        face: where it is shown
+        talk: the conversation so far
+        shown: the page
+        path: of the answers
+        told: takes the line that tells a change, where it isn't taken up here
+    """
     line = " ".join(hear_aside(face, _NEXT).split())
     if shown_layer(face, shown, line, talk.hear_of_illness) or talk.aside(line, _NEXT):
         return False
     word = word_of(line)
     if word in _DONE:
         raise Left
+    if told is not None and word.split()[:1] == ["change"]:
+        told.append(line)
+        return True
     if (left := talk.elsewhere(line)) is not None:
         return left
     if thanks(line):
@@ -161,6 +182,9 @@ def _changes(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
         offer_page(face, talk, shown, path)
     elif talk.hear_of_illness(line):
         pass
+    elif told is not None and _is_told_as_so(talk, line):
+        told.append(line)
+        return True
     elif _tells_of_a_change(talk, line):
         return _taken_up(face, talk, line, path)
     elif not (asks(line) and answered(face, shown.audit, line)):

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from interview import assembly, setups
-from interview.advice.advise import Advice
+from interview.advice.advise import Advice, Progress
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
@@ -959,3 +959,49 @@ def test_a_turtle_that_died_told_at_a_question_is_counted_out_behind_it(two_kind
     shown = _spoken(two_kinds, "nitrate", "turtle 2 died", "30 mg/L", "stop")
     assert "I didn't get to" not in shown and "Then I count 2 now." in shown
     assert _lengths(two_kinds) == [before[0], before[2]]
+
+
+class _Attended(PlainFace):
+    """Typed lines that count as typed by somebody who sits there."""
+
+    @property
+    def live(self) -> bool:
+        return True
+
+
+def test_behind_a_recheck_what_the_page_names_is_shown_and_a_change_begins_another(
+    tank: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    steps = [Progress(_advice(), "")]
+    monkeypatch.setattr(assembly, "advice_in_steps", lambda audit, **_: iter(steps))
+    lamp = ["lamp to platform", "25 cm", "", "29.5 °C"]
+    page = ["no", "plans", "why basking heat", "what does STOP mean", "change lamp to platform"]
+    again = ["24 cm", "", "30 °C", "no", "stop"]
+    out = io.StringIO()
+    code = recheck(_Attended(io.StringIO("\n".join([*lamp, *page, *again]) + "\n"), out), tank)
+    shown = " ".join(out.getvalue().split())
+    assert code in (0, 1)
+    assert "Plans: the smallest set of changes" in shown or "No plan is needed" in shown
+    assert "STOP stands in the place of a grade" in shown
+    assert shown.count("Before and after") == 2
+    assert _filled(tank).answers[Place("heat_lamp_height")].said == "24 cm"
+    assert shown.rstrip().endswith(f"The answers are in {tank}.") or str(tank.name) in shown
+
+
+@pytest.mark.parametrize("kind", ["pile", "fixed"])
+@pytest.mark.parametrize("said", ["", "not sure"])
+def test_a_lower_water_line_takes_no_pile_from_the_rim(tank: Path, kind: str, said: str) -> None:
+    """What stands on the bottom stays as near to the rim, however low the water."""
+    text = tank.read_text("utf-8")
+    tank.write_text(text.replace("platform_kind: floating", f"platform_kind: {kind}"), "utf-8")
+    shown = _recheck(tank, "I lowered the water 3 cm", "", "", said, "no")
+    assert _filled(tank).answers[Place("platform_height_above_water")].said == "about 5.5 cm"
+    before, after = (assembly.audit_of(_filled(path), "") for path in (_past(tank), tank))
+    escape = [next(f.value for f in a.findings if f.check == "escape") for a in (before, after)]
+    assert escape[0] == pytest.approx(escape[1])
+    assert "Escape" not in shown.partition("Figures")[0].partition("Before and after")[2]
+
+
+def _past(path: Path) -> Path:
+    """The answers as they were before the recheck."""
+    return next(one for one in path.parent.rglob("*.yaml") if one != path)

@@ -254,7 +254,7 @@ class RecheckTalk(Offering):
             return False
         held = self.interview.answers.get(place)
         if is_unsure(line):
-            line = self._told_here(place) or line
+            line = self._told_here(place) or self._reckoned(place) or line
         if held and is_said(plain_words(line), "asked_instead", "as_before"):
             line = held.said
         other = other_meant(self.interview, self._others, line) if self._others else None
@@ -265,6 +265,14 @@ class RecheckTalk(Offering):
             return False
         self._jumped.append(other)
         return True
+
+    def _reckoned(self, place: Place) -> str:
+        """What moved along, for whoever can't tell it anew: better than what is usual anywhere."""
+        expected = self.prediction.expected(place) if place in self.interview.doubtful else None
+        if expected is None or not self.interview.question(place).unsure.assume:
+            return ""
+        self.face.say(f"Then I take what it should be now: about {expected}.")
+        return f"about {expected}"
 
     def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
         """A story; the change it was typed at is asked about again, unless it tells that."""

@@ -6,7 +6,7 @@ import datetime
 from pathlib import Path
 
 from interview import assembly, setups
-from interview.chat.afterwards import JUDGING, offer_page, show_advised
+from interview.chat.afterwards import JUDGING, change_told, offer_page, show_advised
 from interview.chat.faces.face import Face
 from interview.chat.history import show_trends
 from interview.chat.rechecks.prediction import Prediction
@@ -77,12 +77,19 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
     face.compare(before, after)
     show_trends(face, path, interview)
     shown = show_advised(face, after)
+    more = ""
     try:
         offer_page(face, talk, shown, keeping.path)
-        keeping.settle()
-    except Left:
+        if face.live:  # a page that names what else can be shown leaves nobody at a closed door
+            more = change_told(face, talk, shown, keeping.path)
+    except Left as left:
         keeping.settle()
         face.say(f"The answers are in {keeping.path}.")
+        if left.anew:
+            raise
+    keeping.settle()
+    if more:
+        return recheck(face, keeping.path, more)
     return 1 if after.grades.stop else 0
 
 
