@@ -17,7 +17,7 @@ STATUSES: Mapping[str, str] = {
     "law": "law or official guideline",
     "standard": "a standard",
     "computed": "computed",
-    "practice": "common practice, unsourced",
+    "practice": "common practice",
     "memory": "recalled, unconfirmed",
     "assumption": "our own assumption",
 }

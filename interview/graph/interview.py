@@ -63,6 +63,8 @@ class Interview(Asking):
 
     def record(self, place: Place, text: str) -> Recorded:
         """Answer a question; tells which other answers this one makes doubtful."""
+        if self.question(place).type in ("choice", "choices"):
+            text = text.replace("_", " ")  # a name out of a list of ours, as a keeper would say it
         answer = self.try_answer(place, text)
         before, animals = self.answers.get(place), self.animal_count
         self.answers[place] = answer

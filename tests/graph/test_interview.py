@@ -426,3 +426,12 @@ def test_answers_put_back_one_by_one_leave_nothing_out_of_date(path: Path) -> No
     for one in (interview, fresh):
         assert one.relevance() == relevant and one.given() == given
         assert list(one.given()) == list(given)
+
+
+def test_a_name_out_of_our_lists_is_kept_as_a_keeper_would_say_it() -> None:
+    interview = assembly.new_interview()
+    for name, said in (("food_kinds", "pellets, dried_shrimp"), ("filter_kind", "hang_on")):
+        interview.record(Place(name), said)
+        kept = interview.answers[Place(name)]
+        assert kept.said == said.replace("_", " ")
+        assert kept.value == interview.try_answer(Place(name), said).value
