@@ -32,7 +32,7 @@ def test_the_largest_that_this_tank_does_for_stays_and_the_others_get_one_each()
     stays = stays_here(tank)
     assert must_part(tank) and stays and stays.species == "sternotherus_odoratus"
     said = tank_each(tank)
-    begins = "Give them a tank each, and part them with a firm screen until then: "
+    begins = "Give each a tank, till then a firm screen: "
     assert said.startswith(f"{begins}common musk turtle (3 1/2 in) in this one, ")
     assert "red-eared slider (7 in) in one of 72 × 24 × 24 in or larger" in said
 

@@ -411,9 +411,10 @@ def test_animals_that_must_be_parted_are_told_which_tank_is_for_whom_once(
     page = _page(demos["painted_turtles_classroom"])
     steps = (*page.today, *page.week, *page.left)
     (parting,) = (step for step in steps if "company" in step.about)
-    assert "Give them a tank each" in parting.do and "in this one" in parting.do
-    assert "firm screen until then" in parting.do
-    assert [note for note in page.notes if note.startswith("Steps and gear here are for all")]
+    assert (
+        "Give each a tank, till then a firm screen: " in parting.do and "in this one" in parting.do
+    )
+    assert parting.do.endswith("audit each anew: this is for all in one.")
     assert not any("firm screen" in step.do for step in steps if step is not parting)
     assert {"swim_area", "outgrow"} <= set(parting.about) and not page.larger
     assert not any("Move to a" in step.do or "larger tank" in step.do for step in steps)

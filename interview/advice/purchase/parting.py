@@ -19,8 +19,8 @@ PARTED_FIRST = (
 
 _PLANNED = "Choose one of them, or plan a tank each: "
 _LIVING = "Give them a tank each: "
-_UNTIL_THEN = "Give them a tank each, and part them with a firm screen until then: "
-_THEN = "; then audit each tank by itself."
+_UNTIL_THEN = "Give each a tank, till then a firm screen: "
+_THEN = "; audit each anew: this is for all in one."
 
 
 def must_part(tank: Tank) -> bool:

@@ -9,7 +9,6 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.choosing import told
-from interview.advice.purchase.parting import PARTED_FIRST, must_part
 from interview.advice.shopping import to_buy
 from interview.audit.measure_next import best_tool
 from interview.report.first_page.planned import (
@@ -81,8 +80,7 @@ class FirstPage:
     that don't fit together. Steps are numbered through `today`, `week` and `left`, what neither of
     these mends; `marks` carry these numbers into the picture. `plan` is the one whose steps are
     told, None where there is none or not yet; `leads_to` says to which grade, and `after` is the
-    tank once they are done. `forbidden` says that the animal may not be bought, `parts`
-    that what is advised is for animals that must be parted,
+    tank once they are done. `forbidden` says that the animal may not be bought,
     `larger` says what a larger tank has to have where this one stays too small. `listed` is the
     tank that a planned one's list describes, drawn in place of what was decided; `list_grade` its
     grade where the list parts from that, else "".
@@ -102,7 +100,6 @@ class FirstPage:
     confirm: tuple[str, ...]
     today: tuple[Step, ...]
     week: tuple[Step, ...]
-    parts: bool
     left: tuple[Step, ...]
     plan: Plan | None
     leads_to: str
@@ -125,8 +122,7 @@ class FirstPage:
         )
         listed = _LISTED.format(grade=grade) if self.list_grade else ""
         larger = _LARGER.format(needs=self.larger) if self.larger else ""
-        parted = PARTED_FIRST if self.parts else ""
-        return tuple(note for note in (listed, larger, parted) if note and not self.forbidden)
+        return tuple(note for note in (listed, larger) if note and not self.forbidden)
 
     @property
     def later(self) -> str:
@@ -172,7 +168,6 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             confirm=tuple(beginning(m.say, TWO_LINES) for m in audit.inconsistencies),
             today=today,
             week=week,
-            parts=must_part(audit.tank) and bool(plan or (advice and advice.specification)),
             left=left,
             plan=plan,
             leads_to=_leads_to(plan),
