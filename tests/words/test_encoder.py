@@ -85,8 +85,7 @@ def test_a_text_is_heard_as_torch_reads_it(tmp_path: Path) -> None:
         chances = tensors["= choices"][0][number][: len(options) + 1]
         assert list(found.choices[name].chances) == [NONE, *options]
         assert list(found.choices[name].chances.values()) == pytest.approx(chances, abs=1e-5)
-        shares = [share for _, share in found.choices[name].looks]
-        assert shares == pytest.approx(tensors["= looks"][0][number][1:-1], abs=1e-5)
+        assert found.choices[name].shares == pytest.approx(tensors["= looks"][0][number][1:-1], abs=1e-5)
     fits = ([0, 1, 3], [0, 2])
     for chances, fit, sums in zip(found.amounts, fits, tensors["= amounts"], strict=True):
         assert list(chances) == [NONE, *(ABOUT.amounts[n - 1] for n in fit[1:])]
@@ -136,7 +135,7 @@ def test_a_long_text_is_read_in_windows(tmp_path: Path) -> None:
         found = heard(model, text, [asked])
         near = heard(model, " ".join(window), [own])
         assert found.amounts[0] == pytest.approx(near.amounts[0], abs=1e-6)
-        assert max(piece.stop for piece, _ in found.choices["floor"].looks) <= len(text)
+        assert max(piece.stop for piece in found.choices["floor"].pieces) <= len(text)
     by_window = [
         heard(model, " ".join(words[first : first + longest]), []).choices["floor"].chances
         for first in range(0, 236, apart)

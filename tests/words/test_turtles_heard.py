@@ -23,10 +23,10 @@ TOLD = {"musk": "common musk turtle", "slider": "red-eared slider", "map": "fals
 def _heard(kinds: tuple[str, ...], count: Mapping[str, float]) -> Heard:
     """A story that surely tells these kinds, in their order."""
     counts = dict.fromkeys((NONE, *"23456"), 0.0) | dict(count)
-    found = {"animal_count": Choosing(counts, ())}
+    found = {"animal_count": Choosing(counts)}
     for turtle in range(MOST_TURTLES):
         kind = kinds[turtle] if turtle < len(kinds) else NONE
-        found[of_turtle("species", turtle)] = Choosing({kind: 1.0}, ())
+        found[of_turtle("species", turtle)] = Choosing({kind: 1.0})
     return Heard(found, ())
 
 

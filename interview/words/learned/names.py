@@ -5,6 +5,8 @@ Of several choices that may hold each has one, and each turtle of a tank.
 
 from __future__ import annotations
 
+from functools import cache
+
 __all__ = ["MOST_TURTLES", "SET", "asked_by", "of_turtle", "one_of"]
 
 SET = "="
@@ -26,6 +28,7 @@ def of_turtle(question: str, animal: int | None) -> str:
     return f"{question}{_TURTLE}{number + 1}" if number else question
 
 
+@cache
 def asked_by(name: str) -> tuple[str, int]:
     """The question that is heard by a name, and of which turtle if it is asked of each."""
     question, _, number = name.partition(_TURTLE)

@@ -7,9 +7,11 @@ choices and none. An amount decides by the mean of its own pieces and of those a
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import accumulate, pairwise
+from operator import attrgetter
 
 import numpy as np
 
@@ -27,6 +29,7 @@ AROUND = 8
 """Pieces on either side of an amount."""
 _SHARED = 64
 """Pieces that two windows of a long text have in common."""
+_START = attrgetter("start")
 
 
 @dataclass(frozen=True)
@@ -35,12 +38,20 @@ class Choosing:
 
     chances: Mapping[str, float]
     """By choice, and NONE."""
-    looks: tuple[tuple[Piece, float], ...]
-    """The share of each piece of the text."""
+    pieces: Sequence[Piece] = ()
+    """Of the text, in order."""
+    shares: Sequence[float] = ()
+    """How much of the looking was at each piece."""
+
+    @property
+    def most(self) -> Piece | None:
+        """The piece that was looked at most."""
+        return self.pieces[self.shares.index(max(self.shares))] if self.shares else None
 
     def share(self, start: int, stop: int) -> float:
         """How much of the looking was at these characters."""
-        return sum(share for piece, share in self.looks if start <= piece.start < stop)
+        first, end = (bisect_left(self.pieces, at, key=_START) for at in (start, stop))
+        return sum(self.shares[first:end])
 
 
 @dataclass(frozen=True)
@@ -100,7 +111,7 @@ def _choices(
     for (question, names), (first, end), shares, mean in rows:
         sums = tensors["choices.weight"][first:end] @ mean + tensors["choices.bias"][first:end]
         chances = dict(zip((NONE, *names), softmax(sums).tolist(), strict=True))
-        yield question, Choosing(chances, tuple(zip(window, shares.tolist(), strict=True)))
+        yield question, Choosing(chances, window, shares.tolist())
 
 
 def _of_amount(model: Model, vector: Floats, candidate: Candidate) -> Mapping[str, float]:

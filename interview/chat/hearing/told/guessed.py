@@ -232,8 +232,7 @@ def _of_choices(
 ) -> Iterator[Guess]:
     for name in names:
         choosing = hearing.heard.choices[name]
-        clause = _looked_at(choosing, clauses)
-        piece = max(choosing.looks, key=lambda look: look[1], default=(None, 0))[0]
+        clause, piece = _looked_at(choosing, clauses), choosing.most
         for choice, chance in choosing.chances.items():
             if choice and clause is not None and piece is not None:
                 yield Guess(Place(name), choice, chance, clause, piece.start, piece.stop)
