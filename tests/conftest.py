@@ -91,6 +91,7 @@ def pytest_collection_finish() -> None:
     """What was loaded by now stays: no search for lost objects has to go through it again."""
     gc.collect()
     gc.freeze()
+    gc.set_threshold(20_000, 20)  # little is lost in circles, and a search costs as much as before
 
 
 @cache

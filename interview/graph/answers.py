@@ -49,7 +49,7 @@ _WIDTH_OF = {"temperature": "temperature_difference", "lit_time": "duration"}
 _LONGEST = 300
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Lists:
     """What the care data adds to the questions: species to choose from, trade names of tanks."""
 

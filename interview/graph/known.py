@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any, Protocol, TypeAlias
 
 from interview.base.conditions import Condition
@@ -87,6 +88,13 @@ class _Rules:
         """Whether it is taken to be something until it is asked, finer or not."""
 
 
+@lru_cache(1000)
+def _guess(questionnaire: Questionnaire, name: str, lists: Lists, region: str) -> Answer:
+    """What a question is taken to be until it is answered: the same in every interview."""
+    guess = understand(questionnaire.by_id[name], "not sure", lists, region)
+    return replace(guess, said=NOT_ASKED)
+
+
 class Known:
     """Answers so far, over a questionnaire, and what follows from them."""
 
@@ -105,7 +113,6 @@ class Known:
         self.doubtful: set[Place] = set()
         self._finer = False
         self._worked_out: _State | None = None
-        self._guesses: dict[tuple[str, str], Answer] = {}
         self._quantities: Quantities | None = None
         self._rules = {q.id: _Rules(q, questionnaire) for q in questionnaire}
         self._places: dict[int, tuple[Place, ...]] = {}
@@ -229,11 +236,7 @@ class Known:
         """What a finer question is taken to be until it is answered."""
         if not question.unsure.assume:
             return None
-        key = question.id, self.region
-        if key not in self._guesses:
-            guess = understand(question, "not sure", self.lists, self.region)
-            self._guesses[key] = replace(guess, said=NOT_ASKED)
-        return self._guesses[key]
+        return _guess(self.questionnaire, question.id, self.lists, self.region)
 
     @property
     def region(self) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import cache
 from typing import Annotated, ClassVar, Literal
 
 from interview.base.rows import Names, Row, WrongKey
@@ -19,6 +20,7 @@ Showing = Literal[
 _RANGE = re.compile(r"([-+.\deE]+) to ([-+.\deE]+)")
 
 
+@cache
 def range_in(text: str) -> tuple[float, float] | None:
     """The ends of “0.02 to 0.2”; None for other words."""
     found = _RANGE.fullmatch(text.strip())

@@ -9,9 +9,9 @@ from typing import Any
 
 import pytest
 from golden import DAY
+from kept import steps_anew
 from rich.console import Console
 
-from interview import assembly
 from interview.advice.advise import Progress, advise_in_steps
 from interview.advice.search.budget import Budget
 from interview.audit.audit import Audit
@@ -197,6 +197,6 @@ def test_somebody_who_waits_has_a_clock(monkeypatch: pytest.MonkeyPatch, audit: 
     monkeypatch.setattr(
         Budget, "shipped", lambda *, talking=False: asked.append(talking) or shipped()
     )
-    next(assembly.advice_in_steps(audit, awaited=True))
-    next(assembly.advice_in_steps(audit, awaited=False))
+    next(steps_anew(audit, awaited=True))
+    next(steps_anew(audit, awaited=False))
     assert asked == [True, False]

@@ -85,7 +85,9 @@ def test_a_text_is_heard_as_torch_reads_it(tmp_path: Path) -> None:
         chances = tensors["= choices"][0][number][: len(options) + 1]
         assert list(found.choices[name].chances) == [NONE, *options]
         assert list(found.choices[name].chances.values()) == pytest.approx(chances, abs=1e-5)
-        assert found.choices[name].shares == pytest.approx(tensors["= looks"][0][number][1:-1], abs=1e-5)
+        assert found.choices[name].shares == pytest.approx(
+            tensors["= looks"][0][number][1:-1], abs=1e-5
+        )
     fits = ([0, 1, 3], [0, 2])
     for chances, fit, sums in zip(found.amounts, fits, tensors["= amounts"], strict=True):
         assert list(chances) == [NONE, *(ABOUT.amounts[n - 1] for n in fit[1:])]

@@ -180,7 +180,7 @@ def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
     if np.ndim(value) == 0 and same(centre, value):
         return old
     low, high = working.wiring.range_of(name)
-    if np.isneginf(low) and working.unit_of(name) not in BELOW_NOTHING:
+    if low == -np.inf and working.unit_of(name) not in BELOW_NOTHING:
         low = 0.0
     drawn = np.asarray(value) + (np.asarray(old) - np.asarray(centre))
     return np.clip(drawn, np.minimum(low, value), np.maximum(high, value))

@@ -10,6 +10,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import accumulate, pairwise
 from operator import attrgetter
 
@@ -30,6 +31,8 @@ AROUND = 8
 _SHARED = 64
 """Pieces that two windows of a long text have in common."""
 _START = attrgetter("start")
+_KEPT = 16
+"""Texts whose vectors are kept: a line of a talk is often heard again, as with another turtle."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +73,7 @@ def heard(model: Model, text: str, candidates: Sequence[Candidate]) -> Heard:
     amounts: list[Mapping[str, float]] = [{NONE: 1.0} for _ in candidates]
     for first, end in _windows(len(pieces), model.longest - 2):
         window = pieces[first:end]
-        vectors = _vectors(model, window)
+        vectors = _vectors(model, tuple(piece.number for piece in window))
         for question, found in _choices(model, window, vectors):
             before = choices.get(question)
             if before is None or found.chances[NONE] < before.chances[NONE]:
@@ -90,9 +93,9 @@ def _windows(pieces: int, longest: int) -> Iterator[tuple[int, int]]:
         yield first, min(pieces, first + longest)
 
 
-def _vectors(model: Model, window: Sequence[Piece]) -> Floats:
-    opening, closing = model.pieces[OPENING], model.pieces[CLOSING]
-    numbers = [opening, *(piece.number for piece in window), closing]
+@lru_cache(_KEPT)
+def _vectors(model: Model, pieces: tuple[int, ...]) -> Floats:
+    numbers = model.pieces[OPENING], *pieces, model.pieces[CLOSING]
     return encoded(model.tensors, numbers, model.about.heads)
 
 
