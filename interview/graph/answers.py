@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from math import isclose
 from typing import Literal, TypeAlias
 
@@ -47,6 +48,8 @@ _MOST_MONTHS = 60
 """That a lamp is in use, where a bare number is given back with units to choose from."""
 _WIDTH_OF = {"temperature": "temperature_difference", "lit_time": "duration"}
 _LONGEST = 300
+_KEPT = 2000
+"""Answers that are not read again: of a told line each is asked for several times."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,6 +83,7 @@ class Answer:
         )
 
 
+@lru_cache(_KEPT)
 def understand(
     question: Question,
     text: str,

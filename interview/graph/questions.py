@@ -64,7 +64,7 @@ class Remark:
     when: Condition | None = None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Question:
     """One question of the interview."""
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 from interview.graph.given import Place
 from interview.graph.known import Known
+from interview.graph.questions import Must, Question
 from interview.words.amounts.reading import Reading
 
 __all__ = ["contradicted", "is_stale", "same"]
@@ -28,13 +30,19 @@ def contradicted(known: Known, changed: Place) -> Iterator[Place]:
     """Other answers that can no longer be, now that one has changed."""
     relevant, found = known.relevance(), None
     for place, answer in known.answers.items():
-        question = known.question(place)
-        rules = [r for r in question.constraint if r.condition.names - set(question.names)]
+        rules = _of_others(known.question(place))
         if not rules or place == changed or not relevant[place] or answer.value is None:
             continue
         found = found or known.lookup()
         if any(rule.condition.holds(found, known.unit_of) is False for rule in rules):
             yield place
+
+
+@cache
+def _of_others(question: Question) -> tuple[Must, ...]:
+    """The constraints of a question that speak of other answers too."""
+    own = set(question.names)
+    return tuple(rule for rule in question.constraint if rule.condition.names - own)
 
 
 def same(before: object, after: object) -> bool:
