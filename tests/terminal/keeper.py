@@ -12,6 +12,7 @@ from typing import Any, Self
 
 import pexpect
 import pyte
+from started import Started
 
 PASTE = "\x1b[200~{}\x1b[201~"
 _PATIENCE = 60.0
@@ -48,14 +49,16 @@ class Keeper:
             if name not in ("NO_COLOR", "COLUMNS", "LINES", "PYTHONIOENCODING", "PYTHONUTF8")
         }
         around |= {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8", "TANKSIDE_FOLDER": str(folder)}
-        self._child = pexpect.spawn(
-            sys.executable,
-            ["-m", "interview", *arguments],
-            dimensions=(rows, columns),
-            env=around | environment,
-            echo=True,
-            timeout=_PATIENCE,
-        )
+        size = rows, columns
+        self._child: Any
+        if environment:
+            around |= environment
+            command = ["-m", "interview", *arguments]
+            self._child = pexpect.spawn(
+                sys.executable, command, dimensions=size, env=around, timeout=_PATIENCE
+            )
+        else:
+            self._child = Started([*arguments], around, size, _PATIENCE)
         self._child.delaybeforesend = None
         self._screen = _Screen(columns + margin, rows, history=20_000, ratio=0.5)
         self._screen.reply = self._child.send

@@ -7,7 +7,7 @@ never fall below nothing, however large the film, and no nitrogen is lost.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import TypeAlias
 
 import numpy as np
@@ -45,7 +45,8 @@ class Water:
 
     def of_tank(self, one: slice) -> Water:
         """That of one tank of many."""
-        return Water(*(getattr(self, item.name)[one] for item in fields(self)))
+        nitrogen = self.ammonia[one], self.nitrite[one], self.nitrate[one]
+        return Water(*nitrogen, self.eaters[one], self.finishers[one], self.oxygen[one])
 
 
 def stepped(
