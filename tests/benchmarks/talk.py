@@ -223,6 +223,7 @@ def _main() -> None:
     given = parser.parse_args()
     writers = ("two_writers", "two_more_writers")
     told = (
+        "strangers_counted",
         "people_counted",
         "natural_counted",
         "latest_counted",

@@ -36,8 +36,12 @@ def test_the_weights_were_learned_from_these_texts() -> None:
 
 
 def test_nothing_was_learned_from_what_is_only_counted() -> None:
-    kinds = ("voices", "newest", "latest", "natural", "short")
-    halves = (*(f"{kind}_counted" for kind in kinds), "held_out", "trial", "tuning_newest")
+    kinds = ("voices", "newest", "latest", "natural", "people", "strangers", "short")
+    bounds = (f"tuning_bounds_{n}" for n in (1, 2, 3))
+    halves = (
+        *(f"{kind}_counted" for kind in kinds),
+        *("held_out", "trial", "tuning_newest", *bounds),
+    )
     counted = {row["text"] for half in halves for row in paragraphs(half)}
     texts = {row["text"] for half in LEARNED_FROM for row in paragraphs(half)}
     assert len(texts) > 300
@@ -133,6 +137,18 @@ def test_what_phrases_take_but_a_story_hardly_tells_is_asked_instead(more: str, 
     story = _read(more)
     assert name not in {place.id for place, _ in story.answers}
     assert [phrase for phrase in story.unused if phrase in more]
+
+
+def test_what_phrases_take_of_a_doubtful_sentence_is_shown_as_a_guess() -> None:
+    doubtful = _read(
+        "The tank came second hand with a normal bulb in the hood that I mean to swap."
+    )
+    plain = _read("The tank came second hand, and a normal bulb of 60 W warms his dock.")
+    lines = [dict(lines_of(assembly.new_interview(), one)) for one in (doubtful, plain)]
+    doubted, sure = (one["Heat lamp"] for one in lines)
+    assert "(my guess, from “normal bulb”)" in doubted
+    assert "incandescent" in sure
+    assert "guess" not in sure
 
 
 def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:

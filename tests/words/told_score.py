@@ -34,6 +34,8 @@ class Score:
     said: Counter[str] = field(default_factory=Counter)
     taken: Counter[str] = field(default_factory=Counter)
     wrong: list[str] = field(default_factory=list)
+    wrongly: set[Place] = field(default_factory=set)
+    """Where; of use if a paragraph has a score of its own."""
     missed: list[str] = field(default_factory=list)
     guessed: int = 0
     """How many of those taken rightly no phrase took; they are shown as guesses."""
@@ -70,7 +72,7 @@ def score(half: str) -> Score:
     rows = paragraphs(half)
     unnoted = _never_noted(rows)
     for paragraph in rows:
-        _score(paragraph, found, unnoted)
+        add_scored(paragraph, found, unnoted)
     return found
 
 
@@ -110,7 +112,8 @@ def alike(one: Any, other: Any) -> bool:
     return bool(one == other)
 
 
-def _score(paragraph: dict[str, Any], found: Score, unnoted: Set[str] = frozenset()) -> None:
+def add_scored(paragraph: dict[str, Any], found: Score, unnoted: Set[str] = frozenset()) -> None:
+    """Read a paragraph and add what was right and wrong; of questions nobody noted nothing is."""
     interview = assembly.new_interview()
     story = read_story(interview, paragraph["text"])
     found.lines += [f"{paragraph['id']}:", *_lines(story)]
@@ -148,6 +151,7 @@ def _score(paragraph: dict[str, Any], found: Score, unnoted: Set[str] = frozense
         found.guessed += fits and Place("water_line_below_rim") in story.heard
         found.guessed_wrongly += not fits and Place("water_line_below_rim") in story.heard
         if not fits:
+            found.wrongly.add(Place("water_line_below_rim"))
             found.wrong.append(f"{paragraph['id']}: water line {line} for a depth of {depth}")
     elif "water_depth" in paragraph["facts"]:
         found.said["water_depth"] += 1
@@ -172,7 +176,9 @@ def _score(paragraph: dict[str, Any], found: Score, unnoted: Set[str] = frozense
                 found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, not {may[place]}")
         else:
             found.wrong.append(f"{paragraph['id']}: {_name(place)} {said!r}, which nobody said")
-        found.guessed_wrongly += place in story.heard and len(found.wrong) > wrong
+        if len(found.wrong) > wrong:
+            found.wrongly.add(place)
+            found.guessed_wrongly += place in story.heard
 
 
 def _lines(story: Story) -> Iterator[str]:

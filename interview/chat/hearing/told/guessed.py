@@ -34,9 +34,9 @@ if TYPE_CHECKING:
 
 __all__ = ["Guess", "guesses", "makes_safer"]
 
-_OF_TURTLES, _SURE, _IN_A_LINE = 0.9, 0.95, 0.99
+_OF_TURTLES, _SURE, _SUREST = 0.9, 0.95, 0.99
 """Chance from which a guess is made: of turtles, of anything else in a story, and in a line or two
-(assumption; tests/RESULTS.md tells what others do)."""
+or of what makes a tank look safer (assumption; tests/RESULTS.md tells what others do)."""
 _SAFER = frozenset(
     {
         *(("vulnerable_person", "no"), ("lamp_holder", "ceramic")),
@@ -45,7 +45,7 @@ _SAFER = frozenset(
     }
 )
 """What makes a tank look safer than it may be."""
-_SUREST = 0.97
+_NO_SURER = 0.97
 """What was learned is too sure of itself: no rival counts as surer (assumption)."""
 _TOLD = 0.5
 _WATER_LINE = "water_line_below_rim"
@@ -127,8 +127,9 @@ def guesses(
 
 
 def _is_sure(guess: Guess, *, whole: bool = True) -> bool:
-    of_story = _OF_TURTLES if is_of_turtles(guess.place) else _SURE
-    return guess.chance >= (of_story if whole else _IN_A_LINE)
+    if not whole or makes_safer(guess.place.id, guess.said):
+        return guess.chance >= _SUREST
+    return guess.chance >= (_OF_TURTLES if is_of_turtles(guess.place) else _SURE)
 
 
 def makes_safer(name: str, said: str) -> bool:
@@ -175,7 +176,7 @@ def _alone(chance: float, rivals: Sequence[float]) -> float:
 
     Nothing counts as surer than it can be, as what was learned is too sure of itself.
     """
-    odds, *others = (one / (1 - one) for one in (min(one, _SUREST) for one in (chance, *rivals)))
+    odds, *others = (one / (1 - one) for one in (min(one, _NO_SURER) for one in (chance, *rivals)))
     return chance * (1 + odds) / (1 + odds + sum(others))
 
 

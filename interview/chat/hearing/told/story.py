@@ -29,6 +29,8 @@ _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|cen
 _CALLED = ("she", "he")
 _LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
 """Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
+_SURE = 0.9
+"""Chance under which what phrases took is shown as a guess (assumption)."""
 _LEAST_OTHER_WORDS = 4
 """“not sure” over and over is no story (assumption)."""
 _WATER_LINE = "water_line_below_rim"
@@ -145,7 +147,11 @@ def _as_a_whole(interview: Interview, text: str, taken: _Taken) -> tuple[_Taken,
     answers = [row for row in answers if row[0] not in doubts]
     told, quotes = _without(told, doubts)
     unused = [*taken.unused, *quotes]
-    heard: dict[Place, str] = {}
+    heard = {
+        place: " ".join(fact.quote.split())
+        for fact in told.facts
+        if chances.get(place := Place(fact.id, fact.animal), 1.0) < _SURE
+    }
     for guess in guesses(interview, told, answers, hearing, found, doubts, whole=whole):
         answers.append((guess.place, guess.said))
         words = text[guess.clause.start : guess.clause.stop].split()
