@@ -97,6 +97,8 @@ NO_SIGN = [
     "my dog swallowed a sock last year",
     "I can't open the filter to clean it",
     "the hose hangs limp and the pump isn't moving much",
+    "why isn't my turtle bleeding any more",
+    "why isn't he bleeding any more",
     "there is no blood on the glass and he isn't bleeding",
     "can't read it, it's all burnt off",
     "it fits under the lamp",

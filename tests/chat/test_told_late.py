@@ -228,6 +228,7 @@ def test_a_question_is_never_put_into_the_answers(tank: Path, first: tuple[str],
 WHY_ILL = [
     "why is he gasping", "why is she not eating", "why won't she eat", "why hasnt he eaten?",
     "why doesn't my turtle eat?", "why is his shell soft?", "why are her eyes swollen?",
+    "why won't my red eared slider eat?", "why isn't the little one eating",
 ]  # fmt: skip
 
 

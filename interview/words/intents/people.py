@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 
@@ -22,11 +23,11 @@ _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
     r"|\band(?= (?:we|i) (?:have|had)\b| there(?:'s| is| are)\b)"
 )
-_INVERTED = re.compile(
-    r"\bwhy ((?:is|are|was|were|do|does|did|has|have|would|could)(?:n'?t)?|won'?t|can'?t)"
-    r" ((?:(?:the|my|our|his|her|its|their) )?\w+)(?= )"
-)
-"""Why won't she eat: the verb stands before whom it is of."""
+_VERB = r"(?:(?:is|are|was|were|do|does|did|has|have|would|could)(?:n'?t)?|won'?t|can'?t)"
+_INVERTED = [
+    re.compile(rf"\bwhy ({_VERB}) ((?:[\w'-]+ ){{{more}}}[\w'-]+)(?= )") for more in range(4)
+]
+"""Why won't she eat, my red eared slider eat: the verb stands before whom it is of."""
 _ILL = ("at_once", "soon")
 _EMERGENCY, _ILLNESS = "another_emergency", "another_illness"
 """Choices that stand for whatever none of the others names."""
@@ -71,16 +72,23 @@ def _is_at_home(found: re.Match[str]) -> bool:
     return not any(said_of_people(name).search(clause) for name in ("away", "not_there"))
 
 
+def _straightened(plain: str) -> Iterator[tuple[str, int]]:
+    """A “why” with its verb behind whom it may be of, of up to four words, and where it is then."""
+    for inverted in _INVERTED:
+        if asked := inverted.search(plain):
+            before = f"{plain[: asked.start()]}why {asked[2]} "
+            yield f"{before}{asked[1]}{plain[asked.end() :]}", len(before)
+
+
 def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
-
-    straight = _INVERTED.sub(r"why \2 \1", plain)
-    texts = (plain,) if straight == plain else (plain, straight)
+    texts = [(plain, 0), *_straightened(plain)]
 
     def said(name: str, sign: str = "") -> bool:
-        every = (one for text in texts for one in _pattern(name, sign).finditer(text))
-        found = (one for one in every if is_meant(name, one))
+        pattern = _pattern(name, sign)
+        every = ((one, verb) for text, verb in texts for one in pattern.finditer(text))
+        found = (one for one, verb in every if one.end() > verb and is_meant(name, one))
         return any(name != "at_risk" or _is_at_home(one) for one in found)
 
     shown = {
