@@ -18,6 +18,7 @@ from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
 from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.listening import hear_aside, say_unheard
+from interview.words.choices.absence import is_unsure
 
 if TYPE_CHECKING:
     from interview.advice.advise import Progress
@@ -54,6 +55,9 @@ _IS_SO = Asked(
     "Enter or “yes” puts it into the answers and audits again; “no” only tries it as a what-if.",
     completions=("yes", "no"),
 )
+_LEAST_WORDS = 4
+"""Of what is told in place of a yes: an amount alone may be of anything."""
+_YES_OR_NO = "Yes or no, please; where it is otherwise, tell it whole, as “{}”."
 
 
 def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
@@ -72,17 +76,11 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
             audit = talk.ahead.audit(talk.interview, title)
         shown, talk.audited = show_advised(face, audit), dict(talk.interview.answers)
         code = 1 if shown.audit.grades.stop else 0
-        told: list[str] = []
-        goes_on = False
         try:
-            offer_page(face, talk, shown, keeping.path, told)
-            while told:
-                goes_on |= _taken_up(face, talk, told[0], keeping.path)
-                told.pop(0)
+            goes_on = _page_offered(face, talk, shown, keeping.path)
             while not goes_on:
                 goes_on = _changes(face, talk, shown, keeping.path)
         except Left as left:
-            say_unheard(face, told)
             _farewell(face, keeping)
             if left.anew:
                 raise
@@ -153,6 +151,21 @@ def change_told(face: Face, talk: Talk, shown: Coming, path: Path) -> str:
     return told[0]
 
 
+def _page_offered(face: Face, talk: Talk, shown: Coming, path: Path) -> bool:
+    """Offer to save the page, and take up what was told there; True to audit again."""
+    told: list[str] = []
+    goes_on = False
+    try:
+        offer_page(face, talk, shown, path, told)
+        while told:
+            goes_on |= _taken_up(face, talk, told[0], path)
+            told.pop(0)
+    except Left:
+        say_unheard(face, told)
+        raise
+    return goes_on
+
+
 def _changes(
     face: Face, talk: Talk, shown: Coming, path: Path, told: list[str] | None = None
 ) -> bool:
@@ -178,6 +191,8 @@ def _changes(
         return left
     if thanks(line):
         face.say(f"{WELCOME} Enter leaves; what else would you like to see?")
+    elif word == "save" and told is None:
+        return _page_offered(face, talk, shown, path)
     elif word == "save":
         offer_page(face, talk, shown, path)
     elif talk.hear_of_illness(line):
@@ -196,11 +211,25 @@ def _changes(
 
 
 def _taken_up(face: Face, talk: Talk, line: str, path: Path) -> bool:
-    """Put what is told as so into the answers, else try it as a what-if; True to audit again."""
+    """Put what is told as so into the answers, else try it as a what-if; True to audit again.
+
+    What is told in place of a yes or no is taken up instead.
+    """
     if _is_told_as_so(talk, line) and face.live:
         face.say(f"You told “{line}”.")
-        if agreed_in(hear_aside(face, _IS_SO))[0]:
-            return bool(talk.elsewhere(f"change {line}"))
+        while True:
+            said = hear_aside(face, _IS_SO)
+            agrees, rest = agreed_in(said)
+            anew = said if agrees is None else rest
+            if talk.hear_of_illness(said):
+                anew = ""
+            if len(anew.split()) >= _LEAST_WORDS and _tells_of_a_change(talk, anew):
+                return _taken_up(face, talk, anew, path)
+            if is_unsure(said) or (agrees is False and not anew):
+                break
+            if agrees and not anew:
+                return talk.takes_so(line)
+            face.say(_YES_OR_NO.format(line))
     face.say(_TRIED.format(path=shlex.quote(str(path))))
     talk.what_if(line)
     return False

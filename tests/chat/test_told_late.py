@@ -93,6 +93,41 @@ def test_a_change_told_at_the_page_is_named_where_it_is_left(
     assert f"I didn't get to {lost} tell me again" in _typed(tank, "yes", *typed)
 
 
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        (LOWER, "heat_lamp_height: 35 cm"),
+        ("the lamp hangs 35 cm above the dock now", "heat_lamp_height: 35 cm"),
+        (WARMER, "water_temperature: 27 °C"),
+        ("I bought a 100 W heater", "heater_power: 100 W"),
+    ],
+)
+@pytest.mark.parametrize("first", [(), ("no",), ("no", "save")])
+def test_what_is_so_now_is_put_into_the_answers_however_it_is_told(
+    tank: Path, first: tuple[str, ...], line: str, kept: str
+) -> None:
+    first = ("yes", *first, line) if first == ("no",) else ("yes", *first, line, "no")
+    _typed(tank, *first, "yes", "stop", "stop")
+    assert kept in tank.read_text("utf-8")
+
+
+@pytest.mark.parametrize(
+    ("said", "kept"),
+    [
+        ("no, the lamp hangs at 30 cm", "30 cm"),
+        ("the lamp hangs at 30 cm", "30 cm"),
+        ("yes, he is gasping", "35 cm"),
+        ("yes but 30 cm", "35 cm"),
+        ("no, only 30 cm", "35 cm"),
+    ],
+)
+def test_what_is_told_in_place_of_a_yes_is_heard(tank: Path, said: str, kept: str) -> None:
+    shown = _typed(tank, "yes", "no", LOWER, said, "yes", "stop", "stop")
+    assert f"heat_lamp_height: {kept}" in tank.read_text("utf-8")
+    heard = ("That can't wait", "You told “the lamp hangs at 30 cm”", "where it is otherwise")
+    assert any(one in shown for one in heard)
+
+
 def test_a_change_that_was_tried_is_not_named_as_lost(tank: Path) -> None:
     assert "I didn't get to" not in _typed(tank, "yes", LOWER, "no", "no", "stop")
 

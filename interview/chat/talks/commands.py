@@ -270,6 +270,10 @@ class Commands(Choosing):
         self.what_if(line)
         return False
 
+    def takes_so(self, line: str) -> bool:
+        """Take what a line tells, as it was agreed that it is so; else ask for what it names."""
+        return self._took(line, is_so=True) or self._change(line)
+
     def _change(self, name: str) -> bool:
         """Take the answer told, or go to the one named next; False when none is meant."""
         if self._took(name):
@@ -315,10 +319,13 @@ class Commands(Choosing):
         ]
         return f"More or less? Type where it is now: {either(both)}." if len(both) > 1 else ""
 
-    def _took(self, line: str) -> bool:
-        """Take the answers a line tells, or ask where one is refused; False where it only names."""
+    def _took(self, line: str, *, is_so: bool = False) -> bool:
+        """Take the answers a line tells, or ask where one is refused; False where it only names.
+
+        `is_so` where it is known that the line tells how it is, though no “to” leads to that.
+        """
         heard = changes_in(self.interview, _BY.sub(_by_how_much, line)) if line else []
-        told = [found for change in heard if (found := self._told_by(change))]
+        told = [found for change in heard if (found := self._told_by(change, is_so))]
         if not told or len(told) < len(heard):
             return False
         for place, said, is_sure in told:
@@ -335,7 +342,7 @@ class Commands(Choosing):
                 self._jumped.append(place)
         return True
 
-    def _told_by(self, change: Change) -> tuple[Place, str, bool] | None:
+    def _told_by(self, change: Change, is_so: bool) -> tuple[Place, str, bool] | None:
         """Where a change leaves an answer: at what is told behind “to”, or moved by so much.
 
         And whether that is sure: less than half of a distance is asked about.
@@ -351,7 +358,7 @@ class Commands(Choosing):
             about = "about " if held and held.how == "estimated" else ""
             return (place, f"{about}{left.by}", True) if left.by and not left.at else None
         said = left.at or change.told.said
-        return (place, said, bool(left.at)) if change.clause.tells_goal else None
+        return (place, said, bool(left.at)) if is_so or change.clause.tells_goal else None
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
