@@ -33,7 +33,7 @@ def answered(face: Face, audit: Audit, line: str) -> bool:
     asks what may come is told what is wrong now, too; what is good now says nothing of that.
     """
     from interview.audit.gravity import gravity  # heavy, both: not before there is an audit
-    from interview.report.naming import capital, fault_of, inside, spoken
+    from interview.report.naming import MAY_BE, capital, fault_of, inside, spoken, verdict_of
 
     if tells_of_electricity(line):
         return True
@@ -45,7 +45,9 @@ def answered(face: Face, audit: Audit, line: str) -> bool:
     fine = [spoken(one.check) for one in judged if one.verdict == "good"]
     for one in off:
         told = " ".join(part for part in (one.say, one.do) if part)
-        face.say(f"{capital(fault_of(one.check))} ({one.verdict}, {one.certainty}): {told}")
+        word = verdict_of(one)
+        judged_as = word if word == MAY_BE else f"{word}, {one.certainty}"
+        face.say(f"{capital(fault_of(one.check))} ({judged_as}): {told}")
     if is_supposed := supposes(line):
         face.say(_NOT_YET)
     elif fine:

@@ -2,9 +2,23 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from interview.audit.checks.loader import checks_by_id
 
-__all__ = ["capital", "fault_of", "inside", "spoken"]
+if TYPE_CHECKING:
+    from interview.audit.checks.findings import Finding
+
+__all__ = ["MAY_BE", "capital", "fault_of", "inside", "spoken", "verdict_of"]
+
+MAY_BE = "may be dangerous"
+"""What is said of a likely danger wherever it is told, whatever the best values say."""
+
+
+def verdict_of(finding: Finding) -> str:
+    """How a keeper hears of a verdict: one word for one thing on all of a page."""
+    risky = finding.risk == "likely" and finding.verdict != "danger"
+    return MAY_BE if risky else finding.verdict
 
 
 def spoken(check: str) -> str:

@@ -11,7 +11,7 @@ from interview.advice.calendar import calendar
 from interview.audit.grades import NO_GRADE, STOP
 from interview.audit.gravity import gravity
 from interview.report.blocks import Block, Heading, Paragraph, Table
-from interview.report.naming import fault_of, spoken
+from interview.report.naming import fault_of, spoken, verdict_of
 from interview.report.regional import Worded
 
 if TYPE_CHECKING:
@@ -53,9 +53,7 @@ def summary_of(audit: Audit, file: str, today: datetime.date) -> Summary:
 
 
 def _said(finding: Finding) -> str:
-    verdict = _VERDICTS.get(finding.verdict, finding.verdict)
-    if finding.risk == "likely" and finding.verdict != "danger":
-        verdict = "may be dangerous"
+    verdict = _VERDICTS.get(verdict_of(finding), verdict_of(finding))
     grave = verdict not in ("close", "not judged")
     return f"{fault_of(finding.check) if grave else spoken(finding.check)} ({verdict})"
 

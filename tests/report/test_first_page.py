@@ -27,6 +27,7 @@ from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.first_page.step import Step
 from interview.report.first_page.steps import steps_week
 from interview.report.formats.markdown import markdown
+from interview.report.pictures.tank_picture import tank_picture
 from interview.report.regional import Worded
 
 NAMES = sorted(path.stem for path in DEMOS.glob("*.yaml"))
@@ -463,3 +464,16 @@ def test_nothing_says_to_keep_an_ill_animal_warm_beside_a_lamp_that_is_to_be_off
     told = " ".join(step.text for step in off.today)
     assert "Heat lamp off" in told or "lamp off" in told.casefold()
     assert "warm and quiet" not in told and "while the lamp is off, warm the room" in told
+
+
+def test_what_may_be_dangerous_is_called_so_on_all_of_a_page(demos: dict[str, Audit]) -> None:
+    audit = demos["musk_turtle"]
+    found = tuple(
+        replace(f, risk="likely", warning=0.3) if f.check == "escape" else f for f in audit.findings
+    )
+    risky = replace(audit, findings=found)
+    page = _page(risky)
+    assert page.why.startswith("May be dangerous: a way to climb out")
+    assert {mark.verdict for mark in page.marks if mark.check == "escape"} == {"may be dangerous"}
+    picture = tank_picture(risky)
+    assert picture and "over foothold (may be dangerous)" in picture.words

@@ -13,7 +13,7 @@ from interview.audit.checks.loader import all_checks
 from interview.audit.gravity import gravity
 from interview.report.first_page.step import Step, numbered, step_of
 from interview.report.marks import Mark
-from interview.report.naming import fault_of, spoken
+from interview.report.naming import fault_of, spoken, verdict_of
 
 if TYPE_CHECKING:
     from interview.advice.plans.plan import Change, Plan
@@ -132,5 +132,4 @@ def marks_of(audit: Audit, steps: Sequence[Step]) -> Iterator[Mark]:
                 continue
             grave = of.verdict in ("wrong", "danger")
             word = fault_of(check) if grave else spoken(check)
-            verdict = "wrong" if of.risk == "likely" and not grave else of.verdict
-            yield Mark(step.number, check, word, verdict, of.measures)
+            yield Mark(step.number, check, word, verdict_of(of), of.measures)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from interview.audit.gravity import gravity
 from interview.report.first_page.sentences import enumerated
 from interview.report.first_page.today import is_unseen
-from interview.report.naming import capital, fault_of, spoken
+from interview.report.naming import MAY_BE, capital, fault_of, spoken
 
 if TYPE_CHECKING:
     from interview.audit.audit import Audit
@@ -28,7 +28,7 @@ def why_graded(audit: Audit) -> str:
     groups = (
         ("dangerous", _faults([f for f in dangers if not is_unseen(f)])),
         ("dangerous until somebody has looked", _faults([f for f in dangers if is_unseen(f)])),
-        ("may be dangerous", _faults(likely)),
+        (MAY_BE, _faults(likely)),
         ("wrong", _faults(_known_first(f for f in judged if _is_wrong(f) and f not in likely))),
         ("not as wanted", [spoken(f.check) for f in judged if _is_off(f)]),
         ("not known", [spoken(f.check) for f in judged if f.verdict == "unmeasured"]),

@@ -9,7 +9,7 @@ from interview.advice.plans.leaving import NotMended
 from interview.advice.purchase.parting import PARTED_FIRST, must_part
 from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.first_page.sentences import enumerated
-from interview.report.naming import capital, inside, spoken
+from interview.report.naming import capital, inside, spoken, verdict_of
 from interview.report.page.sections import judged_as
 from interview.vocabulary.phrases import told_apart
 
@@ -151,9 +151,7 @@ def _alike(rows: Iterable[tuple[str, tuple[str, ...]]]) -> Iterator[tuple[str, t
 def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tuple[str, ...]]:
     """What is left, and why: a dearer plan, a look, another check, time or people mend it."""
     finding = left.finding
-    danger = finding.risk == "likely" and finding.verdict != "danger"
-    verdict = f"{finding.verdict}, may be dangerous" if danger else finding.verdict
-    lead = f"{capital(spoken(finding.check))} ({verdict})"
+    lead = f"{capital(spoken(finding.check))} ({verdict_of(finding)})"
     mends = [p for p in later if finding.check not in {one.finding.check for one in p.rest}]
     by = tuple(f"“{plan.name}” mends it." for plan in mends[:1])
     if left.rests_on:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from interview.report.marks import Mark
-from interview.report.naming import spoken
+from interview.report.naming import MAY_BE, spoken, verdict_of
 from interview.report.pictures.characters.tank import tank_lines
 from interview.report.pictures.scene.arranging import Look, scene_of
 from interview.report.pictures.scene.notes import Teller, key_of, measures_of, notes_of
@@ -25,7 +25,7 @@ __all__ = ["TankPicture", "tank_picture"]
 
 _MOST_MARKS = 5
 _LAMP = ("uvb_lamp_kind", "uvb_strength", "uvb_lamp_age")
-_WORST = {"danger": 0, "wrong": 1, "close": 2}
+_WORST = {"danger": 0, MAY_BE: 1, "wrong": 2, "close": 3}
 
 
 @dataclass(frozen=True)
@@ -171,15 +171,14 @@ def _how(audit: Audit, name: str, listed: Tank | None) -> str:
 
 def _gravest(audit: Audit) -> tuple[Mark, ...]:
     """The findings that want a change the most, of those that have a place in the picture."""
-    places = in_picture()
-    found = sorted(
-        (f for f in audit.findings if f.applies and f.verdict in _WORST and f.measures in places),
-        key=lambda f: (_WORST[f.verdict], -f.weight),
-    )
-    told = [f for f in found if f.verdict != "close" or f.certainty != "open"][:_MOST_MARKS]
+    placed = [f for f in audit.findings if f.applies and f.measures in in_picture()]
+    judged = [(verdict_of(f), f) for f in placed]
+    found = [(word, f) for word, f in judged if word in _WORST]
+    found.sort(key=lambda one: (_WORST[one[0]], -one[1].weight))
+    told = [one for one in found if one[0] != "close" or one[1].certainty != "open"]
     return tuple(
-        Mark(number, f.check, spoken(f.check), f.verdict, f.measures)
-        for number, f in enumerate(told, 1)
+        Mark(number, f.check, spoken(f.check), word, f.measures)
+        for number, (word, f) in enumerate(told[:_MOST_MARKS], 1)
     )
 
 
