@@ -29,7 +29,7 @@ def _at_a_terminal(typed: str) -> Iterator[PlainFace]:
     os.close(keyboard)
 
 
-@pytest.mark.parametrize("queued", [[], ["what if"], ["well"]])
+@pytest.mark.parametrize("queued", [[], ["what if"], ["hm"]])
 def test_a_story_typed_ahead_is_heard_behind_what_was_said_before(queued: list[str]) -> None:
     with _at_a_terminal(f"{STORY}\n") as face:
         held = Talk(assembly.new_interview(), face, lambda: None, "guided")

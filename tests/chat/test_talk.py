@@ -770,7 +770,7 @@ def test_yes_takes_what_was_probably_meant() -> None:
     assert "did you mean" in held.face.tones("refusal")[0]
     one = talk(["red eard slider", "yes"], up_to("species"))
     assert "Type yes, or" in one.face.tones("refusal")[0]
-    assert one.said("species", 0) == "trachemys_scripta_elegans"
+    assert one.said("species", 0) == "trachemys scripta elegans"
 
 
 @pytest.mark.parametrize("name", ["filter flow", "rated flow"])
