@@ -3,9 +3,10 @@
 An audit follows from the answers alone, so the same answers get the audit that was made for them,
 under the title that is asked for. Advice is kept for an audit and a day. Plans, those of a talk in
 steps, the list for a planned tank and its mishaps in short follow from the audit: the same answers
-get them even if their audit is gone. Plans hold no draws, so those of many tanks are kept. A test
-that counts how they are made makes them anew. What is kept is bounded, and a mutation run, which
-changes the core between two audits, keeps nothing.
+get them even if their audit is gone. Plans hold no draws, so those of many tanks are kept. What a
+formula that takes long came to serves every tank with the same numbers. A test that counts how they
+are made makes them anew. What is kept is bounded, and a mutation run, which changes the core
+between two audits, keeps nothing.
 """
 
 from __future__ import annotations
@@ -13,8 +14,8 @@ from __future__ import annotations
 import datetime
 import os
 import weakref
-from collections import OrderedDict
-from collections.abc import Callable, Iterator, Sequence
+from collections import OrderedDict, defaultdict
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cache, wraps
 from typing import Any, TypeVar
@@ -33,6 +34,9 @@ from interview.advice.search.budget import Budget
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.audit.tank import Tank
+from interview.core import working
+from interview.core.formula import Formula
+from interview.core.remembered import RememberedDear
 from interview.graph.interview import Interview
 
 __all__ = [
@@ -55,6 +59,8 @@ _lists: OrderedDict[Any, Specification | None] = OrderedDict()
 _mishaps: OrderedDict[Any, tuple[Outcome, ...]] = OrderedDict()
 _sources: OrderedDict[int, tuple[weakref.ref[Tank], Sequence[Finding], Any]] = OrderedDict()
 """By the id of an audit's tank: the tank, what was found of it, and the answers it came from."""
+_dear: defaultdict[Any, OrderedDict[Any, Any]] = defaultdict(OrderedDict)
+"""By formula, what went in and what came out."""
 _of_this_file: list[Any] = []
 _MOST_AUDITS, _MOST_ADVICE = 20, 4  # about 5 MB each
 _MOST_BETWEEN = 10  # audits that one test file leaves to the next
@@ -72,6 +78,14 @@ _advise, _specify = assembly.advice_of, planning.specify
 _run_mishaps = side_by_side.mishaps_in_short
 
 
+class _DearToAll(RememberedDear):
+    """What a dear formula came to for one tank serves the others: they differ in a few answers."""
+
+    def __call__(self, formula: Formula, given: Mapping[str, Any]) -> Any:
+        self._results = _dear[self._draws, formula.function]
+        return super().__call__(formula, given)
+
+
 class _OfTalk(Budget):
     """What a talk may take; plans in steps are kept for no other budget."""
 
@@ -85,6 +99,7 @@ def keep_audits() -> None:
         advise.plans_in_steps = _plans_in_steps_of
         planning.specify = advise.specify = _list_for
         side_by_side.mishaps_in_short = _mishaps_of
+        working.RememberedDear = _DearToAll
 
 
 def for_a_file(make: Callable[..., Made]) -> Callable[..., Made]:
