@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Face
 from interview.words.intents.electric import tells_of_electricity
-from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
@@ -67,10 +66,12 @@ def supposes(line: str) -> bool:
 
 def _about(audit: Audit, line: str) -> Iterator[Finding]:
     """The findings whose words stand in a line, of those with the most."""
+    from interview.audit.checks.loader import checks_by_id
+
     spoken_ = f" {plain_words(line)} "
     said = {
-        check: sum(f" {word} " in spoken_ for word in known_words("asked_of_checks", check))
-        for check in words().asked_of_checks
+        check.id: sum(f" {word} " in spoken_ for word in check.asked_of)
+        for check in checks_by_id().values()
     }
     most = max(said.values(), default=0)
     return (one for one in audit.findings if most and said.get(one.check) == most)

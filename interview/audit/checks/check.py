@@ -48,6 +48,7 @@ class Check:
     each thing with its specification.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
     `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
+    By the words of `asked_of` a question after the audit is about it.
     """
 
     id: str
@@ -84,6 +85,7 @@ class Check:
     known_limits: str = ""
     called: str = ""
     fault: str = ""
+    asked_of: tuple[str, ...] = ()
 
     @cached_property
     def bounds(self) -> tuple[str, ...]:

@@ -101,6 +101,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     can_wait: bool = False
     called: str = ""
     fault: str = ""
+    asked_of: tuple[str, ...] = ()
     relevant: Condition | None = None
     otherwise: str = ""
     also: str = ""

@@ -247,7 +247,6 @@ class WordFile(Row, frozen=True, kw_only=True):
     electric: _Groups
     asked_instead: _Groups
     glossary: dict[str, str]
-    asked_of_checks: _Groups
     asides: _Groups
 
 

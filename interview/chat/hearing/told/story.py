@@ -23,7 +23,7 @@ from interview.words.intents.story import Extracted, extract_facts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = ["LEAST_WORDS_OF_STORY", "keep", "read_story"]
+__all__ = ["LEAST_WORDS_OF_FACT", "LEAST_WORDS_OF_STORY", "keep", "read_story"]
 
 _SCALE = re.compile(r"\d\s*(?:°|deg(?:ree)?s?)?\s*[cf]\b|celsius|fahrenheit|centigrade", re.I)
 _CALLED = ("she", "he")
@@ -31,14 +31,18 @@ _LEAST_WORDS_OF_GUESS, LEAST_WORDS_OF_STORY = 8, 25
 """Of less nothing is guessed, and nothing is doubted of what phrases took: no more tells of it."""
 _SURE = 0.9
 """Chance under which what phrases took is shown as a guess (assumption)."""
+LEAST_WORDS_OF_FACT = 4
+"""Of a line that tells one thing beside what is asked, or mends it; of less it is an answer."""
 _LEAST_OTHER_WORDS = 4
 """“not sure” over and over is no story (assumption)."""
 _WATER_LINE = "water_line_below_rim"
 
 
-_Known: TypeAlias = tuple[str, tuple[tuple[Place, str], ...]]
-_last: WeakKeyDictionary[Interview, tuple[_Known, Story]] = WeakKeyDictionary()
-"""What an interview was told last, with its answers then."""
+_Known: TypeAlias = tuple[tuple[Place, str], ...]
+_last: WeakKeyDictionary[Interview, tuple[_Known, dict[str, Story]]] = WeakKeyDictionary()
+"""What an interview was told since its answers were these."""
+_MOST_KEPT = 8
+"""Stories: a line, and parts of it."""
 
 
 def read_story(interview: Interview, text: str) -> Story:
@@ -46,10 +50,15 @@ def read_story(interview: Interview, text: str) -> Story:
 
     At a prompt a line is asked for an answer, for a story and for a single fact: it is read once.
     """
-    known = text, tuple((place, answer.said) for place, answer in interview.answers.items())
+    known = tuple((place, answer.said) for place, answer in interview.answers.items())
     if _last.get(interview) is None or _last[interview][0] != known:
-        _last[interview] = known, _read(interview, text)
-    return _last[interview][1]
+        _last[interview] = known, {}
+    read = _last[interview][1]
+    if text not in read:
+        if len(read) >= _MOST_KEPT:
+            read.clear()
+        read[text] = _read(interview, text)
+    return read[text]
 
 
 def _read(interview: Interview, text: str) -> Story:
