@@ -367,3 +367,33 @@ def test_she_who_has_a_turtle_is_the_customer_not_the_turtle(
 @pytest.mark.parametrize("line", ["he has a swollen eye", "she's a slider", "she wants a filter"])
 def test_what_she_is_or_wants_is_not_had(line: str) -> None:
     assert as_ours(line) == line
+
+
+@pytest.mark.parametrize(
+    ("line", "name"),
+    [
+        ("Mrs Reed has a slider of 20 cm", "Mrs Reed"),
+        ("customer Reed keeps a slider of 20 cm", "Reed"),
+        ("Mr Cole's got a slider, 20 cm", "Mr Cole"),
+        ("it's for Miss Ash, she has a slider of 20 cm", "Miss Ash"),
+    ],
+)
+@pytest.mark.parametrize("label", [(), ("",)])
+def test_who_has_what_is_told_names_the_tank(
+    folder: Path, label: tuple[str, ...], line: str, name: str
+) -> None:
+    """Where the name was left out at the start, too."""
+    face = _sold(*SHOP, *label, line, *(() if label else ("planning; no",)), "yes", "stop")
+    assert "I take it that:" in [title for title, _ in face.listings]
+    assert _titles(folder) == [name]
+
+
+@pytest.mark.parametrize("line", ["my teacher has a slider of 20 cm", "Dr Hill says it needs UVB"])
+def test_who_is_no_customer_names_no_tank(folder: Path, line: str) -> None:
+    _sold(*SHOP, "", "planning; no", line, "1", "stop")
+    assert not {"my teacher", "Dr Hill"} & {*_titles(folder)}
+
+
+def test_a_tank_that_has_a_name_keeps_it(folder: Path) -> None:
+    _sold(*SHOP, "Anna 14", "planning; no", "Mrs Reed has a slider of 20 cm", "yes", "stop")
+    assert _titles(folder) == ["Anna 14"]

@@ -15,7 +15,7 @@ from interview.chat.hearing.replies import agreed_in
 from interview.chat.talks.asides import aside_in
 from interview.chat.talks.listening import listen
 from interview.chat.together.row_talk import RowTalk
-from interview.chat.together.shop_told import customers_name, first_part
+from interview.chat.together.shop_told import customers_name, owner_first
 from interview.graph.interview import Place
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.tokens import plain_words
@@ -65,10 +65,17 @@ class CounterTalk(RowTalk):
         while name := customers_name(line := super().hear(asked)):
             if not self._is_of_the_list(name, asked, line):
                 return line
-            self.is_named = True
-            self.call_it(name)
-            self.face.say(f"In the list this tank goes by “{name}”.")
+            self._goes_by(name)
+        name, line = owner_first(line)
+        if name and not self.is_named:
+            self._goes_by(name)
         return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", as_ours(line)))
+
+    def _goes_by(self, name: str) -> None:
+        """Give the tank a customer's name in the list."""
+        self.is_named = True
+        self.call_it(name)
+        self.face.say(f"In the list this tank goes by “{name}”.")
 
     def aside(self, line: str, asked: Asked) -> bool:
         """What can be typed anywhere; “next” says first what an unaudited tank is like."""
@@ -160,10 +167,7 @@ class CounterTalk(RowTalk):
 
 
 def as_ours(line: str) -> str:
-    """The line with “we have” where it begins with what she or he has, their name left out."""
-    whose, rest = first_part(line)
-    if customers_name(whose) and rest:
-        line = rest
+    """The line with “we have” where it begins with what she or he has."""
     found = _SOMEBODY.match(line)
     if found is None:
         return line

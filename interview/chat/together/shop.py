@@ -22,6 +22,7 @@ from interview.chat.together.shop_told import (
     home_of,
     is_left_out,
     is_of_a_customer,
+    owner_first,
 )
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
@@ -68,6 +69,9 @@ def customers_label(face: Face, interview: Interview, told: list[str]) -> tuple[
         return "", ""
     if name := customers_name(line):
         return name, ""
+    name, story = owner_first(line)
+    if name:
+        return name, story
     if not is_of_a_customer(interview, line):
         return line[:LONGEST], ""
     name, story = first_part(line)

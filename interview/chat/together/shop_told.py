@@ -19,6 +19,7 @@ __all__ = [
     "home_of",
     "is_left_out",
     "is_of_a_customer",
+    "owner_first",
 ]
 
 _BESIDE = ("stage", "region", "room_temperature_low", "room_temperature_high", "mains_voltage")
@@ -30,6 +31,10 @@ _NAMED = re.compile(
     r"(?P<name>[A-Z][\w'-]*(?: [A-Z][\w'-]*)?|\d{1,6}))"
 )
 """A customer’s name with its title, or behind “customer”."""
+_OWNS = re.compile(
+    rf"{_NAMED.pattern}(?:['’]s got| (?:has|have|keeps|owns|bought|got|wants)(?: got)?) (?=\S)"
+)
+"""Mrs Reed has: whose what follows is."""
 LONGEST = 60
 """Characters of a title in the list."""
 _LEFT_OUT = ("skip", "next", "pass", "usual", "the usual", "standard", "normal", "the normal")
@@ -53,6 +58,18 @@ def customers_name(line: str) -> str:
     """
     named = _NAMED.fullmatch(line.strip(" ."))
     return (named["title"] or named["name"])[:LONGEST] if named else ""
+
+
+def owner_first(line: str) -> tuple[str, str]:
+    """The customer whom a line begins with as who has what it tells, and that as the tank's own."""
+    whose, rest = first_part(line)
+    if rest and (name := customers_name(whose)):
+        return name, rest
+    owner = _OWNS.match(line.strip())
+    if not owner:
+        return "", line
+    name = (owner["title"] or owner["name"])[:LONGEST]
+    return name, f"we have {line.strip()[owner.end() :]}"
 
 
 def is_left_out(line: str) -> bool:
