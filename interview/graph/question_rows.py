@@ -55,6 +55,8 @@ class _Choice(Row, frozen=True, kw_only=True):
     name: str
     label: str
     also: tuple[str, ...] = ()
+    vague: tuple[str, ...] = ()
+    """Of these spellings those that may be another choice, which is asked where they are typed."""
 
 
 class _Unsure(Row, frozen=True, kw_only=True):
@@ -171,7 +173,7 @@ class QuestionRow(Row, frozen=True, kw_only=True):
             remark=tuple(self._remarks()),
             finer=self.finer.when if self.finer else None,
             assumed_until_asked=self.assumed_until_asked,
-            choices=tuple(Choice(c.name, c.label, c.also) for c in self.choices),
+            choices=tuple(Choice(c.name, c.label, c.also, (), c.vague) for c in self.choices),
             parts=self.parts,
             around=self.around,
             clock=self.clock,

@@ -17,7 +17,9 @@ from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.order.together import together_with
 from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
 
 __all__ = ["ends_of_row", "ends_told", "over", "parts_of"]
 
@@ -99,12 +101,20 @@ def ends_told(interview: Interview, line: str) -> list[str]:
 
 
 def ends_of_row(interview: Interview, place: Place, line: str) -> list[Place]:
-    """Both questions of a row that asks for ends, where a line tells both at one of them."""
+    """Both questions of a row that asks for ends, where a line tells both at one of them.
+
+    What was answered before is told anew only where both ends are named: coldest 19, warmest 27.
+    """
     row = together_with(place.id)
     both = [Place(name) for name in row.ask] if row is not None and row.ends else []
-    if not both or any(one in interview.answers for one in both):
+    if not both:
         return []
-    return both if all(parts := parts_of(interview, both, line)) and len(parts) == 2 else []
+    ends = known_words("warmth", "extremes").intersection(plain_words(line).split())
+    if any(one in interview.answers for one in both):
+        parts = ends_told(interview, line) if len(ends) > 1 else []
+    else:
+        parts = parts_of(interview, both, line)
+    return both if all(parts) and len(parts) == len(both) else []
 
 
 def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> Sequence[str]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.references import matches, turtle_of
+from interview.chat.hearing.references import matches, name_of, turtle_of
 from interview.chat.hearing.replies import word_of
 from interview.chat.talks.guided import Talk
 from interview.chat.together.row_parts import ends_of_row, over, parts_of
@@ -108,7 +108,15 @@ class RowTalk(Talk):
     def _take(self, place: Place, line: str) -> bool:
         """An answer; at one end of a range, as how cold it gets, both where both are told."""
         both = [] if self._in_row or is_unsure(line) else ends_of_row(self.interview, place, line)
-        return self.take_row(both, line) if both else super()._take(place, line)
+        if not both:
+            return super()._take(place, line)
+        before = {one: held for one in both if (held := self.interview.answers.get(one))}
+        taken = self.take_row(both, line)
+        for one, held in before.items():
+            now = self.interview.answers.get(one)
+            if one != place and now and now.value != held.value:
+                self._tell(one, f"{name_of(self.interview, one)}: {now.said}, {held.said} before.")
+        return taken
 
     def _skip_row(self, group: list[Place]) -> None:
         """Leave open all of a row that may be left open; the rest comes again."""

@@ -17,6 +17,7 @@ from interview.words.text.tokens import plain_words, tokenise
 __all__ = [
     "SEPARATORS",
     "Choice",
+    "ask_which",
     "read_choice",
     "read_choices",
     "read_names",
@@ -42,6 +43,8 @@ class Choice:
     also: tuple[str, ...] = ()
     loose: tuple[str, ...] = ()
     """Of the other spellings, those that fit more than this one: to be said back."""
+    vague: tuple[str, ...] = ()
+    """Spellings that may be another choice as well: a cabinet may be made for a tank or not."""
 
     @property
     def spellings(self) -> tuple[str, ...]:
@@ -79,6 +82,13 @@ def read_choice(text: str, options: Sequence[Choice]) -> Choice:
         if len(found) > 1:
             raise _several(text, found, options)
     raise _no_such(text, words, options)
+
+
+def ask_which(text: str, options: Sequence[Choice]) -> None:
+    """Raise NotUnderstood, naming the choices it may be, where a spelling is a vague one."""
+    words = _without_looks(_ARTICLES.sub("", plain_words(text[:_LONGEST])))
+    if found := [option for option in options if words in map(plain_words, option.vague)]:
+        raise _several(text, found, options)
 
 
 def _without_looks(words: str) -> str:
