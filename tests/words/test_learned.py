@@ -23,6 +23,8 @@ from interview.words.learned.candidates import Candidate
 from interview.words.learned.readings import NONE, heard
 
 WITNESS = yaml.safe_load((Path(__file__).parent / "learning" / "witness.yaml").read_text("utf-8"))
+HEARD = "A stick of 150 watts stands in the water."
+"""What no phrase takes, and is surely heard."""
 SURE = "We keep a red-eared slider of 15 cm in a tank of 120 x 50 x 50 cm in Leeds."
 
 
@@ -82,7 +84,7 @@ def test_a_question_that_can_be_heard_but_not_asked_is_told(
 @pytest.mark.parametrize(
     ("more", "place", "said", "shown"),
     [
-        ("A stick of 150 watts stands in the water.", "heater_power", "150 watts", "150 watts"),
+        (HEARD, "heater_power", "150 watts", "150 watts"),
         ("The canister's tubes measure 16 mm across.", "hose_diameter", "16 mm", "16 mm"),
         (
             *("Nobody here is younger than thirty.", "vulnerable_person", "no"),
@@ -170,8 +172,9 @@ def test_many_turtles_are_taken_though_they_are_not_told_apart() -> None:
 def test_of_more_turtles_than_are_heard_none_is_left_out() -> None:
     three = "A slider, a musk and a cooter share a tank of 180 x 60 x 60 cm with a canister filter"
     told = read_story(
-        assembly.new_interview(), f"{three} in Leeds. The cooter is 25 cm, by the way."
+        assembly.new_interview(), f"{three} in Leeds. The cooter is 25 cm, by the way. {HEARD}"
     )
+    assert Place("heater_power") in told.heard
     assert not [place for place in told.heard if place.animal is not None]
 
 
@@ -193,7 +196,9 @@ def test_a_new_turtle_s_length_is_not_guessed_of_the_one_there_is() -> None:
     more = (
         "We have a new turtle, a musk of 8 cm, so now there are two of them in the tank with 60 W."
     )
-    assert Place("carapace_length", 0) not in read_story(interview, more).heard
+    heard = read_story(interview, f"{more} {HEARD}").heard
+    assert Place("heater_power") in heard
+    assert Place("carapace_length", 0) not in heard
 
 
 def test_a_line_of_the_second_turtle_says_so() -> None:
@@ -204,8 +209,8 @@ def test_a_line_of_the_second_turtle_says_so() -> None:
 
 def test_an_answer_that_there_is_is_not_guessed_again() -> None:
     interview = assembly.new_interview()
-    interview.record(_read("A stick of 150 watts stands in the water.").answers[-1][0], "100 W")
-    assert not read_story(interview, f"{SURE} A stick of 150 watts stands in the water.").heard
+    interview.record(_read(HEARD).answers[-1][0], "100 W")
+    assert not read_story(interview, f"{SURE} {HEARD}").heard
 
 
 @pytest.mark.parametrize(

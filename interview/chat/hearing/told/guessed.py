@@ -26,6 +26,7 @@ from interview.graph.questions import Question
 from interview.words.intents.story import Extracted
 from interview.words.learned.names import asked_by, one_of
 from interview.words.learned.retracted import Clause, clauses_in, is_retracted
+from interview.words.mentions.turtles.details import SEX, is_plural, pronoun_of, sex_of
 from interview.words.text.refusal import NotUnderstood
 
 if TYPE_CHECKING:
@@ -163,12 +164,36 @@ def _likely(
             if turtle not in order or (question == KIND and told.strange):
                 continue
             place = Place(question, order.index(turtle))
-        if place not in known:
+        if place not in known and not _is_of_another(told, turtles, place, guess.said):
             rivals[place].append(guess._replace(place=place))
     for row in rivals.values():
         best = max(row, key=lambda guess: guess.chance)
         others = [one for one in row if one.said != best.said and not one.meets(best)]
         yield best._replace(chance=_alone(best.chance, [one.chance for one in others]))
+
+
+def _is_of_another(told: Extracted, turtles: Turtles, place: Place, sex: str) -> bool:
+    """Whether a sex is only told behind another turtle of the story: a slider, and Mia, she."""
+    if place.id != SEX or turtles.number < 2 or not turtles.believed:
+        return False
+    own = [one for one in told.found if one.animal is not None]
+
+    def whose(start: int) -> int | None:
+        before = [one for one in own if one.start <= start]
+        return max(before, key=lambda one: one.start).animal if before else None
+
+    return not any(whose(start) in (None, place.animal) for start in _says_so(told, sex))
+
+
+def _says_so(told: Extracted, sex: str) -> Iterator[int]:
+    """Where words tell a sex of one turtle; of what is said of several, -1."""
+    pronoun = {"female": "she", "male": "he"}.get(sex)
+    for sentence in told.told:
+        for at, word in enumerate(sentence.words):
+            if pronoun is None or (sex_of(word) == sex and is_plural(sentence, at)):
+                yield -1
+            elif sex_of(word) == sex or pronoun_of(word) == pronoun:
+                yield sentence.parts[at].start
 
 
 def _alone(chance: float, rivals: Sequence[float]) -> float:
