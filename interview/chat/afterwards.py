@@ -81,6 +81,7 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
             while not goes_on:
                 goes_on = _changes(face, talk, shown, keeping.path)
         except Left as left:
+            say_unheard(face, talk.unheard())
             _farewell(face, keeping)
             if left.anew:
                 raise
@@ -88,6 +89,7 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         try:
             talk.go_on()
         except Left as left:
+            say_unheard(face, talk.unheard())
             _farewell(face, keeping)
             if left.anew:
                 raise

@@ -23,7 +23,6 @@ from interview.chat.together.counter import CounterTalk
 from interview.graph.interview import Place
 from interview.report.naming import spoken
 from interview.words.intents.people import heard_in
-from interview.words.lexicon.files import words
 
 
 class _Live(PlainFace):
@@ -185,10 +184,6 @@ def _answered(line: str) -> list[str]:
 def test_what_no_check_is_about_is_not_answered() -> None:
     audit = assembly.audit_of(demo("musk_turtle"), "")
     assert not answered(None, audit, "who wrote this?")  # type: ignore[arg-type]
-
-
-def test_the_words_of_questions_lead_to_checks_that_exist() -> None:
-    assert words().asked_of_checks.keys() <= checks_by_id().keys()
 
 
 def test_a_question_at_the_page_is_no_file_name(tank: Path) -> None:
@@ -430,3 +425,44 @@ def test_what_may_be_a_choice_of_several_questions_is_offered_nowhere() -> None:
     held = talk(["glass", "stop"], up_to("water_line_below_rim"), live=True)
     assert [said for said in held.face.tones("refusal") if "length" in said]
     assert Place("tank_material") not in held.interview.answers
+
+
+# ---- several things in a line
+
+
+def test_two_changes_told_behind_the_audit_are_both_put_in(tank: Path) -> None:
+    line = "raised the heat lamp by 5 cm and the filter is a sponge"
+    _typed(tank, "yes", "no", line, "yes", "2", *[""] * 6, "stop")
+    kept = setups.read(tank, assembly.questionnaire()).answers
+    assert kept[Place("heat_lamp_height")] == "27 cm"
+    assert kept[Place("filter_kind")] == "a sponge"
+
+
+def test_which_of_two_lamps_a_change_behind_the_audit_moved_is_asked(tank: Path) -> None:
+    line = "raised the lamp by 5 cm and lowered the water by 2 cm"
+    shown = _typed(tank, "yes", "no", line, "yes", "2", *[""] * 6, "stop")
+    assert "Which of these do you mean?" in shown
+    kept = setups.read(tank, assembly.questionnaire()).answers
+    assert kept[Place("uvb_lamp_height")] == "35 cm"
+    assert kept[Place("water_line_below_rim")] == "about 13 cm"
+
+
+LATE = "the filter is a canister of 800 l/h"
+
+
+@pytest.mark.parametrize(
+    "before", [["A slider of 20 cm lives in a 100 x 40 x 40 cm tank, the heater is 100 W"],
+               ["living", "my son is 3 years old"]]
+)  # fmt: skip
+def test_what_waits_at_a_list_is_named_where_the_input_ends(
+    tmp_path: Path, before: list[str]
+) -> None:
+    shown = _typed(tmp_path / "new.yaml", *before, LATE)
+    assert "first; what you typed comes after that." in shown
+    assert f"I didn't get to “{LATE}”" in shown
+
+
+def test_what_waits_is_named_where_the_talk_behind_the_audit_is_left(tank: Path) -> None:
+    story = "my heater is a 200 W glass one and the room is 17 C in winter and 29 C in summer"
+    shown = _typed(tank, "yes", "no", "change water line", story, LATE)
+    assert f"I didn't get to “{LATE}”" in shown

@@ -83,6 +83,7 @@ def recheck(face: Face, path: Path, said: str = "") -> int:
         if face.live:  # a page that names what else can be shown leaves nobody at a closed door
             more = change_told(face, talk, shown, keeping.path)
     except Left as left:
+        say_unheard(face, talk.unheard())
         keeping.settle()
         face.say(f"The answers are in {keeping.path}.")
         if left.anew:

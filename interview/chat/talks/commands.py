@@ -17,7 +17,7 @@ from interview.chat.hearing.asked_instead import (
     reply_to,
     steps_back,
 )
-from interview.chat.hearing.changes import Change, changes_in, left_at, number_at
+from interview.chat.hearing.changes import Change, changes_in, left_at, number_now
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
 from interview.chat.hearing.people import is_sentence
@@ -122,13 +122,13 @@ class Commands(Choosing):
 
         Enter agrees to what is asked as long as nothing else was said there.
         """
-        more: list[str] = []
+        is_first = True
         while True:
             line = self.hear_now(asked)
             agrees, rest = agreed_in(line)
-            if agrees is not None and (line or not more):
-                for said in (*more, *([rest] if is_sentence(rest) else [])):
-                    self.hear_later(said)
+            if agrees is not None and (line or is_first):
+                if is_sentence(rest):
+                    self.hear_later(rest)
                 return offer if agrees else ""
             if place and line and self.interview.takes(place, line):
                 return line
@@ -136,7 +136,9 @@ class Commands(Choosing):
                 self.face.say(asked.hint, "help")
                 continue
             self.hear_of_illness(line)
-            more += [line] if line else []
+            if line:
+                self.hear_later(line)
+            is_first = is_first and not line
             self.face.say(AFTER_THAT)
 
     def _line(self, asked: Asked) -> str:
@@ -271,8 +273,23 @@ class Commands(Choosing):
         return False
 
     def takes_so(self, line: str) -> bool:
-        """Take what a line tells, as it was agreed that it is so; else ask for what it names."""
-        return self._took(line, is_so=True) or self._change(line)
+        """Take up all that a line tells, as it was agreed that it is so; what isn't sure is asked."""
+        heard = [one for one in changes_in(self.interview, line) if one.told and one.place]
+        for change in heard:
+            place, told = change.places[0], change.told
+            if told and told.way and (fit := self._may_be_of(change)):
+                self.face.say(f"Of “{change.clause.text}”:")
+                if (chosen := self._which(fit)) is None:
+                    continue
+                place = chosen
+            change = replace(change, places=(place,))
+            left = left_at(self.interview, change, number_now(self.interview, place))
+            moved = bool(told and told.way)
+            if said := self._moved_to(change) if moved else left.at or left.amount:
+                self._put(place, said, is_sure=moved or bool(left.at))
+            else:
+                self._jumped.append(place)
+        return bool(heard) or self._change(line)
 
     def _change(self, name: str) -> bool:
         """Take the answer told, or go to the one named next; False when none is meant."""
@@ -309,7 +326,7 @@ class Commands(Choosing):
 
     def _either_way(self, place: Place, said: str) -> str:
         """The question which way an answer moved by an amount; "" where that is no question."""
-        now = number_at(self.interview.known(), place)
+        now = number_now(self.interview, place)
         named = f"{self.interview.question(place).short} is {said}"
         both = [
             left.by
@@ -319,46 +336,58 @@ class Commands(Choosing):
         ]
         return f"More or less? Type where it is now: {either(both)}." if len(both) > 1 else ""
 
-    def _took(self, line: str, *, is_so: bool = False) -> bool:
-        """Take the answers a line tells, or ask where one is refused; False where it only names.
-
-        `is_so` where it is known that the line tells how it is, though no “to” leads to that.
-        """
+    def _took(self, line: str) -> bool:
+        """Take the answers a line tells, or ask where one is refused; False where it only names."""
         heard = changes_in(self.interview, _BY.sub(_by_how_much, line)) if line else []
-        told = [found for change in heard if (found := self._told_by(change, is_so))]
+        told = [found for change in heard if (found := self._told_by(change))]
         if not told or len(told) < len(heard):
             return False
         for place, said, is_sure in told:
-            takes = self.interview.takes(place, said)
-            held = self.interview.answers.get(place)
-            before = f", {held.said} before" if held else ""
-            if takes:
-                self._tell(place, f"{name_of(self.interview, place)}: {said}{before}.")
-            hangs = takes and place.id in HANGING
-            if (takes and not is_sure) or (hangs and is_much_nearer(self.interview, place, said)):
-                self._tell(place, "That is less than half of what it was, so I ask.")
-                self._jumped.append(place)
-            elif not self._take(place, said):
-                self._jumped.append(place)
+            self._put(place, said, is_sure=is_sure)
         return True
 
-    def _told_by(self, change: Change, is_so: bool) -> tuple[Place, str, bool] | None:
+    def _put(self, place: Place, said: str, *, is_sure: bool) -> None:
+        """Record what a line tells of an answer, or ask where it is refused or unlikely."""
+        takes = self.interview.takes(place, said)
+        held = self.interview.answers.get(place)
+        before = f", {held.said} before" if held else ""
+        if takes:
+            self._tell(place, f"{name_of(self.interview, place)}: {said}{before}.")
+        hangs = takes and place.id in HANGING
+        if (takes and not is_sure) or (hangs and is_much_nearer(self.interview, place, said)):
+            self._tell(place, "That is less than half of what it was, so I ask.")
+            self._jumped.append(place)
+        elif not self._take(place, said):
+            self._jumped.append(place)
+
+    def _told_by(self, change: Change) -> tuple[Place, str, bool] | None:
         """Where a change leaves an answer: at what is told behind “to”, or moved by so much.
 
         And whether that is sure: less than half of a distance is asked about.
         """
         if not change.place or not change.told:
             return None
-        place, way = change.place, change.told.way
-        left = left_at(self.interview, change, number_at(self.interview.known(), place))
-        if way:
-            if len(matches(self.interview, change.clause)) > 1:
-                return None  # “the lamp” may be either
-            held = self.interview.answers.get(place)
-            about = "about " if held and held.how == "estimated" else ""
-            return (place, f"{about}{left.by}", True) if left.by and not left.at else None
-        said = left.at or change.told.said
-        return (place, said, bool(left.at)) if is_so or change.clause.tells_goal else None
+        place, told = change.place, change.told
+        if told.way:
+            said = "" if self._may_be_of(change) else self._moved_to(change)
+            return (place, said, True) if said else None
+        left = left_at(self.interview, change, number_now(self.interview, place))
+        return (place, left.at or told.said, bool(left.at)) if change.clause.tells_goal else None
+
+    def _moved_to(self, change: Change) -> str:
+        """Where a move leaves its answer, as sure as it was before; "" where that is open."""
+        place = change.places[0]
+        left = left_at(self.interview, change, number_now(self.interview, place))
+        held = self.interview.answers.get(place)
+        about = "about " if held and held.how == "estimated" else ""
+        return f"{about}{left.by}" if left.by and not left.at else ""
+
+    def _may_be_of(self, change: Change) -> list[Place]:
+        """The answers of which it isn't told which was moved: “the lamp” may be either."""
+        if change.place and change.place.animal is not None:
+            return []  # it is told which turtle grew
+        fit = matches(self.interview, change.clause)
+        return fit if len(fit) > 1 else []
 
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""

@@ -63,7 +63,7 @@ _OPENING = 3
 """Words within which a “but” objects: yes but, that's right but."""
 _STAGE = "stage"
 """Who tells of a turtle has it: it is guessed anew of every line."""
-_COUNT = Place("animal_count")
+_COUNT, _KIND = Place("animal_count"), "species"
 _WHICH_TURTLE = "I can't tell which turtle that is of. Type “change” and the line's number."
 _WHICH_LINE = (
     "Which line is it? “change” and its number mends it, “no” and its number leaves it out; “no” "
@@ -92,7 +92,6 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
     _show(talk, story)
     if given_back := not_used(story):
         talk.face.say(given_back)
-    later: list[str] = []
     kept: Story | None = None
     while story.answers:
         line = talk.hear_now(_ASK)
@@ -105,13 +104,14 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             _show(talk, story)
             continue
         if word in DONE:
-            later.append(line)
+            talk.hear_later(line)
             agrees, rest = True, ""
         if is_said(plain_words(line), "asked_instead", "all_stands"):
             agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):
-            later += [rest] if rest else []
+            if rest:
+                talk.hear_later(rest)
             kept = story
             break
         all_wrong = not asks_back(line) and _ALL_WRONG.fullmatch(plain_words(word))
@@ -127,7 +127,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             talk.face.say(_WHY, "help")
             continue
         if is_sentence(line) and read_story(talk.interview, line).answers:
-            later.append(line)
+            talk.hear_later(line)
             talk.face.say(AFTER_THAT)
             continue
         if plain_words(line) in {plain_words(said) for _, said in story.answers}:
@@ -150,8 +150,8 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
         if _talks(line) and not names_a_line(talk.interview, story, line):
-            objects = _objects(line)
-            later += [] if objects else [line]
+            if not (objects := _objects(line)):
+                talk.hear_later(line)
             talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
             continue
         mended = _mended(talk, story, line)
@@ -160,8 +160,6 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             _show(talk, story)
     if kept is None:
         talk.face.say("Then I forget that, and ask one thing at a time.")
-    for line in later:
-        talk.hear_later(line)
     return kept
 
 
@@ -187,7 +185,8 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     told, whose = told_of(listed, asserted(said), _one_turtle(story), of_turtles=several)
     alone = several and (whose or any(at.animal is not None for at, _ in told.answers))
     sure = [row for row in told.answers if row[0].id != _STAGE and row[0] not in told.heard]
-    some = [str(n) for n in range(1, listed.animal_count if whose else 2)]
+    of_some = whose or any(at.animal is not None and at.id != _KIND for at, _ in told.answers)
+    some = [str(n) for n in range(1, listed.animal_count if of_some else 2)]
     sure = [row for row in sure if not (alone and row[0] == _COUNT and row[1] in some)]
     new = [row for row in sure if held.get(row[0]) != row[1]]
     is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
