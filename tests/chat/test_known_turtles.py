@@ -285,6 +285,23 @@ def test_one_more_that_is_only_wished_for_is_not_counted(line: str) -> None:
     assert held.said("animal_count") == "1"
 
 
+@pytest.mark.parametrize(
+    ("line", "many"),
+    [
+        ("I took the filter out and got another slider of 14 cm", "2"),
+        ("we sold the old lamp and got another slider, 14 cm", "2"),
+        ("the lamp died and our new second turtle is a slider of 14 cm", "2"),
+        ("my second turtle is a slider, 14 cm, he lost a claw", "2"),
+        ("our second turtle, a slider of 14 cm, died", "1"),
+        ("our turtle died, so we got another slider of 14 cm", "1"),
+        ("the second slider has escaped", "1"),
+    ],
+)
+def test_only_a_turtle_that_is_gone_is_not_counted(line: str, many: str) -> None:
+    held = talk(["change room humidity", line, "yes"], demo("musk_turtle"))
+    assert held.said("animal_count") == many
+
+
 def test_a_kind_and_a_number_tell_of_two_turtles_in_one_line() -> None:
     line = "the map is a boy and turtle 1 is 14 cm"
     kept = _kept(["change room humidity", line, "yes"], _two("slider", "map"))

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
 
+import pytest
 from fakes import FakeFace, Held, demo, up_to
 
 from interview import assembly
@@ -335,3 +337,22 @@ def test_a_waiting_number_means_what_stood_there_when_it_was_typed() -> None:
         assert SaidAlready(line, filters).is_meant_at(socket)
     told = SaidAlready("16 C; 24 C", replace(count, row=(Place("ph"), Place("nitrate"))))
     assert not told.is_meant_at(row) and SaidAlready(told.line).is_meant_at(row)
+
+
+@pytest.mark.parametrize("line", ["turtle 2: 9 cm", "the second one is 9 cm", "#2 is 9 cm"])
+def test_what_is_told_of_a_turtle_at_a_list_is_kept_for_it_and_the_list_comes_again(
+    line: str,
+) -> None:
+    interview = demo("musk_turtle")
+    second = {"species": "map", "carapace_length": "8 cm", "sex": "male"}
+    interview.record(Place("animal_count"), "2")
+    for name, said in second.items():
+        interview.record(Place(name, 1), said)
+    interview.doubtful.clear()
+    for item in ROUND.items:
+        interview.answers.pop(Place(item.ask), None)
+    face = FakeFace([line, "yes", "none"])
+    with suppress(Left):
+        GuidedTalk(interview, face, lambda: None, "guided").run()
+    assert interview.answers[Place("carapace_length", 1)].said == "9 cm"
+    assert [asked.label for asked in face.asked].count(ROUND.label) == 2

@@ -68,7 +68,6 @@ def test_a_short_sentence_with_a_number_waits_for_its_turn() -> None:
 @pytest.mark.parametrize(
     "line",
     [
-        "yes but we got a third one, a musk",
         "no, I have a musk",
         "but one is a musk turtle",
         "yes but my turtle is a girl",

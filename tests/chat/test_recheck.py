@@ -18,10 +18,10 @@ from interview.advice.advise import Advice, Progress
 from interview.advice.what_if.suppose import changed
 from interview.base.places import demo_folder
 from interview.chat.faces.line_face import PlainFace
+from interview.chat.hearing.turtles.gone import tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.joining import as_newcomer
 from interview.chat.rechecks.rechecking import recheck
-from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.cli import main
 from interview.core.wiring import quantities
 from interview.graph.interview import Interview, Place

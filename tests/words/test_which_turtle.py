@@ -25,6 +25,16 @@ CALLED: dict[str, list[int | str]] = {
     "the last one is a boy": ["latest"],
     "the third one is a girl": [3],
     "the smallest of them is 5 cm": ["least"],
+    "the biggest is 20 cm, the smallest 9": ["greatest", "least"],
+    "the big one grew 2 cm": ["greatest"],
+    "two of them are male": ["all"],
+    "one of the turtles grew 1 inch": ["all"],
+    "two of my turtles are male": ["all"],
+    "all of the turtles are male": ["all"],
+    "all three are girls": ["all"],
+    "both turtles are 9 cm": ["all"],
+    "they are both girls": ["all"],
+    "my two turtles are girls": ["all"],
 }
 NOT_CALLED = [
     "painted turtle 4 inches",
@@ -32,7 +42,6 @@ NOT_CALLED = [
     "map turtle 3 years old is a boy",
     "painted turtle 4",
     "no 2 male",
-    "two of them are male",
     "a second turtle, a slider",
     "the second filter is a canister",
     "I changed the other lamp",
@@ -43,12 +52,19 @@ NOT_CALLED = [
     "3 turtles in 40 gallons",
     "a third of the water",
     "we have one more turtle",
+    "two turtles are girls",
+    "all of it is new",
+    "they told me to buy a heater",
+    "smaller than the big one",
+    "the size of turtle 2",
+    "some of the turtles grew",
+    "none of my turtles are male",
 ]
 
 
 @pytest.mark.parametrize("line", CALLED)
 def test_a_turtle_is_called_by_its_number_its_turn_or_its_looks(line: str) -> None:
-    assert [one.number or one.rank for one in turtles_in(line)] == CALLED[line]
+    assert [one.rank or one.number for one in turtles_in(line)] == CALLED[line]
 
 
 @pytest.mark.parametrize("line", NOT_CALLED)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.replies import YES, word_of
-from interview.chat.hearing.turtles.known_turtles import meant_by
+from interview.chat.hearing.turtles.called import meant_by
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure

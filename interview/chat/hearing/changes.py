@@ -14,6 +14,7 @@ from typing import Any
 from interview.chat.hearing.in_context import in_context, with_only_unit
 from interview.chat.hearing.in_doubt import Around, around, in_doubt
 from interview.chat.hearing.references import matches, names_of
+from interview.chat.hearing.turtles.called import Turtles, each_as_mine, last_called, places_of
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.questions import DIMENSIONS
@@ -22,15 +23,15 @@ from interview.words.amounts.numbers import read_number
 from interview.words.amounts.quantity import read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.forms.around import OtherSide
-from interview.words.intents.changes import Told, told_in
+from interview.words.intents.changes import Read, Told, told_in
 from interview.words.intents.reference import names_in
-from interview.words.intents.which_turtle import turtle_in
 from interview.words.mentions.clauses import Clause, clauses_in
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import tokenise
 
 __all__ = [
-    "FALLING", "Change", "LeftAt", "changes_in", "left_at", "number_at", "spoken", "step_of",
+    "FALLING", "Change", "LeftAt", "changes_in", "left_at",
+    "number_at", "number_now", "spoken", "step_of",
 ]  # fmt: skip
 
 FALLING = ("water_line_below_rim",)
@@ -92,12 +93,13 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
         line: what was typed
         supposed: whether it is a what-if: then wishes are meant as they are said
     """
-    species = interview.lists.options["species"]
-    sizes = interview.lists.sizes["tank_size"]
-    read = told_in(line, region=interview.region, species=species, sizes=sizes)
+    as_mine, turtles = each_as_mine(interview, line)
+    read = _read(interview, as_mine)
+    if turtles and not any(interview.question(Place(one.id)).repeat for one in read.told):
+        read, as_mine, turtles = _read(interview, line), line, {}
     facts = _relevant(interview, read.told)
     changes: list[Change] = []
-    clauses = clauses_in(line)
+    clauses = clauses_in(as_mine)
     for at, clause in enumerate(clauses):
         if clause.is_of_others:
             changes.append(Change(clause, ()))
@@ -106,11 +108,17 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
         if full := _full_name(interview, clause, here):
             changes += (_if_sure(interview, one, around(clauses, at), supposed) for one in full)
             continue
-        every = [one for told in here if (one := _told_of(interview, clause, told))]
+        every = [
+            one
+            for told in here
+            for places in places_of(interview, clause, told, turtles)
+            if (one := _told_of(interview, clause, told, places))
+        ]
         found = [one for one in every if not _is_so(interview, one)]
         left = any(clause.start <= at < clause.stop for at in read.left)
         if not found or left:
-            more = [one for one in _by_name(interview, clause) if not _is_so(interview, one)]
+            named = (_of_called(one, turtles) for one in _by_name(interview, clause))
+            more = [one for one in named if not _is_so(interview, one)]
             found += more if left or not every or any(one.told for one in more) else every
         if "both" in clause.words and len(found) == 1:
             found = [replace(found[0], told=None)]  # the other one is named before
@@ -123,6 +131,11 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
         telling = (one for one in rest if one.places or one.clause.amounts)
         rest = [one for one in telling if not one.clause.says("aside")]
     return sorted([*told, *rest], key=lambda one: not one.place or one.place.id not in FALLING)
+
+
+def _read(interview: Interview, line: str) -> Read:
+    species, sizes = interview.lists.options["species"], interview.lists.sizes["tank_size"]
+    return told_in(line, region=interview.region, species=species, sizes=sizes)
 
 
 def _relevant(interview: Interview, told: Sequence[Told]) -> list[Told]:
@@ -170,14 +183,11 @@ def _is_so(interview: Interview, change: Change) -> bool:
     return now.value == understand(question, told.said, interview.lists, region).value
 
 
-def _told_of(interview: Interview, clause: Clause, told: Told) -> Change | None:
-    """A fact that is told as a change; None where it can't be one."""
+def _told_of(
+    interview: Interview, clause: Clause, told: Told, places: tuple[Place, ...]
+) -> Change | None:
+    """A fact that is told as a change of one of some answers; None where it can't be one."""
     question = interview.question(Place(told.id))
-    places: tuple[Place, ...] = (Place(told.id),)
-    if question.repeat:
-        turtle, every = turtle_in(clause), range(interview.animal_count)
-        animals = [turtle - 1] if turtle and turtle - 1 in every else every
-        places = tuple(Place(told.id, animal) for animal in animals)
     if question.parts:
         told = _whole_size(interview, clause, told)
     if not places or (question.parts and told.way):
@@ -194,6 +204,13 @@ def _told_of(interview: Interview, clause: Clause, told: Told) -> Change | None:
     except AnswerRefused as refused:
         return Change(clause, places, None, refused.alert)
     return Change(clause, places, told)
+
+
+def _of_called(change: Change, turtles: Mapping[int, Turtles]) -> Change:
+    """A change that only names its answers, of turtles that are called in its clause alone."""
+    called = last_called(turtles, change.clause, change.clause.stop)
+    places = tuple(at for at in change.places if at.animal is None or at.animal in called)
+    return replace(change, places=places) if places and not change.told else change
 
 
 def in_full(interview: Interview, place: Place, said: str) -> str:
@@ -280,6 +297,14 @@ class LeftAt:
     def is_open(self) -> bool:
         """Whether it can be where it is now, and how far it was moved."""
         return bool(self.at and self.by)
+
+
+def number_now(interview: Interview, place: Place) -> float | None:
+    """What was answered at a place, or follows from answers, where that is a number."""
+    held = interview.answers.get(place)
+    if held and isinstance(held.value, Reading):
+        return held.value.best
+    return None if place.animal is not None else number_at(interview.known(), place)
 
 
 def number_at(known: Mapping[str, Any], place: Place) -> float | None:

@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from interview.chat.hearing.changes import Change, changes_in
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.references import matches
+from interview.chat.hearing.turtles.gone import tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.joining import is_of_newcomer
-from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.graph.interview import Interview, Place
 
 __all__ = ["belongs_elsewhere", "other_meant", "place_meant"]
@@ -25,7 +25,8 @@ def place_meant(talk: Choosing, change: Change) -> tuple[Place | None, list[Plac
     if change.place is None and not (found == lengths and change.clause.is_of_a_move):
         told = change.told and talk.interview.question(found[0]).short
         return talk.find(told or change.clause.text), []
-    others = lengths if len(lengths) > 1 and found[0] in lengths else []
+    is_told = found[0].animal is not None  # of which turtle it is
+    others = lengths if len(lengths) > 1 and found[0] in lengths and not is_told else []
     return found[0], others
 
 

@@ -10,6 +10,7 @@ from interview.chat.faces.face import Asked, Left
 from interview.chat.hearing.asked_instead import says_much_changed, says_no_more, thanks
 from interview.chat.hearing.changes import Change, changes_in
 from interview.chat.hearing.replies import NO, asks_back, word_of
+from interview.chat.hearing.turtles.gone import has_died, tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.each_turtle import of_each_turtle
 from interview.chat.rechecks.joining import (
@@ -26,12 +27,7 @@ from interview.chat.rechecks.offered import HOW, UNSURE, WHAT, with_offer
 from interview.chat.rechecks.offering import Offering
 from interview.chat.rechecks.place_meant import belongs_elsewhere, other_meant, place_meant
 from interview.chat.rechecks.prediction import AGES
-from interview.chat.rechecks.turtle_gone import (
-    has_died,
-    take_out,
-    tells_of_one_gone,
-    which_is_gone,
-)
+from interview.chat.rechecks.turtle_gone import take_out, which_is_gone
 from interview.chat.rechecks.waiting import Untaken, Waiting
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
@@ -195,7 +191,7 @@ class RecheckTalk(Offering):
         told: list[tuple[Change, list[Place]]] = []
         changes = changes_in(self.interview, line.removeprefix("change ").strip())
         if tells_of_one_gone(line):
-            changes = list(self._gone_told(line))
+            changes = [*self._gone_told(line), *filter(is_of_no_turtle, changes)]
         elif (joined := another_told(self.interview, line)) is not None:
             self._joined = joined
             changes = [*one_more(line), *filter(is_of_no_turtle, changes)]

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from interview.chat.faces.face import Face
 from interview.chat.hearing.changes import Change, changes_in, left_at
 from interview.chat.hearing.references import name_of
+from interview.chat.hearing.turtles.gone import tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.joining import (
     doubts_newcomers,
@@ -16,7 +17,6 @@ from interview.chat.rechecks.joining import (
     one_more,
 )
 from interview.chat.rechecks.prediction import Prediction
-from interview.chat.rechecks.turtle_gone import tells_of_one_gone
 from interview.chat.talks.listening import say_unheard
 from interview.graph.answers import Answer
 from interview.graph.interview import Interview

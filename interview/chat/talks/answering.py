@@ -6,9 +6,9 @@ from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Tone
-from interview.chat.hearing.agreed.told_at import told_at
+from interview.chat.hearing.agreed.told_at import told_at, told_beside
 from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_mended
-from interview.chat.hearing.changes import changes_in
+from interview.chat.hearing.changes import changes_in, left_at, number_now
 from interview.chat.hearing.in_context import (
     also_recorded,
     in_context,
@@ -22,19 +22,19 @@ from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, says_yes, word_of
 from interview.chat.hearing.told.elsewhere import answered_elsewhere
 from interview.chat.hearing.told.signs_told import SIGNS
+from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.said_at_once import newly_unlikely
 from interview.chat.talks.stories import Stories
 from interview.graph.interview import AnswerRefused, Place, Recorded
+from interview.words.choices.choice import ask_which
 from interview.words.forms.around import OtherSide
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
 
 _MOST_LISTED = 9
-_LEAST_WORDS = 4
-"""Of a line that mends an answer."""
 _WHICH_OFFER = "Enter alone takes nothing here: “yes” takes “{}”, or type what it is."
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
@@ -110,6 +110,7 @@ class Answering(Stories):
                 in_full, not_used = told_at(self.interview, place, line)
             if not in_full and (wrong := no_such_depth(self.interview, place, line)):
                 raise wrong
+            ask_which(line, self.interview.lists.options_of(self.interview.question(place)))
             if not worded:
                 hold_to_what_is_told(self.interview, place, line, in_full or line)
             recorded = self.interview.record(place, in_full or line)
@@ -118,7 +119,7 @@ class Answering(Stories):
                 self._tell(place, f"{taken} {not_used}".rstrip())
         except NotUnderstood as problem:
             self.hear_of_illness(line)
-            if self._heard_whose(place, line):
+            if self._heard_whose(place, line) or self._heard_moved(line):
                 return False
             if self._heard_story(line, place):
                 return True
@@ -132,6 +133,10 @@ class Answering(Stories):
             heard = plain or line == self._forgotten
             own = None if heard else meant_by(self.interview, place, line)
             found = [own.said] if own else [] if plain else nearly(self.interview, place, line)
+            said = own.said if own else found[0] if len(found) == 1 else ""
+            told = None if named or asks(line) else told_beside(self.interview, place, line, said)
+            if told and line != self._forgotten and self._heard_of(line, told, whose=False):
+                return self.interview.answers.get(place) is not held
             if asks(line) and (opens(line) or not (self._meant or found)):
                 self._meant = ""  # it is not said, so “yes” must not take it
                 self._tell(place, reply_to(self.interview, place, line))
@@ -189,7 +194,7 @@ class Answering(Stories):
 
     def _heard_correction(self, line: str) -> bool:
         """Offer to mend the one answer that a line tells otherwise; True if that was asked."""
-        if not is_sentence(line) and len(line.split()) < _LEAST_WORDS:
+        if not is_sentence(line) and len(line.split()) < LEAST_WORDS_OF_FACT:
             return False
         told = [one for one in changes_in(self.interview, line) if one.told and one.place]
         place, change = (told[0].place, told[0].told) if len(told) == 1 else (None, None)
@@ -198,12 +203,49 @@ class Answering(Stories):
             return False
         if not self.interview.takes(place, change.said):
             return False
-        label = f"{name_of(self.interview, place)}: {change.said} in place of {held.said}?"
+        self._offer_in_place(place, change.said)
+        return True
+
+    def _heard_moved(self, line: str) -> bool:
+        """Offer what a line that tells of moves alone leaves answers at: the big one grew 2 cm."""
+        left: list[tuple[Place, str]] = []
+        heard = changes_in(self.interview, line) if len(line.split()) < LEAST_WORDS_OF_STORY else []
+        for one in heard:
+            found = self._told_by(one) if one.told and one.told.way else None
+            if not found or found[0] not in self.interview.answers:
+                return False
+            left.append(found[:2])
+        for place, said in left:
+            self._offer_in_place(place, said)
+        return bool(left)
+
+    def takes_so(self, line: str) -> bool:
+        """Take all that a line tells, as it was agreed that it is so; what isn't sure is asked."""
+        heard = [one for one in changes_in(self.interview, line) if one.told and one.place]
+        for change in heard:
+            place, told = change.places[0], change.told
+            if told and told.way and (fit := self._may_be_of(change)):
+                self.face.say(f"Of “{change.clause.text}”:")
+                if (chosen := self._which(fit)) is None:
+                    continue
+                place = chosen
+            change = replace(change, places=(place,))
+            left = left_at(self.interview, change, number_now(self.interview, place))
+            moved = bool(told and told.way)
+            if said := self._moved_to(change) if moved else left.at or left.amount:
+                self._put(place, said, is_sure=moved or bool(left.at))
+            else:
+                self._jumped.append(place)
+        return bool(heard) or self._change(line)
+
+    def _offer_in_place(self, place: Place, said: str) -> None:
+        """Take other words for what was answered before, where the keeper agrees."""
+        held = self.interview.answers[place].said
+        label = f"{name_of(self.interview, place)}: {said} in place of {held}?"
         asked = Asked(label, "Enter or “yes” takes that; “no” keeps what was told.")
-        if said := self._agreed(asked, change.said, place):
+        if said := self._agreed(asked, said, place):
             self._answer_back(place, self.interview.record(place, said))
             self.save()
-        return True
 
     def _way_to_answer(self, place: Place, example: str) -> str:
         """What to type; where there are too many choices to list, how the answer is found."""

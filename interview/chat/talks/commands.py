@@ -272,25 +272,6 @@ class Commands(Choosing):
         self.what_if(line)
         return False
 
-    def takes_so(self, line: str) -> bool:
-        """Take up all that a line tells, as it was agreed that it is so; what isn't sure is asked."""
-        heard = [one for one in changes_in(self.interview, line) if one.told and one.place]
-        for change in heard:
-            place, told = change.places[0], change.told
-            if told and told.way and (fit := self._may_be_of(change)):
-                self.face.say(f"Of “{change.clause.text}”:")
-                if (chosen := self._which(fit)) is None:
-                    continue
-                place = chosen
-            change = replace(change, places=(place,))
-            left = left_at(self.interview, change, number_now(self.interview, place))
-            moved = bool(told and told.way)
-            if said := self._moved_to(change) if moved else left.at or left.amount:
-                self._put(place, said, is_sure=moved or bool(left.at))
-            else:
-                self._jumped.append(place)
-        return bool(heard) or self._change(line)
-
     def _change(self, name: str) -> bool:
         """Take the answer told, or go to the one named next; False when none is meant."""
         if self._took(name):

@@ -22,8 +22,6 @@ from interview.words.intents.people import Heard, heard_in
 
 __all__ = ["Stories"]
 
-_LEAST_WORDS = 4
-"""Of a line that tells one thing beside the question."""
 _LEAST_OF_STORY = 2
 """One word is an answer, or a slip of the finger."""
 _OF_OTHER = "That is of turtle {other}; here I ask of turtle {here}."
@@ -60,13 +58,19 @@ class Stories(Commands):
             return None
         told, whose = told_of(self.interview, line, place)
         held = self.interview.answers.get(place)
+        if place.animal is None and not (
+            whose or any(at.animal is not None for at, _ in told.answers)
+        ):
+            return None
         if (told.answers or whose) and line != self._forgotten:
             self.hear_of_illness(line)
             self._heard_of(line, told, whose=whose)
-        elif heard_in(line) or not nearly(self.interview, place, line):
+        elif place.animal is None or heard_in(line) or not nearly(self.interview, place, line):
             return None
+        elif others[0] is None:
+            self._tell(place, WHOSE, "refusal")
         else:  # what is offered here would be the other's
-            self._tell(place, _OF_OTHER.format(other=others[0] + 1, here=(place.animal or 0) + 1))
+            self._tell(place, _OF_OTHER.format(other=others[0] + 1, here=place.animal + 1))
         return self.interview.answers.get(place) is not held
 
     def _heard_whose(self, place: Place, line: str) -> bool:
@@ -84,7 +88,7 @@ class Stories(Commands):
     def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""
         words = len(line.split())
-        if words < (_LEAST_WORDS if single else _LEAST_OF_STORY):
+        if words < (story.LEAST_WORDS_OF_FACT if single else _LEAST_OF_STORY):
             return False
         told, whose = told_of(self.interview, line, asked)
         if not whose:

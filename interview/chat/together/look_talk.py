@@ -173,7 +173,9 @@ class LookTalk(RowTalk):
         return ""
 
     def _heard_besides(self, first: Place, line: str) -> bool:
-        """Take what else is told at a list: a story, one fact, something of a person."""
+        """Take what else is told at a list: of a turtle, a story, one fact, of a person."""
+        if self._heard_of_turtles(first, line) is not None:
+            return True
         told = self._heard_story(line, None) or self._heard_story(line, None, single=True)
         return told or self._heard_a_person(first, line)
 

@@ -1,26 +1,31 @@
-"""Which of several turtles words speak of: turtle 2, the second one, #2, the other, the biggest."""
+"""Which of several turtles words speak of: turtle 2, the second slider, #2, the other one."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from itertools import pairwise
 
+from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words, listed
 from interview.words.mentions.clauses import Clause
 from interview.words.mentions.parts import Part, read_parts
+from interview.words.mentions.scope.cutting import sentences
 from interview.words.mentions.turtles.details import sex_of
+from interview.words.mentions.turtles.kinds import KIND, with_kinds
+from interview.words.mentions.turtles.mention import is_compared
 
-__all__ = ["OTHER", "RANKS", "Mentioned", "leading_turtle", "turtle_in", "turtles_in"]
+__all__ = ["ALL", "OTHER", "RANKS", "Mentioned", "leading_turtle", "turtles_in"]
 
 _list = partial(known_words, "animals")
 
-OTHER = "other"
-RANKS = ("greatest", "least", "eldest", "youngest", "latest")
+ALL, OTHER = "all", "other"
+_COMPARED = ("greatest", "least", "eldest", "youngest")
+RANKS = (*_COMPARED, "latest")
 """Lists of words that tell a turtle by how it compares with the others."""
 _MOST = 9
-_SHARE = 4
-"""Words within which a share is told: half the size of."""
+_ARE = ("are", "is", "were", "theyre")
 
 
 @dataclass(frozen=True)
@@ -36,22 +41,37 @@ class Mentioned:
     number: int = 0
     """Its number, counted from 1; 0 where it is told by its rank."""
     rank: str = ""
-    """One of RANKS, or OTHER."""
+    """One of RANKS, or OTHER, or ALL of them; of these `number` is how many, where that is told."""
     is_named: bool = True
     """Whether “turtle” stands there; else another thing may be meant: the second one."""
     is_counted: bool = False
     """Whether it is told by its turn, the second, which may be one more than there were."""
+    kind: str = ""
+    """Of which kind it is said to be, as it would be typed: the second of the sliders."""
 
 
-def turtles_in(text: str) -> list[Mentioned]:
-    """The turtles of several that a text speaks of one by one, in its order."""
-    return [*_among(read_parts(text))]
+def turtles_in(
+    text: str, species: Sequence[Choice] = (), *, by_kind: bool = False
+) -> list[Mentioned]:
+    """The turtles of several that a text speaks of one by one, in its order.
+
+    Args:
+        text: what was typed
+        species: kinds of turtle that may stand for “turtle”: slider 2, the bigger slider
+        by_kind: whether a kind alone calls one, too: the slider
+    """
+    return [*_among(_with_kinds(text, species), by_kind=by_kind)]
 
 
-def turtle_in(clause: Clause) -> int | None:
-    """The number of the one turtle that a clause calls by its number; None of others."""
-    numbers = {one.number for one in _among(clause.said.parts) if one.is_named and one.number}
-    return numbers.pop() if len(numbers) == 1 else None
+def _with_kinds(text: str, species: Sequence[Choice]) -> Sequence[Part]:
+    """The words of a text, each kind of turtle as one of them."""
+    parts = read_parts(text)
+    marked = with_kinds(sentences(text, parts), species) if species else []
+    for kind in (part for one in marked for part in one.parts if part.text == KIND):
+        first = next(at for at, part in enumerate(parts) if part.start >= kind.start)
+        rest = [part for part in parts[first:] if part.start >= kind.end]
+        parts = [*parts[:first], kind, *rest]
+    return parts
 
 
 def leading_turtle(clause: Clause) -> Mentioned | None:
@@ -60,24 +80,14 @@ def leading_turtle(clause: Clause) -> Mentioned | None:
     return found if found and not found.first and found.number and found.is_named else None
 
 
-def _among(parts: Sequence[Part]) -> Iterator[Mentioned]:
-    at = 0
+def _among(parts: Sequence[Part], *, by_kind: bool = False) -> Iterator[Mentioned]:
+    at, word = 0, partial(_word, parts)
     while at < len(parts):
-        found = _numbered(parts, at) or _by_turn(parts, at)
-        if found and not _is_compared(parts, found[0].first, found[-1].end):
+        found = _numbered(parts, at) or _by_turn(parts, at) or _together(parts, at)
+        found = found or (by_kind and _by_kind(parts, at)) or []
+        if found and not is_compared(word, found[0].first, found[-1].end):
             yield from found
         at = max(at + 1, *(one.end for one in found)) if found else at + 1
-
-
-def _is_compared(parts: Sequence[Part], first: int, end: int) -> bool:
-    """Whether another turtle is compared with it: smaller than turtle 1, half of the other."""
-    before = _word(parts, first - 1)
-    if before in ("of", "as"):
-        near = range(max(0, first - _SHARE), first - 1)
-        return not _list("share").isdisjoint(_word(parts, n) for n in near)
-    is_told = _word(parts, end) in _list("counted_on")  # it looks like the other one is 9 cm
-    compares = before in _list("compared_with") | _list("share")
-    return before == "than" or (compares and not is_told)
 
 
 def _word(parts: Sequence[Part], at: int) -> str:
@@ -89,7 +99,7 @@ def _word(parts: Sequence[Part], at: int) -> str:
 
 def _numbered(parts: Sequence[Part], at: int) -> list[Mentioned]:
     """Turtle 2, turtle no. two, #2; turtles 1 and 2. A painted turtle 4 is of another number."""
-    first, word, is_named = at, parts[at].text, parts[at].text in _list("any")
+    first, word, is_named = at, parts[at].text, _is_turtle(parts, at)
     if is_named and _word(parts, at - 1) in known_words("asked_instead", "another_turtle"):
         return []
     if is_named:
@@ -102,6 +112,9 @@ def _numbered(parts: Sequence[Part], at: int) -> list[Mentioned]:
         return []
     owns = parts[at].kind != "number"  # turtle 2's
     found = [_made(parts, first, at + 1 + owns, number=number, is_named=is_named)]
+    if word == KIND:  # the painted one is another
+        is_one = parts[at].said.casefold() == "one"
+        return [] if is_one else [replace(found[0], kind=parts[first].said)]
     many = is_named and _is_many(parts[first])
     while many and _word(parts, at + 1) in ("and", ",") and (number := _whole(parts, at + 2)):
         at += 2
@@ -126,19 +139,81 @@ def _by_turn(parts: Sequence[Part], at: int) -> list[Mentioned]:
     if not (number or rank):
         return []
     behind = _word(parts, at + 1)
-    is_named = behind in _list("any") and not _is_many(parts[at + 1])
+    is_named = _is_turtle(parts, at + 1) and not _is_many(parts[at + 1])
     is_one = behind == "<number>" and _whole(parts, at + 1) == 1
     led = is_the or (is_named and _word(parts, first - 1) not in _list("one"))
     of_them = behind == "of" and _word(parts, at + 2) in _list("of_them")
-    if not led or not (is_named or is_one or of_them or _stands(behind)):
+    told = rank in _COMPARED or (rank == OTHER and any(part.unit for part in parts[:first]))
+    is_size = told and behind == "<number>" and _word(parts, at + 2) in _list("parts")
+    if not led or not (is_named or is_one or of_them or is_size or _stands(behind)):
         return []
     end = at + 3 if of_them else at + 1 + (is_named or is_one)
     found = _made(parts, first, end, number=number, rank=rank, is_named=is_named)
-    return [replace(found, is_counted=bool(number))]
+    kind = parts[at + 1].said if behind == KIND else ""
+    return [replace(found, is_counted=bool(number), kind=kind)]
+
+
+def _together(parts: Sequence[Part], at: int) -> list[Mentioned]:
+    """Both, all three, they, my two turtles, the sliders, two of them: whom the same is told of."""
+    first, opens = at, _word(parts, at)
+    if _word(parts, at - 1) in _ARE or _word(parts, at - 1) == "of":
+        return []  # they are both girls, some of the turtles
+    number = 2 if opens == "both" else 0
+    is_led = opens in _list("definite") | _list("owned") | {"they", "theyre", "these", "those"}
+    at += is_led or opens in ("both", "all", "each")
+    at += _word(parts, at) == "of"
+    at += at > first and _word(parts, at) in _list("definite") | _list("owned")
+    if _word(parts, at) == "<number>":
+        number, at = _whole(parts, at), at + 1
+        if not number:
+            return []
+    some = at > first and _word(parts, at) == "of"  # two of them, one of the turtles
+    of_them = (some or at > first) and _word(parts, at + some) in _list("of_them")
+    of_them = of_them or (some and _word(parts, at + 1) in _list("definite") | _list("owned"))
+    at += some + of_them if of_them else 0
+    is_named = _is_turtle(parts, at) and _is_many(parts[at])
+    kind = parts[at].said if is_named and parts[at].text == KIND else ""
+    at += is_named
+    opened = opens in ("both", "all", "each", "they", "theyre") or (number and of_them)
+    if not (opened or (is_led and is_named)) or not _tells_together(parts, at):
+        return []
+    found = _made(parts, first, at, number=number, rank=ALL, is_named=is_named)
+    return [replace(found, kind=kind)]
+
+
+def _tells_together(parts: Sequence[Part], at: int) -> bool:
+    """Whether what is told of several follows: are girls, 9 cm, grew."""
+    told = _list("counted_on") | {"are", "weigh", "have", "both", "all", "each"}
+    word, amounts = _word(parts, at), [n for n in range(at, len(parts)) if parts[n].said]
+    joined = (set(map(partial(_word, parts), range(a + 1, b))) for a, b in pairwise(amounts))
+    if any(between <= {",", "and", "/"} for between in joined) or _is_list(parts, amounts):
+        return False  # a list tells of one after the other
+    return word in told | known_words("changes", "only_by") or bool(sex_of(word))
+
+
+def _is_list(parts: Sequence[Part], amounts: Sequence[int]) -> bool:
+    return bool(amounts) and parts[amounts[0]].kind == "lengths"
+
+
+def _by_kind(parts: Sequence[Part], at: int) -> list[Mentioned]:
+    """The slider, my slider, slider; sliders and a slider are none of those that are known."""
+    led = parts[at].text in _list("definite") | _list("owned")
+    here = at + led
+    if _word(parts, here) != KIND or _is_many(parts[here]):
+        return []
+    before = _word(parts, at - 1)
+    if before in _list("said_to_be") or not (led or before in ("", ".", "\n")):
+        return []  # turtle 2: slider
+    return [replace(_made(parts, at, here + 1), kind=parts[here].said)]
+
+
+def _is_turtle(parts: Sequence[Part], at: int) -> bool:
+    return _word(parts, at) in _list("any") | {KIND}
 
 
 def _is_many(part: Part) -> bool:
-    return part.text.endswith("s") and part.look != "owner"
+    many = part.look == "many" if part.text == KIND else part.text.endswith("s")
+    return many and part.look != "owner"
 
 
 def _stands(behind: str) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, read_story
 from interview.chat.hearing.told.story_lines import not_used
 from interview.chat.hearing.told.taken import Story

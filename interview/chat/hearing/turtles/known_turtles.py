@@ -5,39 +5,43 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import chain
 from typing import NamedTuple
 
 from interview.chat.hearing.told.story import read_story
 from interview.chat.hearing.told.taken import Story
+from interview.chat.hearing.turtles.called import (
+    MINE,
+    Turtles,
+    amounts_in,
+    called_in,
+    resolved,
+    untold_apart,
+)
 from interview.chat.hearing.turtles.newcomer import story_of_newcomer
-from interview.graph.answers import understand
+from interview.chat.hearing.turtles.of_a_kind import of_kind
 from interview.graph.interview import Interview, Place
-from interview.words.amounts.reading import Reading
-from interview.words.intents.which_turtle import OTHER, Mentioned, turtles_in
+from interview.words.amounts.spellings import label
+from interview.words.intents.which_turtle import ALL, Mentioned
 
-__all__ = ["WHOSE", "meant_by", "others_in", "told_of"]
+__all__ = ["WHOSE", "others_in", "told_of"]
 
 WHOSE = "I can't tell which turtle that is of. Say it with its number, as “turtle 2 is 9 cm”."
 _KIND, _COUNT = "species", Place("animal_count")
-_BY = {
-    "greatest": ("carapace_length", 1),
-    "least": ("carapace_length", -1),
-    "eldest": ("age", 1),
-    "youngest": ("age", -1),
-}
-"""What a rank compares, and whether the most of it is meant."""
 _ENDS = re.compile(r"[,;.]\s|\s(?:and|but)\s")
 _JOINS = re.compile(r"[\s,]*(?:and|&|(or))?\s*", re.IGNORECASE)
+_ARE = re.compile(
+    r"^\s*(?:(?:are|were|is)\s+)?(?:(?:all|both|each)\s+)?(?=[^,;.\s])", re.IGNORECASE
+)
+"""What is told of all of several, as it is of one of them."""
 _LEADS = re.compile(r"^(?:[\s:=,–-]+|(?:is|are)\b)+", re.IGNORECASE)
-_IT = "my turtle"
-"""What a turtle is called where no other is spoken of."""
 
 
 class _Piece(NamedTuple):
     """A part of a line that tells of one turtle, or of the same thing of several."""
 
-    turtles: tuple[int | None, ...]
-    """Counted from 0; none where their kind may tell which, None for one that isn't known."""
+    turtles: Turtles
+    """None of them where their kind may tell which."""
     words: str
     behind: str
     """What stands behind the turtle."""
@@ -64,70 +68,53 @@ def told_of(
     here = asked.animal if asked else None
     of_turtles = of_turtles or here is not None
     of_turtles = of_turtles or any(at.animal is not None for at, _ in story.answers)
-    mentioned = [one for one in turtles_in(line) if one.is_named or of_turtles]
-    if not mentioned:
+    called = called_in(interview, line, by_kind=True)
+    of_turtles = of_turtles or (asked is not None and _are_turtles(interview, line, called, asked))
+    mentioned = [one for one in called if one.is_named or of_turtles]
+    told_apart = [one for one in mentioned if one.number or one.rank]
+    if not told_apart:
         return of_known_turtles(interview, story, asked)
-    before = read_story(interview, line[: _cut(line, 0, mentioned[0].start)])
-    is_told_before = any(at.animal is not None for at, _ in before.answers)
-    if is_told_before:  # the map is 9 cm, the other one is a girl
-        before, whose = of_known_turtles(interview, before, asked)
-        first = {at.animal for at, _ in before.answers} - {None}
-        here = first.pop() if len(first) == 1 and not whose else None
-    meant = _resolved(interview, mentioned, here)
-    if None in meant and not is_told_before and not any(one.number for one in mentioned):
+    meant = resolved(interview, mentioned, here)
+    ranks = {one.rank for one in mentioned}
+    is_only_rank = len(ranks) == 1 and not any(one.number or one.kind for one in mentioned)
+    if (None,) in meant and "" not in ranks:
+        meant = untold_apart(interview, line, mentioned) or meant
+    if (None,) in meant and is_only_rank:
         return of_known_turtles(interview, story, asked)
     return _of_pieces(interview, _pieces(line, mentioned, meant), asked, story.region)
 
 
-def others_in(interview: Interview, line: str, asked: Place) -> list[int]:
-    """The turtles besides the one asked of that a line calls by number, turn or looks."""
-    if asked.animal is None or interview.animal_count < 2:
-        return []
-    meant = _resolved(interview, turtles_in(line), asked.animal)
-    return [turtle for turtle in meant if turtle not in (None, asked.animal)]
+def _are_turtles(
+    interview: Interview, line: str, called: Sequence[Mentioned], asked: Place
+) -> bool:
+    """Whether “the second one” is a turtle at a question of the tank: it is 9 cm, of the water.
 
-
-def meant_by(interview: Interview, words: str, here: int | None = None) -> int | None:
-    """The one turtle that words call by its number, its turn or its looks, counted from 0.
-
-    Args:
-        interview: the answers so far
-        words: what was typed
-        here: the turtle that is asked of, from which another is told
+    What is told of it is of a turtle then, and nothing of the kind that is asked.
     """
-    meant = {*_resolved(interview, turtles_in(words), here)}
-    return meant.pop() if len(meant) == 1 else None
+    pieces = _pieces(line, called, [(0,)] * len(called)) if called else ()
+    told = [
+        at for piece in pieces if piece.turtles for at, _ in _alone(interview, piece, asked).answers
+    ]
+    kind = interview.question(asked).type
+    own = [interview.questionnaire.by_id[at.id].type for at in told if at.animal is not None]
+    return bool(own) and kind not in own
 
 
-def _resolved(
-    interview: Interview, mentioned: Iterable[Mentioned], here: int | None
-) -> list[int | None]:
-    """The turtles that are meant, counted from 0; None for what none of them is."""
-    found: list[int | None] = []
-    for one in mentioned:
-        last = found[-1] if found else here
-        found.append(_resolve(interview, one, last))
-    return found
+def others_in(interview: Interview, line: str, asked: Place) -> list[int | None]:
+    """The turtles besides the one asked of that a line calls by number, turn or looks.
 
-
-def _resolve(interview: Interview, one: Mentioned, last: int | None) -> int | None:
-    many = interview.animal_count
-    if one.number:
-        return one.number - 1 if one.number <= many else None
-    if one.rank == OTHER:
-        return 1 - last if many == 2 and last is not None else None
-    if one.rank not in _BY:
-        return many - 1
-    name, sign = _BY[one.rank]
-    answers = [interview.answers.get(Place(name, turtle)) for turtle in range(many)]
-    sizes = [a.value.best for a in answers if a and isinstance(a.value, Reading)]
-    most = max((sign * size for size in sizes), default=0.0)
-    fit = [turtle for turtle, size in enumerate(sizes) if sign * size == most]
-    return fit[0] if len(sizes) == many and len(fit) == 1 else None
+    None of them where of several that are told apart nobody can say which.
+    """
+    if interview.animal_count < 2:
+        return []
+    called = called_in(interview, line)
+    meant = [*chain(*resolved(interview, called, asked.animal))]
+    others: list[int | None] = [n for n in meant if n not in (None, asked.animal)]
+    return others or ([None] if len({one.rank for one in called} - {""}) > 1 else [])
 
 
 def _pieces(
-    line: str, mentioned: Sequence[Mentioned], meant: Sequence[int | None]
+    line: str, mentioned: Sequence[Mentioned], meant: Sequence[Turtles]
 ) -> Iterator[_Piece]:
     """A line cut between the turtles it calls; what stands before the first is of none of them."""
     begin = _cut(line, 0, mentioned[0].start)
@@ -135,17 +122,34 @@ def _pieces(
         yield _Piece((), line[:begin].strip(" ,"), line[:begin])
     at = 0
     while at < len(mentioned):
-        first, turtles = at, [meant[at]]
+        first, turtles = at, [*meant[at]]
         while at + 1 < len(mentioned) and (
             joins := _JOINS.fullmatch(line[mentioned[at].stop : mentioned[at + 1].start])
         ):
             at += 1
-            turtles.append(None if joins[1] else meant[at])
+            turtles += [None] if joins[1] else meant[at]
         stop = mentioned[at].stop
         end = _cut(line, stop, mentioned[at + 1].start) if at + 1 < len(mentioned) else len(line)
-        words = f"{line[begin : mentioned[first].start]}{_IT}{line[stop:end]}"
-        yield _Piece(tuple(turtles), words.strip(" ,;"), line[stop:end])
+        behind = line[stop:end] if mentioned[at].rank != ALL else _ARE.sub(" is ", line[stop:end])
+        behind = _with_unit(behind, line)
+        words = f"{line[begin : mentioned[first].start]}{MINE}{behind}"
+        yield _Piece(tuple(turtles), words.strip(" ,;"), behind)
         begin, at = end, at + 1
+
+
+def _with_unit(words: str, line: str) -> str:
+    """A lone number with the unit that the other amounts of its line have: 20 cm, the smallest 9.
+
+    Args:
+        words: what stands behind a turtle
+        line: all of it
+    """
+    units = {label(part.unit) for part in amounts_in(line) if part.unit}
+    lone = amounts_in(words)
+    bare = _LEADS.sub("", words).strip(" .,;!?")
+    if len(units) != 1 or len(lone) != 1 or lone[0].text != "<number>" or lone[0].said != bare:
+        return words
+    return f"{words[: lone[0].end]} {units.pop()}{words[lone[0].end :]}"
 
 
 def _cut(line: str, start: int, stop: int) -> int:
@@ -212,23 +216,22 @@ def of_known_turtles(
 
     Returns the story, and whether something in it may be of either turtle: that is left out.
     """
+    many = interview.animal_count
     known = {
         n: str(answer.value)
-        for n in range(interview.animal_count)
+        for n in range(many)
         if (answer := interview.answers.get(Place(_KIND, n)))
     }
     told = dict(story.answers)
     turtles = sorted({at.animal for at in told if at.animal is not None})
     here = asked.animal if asked else None
     named = [turtle for turtle in turtles if Place(_KIND, turtle) in told]
-    if not turtles or (len(turtles) > 1 and not named) or (named and not known):
+    several = len(turtles) > 1 and not named
+    if not turtles or (named and not known) or (several and len(turtles) >= many):
         return story, False  # told in order: 14 and 9 cm
-    meant = {turtle: _of_kind(interview, story, turtle, known, asked) for turtle in turtles}
+    meant = _of_kinds(interview, story, named, known, asked)
     if not named:
-        meant = {turtles[0]: here}
-    sure = [n for n in meant.values() if n is not None]
-    if len(set(sure)) < len(sure):  # two of a kind are told of
-        meant = dict.fromkeys(turtles)
+        meant = dict.fromkeys(turtles) if several else {turtles[0]: here}
     moved = {
         at: Place(at.id, meant[at.animal])
         for at in told
@@ -243,20 +246,42 @@ def of_known_turtles(
     ), bool(lost)
 
 
+def _of_kinds(
+    interview: Interview,
+    story: Story,
+    named: Sequence[int],
+    known: Mapping[int, str],
+    asked: Place | None,
+) -> dict[int, int | None]:
+    """By each turtle whose kind is told the known one it is; in order where all of a kind are."""
+    meant: dict[int, int | None] = {}
+    kinds = [dict(story.answers)[Place(_KIND, turtle)] for turtle in named]
+    for kind in dict.fromkeys(kinds):
+        told = [turtle for turtle, said in zip(named, kinds, strict=True) if said == kind]
+        fit = of_kind(interview, kind)
+        if len(told) == len(fit) > 1:
+            meant |= dict(zip(told, fit, strict=True))
+        else:
+            own = _of_kind(interview, fit, known, asked) if len(told) == 1 else None
+            meant |= dict.fromkeys(told, own)
+    sure = [n for n in meant.values() if n is not None]
+    return meant if len(set(sure)) == len(sure) else dict.fromkeys(named)
+
+
 def _of_kind(
-    interview: Interview, story: Story, turtle: int, known: Mapping[int, str], asked: Place | None
+    interview: Interview, alike: Sequence[int], known: Mapping[int, str], asked: Place | None
 ) -> int | None:
-    """The known turtle that is of the kind told, else the only one whose kind isn't known."""
-    said = dict(story.answers).get(Place(_KIND, turtle))
-    if said is None:
-        return None
+    """The known turtle of a kind told, else the only one whose kind isn't known.
+
+    Args:
+        interview: the answers so far
+        alike: the turtles of that kind
+        known: the kinds of turtles
+        asked: what is asked, which decides where the line doesn't
+    """
     here = asked.animal if asked else None
-    if asked and asked.id == _KIND and here not in known:
-        return here
-    question = interview.questionnaire.by_id[_KIND]
-    kind = str(understand(question, said, interview.lists, story.region).value)
-    alike = [n for n, name in known.items() if name == kind]
-    if not alike and asked and asked.id == _KIND:
+    is_kind = asked is not None and asked.id == _KIND
+    if is_kind and (here not in known or not alike):
         return here
     fit = alike or [n for n in range(interview.animal_count) if n not in known]
     return here if here in fit else fit[0] if len(fit) == 1 else None

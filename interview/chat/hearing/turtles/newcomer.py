@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from interview import assembly
 from interview.chat.hearing.told.story import read_story
 from interview.chat.hearing.told.taken import Story
+from interview.chat.hearing.turtles.called import called_in
+from interview.chat.hearing.turtles.gone import tells_of_one_gone
+from interview.chat.hearing.turtles.of_a_kind import of_kind
 from interview.graph.interview import Interview, Place
-from interview.words.intents.which_turtle import turtles_in
 from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import any_of, is_said
 from interview.words.mentions.clauses import whole_clause
@@ -18,14 +21,18 @@ from interview.words.text.tokens import plain_words
 
 __all__ = ["another_told", "says_one_more", "story_of_newcomer", "told_of_one"]
 
-_COUNT, _KIND = "animal_count", "species"
-_OF_IT = (_KIND, "carapace_length", "sex", "age", "mass")
+_COUNT = "animal_count"
+_ONE = re.compile(r"one\b[\s,:;–-]*(?:(?:it|he|she|which)(?:'?s| is)\s+)?(?:an?\s+)?", re.I)
+"""A third one, a musk: what it is follows."""
+_SPACES = 3
+"""Characters behind “another” that are none of it, where a line is searched between spaces."""
+_OF_IT = ("species", "carapace_length", "sex", "age", "mass")
 
 
 def another_told(interview: Interview, line: str) -> dict[str, str] | None:
     """What a line tells of a turtle that joined, by question; None where it tells of none."""
-    said = _as_only_one(interview, line)
-    return None if said is None else told_of_one(interview, said)
+    told = _as_only_one(interview, line)
+    return None if told is None else told_of_one(interview, told[0])
 
 
 def told_of_one(interview: Interview, line: str) -> dict[str, str]:
@@ -37,36 +44,32 @@ def told_of_one(interview: Interview, line: str) -> dict[str, str]:
     return {at.id: said for at, said in told.answers if at.animal == 0 and at.id in _OF_IT}
 
 
-def _as_only_one(interview: Interview, line: str) -> str | None:
+def _as_only_one(interview: Interview, line: str) -> tuple[str, int] | None:
     """A line that tells of one more, as if that were the only one; None where it tells of none.
 
-    “The second turtle” is one more where one is counted.
+    “The second turtle” is one more where one is counted, “the second slider” beside one slider.
+    With it where in the line it is called.
     """
     comes = any_of(("asked_instead", "another")).search(f" {line.casefold()} ")
     if comes:
-        behind = line[comes.end() - 1 :].strip()
-        return f"We have a {behind}" if _is_a_turtle(behind) else None
+        behind = _ONE.sub("", line[comes.end() - 1 :].strip())
+        return (f"We have a {behind}", comes.end() - _SPACES) if _is_a_turtle(behind) else None
     many = interview.animal_count
-    next_one = [one for one in turtles_in(line) if one.is_counted and one.number == many + 1]
-    if not (many and next_one and next_one[0].is_named) or _is_gone(line):
+    next_one = next((one for one in called_in(interview, line) if one.is_counted), None)
+    if not (many and next_one and next_one.is_named) or tells_of_one_gone(line):
         return None
-    return f"{line[: next_one[0].start]}my turtle{line[next_one[0].stop :]}"
-
-
-def _is_gone(line: str) -> bool:
-    spoken = {*plain_words(line).split()}
-    gone = known_words("asked_instead", "turtle_died") | known_words("changes", "gone")
-    return not gone.isdisjoint(spoken)
+    kept = len(of_kind(interview, next_one.kind)) if next_one.kind else many
+    if not kept or next_one.number != kept + 1:
+        return None
+    said = f"{line[: next_one.start]}my {next_one.kind or 'turtle'}{line[next_one.stop :]}"
+    return said, next_one.start
 
 
 def _is_a_turtle(said: str) -> bool:
     """Whether words begin with a turtle: a small male; not a filter for the turtle."""
-    for word in plain_words(said).split():
-        if word in known_words("asked_instead", "another_turtle"):
-            return True
-        if word not in known_words("asked_instead", "another_looks"):
-            return False
-    return False
+    turtles = known_words("asked_instead", "another_turtle")
+    looks = known_words("asked_instead", "another_looks") - turtles
+    return next((word for word in plain_words(said).split() if word not in looks), "") in turtles
 
 
 def says_one_more(line: str) -> bool:
@@ -81,12 +84,12 @@ def story_of_newcomer(interview: Interview, story: Story, line: str) -> Story | 
     """
     many, clause = interview.animal_count, whole_clause(line)
     turtles = {at.animal for at, _ in story.answers} - {None, 0}
-    if not many or turtles or _is_gone(line) or (clause and clause.is_of_others):
+    if not many or turtles or tells_of_one_gone(line) or (clause and clause.is_of_others):
         return None
-    joined = another_told(interview, line)
-    wished = any(sentence.wished() for sentence in sentences(line, read_parts(line)))
-    if joined is None or wished:
+    told = _as_only_one(interview, line)
+    if told is None or _is_wished(line, told[1]):
         return None
+    joined = told_of_one(interview, told[0])
     of_tank = [row for row in story.answers if row[0].animal is None and row[0].id != _COUNT]
     own = [(Place(name, many), said) for name, said in joined.items()]
     count = Place(_COUNT), str(many + 1)
@@ -95,3 +98,12 @@ def story_of_newcomer(interview: Interview, story: Story, line: str) -> Story | 
     unused = tuple(one for one in story.unused if plain_words(one) not in served)
     rows = (*of_tank, count, *own)
     return replace(story, answers=rows, unused=unused, guessed=frozenset(), heard=heard)
+
+
+def _is_wished(line: str, at: int) -> bool:
+    """Whether what stands at a place is wished for, or was: we would like another slider."""
+    return any(
+        sentence.parts[n].start <= at < sentence.parts[n].end
+        for sentence in sentences(line, read_parts(line))
+        for n in sentence.wished()
+    )

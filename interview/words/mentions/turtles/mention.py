@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import partial
 
@@ -10,11 +11,16 @@ from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import Detail
 
-__all__ = ["MOST_TURTLES", "Mention", "Unclear", "is_doubtful", "is_whole", "whole"]
+__all__ = [
+    *("MOST_TURTLES", "Mention", "Unclear", "is_compared", "is_doubtful"),
+    *("is_whole", "looks_like", "whole"),
+]
 
 _list = partial(known_words, "animals")
 
 MOST_TURTLES = 30
+_SHARE = 4
+"""Words within which a share is told: half the size of."""
 _SAID_TO_BE = 3
 """Words before a kind that say who is one: the other one is a musk."""
 
@@ -45,6 +51,8 @@ class Mention:
     """The slider, not a slider: perhaps one spoken of before."""
     is_guess: bool = False
     """Whether the kind is only thought to be it."""
+    is_compared: bool = False
+    """Whether another is only compared with it: smaller than the slider."""
     rank: str = ""
     """Which of several: the bigger, the second."""
     called: str = ""
@@ -97,3 +105,29 @@ def is_whole(part: Part) -> bool:
 def is_doubtful(part: Part) -> bool:
     """Whether a number is doubted: maybe two."""
     return part.said.partition(" ")[0].casefold() in known_words("doubts")
+
+
+def is_compared(word: Callable[[int], str], first: int, end: int) -> bool:
+    """Whether the turtle between two words is compared with, and not told of.
+
+    Args:
+        word: the word at a place, "" outside
+        first: where it begins
+        end: behind it
+    """
+    before = word(first - 1)
+    is_told = word(end) in _list("counted_on")  # it looks like the other one is 9 cm
+    if before in ("of", "as"):
+        near = {word(at) for at in range(max(0, first - _SHARE), first - 1)}
+        sized = not is_told and not near.isdisjoint(("size", "length"))
+        return sized or not near.isdisjoint(_list("share"))
+    if looks_like(word, first):
+        return False
+    compares = before in _list("compared_with") | _list("share")
+    return before == "than" or (compares and not is_told)
+
+
+def looks_like(word: Callable[[int], str], first: int) -> bool:
+    """Whether a kind is what a turtle is thought to be by its looks: looks like a slider."""
+    thought = word(first - 2) in ("look", "looks", "looking") and word(first - 1) == "like"
+    return thought and word(first) in ("a", "an")

@@ -26,7 +26,15 @@ from interview.words.mentions.turtles.details import (
     stands_alone,
 )
 from interview.words.mentions.turtles.kinds import KIND
-from interview.words.mentions.turtles.mention import Mention, Unclear, is_doubtful, is_whole, whole
+from interview.words.mentions.turtles.mention import (
+    Mention,
+    Unclear,
+    is_compared,
+    is_doubtful,
+    is_whole,
+    looks_like,
+    whole,
+)
 
 __all__ = ["begins", "mentions_in"]
 
@@ -117,6 +125,9 @@ def _of_turtles(sentence: Sentence, at: int, label: str) -> Mention | None:
     mention.first = before + 1
     if not count_in_front(mention, before):
         return None
+    mention.is_compared = is_compared(sentence.word, mention.first, mention.end)
+    if mention.is_compared and not mention.definite:
+        return None  # smaller than a slider
     if mention.kind and SEX not in mention.told:
         _read_sex_behind(mention)
     while sentence.word(mention.end) in _list("young"):
@@ -147,6 +158,8 @@ def _doubt(mention: Mention) -> None:
     alternative = "or" in (sentence.word(mention.first - 1), sentence.word(at + 1))
     if alternative or _is_one_of_two(sentence, at) or _counts_again(mention):
         raise Unclear
+    if looks_like(sentence.word, mention.first):
+        mention.is_guess = True
     if sentence.is_doubted(mention.first, at + 1):
         mention.is_guess = _is_guessed(mention)
         if not mention.is_guess:

@@ -61,7 +61,12 @@ class Reader:
         at, told = 0, False
         covered = self.covered.setdefault(id(sentence), set())
         while at < len(sentence.words):
-            if mention := begun.get(at):
+            if (mention := begun.get(at)) and mention.is_compared:
+                mention.is_met = self._roster.meet(mention, self._focus) is not None
+                covered.update(range(mention.first, mention.end))
+                at = mention.end
+                continue
+            if mention:
                 self._focus = self._roster.meet(mention, self._focus)
                 mention.is_met = self._focus is not None
                 keeps = self._focus is not None and self._focus.many and not mention.told

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import dropwhile
+from operator import attrgetter
 
 from interview.words.choices.choice import Choice
 from interview.words.lexicon.files import known_words
@@ -94,6 +96,8 @@ def _read(pairs: _Pairs, kinds: _Kinds) -> tuple[Roster | None, list[Mention], d
     for sentence, off in pairs:
         names: Collection[str] = roster.names if roster is not None else ()
         mentions = mentions_in(sentence, off, names)
+        if roster is None:
+            mentions = [*dropwhile(attrgetter("is_compared"), mentions)]
         heads = {one.head for one in mentions}
         own = not heads.isdisjoint(("kind", "turtle", *(("sex",) if alone else ())))
         if roster is None:
