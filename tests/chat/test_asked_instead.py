@@ -399,6 +399,22 @@ def test_of_two_depths_each_is_offered_as_a_water_line() -> None:
 
 
 @pytest.mark.parametrize(
+    "line",
+    [
+        "what does it mean if he is gasping while basking",
+        "what is wrong with the basking?",
+        "what's the best grade of gravel",
+    ],
+)
+def test_who_asks_more_than_a_word_is_not_put_off_with_its_meaning(line: str) -> None:
+    face = FakeFace([line, "no"])
+    assert hear_aside(face, Asked("Save this audit?")) == line
+    assert not face.said
+    ill = talk(["what does it mean if he is gasping while basking", "stop"], up_to("lamp_fixings"))
+    assert any("call a reptile veterinarian now" in text for _, text in ill.face.said)
+
+
+@pytest.mark.parametrize(
     ("line", "said"),
     [
         ("what does STOP mean", "STOP stands in the place of a grade"),

@@ -337,6 +337,8 @@ def test_a_waiting_number_means_what_stood_there_when_it_was_typed() -> None:
         assert SaidAlready(line, filters).is_meant_at(socket)
     told = SaidAlready("16 C; 24 C", replace(count, row=(Place("ph"), Place("nitrate"))))
     assert not told.is_meant_at(row) and SaidAlready(told.line).is_meant_at(row)
+    story = SaidAlready("he is fed daily; the lamp is on all day", count)
+    assert story.is_meant_at(row), "a sentence behind a question is no row of answers"
 
 
 @pytest.mark.parametrize("line", ["turtle 2: 9 cm", "the second one is 9 cm", "#2 is 9 cm"])

@@ -44,6 +44,14 @@ AT_ONCE = [
     "the puppy chewed on our slider",
     "our cat bit him on the shell",
     "our neighbour's dog bit my turtle",
+    "my dog bit her this morning",
+    "my dog bit our Percy",
+    "the dog bit off his tail",
+    "the dog chewed through her shell",
+    "he's got bitten",
+    "he was gasping when I put him back in the water",
+    "she was limp when I got home",
+    "what will happen if he keeps gasping",
     "I think she ate some of the gravel",
     "he has trouble breathing",
     "I dropped him and now the shell is chipped",
@@ -73,6 +81,11 @@ SOON = [
     "he stopped eating once I moved him",
     "no appetite since Friday",
     "he fell off the balcony",
+    "he fell off the dock onto the floor",
+    "he stopped eating a month ago",
+    "she stopped eating when we got a second turtle",
+    "he quit eating last winter and the vet is far",
+    "his eyes are swollen while he sleeps",
 ]
 WITHOUT_APOSTROPHE = [
     "he wont eat",
@@ -134,6 +147,9 @@ NO_SIGN = [
     "my friend's turtle has shell rot, mine has none",
     "my last turtle had swollen eyes, this one is fine",
     "one burnt herself on a bulb back in 2011",
+    "he stopped eating last winter, now he eats well",
+    "the lamp fell off the shelf onto the floor",
+    "my dog bit through the cord",
     "I lost appetite when I saw the test",
 ]
 

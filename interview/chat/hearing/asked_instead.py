@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.replies import YES, word_of
 from interview.chat.hearing.turtles.called import meant_by
@@ -70,7 +72,7 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     name = _asked_meaning_of(line)
     if name in _ASKED_OF:
         return f"{question.help} {question.hint}"
-    said = f"{meaning} " if (meaning := meaning_in(line)) else ""
+    said = next((f"{meaning} " for meaning, _ in _meanings(name)), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):
         question = interview.question(named[0])
         said = f"{question.short}: {question.label} "
@@ -80,10 +82,20 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
 
 
 def meaning_in(line: str) -> str:
-    """What a word means that a line asks the meaning of; "" where it asks of none we explain."""
-    name = _asked_meaning_of(line)
-    every = words().glossary.items()
-    return next((meaning for word, meaning in every if f" {word} " in f" {name} "), "")
+    """What a word means, where a line asks that and nothing else; "" where it tells or asks more.
+
+    “What is wrong with the basking, he gasps?” asks nothing of a word.
+    """
+    meanings = _meanings(_asked_meaning_of(line))
+    little = known_words("asked_instead", "beside_meaning")
+    return next((meaning for meaning, rest in meanings if little.issuperset(rest.split())), "")
+
+
+def _meanings(name: str) -> Iterator[tuple[str, str]]:
+    """What each word of our glossary in a name means, and the name without it."""
+    for word, meaning in words().glossary.items():
+        if f" {word} " in f" {name} ":
+            yield meaning, f" {name} ".replace(f" {word} ", " ")
 
 
 def _asked_meaning_of(line: str) -> str:

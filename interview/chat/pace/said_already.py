@@ -30,7 +30,7 @@ class SaidAlready(NamedTuple):
         What is gone from a list keeps its number, so that the list itself tells what became of it.
         """
         at, numbers = self.at or Asked(""), _numbers_in(self.line)
-        if at.place and asked.row and ";" in self.line:
+        if at.row and asked.row and ";" in self.line:
             return tuple(at.row) == tuple(asked.row)
         if not asked.choices:
             return not numbers or at.place == asked.place is not None

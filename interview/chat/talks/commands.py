@@ -148,6 +148,7 @@ class Commands(Choosing):
         while self.said_already:
             waiting = self.said_already.pop(0)
             if not waiting.is_meant_at(asked):
+                self.hear_of_illness(waiting.line)
                 self.face.say(_OTHER_NUMBERS.format(waiting.line), "refusal")
                 continue
             self._from_before = line = waiting.line

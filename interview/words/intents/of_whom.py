@@ -65,11 +65,12 @@ def _around(name: str) -> re.Pattern[str]:
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
             "bite": rf"\b{said['bites']}$",
             "has": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
-            "bites another": rf"\W*$|\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
-            rf"|(?:\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)|{said['things']}s?\b)"
-            rf"|{said['named_thing']}\W+(?!(?:[\w'’-]+\W+){{0,2}}?{said['prey']}))",
+            "bites another": rf"\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
+            rf"|(?:(?!{said['places']}\b)\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)"
+            rf"|(?:{said['things']}|{said['chewed']})s?\b))",
             "it": r"\W+it\b",
-            "past": rf"\b{said['past']}\b",
+            "past": rf"\b(?:{said['past']}|back\s+in\s+\d{{4}})\b",
+            "begun": rf"\b{said['begun']}\b",
             "compared": rf"\b{said['compares']}\W+(?:{said['compared']}\W+){{0,3}}{said['past']}\b",
             "was": rf"\b{said['was']}\b(?!.*\b{said['is']}\b)",
             "anew": rf"(?<!never )(?<!not )\b{said['anew']}\b",
@@ -153,6 +154,8 @@ def is_over(told: str, behind: str, then: Sequence[str], *, may_heal: bool = Fal
     is_past = _around("past").search(spoken) or (may_heal and any(map(_is_healed, then)))
     if not is_past or not _around("was").search(told):
         return False
+    if _around("begun").search(told + behind) and not any(map(_is_healed, (behind, *then))):
+        return False
     return not any(map(_is_back, (told + behind, *then)))
 
 
@@ -171,7 +174,8 @@ def _is_of_another(sign: str, before: str, behind: str) -> bool:
     bite = _around("bite").search(sign)
     if bite and (bite.start() or _around("has").search(before)):
         of_a_thing = _around("it").match(behind) and _is_of_a_thing(before)
-        return bool(of_a_thing or _around("bites another").match(behind))
+        bites_nobody = bite.start() and not behind.strip()  # “he's got bitten” is told of him
+        return bool(of_a_thing or bites_nobody or _around("bites another").match(behind))
     another = _around("of another").search(before)
     return bool(another) and not _around("named").search(f"{sign}{behind}")
 
