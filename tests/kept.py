@@ -89,6 +89,9 @@ class _DearToAll(RememberedDear):
 class _OfTalk(Budget):
     """What a talk may take; plans in steps are kept for no other budget."""
 
+    awaited = False
+    """Whether the clock bounds it too, so that less may be found."""
+
 
 def keep_audits() -> None:
     """Let audits, advice, plans and lists for planned tanks be kept once they are made."""
@@ -152,17 +155,18 @@ def _advice_of(audit: Audit, today: datetime.date | None = None) -> Advice:
 
 def _advice_in_steps_of(audit: Audit, *, awaited: bool) -> Iterator[Progress]:
     budget = _OfTalk.shipped(talking=awaited)
+    budget.awaited = awaited
     return advise.advise_in_steps(audit, datetime.date.today(), budget)
 
 
 def _plans_in_steps_of(
     tank: Tank, findings: Sequence[Finding], budget: Budget
 ) -> Iterator[tuple[Plan, ...]]:
-    key = _answers_of(tank, findings) if isinstance(budget, _OfTalk) else None
-    if key is None:
+    answers = _answers_of(tank, findings)
+    if answers is None or not isinstance(budget, _OfTalk):
         yield from planned.plans_in_steps(tank, findings, budget)
         return
-    steps = []
+    key, steps = (answers, budget.awaited), []
     for plans in _steps.get(key) or planned.plans_in_steps(tank, findings, budget):
         steps.append(plans)
         yield plans

@@ -390,6 +390,25 @@ def test_a_depth_told_at_the_water_line_is_never_what_is_above_it(line: str) -> 
     assert "how high the tank is I don't know yet" in asked.face.tones("refusal")[0]
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "2 in from the top, quite high",
+        "a 12 cm high gap",
+        "10 cm of water missing at the top",
+        "4 cm from the bottom of the rim",
+    ],
+)
+def test_what_is_told_from_the_rim_is_no_depth(line: str) -> None:
+    held = talk([line, "stop"], up_to("water_line_below_rim"))
+    assert Place("water_line_below_rim") not in held.interview.answers
+    assert not any("deep the water is" in said for said in held.face.tones("refusal"))
+    high = talk(
+        ["it is high, about 3 cm below the top", "yes", "stop"], up_to("water_line_below_rim")
+    )
+    assert high.said("water_line_below_rim") == "about 3 cm"
+
+
 def test_of_two_depths_each_is_offered_as_a_water_line() -> None:
     line = "water is roughly 25 cm deep, maybe 26"
     held = talk([line, "yes", "stop"], up_to("water_line_below_rim"))

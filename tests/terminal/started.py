@@ -103,7 +103,7 @@ class Started(fdspawn):
         return self.exitstatus
 
     def close(self, force: bool = False) -> None:
-        """Hang up; `force` ends it if need be."""
+        """Wait for the end and hang up; `force` ends it."""
         if force and not self.terminated:
             self.kill(signal.SIGKILL)
         self.wait()

@@ -165,7 +165,12 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
 def tells_depth(line: str) -> bool:
     """Whether words tell how deep water stands, or how high, and not how far below the rim."""
     spoken = f" {plain_words(line)} "
-    return any(f" {words} " in spoken for words in known_words("in_context", "depth"))
+    if any(f" {words} " in spoken for words in known_words("in_context", "from_top")):
+        return False  # “2 in from the top, quite high”
+    lengths = (part.said for part in read_parts(line) if part.kind == "length")
+    return any(f" {plain_words(length)} high " in spoken for length in lengths) or any(
+        f" {words} " in spoken for words in known_words("in_context", "depth")
+    )
 
 
 def no_such_depth(interview: Interview, place: Place, line: str) -> OtherSide | None:
