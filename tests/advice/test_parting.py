@@ -44,7 +44,7 @@ def test_those_that_maim_each_other_are_parted_today_and_not_by_a_screen() -> No
     assert tank_each(audit.tank).startswith("Give them a tank each: ")
 
 
-def test_what_is_wrong_all_the_same_is_no_price() -> None:
+def test_what_is_not_there_at_all_is_no_price() -> None:
     """A tank without a heater loses no heater power by what would mend something else."""
     audit = _audit(SLIDER, heater_mount="none", heater_power="")
     found = {f.check: f for f in audit.findings}

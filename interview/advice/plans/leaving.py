@@ -60,14 +60,16 @@ def what_is_left(
     Args:
         findings: what is found of the changed tank
         left: ids of checks that the search wanted to mend and could not
-        against: a check first, then the checks it can't be brought in line with; what is wrong all
-            the same is no price
+        against: a check first, then the checks it can't be brought in line with; what isn't there
+            at all, and so has no amount that could fall short, is no price
         timed: ids of checks that time mends
         dearest: whether all kinds of steps were tried
     """
     wanted = {*left}
-    sound = {f.check for f in findings if f.applies and f.verdict not in _GRAVE}
-    contested = {check: tuple(sorted(sound & {*rest}, key=rest.index)) for check, *rest in against}
+    weighed = {f.check for f in findings if f.applies and (f.verdict not in _GRAVE or f.band)}
+    contested = {
+        check: tuple(sorted(weighed & {*rest}, key=rest.index)) for check, *rest in against
+    }
     parted = CRAMPED if any(f.check == "company" and f.verdict in _GRAVE for f in findings) else ()
     grave = [f for f in findings if f.applies and (f.verdict in _GRAVE or f.check in wanted)]
     for finding in sorted(grave, key=lambda f: (f.verdict != "danger", f.verdict != "wrong")):
