@@ -45,6 +45,17 @@ def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
     assert f"tanksiderecheck{tank}" in "".join(shown.split())
 
 
+@pytest.mark.parametrize("settled", [("no",), ()])
+def test_whether_it_lives_is_answered_where_the_page_is_offered_and_behind(
+    tank: Path, settled: tuple[str, ...]
+) -> None:
+    tank.write_text(tank.read_text("utf-8") + "  warning_signs: swollen eyes\n", "utf-8")
+    _, shown = _talk(tank, "yes", *settled, "will he die?", "no", "stop")
+    said = " ".join(shown.split())
+    assert "You told of this: swollen eyes" in said and "veterinarian who sees the animal" in said
+    assert "Save the page as" not in said and "Not taken" not in said
+
+
 def test_the_end_of_input_leaves_cleanly(tank: Path) -> None:
     code, shown = _talk(tank, "yes", "no")
     assert code == 0

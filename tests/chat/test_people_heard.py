@@ -7,7 +7,7 @@ reptile veterinarians, no source.
 from __future__ import annotations
 
 import pytest
-from fakes import talk, up_to
+from fakes import demo, talk, up_to
 
 from interview import assembly
 from interview.chat.hearing.agreed.told_at import told_at
@@ -178,6 +178,62 @@ def test_an_ill_animal_goes_to_a_veterinarian_in_days(line: str) -> None:
 @pytest.mark.parametrize("line", WITHOUT_APOSTROPHE)
 def test_a_sign_is_heard_without_its_apostrophe(line: str) -> None:
     assert heard_in(line).soon
+
+
+OF_LIFE = [
+    "will he die?",
+    "oh no, will she be okay",
+    "is he in pain",
+    "is my turtle going to be alright?",
+    "will Bruno survive this",
+    "can she die from this",
+    "did I kill him?",
+]
+NOT_OF_LIFE = [
+    "will he be okay in 25 cm of water",
+    "will the heater die",
+    "can he live in 100 litres",
+    "will he need a bigger tank",
+    "is the water okay",
+    "how long do turtles live",
+]
+
+
+@pytest.mark.parametrize("line", OF_LIFE)
+def test_whether_it_lives_is_answered_honestly_and_names_the_veterinarian(line: str) -> None:
+    said, refused = _asked_at_ph([line])
+    assert "I can't tell, and won't guess" in said and "reptile veterinarian" in said
+    assert not refused
+    said, _ = _asked_at_ph(["he has swollen eyes", "2", line])
+    assert "You told of this: swollen eyes" in said and "within a day or two, and don't" in said
+    said, _ = _asked_at_ph(["he had a fit", "2", line])
+    assert "can tell; call one now" in said
+
+
+@pytest.mark.parametrize("line", NOT_OF_LIFE)
+def test_what_is_asked_of_the_tank_is_no_question_of_life(line: str) -> None:
+    assert "won't guess" not in _asked_at_ph([line])[0]
+
+
+def test_a_why_beyond_the_question_is_not_answered_with_its_reasons() -> None:
+    for line in ("why can I smell the tank", "why is he so lazy"):
+        said, _ = _asked_at_ph([line])
+        assert said.startswith("That I can't tell you here") and "It decides" not in said
+    for line in ("why do you need to know that", "why", "why is pH important"):
+        assert "It decides" in _asked_at_ph([line])[0]
+    said, _ = _asked_at_ph(["his shell is soft", "why is he so lazy"])
+    assert "That I can't" not in said and "veterinarian who sees the animal can tell" in said
+
+
+def test_an_illness_in_a_why_is_heard() -> None:
+    for line in ("why are his eyes swollen", "why won't she eat"):
+        assert "veterinarian within a day or two" in _asked_at_ph([line])[0]
+
+
+def _asked_at_ph(lines: list[str]) -> tuple[str, str]:
+    held = talk(["change ph", *lines], demo("musk_turtle"))
+    said = held.face.tones("note") + held.face.tones("help")
+    return " ".join(said), " ".join(held.face.tones("refusal"))
 
 
 def test_an_illness_told_at_another_question_is_no_answer_to_it() -> None:

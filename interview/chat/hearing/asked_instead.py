@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from interview.chat.hearing.references import matches
@@ -12,11 +13,13 @@ from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.which_turtle import turtles_in
 from interview.words.lexicon.files import known_words, words
-from interview.words.lexicon.rules import is_said, said_as
+from interview.words.lexicon.rules import any_named, is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
     "asks",
+    "asks_of_life",
+    "asks_of_more",
     "asks_to_skip",
     "meaning_in",
     "opens",
@@ -32,6 +35,7 @@ _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
 _MOST_BACK, _MOST_LEFT = 9, 3
 """Questions that are gone back, and words that say how many: a longer line is a story."""
+_CLAUSE_ENDS = re.compile(r"[.,;:!?]")
 _ASKED_OF = ("that", "this", "it")
 """What is asked of the question itself: what is that?"""
 _YOURS = "Whichever you like: I number them in the order you tell me of them."
@@ -55,6 +59,22 @@ def opens(line: str) -> bool:
     """Whether a line begins as a question does; else its mark may only doubt an answer."""
     first, _, _ = plain_words(line).partition(" ")
     return first in known_words("asked_instead", "opens")
+
+
+def asks_of_life(line: str) -> bool:
+    """Whether a line asks if a turtle lives and is well again: will he be okay."""
+    clauses = [plain_words(clause) for clause in _CLAUSE_ENDS.split(line)]
+    asked = [clause for clause in clauses if is_said(clause, "asked_instead", "of_life")]
+    return any(not any_named("things").search(f" {clause} ") for clause in asked)
+
+
+def asks_of_more(interview: Interview, place: Place, why: str) -> bool:
+    """Whether the words behind “why” ask of something else than the question that stands."""
+    spoken, question = plain_words(why).split(), interview.question(place)
+    if not known_words("asked_instead", "of_the_question").isdisjoint(spoken):
+        return False
+    own = {*plain_words(question.label).split(), *known_words("asked_instead", "asked_with")}
+    return not own.issuperset(spoken)
 
 
 def reply_to(interview: Interview, place: Place, line: str) -> str:

@@ -18,6 +18,7 @@ __all__ = [
     "offers",
     "said_of_electricity",
     "said_of_illness",
+    "said_of_life",
     "said_to",
 ]
 
@@ -39,6 +40,14 @@ _SOON = (
     "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "
     "it gets worse. I can't tell what it is. Cold or foul water and weak light often stand behind "
     "it, and those I can check: let's go on."
+)
+_UNSEEN = (
+    "I can't tell, and won't guess: I see your answers, not the animal. Where it shows anything "
+    "that worries you, a reptile veterinarian can tell; say what you see, and I note it."
+)
+_ILL = (
+    "Nobody can tell that from here, and I won't guess. You told of this: {}. A reptile "
+    "veterinarian who sees the animal can tell; call one {}, and don't wait for the tank."
 )
 _DISTRESS = "You are looking after it, and that counts most. Let's take one thing at a time."
 _NEWCOMER = (
@@ -71,6 +80,11 @@ def said_of_illness(heard: Heard) -> str:
     if heard.at_once:
         return _AT_ONCE
     return _SOON if heard.soon else ""
+
+
+def said_of_life(labels: str, *, at_once: bool) -> str:
+    """What is honest where somebody asks if a turtle will live; `labels` of the signs told."""
+    return _ILL.format(labels, "now" if at_once else "within a day or two") if labels else _UNSEEN
 
 
 def said_to(heard: Heard, at: str) -> Iterator[str]:

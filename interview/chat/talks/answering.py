@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.agreed.told_at import told_at, told_beside
-from interview.chat.hearing.asked_instead import asks, opens, reply_to, says_mended
+from interview.chat.hearing.asked_instead import asks, asks_of_life, opens, says_mended
 from interview.chat.hearing.changes import changes_in, left_at, number_now
 from interview.chat.hearing.in_context import (
     also_recorded,
@@ -118,7 +118,8 @@ class Answering(Stories):
                 taken = f"I took “{line}” as {shown_answer(self.interview, place)}."
                 self._tell(place, f"{taken} {not_used}".rstrip())
         except NotUnderstood as problem:
-            self.hear_of_illness(line)
+            if self.hear_of_illness(line) and asks_of_life(line):
+                return False
             if self._heard_whose(place, line) or self._heard_moved(line):
                 return False
             if self._heard_story(line, place):
@@ -139,7 +140,7 @@ class Answering(Stories):
                 return self.interview.answers.get(place) is not held
             if asks(line) and (opens(line) or not (self._meant or found)):
                 self._meant = ""  # it is not said, so “yes” must not take it
-                self._tell(place, reply_to(self.interview, place, line))
+                self._tell(place, self._beyond(place, line))
             elif own and own.is_sure:
                 self._tell(place, f"I take that as “{own.said}”; “back” mends it.")
                 return self._take(place, own.said)

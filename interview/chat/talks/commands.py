@@ -11,6 +11,7 @@ from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import (
+    asks_of_more,
     asks_to_skip,
     asks_to_wait,
     meaning_in,
@@ -44,7 +45,10 @@ from interview.words.text.refusal import NotUnderstood, either
 
 __all__ = ["Commands"]
 
-_IS_QUESTION = re.compile(r"(?:do|does|is|are|should|would|can|could|to|that|this|it|did)\b")
+_IS_QUESTION = re.compile(
+    r"(?:(?:do|does|did|is|are|was|were|has|have|should|would|could|wo|ca)(?:n'?t)?"
+    r"|am|can|will|to|that|this|it)\b"
+)
 """“why do you ask” and “how do I measure it” name no other question."""
 _BY = re.compile(r"\bby ?([-−+]) ?(\d.*)")
 """“by −2 in” behind the name of an answer: so much less."""
@@ -184,7 +188,7 @@ class Commands(Choosing):
         """Carry out a command: True when the question is left, None when it is no command."""
         word = word_of(line)
         if word.split()[0:1] in (["why"], ["how"]):
-            return self._explain(place, word)
+            return not self.hear_of_illness(line) and self._explain(place, word)
         if word == "skip" or asks_to_skip(line):
             return self._skip(place)
         if steps := steps_back(line):
@@ -223,6 +227,9 @@ class Commands(Choosing):
             if found is None:
                 return False
             place = found
+        elif name and asked == "why" and asks_of_more(self.interview, place, name):
+            self.face.say(self._beyond(place, word), "help")
+            return False
         question = self.interview.question(place)
         if name:
             self.face.say(f"{question.short}: {question.label}", "help")
@@ -234,6 +241,10 @@ class Commands(Choosing):
             for line in reasons(question):
                 self.face.say(line, "help")
         return False
+
+    def _beyond(self, place: Place, line: str) -> str:
+        """What is said to a question beyond the one that stands."""
+        return reply_to(self.interview, place, line)
 
     def _skip(self, place: Place) -> bool:
         if self.interview.question(place).required:

@@ -7,9 +7,16 @@ from dataclasses import dataclass, field
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.agreed import story_agreed
 from interview.chat.hearing.agreed.told_before import OF_ANY, may_be_asked, not_told_yet
-from interview.chat.hearing.asked_instead import asks
+from interview.chat.hearing.asked_instead import asks, asks_of_life
 from interview.chat.hearing.nearly import nearly
-from interview.chat.hearing.people import home_told, is_sentence, offers, said_of_illness, said_to
+from interview.chat.hearing.people import (
+    home_told,
+    is_sentence,
+    offers,
+    said_of_illness,
+    said_of_life,
+    said_to,
+)
 from interview.chat.hearing.replies import DONE, word_of
 from interview.chat.hearing.told import story
 from interview.chat.hearing.told.signs_told import SIGNS, ToldSigns, signs_in, with_signs
@@ -18,6 +25,7 @@ from interview.chat.hearing.turtles.known_turtles import WHOSE, others_in, told_
 from interview.chat.talks.commands import Commands
 from interview.chat.talks.said_at_once import SaidAtOnce
 from interview.graph.interview import Place
+from interview.words.intents.of_whom import names_an_animal
 from interview.words.intents.people import Heard, heard_in
 
 __all__ = ["Stories"]
@@ -149,10 +157,10 @@ class Stories(Commands):
         """Say where an ill animal goes, before anything else is made of the line; True if said.
 
         Of a line that is heard again once its question stands it was said; of one that is typed
-        again a word says that it was heard.
+        again a word says that it was heard. Who asks whether it will live is answered too.
         """
         heard = heard_in(line)
-        said = said_of_illness(heard)
+        said, of_life = said_of_illness(heard), asks_of_life(line)
         if said and any(line in told for told in self._told_ill):
             if line not in self._from_before:
                 self.face.say(_HEARD_ILL)
@@ -161,7 +169,15 @@ class Stories(Commands):
             self._signs.hear(heard.signs)
             self.face.say(said)
             self._ask_of_signs()
-        return bool(said)
+        if of_life:
+            self.face.say(said_of_life(self._signs.labels, at_once=self._signs.at_once))
+        return bool(said) or of_life
+
+    def _beyond(self, place: Place, line: str) -> str:
+        """Of an animal that is ill a veterinarian tells more than its tank."""
+        if (labels := self._signs.labels) and names_an_animal(line):
+            return said_of_life(labels, at_once=self._signs.at_once)
+        return super()._beyond(place, line)
 
     def _ask_of_signs(self) -> None:
         """Ask next which signs are seen; what was answered before without these is in doubt."""

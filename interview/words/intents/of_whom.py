@@ -9,7 +9,7 @@ from functools import cache
 from interview.words.lexicon.files import people
 from interview.words.lexicon.rules import ways_of
 
-__all__ = ["any_of", "is_a_turtle", "is_meant", "is_over"]
+__all__ = ["any_of", "is_a_turtle", "is_meant", "is_over", "names_an_animal"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
@@ -122,6 +122,11 @@ def _is_of_a_thing(before: str) -> bool:
 def is_a_turtle(plain: str, end: int) -> bool:
     """Whether what is said up to a place is said of a turtle named right behind."""
     return _around("turtle").match(plain, end) is not None
+
+
+def names_an_animal(text: str) -> bool:
+    """Whether a text speaks of an animal."""
+    return _around("named").search(text.casefold()) is not None
 
 
 def _is_elsewhere(name: str, found: re.Match[str]) -> bool:

@@ -17,7 +17,7 @@ from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Heard", "heard_in", "home_in"]
+__all__ = ["Heard", "cannot_wait", "heard_in", "home_in"]
 
 _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
@@ -56,6 +56,11 @@ class Heard:
     def __bool__(self) -> bool:
         """Whether anything was noticed."""
         return self != Heard()
+
+
+def cannot_wait(sign: str) -> bool:
+    """Whether a sign, by the name of its choice, is an emergency."""
+    return sign == _EMERGENCY or sign in people().signs_at_once
 
 
 @cache
