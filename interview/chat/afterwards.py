@@ -50,6 +50,10 @@ _AFTER_THE_PAGE = (
     "That sounds like a change: I take it up behind this. First the page: yes, no, or a name for "
     "its file."
 )
+_OF_PEOPLE = (
+    "That counts: who lives with a turtle can be at risk. I take it up behind this. First the "
+    "page: yes, no, or a name for its file."
+)
 _IS_SO = Asked(
     "Is that so now?",
     "Enter or “yes” puts it into the answers and audits again; “no” only tries it as a what-if.",
@@ -135,7 +139,7 @@ def offer_page(
             return True
         if changes and later is not None:
             later.append(line)
-            face.say(_AFTER_THE_PAGE)
+            face.say(_OF_PEOPLE if talk.tells_of_people(line) else _AFTER_THE_PAGE)
         elif changes:
             face.say(_CHANGED.format(path=shlex.quote(str(path))))
         return changes
@@ -217,6 +221,8 @@ def _taken_up(face: Face, talk: Talk, line: str, path: Path) -> bool:
 
     What is told in place of a yes or no is taken up instead.
     """
+    if talk.tells_of_people(line):
+        return talk.notes_people(line)
     if _is_told_as_so(talk, line) and face.live:
         face.say(f"You told “{line}”.")
         while True:
@@ -248,7 +254,7 @@ def _is_told_as_so(talk: Talk, line: str) -> bool:
 def _tells_of_a_change(talk: Talk, line: str) -> bool:
     """Whether a line without a command says for sure what would be otherwise."""
     heard = changes_in(talk.interview, line, supposed=True)
-    return any(change.place and change.told for change in heard)
+    return any(change.place and change.told for change in heard) or talk.tells_of_people(line)
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

@@ -45,6 +45,19 @@ def test_it_stays_tries_mends_and_audits_again(tank: Path) -> None:
     assert f"tanksiderecheck{tank}" in "".join(shown.split())
 
 
+@pytest.mark.parametrize("line", ["my daughter is pregnant", "my gran of 80 moved in with us"])
+@pytest.mark.parametrize("settled", [("no",), ()])
+def test_somebody_at_risk_is_noted_and_judged_at_the_page_and_behind(
+    tank: Path, settled: tuple[str, ...], line: str
+) -> None:
+    replies = ("yes",) if settled else ("no", "yes")
+    _, shown = _talk(tank, "yes", *settled, line, *replies, "yes", "no", "stop")
+    said = " ".join(shown.split())
+    assert "Shall I note that somebody at higher risk lives with the turtle" in said
+    assert "Save the page as" not in said and "what-if" not in said.split("Shall I note")[1][:400]
+    assert "vulnerable_person: yes" in tank.read_text("utf-8")
+
+
 @pytest.mark.parametrize("settled", [("no",), ()])
 def test_whether_it_lives_is_answered_where_the_page_is_offered_and_behind(
     tank: Path, settled: tuple[str, ...]

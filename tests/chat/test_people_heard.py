@@ -330,6 +330,12 @@ def test_a_young_turtle_is_no_child(line: str) -> None:
     assert heard_in("my baby sleeps in the next room").at_risk
 
 
+def test_somebody_at_risk_is_noted_where_nobody_was_before() -> None:
+    lines = ["change ph", "my daughter is pregnant", "yes", "7.2", "stop"]
+    held = talk(lines, demo("musk_turtle"))
+    assert held.said("vulnerable_person") == "yes" and held.said("ph") == "7.2"
+
+
 def test_what_is_not_confirmed_is_not_noted() -> None:
     held = talk(["We live near Brisbane and my wife is pregnant", "no", "no"])
     assert Place("region") not in held.interview.answers

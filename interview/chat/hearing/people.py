@@ -105,7 +105,7 @@ def home_told(interview: Interview, line: str) -> str:
 
 
 def offers(heard: Heard, home: str, interview: Interview) -> Iterator[Offer]:
-    """Answers to note, where the question is open and applies; `home` as home_told has it."""
+    """Answers to note, where the question applies and is open, or was denied; `home`: its name."""
     wanted = []
     if heard.at_risk:
         label = (
@@ -120,7 +120,9 @@ def offers(heard: Heard, home: str, interview: Interview) -> Iterator[Offer]:
         wanted.append(Offer(Place("region"), home.replace("_", " "), label))
     relevant = interview.relevance()
     for offer in wanted:
-        if relevant.get(offer.place) is not False and offer.place not in interview.answers:
+        held = interview.answers.get(offer.place)
+        is_open = held is None or held.value is False  # nobody at risk was told of, till now
+        if relevant.get(offer.place) is not False and is_open:
             yield offer
 
 

@@ -205,6 +205,15 @@ class Stories(Commands):
         self._offer_to_note(heard, home)
         return bool(heard or home)
 
+    def tells_of_people(self, line: str) -> bool:
+        """Whether a line tells of somebody at higher risk who isn't noted."""
+        return any(offers(heard_in(line), "", self.interview))
+
+    def notes_people(self, line: str) -> bool:
+        """Note who is told of, where the keeper agrees; False where nothing is noted."""
+        self._offer_to_note(heard_in(line))
+        return not self.tells_of_people(line)
+
     def _offer_to_note(self, heard: Heard, home: str = "") -> None:
         """Note what a sentence says beside the question, where the keeper agrees."""
         for offer in offers(heard, home, self.interview):
