@@ -71,3 +71,30 @@ def test_an_answer_given_before_is_not_put_off() -> None:
     held = talk(["change tank size", "later", "later", "stop"], demo("musk_turtle"))
     assert held.face.ids[1:4] == ["tank_size"] * 3
     assert held.interview.answers[SIZE].said == demo("musk_turtle").answers[SIZE].said
+
+
+NO_THERMOMETER = [
+    "I don't have that thermometer",
+    "no thermometer",
+    "we have no thermometer in there",
+    "I don't own an infrared gun yet",
+]
+
+
+@pytest.mark.parametrize("line", NO_THERMOMETER)
+def test_who_has_no_thermometer_is_asked_once_for_all_temperatures(line: str) -> None:
+    held = talk([line, "yes", "stop"], up_to("room_temperature_low"))
+    assert sum("not sure” for what else" in one.label for one in held.face.asked) == 1
+    for name in ("room_temperature_low", "room_temperature_high", "water_temperature"):
+        assert held.interview.answers[Place(name)].how == "assumed" or held.said(name) == "not sure"
+    assert "Water temperature: Without a thermometer" in " ".join(held.face.tones("note"))
+    held = talk([line, "no", "30 °C", "stop"], up_to("room_temperature_low"))
+    assert held.said("room_temperature_high") == "30 °C"
+    assert Place("water_temperature") not in held.interview.answers
+
+
+def test_who_has_no_kit_is_asked_once_for_all_tests() -> None:
+    held = talk(["I don't have a kit", "yes", "stop"], up_to("ammonia"))
+    assert held.said("nitrite") == held.said("nitrate") == "not sure"
+    held = talk(["I have no ruler", "stop"], up_to("room_temperature_low"))
+    assert "what else" not in held.face.everything

@@ -29,6 +29,7 @@ from interview.chat.talks.said_at_once import newly_unlikely
 from interview.chat.talks.stories import Stories
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.choices.choice import ask_which
+from interview.words.choices.absence import missing_tool
 from interview.words.forms.around import OtherSide
 from interview.words.text.refusal import NotUnderstood
 
@@ -171,6 +172,8 @@ class Answering(Stories):
             if self.face.live:
                 self.ahead.answered(self.interview)
             self._answer_back(place, recorded)
+            if tool := missing_tool(line):
+                self._without(tool)
             if place == SIGNS:
                 self._settle_signs(line)
             elif is_sentence(line):
@@ -192,6 +195,24 @@ class Answering(Stories):
             self._answer_back(place, self.interview.record(place, line))
             self.save()
         return True
+
+    def _without(self, tool: str) -> None:
+        """Ask once for all that a missing tool would tell: the type or a trade name of these."""
+        others = [at for at in self.interview.open_places() if self._is_read_with(at, tool)]
+        named = ", ".join(dict.fromkeys(name_of(self.interview, at) for at in others))
+        label = f"Shall I take “not sure” for what else it would tell: {named}?"
+        hint = "Enter or “yes” does; “no” asks each in its turn."
+        if not others or not self._agrees(Asked(label, hint)):
+            return
+        for at in others:
+            self.interview.record(at, "not sure")
+            unsure = self.interview.question(at).unsure
+            self._tell(at, f"{name_of(self.interview, at)}: {unsure.say or unsure.leave}")
+        self.save()
+
+    def _is_read_with(self, place: Place, tool: str) -> bool:
+        question = self.interview.question(place)
+        return question.type == tool or tool in question.trade_names
 
     def _heard_correction(self, line: str) -> bool:
         """Offer to mend the one answer that a line tells otherwise; True if that was asked."""

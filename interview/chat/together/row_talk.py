@@ -14,7 +14,7 @@ from interview.chat.talks.guided import Talk
 from interview.chat.together.row_parts import ends_of_row, over, parts_of
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
-from interview.words.choices.absence import is_unsure
+from interview.words.choices.absence import is_unsure, missing_tool
 
 __all__ = ["RowTalk"]
 
@@ -189,7 +189,14 @@ class RowTalk(Talk):
                 self._missed[place] += 1
         self._in_row = False
         self._warn()
+        if tool := missing_tool(line):
+            self._without(tool)
         return True
+
+    def _without(self, tool: str) -> None:
+        """After a row, not within it."""
+        if not self._in_row:
+            super()._without(tool)
 
     def _warn(self) -> None:
         """After a row, not within it."""

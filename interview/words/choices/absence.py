@@ -6,11 +6,11 @@ import re
 from collections.abc import Iterable
 from functools import cache
 
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["is_absent", "is_bare_denial", "is_unsure"]
+__all__ = ["is_absent", "is_bare_denial", "is_unsure", "missing_tool"]
 
 _LONGEST, _LONGEST_UNSURE = 80, 60
 
@@ -32,9 +32,23 @@ def is_unsure(text: str) -> bool:
     """
     if text.strip() and not text.strip().strip("?"):
         return True
-    words = plain_words(text)
-    ways = {words, _edges("unsure_edges").sub("", words)}
-    return len(words) <= _LONGEST_UNSURE and not known_words("unsure").isdisjoint(ways)
+    spoken = plain_words(text)
+    if len(spoken) > _LONGEST_UNSURE:
+        return False
+    ways = {spoken, _edges("unsure_edges").sub("", spoken)}
+    return not known_words("unsure").isdisjoint(ways) or bool(missing_tool(text))
+
+
+def missing_tool(text: str) -> str:
+    """For what questions a text says that the tool is missing, and nothing else; "" for none."""
+    spoken = f" {_edges('unsure_edges').sub('', _trimmed(text))}"
+    return next((name for name in words().tools if _none_of(name).fullmatch(spoken)), "")
+
+
+@cache
+def _none_of(tools: str) -> re.Pattern[str]:
+    named = "|".join(map(re.escape, known_words("tools", tools)))
+    return re.compile(f" {said_as('absence', 'has_no').pattern}(?:{named})")
 
 
 def is_bare_denial(text: str) -> bool:
@@ -49,14 +63,14 @@ def is_absent(text: str, things: Iterable[str] = ()) -> bool:
         text: what was typed
         things: what is asked about, as "wood": then "no wood" says so too
     """
-    words = _trimmed(text)
-    if not words or len(words) > _LONGEST:
+    spoken = _trimmed(text)
+    if not spoken or len(spoken) > _LONGEST:
         return False
-    if words in known_words("none") or is_said(words, "absence", "none_there"):
+    if spoken in known_words("none") or is_said(spoken, "absence", "none_there"):
         return True
     named = "|".join(re.escape(thing) for thing in things)
     denied = said_as("absence", "has_no").pattern
-    return bool(named and re.fullmatch(rf" {denied}(?:{named})", f" {words}"))
+    return bool(named and re.fullmatch(rf" {denied}(?:{named})", f" {spoken}"))
 
 
 def _trimmed(text: str) -> str:

@@ -184,6 +184,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     no: _Words
     unsure: _Words
     unsure_edges: _Groups
+    tools: _Groups
     absence: _Groups
     choosing: _Groups
     none: _Words
