@@ -268,6 +268,49 @@ def test_what_is_denied_or_means_something_else_is_no_sign(line: str) -> None:
     assert not heard_in(line).ill
 
 
+KEPT_IN_WATER = [
+    "we keep our tortoise in a 60 litre tank with 20 cm of water",
+    "I have a hermann's tortoise of 12 cm in an aquarium",
+    "my box turtle swims in the tank all day",
+]
+ON_DRY_LAND = [
+    "our tortoise lives in the garden",
+    "the long-necked tortoise swims in the tank",
+    "we have no tortoise in the tank",
+    "the slider hides behind the tank, my tortoise eats",
+]
+
+
+@pytest.mark.parametrize("line", KEPT_IN_WATER)
+def test_a_land_animal_in_water_is_to_be_lifted_out(line: str) -> None:
+    said, refused = _talked([line])
+    assert "lift it out now" in said and "reptile veterinarian" in said and not refused
+
+
+@pytest.mark.parametrize("line", ON_DRY_LAND)
+def test_a_land_animal_that_is_in_no_water_is_left_there(line: str) -> None:
+    assert not heard_in(line).in_water
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        *("Hermann's tortoise", "it's a tortoise", "eastern box turtle"),
+        "a tortoise that lives in the tank",
+    ],
+)
+def test_a_land_animal_told_as_the_species_is_no_wrong_word(line: str) -> None:
+    held = talk([line, "common musk turtle", "stop"], up_to("species"))
+    assert " ".join(held.face.tones("note")).count("drown") == 1 and not held.face.tones("refusal")
+    assert held.said("species", 0) == "common musk turtle"
+
+
+@pytest.mark.parametrize("said", ["17 °C", "24 °C"])
+def test_water_too_cold_for_its_kind_is_said_to_be_at_once(said: str) -> None:
+    held = talk([said, "stop"], up_to("water_temperature", {"species": "spiny softshell turtle"}))
+    assert ("too cold for these turtles" in " ".join(held.face.tones("remark"))) is (said[0] == "1")
+
+
 def test_a_newcomer_is_welcomed_and_told_how_to_begin() -> None:
     said, refused = _talked(["We just got a baby turtle and don't know what we need"])
     assert said.count("Welcome.") == 1

@@ -8,15 +8,16 @@ from dataclasses import dataclass
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.intents.electric import tells_of_electricity
-from interview.words.intents.people import Heard, home_in
+from interview.words.intents.people import Heard, has_a_land_animal_in_water, home_in
 
 __all__ = [
+    "ON_LAND",
     "WHAT_TO_BUY",
     "Offer",
     "home_told",
     "is_sentence",
     "offers",
-    "said_of_electricity",
+    "said_before_all",
     "said_of_illness",
     "said_of_life",
     "said_to",
@@ -58,6 +59,12 @@ WHAT_TO_BUY = (
     "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
     "animal and the tank. Answer what you know, skip the rest."
 )
+ON_LAND = (
+    "A tortoise lives on land, and so do most box turtles: where they can't stand they drown "
+    "(common practice, no source). If it sits in water, lift it out now; a dish as shallow as its "
+    "chin is high is all the water it needs. I know turtles that live in water, and no others: a "
+    "reptile veterinarian tells how to house this one."
+)
 _STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
 
 
@@ -70,9 +77,11 @@ class Offer:
     label: str
 
 
-def said_of_electricity(line: str) -> str:
-    """What to do where somebody felt or saw electricity out of place; "" where nobody did."""
-    return _ELECTRIC if tells_of_electricity(line) else ""
+def said_before_all(line: str) -> str:
+    """What can't wait: electricity out of place, else a land animal in water; "" for neither."""
+    if tells_of_electricity(line):
+        return _ELECTRIC
+    return ON_LAND if has_a_land_animal_in_water(line) else ""
 
 
 def said_of_illness(heard: Heard) -> str:

@@ -17,7 +17,7 @@ from interview.chat.hearing.in_context import (
 )
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, meant_by
-from interview.chat.hearing.people import is_sentence
+from interview.chat.hearing.people import ON_LAND, is_sentence, said_before_all
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, says_yes, word_of
 from interview.chat.hearing.told.elsewhere import answered_elsewhere
@@ -31,6 +31,7 @@ from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.choices.choice import ask_which
 from interview.words.choices.absence import missing_tool
 from interview.words.forms.around import OtherSide
+from interview.words.intents.people import names_a_land_animal
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
@@ -122,6 +123,10 @@ class Answering(Stories):
             if self.hear_of_illness(line) and asks_of_life(line):
                 return False
             if self._heard_whose(place, line) or self._heard_moved(line):
+                return False
+            if place.id == "species" and names_a_land_animal(line):
+                if not said_before_all(line):
+                    self._tell(place, ON_LAND)
                 return False
             if self._heard_story(line, place):
                 return True

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
 from interview.chat.hearing.asked_instead import meaning_in
-from interview.chat.hearing.people import said_of_electricity
+from interview.chat.hearing.people import said_before_all
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
@@ -55,7 +55,7 @@ def _heard(face: Face, asked: Asked) -> str:
         line = face.hear(asked)
     except EOFError:
         raise Left from None
-    if said := said_of_electricity(line):
+    if said := said_before_all(line):
         face.say(said)
     return line
 

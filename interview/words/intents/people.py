@@ -17,7 +17,14 @@ from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.tokens import plain_words
 
-__all__ = ["Heard", "cannot_wait", "heard_in", "home_in"]
+__all__ = [
+    "Heard",
+    "cannot_wait",
+    "has_a_land_animal_in_water",
+    "heard_in",
+    "home_in",
+    "names_a_land_animal",
+]
 
 _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
@@ -31,7 +38,7 @@ _INVERTED = [
 _ILL = ("at_once", "soon")
 _EMERGENCY, _ILLNESS = "another_emergency", "another_illness"
 """Choices that stand for whatever none of the others names."""
-_ONE_OF = ("distress", "newcomer", "buy", "at_risk")
+_ONE_OF = ("distress", "newcomer", "buy", "at_risk", "in_water")
 
 
 @dataclass(frozen=True)
@@ -46,6 +53,8 @@ class Heard:
     newcomer: bool = False
     buy: bool = False
     at_risk: bool = False
+    in_water: bool = False
+    """Whether a land animal is kept in water."""
     electric: bool = False
 
     @property
@@ -61,6 +70,20 @@ class Heard:
 def cannot_wait(sign: str) -> bool:
     """Whether a sign, by the name of its choice, is an emergency."""
     return sign == _EMERGENCY or sign in people().signs_at_once
+
+
+def names_a_land_animal(text: str) -> bool:
+    """Whether a text names a kind that lives on land."""
+    return _tells("of_land", text)
+
+
+def has_a_land_animal_in_water(text: str) -> bool:
+    """Whether such a kind is kept in water."""
+    return _tells("in_water", text)
+
+
+def _tells(name: str, text: str) -> bool:
+    return any(is_meant(name, one) for one in _pattern(name).finditer(text.casefold()))
 
 
 @cache

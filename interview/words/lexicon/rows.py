@@ -331,6 +331,8 @@ class PeopleFile(Row, frozen=True, kw_only=True):
     newcomer: _Words
     buy: _Words
     at_risk: _Words
+    in_water: _Words
+    of_land: _Words
     of_things_too: _Words
     of_animals: _Words
     regions: _Groups
