@@ -13,6 +13,7 @@ from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.asked_instead import asks, opens, thanks
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.replies import NO, agreed_in, word_of
+from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
@@ -208,7 +209,7 @@ def _changes(
         return True
     elif _tells_of_a_change(talk, line):
         return _taken_up(face, talk, line, path)
-    elif not (asks(line) and answered(face, shown.audit, line)):
+    elif not (asks(line) and answered(face, shown.audit, line)) and not said_before_all(line):
         face.say(
             "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”.",
             "refusal",

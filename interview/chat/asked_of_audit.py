@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Face
-from interview.words.intents.electric import tells_of_electricity
+from interview.words.intents.accidents import tells_of_electricity
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 

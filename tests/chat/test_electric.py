@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from fakes import talk, up_to
 
-from interview.words.intents.electric import tells_of_electricity
+from interview.words.intents.accidents import tells_of_electricity
 
 FELT = [
     "I got an electric shock from the water",

@@ -13,6 +13,7 @@ from interview import assembly
 from interview.chat.hearing.agreed.told_at import told_at
 from interview.chat.hearing.people import is_sentence
 from interview.graph.interview import Place
+from interview.words.intents.accidents import tells_of
 from interview.words.intents.people import heard_in, home_in
 
 AT_ONCE = [
@@ -205,9 +206,7 @@ def test_whether_it_lives_is_answered_honestly_and_names_the_veterinarian(line: 
     assert "I can't tell, and won't guess" in said and "reptile veterinarian" in said
     assert not refused
     said, _ = _asked_at_ph(["he has swollen eyes", "2", line])
-    assert "You told of this: swollen eyes" in said and "within a day or two, and don't" in said
-    said, _ = _asked_at_ph(["he had a fit", "2", line])
-    assert "can tell; call one now" in said
+    assert "You told of this: swollen eyes" in said and "call one today" in said
 
 
 @pytest.mark.parametrize("line", NOT_OF_LIFE)
@@ -289,7 +288,7 @@ def test_a_land_animal_in_water_is_to_be_lifted_out(line: str) -> None:
 
 @pytest.mark.parametrize("line", ON_DRY_LAND)
 def test_a_land_animal_that_is_in_no_water_is_left_there(line: str) -> None:
-    assert not heard_in(line).in_water
+    assert not tells_of("in_water", line)
 
 
 @pytest.mark.parametrize(

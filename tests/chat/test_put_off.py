@@ -93,6 +93,12 @@ def test_who_has_no_thermometer_is_asked_once_for_all_temperatures(line: str) ->
     assert Place("water_temperature") not in held.interview.answers
 
 
+def test_a_missing_thermometer_is_no_answer_to_what_it_does_not_tell() -> None:
+    held = talk(["no thermometer", "yes", "stop"], up_to("vulnerable_person"))
+    assert Place("vulnerable_person") not in held.interview.answers
+    assert held.said("water_temperature") == "not sure"
+
+
 def test_who_has_no_kit_is_asked_once_for_all_tests() -> None:
     held = talk(["I don't have a kit", "yes", "stop"], up_to("ammonia"))
     assert held.said("nitrite") == held.said("nitrate") == "not sure"

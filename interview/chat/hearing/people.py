@@ -7,17 +7,14 @@ from dataclasses import dataclass
 
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
-from interview.words.intents.electric import tells_of_electricity
-from interview.words.intents.people import Heard, has_a_land_animal_in_water, home_in
+from interview.words.intents.people import Heard, home_in
 
 __all__ = [
-    "ON_LAND",
     "WHAT_TO_BUY",
     "Offer",
     "home_told",
     "is_sentence",
     "offers",
-    "said_before_all",
     "said_of_illness",
     "said_of_life",
     "said_to",
@@ -30,13 +27,6 @@ _AT_ONCE = (
     "That can't wait: call a reptile veterinarian now, before we go on. Until then keep the animal "
     "warm, quiet and by itself, in shallow water or on a damp towel if it can't hold its head up."
 )
-_ELECTRIC = (
-    "That can't wait. Where something burns or smokes, or somebody was hurt: leave it, get "
-    "everybody away and call your local emergency number. Don't touch the water, the tank or "
-    "anything plugged in at it, nor whoever still holds on to it. Switch off at the breaker first, "
-    "if you can reach it safely, then pull the plugs; nothing goes on again before a licensed "
-    "electrician has found the fault. Whoever felt a shock sees a doctor."
-)
 _SOON = (
     "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "
     "it gets worse. I can't tell what it is. Cold or foul water and weak light often stand behind "
@@ -48,7 +38,7 @@ _UNSEEN = (
 )
 _ILL = (
     "Nobody can tell that from here, and I won't guess. You told of this: {}. A reptile "
-    "veterinarian who sees the animal can tell; call one {}, and don't wait for the tank."
+    "veterinarian who sees the animal can tell: call one today, and don't wait for the tank."
 )
 _DISTRESS = "You are looking after it, and that counts most. Let's take one thing at a time."
 _NEWCOMER = (
@@ -58,12 +48,6 @@ _NEWCOMER = (
 WHAT_TO_BUY = (
     "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
     "animal and the tank. Answer what you know, skip the rest."
-)
-ON_LAND = (
-    "A tortoise lives on land, and so do most box turtles: where they can't stand they drown "
-    "(common practice, no source). If it sits in water, lift it out now; a dish as shallow as its "
-    "chin is high is all the water it needs. I know turtles that live in water, and no others: a "
-    "reptile veterinarian tells how to house this one."
 )
 _STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
 
@@ -77,13 +61,6 @@ class Offer:
     label: str
 
 
-def said_before_all(line: str) -> str:
-    """What can't wait: electricity out of place, else a land animal in water; "" for neither."""
-    if tells_of_electricity(line):
-        return _ELECTRIC
-    return ON_LAND if has_a_land_animal_in_water(line) else ""
-
-
 def said_of_illness(heard: Heard) -> str:
     """Where an animal goes that shows a sign of illness; "" where none was heard."""
     if heard.at_once:
@@ -91,9 +68,9 @@ def said_of_illness(heard: Heard) -> str:
     return _SOON if heard.soon else ""
 
 
-def said_of_life(labels: str, *, at_once: bool) -> str:
+def said_of_life(labels: str) -> str:
     """What is honest where somebody asks if a turtle will live; `labels` of the signs told."""
-    return _ILL.format(labels, "now" if at_once else "within a day or two") if labels else _UNSEEN
+    return _ILL.format(labels) if labels else _UNSEEN
 
 
 def said_to(heard: Heard, at: str) -> Iterator[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
@@ -17,10 +18,11 @@ from interview.chat.hearing.in_context import (
 )
 from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, meant_by
-from interview.chat.hearing.people import ON_LAND, is_sentence, said_before_all
+from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, says_yes, word_of
 from interview.chat.hearing.told.elsewhere import answered_elsewhere
+from interview.chat.hearing.told.emergencies import ON_LAND, said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
 from interview.chat.talks.answers_so_far import shown_answer
@@ -31,7 +33,7 @@ from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.choices.choice import ask_which
 from interview.words.choices.absence import missing_tool
 from interview.words.forms.around import OtherSide
-from interview.words.intents.people import names_a_land_animal
+from interview.words.intents.accidents import tells_of
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
@@ -97,6 +99,8 @@ class Answering(Stories):
         """Read an answer; True when it was recorded."""
         if self.face.live:
             self._at_once.begin(self.interview, self.ahead)
+        if self._lacks_a_tool(line, [place]):
+            return False
         if (answered := self._heard_of_turtles(place, line)) is not None:
             return answered
         named = self.interview.question(place).type == "names"
@@ -124,7 +128,7 @@ class Answering(Stories):
                 return False
             if self._heard_whose(place, line) or self._heard_moved(line):
                 return False
-            if place.id == "species" and names_a_land_animal(line):
+            if place.id == "species" and tells_of("of_land", line):
                 if not said_before_all(line):
                     self._tell(place, ON_LAND)
                 return False
@@ -214,6 +218,16 @@ class Answering(Stories):
             unsure = self.interview.question(at).unsure
             self._tell(at, f"{name_of(self.interview, at)}: {unsure.say or unsure.leave}")
         self.save()
+
+    def _lacks_a_tool(self, line: str, places: Sequence[Place]) -> bool:
+        """Whether a line only says that a tool is missing that none of some questions is for."""
+        tool = missing_tool(line)
+        if not tool or not any(self._is_read_with(at, tool) for at in self.interview.open_places()):
+            return False
+        if any(self._is_read_with(at, tool) for at in places):
+            return False
+        self._without(tool)
+        return True
 
     def _is_read_with(self, place: Place, tool: str) -> bool:
         question = self.interview.question(place)

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from interview.base.rows.lines import printable
 from interview.chat.faces.face import Asked, Face, Interrupted, Left
 from interview.chat.hearing.asked_instead import meaning_in
-from interview.chat.hearing.people import said_before_all
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
+from interview.chat.hearing.told.emergencies import said_before_all
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
 

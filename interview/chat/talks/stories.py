@@ -170,13 +170,13 @@ class Stories(Commands):
             self.face.say(said)
             self._ask_of_signs()
         if of_life:
-            self.face.say(said_of_life(self._signs.labels, at_once=self._signs.at_once))
+            self.face.say(said_of_life(self._signs.labels))
         return bool(said) or of_life
 
     def _beyond(self, place: Place, line: str) -> str:
         """Of an animal that is ill a veterinarian tells more than its tank."""
         if (labels := self._signs.labels) and names_an_animal(line):
-            return said_of_life(labels, at_once=self._signs.at_once)
+            return said_of_life(labels)
         return super()._beyond(place, line)
 
     def _ask_of_signs(self) -> None:

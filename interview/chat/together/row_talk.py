@@ -160,6 +160,8 @@ class RowTalk(Talk):
 
     def take_row(self, group: list[Place], line: str) -> bool:
         """Share a line out over the group; what fails or is left empty comes again."""
+        if self._lacks_a_tool(line, group):
+            return False
         parts = parts_of(self.interview, group, line)
         given_back = over(self.interview, group, parts)
         if len(parts) - len(given_back) > len(group):

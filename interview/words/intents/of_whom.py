@@ -68,7 +68,6 @@ def _around(name: str) -> re.Pattern[str]:
             "bites another": rf"\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
             rf"|(?:(?!{said['places']}\b)\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)"
             rf"|(?:{said['things']}|{said['chewed']})s?\b))",
-            "of water": r"\b(?:necked|neck)\W+$",
             "it": r"\W+it\b",
             "past": rf"\b(?:{said['past']}|back\s+in\s+\d{{4}})\b",
             "begun": rf"\b{said['begun']}\b",
@@ -197,8 +196,6 @@ def is_meant(name: str, found: re.Match[str]) -> bool:
     before = plain[: found.start()]
     if _around("denied").search(_around("not done").sub(" ", before)) or _is_elsewhere(name, found):
         return False
-    if name in ("in_water", "of_land"):
-        return not _around("of water").search(before)
     if is_a_turtle(plain, end):
         return name != "at_risk"  # I have a sick turtle; our baby is a slider
     if sign == _I_WILL and _around("to do").match(plain, end):

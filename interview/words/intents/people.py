@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 
+from interview.words.intents.accidents import tells_of_electricity
 from interview.words.intents.ages import said_of_people
-from interview.words.intents.electric import tells_of_electricity
 from interview.words.intents.household import tells_of_age_at_risk
 from interview.words.intents.of_whom import any_of, is_meant
 from interview.words.lexicon.files import people
@@ -17,14 +17,7 @@ from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.tokens import plain_words
 
-__all__ = [
-    "Heard",
-    "cannot_wait",
-    "has_a_land_animal_in_water",
-    "heard_in",
-    "home_in",
-    "names_a_land_animal",
-]
+__all__ = ["Heard", "heard_in", "home_in"]
 
 _CUT = re.compile(
     r"[.,;:!?]|\bbut\b|\bno \w+ and(?= an? )"
@@ -38,7 +31,7 @@ _INVERTED = [
 _ILL = ("at_once", "soon")
 _EMERGENCY, _ILLNESS = "another_emergency", "another_illness"
 """Choices that stand for whatever none of the others names."""
-_ONE_OF = ("distress", "newcomer", "buy", "at_risk", "in_water")
+_ONE_OF = ("distress", "newcomer", "buy", "at_risk")
 
 
 @dataclass(frozen=True)
@@ -53,8 +46,6 @@ class Heard:
     newcomer: bool = False
     buy: bool = False
     at_risk: bool = False
-    in_water: bool = False
-    """Whether a land animal is kept in water."""
     electric: bool = False
 
     @property
@@ -65,25 +56,6 @@ class Heard:
     def __bool__(self) -> bool:
         """Whether anything was noticed."""
         return self != Heard()
-
-
-def cannot_wait(sign: str) -> bool:
-    """Whether a sign, by the name of its choice, is an emergency."""
-    return sign == _EMERGENCY or sign in people().signs_at_once
-
-
-def names_a_land_animal(text: str) -> bool:
-    """Whether a text names a kind that lives on land."""
-    return _tells("of_land", text)
-
-
-def has_a_land_animal_in_water(text: str) -> bool:
-    """Whether such a kind is kept in water."""
-    return _tells("in_water", text)
-
-
-def _tells(name: str, text: str) -> bool:
-    return any(is_meant(name, one) for one in _pattern(name).finditer(text.casefold()))
 
 
 @cache

@@ -246,6 +246,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     changes: _Groups
     names: _Names
     electric: _Groups
+    accidents: _Groups
     asked_instead: _Groups
     glossary: dict[str, str]
     asides: _Groups
@@ -331,8 +332,6 @@ class PeopleFile(Row, frozen=True, kw_only=True):
     newcomer: _Words
     buy: _Words
     at_risk: _Words
-    in_water: _Words
-    of_land: _Words
     of_things_too: _Words
     of_animals: _Words
     regions: _Groups

@@ -10,7 +10,7 @@ from itertools import chain
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.told.taken import Story, labels_of_several
 from interview.graph.interview import AnswerRefused, Interview, Place
-from interview.words.intents.people import cannot_wait, heard_in
+from interview.words.intents.people import heard_in
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["SIGNS", "ToldSigns", "signs_in", "with_signs"]
@@ -42,11 +42,6 @@ class ToldSigns:
         """The same in the words in which signs are offered."""
         there = _together(_noted(self.interview), self.told)
         return labels_of_several(self.interview, SIGNS, there)
-
-    @property
-    def at_once(self) -> bool:
-        """Whether one of these can't wait."""
-        return any(map(cannot_wait, _together(_noted(self.interview), self.told)))
 
     def hear(self, signs: Iterable[str]) -> None:
         """Keep signs till they are asked for."""

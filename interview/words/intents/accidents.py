@@ -1,4 +1,4 @@
-"""Electricity felt or seen where it should not be, and fire: a tingle, a burnt plug."""
+"""What can't wait: electricity where it should not be, fire, water on the floor, a person hurt."""
 
 from __future__ import annotations
 
@@ -11,8 +11,10 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["tells_of_electricity"]
+__all__ = ["ACCIDENTS", "tells_of", "tells_of_electricity"]
 
+ACCIDENTS = ("person", "flood", "lost", "in_water")
+"""Lists of words.yaml, the gravest first."""
 _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
 
 
@@ -33,6 +35,18 @@ def _is_told(clauses: Sequence[str], touched: bool) -> bool:
         not _unfelt().search(_before(words[: found.start()]))
         and not (is_mended and is_over(words[: found.end()], words[found.end() :], behind))
         for found in said_as("electric", "felt").finditer(words)
+    )
+
+
+def tells_of(accident: str, text: str) -> bool:
+    """Whether a line tells that it happened; not that it is feared, asked, or long over."""
+    clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(text)]
+    return any(
+        not _unfelt().search(_before(words[: found.start()]))
+        and not said_as("accidents", "harmless").search(words)
+        and not is_over(words[: found.end()], words[found.end() :], clauses[at + 1 :])
+        for at, words in enumerate(clauses)
+        for found in said_as("accidents", accident).finditer(words)
     )
 
 
