@@ -60,8 +60,8 @@ def _around(name: str) -> re.Pattern[str]:
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
             "of another": rf"\b(?:{said['other_patients']}(?:['’]s(?:\W+{said['own_body']})?|\s+"
-            rf"{said['has']})|(?:{said['strangers']}['’]?s|{said['former']})\W+(?:\w+\W+)?"
-            rf"{said['turtles']}(?:\s+{said['has']})?)(?:\W+{said['has_such']}){{0,2}}\W+$",
+            rf"{said['has']})|(?:{said['strangers']}['’]?s|{said['former']}(?=.*\b(?:had|was|were)\b))"
+            rf"\W+(?:\w+\W+)?{said['turtles']}(?:\s+{said['has']})?)(?:\W+{said['has_such']}){{0,2}}\W+$",
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
             "bite": rf"\b{said['bites']}$",
             "has": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
@@ -77,6 +77,7 @@ def _around(name: str) -> re.Pattern[str]:
             "now": rf"\b{said['now']}\b",
             "healed": rf"\b(?:{said['since']}\b.*(?<!not ){said['well']}"
             rf"|(?<!not ){said['well']}\W+{said['since']})\b",
+            "unwell": rf"\b{said['parts']}\b",
             "well": rf"\b{said['well']}\b",
             "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
             "in general": rf"\W*{said['asks']}\b(?!.*\b{said['one_turtle']}\b).*"
@@ -165,7 +166,7 @@ def is_over(told: str, behind: str, then: Sequence[str], *, may_heal: bool = Fal
 
 
 def _is_healed(clause: str) -> bool:
-    return bool(_around("healed").search(clause))
+    return bool(_around("healed").search(clause) and not _around("unwell").search(clause))
 
 
 def _is_back(clause: str) -> bool:
