@@ -6,6 +6,7 @@ from abc import abstractmethod
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Face
+from interview.chat.hearing.asked_instead import reply_to
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import answers_behind, matches, name_of
 from interview.chat.hearing.replies import NO, word_of
@@ -42,6 +43,10 @@ class Choosing:
     @abstractmethod
     def hear_of_illness(self, line: str) -> bool:
         """Say where an ill animal goes; True if a line tells of one."""
+
+    def _beyond(self, place: Place, line: str) -> str:
+        """What is said to a question beyond the one that stands."""
+        return reply_to(self.interview, place, line)
 
     def find(self, name: str, *, ahead: bool = False) -> Place | None:
         """The place meant by a few words; asks which when several are meant about as well.

@@ -30,8 +30,8 @@ from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.said_at_once import newly_unlikely
 from interview.chat.talks.stories import Stories
 from interview.graph.interview import AnswerRefused, Place, Recorded
-from interview.words.choices.choice import ask_which
 from interview.words.choices.absence import missing_tool
+from interview.words.choices.choice import ask_which
 from interview.words.forms.around import OtherSide
 from interview.words.intents.accidents import tells_of
 from interview.words.text.refusal import NotUnderstood

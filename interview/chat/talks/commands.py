@@ -15,7 +15,6 @@ from interview.chat.hearing.asked_instead import (
     asks_to_skip,
     asks_to_wait,
     meaning_in,
-    reply_to,
     steps_back,
 )
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_now
@@ -221,7 +220,7 @@ class Commands(Choosing):
         asked, _, name = word.partition(" ")
         if name and not _IS_QUESTION.match(name):
             if asked == "how" and not matches(self.interview, name, ahead=True):
-                self.face.say(reply_to(self.interview, place, word), "help")
+                self.face.say(self._beyond(place, word), "help")
                 return False
             found = self.find(name, ahead=True)
             if found is None:
@@ -241,10 +240,6 @@ class Commands(Choosing):
             for line in reasons(question):
                 self.face.say(line, "help")
         return False
-
-    def _beyond(self, place: Place, line: str) -> str:
-        """What is said to a question beyond the one that stands."""
-        return reply_to(self.interview, place, line)
 
     def _skip(self, place: Place) -> bool:
         if self.interview.question(place).required:
