@@ -63,6 +63,7 @@ SOON = [
     "there are bubbles from her nose",
     "the heater is fine, bubbles from the nose",
     "the shell feels soft and smells",
+    "the shell's gone a bit soft at the edges",
     "hasn't eaten for two weeks now",
     "it has a bit of a bubble at the nose, is that bad?",
     "there's bubbles coming out of his nose",
