@@ -375,6 +375,8 @@ DEEP = [
     "water level 25 cm from the bottom",
     "25 cm high",
     "25 cm of water in there I reckon",
+    "25 cm deep, the air gap is small",
+    "the water is 25 cm deep, just under the lid",
 ]
 
 

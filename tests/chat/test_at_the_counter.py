@@ -388,6 +388,14 @@ def test_who_has_what_is_told_names_the_tank(
     assert _titles(folder) == [name]
 
 
+@pytest.mark.parametrize("label", [(), ("",)])
+def test_what_a_named_customer_wants_is_not_there(folder: Path, label: tuple[str, ...]) -> None:
+    line = "Mr Cole wants a 100 W heater for his slider"
+    face = _sold(*SHOP, *label, line, *(() if label else ("planning; no",)), "yes", "stop")
+    assert not any("100 W" in said for _, rows in face.listings for _, said in rows)
+    assert _titles(folder) == ["Mr Cole"]
+
+
 @pytest.mark.parametrize("line", ["my teacher has a slider of 20 cm", "Dr Hill says it needs UVB"])
 def test_who_is_no_customer_names_no_tank(folder: Path, line: str) -> None:
     _sold(*SHOP, "", "planning; no", line, "1", "stop")

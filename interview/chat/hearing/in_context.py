@@ -28,6 +28,7 @@ __all__ = [
 _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _WATER_LINE = Place("water_line_below_rim")
 _NUMBERS = re.compile(r"\d+")
+_CLAUSE_ENDS = re.compile(r"[,;!?]\s|\.\s|\s(?:and|but|so)\s", re.IGNORECASE)
 _MOST_UNSURE = 9
 _OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
 """What others don't know, as if the keeper said it."""
@@ -165,9 +166,12 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
 def tells_depth(line: str) -> bool:
     """Whether words tell how deep water stands, or how high, and not how far below the rim."""
     spoken = f" {plain_words(line)} "
-    if any(f" {words} " in spoken for words in known_words("in_context", "from_top")):
+    lengths = [part.said for part in read_parts(line) if part.kind == "length"]
+    clauses = _CLAUSE_ENDS.split(line)
+    sized = [one for one in clauses if any(length in one for length in lengths)] or [line]
+    from_top = known_words("in_context", "from_top")
+    if any(not from_top.isdisjoint(plain_words(one).split()) for one in sized):
         return False  # “2 in from the top, quite high”
-    lengths = (part.said for part in read_parts(line) if part.kind == "length")
     return any(f" {plain_words(length)} high " in spoken for length in lengths) or any(
         f" {words} " in spoken for words in known_words("in_context", "depth")
     )

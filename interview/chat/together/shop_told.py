@@ -32,7 +32,8 @@ _NAMED = re.compile(
 )
 """A customer’s name with its title, or behind “customer”."""
 _OWNS = re.compile(
-    rf"{_NAMED.pattern}(?:['’]s got| (?:has|have|keeps|owns|bought|got|wants)(?: got)?) (?=\S)"
+    rf"{_NAMED.pattern}(?:['’]s got| (?:has|have|keeps|owns|bought|got|(?P<wish>wants))(?: got)?) "
+    r"(?=\S)"
 )
 """Mrs Reed has: whose what follows is."""
 LONGEST = 60
@@ -69,7 +70,8 @@ def owner_first(line: str) -> tuple[str, str]:
     if not owner:
         return "", line
     name = (owner["title"] or owner["name"])[:LONGEST]
-    return name, f"we have {line.strip()[owner.end() :]}"
+    verb = "want" if owner["wish"] else "have"  # what is only wanted is not there
+    return name, f"we {verb} {line.strip()[owner.end() :]}"
 
 
 def is_left_out(line: str) -> bool:

@@ -136,7 +136,9 @@ def _resolve(interview: Interview, one: Mentioned, fit: list[int], last: int | N
         sizes = [sign * a.value.best for a in answers if a and isinstance(a.value, Reading)]
         most = [turtle for turtle, size in zip(fit, sizes, strict=False) if size == max(sizes)]
         return most[0] if len(sizes) == len(fit) and len(most) == 1 else None
-    return fit[-1] if one.rank else fit[0] if len(fit) == 1 else None
+    if one.rank:
+        return fit[-1] if fit else None
+    return fit[0] if len(fit) == 1 else None
 
 
 def untold_apart(

@@ -78,9 +78,8 @@ class Roster:
 
     def spoken_of(self) -> Group | None:
         """Of whom a sentence goes on: both are females; they are 12 and 14 cm."""
-        if len(self.all.members) == 1:
-            return self.all.members[0]
-        return self.all if self.all.is_several else None
+        only = self.all.members[0] if len(self.all.members) == 1 else None
+        return only or (self.all if self.all.is_several else None)
 
     def _add(self, mention: Mention, above: Group) -> Group:
         if not above.members and above is not self.all and (above.count or mention.head == "rank"):
@@ -124,12 +123,15 @@ class Roster:
         return group if group is not None and not group.many else None
 
     def _of_kind(self, mention: Mention, focus: Group | None) -> Group | None:
+        focus = None if mention.is_compared else focus  # smaller than the slider: it is none
         if mention.is_predicate and focus is not None and self._is_named(mention, focus):
             return focus
         if focus is not None and self._is_beside(mention, focus):
             return focus
         only = self._only()
         vague = only is not None and not only.kind and only.first.head == "turtle"
+        if vague and mention.is_compared:
+            return None
         if only is not None and vague and (mention.count is None or not mention.many):
             self._name(only, mention)
             return None if mention.many else only
