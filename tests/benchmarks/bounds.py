@@ -39,7 +39,8 @@ def _counted(halves: list[str]) -> dict[str, dict[float, list[int]]]:
             chances[guess.place] = guess.chance
             yield guess
 
-    story.guesses, guessed._OF_TURTLES, guessed._SURE = noted, LOWEST[0], LOWEST[0]
+    story.guesses = noted
+    guessed._OF_TURTLES = guessed._SURE = guessed._SUREST = LOWEST[0]
     found: dict[str, dict[float, list[int]]] = defaultdict(lambda: defaultdict(lambda: [0, 0]))
     for paragraph in (row for half in halves for row in paragraphs(half)):
         chances.clear()

@@ -446,7 +446,7 @@ def test_who_asks_more_than_a_word_is_not_put_off_with_its_meaning(line: str) ->
     ],
 )
 def test_our_own_words_are_explained_at_every_prompt(line: str, said: str) -> None:
-    """At a question, a row, a list of faults, a list to agree to, the review and behind it."""
+    """At a question, a list of faults, a list to agree to and where a page is offered."""
     told = "Everything is plugged into an extension cord; there are drip loops on every cord."
     places = {
         "room_temperature_low": [line],

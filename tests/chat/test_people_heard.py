@@ -52,6 +52,8 @@ AT_ONCE = [
     "he's got bitten",
     "he was gasping when I put him back in the water",
     "she was limp when I got home",
+    "he was bitten a month ago and it never healed",
+    "he got burned a month ago, the burn is oozing",
     "what will happen if he keeps gasping",
     "I think she ate some of the gravel",
     "he has trouble breathing",
@@ -92,6 +94,9 @@ SOON = [
     "she stopped eating when we got a second turtle",
     "he quit eating last winter and the vet is far",
     "his eyes are swollen while he sleeps",
+    "he had an abscess, now it is open",
+    "she was lethargic, now the water is clean",
+    "one was sick, the other is ok now",
 ]
 WITHOUT_APOSTROPHE = [
     "he wont eat",
@@ -154,6 +159,7 @@ NO_SIGN = [
     "my last turtle had swollen eyes, this one is fine",
     "one burnt herself on a bulb back in 2011",
     "he stopped eating last winter, now he eats well",
+    "his eyes were shut, now they are open",
     "the lamp fell off the shelf onto the floor",
     "my dog bit through the cord",
     "I lost appetite when I saw the test",

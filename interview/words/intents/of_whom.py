@@ -78,6 +78,7 @@ def _around(name: str) -> re.Pattern[str]:
             "healed": rf"\b(?:{said['since']}\b.*(?<!not ){said['well']}"
             rf"|(?<!not ){said['well']}\W+{said['since']})\b",
             "unwell": rf"\b{said['parts']}\b",
+            "besides": rf"\b(?:{said['besides']}|{said['things']}s?)\b",
             "well": rf"\b{said['well']}\b",
             "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
             "in general": rf"\W*{said['asks']}\b(?!.*\b{said['one_turtle']}\b).*"
@@ -166,7 +167,9 @@ def is_over(told: str, behind: str, then: Sequence[str], *, may_heal: bool = Fal
 
 
 def _is_healed(clause: str) -> bool:
-    return bool(_around("healed").search(clause) and not _around("unwell").search(clause))
+    """Whether a clause says that all is well now, and not of something else."""
+    but = any(_around(name).search(clause) for name in ("unwell", "besides"))
+    return bool(_around("healed").search(clause)) and not but
 
 
 def _is_back(clause: str) -> bool:
