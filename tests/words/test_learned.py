@@ -153,6 +153,13 @@ def test_what_phrases_take_of_a_doubtful_sentence_is_shown_as_a_guess() -> None:
     assert "guess" not in sure
 
 
+def test_a_guess_of_several_choices_is_shown_in_words() -> None:
+    story = _read("Our cat sits on the lid all day and puts a paw in.")
+    assert dict(story.answers)[Place("other_animals")] == "pet_in_reach"
+    shown = dict(lines_of(assembly.new_interview(), story))["Newcomers and other pets"]
+    assert shown.startswith("a dog, cat or other pet can reach them (my guess")
+
+
 def test_no_turtle_is_guessed_of_where_nobody_said_how_many() -> None:
     told = "Percy is about 5 inches. The tank is 120 x 50 x 50 cm, the heater 100 W."
     assert Place("carapace_length", 0) not in read_story(assembly.new_interview(), told).heard

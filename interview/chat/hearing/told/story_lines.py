@@ -49,7 +49,8 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
     if place in story.heard:
         is_quoted = isinstance(value, Reading) and said in story.heard[place]
         clause = "" if is_quoted else f", from “{story.heard[place]}”"
-        return f"{chosen.label if chosen else said} (my guess{clause})"
+        several = labels_of_several(interview, place, value) if isinstance(value, tuple) else ""
+        return f"{chosen.label if chosen else several or said} (my guess{clause})"
     if isinstance(value, tuple) and ", ".join(map(str, value)).replace("_", " ") == said:
         return labels_of_several(interview, place, value) or said  # names alone may tell too little
     guess = " (my guess)" if place in story.guessed else ""
