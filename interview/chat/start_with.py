@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -10,7 +11,7 @@ from typing import TypeAlias
 from interview import assembly, setups
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.asked_instead import asks
-from interview.chat.hearing.replies import NO, YES, word_of
+from interview.chat.hearing.replies import NO, YES, agreed_in, word_of
 from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
@@ -23,6 +24,8 @@ _Saved: TypeAlias = tuple[Path, Setup, bool]
 _LATEST = 5
 _LEAST_WORDS = 3
 """From so many on a line tells something, be it about which tank."""
+_NO_AND_MORE = re.compile(r"\s*\w+\s*[,.;:!]")
+"""“no, it's a new one”, but not “no heater, …”, which tells of a tank."""
 _NEW = (
     *("new", "new tank", "a new tank", "new one", "a new one", "next", "another tank"),
     *("another one", "a different tank", "not this one", "other tank"),
@@ -110,6 +113,10 @@ def _chosen(
             return replace(other, said=said)
         if not face.live:
             return Start(said=line)
+        agrees, rest = agreed_in(line)
+        if rest and (agrees or (agrees is False and _NO_AND_MORE.match(line))):
+            more = _joined(said, rest) if len(rest.split()) >= _LEAST_WORDS else said
+            return replace(old, said=more) if agrees else Start(said=more)
         said = _kept(face, line, said, ways)
 
 
@@ -118,11 +125,16 @@ def _row(number: int, path: Path, setup: Setup, is_unfinished: bool) -> tuple[st
     return f"{number}. {setup.title or path.stem}", way
 
 
+def _joined(said: str, line: str) -> str:
+    """What is said of a tank so far, with a line more."""
+    return f"{said}. {line}" if said else line
+
+
 def _kept(face: Face, line: str, said: str, ways: str) -> str:
     """What is said of a tank so far; the ways to say which tank it is."""
     if len(line.split()) >= _LEAST_WORDS and not asks(line):
         face.say(f"I keep what you said. Is it about this tank? {ways}")
-        return f"{said}. {line}" if said else line
+        return _joined(said, line)
     face.say(ways, "refusal")
     return said
 

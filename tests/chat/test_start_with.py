@@ -121,3 +121,26 @@ def test_any_of_the_latest_tanks_is_taken_up_by_its_number_or_name(folder: Path,
 def test_a_finished_one_of_them_is_looked_at_again(folder: Path) -> None:
     paths = _three(folder)
     assert _asked("3")[0] == Start(paths[2], recheck=True)
+
+
+@pytest.mark.parametrize(
+    ("line", "goes_on", "said"),
+    [
+        ("yes its the painted", True, "its the painted"),
+        ("yes please", True, ""),
+        ("no, its for a new one", False, "its for a new one"),
+    ],
+)
+def test_a_yes_or_no_with_more_behind_it_is_one(
+    folder: Path, line: str, goes_on: bool, said: str
+) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    start, face = _asked(line)
+    assert start == Start(folder / "half.yaml" if goes_on else None, said=said)
+    assert len(face.asked) == 1
+
+
+def test_who_tells_what_there_is_none_of_has_not_said_no(folder: Path) -> None:
+    (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
+    start, _ = _asked("no heater in it, the water is cold", "yes")
+    assert start == Start(folder / "half.yaml", said="no heater in it, the water is cold")
