@@ -19,7 +19,7 @@ from typing import Any
 TESTS = Path(__file__).parent.parent
 sys.path[:0] = [str(TESTS.parent), str(TESTS / "words")]  # the tests are no package
 
-from told_score import Score, add_scored, facts_of, paragraphs
+from told_score import Score, add_scored, facts_of, never_noted, paragraphs
 
 from interview import assembly
 from interview.chat.hearing.told import guessed, story
@@ -42,10 +42,12 @@ def _counted(halves: list[str]) -> dict[str, dict[float, list[int]]]:
     story.guesses = noted
     guessed._OF_TURTLES = guessed._SURE = guessed._SUREST = LOWEST[0]
     found: dict[str, dict[float, list[int]]] = defaultdict(lambda: defaultdict(lambda: [0, 0]))
-    for paragraph in (row for half in halves for row in paragraphs(half)):
+    rows = {half: paragraphs(half) for half in halves}
+    unnoted = {half: never_noted(told) for half, told in rows.items()}
+    for half, paragraph in ((half, row) for half, told in rows.items() for row in told):
         chances.clear()
         score = Score()
-        add_scored(paragraph, score)
+        add_scored(paragraph, score, unnoted[half])
         told = dict(facts_of(paragraph["facts"]))
         for place, chance in chances.items():
             wrong = place in score.wrongly

@@ -70,13 +70,13 @@ def score(half: str) -> Score:
     """Read every paragraph of a half and hold it against what a careful reader takes."""
     found = Score()
     rows = paragraphs(half)
-    unnoted = _never_noted(rows)
+    unnoted = never_noted(rows)
     for paragraph in rows:
         add_scored(paragraph, found, unnoted)
     return found
 
 
-def _never_noted(rows: Sequence[dict[str, Any]]) -> set[str]:
+def never_noted(rows: Sequence[dict[str, Any]]) -> set[str]:
     """Questions of which several choices may hold that no writer of a file noted anywhere.
 
     When these texts were written nobody was asked to, so what is heard of them is not judged.
