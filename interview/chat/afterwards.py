@@ -12,6 +12,7 @@ from interview.chat.asked_of_audit import answered, supposes
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.asked_instead import asks, opens, thanks
 from interview.chat.hearing.changes import changes_in
+from interview.chat.hearing.people import AT_RISK
 from interview.chat.hearing.replies import NO, agreed_in, word_of
 from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.layers_shown import WAYS_ON, shown_layer
@@ -19,6 +20,7 @@ from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
 from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.listening import hear_aside, say_unheard
+from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
 
 if TYPE_CHECKING:
@@ -204,7 +206,7 @@ def _changes(
         offer_page(face, talk, shown, path)
     elif talk.hear_of_illness(line):
         pass
-    elif told is not None and _is_told_as_so(talk, line):
+    elif told is not None and (_is_told_as_so(talk, line) or talk.tells_of_people(line)):
         told.append(line)
         return True
     elif _tells_of_a_change(talk, line):
@@ -218,12 +220,19 @@ def _changes(
 
 
 def _taken_up(face: Face, talk: Talk, line: str, path: Path) -> bool:
+    """Note who is told of, and take up what else is told; True to audit again."""
+    of_people = talk.tells_of_people(line)
+    noted = of_people and talk.notes_people(line)
+    if of_people and _places_told(talk, line) <= {AT_RISK}:
+        return noted
+    return _put_or_tried(face, talk, line, path) or noted
+
+
+def _put_or_tried(face: Face, talk: Talk, line: str, path: Path) -> bool:
     """Put what is told as so into the answers, else try it as a what-if; True to audit again.
 
     What is told in place of a yes or no is taken up instead.
     """
-    if talk.tells_of_people(line):
-        return talk.notes_people(line)
     if _is_told_as_so(talk, line) and face.live:
         face.say(f"You told “{line}”.")
         while True:
@@ -254,8 +263,13 @@ def _is_told_as_so(talk: Talk, line: str) -> bool:
 
 def _tells_of_a_change(talk: Talk, line: str) -> bool:
     """Whether a line without a command says for sure what would be otherwise."""
+    return talk.tells_of_people(line) or bool(_places_told(talk, line))
+
+
+def _places_told(talk: Talk, line: str) -> set[Place]:
+    """What a line says for sure would be otherwise."""
     heard = changes_in(talk.interview, line, supposed=True)
-    return any(change.place and change.told for change in heard) or talk.tells_of_people(line)
+    return {change.place for change in heard if change.place and change.told}
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

@@ -58,6 +58,14 @@ def test_somebody_at_risk_is_noted_and_judged_at_the_page_and_behind(
     assert "vulnerable_person: yes" in tank.read_text("utf-8")
 
 
+@pytest.mark.parametrize("agrees", ["yes", "no"])
+def test_what_is_told_beside_somebody_at_risk_is_taken_up_too(tank: Path, agrees: str) -> None:
+    line = "my daughter is pregnant and the heater is 200 W now"
+    _, shown = _talk(tank, "yes", "no", line, agrees, "yes", "no", "stop")
+    assert f"vulnerable_person: {agrees}" in tank.read_text("utf-8")
+    assert "Heater power 200 W (now 150 W)" in " ".join(shown.split())
+
+
 @pytest.mark.parametrize("settled", [("no",), ()])
 def test_whether_it_lives_is_answered_where_the_page_is_offered_and_behind(
     tank: Path, settled: tuple[str, ...]

@@ -10,6 +10,7 @@ from interview.graph.interview import Interview, Place
 from interview.words.intents.people import Heard, home_in
 
 __all__ = [
+    "AT_RISK",
     "WHAT_TO_BUY",
     "Offer",
     "home_told",
@@ -20,6 +21,7 @@ __all__ = [
     "said_to",
 ]
 
+AT_RISK = Place("vulnerable_person")
 _LEAST_WORDS = 4
 _LEAST_WITH_A_NUMBER = 8
 
@@ -98,7 +100,7 @@ def offers(heard: Heard, home: str, interview: Interview) -> Iterator[Offer]:
             "Shall I note that somebody at higher risk lives with the turtle (a child under 5, "
             "somebody of 65 or older, pregnant or with weak immunity)?"
         )
-        wanted.append(Offer(Place("vulnerable_person"), "yes", label))
+        wanted.append(Offer(AT_RISK, "yes", label))
     if home:
         options = interview.lists.options_of(interview.question(Place("region")))
         (region,) = (option.label for option in options if option.name == home)

@@ -196,11 +196,14 @@ class RecheckTalk(Offering):
             self._joined = joined
             changes = [*one_more(line), *filter(is_of_no_turtle, changes)]
         heard, lost = heard_in(line), False
+        of_people = self.tells_of_people(line) and not any(one.place for one in changes)
+        if of_people:
+            self.notes_people(line)
         if each := list(of_each_turtle(self.interview, line)):
             told += ((change, []) for change in each)
             changes = [one for one in changes if is_of_no_turtle(one)]
         for change in changes:
-            if not change.places and (heard.ill or heard.electric or lost):
+            if of_people or (not change.places and (heard.ill or heard.electric or lost)):
                 continue  # it was answered, or said once that it is not understood
             place, others = place_meant(self, change)
             lost = lost or place is None
