@@ -380,6 +380,14 @@ DEEP = [
 ]
 
 
+@pytest.mark.parametrize(
+    "line", ["5 cm, from the top, deep enough", "5 cm; below the rim, so deep"]
+)
+def test_a_gap_told_beside_what_is_deep_is_no_depth(line: str) -> None:
+    held = talk([line, "yes", "stop"], up_to("water_line_below_rim"))
+    assert held.said("water_line_below_rim") == "5 cm"
+
+
 @pytest.mark.parametrize("line", DEEP)
 def test_a_depth_told_at_the_water_line_is_never_what_is_above_it(line: str) -> None:
     held = talk([line, "stop"], up_to("water_line_below_rim"))

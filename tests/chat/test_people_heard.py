@@ -66,6 +66,7 @@ SOON = [
     "the heater is fine, bubbles from the nose",
     "the shell feels soft and smells",
     "the shell's gone a bit soft at the edges",
+    "its shell goes soft",
     "hasn't eaten for two weeks now",
     "it has a bit of a bubble at the nose, is that bad?",
     "there's bubbles coming out of his nose",
@@ -200,6 +201,7 @@ OF_LIFE = [
     "will Bruno survive this",
     "can she die from this",
     "did I kill him?",
+    "will they survive this?",
 ]
 NOT_OF_LIFE = [
     "will he be okay in 25 cm of water",
@@ -208,6 +210,10 @@ NOT_OF_LIFE = [
     "will he need a bigger tank",
     "is the water okay",
     "how long do turtles live",
+    "will the plants die",
+    "could my fish survive in there",
+    "will my wife survive this",
+    "will I die of this",
 ]
 
 
@@ -229,7 +235,10 @@ def test_a_why_beyond_the_question_is_not_answered_with_its_reasons() -> None:
     for line in ("why can I smell the tank", "why is he so lazy"):
         said, _ = _asked_at_ph([line])
         assert said.startswith("That I can't tell you here") and "It decides" not in said
-    for line in ("why do you need to know that", "why", "why is pH important"):
+    for line in (
+        *("why do you need to know that", "why", "why is pH important", "why should I bother"),
+        *("why do I have to tell you that", "why would people measure it"),
+    ):
         assert "It decides" in _asked_at_ph([line])[0]
     said, _ = _asked_at_ph(["his shell is soft", "why is he so lazy"])
     assert "That I can't" not in said and "veterinarian who sees the animal can tell" in said

@@ -77,7 +77,7 @@ NO_THERMOMETER = [
     "I don't have that thermometer",
     "no thermometer",
     "we have no thermometer in there",
-    "I don't own an infrared gun yet",
+    "we dont have thermometer",
 ]
 
 
@@ -97,6 +97,15 @@ def test_a_missing_thermometer_is_no_answer_to_what_it_does_not_tell() -> None:
     held = talk(["no thermometer", "yes", "stop"], up_to("vulnerable_person"))
     assert Place("vulnerable_person") not in held.interview.answers
     assert held.said("water_temperature") == "not sure"
+
+
+def test_who_has_no_infrared_thermometer_may_have_one_in_the_water() -> None:
+    held = talk(["no infrared gun", "25 °C", "stop"], up_to("water_temperature"))
+    assert held.said("water_temperature") == "25 °C"
+    assert "needs none of that. Hold a digital thermometer" in " ".join(held.face.tones("note"))
+    held = talk(["I don't own an infrared gun yet", "stop"], up_to("basking_temperature"))
+    assert held.said("basking_temperature") == "I don't own an infrared gun yet"
+    assert "what else" not in held.face.everything
 
 
 def test_who_has_no_kit_is_asked_once_for_all_tests() -> None:

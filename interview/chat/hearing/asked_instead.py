@@ -64,8 +64,9 @@ def opens(line: str) -> bool:
 def asks_of_life(line: str) -> bool:
     """Whether a line asks if a turtle lives and is well again: will he be okay."""
     clauses = [plain_words(clause) for clause in _CLAUSE_ENDS.split(line)]
-    asked = [clause for clause in clauses if is_said(clause, "asked_instead", "of_life")]
-    return any(not any_named("things").search(f" {clause} ") for clause in asked)
+    asked = [f" {clause} " for clause in clauses if is_said(clause, "asked_instead", "of_life")]
+    others = any_named("things"), said_as("asked_instead", "of_other_life")
+    return any(not any(other.search(clause) for other in others) for clause in asked)
 
 
 def asks_of_more(interview: Interview, place: Place, why: str) -> bool:

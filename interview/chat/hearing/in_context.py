@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from itertools import dropwhile
 
 from interview.base.units import convert
@@ -165,16 +166,21 @@ def below_rim(interview: Interview, line: str, height: float) -> str:
 
 def tells_depth(line: str) -> bool:
     """Whether words tell how deep water stands, or how high, and not how far below the rim."""
-    spoken = f" {plain_words(line)} "
     lengths = [part.said for part in read_parts(line) if part.kind == "length"]
-    clauses = _CLAUSE_ENDS.split(line)
-    sized = [one for one in clauses if any(length in one for length in lengths)] or [line]
+    sized = [one for one in _CLAUSE_ENDS.split(line) if any(length in one for length in lengths)]
+    if not any(_is_deep(one, lengths) for one in sized):
+        sized = [line]  # “2 in, from the top, deep enough”
     from_top = known_words("in_context", "from_top")
     if any(not from_top.isdisjoint(plain_words(one).split()) for one in sized):
         return False  # “2 in from the top, quite high”
-    return any(f" {plain_words(length)} high " in spoken for length in lengths) or any(
-        f" {words} " in spoken for words in known_words("in_context", "depth")
-    )
+    return any(_is_deep(one, lengths) for one in sized)
+
+
+def _is_deep(text: str, lengths: Iterable[str]) -> bool:
+    """Whether a text says that something is deep, or that one of some lengths is high."""
+    spoken = f" {plain_words(text)} "
+    ways = {*known_words("in_context", "depth"), *(f"{plain_words(one)} high" for one in lengths)}
+    return any(f" {way} " in spoken for way in ways)
 
 
 def no_such_depth(interview: Interview, place: Place, line: str) -> OtherSide | None:

@@ -40,6 +40,7 @@ __all__ = ["Answering"]
 
 _MOST_LISTED = 9
 _WHICH_OFFER = "Enter alone takes nothing here: “yes” takes “{}”, or type what it is."
+_NO_SUCH_TOOL = "This one needs none of that. "
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
 
 
@@ -222,11 +223,13 @@ class Answering(Stories):
     def _lacks_a_tool(self, line: str, places: Sequence[Place]) -> bool:
         """Whether a line only says that a tool is missing that none of some questions is for."""
         tool = missing_tool(line)
-        if not tool or not any(self._is_read_with(at, tool) for at in self.interview.open_places()):
+        meant = [at for at in self.interview.places() if tool and self._is_read_with(at, tool)]
+        if not meant or not set(meant).isdisjoint(places):
             return False
-        if any(self._is_read_with(at, tool) for at in places):
-            return False
-        self._without(tool)
+        if set(meant).isdisjoint(self.interview.open_places()):  # these are answered
+            self._tell(places[0], _NO_SUCH_TOOL + self.interview.question(places[0]).hint)
+        else:
+            self._without(tool)
         return True
 
     def _is_read_with(self, place: Place, tool: str) -> bool:
