@@ -59,14 +59,14 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
     from interview.vocabulary.vocabulary import vocabulary
-    from interview.words.lexicon.files import changes, people, phrases, spans, units, words
+    from interview.words.lexicon.files import changes, people, phrases, sayings, spans, units, words
 
     yield (bibliography,)
     yield (
         *(vocabulary, assumptions, limits, doubts, lamps, media, known_sizes, company_rules),
         *(mishap_rules, order_of_names, worth, all_together, all_looks),
         *(lambda: uv_zone(1), lambda: captive_growth("typical"), species_names),
-        *(units, words, phrases, people, changes, spans),
+        *(units, words, phrases, people, changes, spans, sayings),
         *beside,
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from fakes import talk, up_to
 
-from interview.words.intents.accidents import ACCIDENTS, tells_of
+from interview.words.intents.accidents import EMERGENCIES, tells_of
 
 TOLD = {
     "there is water all over the floor": "flood",
@@ -51,15 +51,15 @@ SAID = {
 
 @pytest.mark.parametrize(("line", "accident"), TOLD.items())
 def test_an_accident_is_heard(line: str, accident: str) -> None:
-    assert [one for one in ACCIDENTS if tells_of(one, line)][:1] == [accident]
+    assert [one for one in EMERGENCIES if tells_of(one, line)][:1] == [accident]
 
 
 @pytest.mark.parametrize("line", NOT_TOLD)
 def test_what_is_asked_over_or_harmless_is_none(line: str) -> None:
-    assert not any(tells_of(one, line) for one in ACCIDENTS)
+    assert not any(tells_of(one, line) for one in EMERGENCIES)
 
 
-@pytest.mark.parametrize("accident", ACCIDENTS)
+@pytest.mark.parametrize("accident", SAID)
 def test_what_to_do_is_said_at_once_and_the_question_stands(accident: str) -> None:
     line = next(line for line, told in TOLD.items() if told == accident)
     held = talk([line, "100 x 40 x 40 cm"], up_to("tank_size"))

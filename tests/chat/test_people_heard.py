@@ -6,6 +6,8 @@ reptile veterinarians, no source.
 
 from __future__ import annotations
 
+import textwrap
+
 import pytest
 from fakes import demo, talk, up_to
 
@@ -15,6 +17,7 @@ from interview.chat.hearing.people import is_sentence
 from interview.graph.interview import Place
 from interview.words.intents.accidents import tells_of
 from interview.words.intents.people import heard_in, home_in
+from interview.words.lexicon.files import sayings
 
 AT_ONCE = [
     "help me please, my turtle is drowning",
@@ -285,6 +288,13 @@ def test_who_there_is_none_of_is_not_at_home(line: str) -> None:
 @pytest.mark.parametrize("line", NO_SIGN)
 def test_what_is_denied_or_means_something_else_is_no_sign(line: str) -> None:
     assert not heard_in(line).ill
+
+
+def test_what_is_said_to_somebody_in_need_is_four_lines_at_most() -> None:
+    groups = (sayings().emergencies, sayings().illness, sayings().beginning)
+    said = [getattr(group, name) for group in groups for name in group.__struct_fields__]
+    texts = [text for text in said if isinstance(text, str)]
+    assert len(texts) > 9 and not [text for text in texts if len(textwrap.wrap(text, 78)) > 4]
 
 
 KEPT_IN_WATER = [

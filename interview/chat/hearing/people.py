@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.intents.people import Heard, home_in
+from interview.words.lexicon.files import sayings
 
 __all__ = [
     "AT_RISK",
-    "WHAT_TO_BUY",
     "Offer",
     "home_told",
     "is_sentence",
@@ -24,34 +24,6 @@ __all__ = [
 AT_RISK = Place("vulnerable_person")
 _LEAST_WORDS = 4
 _LEAST_WITH_A_NUMBER = 8
-
-_AT_ONCE = (
-    "That can't wait: call a reptile veterinarian now, before we go on. Until then keep the animal "
-    "warm, quiet and by itself, in shallow water or on a damp towel if it can't hold its head up."
-)
-_SOON = (
-    "That sounds like an animal that needs a reptile veterinarian within a day or two, sooner if "
-    "it gets worse. I can't tell what it is. Cold or foul water and weak light often stand behind "
-    "it, and those I can check: let's go on."
-)
-_UNSEEN = (
-    "I can't tell, and won't guess: I see your answers, not the animal. Where it shows anything "
-    "that worries you, a reptile veterinarian can tell; say what you see, and I note it."
-)
-_ILL = (
-    "Nobody can tell that from here, and I won't guess. You told of this: {}. A reptile "
-    "veterinarian who sees the animal can tell: call one today, and don't wait for the tank."
-)
-_DISTRESS = "You are looking after it, and that counts most. Let's take one thing at a time."
-_NEWCOMER = (
-    "Welcome. We'll go through it step by step; “not sure” is always an answer, and at the end you "
-    "get a list of what to do and what to buy, in order."
-)
-WHAT_TO_BUY = (
-    "What to buy stands at the end of the audit, in order and by size, because it hangs on the "
-    "animal and the tank. Answer what you know, skip the rest."
-)
-_STAGE = "If nothing is filled yet, type planning; if the turtle already swims in a tank, living."
 
 
 @dataclass(frozen=True)
@@ -66,23 +38,24 @@ class Offer:
 def said_of_illness(heard: Heard) -> str:
     """Where an animal goes that shows a sign of illness; "" where none was heard."""
     if heard.at_once:
-        return _AT_ONCE
-    return _SOON if heard.soon else ""
+        return sayings().illness.at_once
+    return sayings().illness.soon if heard.soon else ""
 
 
 def said_of_life(labels: str) -> str:
     """What is honest where somebody asks if a turtle will live; `labels` of the signs told."""
-    return _ILL.format(labels) if labels else _UNSEEN
+    return sayings().illness.ill.format(signs=labels) if labels else sayings().illness.unseen
 
 
 def said_to(heard: Heard, at: str) -> Iterator[str]:
     """What is said back, illness aside; `at` is the question that stands."""
+    say = sayings().beginning
     if heard.distress and not heard.ill:
-        yield _DISTRESS
+        yield say.distress
     if heard.newcomer and not heard.ill:
-        yield f"{_NEWCOMER} {_STAGE}" if at == "stage" else _NEWCOMER
+        yield f"{say.newcomer} {say.stage}" if at == "stage" else say.newcomer
     elif heard.buy:
-        yield WHAT_TO_BUY
+        yield say.buy
 
 
 def home_told(interview: Interview, line: str) -> str:

@@ -22,7 +22,7 @@ from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, says_yes, word_of
 from interview.chat.hearing.told.elsewhere import answered_elsewhere
-from interview.chat.hearing.told.emergencies import ON_LAND, said_before_all
+from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
 from interview.chat.talks.answers_so_far import shown_answer
@@ -34,6 +34,7 @@ from interview.words.choices.absence import missing_tool
 from interview.words.choices.choice import ask_which
 from interview.words.forms.around import OtherSide
 from interview.words.intents.accidents import tells_of
+from interview.words.lexicon.files import sayings
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Answering"]
@@ -131,7 +132,7 @@ class Answering(Stories):
                 return False
             if place.id == "species" and tells_of("of_land", line):
                 if not said_before_all(line):
-                    self._tell(place, ON_LAND)
+                    self._tell(place, sayings().emergencies.in_water)
                 return False
             if self._heard_story(line, place):
                 return True

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Literal, TypeAlias, get_args
 
 from interview.chat.faces.face import Asked, Face, Left
-from interview.chat.hearing.people import WHAT_TO_BUY
 from interview.chat.hearing.replies import word_of
 from interview.chat.hearing.turtles.newcomer import says_one_more
 from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import Interview
+from interview.words.lexicon.files import sayings
 from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
 
@@ -82,7 +82,7 @@ def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> N
 
         show_grade_so_far(interview, face)
     elif aside == "buy":
-        face.say(WHAT_TO_BUY if interview.next() else _BOUGHT)
+        face.say(sayings().beginning.buy if interview.next() else _BOUGHT)
     elif aside == "print":
         face.say(_PRINT)
     elif aside == "left":

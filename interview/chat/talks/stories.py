@@ -27,6 +27,7 @@ from interview.chat.talks.said_at_once import SaidAtOnce
 from interview.graph.interview import Place
 from interview.words.intents.of_whom import names_an_animal
 from interview.words.intents.people import Heard, heard_in
+from interview.words.lexicon.files import sayings
 
 __all__ = ["Stories"]
 
@@ -34,9 +35,6 @@ _LEAST_OF_STORY = 2
 """One word is an answer, or a slip of the finger."""
 _OF_OTHER = "That is of turtle {other}; here I ask of turtle {here}."
 _LEFT_OUT = "That leaves out what you told before: {}. “also …” adds to it, “back” mends it."
-_HEARD_ILL = (
-    "I heard that, and it stays so: a reptile veterinarian is the one to see. Here I go on."
-)
 
 
 @dataclass
@@ -163,7 +161,7 @@ class Stories(Commands):
         said, of_life = said_of_illness(heard), asks_of_life(line)
         if said and any(line in told for told in self._told_ill):
             if line not in self._from_before:
-                self.face.say(_HEARD_ILL)
+                self.face.say(sayings().illness.heard)
         elif said:
             self._told_ill.append(line)
             self._signs.hear(heard.signs)

@@ -11,10 +11,10 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["ACCIDENTS", "tells_of", "tells_of_electricity"]
+__all__ = ["EMERGENCIES", "tells_of", "tells_of_electricity"]
 
-ACCIDENTS = ("person", "flood", "lost", "in_water")
-"""Lists of words.yaml, the gravest first."""
+EMERGENCIES = ("electric", "person", "flood", "lost", "in_water")
+"""What can't wait, the gravest first; all but the first are lists under `accidents`."""
 _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
 
 
@@ -40,6 +40,8 @@ def _is_told(clauses: Sequence[str], touched: bool) -> bool:
 
 def tells_of(accident: str, text: str) -> bool:
     """Whether a line tells that it happened; not that it is feared, asked, or long over."""
+    if accident == "electric":
+        return tells_of_electricity(text)
     clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(text)]
     return any(
         not _unfelt().search(_before(words[: found.start()]))

@@ -12,6 +12,7 @@ from interview.words.lexicon.rows import (
     ChangeFile,
     PeopleFile,
     PhraseFile,
+    SaidFile,
     SpanFile,
     UnitFile,
     WordFile,
@@ -25,6 +26,7 @@ __all__ = [
     "meant_by",
     "people",
     "phrases",
+    "sayings",
     "spans",
     "spelled",
     "units",
@@ -69,6 +71,12 @@ def spans() -> SpanFile:
 def people() -> PeopleFile:
     """What a kind listener notices, and places."""
     return read(_HERE / "people.yaml", PeopleFile, verbatim=True)
+
+
+@cache
+def sayings() -> SaidFile:
+    """What is said to a person at once: an emergency, an ill animal, a beginning."""
+    return read(_HERE / "said.yaml", SaidFile, verbatim=True)
 
 
 def spelled(dimension: str) -> Mapping[str, tuple[str, ...]]:

@@ -19,6 +19,7 @@ __all__ = [
     "PeopleFile",
     "PhraseFile",
     "Rate",
+    "SaidFile",
     "SpanFile",
     "UnitFile",
     "WordFile",
@@ -337,3 +338,40 @@ class PeopleFile(Row, frozen=True, kw_only=True):
     regions: _Groups
     clauses: _Groups
     home: _Groups
+
+
+class Emergencies(Row, frozen=True, kw_only=True):
+    """What is said of what can't wait."""
+
+    electric: str
+    person: str
+    flood: str
+    lost: str
+    in_water: str
+
+
+class OfIllness(Row, frozen=True, kw_only=True):
+    """What is said of an ill animal, and to somebody who fears for one."""
+
+    at_once: str
+    soon: str
+    unseen: str
+    ill: str
+    heard: str
+
+
+class OfBeginning(Row, frozen=True, kw_only=True):
+    """What is said to somebody who begins."""
+
+    distress: str
+    newcomer: str
+    stage: str
+    buy: str
+
+
+class SaidFile(Row, frozen=True, kw_only=True):
+    """What is said to a person rather than to an answer."""
+
+    emergencies: Emergencies
+    illness: OfIllness
+    beginning: OfBeginning
