@@ -71,11 +71,6 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
     """Audit, offer the page, and stay until the keeper leaves; returns the exit code.
 
     Raises Left where another tank is wanted; this one is saved then.
-
-    Args:
-        face: where it is shown
-        talk: the conversation so far, for changes and what-ifs
-        keeping: where the answers are
     """
     while True:
         title = keeping.title or auto_title(talk.interview)
@@ -126,12 +121,7 @@ def offer_page(
 ) -> None:
     """Offer to save the page till it is settled; what is told of the tank there is no name.
 
-    Args:
-        face: where it is shown
-        talk: the conversation so far
-        shown: the page
-        path: of the answers
-        later: takes the changes that are told, where the talk goes on behind
+    Where the talk goes on behind, `later` takes the changes that are told.
     """
 
     def told(line: str) -> bool:
@@ -180,12 +170,7 @@ def _changes(
 ) -> bool:
     """Hear what is next and do it; True when an answer is to be changed. Leaving raises Left.
 
-    Args:
-        face: where it is shown
-        talk: the conversation so far
-        shown: the page
-        path: of the answers
-        told: takes the line that tells a change, where it isn't taken up here
+    A line that tells a change goes to `told`, where it isn't taken up here.
     """
     line = " ".join(hear_aside(face, _NEXT).split())
     if shown_layer(face, shown, line, talk.hear_of_illness) or talk.aside(line, _NEXT):

@@ -30,11 +30,7 @@ def shown_layer(
 ) -> bool:
     """Show what a line asks for; False where it asks for nothing that lies under the page.
 
-    Args:
-        face: where it is shown
-        shown: the page and what its advice has come to; what is missing is worked out now
-        line: as it was typed
-        ill: answers a line that tells of an ill animal, which goes first; False where none does
+    What is missing is worked out now; what tells of an ill animal goes first, `ill` answers it.
     """
     from interview.chat.asked_of_audit import answered
     from interview.report.page.layers import LAYERS, layer_blocks, why_blocks

@@ -56,13 +56,8 @@ def page_settled(
 ) -> bool:
     """Offer to save the page; False when it could not be and another name may help.
 
-    Args:
-        face: where it is shown
-        shown: the page
-        usual: where it is saved where nothing else is said
-        aside: carries out what can be typed anywhere, as “?”, of the talk there was
-        told: answers a line that tells of the tank; False where it does not
-        ill: answers a line that tells of an ill animal; False where it does not
+    What can be typed anywhere is carried out (`aside`), what is `told` of the tank or an `ill`
+    animal is answered: each is False where it isn't that.
     """
     asked = Asked(
         "Save this audit as Markdown?",

@@ -50,13 +50,8 @@ def choose_face(plain: bool) -> Face:
 def sit_down(face: Face, path: Path | None, manner: Manner, *, offers: bool = True) -> int:
     """Hold one conversation after the other until the keeper leaves; returns the exit code.
 
-    Raises SetupError if the named file can't be used or nothing can be saved.
-
-    Args:
-        face: where it is shown
-        path: the file to go on with or to start; None for a new one
-        manner: how it asks
-        offers: whether to offer, without a file, to go on with what was last left
+    Raises SetupError if the named file can't be used or nothing can be saved. Without a file it
+    `offers` to go on with what was last left.
     """
     if path is not None and is_started(path):
         setups.refuse(path)
@@ -68,14 +63,7 @@ def sit_down(face: Face, path: Path | None, manner: Manner, *, offers: bool = Tr
 
 
 def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) -> int | None:
-    """One conversation; its exit code, None where another tank is wanted after it.
-
-    Args:
-        face: where it is shown
-        path: the file to go on with or to start
-        manner: how it asks
-        offers: whether to offer to go on with what was last left
-    """
+    """One conversation; its exit code, None where another tank is wanted after it."""
     interview = assembly.new_interview()
     keeping: Safekeeping | None = None
     conversation: Talk | None = None

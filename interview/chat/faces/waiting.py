@@ -48,12 +48,7 @@ class Early:
 
 
 def unused(lines: Sequence[str], when: str) -> str:
-    """The sentence about lines that answer nothing.
-
-    Args:
-        lines: at least one
-        when: how they came, as “at once”
-    """
+    """The sentence about lines that answer nothing, with how they came, as “at once”."""
     names = ", ".join(map(quoted, lines[:_QUOTED]))
     more = f" and {len(lines) - _QUOTED} more" if len(lines) > _QUOTED else ""
     number = "1 line" if len(lines) == 1 else f"{len(lines)} lines"
@@ -79,12 +74,7 @@ def typed_ahead(stream: TextIO) -> tuple[list[str], bool]:
 
 
 def line_waits(stream: TextIO, patience: float = 0.0) -> bool:
-    """Whether a line, or the end of input, is there to be read from a terminal.
-
-    Args:
-        stream: the terminal's input
-        patience: how long to wait for one [s]
-    """
+    """Whether a terminal has a line, or the end of input, to be read within some seconds."""
     if sys.platform == "win32":
         return _keys_wait(patience)
     try:

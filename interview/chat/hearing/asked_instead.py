@@ -17,18 +17,9 @@ from interview.words.lexicon.rules import any_named, is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
-    "asks",
-    "asks_of_life",
-    "asks_of_more",
-    "asks_to_skip",
-    "meaning_in",
-    "opens",
-    "reply_to",
-    "says_mended",
-    "says_much_changed",
-    "says_no_more",
-    "steps_back",
-    "thanks",
+    *("asks", "asks_of_life", "asks_of_more", "asks_to_skip", "meaning_in", "opens"),
+    *("reply_to", "says_mended", "says_much_changed", "says_no_more", "steps_back"),
+    *("thanks",),
 ]
 
 _MOST_WORDS = 14

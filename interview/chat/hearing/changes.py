@@ -88,10 +88,7 @@ class Change:
 def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> list[Change]:
     """What a line says, clause by clause; the water first, which carries others along.
 
-    Args:
-        interview: the answers so far
-        line: what was typed
-        supposed: whether it is a what-if: then wishes are meant as they are said
+    In a what-if, `supposed`, wishes are meant as they are said.
     """
     as_mine, turtles = each_as_mine(interview, line)
     read = _read(interview, as_mine)
@@ -332,11 +329,6 @@ def step_of(interview: Interview, change: Change) -> float:
 
 def left_at(interview: Interview, change: Change, now: float | None) -> LeftAt:
     """Where a change leaves its answer: told outright, or moved from where it was.
-
-    Args:
-        interview: the answers so far
-        change: what was told of one answer
-        now: where it stood before, in the core's unit
 
     A bare amount tells where it is; how far it moved is said with “by”, “5 cm higher” or
     “raised it 5 cm”. A move that would leave less than half of a distance is never taken alone.

@@ -145,14 +145,9 @@ def also_recorded(interview: Interview, place: Place, line: str) -> Place | None
 
 
 def below_rim(interview: Interview, line: str, height: float) -> str:
-    """The water line of a tank by how full it is, or by how deep the water stands in it.
+    """The water line below the rim by how full a tank is, or by how deep its water stands.
 
-    Args:
-        interview: decides gallons and the unit that is spoken in
-        line: the words
-        height: of the tank [m], 0 where it isn't known
-
-    It is always an estimate; empty where the words tell neither.
+    It is always an estimate; empty where the words tell neither, or the height [m] isn't known (0).
     """
     words = _without(line.split())
     if words and words[-1].rpartition("-")[2].casefold() in known_words("in_context", "full"):

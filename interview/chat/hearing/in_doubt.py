@@ -59,12 +59,7 @@ def in_doubt(
 ) -> bool:
     """Whether what is told of an answer may be meant otherwise.
 
-    Args:
-        interview: the answers so far
-        place: what it is told of
-        told: what it would be, or how far it moved
-        said: the words it was told in
-        supposed: whether it stands in a what-if, where a wish and a past tense are meant
+    In a what-if, `supposed`, a wish and a past tense are meant.
     """
     kind, new = interview.question(place).type, told.said if not told.way else ""
     nearer = bool(new) and is_much_nearer(interview, place, new)

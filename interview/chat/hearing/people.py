@@ -11,14 +11,8 @@ from interview.words.intents.people import Heard, home_in
 from interview.words.lexicon.files import sayings
 
 __all__ = [
-    "AT_RISK",
-    "Offer",
-    "home_told",
-    "is_sentence",
-    "offers",
-    "said_of_illness",
-    "said_of_life",
-    "said_to",
+    *("AT_RISK", "Offer", "home_told", "is_sentence", "offers", "said_of_illness"),
+    *("said_of_life", "said_to"),
 ]
 
 AT_RISK = Place("vulnerable_person")

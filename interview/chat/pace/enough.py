@@ -48,12 +48,7 @@ def offer_said(interview: Interview, audit: _Judged, *, first: bool = True) -> s
 
 
 def can_move(audit: _Judged, names: Collection[str]) -> bool:
-    """Whether any answers could give another grade.
-
-    Args:
-        audit: of the answers at some moment, or what is judged of it
-        names: what was not answered then, as `open_names` tells
-    """
+    """Whether any answers could give another grade than these, of names that `open_names` tells."""
     best, worst = _range(audit, [*_waiting(audit.findings, names)])
     return not best == worst == audit.grades.overall
 

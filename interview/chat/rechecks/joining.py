@@ -82,10 +82,7 @@ def doubts_newcomers(interview: Interview) -> bool:
 def count_told(interview: Interview, line: str, *, more: bool) -> tuple[str, dict[str, str]]:
     """The count that a line tells where turtles are counted, and what of the one that joined.
 
-    Args:
-        interview: the answers so far
-        line: what was typed there
-        more: whether one more was told before, so that a turtle told of now is that
+    Where one `more` was told before, a turtle told of now is that.
     """
     place = Place(_COUNT)
     if interview.takes(place, line):

@@ -29,10 +29,7 @@ _PLANNED = "Before an animal moves in."
 def newly_unlikely(interview: Interview, place: Place, told: set[str]) -> Iterator[str]:
     """What the answer at a place doesn't fit together with, and the likely slip.
 
-    Args:
-        interview: the answers so far
-        place: where an answer was just given
-        told: ids of what was said before; what is said now is added
+    Ids of what was said before are in `told`; what is said now is added.
     """
     from interview.audit.inconsistencies import inconsistencies
 

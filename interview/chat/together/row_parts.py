@@ -35,11 +35,6 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
     question as it stands. One “yes”, “no” or “not sure” is said of all, as is “same as the other”
     of a further turtle, and the ends of a range answer two questions that ask for them, as how
     cold and how warm a room gets.
-
-    Args:
-        interview: the answers so far
-        group: the questions asked for, in the order of the answers
-        line: what was typed
     """
     kind = interview.question(group[0]).type if _ask_for_ends(group) else ""
     if ";" in line:

@@ -12,14 +12,8 @@ from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 
 __all__ = [
-    "LONGEST",
-    "answers_back",
-    "customers_name",
-    "first_part",
-    "home_of",
-    "is_left_out",
-    "is_of_a_customer",
-    "owner_first",
+    *("LONGEST", "answers_back", "customers_name", "first_part", "home_of", "is_left_out"),
+    *("is_of_a_customer", "owner_first"),
 ]
 
 _BESIDE = ("stage", "region", "room_temperature_low", "room_temperature_high", "mains_voltage")

@@ -57,12 +57,7 @@ def is_bare_denial(text: str) -> bool:
 
 
 def is_absent(text: str, things: Iterable[str] = ()) -> bool:
-    """Whether the words say no more than that there is none.
-
-    Args:
-        text: what was typed
-        things: what is asked about, as "wood": then "no wood" says so too
-    """
+    """Whether the words say no more than that there is none, or none of `things`: no wood."""
     spoken = _trimmed(text)
     if not spoken or len(spoken) > _LONGEST:
         return False

@@ -15,13 +15,8 @@ from interview.words.text.refusal import NotUnderstood, either, quoted, together
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
-    "SEPARATORS",
-    "Choice",
-    "ask_which",
-    "read_choice",
-    "read_choices",
-    "read_names",
-    "read_yes_no",
+    *("SEPARATORS", "Choice", "ask_which", "read_choice", "read_choices", "read_names"),
+    *("read_yes_no",),
 ]
 
 _list = partial(known_words, "choosing")

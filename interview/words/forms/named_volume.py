@@ -34,16 +34,9 @@ def volume_and_sides(text: str) -> tuple[str, str] | None:
 
 
 def check_volume(volume: str, sides: str, readings: Sequence[Reading], region: str) -> None:
-    """Refuse sides that hold far more or less than the volume told beside them.
+    """Refuse sides in m that hold far more or less than the volume told beside them.
 
-    Args:
-        volume: the words of the volume
-        sides: the words of the sides
-        readings: length, width and height in m
-        region: decides which gallon
-
-    Raises:
-        NotUnderstood: saying what the sides hold.
+    Raises NotUnderstood, saying what the sides hold.
     """
     told = read_quantity(re.sub(r"\bg\b", "gal", volume, flags=re.I), "volume", region=region)
     box = readings[0].best * readings[1].best * readings[2].best

@@ -19,9 +19,7 @@ _LONGEST_DAY = 16
 def as_typed(told: Sequence[str], said: Sequence[str]) -> str:
     """The words of a rhythm as its question reads them; "" where they may be two rhythms.
 
-    Args:
-        told: each word, an amount as its kind in angle brackets
-        said: the same with amounts as they were told
+    In `told` an amount is its kind in angle brackets, in `said` as it was told.
     """
     days = [found for word in told if (found := _weekday(word)) is not None]
     if len(days) == len(told) == 2:

@@ -53,17 +53,8 @@ def read_size(
 ) -> tuple[Reading, ...]:
     """Length and width (2 parts), or length, width and height (3), each a reading in m.
 
-    Args:
-        text: what was typed
-        parts: how many sides are needed
-        region: sizes without any unit are inches in north_america, cm elsewhere
-        names: trade names and their sides in m
-        guess: whether a size without any unit may be taken in the region's
-
-    What was assumed is said once, in the first reading's `understood`.
-
-    Raises:
-        NotUnderstood: with what was understood, what is wrong and what to type.
+    Without any unit it is in inches in north_america, in cm elsewhere, where it may be a `guess`;
+    what was assumed is said once, in the first reading's `understood`. Raises NotUnderstood.
     """
     if parts == 3 and (both := volume_and_sides(text)):
         told = read_size(both[1], parts, region=region, names=names, guess=guess)

@@ -151,11 +151,8 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
 def is_over(told: str, behind: str, then: Sequence[str], *, may_heal: bool = False) -> bool:
     """Whether something was long ago, is told as over, and nothing says that it is back.
 
-    Args:
-        told: its clause, up to its end
-        behind: the rest of the clause
-        then: the clauses behind
-        may_heal: whether it is over too where one of these says that all is well now
+    It is told in a clause up to its end, with the rest of that behind, `then` others. Where it
+    `may_heal` it is over too where one of these says that all is well now.
     """
     spoken = _around("compared").sub(" ", told + behind)
     is_past = _around("past").search(spoken) or (may_heal and any(map(_is_healed, then)))
@@ -190,12 +187,7 @@ def _is_of_another(sign: str, before: str, behind: str) -> bool:
 
 
 def is_meant(name: str, found: re.Match[str]) -> bool:
-    """Whether a sign that was found in a folded text is meant, of an animal or of a person at risk.
-
-    Args:
-        name: the list it is of, as at_once
-        found: where it stands
-    """
+    """Whether a sign of a list, found in a folded text, is meant of an animal or a person."""
     plain, end, sign = found.string, found.end(), found[0].replace("'", "")
     before = plain[: found.start()]
     if _around("denied").search(_around("not done").sub(" ", before)) or _is_elsewhere(name, found):

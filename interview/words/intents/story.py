@@ -82,15 +82,7 @@ def is_filler(word: str) -> bool:
 def extract_facts(
     text: str, *, region: str, species: Sequence[Choice], sizes: Sizes, planned: bool = False
 ) -> Extracted:
-    """Read a story.
-
-    Args:
-        text: what the keeper typed or pasted
-        region: decides what sizes without a unit are; "" where it isn't known
-        species: the kinds of turtle that can be named
-        sizes: trade names of tanks and their sides in m
-        planned: whether the tank is known to be planned still
-    """
+    """Read a story; `planned` where the tank is known to be planned still."""
     read, rest = with_marks(text[:LONGEST]), text[LONGEST:]
     parts = with_trade_names(with_shared_unit(with_shared_scale(read_parts(read))), sizes)
     told = sentences(read, parts)

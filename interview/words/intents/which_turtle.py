@@ -55,10 +55,7 @@ def turtles_in(
 ) -> list[Mentioned]:
     """The turtles of several that a text speaks of one by one, in its order.
 
-    Args:
-        text: what was typed
-        species: kinds of turtle that may stand for “turtle”: slider 2, the bigger slider
-        by_kind: whether a kind alone calls one, too: the slider
+    Kinds may stand for “turtle”: slider 2, the bigger slider; `by_kind` alone, too: the slider.
     """
     return [*_among(_with_kinds(text, species), by_kind=by_kind)]
 

@@ -48,14 +48,7 @@ def candidates(
     region: str = "",
     sizes: Sizes | None = None,
 ) -> list[Candidate]:
-    """The amounts of a told text, in order.
-
-    Args:
-        text: as the keeper typed it
-        asked: the type of each question that an amount may answer, by its id
-        region: decides units that are not told; "" where it isn't known
-        sizes: trade names of tanks and their sides in m
-    """
+    """The amounts of a told text, in order; `asked` has the type of each possible question."""
     told = told_text(text[:_LONGEST])
     atoms = atoms_in(told)
     scales = Scales(told, atoms, region)

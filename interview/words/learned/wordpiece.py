@@ -40,12 +40,7 @@ class _Letter(NamedTuple):
 
 
 def pieces_of(text: str, known: Mapping[str, int]) -> list[Piece]:
-    """The pieces of a text, without those that open and close it.
-
-    Args:
-        text: as typed
-        known: the number of each piece; UNKNOWN is among them
-    """
+    """The pieces of a text, by the numbers of those known, without those that open and close it."""
     return [piece for word in _words(text) for piece in _pieces(word, known)]
 
 

@@ -28,11 +28,7 @@ _GROUP, _SLOT = re.compile(r"@(\w+)"), re.compile(r"\{(?:uncaught_)?(\w+)\}|<(\w
 
 
 def faults(asked: Mapping[str, str]) -> Iterator[str]:
-    """Every such phrase, as a sentence with file, line and a remedy.
-
-    Args:
-        asked: core unit of every answer, and of every part of one
-    """
+    """Every such phrase, as a sentence with file, line and a remedy; by each answer's core unit."""
     known = {*words().things, *words().topics, *_ANIMALS, NO_QUESTION, ""}
     for file in (phrases(), changes()):
         rows = _rows(file)

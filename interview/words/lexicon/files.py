@@ -19,18 +19,8 @@ from interview.words.lexicon.rows import (
 )
 
 __all__ = [
-    "before_thing",
-    "changes",
-    "known_words",
-    "listed",
-    "meant_by",
-    "people",
-    "phrases",
-    "sayings",
-    "spans",
-    "spelled",
-    "units",
-    "words",
+    *("before_thing", "changes", "known_words", "listed", "meant_by", "people", "phrases"),
+    *("sayings", "spans", "spelled", "units", "words"),
 ]
 
 

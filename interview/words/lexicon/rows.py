@@ -12,17 +12,8 @@ from interview.base.rows import Names, Row
 from interview.base.units import CORE_UNITS
 
 __all__ = [
-    "Absent",
-    "ChangeFile",
-    "Dimension",
-    "Fact",
-    "PeopleFile",
-    "PhraseFile",
-    "Rate",
-    "SaidFile",
-    "SpanFile",
-    "UnitFile",
-    "WordFile",
+    *("Absent", "ChangeFile", "Dimension", "Fact", "PeopleFile", "PhraseFile", "Rate"),
+    *("SaidFile", "SpanFile", "UnitFile", "WordFile"),
 ]
 
 _Words = tuple[str, ...]

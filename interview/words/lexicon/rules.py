@@ -20,20 +20,9 @@ from interview.words.lexicon.files import (
 from interview.words.lexicon.rows import Fact
 
 __all__ = [
-    "NO_QUESTION",
-    "Phrase",
-    "Rule",
-    "alternatives",
-    "any_named",
-    "any_of",
-    "corrections",
-    "is_said",
-    "make_patterns",
-    "rules_in",
-    "said_as",
-    "things_of",
-    "ways_of",
-    "wishes_but",
+    *("NO_QUESTION", "Phrase", "Rule", "alternatives", "any_named", "any_of"),
+    *("corrections", "is_said", "make_patterns", "rules_in", "said_as", "things_of"),
+    *("ways_of", "wishes_but"),
 ]
 
 NO_QUESTION = "-"
@@ -91,12 +80,7 @@ class Rule:
 
 
 def rules_in(listed: str, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
-    """The phrases of a list whose words are all among some words.
-
-    Args:
-        listed: facts or near, of phrases.yaml; told, moved or added, of changes.yaml
-        known: the words of a sentence
-    """
+    """The phrases of a list (facts, near; told, moved, added) whose words are all known."""
     index = _index(listed)
     for word in (*known, *_ANY):
         for rule, phrase in index.get(word, ()):

@@ -18,15 +18,8 @@ from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.tank_size import said_size
 
 __all__ = [
-    "OF_A_TURTLE",
-    "Found",
-    "facts_in",
-    "fits",
-    "found_of",
-    "is_sure",
-    "matches",
-    "of_a_turtle",
-    "phrases_about",
+    *("OF_A_TURTLE", "Found", "facts_in", "fits", "found_of", "is_sure", "matches"),
+    *("of_a_turtle", "phrases_about"),
 ]
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
@@ -93,14 +86,9 @@ def facts_in(
     *,
     of: str = "",
 ) -> list[Found]:
-    """What a sentence says for sure.
+    """What a sentence says for sure, but near wishes (`off`).
 
-    Args:
-        sentence: where it stands
-        off: words near wishes, which don't count
-        sizes: trade names of tanks and their sides in m
-        region: decides what sizes without a unit are
-        of: "turtle" for the one turtle there is; else everything but turtles
+    Of a “turtle”, the one there is, or of everything but turtles.
     """
     things = things_in(sentence)
     phrases = phrases_about(of, sentence, {thing.name for thing in things})

@@ -32,12 +32,8 @@ def has_second(
 ) -> bool:
     """Whether another amount stands behind a fact's own that may be meant instead.
 
-    Args:
-        sentence: where the fact stands
-        one: a phrase with an amount
-        things: the names of the things in the sentence, by their words; None for a fact about
-            an animal, whose amounts only a correction right behind them puts in doubt
-        own: words of phrases that are about something; their amounts are no second ones
+    Things are named by their words; None for a fact about an animal, whose amounts only a
+    correction right behind them puts in doubt. `own` words are of phrases about something.
     """
     if one.fact.says:
         return False

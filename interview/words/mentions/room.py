@@ -26,12 +26,7 @@ _WARMTHS = ("temperature", "degrees", "number")
 
 
 def room_ends(sentence: Sentence, off: frozenset[int]) -> Iterator[Found]:
-    """Both, where a sentence about a room alone tells two temperatures of the year or the day.
-
-    Args:
-        sentence: where they stand
-        off: words near wishes, which don't count
-    """
+    """Both, where a sentence about a room alone tells two temperatures of the year or the day."""
     if not _is_of_a_room(sentence):
         return
     told = [at for at, part in enumerate(sentence.parts) if part.said and part.said != "one"]

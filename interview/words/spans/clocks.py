@@ -47,11 +47,7 @@ _SPAN = re.compile(
 
 
 def clocks_in(line: str) -> Iterator[Heard]:
-    """How long lamps burn, by when they go on and off.
-
-    Args:
-        line: the text in plain letters (`plain_letters`), as long as it was told
-    """
+    """How long lamps burn, by when they go on and off; in a line of `plain_letters`."""
     for found in _SPAN.finditer(line):
         if hours := _hours(found):
             yield Heard(found.start(), found.end(), {"day_length": hours})

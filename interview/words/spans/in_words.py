@@ -13,11 +13,7 @@ __all__ = ["amounts_in_words"]
 
 
 def amounts_in_words(line: str) -> Iterator[Heard]:
-    """Every such amount.
-
-    Args:
-        line: the text in plain letters (`plain_letters`), as long as it was told
-    """
+    """Every such amount, in a line of `plain_letters`."""
     for form, says in _forms():
         for found in form.finditer(line):
             yield Heard(found.start(), found.end(), says)

@@ -26,13 +26,7 @@ _TWO_MEANINGS = re.compile(rf"\bbi-?\s?(?:week|month)ly|^{_DAY} {_DAY}$", re.IGN
 
 
 def plain_size(text: str, sides: int, names: Sizes) -> str:
-    """100 long, 40 broad, 50 high in cm as 100 cm x 40 cm x 50 cm; "" for what is no size.
-
-    Args:
-        text: what was typed
-        sides: how many there must be
-        names: trade names, and their sides in m
-    """
+    """100 long, 40 broad, 50 high in cm as 100 cm x 40 cm x 50 cm; "" for what is no size."""
     told = told_text(text[:_LONGEST])
     atoms = atoms_in(told)
     for name in trade_names_in(told, atoms, names):
@@ -48,9 +42,7 @@ def plain_size(text: str, sides: int, names: Sizes) -> str:
 def plain_rhythm(text: str, question: str) -> str:
     """Mon/Wed/Fri/Sun as 4 times a week; "" for what is no rhythm, or may be two.
 
-    Args:
-        text: what was typed
-        question: its id, or its type, by which the rhythm is said
+    It is said by the id of its question, or by its type.
     """
     told = told_text(text[:_LONGEST])
     if _TWO_MEANINGS.search(text):

@@ -21,11 +21,7 @@ _EITHER = re.compile(r"\s*(?:-|\bto\b|\bor\b|/)\s*")
 
 
 def rhythms_in(line: str) -> Iterator[Heard]:
-    """Every rhythm, as the time between and as times a week.
-
-    Args:
-        line: the text in plain letters (`plain_letters`), as long as it was told
-    """
+    """Every rhythm, as the time between and as times a week, in a line of `plain_letters`."""
     for form in (_every(), _apart()):
         yield from filter(None, map(_of_period, form.finditer(line)))
     yield from filter(None, map(_of_times, _times_in().finditer(line)))

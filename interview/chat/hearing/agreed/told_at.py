@@ -78,13 +78,7 @@ def _given_back(place: Place, line: str, said: str, given_back: str) -> str:
 def told_beside(interview: Interview, place: Place, line: str, said: str) -> Story | None:
     """What an amount tells that stands at a question with choices: a foam block, 600 l/h.
 
-    With it what the line answers there; None where no amount tells anything else.
-
-    Args:
-        interview: the answers so far
-        place: the question with choices
-        line: what was typed
-        said: the choice that is meant; "" where none is
+    With it what the line answers there, `said` where that is known. None where it tells no more.
     """
     question = interview.question(place)
     if question.type != "choice" or len(line.split()) > _MOST_WORDS_OF_CHOICE:

@@ -20,12 +20,7 @@ _STAGE = Place("stage")
 
 
 def not_told_yet(interview: Interview, story: Story) -> Story:
-    """The story without what the answers say already, or say better.
-
-    Args:
-        interview: the answers so far
-        story: what a few sentences seem to tell
-    """
+    """The story without what the answers say already, or say better."""
     news = tuple((p, said) for p, said in story.answers if _is_news(interview, story, p, said))
     return replace(story, answers=news)
 

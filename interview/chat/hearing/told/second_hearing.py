@@ -20,13 +20,8 @@ if TYPE_CHECKING:
     from interview.words.learned.readings import Heard
 
 __all__ = [
-    "BELIEVED",
-    "SecondHearing",
-    "asked_amounts",
-    "chance_of",
-    "chances_of",
-    "of_all",
-    "second_hearing",
+    *("BELIEVED", "SecondHearing", "asked_amounts", "chance_of", "chances_of", "of_all"),
+    *("second_hearing",),
 ]
 
 BELIEVED = 0.4
@@ -148,10 +143,7 @@ def _of_amount(
 def of_all(chances: Mapping[str, float], name: str, *, together: bool = False) -> float:
     """How likely an amount answers a question; what is told of several turtles at once, of each.
 
-    Args:
-        chances: of the amount, by what it may answer
-        name: the question, and of which turtle
-        together: whether it is known to be told of more turtles than this one
+    Or, where it is known to be told `together`, of more turtles than this one.
     """
     asked, _ = asked_by(name)
     likely = [one for other, one in chances.items() if asked_by(other)[0] == asked]

@@ -60,12 +60,7 @@ def _taken(interview: Interview, story: Story, place: Place, said: str) -> str:
 
 
 def not_used(story: Story, least: int = 1) -> str:
-    """The sentence that gives back the phrases nothing was taken from; "" where there are none.
-
-    Args:
-        story: what was taken
-        least: words of a phrase that is worth it
-    """
+    """What gives back phrases nothing was taken from, of so many words at least; or ""."""
     told = (phrase for phrase in story.unused if len(phrase.split()) >= least)
     phrases = "; ".join(f"“{phrase}”" for phrase in told)
     strange = " or ".join(f"“{kind}”" for kind in dict.fromkeys(story.strange))

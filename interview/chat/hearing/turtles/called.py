@@ -51,10 +51,7 @@ def called_in(interview: Interview, line: str, *, by_kind: bool = False) -> list
 def meant_by(interview: Interview, words: str, here: int | None = None) -> int | None:
     """The one turtle that words call by its number, its turn or its looks, counted from 0.
 
-    Args:
-        interview: the answers so far
-        words: what was typed
-        here: the turtle that is asked of, from which another is told
+    Where one is asked of, `here`, others are told from that.
     """
     meant = {*chain(*resolved(interview, called_in(interview, words), here))}
     return meant.pop() if len(meant) == 1 else None
@@ -76,14 +73,7 @@ def each_as_mine(interview: Interview, line: str) -> tuple[str, dict[int, Turtle
 def places_of(
     interview: Interview, clause: Clause, told: Told, turtles: Mapping[int, Turtles]
 ) -> Iterator[tuple[Place, ...]]:
-    """Of what a fact is: of each turtle that is called last before it, or of any there may be.
-
-    Args:
-        interview: the answers so far
-        clause: where the fact stands
-        told: what it is
-        turtles: by where they stand in the line, which are called there
-    """
+    """Of what a fact is: of each turtle that is called last before it, or of any there may be."""
     if not interview.question(Place(told.id)).repeat:
         yield (Place(told.id),)
         return
@@ -104,13 +94,7 @@ def last_called(turtles: Mapping[int, Turtles], clause: Clause, end: int) -> Tur
 def resolved(
     interview: Interview, mentioned: Iterable[Mentioned], here: int | None
 ) -> list[Turtles]:
-    """The turtles that each mention means; where one is asked of, others are told from that.
-
-    Args:
-        interview: the answers so far
-        mentioned: in the order of the line
-        here: the turtle that is asked of, from which another is told
-    """
+    """The turtles that each mention means; where one is asked of (`here`), told from that."""
     found: list[Turtles] = []
     for one in mentioned:
         last = found[-1][-1] if found else here

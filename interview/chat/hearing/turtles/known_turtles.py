@@ -52,13 +52,8 @@ def told_of(
 ) -> tuple[Story, bool]:
     """What a line tells, of a turtle at that one of the known turtles.
 
-    Args:
-        interview: the answers so far; of one turtle nothing is to be told apart
-        line: what was typed
-        asked: what is asked, which decides where the line doesn't
-        of_turtles: whether turtles are spoken of, so that “the second one” is one of them
-
-    Returns the story, and whether something in it may be of either turtle: that is left out.
+    What is asked decides where the line doesn't; where turtles are spoken of, “the second one”
+    is one. With the story, whether something may be of either turtle: that is left out.
     """
     story = read_story(interview, line)
     is_kind = asked and asked.id == _KIND and asked not in interview.answers
@@ -138,12 +133,7 @@ def _pieces(
 
 
 def _with_unit(words: str, line: str) -> str:
-    """A lone number with the unit that the other amounts of its line have: 20 cm, the smallest 9.
-
-    Args:
-        words: what stands behind a turtle
-        line: all of it
-    """
+    """A lone number with the unit that others in its line have: 20 cm, the smallest 9."""
     units = {label(part.unit) for part in amounts_in(line) if part.unit}
     lone = amounts_in(words)
     bare = _LEADS.sub("", words).strip(" .,;!?")
@@ -209,12 +199,8 @@ def of_known_turtles(
 ) -> tuple[Story, bool]:
     """The story with what it tells of a kind at the known turtle of that kind.
 
-    Args:
-        interview: the answers so far
-        story: what a line seems to tell, which counts its turtles from the first
-        asked: what is asked, which decides where the line doesn't
-
-    Returns the story, and whether something in it may be of either turtle: that is left out.
+    It counts its turtles from the first; what is asked decides where the line doesn't. With it,
+    whether something may be of either turtle: that is left out.
     """
     many = interview.animal_count
     known = {
@@ -271,14 +257,7 @@ def _of_kinds(
 def _of_kind(
     interview: Interview, alike: Sequence[int], known: Mapping[int, str], asked: Place | None
 ) -> int | None:
-    """The known turtle of a kind told, else the only one whose kind isn't known.
-
-    Args:
-        interview: the answers so far
-        alike: the turtles of that kind
-        known: the kinds of turtles
-        asked: what is asked, which decides where the line doesn't
-    """
+    """The known turtle of a kind told, of those alike, else the only one of no known kind."""
     here = asked.animal if asked else None
     is_kind = asked is not None and asked.id == _KIND
     if is_kind and (here not in known or not alike):

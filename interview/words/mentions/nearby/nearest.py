@@ -49,16 +49,7 @@ def nearest_in(
     region: str,
     listed: str = "near",
 ) -> Iterator[Found]:
-    """Facts by the nearest topic.
-
-    Args:
-        sentence: where they stand
-        off: words near wishes, which don't count
-        taken: words that other facts were taken from
-        sizes: trade names of tanks and their sides in m
-        region: decides what sizes without a unit are
-        listed: the rows that compete
-    """
+    """Facts by the nearest topic, but near wishes (`off`) and of words that were taken."""
     topics = topics_in(sentence)
     claims: dict[int, list[_Claim]] = {}
     for rule, phrase in rules_in(listed, sentence.known):

@@ -43,13 +43,7 @@ class Series:
 
 
 def series_at(sentence: Sentence, at: int, unit: str = "") -> Series:
-    """The amount at a word, or the list that begins there; a bare number has the unit behind it.
-
-    Args:
-        sentence: where they stand
-        at: the first of them
-        unit: of a bare number with no unit behind it
-    """
+    """The amount at a word, or the list that begins there; a bare number has the unit behind it."""
     part, here, bare = sentence.parts[at], at, []
     while part.text == "<number>" and not part.sides and not _counts(sentence, here):
         bare.append(here)
@@ -85,14 +79,9 @@ def _counts(sentence: Sentence, at: int) -> bool:
 
 
 def is_told(name: str, sentence: Sentence, at: int, end: int, scope: str) -> bool:
-    """Whether what stands around an amount leaves it to the turtles.
+    """Whether what stands around the amounts from `at` to `end` leaves them to the turtles.
 
-    Args:
-        name: the question it would answer
-        sentence: where it stands
-        at: the first of a list
-        end: behind the last
-        scope: the word for each of them in front, if there is one
+    The scope is the word for each of them in front, if there is one.
     """
     if is_mended(sentence, end) or is_read_again(sentence, end - 1):
         return False

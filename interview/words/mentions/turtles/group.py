@@ -167,12 +167,7 @@ class Group:
             yield from one.sets()
 
     def details(self, start: int, number: int) -> Iterator[tuple[int, str, Detail]]:
-        """Which turtle, which question and what was told of it, where it is told of each.
-
-        Args:
-            start: the number of the first of them
-            number: how many they are
-        """
+        """Which turtle, which question and what was told of it, where it is told of each."""
         apart = self.told_apart
         complete = sum(one.number for one in apart) == number and bool(apart)
         mine = set()

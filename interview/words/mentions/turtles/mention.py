@@ -108,13 +108,7 @@ def is_doubtful(part: Part) -> bool:
 
 
 def is_compared(word: Callable[[int], str], first: int, end: int) -> bool:
-    """Whether the turtle between two words is compared with, and not told of.
-
-    Args:
-        word: the word at a place, "" outside
-        first: where it begins
-        end: behind it
-    """
+    """Whether the turtle between two words is compared with, and not told of."""
     before = word(first - 1)
     is_told = word(end) in _list("counted_on")  # it looks like the other one is 9 cm
     if before in ("of", "as"):
