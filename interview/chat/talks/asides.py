@@ -68,8 +68,7 @@ def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
 def carry_out(aside: Aside, interview: Interview, face: Face, asked: Asked) -> None:
     """Do what an aside asks for; `asked` is the prompt that stands.
 
-    Raises:
-        Left: where another tank is wanted, or no more today.
+    Raises Left where another tank is wanted, or no more today.
     """
     if aside == "help":
         if asked.place is None and asked.hint:

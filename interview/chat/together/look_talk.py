@@ -191,8 +191,7 @@ class LookTalk(RowTalk):
 def _numbered(line: str, options: list[Choice]) -> tuple[set[str], set[str]]:
     """What a line says is so, and what is in doubt: 2, 5? and 7.
 
-    Raises:
-        NotUnderstood: for a question too, as “none?” or “cords?”: only numbers are told in doubt.
+    Raises NotUnderstood for a question too, as “none?” or “cords?”: only numbers are told in doubt.
     """
     doubted = {read_choice(number, options).name for number in _IN_DOUBT.findall(line)}
     told = _IN_DOUBT.sub("", line).strip(" ,;.") if doubted else line

@@ -98,8 +98,7 @@ def read_terms(tokens: list[Token], dimension: str) -> list[Term] | None:
 def _are_inches(feet: Term, term: Term) -> bool:
     """Whether what stands behind feet and a hyphen are inches, as builders write: 13'-1".
 
-    Raises:
-        NotUnderstood: where it may as well be the other end of a range, as in 5'-6.
+    Raises NotUnderstood where it may as well be the other end of a range, as in 5'-6.
     """
     if term.unit is None and feet.number.value < term.number.value < 12:
         low, high = (written(one.number.value, "1") for one in (feet, term))
@@ -118,8 +117,7 @@ def _is_power(tokens: list[Token], at: int) -> bool:
 def measure(terms: Sequence[Term], frame: Frame) -> Measured:
     """Terms as a value in the core's unit.
 
-    Raises:
-        NotUnderstood: if a number needs a unit it hasn't got, or can mean two things.
+    Raises NotUnderstood if a number needs a unit it hasn't got, or can mean two things.
     """
     first = _first_unit(terms[0], frame)
     unit = regional(first, frame.region)

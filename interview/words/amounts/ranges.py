@@ -60,8 +60,7 @@ def read_single(tokens: list[Token], frame: Frame) -> Measured | None:
 def _are_two(terms: list[Term], frame: Frame) -> bool:
     """Whether a fraction is two numbers, one or the other: 10/14 days, but 3/4 in and 1/2 hour.
 
-    Raises:
-        NotUnderstood: where both are usual, as in 3/4 kg.
+    Raises NotUnderstood where both are usual, as in 3/4 kg.
     """
     number, unit = terms[0].number, terms[0].unit
     last = terms[0].text.split()[-1]
@@ -217,8 +216,7 @@ def _decade() -> re.Pattern[str]:
 def read_decade(text: str) -> Measured | None:
     """A ten of degrees, or its low, middle or high part; None for other words.
 
-    Raises:
-        NotUnderstood: where the scale is left open and both can be meant.
+    Raises NotUnderstood where the scale is left open and both can be meant.
     """
     found = _decade().match(" ".join(text.casefold().split()))
     if found is None:

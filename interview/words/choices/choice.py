@@ -55,8 +55,7 @@ def _spellings(name: str, label: str, also: tuple[str, ...]) -> tuple[str, ...]:
 def read_choice(text: str, options: Sequence[Choice]) -> Choice:
     """The one option meant.
 
-    Raises:
-        NotUnderstood: if none fits, naming the nearest, or if several do, naming them.
+    Raises NotUnderstood if none fits, naming the nearest, or if several do, naming them.
     """
     words = plain_words(text[:_LONGEST])
     ways = list(dict.fromkeys((words, _ARTICLES.sub("", words))))
@@ -210,8 +209,7 @@ def read_yes_no(text: str) -> bool:
 def read_names(text: str) -> tuple[str, ...]:
     """Names of live plants separated by commas, semicolons or "and"; none is ().
 
-    Raises:
-        NotUnderstood: for words that name none, as yes, or that deny one.
+    Raises NotUnderstood for words that name none, as yes, or that deny one.
     """
     words = plain_words(text)
     nothing = _is_nothing(words) or words == "0" or _only_fakes(words)

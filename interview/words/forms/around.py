@@ -84,8 +84,7 @@ class WordsAround(Row, frozen=True, kw_only=True):
 def one_side(text: str, around: WordsAround) -> str:
     """A length without the word for its side: 3 cm deep.
 
-    Raises:
-        OtherSide: where it is another side than the one asked for.
+    Raises OtherSide where it is another side than the one asked for.
     """
     alone = " ".join(text.split()).strip(" .")
     found = _SIDE_LAST.match(alone) or _SIDE_LAST.match(_without_hedge(alone))

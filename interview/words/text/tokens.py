@@ -104,8 +104,7 @@ def _tokens(text: str) -> Iterator[Token]:
 def tokenise(text: str) -> list[Token]:
     """The tokens of one answer; a full stop after a word or at the end is dropped.
 
-    Raises:
-        NotUnderstood: for text that is empty or too long to be one answer.
+    Raises NotUnderstood for text that is empty or too long to be one answer.
     """
     if len(text) > _LONGEST:
         raise NotUnderstood("", f"That is too long for one answer: {quoted(text)}", "one value")

@@ -89,8 +89,7 @@ class Mention:
 def whole(part: Part) -> int:
     """How many a number counts.
 
-    Raises:
-        Unclear: where it is none that turtles are counted by, or doubted
+    Raises Unclear where it is none that turtles are counted by, or doubted
     """
     if is_doubtful(part) or not is_whole(part) or part.sides:
         raise Unclear

@@ -58,8 +58,7 @@ def mentions_in(
 ) -> list[Mention]:
     """The turtles a sentence speaks of; `off` are words near wishes, which don't count.
 
-    Raises:
-        Unclear: where it is open how many or which are meant.
+    Raises Unclear where it is open how many or which are meant.
     """
     if _COUNTS.fullmatch(sentence.line):
         at = sentence.words.index("<number>")
