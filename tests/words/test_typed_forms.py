@@ -198,12 +198,6 @@ def test_counts_are_whole() -> None:
         read_quantity("2.5", "count")
 
 
-def test_a_bare_number_is_the_core_unit_in_a_single_sum() -> None:
-    assert read_quantity("0.45", "length", bare_in_core=True).best == 0.45
-    assert read_quantity("25", "temperature", bare_in_core=True).best == 25
-    assert read_quantity("77 F", "temperature", bare_in_core=True).best == pytest.approx(25)
-
-
 def test_a_reading_is_finite_and_in_order() -> None:
     for low, best, high in ((2.0, 1.0, 3.0), (1.0, 4.0, 3.0), (0.0, 1.0, float("inf"))):
         with pytest.raises(ValueError, match="a reading"):

@@ -34,28 +34,14 @@ _MOST_WORDS = 12
 
 
 def read_quantity(
-    text: str,
-    dimension: str,
-    *,
-    region: str = "europe",
-    bare_in_core: bool = False,
-    signed: bool = False,
+    text: str, dimension: str, *, region: str = "europe", signed: bool = False
 ) -> Reading:
     """A keeper's words for a quantity, as a reading in the core's unit.
 
-    Args:
-        text: what was typed
-        dimension: one of `dimensions`
-        region: decides US or imperial gallons, and what 1,000 is
-        bare_in_core: take a number without a unit in the core's unit (single sums)
-        signed: take less than nothing even of a dimension that has none by itself
-
-    Raises:
-        NotUnderstood: with what was understood, what is wrong and what to type.
+    The region decides US or imperial gallons, and what 1,000 is; `signed` takes less than nothing
+    even of a dimension that has none by itself. Raises NotUnderstood, which says what to type.
     """
-    kind = dimensions()[dimension]
-    bare = kind.core_unit if bare_in_core else None
-    return read_tokens(tokenise(text), Frame(kind, region, bare, signed), text)
+    return read_tokens(tokenise(text), Frame(dimensions()[dimension], region, signed=signed), text)
 
 
 def apart(text: str, dimension: str, beside: str, region: str) -> str:
