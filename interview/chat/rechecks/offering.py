@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked
-from interview.chat.hearing.changes import Change, left_at, spoken
+from interview.chat.hearing.changes import Change, LeftAt, left_at, spoken
+from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.references import name_of, thing_of
-from interview.chat.rechecks.at_or_by import at_or_by
+from interview.chat.hearing.replies import NO, word_of
 from interview.chat.rechecks.offered import with_offer
 from interview.chat.rechecks.prediction import AGES, Prediction
 from interview.chat.together.guided_talk import GuidedTalk
@@ -45,7 +46,7 @@ class Offering(GuidedTalk):
         change = replace(change, places=(place,))
         told = left_at(interview, change, now)
         if told.is_open and now is not None:
-            told = at_or_by(self, place, told)
+            told = _at_or_by(self, place, told)
         if told.at:
             self._offer = place, told.at, f"I take it that this is {told.at} now."
             if place.id in AGES and told.at in AS_NEW:
@@ -104,3 +105,24 @@ class Offering(GuidedTalk):
         if self._offer is None or self._offer[0] != place:
             return asked
         return with_offer(asked, self._offer[1], f"{self._offer[2]} ")
+
+
+def _at_or_by(talk: Choosing, place: Place, told: LeftAt) -> LeftAt:
+    """Which of two readings of a move is meant; neither where only Enter is pressed."""
+    thing = thing_of(talk.interview, place)
+    at, by = f"at {told.amount}", f"by {told.amount}, which makes {told.by}"
+    asked = Asked(
+        f"{thing[:1].upper()}{thing[1:]}: at {told.amount}, or by {told.amount}?",
+        "Type 1 or 2; Enter for neither, then I ask for it.",
+        choices=[("at", at), ("by", by)],
+        completions=("at", "by"),
+    )
+    while True:
+        word = word_of(talk.hear(asked)).strip(" .#")
+        if word in ("1", "at", at):
+            return replace(told, by="")
+        if word in ("2", "by", by, f"by {told.amount}"):
+            return replace(told, at="")
+        if word in ("", *NO, "neither"):
+            return LeftAt()
+        talk.face.say("Type 1 for where it is now, or 2 for how far it was moved.", "refusal")

@@ -12,7 +12,6 @@ from interview.chat.hearing.changes import Change, changes_in
 from interview.chat.hearing.replies import NO, asks_back, word_of
 from interview.chat.hearing.turtles.gone import has_died, tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
-from interview.chat.rechecks.each_turtle import of_each_turtle
 from interview.chat.rechecks.joining import (
     NEWCOMERS,
     OF_NEWCOMERS,
@@ -25,7 +24,12 @@ from interview.chat.rechecks.joining import (
 )
 from interview.chat.rechecks.offered import HOW, UNSURE, WHAT, with_offer
 from interview.chat.rechecks.offering import Offering
-from interview.chat.rechecks.place_meant import belongs_elsewhere, other_meant, place_meant
+from interview.chat.rechecks.place_meant import (
+    belongs_elsewhere,
+    of_each_turtle,
+    other_meant,
+    place_meant,
+)
 from interview.chat.rechecks.prediction import AGES
 from interview.chat.rechecks.turtle_gone import take_out, which_is_gone
 from interview.chat.rechecks.waiting import Untaken, Waiting

@@ -18,8 +18,15 @@ from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.tank_size import said_size
 
 __all__ = [
-    *("OF_A_TURTLE", "Found", "facts_in", "fits", "found_of", "is_sure", "matches"),
-    *("of_a_turtle", "phrases_about"),
+    "OF_A_TURTLE",
+    "Found",
+    "facts_in",
+    "fits",
+    "found_of",
+    "is_sure",
+    "matches",
+    "of_a_turtle",
+    "phrases_about",
 ]
 
 _ANIMALS = ("turtle", "turtles", "turtles_beside")
