@@ -16,6 +16,7 @@ from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.setups import Setup, SetupError
 from interview.setups.saved_files import saved_in
+from interview.words.text.tokens import plain_words
 
 __all__ = ["Start", "start_with"]
 
@@ -26,6 +27,7 @@ _LEAST_WORDS = 3
 """From so many on a line tells something, be it about which tank."""
 _NO_AND_MORE = re.compile(r"\s*\w+\s*[,.;:!]")
 """“no, it's a new one”, but not “no heater, …”, which tells of a tank."""
+_SURELY = ("y", "yes", "yep", "yeah", "yea", "yup")
 _NEW = (
     *("new", "new tank", "a new tank", "new one", "a new one", "next", "another tank"),
     *("another one", "a different tank", "not this one", "other tank"),
@@ -114,10 +116,19 @@ def _chosen(
         if not face.live:
             return Start(said=line)
         agrees, rest = agreed_in(line)
+        if rest and agrees and not _is_of_this_one(line):
+            agrees = None
         if rest and (agrees or (agrees is False and _NO_AND_MORE.match(line))):
             more = _joined(said, rest) if len(rest.split()) >= _LEAST_WORDS else said
             return replace(old, said=more) if agrees else Start(said=more)
         said = _kept(face, line, said, ways)
+
+
+def _is_of_this_one(line: str) -> bool:
+    """Whether a line says yes to a tank; no “ok so we have …”, no “yes, a new one”."""
+    first, *more = plain_words(line).split()
+    rest = f" {' '.join(more)} "
+    return first in _SURELY and not any(f" {way} " in rest for way in _NEW if " " in way)
 
 
 def _row(number: int, path: Path, setup: Setup, is_unfinished: bool) -> tuple[str, str]:

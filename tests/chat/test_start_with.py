@@ -144,3 +144,13 @@ def test_who_tells_what_there_is_none_of_has_not_said_no(folder: Path) -> None:
     (folder / "half.yaml").write_text(UNFINISHED, "utf-8")
     start, _ = _asked("no heater in it, the water is cold", "yes")
     assert start == Start(folder / "half.yaml", said="no heater in it, the water is cold")
+
+
+@pytest.mark.parametrize(
+    "line", ["ok so we have a slider in 100 litres", "yes but this is for another tank"]
+)
+def test_what_may_be_of_another_tank_is_asked_about(folder: Path, line: str) -> None:
+    path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
+    start, face = _asked(line, "")
+    assert start == Start(said=line) and len(face.asked) == 2
+    assert _asked("yes, it has a new lamp now")[0] == Start(path, "it has a new lamp now", True)
