@@ -15,6 +15,7 @@ from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.people import AT_RISK
 from interview.chat.hearing.replies import NO, agreed_in, word_of
 from interview.chat.hearing.told.emergencies import said_before_all
+from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.safekeeping import Safekeeping, auto_title
 from interview.chat.saving_page import WELCOME, page_settled
@@ -125,10 +126,8 @@ def offer_page(
     """
 
     def told(line: str) -> bool:
-        if talk.hear_of_illness(line):
-            return True
-        changes = _tells_of_a_change(talk, line)
-        if not changes and asks(line) and answered(face, shown.audit, line):
+        ill, changes = talk.hear_of_illness(line), _tells_of_a_change(talk, line)
+        if not changes and (ill or (asks(line) and answered(face, shown.audit, line))):
             return True
         if changes and later is not None:
             later.append(line)
@@ -189,7 +188,7 @@ def _changes(
         return _page_offered(face, talk, shown, path)
     elif word == "save":
         offer_page(face, talk, shown, path)
-    elif talk.hear_of_illness(line):
+    elif talk.hear_of_illness(line) and not _tells_of_a_change(talk, line):
         pass
     elif told is not None and (_is_told_as_so(talk, line) or talk.tells_of_people(line)):
         told.append(line)
@@ -252,9 +251,9 @@ def _tells_of_a_change(talk: Talk, line: str) -> bool:
 
 
 def _places_told(talk: Talk, line: str) -> set[Place]:
-    """What a line says for sure would be otherwise."""
+    """What a line says for sure would be otherwise; signs of illness were heard before."""
     heard = changes_in(talk.interview, line, supposed=True)
-    return {change.place for change in heard if change.place and change.told}
+    return {change.place for change in heard if change.place and change.told} - {SIGNS}
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

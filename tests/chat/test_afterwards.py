@@ -58,6 +58,15 @@ def test_somebody_at_risk_is_noted_and_judged_at_the_page_and_behind(
     assert "vulnerable_person: yes" in tank.read_text("utf-8")
 
 
+@pytest.mark.parametrize("settled", [("no",), ()])
+@pytest.mark.parametrize("of_it", ["he has swollen eyes and", "will he be okay,"])
+def test_what_is_told_beside_an_ill_turtle_is_taken_up(
+    tank: Path, settled: tuple[str, ...], of_it: str
+) -> None:
+    _, shown = _talk(tank, "yes", *settled, f"{of_it} the heater is 200 W now", "no", "stop")
+    assert "Heater power 200 W (now 150 W)" in " ".join(shown.split())
+
+
 @pytest.mark.parametrize("agrees", ["yes", "no"])
 def test_what_is_told_beside_somebody_at_risk_is_taken_up_too(tank: Path, agrees: str) -> None:
     line = "my daughter is pregnant and the heater is 200 W now"

@@ -234,6 +234,17 @@ def test_what_is_asked_of_the_tank_is_no_question_of_life(line: str) -> None:
     assert "won't guess" not in _asked_at_ph([line])[0]
 
 
+def test_what_is_told_beside_that_is_taken() -> None:
+    told = "We have a slider of 12 cm in a tank of 100x40x40 cm. Will he be okay?"
+    held = talk([told, "yes", "stop"])
+    assert held.said("tank_size") == "100 x 40 x 40 cm"
+    assert "won't guess" in " ".join(held.face.tones("note"))
+    held = talk(["7.5 or so, will he be okay?", "stop"], up_to("ph"))
+    assert held.said("ph") == "7.5 or so"
+    held = talk(["oh no, will he die?", "stop"], up_to("rcd"))
+    assert Place("rcd") not in held.interview.answers
+
+
 def test_a_why_beyond_the_question_is_not_answered_with_its_reasons() -> None:
     for line in ("why can I smell the tank", "why is he so lazy"):
         said, _ = _asked_at_ph([line])

@@ -89,6 +89,7 @@ def test_the_word_files_stand_beside_their_reader() -> None:
         "changes.yaml",
         "people.yaml",
         "phrases.yaml",
+        "said.yaml",
         "spans.yaml",
         "units.yaml",
         "words.yaml",

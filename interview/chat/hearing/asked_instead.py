@@ -17,16 +17,16 @@ from interview.words.lexicon.rules import any_named, is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
-    *("asks", "asks_of_life", "asks_of_more", "asks_to_skip", "meaning_in", "opens"),
-    *("reply_to", "says_mended", "says_much_changed", "says_no_more", "steps_back"),
-    *("thanks",),
+    *("asks", "asks_of_life", "asks_of_more", "asks_to_skip", "asks_to_wait", "beside_life"),
+    *("meaning_in", "opens", "reply_to", "says_mended", "says_much_changed", "says_no_more"),
+    *("steps_back", "thanks"),
 ]
 
 _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
 _MOST_BACK, _MOST_LEFT = 9, 3
 """Questions that are gone back, and words that say how many: a longer line is a story."""
-_CLAUSE_ENDS = re.compile(r"[.,;:!?]")
+_CLAUSE_ENDS = re.compile(r"[.,;:!?](?!\d)")
 _ASKED_OF = ("that", "this", "it")
 """What is asked of the question itself: what is that?"""
 _YOURS = "Whichever you like: I number them in the order you tell me of them."
@@ -54,10 +54,20 @@ def opens(line: str) -> bool:
 
 def asks_of_life(line: str) -> bool:
     """Whether a line asks if a turtle lives and is well again: will he be okay."""
-    clauses = [plain_words(clause) for clause in _CLAUSE_ENDS.split(line)]
-    asked = [f" {clause} " for clause in clauses if is_said(clause, "asked_instead", "of_life")]
+    return any(map(_is_of_life, _CLAUSE_ENDS.split(line)))
+
+
+def beside_life(line: str) -> str:
+    """What a line says beside that."""
+    clauses = (clause.strip() for clause in _CLAUSE_ENDS.split(line) if not _is_of_life(clause))
+    return ", ".join(filter(None, clauses))
+
+
+def _is_of_life(clause: str) -> bool:
+    spoken = plain_words(clause)
     others = any_named("things"), said_as("asked_instead", "of_other_life")
-    return any(not any(other.search(clause) for other in others) for clause in asked)
+    is_asked = is_said(spoken, "asked_instead", "of_life")
+    return is_asked and not any(other.search(f" {spoken} ") for other in others)
 
 
 def asks_of_more(interview: Interview, place: Place, why: str) -> bool:

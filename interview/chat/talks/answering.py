@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.agreed.told_at import told_at, told_beside
-from interview.chat.hearing.asked_instead import asks, asks_of_life, opens, says_mended
+from interview.chat.hearing.asked_instead import asks, asks_of_life, beside_life, opens, says_mended
 from interview.chat.hearing.changes import changes_in, left_at, number_now
 from interview.chat.hearing.in_context import (
     also_recorded,
@@ -127,7 +127,11 @@ class Answering(Stories):
                 self._tell(place, f"{taken} {not_used}".rstrip())
         except NotUnderstood as problem:
             if self.hear_of_illness(line) and asks_of_life(line):
-                return False
+                rest = beside_life(line)
+                if self.interview.question(place).type != "yes_no" and self._answers(place, rest):
+                    return self._take(place, rest)
+                if len(rest.split()) < LEAST_WORDS_OF_FACT:
+                    return False
             if self._heard_whose(place, line) or self._heard_moved(line):
                 return False
             if place.id == "species" and tells_of("of_land", line):
