@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from interview import assembly
 from interview.chat.asked_of_audit import answered, supposes
 from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.asked_instead import asks, opens, thanks
+from interview.chat.hearing.asked_instead import asks, opens
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.people import AT_RISK
-from interview.chat.hearing.replies import NO, agreed_in, word_of
+from interview.chat.hearing.replies import NO, agreed_in, says, word_of
 from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.layers_shown import WAYS_ON, shown_layer
@@ -182,7 +182,7 @@ def _changes(
         return True
     if (left := talk.elsewhere(line)) is not None:
         return left
-    if thanks(line):
+    if says(line, "thanks"):
         face.say(f"{WELCOME} Enter leaves; what else would you like to see?")
     elif word == "save" and told is None:
         return _page_offered(face, talk, shown, path)

@@ -10,8 +10,7 @@ from typing import TYPE_CHECKING
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Face, Left
-from interview.chat.hearing.asked_instead import asks_to_skip, thanks
-from interview.chat.hearing.replies import DONE, NO, YES, says_no, says_yes, word_of
+from interview.chat.hearing.replies import DONE, NO, YES, says, says_no, says_yes, word_of
 from interview.chat.layers_shown import WAYS_ON, shown_layer
 from interview.chat.page_file import may_be_replaced, write_dressed
 from interview.chat.talks.asides import named_in
@@ -69,7 +68,7 @@ def page_settled(
     if word in WAYS_ON or word.startswith("why "):
         shown_layer(face, shown, line, ill)
         return False
-    if thanks(line):
+    if says(line, "thanks"):
         face.say(f"{WELCOME} Shall I save the page, yes or no?")
         return False
     if named_in(line) == "new":
@@ -88,7 +87,7 @@ def page_settled(
     if is_unsure(line) or word in _UNDECIDED:
         face.say("That is no hurry: “no” goes on, and “save” offers it again.")
         return False
-    if word in (*NO, *DONE, "skip") or says_no(line) or asks_to_skip(line):
+    if word in (*NO, *DONE, "skip") or says_no(line) or says(line, "skip"):
         return True
     if not word or says_yes(line):
         return _saved(face, shown, usual)

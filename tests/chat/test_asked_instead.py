@@ -7,7 +7,8 @@ from fakes import FakeFace, demo, talk, up_to
 
 from interview import assembly
 from interview.chat.faces.face import Asked, Left
-from interview.chat.hearing.asked_instead import asks, asks_to_skip, asks_to_wait, steps_back
+from interview.chat.hearing.asked_instead import asks, steps_back
+from interview.chat.hearing.replies import says
 from interview.chat.talks.asides import named_in
 from interview.chat.talks.listening import hear_aside
 from interview.chat.together.guided_talk import GuidedTalk
@@ -74,8 +75,8 @@ def test_back_goes_as_far_as_is_said() -> None:
 
 
 def test_skipping_is_asked_for_in_many_words() -> None:
-    assert asks_to_skip("can I skip this one?") and asks_to_skip("could we leave this out please")
-    assert not asks_to_skip("I skip every second feeding")
+    assert says("can I skip this one?", "skip") and says("could we leave this out please", "skip")
+    assert not says("I skip every second feeding", "skip")
     held = talk(["can I skip this?", "stop"], up_to("heater_guard"))
     assert Place("heater_guard") in held.interview.skipped
 
@@ -201,7 +202,7 @@ ANSWERED = [
 
 @pytest.mark.parametrize("line", SKIPPED)
 def test_who_wants_to_answer_later_skips(line: str) -> None:
-    assert asks_to_skip(line) and not asks_to_wait(line) and named_in(line) != "leave"
+    assert says(line, "skip") and not says(line, "waits") and named_in(line) != "leave"
 
 
 @pytest.mark.parametrize("line", WAITED_FOR)
@@ -213,7 +214,7 @@ def test_who_goes_to_look_is_waited_for(line: str) -> None:
 
 @pytest.mark.parametrize("line", ANSWERED)
 def test_what_answers_neither_skips_nor_waits(line: str) -> None:
-    assert not asks_to_skip(line) and not asks_to_wait(line)
+    assert not says(line, "skip") and not says(line, "waits")
 
 
 @pytest.mark.parametrize("line", ["let's finish this tomorrow", "I'll do the rest later"])

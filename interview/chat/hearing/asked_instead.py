@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator
 
 from interview.chat.hearing.references import matches
-from interview.chat.hearing.replies import YES, word_of
+from interview.chat.hearing.replies import YES, says, word_of
 from interview.chat.hearing.turtles.called import meant_by
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
@@ -17,9 +17,9 @@ from interview.words.lexicon.rules import any_named, is_said, said_as
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
-    *("asks", "asks_of_life", "asks_of_more", "asks_to_skip", "asks_to_wait", "beside_life"),
-    *("meaning_in", "opens", "reply_to", "says_mended", "says_much_changed", "says_no_more"),
-    *("steps_back", "thanks"),
+    *("asks", "asks_of_life", "asks_of_more", "beside_life"),
+    *("meaning_in", "opens", "reply_to", "says_mended", "says_much_changed"),
+    *("steps_back"),
 ]
 
 _MOST_WORDS = 14
@@ -129,7 +129,7 @@ def _asked_meaning_of(line: str) -> str:
 
 def _which_turtle(interview: Interview, place: Place, line: str) -> str:
     """Which turtle a question is about, where that is what a line asks; "" where it isn't."""
-    asked = is_said(plain_words(line), "asked_instead", "which_turtle")
+    asked = says(line, "which_turtle")
     if not asked or place.animal is None:
         return ""
     many = interview.animal_count
@@ -146,34 +146,14 @@ def _which_turtle(interview: Interview, place: Place, line: str) -> str:
     return f"Turtle {turtle + 1} is the one you told as {', '.join(looks)}."
 
 
-def asks_to_skip(line: str) -> bool:
-    """Whether a line asks to leave the question out."""
-    return is_said(plain_words(line), "asked_instead", "skip")
-
-
 def says_mended(line: str) -> bool:
     """Whether a line says that an earlier answer was a mistake."""
     return not known_words("asked_instead", "mends").isdisjoint(plain_words(line).split())
 
 
-def says_no_more(line: str) -> bool:
-    """Whether a line says that nothing else changed."""
-    return is_said(plain_words(line), "asked_instead", "no_more")
-
-
-def thanks(line: str) -> bool:
-    """Whether a line thanks and says nothing else."""
-    return is_said(plain_words(line), "asked_instead", "thanks")
-
-
-def asks_to_wait(line: str) -> bool:
-    """Whether somebody goes to look or to measure: let me check."""
-    return is_said(plain_words(line), "asked_instead", "waits")
-
-
 def says_much_changed(line: str) -> bool:
     """Whether a line says that something changed, and not what."""
-    return word_of(line) in YES or is_said(plain_words(line), "asked_instead", "much_changed")
+    return word_of(line) in YES or says(line, "much_changed")
 
 
 def steps_back(line: str) -> int:

@@ -8,7 +8,7 @@ from interview.words.text.tokens import plain_words
 
 __all__ = [
     *("AFTER_THAT", "DONE", "LEAVE", "NO", "YES"),
-    *("agreed_in", "asks_back", "says_no", "says_yes", "word_of"),
+    *("agreed_in", "asks_back", "says", "says_no", "says_yes", "word_of"),
 ]
 
 YES = (
@@ -33,10 +33,15 @@ def word_of(line: str) -> str:
     return line.casefold().strip(" .!?")
 
 
+def says(line: str, what: str) -> bool:
+    """Whether a line says one thing of a list of asked_instead and nothing else: skip it."""
+    return is_said(plain_words(line), "asked_instead", what)
+
+
 def asks_back(line: str) -> bool:
     """Whether a line asks if what was read holds, its mark left out or not: are you sure."""
     marked = line.rstrip().endswith("?") and word_of(line.replace("?", "")) in _MAY_ASK
-    return marked or is_said(plain_words(line), "asked_instead", "asks_back")
+    return marked or says(line, "asks_back")
 
 
 def says_no(line: str) -> bool:
@@ -53,7 +58,7 @@ def says_yes(line: str) -> bool:
     """Whether a line says yes and nothing else: that sounds about right."""
     if asks_back(line):
         return False
-    if word_of(line) in YES or is_said(plain_words(line), "asked_instead", "agrees"):
+    if word_of(line) in YES or says(line, "agrees"):
         return True
     spoken = f" {plain_words(line)} "
     agreeing = [way for way in known_words("asked_instead", "agreeing") if f" {way} " in spoken]

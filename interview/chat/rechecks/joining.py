@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 
 from interview.chat.hearing.changes import Change
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.turtles.newcomer import another_told, says_one_more, told_of_one
+from interview.chat.hearing.replies import says
+from interview.chat.hearing.turtles.newcomer import another_told, told_of_one
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.graph.interview import Interview, Place
 from interview.words.intents.changes import Told
@@ -88,7 +89,7 @@ def count_told(interview: Interview, line: str, *, more: bool) -> tuple[str, dic
     if interview.takes(place, line):
         return line, {}
     joins = another_told(interview, line)
-    if joins is None and says_one_more(line):
+    if joins is None and says(line, "one_more"):
         joins = {}
     if joins is None and more:
         joins = told_of_one(interview, line) or None

@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked, Left
-from interview.chat.hearing.asked_instead import says_much_changed, says_no_more, thanks
+from interview.chat.hearing.asked_instead import says_much_changed
 from interview.chat.hearing.changes import Change, changes_in
-from interview.chat.hearing.replies import NO, asks_back, word_of
+from interview.chat.hearing.replies import NO, asks_back, says, word_of
 from interview.chat.hearing.turtles.gone import has_died, tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.joining import (
@@ -36,9 +36,7 @@ from interview.chat.rechecks.waiting import Untaken, Waiting
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.people import heard_in
-from interview.words.lexicon.rules import is_said
 from interview.words.mentions.clauses import whole_clause
-from interview.words.text.tokens import plain_words
 
 __all__ = ["RecheckTalk"]
 
@@ -218,9 +216,9 @@ class RecheckTalk(Offering):
     def _says_no_more(self, line: str) -> bool:
         """Whether nothing else changed, whatever is said of it: nothing really, just looking."""
         first, comma, _ = line.partition(",")
-        if says_no_more(line) or thanks(line):
+        if says(line, "no_more") or says(line, "thanks"):
             return True
-        ended = comma and (word_of(first) in _DONE or says_no_more(first))
+        ended = comma and (word_of(first) in _DONE or says(first, "no_more"))
         if not ended or heard_in(line).ill or tells_of_one_gone(line):
             return False
         return not any(one.places for one in changes_in(self.interview, line))
@@ -258,7 +256,7 @@ class RecheckTalk(Offering):
         held = self.interview.answers.get(place)
         if is_unsure(line):
             line = self._told_here(place) or self._reckoned(place) or line
-        if held and is_said(plain_words(line), "asked_instead", "as_before"):
+        if held and says(line, "as_before"):
             line = held.said
         other = other_meant(self.interview, self._others, line) if self._others else None
         if other is None:

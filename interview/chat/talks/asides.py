@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Literal, TypeAlias, get_args
 
 from interview.chat.faces.face import Asked, Face, Left
-from interview.chat.hearing.replies import word_of
-from interview.chat.hearing.turtles.newcomer import says_one_more
+from interview.chat.hearing.replies import says, word_of
 from interview.chat.talks.answers_so_far import show_known
 from interview.graph.interview import Interview
 from interview.words.lexicon.files import sayings
@@ -58,7 +57,7 @@ def aside_in(interview: Interview, asked: Asked, line: str) -> Aside | None:
         return None  # the whole audit is meant
     if aside == "new" and (place := asked.place):  # a filter can be new, too
         question = interview.question(place)
-        if question.count_of and says_one_more(line):
+        if question.count_of and says(line, "one_more"):
             return None  # of those that are counted
         answers = question.type != "names" and interview.takes(place, line)
         return None if answers else aside

@@ -12,8 +12,6 @@ from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import (
     asks_of_more,
-    asks_to_skip,
-    asks_to_wait,
     meaning_in,
     steps_back,
 )
@@ -28,6 +26,7 @@ from interview.chat.hearing.replies import (
     LEAVE,
     agreed_in,
     asks_back,
+    says,
     word_of,
 )
 from interview.chat.pace.ahead import Ahead
@@ -188,11 +187,11 @@ class Commands(Choosing):
         word = word_of(line)
         if word.split()[0:1] in (["why"], ["how"]):
             return not self.hear_of_illness(line) and self._explain(place, word)
-        if word == "skip" or asks_to_skip(line):
+        if word == "skip" or says(line, "skip"):
             return self._skip(place)
         if steps := steps_back(line):
             return self._back(place, steps)
-        if asks_to_wait(line) and not self._answers(place, line):
+        if says(line, "waits") and not self._answers(place, line):
             self.face.say(self.put_off.waits_for(place))
             return False
         if (leaves := self.elsewhere(line)) is not None:

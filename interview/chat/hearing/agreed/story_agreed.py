@@ -17,10 +17,10 @@ from interview.chat.hearing.agreed.list_lines import (
     names_a_line,
     points_at_none,
 )
-from interview.chat.hearing.asked_instead import asks, asks_to_skip
+from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, word_of
+from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, says, word_of
 from interview.chat.hearing.told.story import keep, read_story
 from interview.chat.hearing.told.story_lines import label_of, lines_of, not_used
 from interview.chat.hearing.told.taken import Story
@@ -30,7 +30,6 @@ from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.contrast import asserted
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.rules import is_said
 from interview.words.text.refusal import NotUnderstood, either
 from interview.words.text.tokens import plain_words
 
@@ -106,7 +105,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if word in DONE:
             talk.hear_later(line)
             agrees, rest = True, ""
-        if is_said(plain_words(line), "asked_instead", "all_stands"):
+        if says(line, "all_stands"):
             agrees, rest = True, ""
         goes_on = len(rest.split()) >= _LEAST_WORDS and not _OBJECTS.match(rest)
         if agrees and (not rest or goes_on):
@@ -120,7 +119,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if is_unsure(word):
             talk.face.say(_UNSURE, "help")
             continue
-        if word == "skip" or asks_to_skip(line):
+        if word == "skip" or says(line, "skip"):
             talk.face.say(_ASK.hint, "help")
             continue
         if word in ("why", "how") or asks(line) or asks_back(line):

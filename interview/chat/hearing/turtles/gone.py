@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
+from interview.chat.hearing.replies import says
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.rules import is_said
 from interview.words.text.tokens import plain_words
 
 __all__ = ["has_died", "tells_of_one_gone"]
@@ -16,7 +16,7 @@ _ENDS = re.compile(r"[,;.!]|\b(?:and|but|so|as)\b", re.IGNORECASE)
 def tells_of_one_gone(line: str) -> bool:
     """Whether a line, or a part of it, says that a turtle died or lives elsewhere."""
     told = (line, *_ENDS.split(line))
-    return any(is_said(plain_words(part), "asked_instead", "turtle_left") for part in told)
+    return any(says(part, "turtle_left") for part in told)
 
 
 def has_died(line: str) -> bool:

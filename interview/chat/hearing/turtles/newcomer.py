@@ -13,13 +13,13 @@ from interview.chat.hearing.turtles.gone import tells_of_one_gone
 from interview.chat.hearing.turtles.of_a_kind import of_kind
 from interview.graph.interview import Interview, Place
 from interview.words.lexicon.files import known_words
-from interview.words.lexicon.rules import any_of, is_said
+from interview.words.lexicon.rules import any_of
 from interview.words.mentions.clauses import whole_clause
 from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.tokens import plain_words
 
-__all__ = ["another_told", "says_one_more", "story_of_newcomer", "told_of_one"]
+__all__ = ["another_told", "story_of_newcomer", "told_of_one"]
 
 _COUNT = "animal_count"
 _ONE = re.compile(r"one\b[\s,:;–-]*(?:(?:it|he|she|which)(?:'?s| is)\s+)?(?:an?\s+)?", re.I)
@@ -70,11 +70,6 @@ def _is_a_turtle(said: str) -> bool:
     turtles = known_words("asked_instead", "another_turtle")
     looks = known_words("asked_instead", "another_looks") - turtles
     return next((word for word in plain_words(said).split() if word not in looks), "") in turtles
-
-
-def says_one_more(line: str) -> bool:
-    """Whether a line says that there is one more, and no more: another one."""
-    return is_said(plain_words(line), "asked_instead", "one_more")
 
 
 def story_of_newcomer(interview: Interview, story: Story, line: str) -> Story | None:
