@@ -9,10 +9,9 @@ from typing import Any
 
 import numpy as np
 
-from interview.advice.levers.tanks_sold import sold_here
 from interview.advice.purchase.housing import SIDES
 from interview.advice.purchase.in_shops import in_shops
-from interview.advice.purchase.larger_tank import fits, needed
+from interview.advice.purchase.larger_tank import grown_tank, least_size, needed
 from interview.advice.purchase.parting import must_part
 from interview.advice.what_if.suppose import changed_working, same
 from interview.audit.checks.findings import Finding
@@ -286,9 +285,9 @@ def _outgrown(tank: Tank, today: datetime.date, before: Tank) -> Iterator[Duty]:
     left = tank.lookup("outgrow_time")
     if left is None or must_part(tank):
         return
-    need = needed(tank)
-    sold = any(fits(size, need) for size in sold_here(tank.system, tank.lookup("region")))
-    where = "Move to a larger tank" if sold else "Have a pond, or a place found by a rescue"
+    sold = least_size(tank, needed(tank))
+    move = f"Move to a tank of {grown_tank(tank)}"
+    where = move if sold else "Have a pond, or a place found by a rescue"
     larger = any(not same(before.lookup(side), tank.lookup(side)) for side in SIDES)
     which = f"the one of {in_shops(tank)['outside']} is outgrown too" if larger else _THIS
     yield from _due(float(left), f"{where}: {which}.", today)

@@ -46,7 +46,7 @@ def answered(face: Face, audit: Audit, line: str) -> bool:
         told = " ".join(part for part in (one.say, one.do) if part)
         word = verdict_of(one)
         judged_as = word if word == MAY_BE else f"{word}, {one.certainty}"
-        face.say(f"{capital(fault_of(one.check))} ({judged_as}): {told}")
+        face.say(f"{capital(fault_of(one))} ({judged_as}): {told}")
     if is_supposed := supposes(line):
         face.say(_NOT_YET)
     elif fine:

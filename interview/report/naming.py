@@ -27,10 +27,10 @@ def spoken(check: str) -> str:
     return (found.called if found else "") or check.replace("_", " ").replace("uv ", "UV ")
 
 
-def fault_of(check: str) -> str:
-    """How a keeper hears of a check that is wrong or dangerous: by the fault, not by the remedy."""
-    found = checks_by_id().get(check)
-    return (found.fault if found else "") or spoken(check)
+def fault_of(finding: Finding) -> str:
+    """How a keeper hears of what is wrong or dangerous: by the fault, not by the remedy."""
+    check = finding.check
+    return finding.lacks or checks_by_id()[check].fault or spoken(check)
 
 
 def capital(text: str) -> str:

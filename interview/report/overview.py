@@ -55,7 +55,7 @@ def summary_of(audit: Audit, file: str, today: datetime.date) -> Summary:
 def _said(finding: Finding) -> str:
     verdict = _VERDICTS.get(verdict_of(finding), verdict_of(finding))
     grave = verdict not in ("close", "not judged")
-    return f"{fault_of(finding.check) if grave else spoken(finding.check)} ({verdict})"
+    return f"{fault_of(finding) if grave else spoken(finding.check)} ({verdict})"
 
 
 def _worst(finding: Finding) -> tuple[float, ...]:

@@ -27,6 +27,7 @@ from interview.report.first_page.sentences import beginning, enumerated
 from interview.report.first_page.step import Step
 from interview.report.first_page.steps import steps_week
 from interview.report.formats.markdown import markdown
+from interview.report.naming import fault_of
 from interview.report.pictures.tank_picture import tank_picture
 from interview.report.regional import Worded
 
@@ -332,10 +333,45 @@ _KIN = {
 """Females may share a tank, so that it can be too small for all of them."""
 
 
+def test_what_is_not_there_at_all_is_called_neither_weak_nor_too_small() -> None:
+    none = ("platform_kind", "heat_lamp_kind", "uvb_lamp_kind", "heater_mount", "filter_kind")
+    bare = audit_of(DEMOS / "musk_turtle.yaml", {**dict.fromkeys(none, "none"), _WATER: "17 °C"})
+    found = {f.check: fault_of(f) for f in bare.findings if f.lacks}
+    assert found == {
+        **{"platform_space": "no platform", "basking_heat": "no heat lamp"},
+        **{"uv_zone": "no UVB lamp", "heater_power": "no heater", "turnover": "no filter"},
+    }
+    assert not any(f.lacks for f in audit_of(DEMOS / "musk_turtle.yaml", {}).findings)
+    said = first_page(bare).why
+    assert "no platform, no UVB lamp" in said and "too little room" not in said
+
+
+def test_the_list_of_a_planned_tank_leaves_nothing_wrong_that_its_tank_mends() -> None:
+    """Nor is a floor to be settled, or a tank drawn as chosen, for one that may not be bought."""
+    small = {"tank_size": "90 x 40 x 40 cm", "region": "north_america", "floor": "unknown"}
+    page = _page(audit_of(DEMOS / "reeves_turtle_planned.yaml", small))
+    assert "a tank too small once grown" in page.why and not page.left
+    floor = next(step.do for step in page.week if step.lead == "The floor")
+    assert re.match(r"A tank of \d+ × \d+ × \d+ cm weighs \d+ kg full: ", floor)
+    listed = {
+        **small,
+        "region": "united_kingdom",
+        "animals": [{"species": "red-eared slider", "carapace_length": "8 cm", "sex": "female"}],
+    }
+    audit = audit_of(DEMOS / "reeves_turtle_planned.yaml", listed | {"heater_mount": ""})
+    page = _page(audit)
+    assert page.forbidden and not any(step.lead == "The floor" for step in page.week)
+    assert "as you decided, the rest as the list has it" in tank_picture(audit).words
+
+
+_WATER = "water_temperature"
+
+
 def test_what_is_bought_by_a_tanks_size_waits_for_the_larger_one(demos: dict[str, Audit]) -> None:
     page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", _KIN))
     assert "of water surface" in page.larger
-    assert "stand and glass lid by the size of the larger tank" in page.buy[-1]
+    assert page.buy[0].startswith("Stock tank or pond: 15.1 sq ft of water surface and ")
+    assert page.buy[-1].endswith("stand and glass lid by the size of that tank")
     assert not any(row.startswith(("Stand", "Glass lid")) for row in page.buy)
     assert not _page(demos["musk_turtle"]).larger
 
@@ -383,8 +419,10 @@ def test_a_guard_and_a_spare_heater_do_not_wait_for_the_larger_tank() -> None:
         **{"heater_mount": "vertical", "heater_power": "200 W", "heater_body": "glass"},
         **{"heater_length": "12 in", "heater_height": "4 in", "heater_guard": "no"},
     }
-    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", {**bare, **_KIN}))
-    assert page.larger and "by the size of the larger tank" in page.buy[-1]
+    pair = {"animals": _KIN["animals"][:1]}
+    page = _page(audit_of(DEMOS / "painted_turtles_classroom.yaml", {**bare, **pair}))
+    assert re.match(r"Tank: \d+ × \d+ × \d+ in or larger; with its rim", page.buy[0])
+    assert page.larger and "by the size of that tank" in page.buy[-1]
     assert "guard" not in page.buy[-1] and "cracked" not in page.buy[-1]
     assert any(row.startswith("Heater guard: ") for row in page.buy[:-1])
 

@@ -290,7 +290,7 @@ def test_what_is_known_to_be_wrong_stands_before_what_rests_on_a_guess(
     ]
     assert told == sorted(told)
     said = why_graded(changed)
-    assert said.index(fault_of(light.check)) < said.index(fault_of(heavy.check))
+    assert said.index(fault_of(light)) < said.index(fault_of(heavy))
 
 
 @pytest.mark.parametrize(

@@ -39,7 +39,9 @@ _LAW = (
     "An animal of this kind is on the European list of invasive species: where that list holds "
     "it may not be bought, sold, bred or given away. Ask your authority before anything else."
 )
-_HEAVY = "the filled tank weighs {filled_mass}: settle the floor before anything is bought."
+_HEAVY = (
+    "a tank of {outside} weighs {filled_mass} full: settle the floor before anything is bought."
+)
 _ASK = "Find out what the floor is, and how its joists run."
 _LIST = (
     (
@@ -299,7 +301,7 @@ def _floor(planned: Tank) -> str:
     finding = judge(check, planned)
     if not finding.applies or finding.verdict == "good":
         return ""
-    weight = fill(_HEAVY, planned.lookup, planned.unit_of, planned.system) or ""
+    weight = _filled(_HEAVY, planned) or ""
     said = finding.say if finding.verdict != "unmeasured" else _ASK
     return " ".join(part for part in (weight, said, finding.do) if part)
 

@@ -47,7 +47,8 @@ class Check:
     `superseded_by` only its last clause is said. `takes` tells what has to be at hand for it,
     each thing with its specification.
     `called` is how a keeper hears of it, "" where the id with spaces for underscores says it;
-    `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that.
+    `fault` how they hear of it where it is wrong or dangerous, "" where the same words say that;
+    `lacking` what they hear instead where it is by what isn't there at all, and when that is so.
     By the words of `asked_of` a question after the audit is about it.
     """
 
@@ -85,6 +86,7 @@ class Check:
     known_limits: str = ""
     called: str = ""
     fault: str = ""
+    lacking: Mapping[str, Condition] = field(default_factory=dict)
     asked_of: tuple[str, ...] = ()
 
     @cached_property
@@ -130,7 +132,7 @@ class Check:
     @cached_property
     def names(self) -> frozenset[str]:
         """Every name the check speaks of or compares."""
-        conditions = [self.relevant, self.way_out, *self.whens.values()]
+        conditions = [self.relevant, self.way_out, *self.whens.values(), *self.lacking.values()]
         found = {name for c in conditions if c for name in c.names}
         at_once = (text for action in self.now.values() for text in action.texts)
         things = (text for things in self.takes.values() for text in things.values())

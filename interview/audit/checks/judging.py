@@ -210,7 +210,14 @@ def _finding(check: Check, tank: Tank, rule: str, chances: Chances) -> Finding:
         assumed=_assumed(check, tank, rule),
         inside=inside,
         leaves=leaves,
+        lacks=_lacks(check, tank) if verdict != "good" else "",
     )
+
+
+def _lacks(check: Check, tank: Tank) -> str:
+    """What isn't there at all, where that is why the check isn't good."""
+    said = (said for said, when in check.lacking.items() if when.holds(tank.lookup, tank.unit_of))
+    return next(said, "")
 
 
 def _urgent(told: Container[str], risk: Risk, verdict: str, side: str, rule: str) -> str:

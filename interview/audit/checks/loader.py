@@ -79,6 +79,7 @@ def _check(row: CheckRow, section: str) -> Check:
         known_limits=row.known_limits,
         called=row.called,
         fault=row.fault,
+        lacking=row.lacking,
         asked_of=row.asked_of,
     )
 

@@ -101,6 +101,7 @@ class CheckRow(Row, frozen=True, kw_only=True):
     can_wait: bool = False
     called: str = ""
     fault: str = ""
+    lacking: dict[str, Condition] = field(default_factory=dict)
     asked_of: tuple[str, ...] = ()
     relevant: Condition | None = None
     otherwise: str = ""

@@ -109,7 +109,7 @@ class CounterTalk(RowTalk):
 
         judged = self.ahead.judged(self.interview).findings
         bad = [one for one in sorted(judged, key=gravity) if one.verdict in ("danger", "wrong")]
-        names = ", ".join(fault_of(one.check) for one in bad[:_NAMED])
+        names = ", ".join(fault_of(one) for one in bad[:_NAMED])
         more = f" and {len(bad) - _NAMED} more" if len(bad) > _NAMED else ""
         return f"{names}{more}." if bad else "", any(one.verdict == "danger" for one in bad)
 

@@ -9,6 +9,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from interview.advice.plans.choosing import told
+from interview.advice.purchase.larger_tank import grown_tank
 from interview.advice.shopping import to_buy
 from interview.audit.measure_next import best_tool
 from interview.report.first_page.planned import (
@@ -43,6 +44,8 @@ _FINE = ("good", "unmeasured")
 _SIZES = ("swim_area", "outgrow")
 _BY_THE_TANK = ("Stand", "Glass lid", "Metal mesh", "Heater")
 _NOTHING = "Nothing."
+_NEEDING = "with "
+"""How a tank is told that none sold is large enough for: by surface and depth."""
 _LISTED = (
     "Bought by the list and drawn so: {grade}, now and when grown. Grade and faults above "
     "are of what you had chosen."
@@ -142,14 +145,15 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
     planned = audit.tank.lookup("stage") == "planning"
     listed = listed_by(audit, advice)
     plan = told(advice.plans) if advice and not (forbidden or listed) else None
-    week = tuple(before_buying(audit, listed)) if planned else ()
-    today = () if forbidden else steps_today(audit, settled_by(listed, week))
+    week = tuple(before_buying(audit, None if forbidden else listed)) if planned else ()
+    settled = settled_by(listed, week)
+    today = () if forbidden else steps_today(audit, settled)
     if not forbidden:
         of_plan = steps_week(audit, plan, today)
         soon = steps_soon(audit, (*today, *of_plan))
         week = (*steps_parted(audit), *week, *soon, *of_plan, *in_order(audit, listed))
     week = numbered(week, len(today))
-    left = () if forbidden else steps_left(audit, plan, (*today, *week))
+    left = () if forbidden else steps_left(audit, plan, (*today, *week), settled)
     buy = () if forbidden else tuple(_buy(audit, advice, plan, (*today, *week, *left)))
     larger = _larger(advice, left, buy)
     return Worded(audit.tank.lookup("region")).page(
@@ -173,7 +177,7 @@ def first_page(audit: Audit, advice: Advice | None = None, date: str = "") -> Fi
             leads_to=_leads_to(plan),
             marks=tuple(marks_of(audit, (*today, *week, *left))),
             after=plan.carried_out(audit.tank) if plan else None,
-            buy=_for_the_larger(buy) if larger else buy,
+            buy=_for_the_larger(buy, grown_tank(audit.tank)) if larger else buy,
             measure=() if planned else tuple(dict.fromkeys(_measure(audit, plan))),
             again=() if planned else tuple(_again(advice, bool(today or week), date)),
             law=() if forbidden else tuple(_law(audit.findings, planned)),
@@ -202,12 +206,15 @@ def _larger(advice: Advice | None, left: Sequence[Step], buy: Sequence[str]) -> 
     return beginning(advice.would, 0) if advice and small and by_size else ""
 
 
-def _for_the_larger(buy: Sequence[str]) -> tuple[str, ...]:
-    """What to get; what goes by the tank's size by that of the larger one."""
+def _for_the_larger(buy: Sequence[str], grown: str | None) -> tuple[str, ...]:
+    """What to get, the larger tank first; what goes by a tank's size by that of this one."""
     later = [row.partition(":")[0].lower() for row in buy if _by_the_tank(row)]
     named = enumerated(list(dict.fromkeys(later)))
     now = [row for row in buy if not _by_the_tank(row)]
-    return (*now, f"{capital(named)} by the size of the larger tank")
+    if grown:
+        pond = f"Stock tank or pond: {grown.removeprefix(_NEEDING)}"
+        now.insert(0, pond if grown.startswith(_NEEDING) else f"Tank: {grown}; with its rim")
+    return (*now, f"{capital(named)} by the size of that tank")
 
 
 def _by_the_tank(row: str) -> bool:

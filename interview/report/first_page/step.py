@@ -44,7 +44,7 @@ def step_of(finding: Finding, most: int = TWO_LINES) -> Step:
 def _called(finding: Finding) -> str:
     """By its fault where it has one, else by what is looked at."""
     grave = finding.verdict in ("wrong", "danger") or finding.risk == "likely"
-    return fault_of(finding.check) if grave else spoken(finding.check)
+    return fault_of(finding) if grave else spoken(finding.check)
 
 
 def remedy(finding: Finding, most: float) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from interview.advice.purchase.larger_tank import CRAMPED
@@ -48,16 +48,19 @@ def steps_week(audit: Audit, plan: Plan | None, today: Sequence[Step]) -> tuple[
     return numbered(_of_plan(audit, plan, met) if plan else (), len(today))
 
 
-def steps_left(audit: Audit, plan: Plan | None, before: Sequence[Step]) -> tuple[Step, ...]:
+def steps_left(
+    audit: Audit, plan: Plan | None, before: Sequence[Step], settled: Collection[str] = ()
+) -> tuple[Step, ...]:
     """What is wrong and neither today nor a step of the plan mends, by its own remedy.
 
     Args:
         audit: the tank
         plan: the plan that is told
         before: the steps before these
+        settled: checks that the list of a planned tank settles
     """
     after = {f.check: f for f in plan.findings} if plan else {}
-    met = {check for step in before for check in step.about}
+    met = {*settled, *(check for step in before for check in step.about)}
     left = (
         finding
         for finding in sorted(audit.findings, key=gravity)
@@ -131,5 +134,5 @@ def marks_of(audit: Audit, steps: Sequence[Step]) -> Iterator[Mark]:
             if of is None:
                 continue
             grave = of.verdict in ("wrong", "danger")
-            word = fault_of(check) if grave else spoken(check)
+            word = fault_of(of) if grave else spoken(check)
             yield Mark(step.number, check, word, verdict_of(of), of.measures)

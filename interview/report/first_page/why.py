@@ -30,7 +30,7 @@ def why_graded(audit: Audit) -> str:
         ("dangerous until somebody has looked", _faults([f for f in dangers if is_unseen(f)])),
         (MAY_BE, _faults(likely)),
         ("wrong", _faults(_known_first(f for f in judged if _is_wrong(f) and f not in likely))),
-        ("not as wanted", [spoken(f.check) for f in judged if _is_off(f)]),
+        ("not as wanted", [f.lacks or spoken(f.check) for f in judged if _is_off(f)]),
         ("not known", [spoken(f.check) for f in judged if f.verdict == "unmeasured"]),
     )
     told = [(what, names) for what, names in groups if names]
@@ -51,7 +51,7 @@ def _known_first(findings: Iterable[Finding]) -> list[Finding]:
 
 
 def _faults(findings: list[Finding]) -> list[str]:
-    return [fault_of(finding.check) for finding in findings]
+    return [fault_of(finding) for finding in findings]
 
 
 def _is_off(finding: Finding) -> bool:

@@ -133,7 +133,8 @@ def _told(
     if listed:
         yield "as the list has it"
     elif audit.tank.lookup("stage") == "planning":
-        yield "as you decided, not measured"
+        others = ", the rest as the list has it" if audit.tank.decided else ""
+        yield f"as you decided{others}; not measured"
     elif later is None and not audit.tank.several and scene.first("basking_animal"):
         yield "one turtle, drawn twice"
 
