@@ -46,8 +46,9 @@ class Finding:
     `takes` lists what has to be at hand for it, each thing with its specification.
     `applies` is False where the tank has nothing to judge. Where each of several animals was
     judged by limits of its own, `animal` is the one that fares worst, which the finding is
-    about, and `each` tells of all. `lacks` says what isn't there at all, as “no heater”. `doubted` names answers it rests on that don't fit the
-    others, `fit` how badly: no such finding is good.
+    about, and `each` tells of all. `lacks` says what isn't there at all, as “no heater”.
+    `doubted` names answers it rests on that don't fit the others, `fit` how badly: no such
+    finding is good.
     `guessed` names answers nobody gave that lie further behind a danger, or behind what is wrong
     mostly by them.
     `doubt` tells which answers the doubt comes from, the first the most, `settled_by` the one
