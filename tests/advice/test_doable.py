@@ -445,6 +445,36 @@ def test_a_heater_is_set_after_it_is_bought() -> None:
     ]
 
 
+def test_what_keeps_an_animal_alive_comes_before_comfort() -> None:
+    """What nothing may be plugged in without, what lamps hang over, what warms, then the rest."""
+    none = ("heater_mount", "filter_kind", "platform_kind", "heat_lamp_kind", "uvb_lamp_kind")
+    tank = _tank(
+        **dict.fromkeys(none, "none"), rcd="no", surface_rests="no", water_temperature="16 °C",
+        room_temperature_low="16 °C", lamp_timer="no", basking_temperature="", uvb_reading="",
+    )  # fmt: skip
+    tube = {"uvb_lamp_kind": "tube_t5", "uvb_strength": "high", "uvb_path": "open"}
+    steps = [
+        Option(LEVER["lamp_timer"], {"lamp_timer": True}),
+        Option(LEVER["surface_rests"], {"surface_rests": True}),
+        Option(LEVER["uvb_lamp_kind"], {**tube, "uvb_lamp_height": 0.35, "uvb_lamp_age": 0.0}),
+        *([*options_of(LEVER[name], tank)][-1] for name in ("new_heater", "new_heat_lamp")),
+        *([*options_of(LEVER[name], tank)][-1] for name in ("platform_kind", "rcd")),
+    ]
+    named = [step.lever.name for step in in_order(Search(tank, CHECKS), steps)]
+    assert named[:2] == ["rcd", "platform_kind"]
+    assert {*named[2:5]} == {"new_heat_lamp", "new_heater", "uvb_lamp_kind"}
+
+
+def test_trifles_alone_are_no_plan_where_another_ends_what_is_grave() -> None:
+    bare = {"heat_lamp_kind": "none", "basking_temperature": "", "uvb_lamp_kind": "none"}
+    audit = _audit(**bare, uvb_reading="", warning_signs="swollen_eyes", tap_temperature="18 °C")
+    found = plans(audit.tank, audit.findings)
+    now = {f.check for f in audit.findings if f.verdict in ("wrong", "danger")}
+    assert found and {plan.grades.overall for plan in found} == {audit.grades.overall}
+    for plan in found:
+        assert now - {f.check for f in plan.findings if f.verdict in ("wrong", "danger")}
+
+
 def _judged(audit: Audit, plan: Plan, check: str) -> str:
     after = changed(audit.tank, {change.quantity: change.after for change in plan.changes})
     return next(judge(c, after).verdict for c in CHECKS if c.id == check)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 from textwrap import wrap
 from types import SimpleNamespace
@@ -15,12 +16,13 @@ from report_tanks import DEMOS, audit_of
 
 from interview import assembly
 from interview.advice.levers.levers import Option, all_levers
+from interview.advice.plans.leaving import NotMended
 from interview.advice.plans.plan import Change, Plan
 from interview.advice.purchase.planning import Specification
 from interview.audit.audit import Audit
 from interview.audit.checks.loader import all_checks
 from interview.report.blocks import Labelled
-from interview.report.first_page.blocks import beginning_blocks, in_short
+from interview.report.first_page.blocks import beginning_blocks, in_short, page_blocks
 from interview.report.first_page.page import FirstPage, first_page
 from interview.report.first_page.planned import settled_by
 from interview.report.first_page.sentences import beginning, enumerated
@@ -441,6 +443,29 @@ def test_without_a_grade_a_page_does_not_say_that_nothing_is_dangerous(
     page = replace(_page(demos["musk_turtle"]), grade=grade, today=(), planned=False)
     today = [one for one in beginning_blocks(page) if isinstance(one, Labelled)]
     assert [one.rows for one in today if one.label == "Today"] == [(("", said),)]
+
+
+def test_where_a_plan_leads_names_what_it_leaves(demos: dict[str, Audit]) -> None:
+    """The gravest first; of a STOP what is dangerous, of the same grade what is wrong."""
+    audit = demos["painted_turtles_classroom"]
+    advice = assembly.advice_of(audit, DAY)
+    page = first_page(audit, advice)
+    assert page.plan
+    assert _plans_told(page, [page.plan]) == ["then no danger left, grade D."]
+    (row,) = _plans_told(replace(page, stop=False, grade="D"), [page.plan])
+    assert re.match(r"then still grade D; still wrong: .+ and 2 more\.$", row)
+    stuck = replace(page.plan, grades=replace(page.plan.grades, overall="STOP", stop=True), rest=())
+    (finding,) = (f for f in audit.findings if f.check == "company")
+    grave = NotMended(replace(finding, verdict="danger"), "")
+    (row,) = _plans_told(page, [replace(stuck, rest=(grave,))])
+    assert row == "then still STOP; still dangerous: animals that should not share a tank."
+
+
+def _plans_told(page: FirstPage, plans: Sequence[Plan]) -> list[str]:
+    """What is told of where plans lead; the last is the told one."""
+    page = replace(page, plan=plans[-1])
+    told = [b for b in page_blocks(page, plans, lambda *_: None) if isinstance(b, Labelled)]
+    return [said for block in told if block.label == "Plans" for _, said in block.rows]
 
 
 def test_animals_that_must_be_parted_are_told_which_tank_is_for_whom_once(

@@ -20,7 +20,7 @@ _BOUGHT = 4.0
 def worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[Plan, ...]:
     """Plans that better something and no grade worsens; no STOP that another ends.
 
-    Nor one that mends trifles only, where another leads to a better grade.
+    Nor one that mends trifles only, where another leads to a better grade or ends what is grave.
     """
     now = grade_all(findings)
     worth = [
@@ -28,8 +28,8 @@ def worth_showing(found: Sequence[Plan], findings: Sequence[Finding]) -> tuple[P
         for plan in found
         if plan.grades.rank < now.rank or (plan.grades.rank == now.rank and _ends(plan, findings))
     ]
-    if any(plan.grades.rank < now.rank for plan in worth):
-        worth = [p for p in worth if p.grades.rank < now.rank or _ends_grave(p, findings)]
+    grave = [p for p in worth if p.grades.rank < now.rank or _ends_grave(p, findings)]
+    worth = grave or worth
     ending = [plan for plan in worth if not plan.grades.stop]
     return tuple(_each_better(ending or worth))
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from interview.advice.purchase.larger_tank import CRAMPED
+from interview.audit.animal import Animal
 from interview.audit.checks.findings import Finding
 
 __all__ = ["NotMended", "look_first", "what_is_left"]
@@ -13,7 +14,7 @@ __all__ = ["NotMended", "look_first", "what_is_left"]
 _GRAVE = ("wrong", "danger")
 _TIME = "time mends it, no purchase does"
 _SLIP = "it rests on an answer that can't be right: confirm that first"
-_PEOPLE = "nothing that is moved or bought for this tank mends it"
+_PEOPLE = "it takes more than a step of this plan"
 _DEARER = "no step of this kind mends it"
 _PARTED = "judged anew once the animals are parted"
 
@@ -52,6 +53,7 @@ def what_is_left(
     left: Iterable[str],
     against: Iterable[Sequence[str]],
     timed: Iterable[str],
+    stays: Animal | None,
     *,
     dearest: bool,
 ) -> Iterator[NotMended]:
@@ -63,6 +65,7 @@ def what_is_left(
         against: a check first, then the checks it can't be brought in line with; what isn't there
             at all, and so has no amount that could fall short, is no price
         timed: ids of checks that time mends
+        stays: of animals that must be parted the one that stays in this tank
         dearest: whether all kinds of steps were tried
     """
     wanted = {*left}
@@ -74,7 +77,8 @@ def what_is_left(
     grave = [f for f in findings if f.applies and (f.verdict in _GRAVE or f.check in wanted)]
     for finding in sorted(grave, key=lambda f: (f.verdict != "danger", f.verdict != "wrong")):
         others = contested.get(finding.check, ())
-        waits = finding.check in parted
+        goes = bool(parted) and finding.animal is not None and finding.animal != stays
+        waits = finding.check in parted or goes
         else_ = _PARTED if waits else _PEOPLE if dearest else _DEARER
         reason = _reason(finding, bool(others), {*timed}, else_)
         yield NotMended(finding, reason, finding.assumed, others, waits)

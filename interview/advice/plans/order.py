@@ -1,32 +1,36 @@
 """The order of a plan's steps: what ends a danger, what the grade needs, what is also worth it.
 
-Dangers go in order of what is at stake, the life of people first, else what costs least goes
-first; but another tank, its place and its water line come before what stands in it or is measured
-from it, so that no step undoes an earlier one.
+Dangers go in order of what is at stake, the life of people first, and before them what the other
+steps would be dangerous without; then what is wrong in that order, then trifles, of equal ones what
+costs least; but another tank, its place and its water line come before what stands in it or is
+measured from it, so that no step undoes an earlier one.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+import numpy as np
+
 from interview.advice.levers.levers import Option, cost_of
 from interview.advice.search.search import Search
 from interview.advice.what_if.coupling import coupled
-from interview.advice.what_if.severity import DANGER, WRONG
+from interview.advice.what_if.severity import DANGER, OPEN, WRONG, Severities
 from interview.advice.what_if.suppose import same
 from interview.audit.checks.findings import Finding
+from interview.audit.checks.verdicts import Level
 from interview.audit.grades import grade_all
 from interview.audit.gravity import stake_of
 
 __all__ = ["also_worth", "ending", "in_order"]
 
-_TANK, _LINE = "tank_size", "water_line_below_rim"
+_TANK, _MEASURED_FROM = "tank_size", ("water_line_below_rim", "platform_kind")
 _SHORT = 2
 """So many steps are one day's work and need no order of their own."""
 _MOST_TRIED = 8
 """So many steps are added one by one to see which of them the grade needs."""
 _Gravity = tuple[int, int]
-_NO_DANGER: _Gravity = (99, 0)
+_NONE: _Gravity = (99, 0)
 _Audited = Callable[[Sequence[Option]], Sequence[Finding]]
 _Rank = Callable[[Sequence[Option]], int]
 
@@ -36,7 +40,8 @@ def in_order(search: Search, options: Iterable[Option]) -> list[Option]:
 
     A heater is set once it is there.
     """
-    left = sorted(options, key=lambda option: _place(search, option))
+    every = list(options)
+    left = sorted(every, key=lambda one: _place(search, one, [o for o in every if o is not one]))
     if any(option.lever.name == "new_heater" for option in left):
         left.sort(key=lambda option: option.lever.name == "water_temperature")
     done: list[Option] = []
@@ -47,21 +52,35 @@ def in_order(search: Search, options: Iterable[Option]) -> list[Option]:
     return done
 
 
-def _place(search: Search, option: Option) -> tuple[_Gravity, bool, bool, float]:
-    """The gravest danger first, then what another step rests on, then what costs least."""
-    rebuilt, line = option.lever.cost == "rebuild", option.lever.name == _LINE
-    return _gravity(search, option), not rebuilt, not line, cost_of(option.lever)
+def _place(
+    search: Search, option: Option, others: Sequence[Option]
+) -> tuple[_Gravity, bool, bool, _Gravity, _Gravity, float]:
+    """The gravest danger first, then what another step rests on, what is wrong, the cheapest.
+
+    What is wrong today goes before what only the other steps would make so.
+    """
+    tables = search.tables
+    without = tables.severities_with(others)
+    lost = np.where(tables.severities_with([*others, option]) < without, without, OPEN)
+    felt = [bool(search.reaching([option], [check.id])) for check in search.checks]
+    dangerous = _gravest(
+        search, option, np.maximum(lost, np.where(felt, tables.base, OPEN)), DANGER
+    )
+    rebuilt, under = option.lever.cost == "rebuild", option.lever.name in _MEASURED_FROM
+    wrong = _gravest(search, option, np.where(tables.base >= WRONG, lost, OPEN), WRONG)
+    spoilt = _gravest(search, option, lost, WRONG)
+    return dangerous, not rebuilt, not under, wrong, spoilt, cost_of(option.lever)
 
 
-def _gravity(search: Search, option: Option) -> _Gravity:
-    """Stake and weight of the gravest danger that the step is meant for and may be felt by."""
-    dangers = {
-        check.id: (stake_of(check, "danger"), -check.weight)
-        for check, severity in zip(search.checks, search.tables.base, strict=True)
-        if severity >= DANGER and option.lever.meant_for(check.id)
-    }
-    felt = [grave for check, grave in dangers.items() if search.reaching([option], [check])]
-    return min(felt, default=_NO_DANGER)
+def _gravest(search: Search, option: Option, severities: Severities, least: int) -> _Gravity:
+    """Stake and weight of the gravest of these that the step is meant for."""
+    level: Level = "danger" if least == DANGER else "wrong"
+    grave = (
+        (stake_of(check, level), -check.weight)
+        for check, severity in zip(search.checks, severities, strict=True)
+        if severity >= least and option.lever.meant_for(check.id)
+    )
+    return min(grave, default=_NONE)
 
 
 def _undoes(search: Search, first: Option, later: Option) -> bool:

@@ -13,6 +13,7 @@ from interview.advice.plans.order import also_worth, ending, in_order
 from interview.advice.plans.plan import Plan
 from interview.advice.plans.sound import sound, unspoilt
 from interview.advice.plans.wording import changes_of, folded, moved_along
+from interview.advice.purchase.parting import stays_here
 from interview.advice.search.budget import Budget
 from interview.advice.search.search import Mend, Search, merged
 from interview.advice.search.worth_changing import worth_changing
@@ -151,7 +152,14 @@ def _plan(
         proven=mend.proven,
         needed=len(options) - len(groups[2]),
         rest=tuple(
-            what_is_left(ripe, mend.left, mend.against, TIME_MENDS, dearest=name == _KINDS[-1][0])
+            what_is_left(
+                ripe,
+                mend.left,
+                mend.against,
+                TIME_MENDS,
+                stays_here(tank),
+                dearest=name == _KINDS[-1][0],
+            )
         ),
         take_again=to_take_again(tank, after, merged(options)),
         steps=options,

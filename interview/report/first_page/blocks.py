@@ -11,9 +11,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.audit.grades import NO_GRADE
+from interview.audit.gravity import gravity
 from interview.report.blocks import Block, Drawing, Heading, Labelled, Paragraph
-from interview.report.first_page.sentences import beginning, enumerated
-from interview.report.naming import capital, inside, spoken
+from interview.report.first_page.sentences import beginning, enumerated, named
+from interview.report.naming import capital, fault_of, inside, spoken
 
 if TYPE_CHECKING:
     from interview.advice.plans.plan import Plan
@@ -28,6 +29,8 @@ _MOST_WORDS = 446
 """Words to be read on it at most, our own choice."""
 _WIDTH, _MARGIN = 79, 14  # a little less room than there is: a number is not parted from its unit
 _NAMED = 2
+_MOST_STAYING = 3
+"""Faults that are named of what a plan leaves."""
 _MOST_LEFT = 5
 """Names of what no step mends that are told in one line or two."""
 _TIGHT, _SHORT, _FIRST = 14, 17, 26
@@ -154,11 +157,22 @@ def _left_by(plan: Plan) -> str:
 
 def _plan_row(plan: Plan, page: FirstPage) -> tuple[str, str]:
     if plan.grades.stop:
-        return plan.name, "then still STOP."
+        return plan.name, f"then still STOP; {_staying(plan, 'danger')}."
     if page.stop:
         return plan.name, f"then no danger left, {plan.grades.reached}."
-    same = plan.grades.overall == page.grade
-    return plan.name, f"then {f'still {_grade_left(plan)}' if same else plan.grades.reached}."
+    if plan.grades.overall != page.grade:
+        return plan.name, f"then {plan.grades.reached}."
+    stays = _staying(plan, "wrong") if plan is page.plan else ""
+    same = f"{plan.grades.reached}; {stays}" if stays else _grade_left(plan)
+    return plan.name, f"then still {same}."
+
+
+def _staying(plan: Plan, verdict: str) -> str:
+    """What the plan leaves so, the gravest first."""
+    left = sorted((n.finding for n in plan.rest if n.finding.verdict == verdict), key=gravity)
+    names = [fault_of(finding) for finding in left]
+    still = "dangerous" if verdict == "danger" else verdict
+    return f"still {still}: {named(names, _MOST_STAYING)}" if names else ""
 
 
 def _grade_left(plan: Plan) -> str:

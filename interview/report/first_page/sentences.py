@@ -6,7 +6,7 @@ import re
 import textwrap
 from collections.abc import Sequence
 
-__all__ = ["TWO_LINES", "beginning", "enumerated", "lines_of", "sentences"]
+__all__ = ["TWO_LINES", "beginning", "enumerated", "lines_of", "named", "sentences"]
 
 TWO_LINES = 150
 """Characters that take two lines of 80 columns."""
@@ -41,3 +41,9 @@ def enumerated(items: Sequence[str]) -> str:
     """a; a and b; a, b and c."""
     *most, last = items
     return f"{', '.join(most)} and {last}" if most else last
+
+
+def named(names: Sequence[str], most: int) -> str:
+    """So many of the names at most, the last of them the number of those left out."""
+    few = names if len(names) <= most else [*names[: most - 1], f"{len(names) - most + 1} more"]
+    return enumerated(few)

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from interview.audit.gravity import gravity
-from interview.report.first_page.sentences import enumerated
+from interview.report.first_page.sentences import named
 from interview.report.first_page.today import is_unseen
 from interview.report.naming import MAY_BE, capital, fault_of, spoken
 
@@ -35,7 +35,7 @@ def why_graded(audit: Audit) -> str:
     )
     told = [(what, names) for what, names in groups if names]
     said = [
-        f"{what}: {_named(names, most)}"
+        f"{what}: {named(names, most)}"
         for (what, names), most in zip(told, _MOST_NAMED, strict=False)
     ]
     return f"{capital('; '.join(said))}." if said else audit.grades.say
@@ -59,9 +59,3 @@ def _is_off(finding: Finding) -> bool:
     if finding.risk:
         return finding.risk == "possible" and finding.verdict != "wrong"
     return finding.verdict == "close" and finding.certainty != "open" and not finding.assumed
-
-
-def _named(names: list[str], most: int) -> str:
-    if len(names) > most:
-        names = [*names[: most - 1], f"{len(names) - most + 1} more"]
-    return enumerated(names)

@@ -26,6 +26,7 @@ _UNPROVEN = (
     "The best that was found before the search's time was up: fewer or cheaper steps may do "
     "as much."
 )
+_MORE = "“more” says what."
 
 
 def plan_blocks(audit: Audit, advice: Advice) -> Iterator[Block]:
@@ -165,7 +166,7 @@ def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tu
         return lead, by
     told_later = any(finding.check in {one.finding.check for one in p.rest} for p in later)
     own = finding.verdict in ("wrong", "danger") and not (told_later or left.parted)
-    how = finding.do if own else ""
+    how = finding.do if own else "" if told_later or left.parted or not finding.do else _MORE
     return lead, tuple(part for part in (f"{capital(left.reason)}.", how) if part)
 
 
