@@ -23,7 +23,7 @@ from interview.words.lexicon.files import known_words, meant_by
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined, plain_words, tokenise
 
-__all__ = ["Sizes", "read_size"]
+__all__ = ["Sizes", "large_unit", "read_size"]
 
 Sizes: TypeAlias = Mapping[str, tuple[float, ...]]
 """Trade names of tanks, and their sides in m."""
@@ -38,6 +38,9 @@ _LEAST_SMALLER = 8
 """A bare side of so much is told in the smaller unit, where the others are told in the larger."""
 _INHERITED_LONGEST = 4.0
 """m; a side that takes another's unit is refused beyond this."""
+_LEAST_FEET, _MOST_FEET, _OF_A_FOOT = 1.0, 8.0, 4
+"""No side of a tank is told as less of a foot: 1.40 x 0.50 x 0.50 is in metres. Up to so many a tank
+would be a toy in inches, and feet are told by quarters."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,7 +215,19 @@ def _shared_unit(sides: list[_Side], bare: _Side, text: str, region: str) -> Uni
     if len(given) > 1:
         wrong = f"{quoted(joined(bare.tokens))} has no unit, and the other sides differ in theirs"
         raise _refusal(text, wrong, len(sides), region)
-    return given.pop() if given else _own_unit(region)
+    if given:
+        return given.pop()
+    numbers = [read_number(split_hedge(side.tokens)[1]) for side in sides]
+    return large_unit([float(one.value) for one in numbers if one]) or _own_unit(region)
+
+
+def large_unit(sides: Sequence[float]) -> Unit | None:
+    """Metres or feet, where bare numbers are the sides of a tank in no smaller unit."""
+    if len(sides) != 3 or max(sides) > _MOST_FEET:
+        return None
+    if min(sides) < _LEAST_FEET <= max(sides) <= _INHERITED_LONGEST:
+        return "m"
+    return "foot" if all((_OF_A_FOOT * side).is_integer() for side in sides) else None
 
 
 def _bare_unit(bare: _Side, sides: Sequence[_Side], unit: Unit | None) -> Unit | None:
@@ -273,5 +288,6 @@ def _taken(text: str, sides: Sequence[float], unit: Unit) -> str:
 
 
 def _written(sides: Sequence[float], unit: Unit) -> str:
-    numbers = (written(round(convert(side, "m", unit), 1), "1") for side in sides)
+    places = 2 if unit == "m" else 1
+    numbers = (written(round(convert(side, "m", unit), places), "1") for side in sides)
     return f"{' × '.join(numbers)} {label(unit)}"

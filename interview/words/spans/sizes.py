@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from interview.base.units import convert
 from interview.words.amounts.spellings import Unit
-from interview.words.forms.size import Sizes
+from interview.words.forms.size import Sizes, large_unit
 from interview.words.spans.atoms import Atom
 from interview.words.spans.heard import Heard, heard, typed
 from interview.words.spans.sides import ToldSides, told_sides
@@ -18,8 +18,8 @@ __all__ = ["sizes_in", "trade_names_in"]
 _THREE = 3
 _EXTENT = (0.03, 5.0)
 """m; how long a platform or a tank may be."""
-_IN_MM, _IN_FEET = 300, 8
-"""From here on bare sides are millimetres, and up to there those of a tank feet."""
+_IN_MM = 300
+"""From here on bare sides are millimetres."""
 _SAME = 0.002
 """m."""
 _NAMED_IN = {"?gallon": "gallon", "gallon": "gallon", "g": "gallon", "L": "litre"}
@@ -67,9 +67,7 @@ def _likely(values: Sequence[float], scales: Scales, at: int) -> Unit:
     """What sides without any unit are in."""
     if max(values) >= _IN_MM:
         return "mm"
-    if len(values) == _THREE and max(values) <= _IN_FEET:
-        return "foot"
-    return scales.sides(at, max(values))
+    return large_unit(values) or scales.sides(at, max(values))
 
 
 def _named(text: Text, atom: Atom, names: Sizes, american: bool) -> Iterator[Heard]:
