@@ -30,6 +30,7 @@ class FakeFace:
         self.topics: list[str] = []
         self.repeated: list[str] = []
         self.compared: list[tuple[Any, Any]] = []
+        self.worked_out: list[str] = []
 
     def topic(self, name: str, about: str) -> None:
         self.topics.append(name)
@@ -58,6 +59,7 @@ class FakeFace:
         raise AssertionError("the talk itself shows no page")
 
     def working(self, text: str) -> AbstractContextManager[None]:
+        self.worked_out.append(text)
         return nullcontext()
 
     def compare(self, before: Any, after: Any) -> None:

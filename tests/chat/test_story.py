@@ -37,6 +37,7 @@ def test_a_story_is_listed_and_kept_when_it_is_right() -> None:
     assert held.interview.animal_count == 2
     assert held.said("stage") == "living"
     assert held.saves[0]["heat_lamp_power"] == "60 watt"
+    assert held.face.worked_out == ["Reading that."]  # of the story only: no answer takes a second
 
 
 def test_a_story_is_forgotten_when_it_is_wrong() -> None:

@@ -103,6 +103,7 @@ class Answering(Stories):
             self._at_once.begin(self.interview, self.ahead)
         if self._lacks_a_tool(line, [place]):
             return False
+        self._read(line)
         if (answered := self._heard_of_turtles(place, line)) is not None:
             return answered
         named = self.interview.question(place).type == "names"

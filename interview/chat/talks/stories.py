@@ -33,6 +33,7 @@ __all__ = ["Stories"]
 
 _LEAST_OF_STORY = 2
 """One word is an answer, or a slip of the finger."""
+_READING = "Reading that."
 _OF_OTHER = "That is of turtle {other}; here I ask of turtle {here}."
 _LEFT_OUT = "That leaves out what you told before: {}. “also …” adds to it, “back” mends it."
 
@@ -90,6 +91,12 @@ class Stories(Commands):
             return False
         self.face.say(WHOSE, "refusal")
         return True
+
+    def _read(self, line: str) -> None:
+        """Read a story before anything is made of it, as who told it waits for a second or two."""
+        if len(line.split()) >= story.LEAST_WORDS_OF_STORY:
+            with self.face.working(_READING):
+                story.read_story(self.interview, line)
 
     def _heard_story(self, line: str, asked: Place | None, *, single: bool = False) -> bool:
         """Take several answers from a few sentences, or a single one, once the keeper agrees."""
