@@ -223,11 +223,10 @@ def _main() -> None:
     given = parser.parse_args()
     writers = ("two_writers", "two_more_writers")
     told = (
+        "neighbours_counted",
         "strangers_counted",
         "people_counted",
         "natural_counted",
-        "latest_counted",
-        "newest_counted",
         "short_counted",
         "trial",
         "tuning",

@@ -143,9 +143,10 @@ def _strange(sentence: Sentence, at: int, ways: Mapping[tuple[str, ...], str]) -
         return None  # Meet Dot: false map turtle
     for end in range(at + 2, min(at + _LONGEST_STRANGE, len(sentence.words)) + 1):
         word = sentence.words[end - 1]
-        if word[:1] in ("<", ",") or word in known_words("fillers") - _list("heads"):
+        one = word.removesuffix("s")
+        if word[:1] in ("<", ",") or (word in known_words("fillers") and one not in _list("heads")):
             return None
-        if sentence.words[end - 1].removesuffix("s") in _list("heads" if is_name else "kin"):
+        if one in _list("heads" if is_name else "kin"):
             more = sentence.word(end).removesuffix("s") in _list("kin")
             return None if sentence.word(end + more) in _list("not_one") else end + more
     return None
