@@ -39,8 +39,8 @@ _LEAST_SMALLER = 8
 _INHERITED_LONGEST = 4.0
 """m; a side that takes another's unit is refused beyond this."""
 _LEAST_FEET, _MOST_FEET, _OF_A_FOOT = 1.0, 8.0, 4
-"""No side of a tank is told as less of a foot: 1.40 x 0.50 x 0.50 is in metres. Up to so many a tank
-would be a toy in inches, and feet are told by quarters."""
+"""No side of a tank is told as less of a foot: 1.40 x 0.50 x 0.50 is in metres. Up to so many a
+tank would be a toy in inches, and feet are told by quarters."""
 
 
 @dataclass(frozen=True, slots=True)
