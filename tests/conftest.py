@@ -20,6 +20,9 @@ from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
+# A worker a core: matrices are multiplied by one thread each, as numpy is told when it loads.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 import pytest
 import yaml
 from hypothesis import HealthCheck, settings
@@ -30,9 +33,6 @@ from interview.base.places import demo_folder
 from interview.graph.interview import Interview
 
 HERE = Path(__file__).parent
-
-# A worker a core: matrices are multiplied by one thread each, as numpy is told when it loads.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A slow machine is no fault: what must be quick says so beside its own test.
 _ANY_PACE = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}

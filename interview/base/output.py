@@ -1,4 +1,4 @@
-"""Whether the output takes text, found out before minutes of work go into it."""
+"""What the output takes: text at all, told before minutes of work go into it, or a screen's."""
 
 from __future__ import annotations
 
@@ -7,7 +7,13 @@ import os
 import stat
 import sys
 
-__all__ = ["refuse_full"]
+__all__ = ["has_screen", "refuse_full"]
+
+
+def has_screen() -> bool:
+    """Whether standard output is a terminal that can do more than print lines."""
+    term = os.environ.get("TERM", "dumb" if os.name == "posix" else "console")
+    return sys.stdout.isatty() and term not in ("dumb", "")
 
 
 def refuse_full() -> None:

@@ -9,6 +9,7 @@ import threading
 from pathlib import Path
 
 from interview import assembly, setups
+from interview.base.output import has_screen
 from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Face
 from interview.chat.pace.before_start import before_start
@@ -22,13 +23,7 @@ from interview.chat.together.shop import customers_label, take_from_shop
 from interview.graph.interview import Interview
 from interview.setups.kept import is_started, new_file, old_file
 
-__all__ = ["choose_face", "has_screen", "sit_down"]
-
-
-def has_screen() -> bool:
-    """Whether standard output is a terminal that can do more than print lines."""
-    term = os.environ.get("TERM", "dumb" if os.name == "posix" else "console")
-    return sys.stdout.isatty() and term not in ("dumb", "")
+__all__ = ["choose_face", "sit_down"]
 
 
 def choose_face(plain: bool) -> Face:

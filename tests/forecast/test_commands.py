@@ -61,7 +61,7 @@ def test_a_screen_without_unicode_gets_ascii_pictures(monkeypatch: pytest.Monkey
     shown = io.BytesIO()
     screen = io.TextIOWrapper(shown, encoding="ascii", errors="strict")
     monkeypatch.setattr("sys.stdout", screen)
-    monkeypatch.setattr("interview.chat.session.has_screen", lambda: True)
+    monkeypatch.setattr("interview.commands.forecast.running.has_screen", lambda: True)
     asked = argparse.Namespace(json=False, plain=False, format=None)
     show(lambda: [Drawing(chart.lines(60), chart.words, chart)], lambda: "", asked)
     screen.flush()

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from interview.base.output import has_screen
 from interview.commands.filled import filled
 from interview.commands.options import is_plain
 
@@ -86,8 +87,6 @@ def dress_of(arguments: argparse.Namespace) -> Format:
 
 def format_of(arguments: argparse.Namespace) -> str:
     """What the format is called: asked for by name or a short option, or what the output takes."""
-    from interview.chat.session import has_screen
-
     if arguments.json:
         return "json"
     if is_plain(arguments):

@@ -9,6 +9,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NamedTuple
 
+from interview.base.output import has_screen
 from interview.commands.filled import filled
 from interview.commands.options import JSON, PLAIN, Commands, is_plain
 
@@ -100,8 +101,6 @@ def show(
 
 
 def _print(blocks: Iterable[Block], arguments: argparse.Namespace) -> None:
-    from interview.chat.session import has_screen
-
     if is_plain(arguments) or not has_screen():
         from interview.report.formats.plain import block_lines
 
