@@ -88,8 +88,10 @@ def extract_facts(
     told = sentences(read, parts)
     if region in ("", "elsewhere"):
         region = _spoken_in({part.unit for part in parts}) or region
-    planned, marked = planned or _is_planned(told), with_kinds(told, species)
-    found = list(_all(told, planned, region, species, sizes))
+    facts, marked = _facts(told, planned, sizes, region), with_kinds(told, species)
+    if not planned and _is_planned(told, facts):
+        planned, facts = True, _facts(told, True, sizes, region)
+    found = [*facts, *animals_in(told, species, "plans_of_animals" if planned else "")]
     near = list(_nearest(marked, planned, found, sizes, region))
     known = {one.id for one in (*found, *near)}
     found = undisputed(found, near)
@@ -99,7 +101,7 @@ def extract_facts(
     found = agreed(measured(not_taken_back(told, found), sizes, region))
     found += _lived_in(told, planned, found)
     found += _thought_of(told, found, region, sizes) if planned else []
-    facts = tuple(
+    said = tuple(
         Fact(one.id, one.animal, one.said, text[one.start : one.stop], one.is_guess)
         for one in found
     )
@@ -109,9 +111,9 @@ def extract_facts(
         for one in strange_in(marked, species)
         if not _is_how_it_looks(one.said)
     }
-    asked = any(fact.animal is not None or fact.id == "animal_count" for fact in facts)
+    asked = any(fact.animal is not None or fact.id == "animal_count" for fact in said)
     unknown = tuple(strange.values()) if asked else ()
-    return Extracted(facts, tuple(unused), unknown, tuple(told), tuple(found))
+    return Extracted(said, tuple(unused), unknown, tuple(told), tuple(found))
 
 
 def _is_how_it_looks(kind: str) -> bool:
@@ -173,20 +175,16 @@ def _turtles(told: Sequence[Sentence]) -> Iterator[Found]:
                 yield Found(sentence, "stage", "living", at, at + 1)
 
 
-def _is_planned(told: Sequence[Sentence]) -> bool:
-    """Whether the tank is still planned: then plans are no mere wishes."""
-    if not any(sentence.wished() for sentence in told):
-        return False
-    said = {fact.said for s in told for fact in facts_in(s, s.wished()) if fact.id == "stage"}
-    return said == {"planning"}
+def _facts(told: Sequence[Sentence], planned: bool, sizes: Sizes, region: str) -> list[Found]:
+    """What phrases tell; of a tank that is planned plans are no mere wishes."""
+    plans = "plans" if planned else ""
+    return [one for s in told for one in facts_in(s, s.wished(plans), sizes, region)]
 
 
-def _all(
-    told: Sequence[Sentence], planned: bool, region: str, species: Sequence[Choice], sizes: Sizes
-) -> Iterator[Found]:
-    for sentence in told:
-        yield from facts_in(sentence, sentence.wished("plans" if planned else ""), sizes, region)
-    yield from animals_in(told, species, "plans_of_animals" if planned else "")
+def _is_planned(told: Sequence[Sentence], facts: Sequence[Found]) -> bool:
+    """Whether the tank is still planned."""
+    said = {fact.said for fact in facts if fact.id == "stage"}
+    return said == {"planning"} and any(sentence.wished() for sentence in told)
 
 
 def _nearest(

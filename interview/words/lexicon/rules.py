@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from itertools import chain, takewhile
 
 from interview.words.lexicon.files import (
@@ -29,6 +29,8 @@ NO_QUESTION = "-"
 """Id of a phrase that is known and tells nothing."""
 _ANY = ("",)
 """Of a phrase that may stand among any words."""
+_SENTENCES = 200
+"""Whose phrases are kept: one is looked through for several things, and again in its region."""
 _TOKEN = re.compile(r"\[[^\]]*\]|[^\s\[\]]+")
 _SLOT = re.compile(r"\{(\w+)\}")
 
@@ -79,13 +81,16 @@ class Rule:
         return re.compile(f"(?<= ){alternatives(unless)}") if unless else None
 
 
-def rules_in(listed: str, known: frozenset[str]) -> Iterator[tuple[Rule, Phrase]]:
+@lru_cache(_SENTENCES)
+def rules_in(listed: str, known: frozenset[str]) -> Sequence[tuple[Rule, Phrase]]:
     """The phrases of a list (facts, near; told, moved, added) whose words are all known."""
     index = _index(listed)
-    for word in (*known, *_ANY):
-        for rule, phrase in index.get(word, ()):
-            if all(not need.isdisjoint(known) for need in phrase.needs):
-                yield rule, phrase
+    return [
+        (rule, phrase)
+        for word in (*known, *_ANY)
+        for rule, phrase in index.get(word, ())
+        if not any(need.isdisjoint(known) for need in phrase.needs)
+    ]
 
 
 @cache

@@ -56,12 +56,7 @@ class Atom:
 
 def told_text(text: str) -> Text:
     """The text cut into tokens, with numbers and units of other languages in English."""
-    told, same = Text(text), spans().translated
-    told.tokens[:] = [
-        replace(token, text=same[token.text]) if token.text in same else token
-        for token in told.tokens
-    ]
-    return told
+    return Text(text, spans().translated)
 
 
 @cache

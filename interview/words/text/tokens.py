@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import NamedTuple
 
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.spelling import mended
@@ -44,8 +46,7 @@ _DEGREE = re.compile(r"(?<=[0-9])( ?)[oO](?= ?(?:[CF]|c)\b)")
 _MARKS = {"''": '"', "<=": "<", ">=": ">", "+/-": "±", "+-": "±", "×": "x", "*": "x"}
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(NamedTuple):
     """One piece of typed text."""
 
     kind: str
@@ -66,18 +67,26 @@ class Text:
     """A text and its tokens."""
 
     text: str
-    tokens: list[Token] = field(init=False)
+    same: Mapping[str, str] = field(default_factory=dict, repr=False)
+    """Words by those they are read as."""
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "tokens", list(_tokens(self.text)))
+    @cached_property
+    def tokens(self) -> list[Token]:
+        """Its pieces."""
+        every, same = _tokens(self.text), self.same
+        return [one._replace(text=same[one.text]) if one.text in same else one for one in every]
+
+    @cached_property
+    def _folded(self) -> tuple[str, ...]:
+        return tuple(token.text for token in self.tokens)
 
     def word(self, at: int) -> str:
         """A token, folded; "" outside the text."""
-        return self.tokens[at].text if 0 <= at < len(self.tokens) else ""
+        return self._folded[at] if 0 <= at < len(self._folded) else ""
 
     def words(self, first: int, end: int) -> tuple[str, ...]:
         """Tokens, folded."""
-        return tuple(token.text for token in self.tokens[first:end])
+        return self._folded[first:end]
 
     def said(self, first: int, end: int) -> str:
         """Tokens as they were typed, with single spaces."""

@@ -26,22 +26,22 @@ def labelled_in(interview: Interview, text: str, region: str) -> Iterator[tuple[
     Nothing of a question told twice differently, nor of a row near a wish, nor of a text that
     takes something back.
     """
-    if any(sentence.corrections for sentence in sentences(text, read_parts(text))):
-        return
     told: dict[str, set[str]] = {}
     for name, said in _rows_in(interview, text, region):
         told.setdefault(name, set()).add(said)
+    if told and any(sentence.corrections for sentence in sentences(text, read_parts(text))):
+        return
     yield from ((name, said.pop()) for name, said in told.items() if len(said) == 1)
 
 
 def _rows_in(interview: Interview, text: str, region: str) -> Iterator[tuple[str, str]]:
     for piece in _APART.split(text):
-        if any(sentence.wished() for sentence in sentences(piece, read_parts(piece))):
-            continue
         row = _ROW.fullmatch(piece)
         clause = whole_clause(row["name"]) if row else None
         found = called(names_of(interview.questionnaire), clause) if clause else []
         if row is None or len(found) != 1:
+            continue
+        if any(sentence.wished() for sentence in sentences(piece, read_parts(piece))):
             continue
         question = interview.questionnaire.by_id[found[0]]
         for said in dict.fromkeys((row["said"], row["said"].partition(",")[0])):

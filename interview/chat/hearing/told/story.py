@@ -62,13 +62,13 @@ def read_story(interview: Interview, text: str) -> Story:
 
 
 def _read(interview: Interview, text: str) -> Story:
-    order = list(interview.questionnaire.by_id)
+    order = _order(interview)
     taken = _by_phrases(interview, text)
     heard: dict[Place, str] = {}
     words = text.split()
     if len(words) >= _LEAST_WORDS_OF_GUESS and len({*words}) >= _LEAST_OTHER_WORDS:
         taken, heard = _as_a_whole(interview, text, taken)
-    answers = sorted(taken.answers, key=lambda row: (order.index(row[0].id), row[0].animal or 0))
+    answers = sorted(taken.answers, key=lambda row: (order[row[0].id], row[0].animal or 0))
     is_told = taken.is_placed or Place("region") in interview.answers or _SCALE.search(text)
     thought = {Place(fact.id, fact.animal) for fact in taken.told.facts if fact.is_guess}
     guessed = [
@@ -78,6 +78,11 @@ def _read(interview: Interview, text: str) -> Story:
     ]
     shown = tuple(answers), taken.unused, taken.region, frozenset(guessed), taken.told.strange
     return Story(*shown, heard)
+
+
+def _order(interview: Interview) -> dict[str, int]:
+    """When each question is asked."""
+    return {name: at for at, name in enumerate(interview.questionnaire.by_id)}
 
 
 class _Taken(NamedTuple):
@@ -92,12 +97,12 @@ class _Taken(NamedTuple):
 
 
 def _by_phrases(interview: Interview, text: str) -> _Taken:
-    order, by_id = list(interview.questionnaire.by_id), interview.questionnaire.by_id
+    order, by_id = _order(interview), interview.questionnaire.by_id
     lists = interview.lists
     told, region, is_placed = _extracted(interview, text)
     answers: list[tuple[Place, str]] = []
     unused, left = list(told.unused), set[Place]()
-    for fact in sorted(told.facts, key=lambda f: (order.index(f.id), f.animal or 0)):
+    for fact in sorted(told.facts, key=lambda f: (order[f.id], f.animal or 0)):
         said = fact.said
         if fact.id == _WATER_LINE and _is_of_depth(said):
             said = below_rim(interview, said, _height(interview, told, region))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from functools import partial
+from collections.abc import Iterable, Iterator, Mapping
+from functools import cache, partial
 
 from interview.words.lexicon.files import before_thing, known_words, meant_by
 from interview.words.lexicon.rows import Near
@@ -25,7 +25,7 @@ _CARRIED = 10
 
 def topics_in(sentence: Sentence) -> list[Thing]:
     """Every topic named, in order."""
-    meant = {**meant_by("things"), **meant_by("topics")}
+    meant = _meant()
     found = [
         Thing(meant[match.group().strip()], first, end)
         for first, end, match in sentence.spots(any_named("things", "topics"))
@@ -35,6 +35,12 @@ def topics_in(sentence: Sentence) -> list[Thing]:
             found.append(Thing(_MARKED[word], at, at + 1))
     found.sort(key=lambda topic: topic.first)
     return list(_resolved(sentence, with_lamps(sentence, found)))
+
+
+@cache
+def _meant() -> Mapping[str, str]:
+    """The topic that each of their names means."""
+    return {**meant_by("things"), **meant_by("topics")}
 
 
 def _resolved(sentence: Sentence, topics: Iterable[Thing]) -> Iterator[Thing]:
