@@ -75,6 +75,7 @@ SAID = [
     "~ fern",
     "%moss",
     "@moss",
+    "moss 🌿 and ½ fern",
 ]
 
 
@@ -87,6 +88,7 @@ def test_words_come_back_as_typed(said: str, tmp_path: Path) -> None:
     again = setups.read(path, assembly.questionnaire())
     assert again.answers == {Place("live_plants"): said}
     assert again.title == said
+    assert {*said} <= {*path.read_text("utf-8")}, "in its own characters, for who reads the file"
 
 
 def test_doubt_and_finer_survive(tmp_path: Path) -> None:

@@ -35,8 +35,15 @@ def text_of(setup: Setup) -> str:
         rows["doubtful"] = list(setup.doubtful)
     if setup.finer:
         rows["finer"] = "yes"
-    text: str = yaml.serialize(_node(rows), Dumper=yaml.BaseDumper, allow_unicode=True, width=100)
+    dumper = _dumper(f"{setup.title}{''.join(setup.answers.values())}")
+    text: str = yaml.serialize(_node(rows), Dumper=dumper, allow_unicode=True, width=100)
     return text
+
+
+def _dumper(words: str) -> Any:
+    """What writes it, after every answer: in C seven times as fast, but an emoji as its number."""
+    is_plain = max(words, default="") <= "\uffff"
+    return getattr(yaml, "CBaseDumper", yaml.BaseDumper) if is_plain else yaml.BaseDumper
 
 
 def _node(value: Any) -> yaml.Node:
