@@ -17,7 +17,7 @@ import inspect
 import pkgutil
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from types import ModuleType
 from typing import Any
 
@@ -94,6 +94,11 @@ def faults_of_citations(formulas: Iterable[Formula]) -> Iterator[str]:
                 yield f"{_place_of(formula.function)}: {formula.name}, Source: {wrong}"
 
 
+@lru_cache(300)
+def _moved_by(wiring: Wiring, names: frozenset[str]) -> frozenset[str]:
+    return frozenset().union(*(wiring.downstream.get(name, ()) for name in names))
+
+
 class Wiring:
     """All quantities and how they hang together."""
 
@@ -144,6 +149,10 @@ class Wiring:
             for name in self.upstream(quantity):
                 found.setdefault(name, set()).add(quantity)
         return {name: frozenset(quantities) for name, quantities in found.items()}
+
+    def moved_by(self, names: frozenset[str]) -> frozenset[str]:
+        """All quantities that depend on any of these names; a search asks for the same again."""
+        return _moved_by(self, names)
 
     @cached_property
     def differing(self) -> frozenset[str]:

@@ -14,9 +14,6 @@ if TYPE_CHECKING:
 
 __all__ = ["Working"]
 
-_NONE: frozenset[str] = frozenset()
-
-
 class Working:
     """One tank's quantities, worked out on demand and kept.
 
@@ -105,13 +102,11 @@ class Working:
 
     def _keep(self, earlier: Working, unlike: Iterable[str]) -> None:
         """Take over what an earlier working came to and what is known otherwise doesn't move."""
-        before, now = earlier.known, self.known
-        moved, downstream = set(now), self.wiring.downstream
-        for name in (*unlike, *(before.keys() - now.keys())):
-            moved |= downstream.get(name, _NONE)
-        self._done = earlier._done.copy()
-        for name in moved & self._done.keys():
-            del self._done[name]
+        gone = earlier.known.keys() - self.known.keys()
+        moved = self.wiring.moved_by(frozenset((*unlike, *gone)))
+        self._done = done = earlier._done.copy()
+        for name in (*moved.intersection(done), *self.known.keys() & done.keys()):
+            done.pop(name, None)
 
     def remembering(self, *, only_dear: bool = False) -> Working:
         """The same tank, to be changed again and again; of draws what is dear is remembered only.

@@ -179,6 +179,8 @@ def _shifted(working: Working, best: Working, name: str, value: Any) -> Any:
         return value
     if np.ndim(value) == 0 and same(centre, value):
         return old
+    if old is centre:
+        return np.add(value, 0.0)
     low, high = working.wiring.range_of(name)
     if low == -np.inf and working.unit_of(name) not in BELOW_NOTHING:
         low = 0.0
