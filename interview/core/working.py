@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Working"]
 
+
 class Working:
     """One tank's quantities, worked out on demand and kept.
 
