@@ -268,6 +268,8 @@ def _faults_of_wiring() -> list[str]:
     from interview.care.mishaps import mishap_rules
     from interview.core.wiring import faults_of_citations, laws, quantities
     from interview.graph.faults import faults as faults_of_graph
+    from interview.report.asked.known_of import OWN
+    from interview.report.asked.topics import all_topics
     from interview.vocabulary.faults import faults as faults_of_vocabulary
 
     wiring = quantities()
@@ -296,6 +298,14 @@ def _faults_of_wiring() -> list[str]:
             {
                 "quantity": {*units, *limits()},
                 "watched": {one.limit for one in mishap_rules().limits},
+            },
+        ),
+        *unknown_names(
+            all_topics(),
+            {
+                "said": {*units, *limits(), *OWN},
+                "check": [check.id for check in all_checks()],
+                "note": [note.note for note in all_notes()],
             },
         ),
         *(

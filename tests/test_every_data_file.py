@@ -197,6 +197,14 @@ GROUPS = (
         },
     },
     {
+        "interview/report/asked/topics.yaml": {
+            **_beside("asked", 2),
+            "text for a number": (r"of_now: true", "of_now: much"),
+            "missing key": (r"\n  example: .*", ""),
+        },
+    },
+    {
+        "interview/report/asked/topics.yaml": {"unknown name": (r"checks: \[\w+", "checks: [swim")},
         "interview/advice/purchase/usual.yaml": {
             "text for a number": (r"filter_count: 1", "filter_count: much"),
             "wrong unit": (r"heater_height: 5 cm", "heater_height: 5 cmm"),

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import shlex
 from collections.abc import Iterator
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
-from interview.chat.asked_of_audit import answered, supposes
 from interview.chat.faces.face import Asked, Face
-from interview.chat.hearing.asked_instead import asks, opens
+from interview.chat.hearing.asked_instead import asks, opens, supposes
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.people import AT_RISK
 from interview.chat.hearing.replies import NO, agreed_in, says, word_of
@@ -34,6 +34,11 @@ __all__ = ["JUDGING", "audit_and_stay", "change_told", "offer_page", "show_advis
 JUDGING = "Judging the tank."
 
 _DONE = ("", *NO, "done")
+_WAYS = "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”."
+_CANT_TELL = (
+    "That I can't tell: nothing that I know of your tank answers it. A reptile vet can tell of the "
+    "animal, an electrician of wiring, a shop of what it sells; “more” lists all that was judged."
+)
 _NEXT = Asked(
     "What next?",
     "“more”, “plans”, “numbers”, “buy”, “calendar”, “mishaps” and “why basking heat” show the "
@@ -78,6 +83,7 @@ def audit_and_stay(face: Face, talk: Talk, keeping: Safekeeping) -> int:
         with face.working(JUDGING):
             audit = talk.ahead.audit(talk.interview, title)
         shown, talk.audited = show_advised(face, audit), dict(talk.interview.answers)
+        talk.advised = partial(shown.finished, face.working)
         code = 1 if shown.audit.grades.stop else 0
         try:
             goes_on = _page_offered(face, talk, shown, keeping.path)
@@ -126,8 +132,12 @@ def offer_page(
     """
 
     def told(line: str) -> bool:
-        ill, changes = talk.hear_of_illness(line), _tells_of_a_change(talk, line)
-        if not changes and (ill or (asks(line) and answered(face, shown.audit, line))):
+        ill, told = talk.hear_of_illness(line), talk.answered_back(line)
+        if told == "":
+            return True
+        line = told or line
+        changes = _tells_of_a_change(talk, line)
+        if not changes and (ill or said_before_all(line)):
             return True
         if changes and later is not None:
             later.append(line)
@@ -182,6 +192,9 @@ def _changes(
         return True
     if (left := talk.elsewhere(line)) is not None:
         return left
+    if (beside := talk.answered_back(line)) == "":
+        return False
+    line = beside or line
     if says(line, "thanks"):
         face.say(f"{WELCOME} Enter leaves; what else would you like to see?")
     elif word == "save" and told is None:
@@ -195,11 +208,8 @@ def _changes(
         return True
     elif _tells_of_a_change(talk, line):
         return _taken_up(face, talk, line, path)
-    elif not (asks(line) and answered(face, shown.audit, line)) and not said_before_all(line):
-        face.say(
-            "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”.",
-            "refusal",
-        )
+    elif not said_before_all(line):
+        face.say(_CANT_TELL, "note") if asks(line) else face.say(_WAYS, "refusal")
     return False
 
 
@@ -252,8 +262,7 @@ def _tells_of_a_change(talk: Talk, line: str) -> bool:
 
 def _places_told(talk: Talk, line: str) -> set[Place]:
     """What a line says for sure would be otherwise; signs of illness were heard before."""
-    heard = changes_in(talk.interview, line, supposed=True)
-    return {change.place for change in heard if change.place and change.told} - {SIGNS}
+    return talk.news_in(line) - {SIGNS}
 
 
 def _farewell(face: Face, keeping: Safekeeping) -> None:

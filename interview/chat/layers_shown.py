@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from interview.chat.faces.face import Face
 from interview.chat.hearing.replies import word_of
+from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.talks.asides import named_in
 
 if TYPE_CHECKING:
@@ -16,6 +17,7 @@ __all__ = ["WAYS_ON", "shown_layer"]
 
 WAYS_ON = ("more", "plans", "numbers", "buy", "calendar", "mishaps", "why")
 """What can be typed after the page."""
+_NAME_ONE = "Name one thing that was judged, as “why basking heat”; “more” lists all."
 _SAME = {
     "plan": "plans",
     "number": "numbers",
@@ -32,7 +34,7 @@ def shown_layer(
 
     What is missing is worked out now; what tells of an ill animal goes first, `ill` answers it.
     """
-    from interview.chat.asked_of_audit import answered
+    from interview.chat.asked.topics_in import answer_to
     from interview.report.page.layers import LAYERS, layer_blocks, why_blocks
 
     word = word_of(line)
@@ -43,8 +45,8 @@ def shown_layer(
             pass
         elif blocks := why_blocks(shown.audit, about):
             face.blocks(blocks)
-        elif not answered(face, shown.audit, line):
-            face.say("Name one thing that was judged, as “why basking heat”; “more” lists all.")
+        elif not said_before_all(line):
+            face.say(answer_to(shown.audit, line) or _NAME_ONE)
         return True
     if name not in LAYERS:
         return False

@@ -58,6 +58,7 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
     from interview.graph.order.look_round import all_looks
     from interview.graph.order.together import all_together
     from interview.graph.order.worth import worth
+    from interview.report.asked.topics import all_topics
     from interview.vocabulary.vocabulary import vocabulary
     from interview.words.lexicon.files import changes, people, phrases, sayings, spans, units, words
 
@@ -70,4 +71,4 @@ def _stages(*beside: Callable[[], object]) -> Iterator[tuple[Callable[[], object
         *beside,
     )
     yield (all_inconsistencies, all_notes, rules, all_checks)
-    yield (all_levers, usual, limits_of_search)
+    yield (all_levers, usual, limits_of_search, all_topics)

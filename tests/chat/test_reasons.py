@@ -9,7 +9,7 @@ from every import every
 from interview import assembly
 from interview.audit.checks.loader import all_checks
 from interview.care.facts import STATUSES
-from interview.chat.talks.why_asked import fed_by
+from interview.chat.asked.why_asked import fed_by
 from interview.graph.questions import Question
 
 QUESTIONS = list(assembly.questionnaire())

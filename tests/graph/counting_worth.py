@@ -17,7 +17,7 @@ from interview.audit.checks.judging import judge
 from interview.audit.checks.loader import all_checks
 from interview.audit.grade_rules import rules
 from interview.audit.tank import Tank
-from interview.chat.talks.why_asked import checks_fed
+from interview.chat.asked.why_asked import checks_fed
 from interview.graph.interview import Interview
 
 sys.path.append(str(Path(__file__).parent.parent / "audit"))

@@ -19,7 +19,7 @@ from interview.words.text.tokens import plain_words, tokenise
 __all__ = [
     *("asks", "asks_of_life", "asks_of_more", "beside_life"),
     *("meaning_in", "opens", "reply_to", "says_mended", "says_much_changed"),
-    *("steps_back"),
+    *("steps_back", "supposes"),
 ]
 
 _MOST_WORDS = 14
@@ -144,6 +144,12 @@ def _which_turtle(interview: Interview, place: Place, line: str) -> str:
         if (answer := interview.answers.get(Place(name, turtle))) and answer.value is not None:
             looks.append(answer.said)
     return f"Turtle {turtle + 1} is the one you told as {', '.join(looks)}."
+
+
+def supposes(line: str) -> bool:
+    """Whether it is asked what may be done, or what would come of it, and not what is."""
+    clauses = (f" {plain_words(clause)} " for clause in _CLAUSE_ENDS.split(line))
+    return any(said_as("asked_instead", "supposes").match(clause, 1) for clause in clauses)
 
 
 def says_mended(line: str) -> bool:

@@ -26,9 +26,9 @@ from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
 from interview.chat.talks.answers_so_far import shown_answer
+from interview.chat.talks.asked_back import AskedBack
 from interview.chat.talks.asking import asked_at, remark_on
 from interview.chat.talks.said_at_once import newly_unlikely
-from interview.chat.talks.stories import Stories
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.choices.absence import missing_tool
 from interview.words.choices.choice import ask_which
@@ -46,7 +46,7 @@ _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none�
 
 
 @dataclass
-class Answering(Stories):
+class Answering(AskedBack):
     """A talk at one of its questions."""
 
     _topic: str = ""

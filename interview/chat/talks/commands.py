@@ -234,7 +234,7 @@ class Commands(Choosing):
         if asked == "how":
             self.face.say(question.hint, "help")
         else:
-            from interview.chat.talks.why_asked import reasons  # heavy: not before it is asked
+            from interview.chat.asked.why_asked import reasons  # heavy: not before it is asked
 
             for line in reasons(question):
                 self.face.say(line, "help")

@@ -18,6 +18,7 @@ _MANY_NEW = 9
 """Answers since the review listed them all, before it does so again."""
 _MORE = ("more", "go on", "continue")
 _LEFT = "You left this one for the end."
+_NOT_READY = "Then what is to be changed? Tell me, or “change water line”; “stop” saves and leaves."
 _AT_THE_END = "Type yes for the audit, or “grade”, “change water line”, “back” or “stop”."
 _FIRST_LOOK = "Enter goes on; “done” ends with the audit of what is known, “grade” tells more."
 _FIRST_LOOK_AT_COUNTER = "Enter ends with the audit of what is known; “more” asks the rest."
@@ -143,7 +144,8 @@ class Talk(Answering):
             if says_yes(line) or word in ("", *_AUDIT, *DONE):
                 return True
             if word in NO:
-                raise Left
+                self.face.say(_NOT_READY)
+                continue
             if word == "back" and (last := interview.previous(None)):
                 self._jumped.append(last)
                 return False

@@ -21,6 +21,7 @@ from interview.words.lexicon.rows import Fact
 
 __all__ = [
     *("NO_QUESTION", "Phrase", "Rule", "alternatives", "any_named", "any_of"),
+    "any_phrase",
     *("corrections", "is_said", "make_patterns", "rules_in", "said_as", "things_of"),
     *("ways_of", "wishes_but"),
 ]
@@ -115,7 +116,13 @@ def make_patterns() -> None:
 @cache
 def said_as(*path: str) -> re.Pattern[str]:
     """Any phrase of a list of words.yaml, over a line of words with a space on either side."""
-    return re.compile(f"(?<= )(?:{'|'.join(map(_line, listed(*path)))})")
+    return any_phrase(listed(*path))
+
+
+@cache
+def any_phrase(phrases: tuple[str, ...]) -> re.Pattern[str]:
+    """Any of some phrases, over a line of words with a space on either side."""
+    return re.compile(f"(?<= )(?:{'|'.join(map(_line, phrases))})")
 
 
 def is_said(words: str, *path: str) -> bool:

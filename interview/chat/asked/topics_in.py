@@ -1,0 +1,56 @@
+"""What a question is about: a topic of ours, else checks, by their words; and its answer."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from interview.chat.hearing.asked_instead import supposes
+from interview.report.asked.topics import Topic, all_topics
+from interview.words.intents.of_whom import names_an_animal
+from interview.words.lexicon.rules import any_phrase
+from interview.words.text.tokens import plain_words
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+
+__all__ = ["answer_to", "topic_in"]
+
+
+def topic_in(line: str) -> Topic | None:
+    """The first topic that a line asks of."""
+    spoken = f" {plain_words(line)} "
+    asked = (topic for topic in all_topics() if any_phrase(topic.asked).search(spoken))
+    return next((t for t in asked if not (t.but and any_phrase(t.but).search(spoken))), None)
+
+
+def answer_to(audit: Audit, line: str, advice: Callable[[], Advice | None] | None = None) -> str:
+    """What is known of what a line asks; "" where it is about nothing that we know.
+
+    Args:
+        audit: the tank as it was told so far
+        line: the question
+        advice: finds plans and lists; None while the talk goes on
+    """
+    from interview.report.asked.answer import of_checks, of_topic  # heavy: not before an audit
+
+    if topic := topic_in(line):
+        return of_topic(topic, audit, advice, supposed=supposes(line))
+    of_animal = names_an_animal(line)
+    return of_checks(
+        _checks_in(line), audit, supposed=supposes(line), of_animal=of_animal, ends=bool(advice)
+    )
+
+
+def _checks_in(line: str) -> frozenset[str]:
+    """The checks whose words stand in a line, of those with the most."""
+    from interview.audit.checks.loader import checks_by_id  # heavy: not before an audit
+
+    spoken = f" {plain_words(line)} "
+    said = {
+        check.id: sum(f" {word} " in spoken for word in check.asked_of)
+        for check in checks_by_id().values()
+    }
+    most = max(said.values(), default=0)
+    return frozenset(check for check, count in said.items() if most and count == most)

@@ -1,0 +1,110 @@
+"""What can be said of a tank in an answer besides its quantities: what it takes, what waits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
+from typing import TYPE_CHECKING, Any
+
+from interview.advice.purchase.housing import SIDES
+from interview.advice.purchase.in_shops import labelled
+from interview.advice.purchase.larger_tank import grown_tank, needed_by, told_of
+from interview.advice.purchase.planning import specify
+from interview.advice.shopping import to_buy
+from interview.base.templates import by_number, names_in
+from interview.care.species import profile
+from interview.report.first_page.page import first_page
+from interview.report.first_page.sentences import enumerated
+from interview.report.first_page.steps import steps_parted
+from interview.report.naming import inside
+from interview.vocabulary.phrases import fill, in_words
+
+if TYPE_CHECKING:
+    from interview.advice.advise import Advice
+    from interview.audit.audit import Audit
+    from interview.audit.tank import Tank
+    from interview.report.asked.topics import Shown
+
+__all__ = ["OWN", "sentences_known", "shown_of"]
+
+_OLDEST = "lifespan_record"
+_NAMED = 6
+_NO_DANGER = "Nothing in what I was told can't wait."
+_FIRST = "First of all: {}"
+_LATER = "“buy” lists what to get once all is judged, in order and by size."
+_NOTHING = "Nothing on your list has to be bought."
+
+
+def sentences_known(says: Sequence[str], audit: Audit) -> Iterator[str]:
+    """Each sentence whose names are all known, once for each kind of turtle that makes another."""
+    tank = audit.tank
+    whole = {name: found(audit) for name, found in _OF_THE_TANK.items()}
+    for text in (by_number(text, tank.several) for text in says):
+        each = map(tank.only, tank.animals) if _OF_A_KIND & {*names_in(text)} else (tank,)
+        told = (_filled(text, one, whole) for one in each)
+        yield from dict.fromkeys(said for said in told if said)
+
+
+def _filled(text: str, tank: Tank, whole: dict[str, str | None]) -> str | None:
+    kinds = tank.best.known.get("species")
+    kind = profile(str(kinds[0])) if kinds and kinds[0] else None
+    own = {**whole, "kind": kind and kind.name, "oldest": None}
+    if kind and (oldest := kind.facts.get(_OLDEST)):
+        own["oldest"] = in_words(oldest.high, "s", tank.system)
+
+    def look(name: str) -> Any:
+        return own[name] if name in own else tank.lookup(name)
+
+    return fill(text, look, tank.unit_of, tank.system)
+
+
+def _tank_now(audit: Audit) -> str | None:
+    """The least tank sold for the animals as they are."""
+    length, count = (audit.tank.lookup(n) for n in ("largest_carapace_length", "animal_count"))
+    return length and told_of(audit.tank, needed_by(float(length), float(count or 1)))
+
+
+def _tank_grown(audit: Audit) -> str | None:
+    """The tank for the animals once grown; of a planned one that of its list."""
+    tank = audit.tank
+    if tank.lookup("stage") == "planning" and (listed := specify(tank)) and listed.rows:
+        if listed.impossible:
+            return grown_tank(tank)
+        return f"{labelled([listed.settings[side] for side in SIDES], tank.system)} or larger"
+    return grown_tank(tank)
+
+
+def _parted(audit: Audit) -> str | None:
+    """Which tank is for whom, where animals must be parted."""
+    return next((step.do for step in steps_parted(audit)), None)
+
+
+_OF_THE_TANK: dict[str, Callable[[Audit], str | None]] = {
+    "tank_now": _tank_now,
+    "tank_grown": _tank_grown,
+    "parted": _parted,
+}
+_OF_A_KIND = {"kind", "oldest"}
+OWN = frozenset({*_OF_THE_TANK, *_OF_A_KIND})
+"""Names that sentences of topics may hold besides answers, quantities and limits."""
+
+
+def shown_of(what: Shown, audit: Audit, advice: Advice | None) -> Iterator[str]:
+    """What can't wait, or what is to be got, in short."""
+    if what == "today":
+        page = first_page(audit, advice)
+        steps = page.today or page.week[:1]
+        yield from (
+            (_FIRST.format(steps[0].text), *(step.text for step in steps[1:]))
+            if steps
+            else (_NO_DANGER,)
+        )
+        return
+    if advice is None:
+        yield _LATER
+        return
+    rows = advice.specification.rows if advice.specification else to_buy(audit, advice.plans)
+    names = list(dict.fromkeys(inside(row.what) for row in rows))
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    named = ", ".join(islice(names, _NAMED)) if more else enumerated(names)
+    yield f"“buy” lists {named}{more}, each by size." if names else _NOTHING

@@ -1,0 +1,98 @@
+"""What a keeper asks back is answered from what is known, at any prompt, in four lines."""
+
+from __future__ import annotations
+
+import textwrap
+from functools import cache
+
+import pytest
+from fakes import demo, talk, up_to
+
+from interview import assembly
+from interview.audit.audit import Audit
+from interview.chat.asked.parting import parted
+from interview.chat.asked.topics_in import answer_to, topic_in
+from interview.graph.interview import Interview
+from interview.report.asked.topics import Topic, all_topics
+
+TOPICS = {topic.topic: topic for topic in all_topics()}
+
+
+@cache
+def _audit(name: str) -> Audit:
+    return assembly.audit_of(demo(name), "")
+
+
+@pytest.mark.parametrize("topic", TOPICS.values(), ids=TOPICS)
+def test_each_topic_is_found_by_its_example_and_answered_in_four_lines(topic: Topic) -> None:
+    assert topic_in(topic.example) is topic
+    for name in ("musk_turtle", "reeves_turtle_planned", "painted_turtles_classroom"):
+        said = answer_to(_audit(name), topic.example, lambda: None)
+        assert said and len(textwrap.wrap(said, 80)) <= 4
+    assert answer_to(assembly.audit_of(assembly.new_interview(), ""), topic.example)
+
+
+@pytest.mark.parametrize(
+    ("line", "asking", "telling"),
+    [
+        ("she has no lamp, is that bad?", "is that bad?", "she has no lamp"),
+        ("she has no lamp is that bad", "is that bad", "she has no lamp"),
+        ("is it bad that she has no lamp", "is it bad that she has no lamp", "she has no lamp"),
+        ("is it bad if she has no lamp", "is it bad if she has no lamp", ""),
+        ("200 W, will that do?", "will that do?", "200 W"),
+        ("the tub is 40 cm and how big a tank does she need", "and how big a tank does she need",
+         "the tub is 40 cm"),
+        ("ok how big will she get", "ok how big will she get", ""),
+        ("a red-eared slider?", "", "a red-eared slider?"),
+        ("9 cm", "", "9 cm"),
+    ],
+)  # fmt: skip
+def test_what_a_line_asks_is_parted_from_what_it_tells(
+    line: str, asking: str, telling: str
+) -> None:
+    assert parted(line) == (asking, telling)
+
+
+def test_a_question_at_another_is_answered_and_no_answer() -> None:
+    held = talk(
+        ["how big a tank will she need when shes grown", "24 °C"], up_to("water_temperature")
+    )
+    (said,) = [one for one in held.face.tones("note") if "grown" in one]
+    assert (
+        "grown, 100 × 40 × 40 cm or larger" in said and "Which of these" not in held.face.everything
+    )
+    assert held.said("water_temperature") == "24 °C"
+    assert not held.face.tones("refusal")
+
+
+def test_what_is_told_beside_a_question_is_noted_and_judged_with_it() -> None:
+    held = talk(["no filter, does she need a filter", "stop"], up_to("filter_kind"))
+    assert held.said("filter_kind") == "no filter"
+    assert any("There is no filter" in said for said in held.face.tones("note"))
+
+
+def test_how_the_question_is_answered_stays_with_the_question() -> None:
+    for line in ("how do I measure the tank", "where is the rcd?", "is that too cold?"):
+        held = talk([line, "stop"], up_to("rcd"))
+        assert "Looking" not in held.face.everything
+        assert not any(said.startswith("By your answers") for said in held.face.tones("note"))
+
+
+def test_no_is_no_way_out_at_the_review() -> None:
+    held = talk(["no", "stop"], demo("musk_turtle"))
+    assert "Then what is to be changed?" in held.face.everything
+    assert held.face.ids == ["review", "review"]
+
+
+def test_of_an_unknown_kind_is_said_what_tells_it() -> None:
+    empty = Interview(assembly.questionnaire(), assembly.lists())
+    said = answer_to(assembly.audit_of(empty, ""), "how big a tank does she need")
+    assert said == TOPICS["size of the tank"].lacking
+
+
+def test_a_planned_tank_is_sized_by_its_list() -> None:
+    audit = _audit("reeves_turtle_planned")
+    listed = assembly.advice_of(audit).specification
+    assert listed
+    sides = [f"{round(100 * listed.settings[f'tank_{side}'])}" for side in ("length", "width")]
+    assert f"grown, {' × '.join(sides)}" in answer_to(audit, "how big a tank does he need")
