@@ -151,14 +151,6 @@ class Group:
             said.add(self.every[SEX].said)
         return said.pop() if len(said) == 1 else ""
 
-    def leaves(self) -> Iterator[Group]:
-        """Those of whom nobody is told apart."""
-        apart = self.told_apart
-        for one in apart:
-            yield from one.leaves()
-        if not apart:
-            yield self
-
     def sets(self) -> Iterator[Group]:
         """All that may have members, the outermost first."""
         if self.many:
