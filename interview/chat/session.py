@@ -123,8 +123,7 @@ def _begin(
         label, told = "", list[str]()
         if manner == "counter" and face.live:
             told = take_from_shop(face, interview)
-            label, story = customers_label(face, interview, told)
-            told += [story] if story else []
+            label, told = customers_label(face, interview, told)
         keeping = Safekeeping(face, interview, new_file(path), label)
         face.say(f"Your answers are kept in {keeping.path}, one by one.")
         if manner == "guided":

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -115,7 +116,7 @@ class Interview(Asking):
                 yield place
 
     def _forget_lost_animals(self) -> None:
-        count = self.animal_count
+        count = self.animal_count or math.inf  # “sliders, 15 cm” may be told before how many
         for places in (self.answers, self.skipped, self.doubtful):
             for place in [p for p in places if p.animal is not None and p.animal >= count]:
                 if isinstance(places, dict):

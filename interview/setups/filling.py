@@ -18,6 +18,8 @@ def fill(interview: Interview, setup: Setup) -> None:
     if setup.animals:
         guessed = setup.animals == 1 and setup.answers.get(Place(counter.id))
         interview.record(Place(counter.id), guessed or str(setup.animals))
+    if counter.id in setup.doubtful:
+        interview.doubtful.add(Place(counter.id))
     faults: list[str] = []
     for place in _in_order(interview, setup):
         said, doubtful = setup.answers[place], place.id in setup.doubtful
@@ -41,8 +43,17 @@ def _in_order(interview: Interview, setup: Setup) -> Iterator[Place]:
 
 
 def of_interview(interview: Interview, title: str) -> Setup:
-    """The setup to save for an interview; its animals are counted, unless nobody is sure of it."""
+    """The setup to save for an interview; its animals are counted, unless nobody is sure of it.
+
+    Where one is told of before how many there are, that is in doubt.
+    """
     counter = next(q.id for q in interview.questionnaire if q.count_of)
+    told = max(
+        (place.animal + 1 for place in interview.answers if place.animal is not None), default=0
+    )
+    doubtful = {p.id for p in interview.doubtful} | (
+        {counter} if told > interview.animal_count else set()
+    )
     return Setup(
         title=title,
         answers={
@@ -50,7 +61,7 @@ def of_interview(interview: Interview, title: str) -> Setup:
             for place, answer in interview.answers.items()
             if place.id != counter or answer.how == "assumed"
         },
-        animals=interview.animal_count,
-        doubtful=tuple(sorted({p.id for p in interview.doubtful})),
+        animals=interview.animal_count or told,
+        doubtful=tuple(sorted(doubtful)),
         finer=interview.finer,
     )

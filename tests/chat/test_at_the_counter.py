@@ -11,15 +11,15 @@ from interview import assembly, setups
 from interview.chat.hearing.in_context import in_context
 from interview.chat.session import sit_down
 from interview.chat.talks.asking import asked_at
-from interview.chat.together.counter import CounterTalk, as_ours
+from interview.chat.together.counter import CounterTalk
 from interview.chat.together.row_parts import parts_of
 from interview.chat.together.shop import shop_file
-from interview.chat.together.shop_told import LONGEST, customers_name
+from interview.chat.together.shop_told import LONGEST, as_ours, customers_name, owner_first
 from interview.graph.interview import Interview, Place
 from interview.graph.order.together import all_together
 from interview.words.amounts.dimensions import dimensions
 
-SHOP = ("europe", "17 °C", "26 °C", "")
+SHOP = ("europe", "17 °C", "26 °C")
 ROOM = [Place(name) for name in ("stage", "region", "room_temperature_low")]
 
 
@@ -50,6 +50,7 @@ def test_the_shop_is_asked_once_and_for_all_customers(folder: Path) -> None:
     assert not any("First for the shop" in text for text in second.tones("note"))
     home = ("Region", "Europe (without the United Kingdom)")
     told_once = [home, ("Coldest room", "17 °C"), ("Warmest room", "26 °C")]
+    told_once.append(("Mains voltage", "230 V, as is usual there"))
     assert ("From the shop:", told_once) in second.listings
     assert second.asked[1].label == "Stage of the tank; Person at higher risk"
     assert _titles(folder) == ["Anna 14", "Bert"]
@@ -64,7 +65,7 @@ def test_what_the_shop_types_wrong_is_asked_again(folder: Path) -> None:
 def test_who_leaves_at_the_shops_questions_loses_no_line(folder: Path) -> None:
     _sold("europe", "17 °C", "stop")
     assert not shop_file().exists()
-    face = _sold("26 °C", "", "Bert", "stop")
+    face = _sold("26 °C", "Bert", "stop")
     assert face.asked[0].label == "How warm do your customers’ rooms get, at their warmest?"
     told = shop_file().read_text("utf-8")
     assert "region: europe" in told and "17 °C" in told and "26 °C" in told
@@ -78,17 +79,14 @@ def test_the_shop_may_name_its_town_or_state(folder: Path) -> None:
 
 
 def test_what_the_shop_meant_is_taken_and_said(folder: Path) -> None:
-    face = _sold("uk; 17-25 C", "17 °C", "26 °C", "230", "", "stop")
+    face = _sold("uk; 17-25 C", "17 °C", "26 °C", "", "stop")
     assert not face.tones("refusal")
-    assert "mains_voltage: 230 V" in shop_file().read_text("utf-8")
-    said = face.tones("note")
-    assert "I took “uk; 17-25 C” as United Kingdom." in said
-    assert "I took “230” as 230 V." in said
+    assert "I took “uk; 17-25 C” as United Kingdom." in face.tones("note")
 
 
 @pytest.mark.parametrize("room", ["17-25 C", "17 to 25 °C", "17 C; 25 C"])
 def test_both_ends_of_the_rooms_may_be_told_at_once(folder: Path, room: str) -> None:
-    face = _sold("uk", room, "230 V", "", "stop")
+    face = _sold("uk", room, "", "stop")
     assert not face.tones("refusal")
     kept = setups.read(shop_file(), assembly.questionnaire()).answers
     assert [kept[Place(f"room_temperature_{end}")][:2] for end in ("low", "high")] == ["17", "25"]
@@ -102,17 +100,16 @@ def test_what_cannot_be_used_in_the_shops_file_is_told_and_asked(folder: Path) -
     assert face.asked[1].label == "Stage of the tank; Person at higher risk"
     (refused,) = face.tones("refusal")
     assert "Coldest room" in refused and "defaults.yaml" in refused
-    assert (
-        "From the shop:",
-        [("Region", "Europe (without the United Kingdom)"), ("Warmest room", "26 °C")],
-    ) in face.listings
+    (rows,) = (rows for title, rows in face.listings if title == "From the shop:")
+    assert [name for name, _ in rows] == ["Region", "Warmest room", "Mains voltage"]
 
 
 def test_next_starts_afresh_and_shows_nothing_of_the_last(folder: Path) -> None:
     face = _sold(*SHOP, "Anna 14", "planning; no", "1", "next", "Bert", "stop")
     labels = [asked.label for asked in face.asked]
     assert labels.count("Which customer is this?") == 2
-    after = face.asked[labels.index("Which customer is this?", 6) :]
+    last = len(labels) - labels[::-1].index("Which customer is this?")
+    after = face.asked[last - 1 :]
     assert not any("Anna" in f"{asked.label} {asked.hint} {asked.prefill}" for asked in after)
     assert not any(asked.label.startswith("Go on with") for asked in face.asked)
     assert _titles(folder) == ["Anna 14"], "Bert said nothing, so nothing is kept"
@@ -295,19 +292,19 @@ def test_a_title_is_no_longer_than_the_list_holds() -> None:
 
 
 def test_a_customer_named_at_the_shops_questions_is_named_later(folder: Path) -> None:
-    face = _sold("europe", "Mrs Brown", "17 °C", "26 °C", "", "", "planning; no", "stop")
+    face = _sold("europe", "Mrs Brown", "17 °C", "26 °C", "planning; no", "stop")
     assert not face.tones("refusal")
     assert _titles(folder) == ["Mrs Brown"]
 
 
 def test_a_number_in_a_shops_sentence_is_taken_and_said(folder: Path) -> None:
-    face = _sold("europe", "17 °C", "26 °C", "standard here, 230", "", "stop")
+    face = _sold("elsewhere", "17 °C", "26 °C", "standard here, 230", "", "stop")
     assert "I took “standard here, 230” as 230 V." in face.tones("note")
 
 
 @pytest.mark.parametrize("line", ["usual", "the usual", "standard"])
 def test_what_is_usual_leaves_a_shops_line_out(folder: Path, line: str) -> None:
-    face = _sold("europe", "17 °C", "26 °C", line, "", "stop")
+    face = _sold("elsewhere", "17 °C", "26 °C", line, "", "stop")
     assert not face.tones("refusal")
     assert "mains_voltage" not in shop_file().read_text("utf-8")
 
@@ -405,3 +402,100 @@ def test_who_is_no_customer_names_no_tank(folder: Path, line: str) -> None:
 def test_a_tank_that_has_a_name_keeps_it(folder: Path) -> None:
     _sold(*SHOP, "Anna 14", "planning; no", "Mrs Reed has a slider of 20 cm", "yes", "stop")
     assert _titles(folder) == ["Anna 14"]
+
+
+@pytest.mark.parametrize(
+    ("line", "title", "told"),
+    [
+        ("lady with the map turtle, mrs Okafor", "mrs Okafor", {"species": "map turtle"}),
+        ("a slider of 15 cm, Mr Hall", "Mr Hall", {"carapace_length": "15 cm"}),
+        ("Mr Singh, red ears, 120 litre", "Mr Singh", {"species": "red ear"}),
+        ("an elderly man with a slider, 12 cm", "an elderly man with a slider", {"sex": ""}),
+        ("student, one slider of 4 cm", "student", {"carapace_length": "4 cm"}),
+        ("Bert, big tank", "Bert, big tank", {}),
+        ("big order, 12", "big order, 12", {}),
+    ],
+)
+def test_a_label_is_the_customers_and_what_is_told_with_it_is_kept(
+    folder: Path, line: str, title: str, told: dict[str, str]
+) -> None:
+    _sold(*SHOP, line, *(["yes", "no"] if told else ["planning; no"]), "1", "stop")
+    assert _titles(folder) == [title]
+    (path,) = folder.glob("*.yaml")
+    answers = setups.read(path, assembly.questionnaire()).answers
+    assert {name: answers.get(Place(name, 0), "") for name in told} == told
+
+
+@pytest.mark.parametrize(
+    ("line", "ours"),
+    [
+        ("Mrs Reed uses a 50 W lamp", "we use a 50 W lamp"),
+        ("Mrs Reed lost a slider", "we lost a slider"),
+        ("Mrs Reed wants a heater", "we want a heater"),
+        ("Mrs Reed's tank is 100 x 40 x 40 cm", "our tank is 100 x 40 x 40 cm"),
+        ("Mrs Reed's got a slider", "we have a slider"),
+        ("Mrs Reed with a slider", "we have a slider"),
+        ("Mrs Reed says it is cold", ""),
+        ("Mrs Reed always", ""),
+    ],
+)
+def test_what_a_customer_does_we_do(line: str, ours: str) -> None:
+    assert owner_first(line) == (("Mrs Reed", ours) if ours else ("", line))
+
+
+@pytest.mark.parametrize(
+    ("line", "ours"),
+    [
+        ("she keeps two sliders", "we keep two sliders"),
+        ("a young lady who has a map turtle", "we have a map turtle"),
+        ("the customer wants a heater", "we want a heater"),
+        ("the girl has a swollen eye", "the girl has a swollen eye"),
+        ("a couple of sliders with a dock", "a couple of sliders with a dock"),
+    ],
+)
+def test_a_customer_without_a_name_is_we_too(line: str, ours: str) -> None:
+    assert as_ours(line) == ours
+
+
+@pytest.mark.parametrize(
+    ("region", "voltage"),
+    [("uk", "230 V"), ("ohio", "120 V"), ("australia", "230 V"), ("elsewhere", "")],
+)
+def test_mains_are_asked_where_no_voltage_is_usual(folder: Path, region: str, voltage: str) -> None:
+    face = _sold(region, "17 °C", "26 °C", "", "", "stop")
+    asked = "What is the voltage of your mains?" in [one.label for one in face.asked]
+    (rows,) = (dict(rows) for title, rows in face.listings if title == "From the shop:")
+    assert asked is not bool(voltage)
+    assert rows.get("Mains voltage", "") == (f"{voltage}, as is usual there" if voltage else "")
+    assert "mains_voltage" not in shop_file().read_text("utf-8")
+
+
+def test_where_the_shop_is_may_be_told_with_its_rooms(folder: Path) -> None:
+    _sold("Leeds, rooms 16 to 24", "", "stop")
+    kept = setups.read(shop_file(), assembly.questionnaire()).answers
+    assert [kept[at][:2] for at in (Place("region"), *ROOM[2:])] == ["un", "16"]
+    assert kept[Place("room_temperature_high")].startswith("24")
+
+
+def test_what_a_sentence_leaves_over_goes_to_the_question_of_the_row_it_fits(
+    folder: Path,
+) -> None:
+    interview = demo("musk_turtle")
+    row = [Place(name) for name in ("heat_lamp_height", "heat_lamp_power", "lamp_holder")]
+    for place in (*row, Place("platform_height_above_water")):
+        del interview.answers[place]
+    face = FakeFace(["yes"])
+    line = "30 cm, 100 watts, 3 cm above the water, ceramic socket"
+    row.insert(2, Place("platform_height_above_water"))
+    CounterTalk(interview, face, lambda: None, "counter").take_row(row, line)
+    said = [interview.answers[place].said for place in row]
+    assert said == ["30 cm", "100 watts", "3 cm", "ceramic"]
+
+
+def test_a_depth_told_before_the_tank_is_offered_once_the_tank_is_known(folder: Path) -> None:
+    told = "a slider of 15 cm, water about 8 inches, 120 litre"
+    face = _sold(*SHOP, told, "yes", "no", "100 x 40 x 40 cm", "yes", "stop")
+    (path,) = folder.glob("*.yaml")
+    answers = setups.read(path, assembly.questionnaire()).answers
+    assert answers[Place("water_line_below_rim")] == "about 19.7 cm"
+    assert any("You told “120 litre”. I don't know which tank" in one for _, one in face.said)

@@ -102,7 +102,7 @@ def test_the_grade_so_far_and_stopping_early(folder: Path) -> None:
 
 
 def test_two_customers_in_a_row(folder: Path) -> None:
-    shop = ("united kingdom", "16 °C", "25 °C", "230 V")
+    shop = ("united kingdom", "16 °C", "25 °C")
     anna = ("Anna 14", "planning; no", "1", "common musk turtle; 4 cm", "next")
     face = Typist((*shop, *anna, "Bert, big tank", "living; yes", "stop"))
     assert sit_down(face, None, "counter") == 0
@@ -113,9 +113,9 @@ def test_a_shop_that_talks_is_heard_and_its_customer_waits(folder: Path) -> None
     shop = (
         *("what is this for?", "UK shop, next to the station"),
         *("Mrs Hall has an adult slider, 22 cm, in a 120 x 50 x 50 cm tank", "why"),
-        *("somewhere between 18 and 26", "not sure"),
+        "somewhere between 18 and 26",
     )
-    first = ("Mrs Hall", "yes", "her daughter is 9", "next")
+    first = ("yes", "her daughter is 9", "next")
     face = Typist((*shop, *first, "Tom, 2 musk turtles", "yes", "bye"))
     assert sit_down(face, None, "counter") == 0
     _kept("talking_shop", face.out.getvalue(), folder)

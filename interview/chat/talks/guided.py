@@ -5,15 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from interview.chat.faces.face import Asked, Left
+from interview.chat.hearing.in_context import in_context
+from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import DONE, NO, says_yes, word_of
+from interview.chat.hearing.told.story import read_story
 from interview.chat.talks.answering import Answering
 from interview.chat.talks.answers_so_far import left_open, show_known
 from interview.chat.talks.asking import Manner
 from interview.graph.interview import Place
+from interview.words.mentions.parts import read_parts
+from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["Left", "Manner", "Talk"]
 
 _AUDIT = ("audit", "audit now", "ready")
+_TANK, _LINE = Place("tank_size"), Place("water_line_below_rim")
+_TAKES = "Enter or “yes” takes that; “no” doesn't."
 _MANY_NEW = 9
 """Answers since the review listed them all, before it does so again."""
 _MORE = ("more", "go on", "continue")
@@ -47,11 +54,37 @@ class Talk(Answering):
     def go_on(self) -> None:
         """Ask what is still to ask, without what was skipped; review, and return."""
         while True:
+            self._take_up_depth()
             place = self._next()
+            if place == _TANK:
+                self._take_up_volume()
             if place is not None:
                 self._visit(place)
             elif self._reviewed():
                 return
+
+    def _take_up_depth(self) -> None:
+        """Offer how deep the water is, once the tank is known, where it was told before."""
+        interview = self.interview
+        if not self._waits or _TANK not in interview.answers:
+            return
+        waits, self._waits = self._waits, []
+        for phrase in waits:
+            told = dict(read_story(interview, phrase).answers)
+            said = in_context(interview, _LINE, phrase) or told.get(_LINE, "")
+            label = f"You told “{phrase}”. {name_of(interview, _LINE)}: {said}?"
+            if said and _LINE not in interview.answers and self._agrees(Asked(label, _TAKES)):
+                self._answer_back(_LINE, interview.record(_LINE, said))
+                self.save()
+
+    def _take_up_volume(self) -> None:
+        """Say at the tank why a volume told before is no answer to it."""
+        for phrase in [one for one in self._waits if _is_volume(one)]:
+            self._waits.remove(phrase)
+            try:
+                self.interview.try_answer(_TANK, phrase)
+            except NotUnderstood as problem:
+                self.face.say(f"You told “{phrase}”. {problem}")
 
     def _next(self) -> Place | None:
         """Where to go next; after a round only if the keeper wants to."""
@@ -160,3 +193,7 @@ class Talk(Answering):
                 return False
             if left is None:
                 self.face.say(_AT_THE_END)
+
+
+def _is_volume(phrase: str) -> bool:
+    return any(part.kind == "volume" for part in read_parts(phrase))

@@ -47,6 +47,8 @@ class Stories(Commands):
     _at_once: SaidAtOnce = field(default_factory=SaidAtOnce)
     _told_ill: list[str] = field(default_factory=list)
     """Lines that told of an ill animal."""
+    _waits: list[str] = field(default_factory=list)
+    """What was told and not used: how deep the water is, before the tank is known."""
     _signs: ToldSigns = field(init=False)
     """What these told of the signs to choose from."""
 
@@ -103,7 +105,7 @@ class Stories(Commands):
         words = len(line.split())
         if words < (story.LEAST_WORDS_OF_FACT if single else _LEAST_OF_STORY):
             return False
-        told, whose = told_of(self.interview, line, asked)
+        told, whose = self._what_is_told(line, asked)
         if not whose:
             sure = len(told.answers) - len(told.heard)  # guesses alone are no story
             many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
@@ -111,6 +113,10 @@ class Stories(Commands):
             if not sure or many is single:
                 return False
         return self._heard_of(line, told, whose=whose)
+
+    def _what_is_told(self, line: str, asked: Place | None) -> tuple[Story, bool]:
+        """What a line tells, and whether something in it may be of either turtle."""
+        return told_of(self.interview, line, asked)
 
     def _heard_of(self, line: str, told: Story, *, whose: bool) -> bool:
         """Show what a line told, and keep what is agreed to; False where it is forgotten."""
@@ -134,6 +140,7 @@ class Stories(Commands):
             return False
         for sentence in story.keep(self.interview, agreed):
             self.face.say(sentence, "refusal")
+        self._waits += told.unused
         self._signs.forget({*signs_in(self.interview, told)} - {*signs_in(self.interview, agreed)})
         if self._signs.news:
             self._lead_to(SIGNS)

@@ -6,7 +6,6 @@ another row; a second time it comes alone.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -15,34 +14,17 @@ from interview.chat.hearing.replies import agreed_in
 from interview.chat.talks.asides import aside_in
 from interview.chat.talks.listening import listen
 from interview.chat.together.row_talk import RowTalk
-from interview.chat.together.shop_told import customers_name, owner_first
+from interview.chat.together.shop_told import as_ours, customers_name, owner_first
 from interview.graph.interview import Place
-from interview.words.lexicon.files import known_words, meant_by
-from interview.words.text.tokens import plain_words
 
-__all__ = ["CounterTalk", "as_ours"]
+__all__ = ["CounterTalk"]
 
 _TOGETHER = 5
 _SHORT = 3
 """A row no longer than this goes on into the next topic, so that nothing is asked alone."""
 
-_ONE = r"\b(?:(?:the|a|my|this|our|another|one) )?"
-_CUSTOMER = re.compile(
-    _ONE + r"(?:customer|client)(?: here)? (?=(?:has|have|had|keeps|wants|uses|bought|got)\b)",
-    re.IGNORECASE,
-)
-_SOMEBODY = re.compile(
-    r"^(?:well,? |so,? |yes,? |and )?(?:she|he|they)"
-    r"(?:['’](?:s|ve) got| has(?: got)?| have(?: got)?| keeps?| bought) "
-    r"(?=(?:an?|one|two|three|the|\d+|some) (?P<what>[^.,;]{3,60}))",
-    re.IGNORECASE,
-)
-"""She's got a slider: a customer has it, as far as it is an animal or a thing of a tank."""
 _NAMED = 4
 """Faults that are named where a tank is left without its audit."""
-_NEAR = 5
-"""Words within which that is named."""
-_CUSTOMERS = re.compile(_ONE + r"(?:customer|client)['’]s\b", re.IGNORECASE)
 
 
 @dataclass
@@ -69,7 +51,7 @@ class CounterTalk(RowTalk):
         name, line = owner_first(line)
         if name and not self.is_named:
             self._goes_by(name)
-        return _CUSTOMERS.sub("our", _CUSTOMER.sub("we ", as_ours(line)))
+        return as_ours(line)
 
     def _goes_by(self, name: str) -> None:
         """Give the tank a customer's name in the list."""
@@ -164,15 +146,3 @@ class CounterTalk(RowTalk):
                 if counts:
                     break
         return group or [first]
-
-
-def as_ours(line: str) -> str:
-    """The line with “we have” where it begins with what she or he has."""
-    found = _SOMEBODY.match(line)
-    if found is None:
-        return line
-    named = (
-        known_words("animals", "any") | known_words("animals", "heads") | meant_by("things").keys()
-    )
-    words = plain_words(found["what"]).split()[:_NEAR]
-    return f"we have {line[found.end() :]}" if not named.isdisjoint(words) else line

@@ -21,7 +21,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
-__all__ = ["ends_of_row", "ends_told", "over", "parts_of"]
+__all__ = ["answers_at", "ends_of_row", "ends_told", "over", "parts_of"]
 
 _LEAST_WORDS = 3
 """A shorter line may be of any of them."""
@@ -55,7 +55,7 @@ def parts_of(interview: Interview, group: Sequence[Place], line: str) -> list[st
     if kind == "temperature" and (told := ends_told(interview, line)):
         return told
     ways = [line.split(", ")]
-    if not _answers(interview, group[0], line):
+    if not answers_at(interview, group[0], line):
         ways.append(line.split(" "))
     for parts in ways:
         found = [part.strip() for part in parts if part.strip()]
@@ -84,7 +84,7 @@ def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list
     """A few words at the only question of a group that they answer; else at the first."""
     if len(line.split()) < _LEAST_WORDS:
         return [line]
-    fit = [number for number, place in enumerate(group) if _answers(interview, place, line)]
+    fit = [number for number, place in enumerate(group) if answers_at(interview, place, line)]
     return [""] * fit[0] + [line] if len(fit) == 1 else [line]
 
 
@@ -116,7 +116,7 @@ def over(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> 
     """The last parts where they are over for sure: none could be meant for these questions."""
     last = parts[len(group) :]
     is_sure = _all_answer(interview, group, parts) and not any(
-        _answers(interview, place, said) for place in group for said in last
+        answers_at(interview, place, said) for place in group for said in last
     )
     return last if is_sure else ()
 
@@ -143,14 +143,14 @@ def _in_place(interview: Interview, group: Sequence[Place], parts: list[str]) ->
 
 
 def _all_answer(interview: Interview, group: Sequence[Place], parts: Sequence[str]) -> bool:
-    return all(_answers(interview, p, said) for p, said in zip(group, parts, strict=False))
+    return all(answers_at(interview, p, said) for p, said in zip(group, parts, strict=False))
 
 
 def _all_yes_no(interview: Interview, group: Sequence[Place]) -> bool:
     return all(interview.question(place).type == "yes_no" for place in group)
 
 
-def _answers(interview: Interview, place: Place, said: str) -> bool:
+def answers_at(interview: Interview, place: Place, said: str) -> bool:
     """Whether words answer a question, be it that the answer is refused."""
     if is_unsure(said) or word_of(said) == "skip":
         return True

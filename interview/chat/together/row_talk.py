@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from abc import abstractmethod
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked, Tone
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import matches, name_of, turtle_of
 from interview.chat.hearing.replies import word_of
+from interview.chat.hearing.told.taken import Story
 from interview.chat.talks.guided import Talk
 from interview.chat.together.row_parts import ends_of_row, over, parts_of
+from interview.chat.together.row_told import with_parts
 from interview.graph.examples import example_in
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure, missing_tool
@@ -32,6 +35,8 @@ class RowTalk(Talk):
     """So often missed in rows, a question comes alone."""
 
     _in_row: bool = False
+    _asked_for: Sequence[Place] = ()
+    """The questions that a line is shared out over."""
     _missed: Counter[Place] = field(default_factory=Counter)
 
     @abstractmethod
@@ -180,7 +185,7 @@ class RowTalk(Talk):
         def answered(places: list[Place]) -> bool:
             return any(place in self.interview.answers for place in places)
 
-        self._in_row = not alone
+        self._in_row, self._asked_for = not alone, group
         for place, part in zip(group, [*parts, *[""] * len(group)], strict=False):
             if word_of(part) == "skip" and not self.interview.question(place).required:
                 self._leave_open(place)
@@ -189,11 +194,18 @@ class RowTalk(Talk):
                     break  # a story, perhaps of something else: what is open comes again
             elif place not in self.interview.answers:
                 self._missed[place] += 1
-        self._in_row = False
+        self._in_row, self._asked_for = False, ()
         self._warn()
         if tool := missing_tool(line):
             self._without(tool)
         return True
+
+    def _what_is_told(self, line: str, asked: Place | None) -> tuple[Story, bool]:
+        """With what the parts of a line tell by themselves, at a row."""
+        told, whose = super()._what_is_told(line, asked)
+        return (
+            with_parts(self.interview, self._asked_for, told, line) if self._asked_for else told
+        ), whose
 
     def _without(self, tool: str) -> None:
         """After a row, not within it."""

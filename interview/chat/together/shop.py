@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from pathlib import Path
 
@@ -17,6 +17,7 @@ from interview.chat.together.row_parts import ends_told, parts_of
 from interview.chat.together.shop_told import (
     LONGEST,
     answers_back,
+    customer_in,
     customers_name,
     first_part,
     home_of,
@@ -26,6 +27,7 @@ from interview.chat.together.shop_told import (
 )
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.setups import Setup, SetupError
+from interview.words.mentions.parts import read_parts
 from interview.words.text.refusal import NotUnderstood
 
 __all__ = ["customers_label", "shop_file", "take_from_shop"]
@@ -33,6 +35,7 @@ __all__ = ["customers_label", "shop_file", "take_from_shop"]
 _OF_SHOP = ("region", "room_temperature_low", "room_temperature_high", "mains_voltage")
 """The units follow from these: those that the room is told in."""
 _ROOM = (Place("room_temperature_low"), Place("room_temperature_high"))
+_MAINS = Place("mains_voltage")
 _ONCE = (
     "First for the shop, once: where it is and how its customers’ rooms are. I take that for every "
     "customer; “change region” mends it for one. Enter leaves a line out."
@@ -57,27 +60,39 @@ def shop_file() -> Path:
     return setups.folder() / "shop" / "defaults.yaml"
 
 
-def customers_label(face: Face, interview: Interview, told: list[str]) -> tuple[str, str]:
-    """What a customer goes by in the list, "" where nobody says; and what was told with it.
+def customers_label(face: Face, interview: Interview, told: list[str]) -> tuple[str, list[str]]:
+    """What a customer goes by in the list, "" where nobody says; and what is to be heard of it.
 
-    Who was named in what was `told` before is not asked for.
+    Who was named in what was `told` before is not asked for, and a name alone is not heard again.
     """
-    if name := next(filter(None, (customers_name(first_part(one)[0] or one) for one in told)), ""):
-        return name, ""
+    stories = [one for one in told if not customers_name(one)]
+    if name := next(filter(None, map(_named_in, told)), ""):
+        return name, stories
     line = hear_aside(face, _LABEL)
     if word_of(line) in ("", *NO) or is_left_out(line):
-        return "", ""
+        return "", stories
+    name, story = _label_and_story(interview, line)
+    return name[:LONGEST], [*stories, *filter(None, [story])]
+
+
+def _named_in(line: str) -> str:
+    return customers_name(line) or owner_first(line)[0]
+
+
+def _label_and_story(interview: Interview, line: str) -> tuple[str, str]:
+    """A customer's name and what is told with it; else who it is, or the line as it stands."""
     if name := customers_name(line):
         return name, ""
     name, story = owner_first(line)
     if name:
         return name, story
-    if not is_of_a_customer(interview, line):
-        return line[:LONGEST], ""
     name, story = first_part(line)
-    if name and not is_of_a_customer(interview, name):
-        return name[:LONGEST], story
-    return "", line
+    if is_of_a_customer(interview, line):
+        if name and not is_of_a_customer(interview, name):
+            return name, story
+        return (name or line) if customer_in(line) else "", line
+    tells = name and (customer_in(name) or any(part.unit for part in read_parts(story)))
+    return (name, story) if tells else (line, "")
 
 
 def take_from_shop(face: Face, interview: Interview) -> list[str]:
@@ -117,9 +132,22 @@ def take_from_shop(face: Face, interview: Interview) -> list[str]:
             rows.append((name, shown_answer(interview, place)))
         except (NotUnderstood, AnswerRefused) as problem:
             face.say(f"{name}, in {path}: {problem}", "refusal")
+    if _MAINS not in told and (usual := _usual_mains(interview)):
+        rows.append((interview.question(_MAINS).short, f"{usual}, as is usual there"))
     if rows:
         face.listing("From the shop:", rows)
     return later
+
+
+def _usual_mains(interview: Interview) -> str:
+    """The voltage of a region's mains; "" where none is usual."""
+    from interview.core.electricity.load import supply_voltage
+    from interview.core.errors import Missing
+
+    try:
+        return f"{supply_voltage(region=interview.region or 'elsewhere'):g} V"
+    except Missing:
+        return ""
 
 
 def _begun(path: Path, interview: Interview) -> dict[Place, str]:
@@ -143,7 +171,8 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str], later: l
         question = interview.question(place)
         choices = [(option.name, option.label) for option in question.choices]
         asked = Asked(_LABELS.get(place.id, question.label), question.hint, choices=choices)
-        while place not in told and (line := hear_aside(face, asked)):
+        is_usual = place == _MAINS and bool(_usual_mains(interview))
+        while place not in told and not is_usual and (line := hear_aside(face, asked)):
             if is_left_out(line):
                 break
             if customers_name(line) or is_of_a_customer(interview, line):
@@ -152,12 +181,19 @@ def _ask_once(face: Face, interview: Interview, told: dict[Place, str], later: l
                 continue
             if answers_back(face, interview, place, line, _ONCE):
                 continue
-            ends = parts_of(interview, _ROOM, line) if place == _ROOM[0] else []
-            if place == _ROOM[0] and len(ends) < len(_ROOM):
-                ends = ends_told(interview, line)
-            both = len(ends) == len(_ROOM) and told.keys().isdisjoint(_ROOM)  # “17 to 25 °C”
-            for at, said in zip(_ROOM, ends, strict=True) if both else [(place, line)]:
-                _keep(face, interview, told, at, said)
+            for at, said in _told_at(interview, place, line):
+                if at not in told:
+                    _keep(face, interview, told, at, said)
+
+
+def _told_at(interview: Interview, place: Place, line: str) -> Iterable[tuple[Place, str]]:
+    """What a line tells of the shop: both ends of its rooms at once, behind where it is, too."""
+    rest = line.partition(",")[2] if place.id == "region" else line
+    ends = ends_told(interview, rest) if rest and place.id != "mains_voltage" else []
+    if len(ends) < len(_ROOM) and place == _ROOM[0]:
+        ends = parts_of(interview, _ROOM, line)
+    both = list(zip(_ROOM, ends, strict=True)) if len(ends) == len(_ROOM) else []
+    return both if both and place in _ROOM else [(place, line), *both]
 
 
 def _keep(

@@ -181,6 +181,7 @@ class WordFile(Row, frozen=True, kw_only=True):
     choosing: _Groups
     none: _Words
     vague: _Words
+    at_counter: _Groups
     in_context: _Groups
     measured_from: _Words
     tank_words: _Words

@@ -182,7 +182,7 @@ def _without(told: Extracted, doubts: Container[Place]) -> tuple[Extracted, list
     rows = [(Place(fact.id, fact.animal) in doubts, fact) for fact in told.facts]
     found = (one for one, (off, _) in zip(told.found, rows, strict=True) if not off)
     facts = tuple(fact for off, fact in rows if not off)
-    quotes = dict.fromkeys(fact.quote for off, fact in rows if off)
+    quotes = dict.fromkeys(fact.quote.strip(" ,;") for off, fact in rows if off)
     return replace(told, facts=facts, found=tuple(found)), [*quotes]
 
 
