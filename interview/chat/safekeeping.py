@@ -18,6 +18,8 @@ from interview.setups.kept import Kept, is_started, new_file
 __all__ = ["Safekeeping", "auto_title"]
 
 _SHOWN = 3
+_KINDS = 2
+"""Kinds that a title names."""
 
 
 @dataclass
@@ -146,16 +148,16 @@ def _reason(problem: Exception) -> str:
 
 
 def auto_title(interview: Interview) -> str:
-    """A title from the first animal and the tank as understood, until the keeper gives one."""
-    species = interview.answers.get(Place("species", 0))
+    """A title from the kinds of animal and the tank as understood, until the keeper gives one."""
+    labels = {o.name: o.label.split(" (")[0] for o in interview.lists.options["species"]}
+    places = (Place("species", animal) for animal in range(max(1, interview.animal_count)))
+    told = (interview.answers.get(place) for place in places)
+    kinds = list(dict.fromkeys(labels[str(one.value)] for one in told if one and one.value))
     tank = interview.answers.get(Place("tank_size"))
-    parts = []
-    if species and isinstance(species.value, str):
-        options = interview.lists.options["species"]
-        parts.append(next(o.label for o in options if o.name == species.value).split(" (")[0])
+    parts = [" and ".join(kinds[:_KINDS]) + (" and others" if len(kinds) > _KINDS else "")]
     if tank:
         parts.append(_sides(interview) or tank.said)
-    title = ", ".join(parts)
+    title = ", ".join(filter(None, parts))
     return title[:1].upper() + title[1:] if title else "New tank"
 
 

@@ -256,7 +256,7 @@ def test_actions_that_fit_no_other_check_are_faults() -> None:
         for check in (
             *("platform_float", "platform_gap", "water_temperature", "heater_cover"),
             *("heater_glass", "intake", "intake_cover", "ammonia", "nitrite", "nitrate_today"),
-            *("dechlorination", "tank_glass", "tank_damage"),
+            *("dechlorination", "floor_load", "tank_glass", "tank_damage"),
         )
     ]
     assert told("heater_cover", ImmediateAction(say="Unplug it.", joined={"heater": "Off."})) == [

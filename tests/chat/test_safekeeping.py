@@ -128,3 +128,12 @@ def test_a_title_is_made_of_what_was_understood() -> None:
     interview.record(Place("species", 0), "reeves")
     interview.record(Place("tank_size"), "1.2m by 500mm by 50 cm")
     assert auto_title(interview) == "Reeves' turtle, 120 × 50 × 50 cm"
+    for name, animal, said in (
+        ("animal_count", None, "4"),
+        *(("species", n, kind) for n, kind in enumerate(("slider", "musk", "slider", "mud"))),
+    ):
+        interview.record(Place(name, animal), said)
+    many = "Red-eared slider and common musk turtle and others, 120 × 50 × 50 cm"
+    assert auto_title(interview) == many
+    interview.record(Place("animal_count"), "3")
+    assert auto_title(interview) == many.replace(" and others", "")

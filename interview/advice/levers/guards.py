@@ -62,8 +62,9 @@ def _holds(changes: Mapping[str, Any], tank: Tank) -> bool:
 
 def _longer_than_the_tank(new: Mapping[str, Any], tank: Tank) -> bool:
     """Whether a platform would not lie between the panes."""
-    length, inside = new.get("platform_length"), tank.lookup("inside_length")
-    return length is not None and inside is not None and length > inside
+    sides = ("length", "width")
+    both = ((new.get(f"platform_{side}"), tank.lookup(f"inside_{side}")) for side in sides)
+    return any(dry is not None and room is not None and dry > room for dry, room in both)
 
 
 def _drained(new: Mapping[str, Any], tank: Tank, after: Callable[[], Working]) -> bool:

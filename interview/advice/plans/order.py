@@ -42,7 +42,7 @@ def in_order(search: Search, options: Iterable[Option]) -> list[Option]:
     """
     every = list(options)
     left = sorted(every, key=lambda one: _place(search, one, [o for o in every if o is not one]))
-    if any(option.lever.name == "new_heater" for option in left):
+    if any("Heater" in option.lever.buys for option in left):
         left.sort(key=lambda option: option.lever.name == "water_temperature")
     done: list[Option] = []
     while left:

@@ -26,6 +26,7 @@ from interview.audit.immediate_action import ImmediateAction
 from interview.audit.sampling.sensitivity import doubt_of
 from interview.audit.tank import Tank
 from interview.base.conditions import Condition
+from interview.base.templates import by_number
 from interview.care.facts import Fact, assumptions, limits
 from interview.core.errors import CannotWorkOut, Missing, NotApplicable, OutOfRange
 from interview.core.numeric import is_number
@@ -330,7 +331,11 @@ def _speaker(check: Check, tank: Tank, band: _Edges | None) -> Callable[[str], s
         return facts[name].unit if name in facts else tank.unit_of(name)
 
     same = dict.fromkeys(own, check.measures)
-    return lambda text: fill_known(text, lookup, unit_of, tank.system, same)
+
+    def speak(text: str) -> str:
+        return fill_known(by_number(text, tank.several), lookup, unit_of, tank.system, same)
+
+    return speak
 
 
 def _graded_by(check: Check, verdict: Verdict, rule: str) -> tuple[str, ...]:

@@ -112,7 +112,8 @@ def page_blocks(page: FirstPage, plans: Sequence[Plan], draw: Draw) -> list[Bloc
     for shown, rooms in ((told, _ROOMS), (told[-1:], (*_ROOMS, *_TIGHTER))):
         rows = _plan_rows(shown, page)
         name, said = rows[-1]
-        known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} (below)", said)))]
+        where = "below" if page.week else "above"
+        known = [*top, Labelled("Plans", (*rows[:-1], (f"{name} ({where})", said)))]
         blocks = _fitted(page, draw, known, rooms)
         if _fits(blocks):
             break  # picture and steps come before the plans that aren't told

@@ -15,7 +15,7 @@ from interview.report.first_page.step import remedy
 if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
 
-__all__ = ["Order", "action_of", "fewest", "in_one"]
+__all__ = ["Order", "action_of", "fewest", "in_one", "joined"]
 
 
 @dataclass(frozen=True)
@@ -95,10 +95,10 @@ def _cover(check: str, action: dict[str, ImmediateAction]) -> str | None:
 
 def in_one(orders: Sequence[Order]) -> list[Order]:
     """The orders, those of one lamp and those of one heater in one sentence each."""
-    return _isolated(_joined(orders))
+    return _isolated(joined(orders))
 
 
-def _joined(orders: Sequence[Order]) -> list[Order]:
+def joined(orders: Sequence[Order]) -> list[Order]:
     """Two orders of which one has a sentence for both: it stands in the place of that one."""
     for one in orders:
         for other in orders:

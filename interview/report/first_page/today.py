@@ -14,7 +14,7 @@ import msgspec
 from interview.audit.checks.loader import checks_by_id
 from interview.audit.gravity import gravity, stake_of
 from interview.audit.immediate_action import Effect, ImmediateAction
-from interview.report.first_page.orders import Order, action_of, fewest, in_one
+from interview.report.first_page.orders import Order, action_of, fewest, in_one, joined
 from interview.report.first_page.sentences import lines_of, sentences
 from interview.report.first_page.step import Step, numbered, remedy, step_of
 
@@ -59,7 +59,7 @@ def steps_today(audit: Audit, settled: Collection[str] = ()) -> tuple[Step, ...]
     urgent = [order for order in urgent if order.finding.check not in settled]
     waits = [_KEEP_OUT] if _unripe_and_empty(audit) else []
     if len(waits) + len(urgent) + len(hurried) <= _MOST_TODAY:
-        return numbered([*waits, *map(_alone, (*urgent, *hurried))], 0)
+        return numbered([*waits, *map(_alone, joined([*urgent, *hurried]))], 0)
     return numbered(_packed(urgent, waits, hurried), 0)
 
 

@@ -171,7 +171,9 @@ def _left(audit: Audit, left: NotMended, later: Sequence[Plan]) -> tuple[str, tu
 
 
 def _said(findings: Iterable[Finding]) -> str:
-    return "; ".join(f"{spoken(f.check)} ({judged_as(f.verdict, f.certainty)})" for f in findings)
+    return "; ".join(
+        f"{spoken(f.check)} ({judged_as(verdict_of(f), f.certainty)})" for f in findings
+    )
 
 
 def _to(audit: Audit, change: Change) -> str:

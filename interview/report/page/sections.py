@@ -11,7 +11,7 @@ from interview.report.blocks import Block, Heading, Items, Paragraph
 from interview.report.caps import held_down_blocks
 from interview.report.cited import Cited, cited, is_named, joined, keys_of, source_name
 from interview.report.first_page.sentences import enumerated, sentences
-from interview.report.naming import capital, inside, spoken
+from interview.report.naming import MAY_BE, capital, inside, spoken, verdict_of
 from interview.report.page.origins import limit_said
 from interview.vocabulary.phrases import rounded, told_apart
 
@@ -32,6 +32,7 @@ __all__ = [
 
 VERDICTS = {
     "danger": "DANGER",
+    MAY_BE: MAY_BE,
     "wrong": "wrong",
     "close": "close",
     "good": "good",
@@ -88,7 +89,9 @@ def _split(audit: Audit, section: str) -> tuple[list[Finding], list[Finding]]:
     """
     findings = [f for f in audit.findings if f.section == section]
     judged = [f for f in findings if f.applies]
-    judged.sort(key=lambda f: (_ORDER.index(f.verdict), bool(f.guessed or f.assumed), -f.weight))
+    judged.sort(
+        key=lambda f: (_ORDER.index(verdict_of(f)), bool(f.guessed or f.assumed), -f.weight)
+    )
     return judged, [f for f in findings if not f.applies]
 
 
@@ -116,7 +119,7 @@ def _in_short(finding: Finding) -> tuple[str, tuple[str, ...]]:
 
 def _lead(finding: Finding) -> str:
     """The verdict and the check, as “wrong · Escape”; how likely it is good where it is."""
-    judged = judged_as(finding.verdict, finding.certainty)
+    judged = judged_as(verdict_of(finding), finding.certainty)
     if finding.verdict == "good" and finding.certainty == "likely" and finding.chance:
         judged += f" ({percent(finding.chance)})"
     return f"{judged} · {capital(spoken(finding.check))}"
@@ -130,7 +133,7 @@ def _named(finding: Finding) -> str:
 
 def judged_as(verdict: str, certainty: str) -> str:
     """A verdict in words, with how certain it is where that is not sure."""
-    if verdict == "unmeasured" or certainty == "sure":
+    if verdict in ("unmeasured", MAY_BE) or certainty == "sure":
         return VERDICTS[verdict]
     return f"{VERDICTS[verdict]}, {certainty}"
 

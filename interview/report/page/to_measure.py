@@ -82,7 +82,7 @@ def _about(audit: Audit, name: str, hiding: Finding | None) -> Iterator[str]:
     elif (value := audit.tank.lookup(name)) is not None:
         told = rounded(value, audit.tank.unit_of(name), audit.system, name)
         yield f"Assumed for now: {told}."
-    if hiding and hiding.verdict == "unmeasured":
+    if hiding and hiding.missing == (name,):
         yield hiding.do
     else:
         yield audit.tank.hint_of(name)
