@@ -274,9 +274,10 @@ def test_deleting_asks_and_takes_the_earlier_versions_along(
     page.write_text("# Study window\n", "utf-8")
     keep_past(path, _setup(), datetime.datetime(2026, 1, 1))
     old_file(path).save(_setup("set_up"))
-    monkeypatch.setattr("builtins.input", lambda asked: "no")
+    asked: list[str] = []
+    monkeypatch.setattr("builtins.input", lambda said: asked.append(said) or "no")
     assert "Nothing was deleted" in _setups(capsys, "delete", "study")
-    assert path.exists()
+    assert path.exists() and asked[0].startswith("Delete “Tank”, ")
     monkeypatch.setattr("builtins.input", lambda asked: "yes")
     assert "are deleted" in _setups(capsys, "delete", "study")
     left = {p.name for p in shelf.rglob("*") if p.is_file()}
@@ -288,6 +289,15 @@ def test_a_setup_is_opened(
 ) -> None:
     monkeypatch.setattr("sys.stdin", open(os.devnull))  # noqa: PTH123, SIM115
     assert "Going on with Study window" in _setups(capsys, "open", "window")
+
+
+def test_a_setup_is_opened_at_the_counter(
+    shelf: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", open(os.devnull))  # noqa: PTH123, SIM115
+    said = _setups(capsys, "open", "window", "--manner", "counter")
+    assert "In a row, with ; between" in said
+    assert "“tankside talk --manner counter " in " ".join(said.split())
 
 
 def test_a_folder_of_nobody_is_said(

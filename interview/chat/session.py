@@ -105,7 +105,8 @@ def _say_where(face: Face, keeping: Safekeeping | None, manner: Manner) -> None:
         face.say("Nothing was answered, so nothing is kept.")
     else:
         keeping.settle()
-        again = f"tankside talk {shlex.quote(str(keeping.path))}"
+        how = "--manner counter " if manner == "counter" else ""
+        again = f"tankside talk {how}{shlex.quote(str(keeping.path))}"
         if keeping.moved or manner == "counter":
             face.say(f"Saved in {keeping.path}. “{again}” goes on.")
             return

@@ -9,8 +9,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview.commands.options import PLAIN, Commands, is_plain
+from interview.commands.talk import add_manner
 
 if TYPE_CHECKING:
+    from interview.chat.talks.asking import Manner
     from interview.setups.shelf import Shelved
 
 __all__ = ["add", "run"]
@@ -28,6 +30,7 @@ def add(commands: Commands) -> None:
     actions = setups.add_subparsers(metavar="ACTION")
     opened = actions.add_parser("open", help="go on with one")
     opened.add_argument("--plain", **PLAIN)
+    add_manner(opened)
     renamed = actions.add_parser("rename", help="give one another title")
     back = actions.add_parser("back", help="put back the version before the last talk")
     deleted = actions.add_parser("delete", help="delete one, with its earlier versions")
@@ -80,7 +83,8 @@ def _meant(arguments: argparse.Namespace) -> Path:
 def _open(arguments: argparse.Namespace) -> int:
     from interview.chat.session import choose_face, sit_down
 
-    return sit_down(choose_face(is_plain(arguments)), _meant(arguments), "guided")
+    manner: Manner = getattr(arguments, "manner", "guided")
+    return sit_down(choose_face(is_plain(arguments)), _meant(arguments), manner)
 
 
 def _rename(arguments: argparse.Namespace) -> int:
@@ -116,7 +120,8 @@ def _delete(arguments: argparse.Namespace) -> int:
 
 def _agreed(path: Path) -> bool:
     try:
-        said = input(f"Delete {path} and its earlier versions? Type yes to delete: ")
+        title = next((row.title for row in _rows() if row.saved.path.samefile(path)), path.stem)
+        said = input(f"Delete “{title}”, {path}, and its earlier versions? Type yes to delete: ")
     except EOFError:
         print()
         return False

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from interview.commands.options import PLAIN, Commands, Parser, is_plain
 
-__all__ = ["add", "add_options", "run"]
+__all__ = ["add", "add_manner", "add_options", "run"]
 
 
 def add(commands: Commands) -> None:
@@ -20,10 +20,15 @@ def add(commands: Commands) -> None:
 def add_options(parser: Parser) -> None:
     """What `talk` takes, for the program without a command too."""
     parser.add_argument("--plain", **PLAIN)
+    add_manner(parser)
+    parser.set_defaults(run=run, greets=True)
+
+
+def add_manner(parser: argparse.ArgumentParser) -> None:
+    """How to ask, for what else opens a talk too."""
     parser.add_argument(
         "--manner", choices=("guided", "counter"), default=argparse.SUPPRESS, help="how to ask"
     )
-    parser.set_defaults(run=run, greets=True)
 
 
 def run(arguments: argparse.Namespace) -> int:

@@ -409,9 +409,15 @@ def test_a_tank_that_has_a_name_keeps_it(folder: Path) -> None:
     [
         ("lady with the map turtle, mrs Okafor", "mrs Okafor", {"species": "map turtle"}),
         ("a slider of 15 cm, Mr Hall", "Mr Hall", {"carapace_length": "15 cm"}),
+        ("Ms. Lindqvist - two map turtles", "Ms. Lindqvist", {"species": "map turtle"}),
         ("Mr Singh, red ears, 120 litre", "Mr Singh", {"species": "red ear"}),
         ("an elderly man with a slider, 12 cm", "an elderly man with a slider", {"sex": ""}),
         ("student, one slider of 4 cm", "student", {"carapace_length": "4 cm"}),
+        (
+            "big lad with two musks, 9 and 10 cm, in a 3 foot tank",
+            "big lad with two musks",
+            {"carapace_length": "9 cm"},
+        ),
         ("Bert, big tank", "Bert, big tank", {}),
         ("big order, 12", "big order, 12", {}),
     ],
@@ -499,3 +505,9 @@ def test_a_depth_told_before_the_tank_is_offered_once_the_tank_is_known(folder: 
     answers = setups.read(path, assembly.questionnaire()).answers
     assert answers[Place("water_line_below_rim")] == "about 19.7 cm"
     assert any("You told “120 litre”. I don't know which tank" in one for _, one in face.said)
+
+
+def test_what_is_asked_of_the_shops_questions_is_answered(folder: Path) -> None:
+    face = _sold("what do I do here", *SHOP, "", "stop")
+    assert not face.tones("refusal")
+    assert face.tones("help")[0].startswith("First for the shop, once")

@@ -9,6 +9,7 @@ from interview.chat.faces.face import Asked
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_absent
 from interview.words.choices.choice import SEPARATORS
+from interview.words.mentions.parts import read_parts
 from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = ["SaidAlready"]
@@ -47,7 +48,12 @@ def _named(asked: Asked) -> dict[int, str]:
 
 
 def _numbers_in(line: str) -> list[int]:
-    """The numbers that stand in a line for something that is counted or listed: 2, 5? and 7."""
+    """The numbers that stand in a line for something that is counted or listed: 2, 5? and 7.
+
+    Who tells an amount, as of two of 9 and 10 cm, tells a story.
+    """
+    if any(part.unit for part in read_parts(line)):
+        return []
     listed = line.split() if _ONLY_DIGITS.fullmatch(line) else SEPARATORS.split(line)
     parts = (plain_words(part) for part in listed)
     found = ((part, read_number(tokenise(part))) for part in parts if 0 < len(part) < _LONGEST)

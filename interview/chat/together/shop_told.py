@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from interview.chat.faces.face import Face
+from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.people import home_told
 from interview.chat.hearing.replies import word_of
 from interview.chat.hearing.told.story import read_story
@@ -47,6 +48,8 @@ _CUSTOMER = re.compile(
 _CUSTOMERS = re.compile(rf"{_ONE}['’]s\b", re.IGNORECASE)
 _NEAR = 5
 """Words within which what a customer has is named."""
+_PARTS = re.compile(r"\s*(?:,|[:;](?=\s)|\s[-–—](?=\s))\s*")
+"""Between a customer’s name and what is told of them."""
 LONGEST = 60
 """Characters of a title in the list."""
 _LEFT_OUT = ("skip", "next", "pass", "usual", "the usual", "standard", "normal", "the normal")
@@ -58,9 +61,9 @@ def is_of_a_customer(interview: Interview, line: str) -> bool:
 
 
 def first_part(line: str) -> tuple[str, str]:
-    """Whose a story is, as far as that stands before a comma, and the story."""
-    name, comma, rest = line.partition(",")
-    return (name.strip(), rest.strip()) if comma else ("", line)
+    """Whose a story is, as far as that stands before a comma or a dash, and the story."""
+    name, *rest = _PARTS.split(line.strip(), maxsplit=1)
+    return (name, rest[0]) if rest else ("", line)
 
 
 def as_ours(line: str) -> str:
@@ -118,7 +121,7 @@ def owner_first(line: str) -> tuple[str, str]:
 
     A name may stand between commas anywhere: a map turtle, Mrs Reed.
     """
-    parts = [part.strip() for part in line.split(",")]
+    parts = _PARTS.split(line.strip())
     named = next((part for part in parts if customers_name(part)), "")
     if named and len(parts) > 1:
         return customers_name(named), ", ".join(part for part in parts if part != named)
@@ -147,7 +150,7 @@ def answers_back(face: Face, interview: Interview, place: Place, line: str, abou
         face.say(question.help, "help")
     elif word.startswith("how"):
         face.say(question.hint, "help")
-    elif line.strip().endswith("?") or word == "help":
+    elif asks(line) or word == "help":
         face.say(about, "help")
     else:
         return False
