@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 from golden import DAY
-from report_tanks import audit_of
+from report_tanks import DEMOS, audit_of
 
 from interview import assembly
 from interview.advice.levers.levers import all_levers
@@ -124,3 +124,22 @@ def test_what_is_asked_for_is_looked_up_as_itself() -> None:
     audit = audit_of(BASE, {"filter_kind": "", "intake_guard": ""})
     told = _items(list(measure_blocks(audit)))
     assert "strainer" not in told["Filter kind"]
+
+
+def test_a_lamp_that_is_to_be_raised_is_not_to_be_brought_nearer() -> None:
+    """Nearer goes by a meter alone, which is what the compact lamp waits for too."""
+    found = {f.check: f for f in audit_of(DEMOS / "map_turtle_hatchling.yaml", {}).findings}
+    assert "Raise it" in found["compact_lamp"].do
+    assert "only then hang it nearer, by a UV index meter" in found["uv_zone"].do
+
+
+@pytest.mark.parametrize("lever", ["heater_mount", "heater_height"])
+def test_the_plug_is_out_before_a_heater_is_moved(lever: str) -> None:
+    assert all(one.say.startswith("Plugs out") for one in all_levers() if one.name == lever)
+
+
+def test_watts_that_hold_only_without_the_plans_lid_are_said_to() -> None:
+    """The plan lays a lid and needs less than the section asks for."""
+    audit = audit_of(BASE, {"heater_mount": "none", "room_temperature_low": "12 °C"})
+    (power,) = (f for f in audit.findings if f.check == "heater_power")
+    assert power.do.startswith("As the tank stands heaters of ")
