@@ -511,3 +511,20 @@ def test_what_is_asked_of_the_shops_questions_is_answered(folder: Path) -> None:
     face = _sold("what do I do here", *SHOP, "", "stop")
     assert not face.tones("refusal")
     assert face.tones("help")[0].startswith("First for the shop, once")
+
+
+def test_a_part_that_names_its_question_answers_it_beside_others(folder: Path) -> None:
+    interview = demo("musk_turtle")
+    row = [Place(name) for name in ("uvb_lamp_kind", "rcd", "kitchen_used")]
+    for place in row:
+        del interview.answers[place]
+    line = "a T5 tube, yes there's an RCD, not in the kitchen"
+    CounterTalk(interview, FakeFace(["yes"]), lambda: None, "counter").take_row(row, line)
+    assert [interview.answers[place].said for place in row] == ["T5", "yes", "no"]
+
+
+def test_where_parts_answer_two_of_a_row_the_line_is_a_story() -> None:
+    """Else all of it would go to the one that the whole answers, and the other be lost."""
+    row = [Place("stage"), Place("vulnerable_person")]
+    said = "still planning, a toddler at home, wants a Reeves turtle"
+    assert parts_of(assembly.new_interview(), row, said) == [said]

@@ -81,11 +81,21 @@ def _at_some(interview: Interview, group: Sequence[Place], line: str) -> list[st
 
 
 def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list[str]:
-    """A few words at the only question of a group that they answer; else at the first."""
+    """A few words at the only question of a group that they answer; else at the first.
+
+    Where a part of them answers another one by itself they are a story.
+    """
     if len(line.split()) < _LEAST_WORDS:
         return [line]
     fit = [number for number, place in enumerate(group) if answers_at(interview, place, line)]
-    return [""] * fit[0] + [line] if len(fit) == 1 else [line]
+    if len(fit) != 1:
+        return [line]
+    others = [place for number, place in enumerate(group) if number != fit[0]]
+    parts = line.split(", ")
+    tells = len(parts) > 1 and any(
+        answers_at(interview, place, part) for place in others for part in parts
+    )
+    return [line] if tells else [""] * fit[0] + [line]
 
 
 def ends_told(interview: Interview, line: str) -> list[str]:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from interview.chat.hearing.replies import agreed_in
 from interview.chat.hearing.told.taken import Story
 from interview.chat.together.row_parts import answers_at
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
+from interview.words.text.tokens import plain_words
 
 __all__ = ["with_parts"]
 
@@ -33,11 +35,12 @@ def with_parts(interview: Interview, group: Sequence[Place], story: Story, line:
     fits = True
     while fits:
         open_ = [place for place in group if place not in told and place not in interview.answers]
-        found = {part: [at for at in open_ if answers_at(interview, at, part)] for part in left}
+        found = {part: _answers(interview, open_, part) for part in left}
         fits = False
-        for part, places in found.items():
-            if len(places) == 1 and not is_unsure(part) and places[0] not in told:
-                told[places[0]], fits = part, True
+        for part, said in found.items():
+            if len(said) == 1 and not told.keys() & said.keys():
+                told |= said
+                fits = True
                 left.remove(part)
     for part in left:
         kind = _kind(interview, part)
@@ -52,6 +55,24 @@ def with_parts(interview: Interview, group: Sequence[Place], story: Story, line:
     used = {*_parts(line)} - {*left}
     unused = tuple(one for one in story.unused if one not in used)
     return replace(story, answers=tuple(rows), unused=unused, heard=heard)
+
+
+def _answers(interview: Interview, places: Sequence[Place], part: str) -> dict[Place, str]:
+    """What a part answers by itself; “yes, there is an RCD” names its question."""
+    if is_unsure(part):
+        return {}
+    agrees, rest = agreed_in(part)
+    yes_no = [at for at in places if interview.question(at).type == "yes_no"]
+    named = [at for at in yes_no if agrees is not None and rest and _names(interview, at, rest)]
+    if named:
+        return dict.fromkeys(named, "yes" if agrees else "no")
+    return {at: part for at in places if answers_at(interview, at, part)}
+
+
+def _names(interview: Interview, place: Place, words: str) -> bool:
+    question = interview.question(place)
+    spoken = f" {plain_words(words)} "
+    return any(f" {plain_words(name)} " in spoken for name in question.trade_names)
 
 
 def _parts(line: str) -> list[str]:

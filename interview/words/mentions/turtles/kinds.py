@@ -164,7 +164,8 @@ def _kind(sentence: Sentence, at: int, end: int, name: str) -> Part:
 def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     """A short name that is a word of its own means a turtle only between the right words."""
     after = sentence.word(end)
-    while at > 0 and sentence.words[at - 1] in _list("male") | _list("female") | {"<length>"}:
+    beside = _list("male") | _list("female") | _list("young") | {"<length>"}
+    while at > 0 and sentence.words[at - 1] in beside:
         at -= 1
     before = sentence.word(at - 1)
     if sentence.words[at:end] in (("soft", "shell"), ("soft", "shells")):
