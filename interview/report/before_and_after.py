@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, TypeAlias
 
 from interview.audit.checks.findings import NOTHING
 from interview.audit.grades import NO_GRADE
 from interview.report.blocks import Block, Heading, Items, Paragraph, Table
-from interview.report.naming import capital, spoken
+from interview.report.naming import capital, inside, spoken
 from interview.vocabulary.phrases import in_words, told_apart
 from interview.vocabulary.vocabulary import in_table
 
@@ -19,13 +19,15 @@ if TYPE_CHECKING:
     from interview.audit.checks.findings import Finding
     from interview.audit.tank import Tank
 
-__all__ = ["comparison_blocks"]
+__all__ = ["comparison_blocks", "in_a_word"]
 
 _RANK = {"danger": 0, "wrong": 1, "close": 2, "good": 3, NOTHING: 3}
 _STRONG = 0.25
 """The share of the wanted range, or of its one limit, by which a value moved strongly."""
 _STRONG_OUTSIDE = 0.1
 """The same for a value that lies outside what is wanted already."""
+_NAMED = 3
+"""Verdicts that are named where a change is told in a word."""
 _NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
 _News: TypeAlias = tuple[int, int, str, tuple[str, ...]]
 """Worse, better or neither; how grave it is now; the lead and what there is to say."""
@@ -38,6 +40,31 @@ def _before_and_now(before: str, after: str) -> str:
     if before == NO_GRADE:
         return f"No grade before, grade {after} now."
     return f"Grade {before} before, {after} now."
+
+
+def in_a_word(before: Audit, after: Audit) -> str:
+    """Whether a change does good, in a sentence or two: yes, no, both, or no change."""
+    from interview.advice.what_if.comparison import compare
+
+    found = compare(before, after)
+    news = [*map(_turned, found.turns), *_shifts(before, after)]
+    led = [(way, inside(lead.partition(":")[0])) for way, _, lead, _ in news]
+    better, worse = (_in_short([name for way, name in led if way == one]) for one in (1, -1))
+    if better and worse:
+        said = f"Yes and no: {better} would get better, {worse} worse."
+    elif better:
+        said = f"Yes, that would help: {better} would get better, and nothing worse."
+    elif worse:
+        said = f"No, that would do no good: {worse} would get worse, and nothing better."
+    else:
+        said = "No change to speak of: nothing would get better or worse."
+    is_same = found.grade_before == found.grade_after
+    return said if is_same else f"{said} {_before_and_now(found.grade_before, found.grade_after)}"
+
+
+def _in_short(names: Sequence[str]) -> str:
+    more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
+    return f"{', '.join(names[:_NAMED])}{more}"
 
 
 def comparison_blocks(before: Audit, after: Audit) -> Iterator[Block]:

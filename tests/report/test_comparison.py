@@ -10,7 +10,7 @@ import pytest
 from report_tanks import DEMOS, audit_at, audit_of
 
 from interview.audit.audit import Audit
-from interview.report.before_and_after import _before_and_now, comparison_blocks
+from interview.report.before_and_after import _before_and_now, comparison_blocks, in_a_word
 from interview.report.blocks import Block, Heading, Items, Paragraph
 
 
@@ -57,8 +57,26 @@ def test_a_value_that_moved_far_is_told_although_its_verdict_stood(tmp_path: Pat
     assert any(lead.startswith("Basking") for lead in still), still
 
 
+def test_a_change_is_told_in_a_word_first(tmp_path: Path, demos: dict[str, Audit]) -> None:
+    text = (DEMOS / "river_cooter_adult.yaml").read_text(encoding="utf-8")
+    rcd = text.replace("rcd: yes", "rcd: no")
+    for name, said in {"rcd": rcd, "both": rcd.replace("ramp_slope: 35", "ramp_slope: 20")}.items():
+        (tmp_path / f"{name}.yaml").write_text(said, encoding="utf-8")
+    was, without, both = (
+        demos["river_cooter_adult"],
+        *(audit_at(tmp_path / f"{n}.yaml") for n in ("rcd", "both")),
+    )
+    assert in_a_word(was, without).startswith(
+        "No, that would do no good: GFCI or RCD would get worse"
+    )
+    assert in_a_word(was, without).endswith("STOP now.")
+    assert in_a_word(without, was).startswith("Yes, that would help: GFCI or RCD would get better")
+    assert in_a_word(was, both).startswith("Yes and no: ramp would get better, GFCI or RCD worse.")
+
+
 def test_two_audits_of_one_tank_have_no_news(demos: dict[str, Audit]) -> None:
     audit = demos["musk_turtle"]
+    assert in_a_word(audit, audit).startswith("No change to speak of")
     blocks = list(comparison_blocks(audit, audit))
     assert not [b for b in blocks if isinstance(b, Items)]
     assert [b.text for b in blocks if isinstance(b, Paragraph)][-1] == "No verdict changed."

@@ -379,6 +379,7 @@ class Commands(Choosing):
     def what_if(self, line: str) -> None:
         """Audit the tank as it would be, and show what moves; nothing is recorded."""
         from interview.chat.hearing.what_if import NotAnIf, read_what_if, said_back
+        from interview.report.before_and_after import in_a_word
         from interview.supposing import suppose
 
         try:
@@ -388,7 +389,9 @@ class Commands(Choosing):
             return
         self.face.say(said_back(self.interview, changes))
         before = self.ahead.audit(self.interview, "")
-        self.face.compare(before, suppose(before, self.interview.given(), changes))
+        after = suppose(before, self.interview.given(), changes)
+        self.face.say(in_a_word(before, after))
+        self.face.compare(before, after)
         self.face.say("That was only a what-if; your answers stand as they are.")
 
     def _lead_to(self, place: Place) -> None:
