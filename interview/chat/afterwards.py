@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from interview import assembly
+from interview.chat.asked.topics_in import answer_to
 from interview.chat.faces.face import Asked, Face
 from interview.chat.hearing.asked_instead import asks, opens, supposes
 from interview.chat.hearing.changes import changes_in
@@ -23,6 +24,8 @@ from interview.chat.talks.guided import Left, Talk
 from interview.chat.talks.listening import hear_aside, say_unheard
 from interview.graph.interview import Place
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.people import heard_in
+from interview.words.lexicon.files import sayings
 
 if TYPE_CHECKING:
     from interview.advice.advise import Progress
@@ -34,6 +37,7 @@ __all__ = ["JUDGING", "audit_and_stay", "change_told", "offer_page", "show_advis
 JUDGING = "Judging the tank."
 
 _DONE = ("", *NO, "done")
+_OTHERWISE = "Where it is otherwise now, “change …” mends the answer and audits again."
 _WAYS = "Type “more”, “plans”, “why …”, “what if …”, “change …”, “save” or “stop”."
 _CANT_TELL = (
     "That I can't tell: nothing that I know of your tank answers it. A reptile vet can tell of the "
@@ -70,6 +74,8 @@ _IS_SO = Asked(
 )
 _LEAST_WORDS = 4
 """Of what is told in place of a yes: an amount alone may be of anything."""
+_LEAST_TOLD = 3
+"""Words of what may be told of a check: she never basks."""
 _YES_OR_NO = "Yes or no, please; where it is otherwise, tell it whole, as “{}”."
 
 
@@ -208,7 +214,13 @@ def _changes(
         return True
     elif _tells_of_a_change(talk, line):
         return _taken_up(face, talk, line, path)
-    elif not said_before_all(line):
+    elif said_before_all(line):
+        pass  # nothing soothes behind that
+    elif len(line.split()) >= _LEAST_TOLD and (said := answer_to(shown.audit, line, talk.advised)):
+        face.say(f"{said} {_OTHERWISE}")
+    elif heard_in(line).distress:
+        face.say(f"{sayings().beginning.distress} “plans” shows what comes first.")
+    else:
         face.say(_CANT_TELL, "note") if asks(line) else face.say(_WAYS, "refusal")
     return False
 

@@ -473,3 +473,11 @@ def test_our_own_words_are_explained_at_every_prompt(line: str, said: str) -> No
     face = FakeFace([line, "no"])
     assert hear_aside(face, Asked("Save this audit?")) == "no"
     assert face.tones("help")[0].startswith(said)
+
+
+@pytest.mark.parametrize(
+    "line", ["whats that thing", "what is this here", "what do you mean by that"]
+)
+def test_what_is_asked_of_that_thing_is_asked_of_the_question(line: str) -> None:
+    held = talk(["change ph", line, "stop"], demo("musk_turtle"))
+    assert "pH decides how much" in " ".join(held.face.tones("note") + held.face.tones("help"))

@@ -61,6 +61,25 @@ AT_ONCE = [
     "I think she ate some of the gravel",
     "he has trouble breathing",
     "I dropped him and now the shell is chipped",
+    "he flipped onto his back and lies there",
+    "she fell off the dock and lies on her back",
+    "she can't right herself",
+    "he goes round and round on his side",
+    "I could not wake him this morning",
+    "something pink is poking out from under her tail",
+    "I pulled a hook out of his mouth",
+    "she bit a battery",
+    "the dog bit the new turtle",
+    "his back legs don't work",
+    "the others bit his tail off",
+    "can't keep his balance",
+    "she got boiled by the heater",
+    "I stepped on him",
+    "drank the water conditioner",
+    "he hasn't moved since last night",
+    "her mouth is open all the time",
+    "found her upside down from a fall",
+    "he swallowed a whole fish hook",
 ]
 SOON = [
     "he can't open his eyes since Monday",
@@ -101,6 +120,21 @@ SOON = [
     "he had an abscess, now it is open",
     "she was lethargic, now the water is clean",
     "one was sick, the other is ok now",
+    "she hasn't eaten in 3 weeks yet",
+    "he can't swallow",
+    "smelly goo comes off the belly shell",
+    "she fell on the floor of the kitchen",
+    "her neck is all swollen",
+    "he vomited his food",
+    "there's a hole in his shell",
+    "the lamp fell on him",
+    "breath rattles",
+    "cheesy stuff in his mouth",
+    "his nose runs",
+    "she hasn't pooped in two weeks",
+    "the lamp burnt her back",
+    "no energy at all, she lies around",
+    "she was sneezing last winter, fine for a while and now again",
 ]
 WITHOUT_APOSTROPHE = [
     "he wont eat",
@@ -167,6 +201,42 @@ NO_SIGN = [
     "the lamp fell off the shelf onto the floor",
     "my dog bit through the cord",
     "I lost appetite when I saw the test",
+    "my dog bit the postman",
+    "our dog bit a hole in the hose",
+    "he fell asleep on the floor of the tank",
+    "it fell on the floor of his tank",
+    "she was sneezing last winter, fine again",
+    "he had pneumonia when I bought him",
+    "my cat won't eat when the turtle splashes",
+    "the filter is gasping for water",
+    "he's limp when he sleeps in my hand",
+    "he basks on his side of the dock",
+    "the heater lies on its side",
+    "pebbles so big that he can't swallow them",
+    "he hasn't eaten yet",
+    "a hook in the wall holds the lamp",
+    "the bulb is dying",
+    "the kids were sick all week",
+    "it makes me ill to see the algae",
+    "he bit me and there was blood on my finger",
+    "there is blood worm on the glass",
+    "he had a swollen eye, it went down on its own in March",
+    "he wouldn't eat for a week after the move, eats like mad now",
+    "she blows bubbles when she dives",
+    "she begs with her mouth open",
+    "she hangs upside down from the ramp",
+    "I read that swollen eyes come from lack of vitamin A",
+    "my last slider died from shell rot",
+    "she doesn't move at night",
+    "the turtle swallowed a shrimp whole",
+    "the stand's front legs won't move",
+    "the pump makes a rattling noise",
+    "I'm shaking the food in",
+    "the lamp fell onto the rug",
+    "he eats frozen krill",
+    "he jumped off the rock into the water",
+    "she is trying to lay eggs in the sand box",
+    "the window blind is down",
 ]
 
 
@@ -205,6 +275,26 @@ OF_LIFE = [
     "can she die from this",
     "did I kill him?",
     "will they survive this?",
+    "how do I know if she is dying",
+    "is he just being lazy",
+    "why is he so lazy",
+    "should I be worried that she hides behind the filter all day",
+    "is it normal for him to shed",
+    "is my turtle sick",
+    "do you think she is ill",
+    "can he get sick from tap water",
+    "can a turtle with swollen eyes be saved",
+    "could a slider be gasping from heat?",
+    "what do sick turtles look like",
+    "what are the symptoms of shell rot",
+    "what signs should I look for",
+    "does he need a vet",
+    "when do I call the vet",
+    "am I hurting him by doing this wrong",
+    "I don't know if he is sick",
+    "something is wrong with her",
+    "he's acting weird",
+    "she is not herself",
 ]
 NOT_OF_LIFE = [
     "will he be okay in 25 cm of water",
@@ -217,6 +307,19 @@ NOT_OF_LIFE = [
     "could my fish survive in there",
     "will my wife survive this",
     "will I die of this",
+    "is it normal that the filter hums",
+    "should I worry about the lamp",
+    "is she too cold",
+    "the thermostat is acting weird",
+    "something is wrong with the pump",
+    "the filter looks terrible",
+]
+TOLD_IN_A_QUESTION = [
+    "is it my sick turtle's tank you mean",
+    "can you help my turtle is very sick",
+    "is her shell rot bad",
+    "is it bad that she is gasping",
+    "why is she sick",
 ]
 
 
@@ -245,10 +348,19 @@ def test_what_is_told_beside_that_is_taken() -> None:
     assert Place("rcd") not in held.interview.answers
 
 
+@pytest.mark.parametrize("line", OF_LIFE)
+def test_what_is_only_asked_after_is_no_sign(line: str) -> None:
+    assert not heard_in(line).ill
+
+
+@pytest.mark.parametrize("line", TOLD_IN_A_QUESTION)
+def test_what_is_told_within_a_question_is_a_sign(line: str) -> None:
+    assert heard_in(line).ill
+
+
 def test_a_why_beyond_the_question_is_not_answered_with_its_reasons() -> None:
-    for line in ("why can I smell the tank", "why is he so lazy"):
-        said, _ = _asked_at_ph([line])
-        assert said.startswith("That I can't tell you here") and "It decides" not in said
+    said, _ = _asked_at_ph(["why can I smell the tank"])
+    assert said.startswith("That I can't tell you here") and "It decides" not in said
     for line in (
         *("why do you need to know that", "why", "why is pH important", "why should I bother"),
         *("why do I have to tell you that", "why would people measure it"),
@@ -267,6 +379,13 @@ def _asked_at_ph(lines: list[str]) -> tuple[str, str]:
     held = talk(["change ph", *lines], demo("musk_turtle"))
     said = held.face.tones("note") + held.face.tones("help")
     return " ".join(said), " ".join(held.face.tones("refusal"))
+
+
+@pytest.mark.parametrize("line", ["he's acting weird", "he isn't moving", "is my turtle sick"])
+def test_how_an_animal_fares_is_no_plant(line: str) -> None:
+    held = talk(["change live plants", line, "stop"], demo("musk_turtle"))
+    assert held.said("live_plants") == "none"
+    assert "reptile veterinarian" in " ".join(held.face.tones("note"))
 
 
 def test_an_illness_told_at_another_question_is_no_answer_to_it() -> None:

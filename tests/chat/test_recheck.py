@@ -686,6 +686,9 @@ ALL_THERE = [
     "we lost one bulb",
     "we gave up one feeding a week",
     "we sold the musk tank",
+    "neither turtle died",
+    "no turtle died",
+    "none of the turtles died",
 ]
 
 

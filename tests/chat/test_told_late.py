@@ -185,6 +185,40 @@ def test_what_no_check_is_about_is_not_answered() -> None:
     assert not answer_to(audit, "who wrote this?")
 
 
+def test_what_is_told_of_the_platform_is_answered_by_what_warms_it(tank: Path) -> None:
+    for line in ("it's chilly on the rock now", "why is the platform so chilly"):
+        shown = _typed(tank, "yes", "no", line, "stop").rpartition("What next?")[0]
+        behind = shown.rpartition("leaves.")[2]
+        assert "basking heat" in behind and "water" not in behind and "Not taken" not in behind
+        assert ("mends the answer" in behind) is not line.startswith("why")
+
+
+@pytest.mark.parametrize(
+    ("line", "said", "unsaid"),
+    [
+        ("he never basks", "basking heat", "ammonia"),
+        ("she won't come out of the water", "basking heat", "water temperature"),
+        ("the water smells", "ammonia", "basking heat"),
+        ("is my tank a danger", "So far: Grade D", "judged good"),
+        ("I'm so worried about her", "at once if it gasps", "Not taken"),
+        ("I feel so guilty", "one thing at a time. “plans” shows", "Not taken"),
+        ("what is brumation", "a turtle's winter rest", "Not taken"),
+    ],
+)
+def test_a_worried_keeper_is_answered_behind_the_audit(
+    tank: Path, line: str, said: str, unsaid: str
+) -> None:
+    shown = _typed(tank, "yes", "no", line, "stop").rpartition("What next?")[0]
+    behind = shown.rpartition("leaves.")[2]
+    assert said in behind and unsaid not in behind
+
+
+def test_what_an_answer_is_called_is_explained_behind_the_audit(tank: Path) -> None:
+    shown = _typed(tank, "yes", "no", "whats an over-temperature controller", "stop")
+    assert "A second, independent thermostat is what stops it" in shown
+    assert "Type yes or no" not in shown.partition("second, independent")[2]
+
+
 def test_a_question_at_the_page_is_no_file_name(tank: Path) -> None:
     shown = _typed(tank, "yes", "is it dangerous that they live together?", "no", "stop")
     assert "Save the page as" not in shown

@@ -44,12 +44,12 @@ def answer_to(audit: Audit, line: str, advice: Callable[[], Advice | None] | Non
 
 
 def _checks_in(line: str) -> frozenset[str]:
-    """The checks whose words stand in a line, of those with the most."""
+    """The checks of which most words stand in a line."""
     from interview.audit.checks.loader import checks_by_id  # heavy: not before an audit
 
     spoken = f" {plain_words(line)} "
     said = {
-        check.id: sum(f" {word} " in spoken for word in check.asked_of)
+        check.id: sum(len(word.split()) for word in check.asked_of if f" {word} " in spoken)
         for check in checks_by_id().values()
     }
     most = max(said.values(), default=0)

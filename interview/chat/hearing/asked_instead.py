@@ -11,6 +11,8 @@ from interview.chat.hearing.turtles.called import meant_by
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.of_whom import names_an_animal
+from interview.words.intents.people import heard_in
 from interview.words.intents.which_turtle import turtles_in
 from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import any_named, is_said, said_as
@@ -18,8 +20,8 @@ from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
     *("asks", "asks_of_life", "asks_of_more", "beside_life"),
-    *("meaning_in", "opens", "reply_to", "says_mended", "says_much_changed"),
-    *("steps_back", "supposes"),
+    *("meaning_in", "meaning_of_answer", "opens", "reply_to", "says_mended"),
+    *("says_much_changed", "steps_back", "supposes"),
 ]
 
 _MOST_WORDS = 14
@@ -27,8 +29,6 @@ _MOST_WORDS = 14
 _MOST_BACK, _MOST_LEFT = 9, 3
 """Questions that are gone back, and words that say how many: a longer line is a story."""
 _CLAUSE_ENDS = re.compile(r"[.,;:!?](?!\d)")
-_ASKED_OF = ("that", "this", "it")
-"""What is asked of the question itself: what is that?"""
 _YOURS = "Whichever you like: I number them in the order you tell me of them."
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 
@@ -53,21 +53,38 @@ def opens(line: str) -> bool:
 
 
 def asks_of_life(line: str) -> bool:
-    """Whether a line asks if a turtle lives and is well again: will he be okay."""
-    return any(map(_is_of_life, _CLAUSE_ENDS.split(line)))
+    """Whether a line asks if a turtle lives, or how it fares: will he be okay, is she in pain."""
+    return any(map(_is_of_life, _CLAUSE_ENDS.split(line))) or _is_of_health(line)
 
 
 def beside_life(line: str) -> str:
-    """What a line says beside that."""
-    clauses = (clause.strip() for clause in _CLAUSE_ENDS.split(line) if not _is_of_life(clause))
-    return ", ".join(filter(None, clauses))
+    """What a line says beside that; "" where all of its clauses together ask it."""
+    clauses = [clause.strip() for clause in _CLAUSE_ENDS.split(line)]
+    rest = [clause for clause in clauses if not _is_of_life(clause)]
+    return ", ".join(filter(None, rest if len(rest) < len(clauses) else ()))
 
 
 def _is_of_life(clause: str) -> bool:
     spoken = plain_words(clause)
     others = any_named("things"), said_as("asked_instead", "of_other_life")
     is_asked = is_said(spoken, "asked_instead", "of_life")
-    return is_asked and not any(other.search(f" {spoken} ") for other in others)
+    is_asked &= not any(other.search(f" {spoken} ") for other in others)
+    return is_asked or _is_of_health(clause)
+
+
+def _is_of_health(text: str) -> bool:
+    """Whether it is asked, or a worry, how an animal fares, and no thing is named before it."""
+    spoken = said_as("asked_instead", "of_it").sub("normal ", f" {plain_words(text)} ")
+    thing = any_named("things").search(spoken)
+    is_of_one = names_an_animal(spoken[: thing.start()] if thing else spoken)
+
+    def told(name: str) -> bool:
+        return is_of_one and said_as("asked_instead", name).search(spoken) is not None
+
+    if asks(text) and told("of_health"):
+        return True
+    wonders = asks(text) or is_unsure(spoken.strip().partition(" if ")[0])
+    return told("of_worry") or (wonders and heard_in(text).wonders)
 
 
 def asks_of_more(interview: Interview, place: Place, why: str) -> bool:
@@ -92,7 +109,7 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
     name = _asked_meaning_of(line)
-    if name in _ASKED_OF:
+    if is_said(name, "asked_instead", "itself"):
         return f"{question.help} {question.hint}"
     said = next((f"{meaning} " for meaning, _ in _meanings(name)), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):
@@ -111,6 +128,17 @@ def meaning_in(line: str) -> str:
     meanings = _meanings(_asked_meaning_of(line))
     little = known_words("asked_instead", "beside_meaning")
     return next((meaning for meaning, rest in meanings if little.issuperset(rest.split())), "")
+
+
+def meaning_of_answer(interview: Interview, line: str) -> str:
+    """What the one question is after that a line asks the meaning of: what's an intake guard."""
+    name = _asked_meaning_of(line)
+    of_one = {"a", "an", "mean", "meant"}.intersection(plain_words(line).split())
+    found = matches(interview, name, ahead=True) if name and of_one else []
+    if len(found) != 1:
+        return ""
+    question = interview.question(found[0])
+    return f"{question.short}: {question.help} {question.hint.partition(' Type ')[0]}"
 
 
 def _meanings(name: str) -> Iterator[tuple[str, str]]:

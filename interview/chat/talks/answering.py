@@ -34,6 +34,7 @@ from interview.words.choices.absence import missing_tool
 from interview.words.choices.choice import ask_which
 from interview.words.forms.around import OtherSide
 from interview.words.intents.accidents import tells_of
+from interview.words.intents.people import heard_in
 from interview.words.lexicon.files import sayings
 from interview.words.text.refusal import NotUnderstood
 
@@ -110,7 +111,8 @@ class Answering(AskedBack):
         if place == SIGNS:
             line = self._signs.added(line) or line
         try:
-            if named and asks(line):  # a name may be any words, but no question
+            ill = heard_in(line).ill or asks_of_life(line)
+            if named and (ill or asks(line)):  # a name may be any words, but not these
                 raise NotUnderstood("", "", "")
             in_full = with_only_unit(self.interview, place, line)
             in_full = worded = in_full or in_context(self.interview, place, line)

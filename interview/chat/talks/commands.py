@@ -13,6 +13,7 @@ from interview.chat.faces.face import Asked, Left, Tone
 from interview.chat.hearing.asked_instead import (
     asks_of_more,
     meaning_in,
+    meaning_of_answer,
     steps_back,
 )
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_now
@@ -161,7 +162,8 @@ class Commands(Choosing):
 
     def aside(self, line: str, asked: Asked) -> bool:
         """Carry out what can be typed anywhere, as “?”; False when the line is something else."""
-        if (meaning := meaning_in(line)) and (asked.place is None or asked.row):
+        meaning = meaning_in(line) or (not asked.place and meaning_of_answer(self.interview, line))
+        if meaning and (asked.place is None or asked.row):
             self.face.say(meaning, "help")
             return True
         aside = aside_in(self.interview, asked, line)

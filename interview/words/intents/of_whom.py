@@ -9,7 +9,7 @@ from functools import cache
 from interview.words.lexicon.files import people
 from interview.words.lexicon.rules import ways_of
 
-__all__ = ["any_of", "is_a_turtle", "is_meant", "is_over", "names_an_animal"]
+__all__ = ["any_of", "is_a_turtle", "is_meant", "is_only_asked", "is_over", "names_an_animal"]
 
 
 def any_of(phrases: Iterable[str]) -> str:
@@ -59,15 +59,21 @@ def _around(name: str) -> re.Pattern[str]:
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
-            "of another": rf"\b(?:{said['other_patients']}(?:['’]s(?:\W+{said['own_body']})?|\s+"
+            "of another": rf"\b(?:{said['other_patients']}s?(?:['’]s(?:\W+{said['own_body']})?|\s+"
             rf"{said['has']})|(?:{said['strangers']}['’]?s|{said['former']}(?=.*\b(?:had|was|were)\b))"
             rf"\W+(?:\w+\W+)?{said['turtles']}(?:\s+{said['has']})?)(?:\W+{said['has_such']}){{0,2}}\W+$",
+            "subject": rf"\b(?:(?:my|our|his|her|their)\W+(?:\w+\W+)?{said['other_patients']}s?"
+            r"|me|us)\W+$",
+            "vague": rf"{said['vague']}s?",
+            "asked": rf"\W*(?:{said['asked_by']}\W+)?{said['wonders']}\b(?!.*\b{said['stated']}\b)"
+            rf"|.*\b{said['whether']}\b",
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
             "bite": rf"\b{said['bites']}$",
             "has": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
             "bites another": rf"\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
             rf"|(?:(?!{said['places']}\b)\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)"
-            rf"|(?:{said['things']}|{said['chewed']})s?\b))",
+            rf"|(?:{said['things']}|{said['chewed']})s?\b)"
+            rf"|(?:the|an?)\W+(?!(?:{said['turtle_parts']}|{said['turtles']})\b))",
             "it": r"\W+it\b",
             "past": rf"\b(?:{said['past']}|back\s+in\s+\d{{4}})\b",
             "begun": rf"\b{said['begun']}\b",
@@ -76,13 +82,16 @@ def _around(name: str) -> re.Pattern[str]:
             "anew": rf"(?<!never )(?<!not )\b{said['anew']}\b",
             "now": rf"\b{said['now']}\b",
             "healed": rf"\b(?:{said['since']}\b.*(?<!not ){said['well']}"
-            rf"|(?<!not ){said['well']}\W+{said['since']})\b",
+            rf"|(?<!not ){said['well']}\W+(?:\w+\W+){{0,2}}{said['since']}|{said['ended']})\b",
             "unwell": rf"\b{said['parts']}\b",
             "besides": rf"\b(?:{said['besides']}|{said['things']}s?)\b",
             "well": rf"\b{said['well']}\b",
             "feared": rf"\b{said['feared']}\W+(?:(?:a|an|any)\W+)?$",
-            "in general": rf"\W*{said['asks']}\b(?!.*\b{said['one_turtle']}\b).*"
-            rf"\b{said['any_turtle']}\b",
+            "in general": rf"\W*(?:{said['asked_by']}\W+)?{said['asks']}\b"
+            rf"(?!.*\b{said['one_turtle']}\b).*\b{said['any_turtle']}\b"
+            rf"|.*\b{said['hearsay']}\b(?:\W+that)?(?!.*\b{said['one_turtle']}\b)",
+            "of the dead": rf"\b{said['died_of']}\W+(?:\w+\W+)?$",
+            "opens its mouth": rf"\b{said['opens_mouth']}\b",
             "supposes": rf"\b{said['supposes']}\b",
             "supposed": rf"\s+{said['supposed']}\s+(?:\w+\s+){{0,1}}?{said['worries']}\b",
             "body": rf"\W+(?:(?:the|its|his|her|their)\W+)?{said['body']}\b",
@@ -139,12 +148,24 @@ def _is_elsewhere(name: str, found: re.Match[str]) -> bool:
     behind, *then = _CLAUSE_ENDS.split(" . ".join(_sentences(found.string[found.end() :])[:2]))
     is_of_one = _around("named").search(before) is not None  # he is limp, could be dying
     return (
-        _around("feared").search(before) is not None
-        or _around("supposes").search(before) is not None
-        or _around("in general").match(before + found[0] + behind) is not None
+        any(_around(why).search(before) for why in ("feared", "of the dead"))
+        or ("mouth" in found[0] and _around("opens its mouth").search(before) is not None)
+        or is_only_asked(found)
         or (_around("supposed").match(behind) is not None and not is_of_one)
         or is_over(before + found[0], behind, then, may_heal=name == "soon")
         or _is_of_another(found[0], before, behind)
+    )
+
+
+def is_only_asked(found: re.Match[str]) -> bool:
+    """Whether a sign is thought of, and not told: how do I know if she is dying."""
+    before = _clauses(found.string[: found.start()])[-1]
+    behind = _CLAUSE_ENDS.split(_sentences(found.string[found.end() :])[0])[0]
+    vague = _around("vague").fullmatch(found[0]) and not is_a_turtle(found.string, found.end())
+    return bool(
+        _around("supposes").search(before)
+        or _around("in general").match(before + found[0] + behind)
+        or (vague and _around("asked").match(before))
     )
 
 
@@ -172,7 +193,7 @@ def _is_healed(clause: str) -> bool:
 def _is_back(clause: str) -> bool:
     """Whether a clause says that what was long ago is there again, or has an ill animal now."""
     is_now = _around("now").search(clause) and not _around("well").search(clause)
-    return bool(is_now or _around("anew").search(clause))
+    return bool(is_now or _around("anew").search(_around("healed").sub(" ", clause)))
 
 
 def _is_of_another(sign: str, before: str, behind: str) -> bool:
@@ -183,7 +204,8 @@ def _is_of_another(sign: str, before: str, behind: str) -> bool:
         bites_nobody = bite.start() and not behind.strip()  # “he's got bitten” is told of him
         return bool(of_a_thing or bites_nobody or _around("bites another").match(behind))
     another = _around("of another").search(before)
-    return bool(another) and not _around("named").search(f"{sign}{behind}")
+    named = another and _around("named").search(f"{sign}{behind}")
+    return bool(_around("subject").search(before) or (another and not named))
 
 
 def is_meant(name: str, found: re.Match[str]) -> bool:

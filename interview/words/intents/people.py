@@ -10,7 +10,7 @@ from functools import cache
 from interview.words.intents.accidents import tells_of_electricity
 from interview.words.intents.ages import said_of_people
 from interview.words.intents.household import tells_of_age_at_risk
-from interview.words.intents.of_whom import any_of, is_meant
+from interview.words.intents.of_whom import any_of, is_meant, is_only_asked
 from interview.words.lexicon.files import people
 from interview.words.mentions.attributes import facts_in
 from interview.words.mentions.parts import read_parts
@@ -46,6 +46,8 @@ class Heard:
     newcomer: bool = False
     buy: bool = False
     at_risk: bool = False
+    wonders: bool = False
+    """Whether a sign is only asked after."""
     electric: bool = False
 
     @property
@@ -84,12 +86,15 @@ def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
     plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
     texts = [(plain, 0), *_straightened(plain)]
+    asked: list[re.Match[str]] = []
 
     def said(name: str, sign: str = "") -> bool:
         pattern = _pattern(name, sign)
         every = ((one, verb) for text, verb in texts for one in pattern.finditer(text))
-        found = (one for one, verb in every if one.end() > verb and is_meant(name, one))
-        return any(name != "at_risk" or _is_at_home(one) for one in found)
+        found = [one for one, verb in every if one.end() > verb]
+        asked.extend(one for one in found if name in _ILL and is_only_asked(one))
+        meant = (one for one in found if is_meant(name, one))
+        return any(name != "at_risk" or _is_at_home(one) for one in meant)
 
     shown = {
         name: [sign for sign in getattr(people(), f"signs_{name}") if said(name, sign)]
@@ -103,7 +108,7 @@ def heard_in(text: str) -> Heard:
         signs = (_ILLNESS,)
     heard = Heard(**ill, signs=signs, **{name: said(name) for name in _ONE_OF})
     at_risk = heard.at_risk or tells_of_age_at_risk(text)
-    return replace(heard, at_risk=at_risk, electric=tells_of_electricity(text))
+    return replace(heard, at_risk=at_risk, wonders=bool(asked), electric=tells_of_electricity(text))
 
 
 def home_in(text: str) -> str:

@@ -6,6 +6,7 @@ import re
 
 from interview.chat.hearing.replies import says
 from interview.words.lexicon.files import known_words
+from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
 __all__ = ["has_died", "tells_of_one_gone"]
@@ -16,7 +17,12 @@ _ENDS = re.compile(r"[,;.!]|\b(?:and|but|so|as)\b", re.IGNORECASE)
 def tells_of_one_gone(line: str) -> bool:
     """Whether a line, or a part of it, says that a turtle died or lives elsewhere."""
     told = (line, *_ENDS.split(line))
-    return any(says(part, "turtle_left") for part in told)
+    return any(says(part, "turtle_left") and not _is_denied(part) for part in told)
+
+
+def _is_denied(part: str) -> bool:
+    """Whether it is said of none: neither turtle died; not “no, he died”."""
+    return said_as("asked_instead", "none_left").search(f" {plain_words(part)} ") is not None
 
 
 def has_died(line: str) -> bool:
