@@ -12,6 +12,7 @@ from interview import assembly
 from interview.audit.audit import Audit
 from interview.audit.checks.findings import Finding
 from interview.audit.measure_next import _widest, part_of, settled_by
+from interview.audit.sampling import sensitivity
 from interview.report.formats.json_form import audit_json
 
 
@@ -149,3 +150,12 @@ def test_what_is_known_of_one_animal_only_has_the_spread_of_that_one() -> None:
     assert _widest(draws) == pytest.approx(np.std(draws[:, 1]))
     assert _widest(draws[:, 0]) == pytest.approx(np.std(draws[:, 0]))
     assert _widest(draws[:, 2:]) == 0.0
+
+
+def test_the_ranks_of_draws_are_kept_as_long_as_the_draws() -> None:
+    draws = np.array([[3.0, 1.0], [1.0, 1.0], [2.0, 1.0]])
+    key, columns = id(draws), sensitivity._columns_of(draws)
+    assert [column.tolist() for column in columns] == [[2.0, 0.0, 1.0]], "the second doesn't vary"
+    assert sensitivity._columns_of(draws) is columns
+    del draws
+    assert key not in sensitivity._ranked

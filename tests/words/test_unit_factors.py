@@ -108,8 +108,10 @@ def test_what_the_file_does_not_hold_is_left_to_pint() -> None:
     ids=lambda command: command[0],
 )
 def test_no_session_loads_pint_or_scipy(command: tuple[str, ...]) -> None:
-    """Nor does a single sum load what judges and tells of a tank, which takes a fifth longer."""
+    """Nor does a page load the talk, or a single sum what judges and tells of a tank."""
     heavy = {"pint", "scipy"}
+    if command[0] == "audit":
+        heavy |= {"interview.chat.talks", "interview.chat.hearing"}
     if command[0] == "reckon":
         heavy |= {"interview.audit", "interview.advice", "interview.report.page"}
     code = (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any, TypeAlias
-from weakref import WeakKeyDictionary
+from weakref import WeakKeyDictionary, ref
 
 import numpy as np
 from numpy.typing import NDArray
@@ -48,28 +48,20 @@ def doubt_of(name: str, tank: Tank) -> tuple[Sensitivity, ...]:
 
 def sensitivities(name: str, tank: Tank) -> Mapping[str, float]:
     """Each reading and assumption behind a quantity, with its share of the variance."""
-    sample = _ranked.setdefault(tank.sample, _Ranked({}, {}))
-    if name not in sample.shares:
-        sample.shares[name] = _shares(name, tank.sample, sample.columns)
-    return sample.shares[name]
+    found = _found.setdefault(tank.sample, {})
+    if name not in found:
+        found[name] = _shares(name, tank.sample)
+    return found[name]
 
 
 _Ranks: TypeAlias = NDArray[np.float64]
+_found: WeakKeyDictionary[Working, dict[str, dict[str, float]]] = WeakKeyDictionary()
+"""The shares of each sample: findings and pages ask for the same again and again."""
+_ranked: dict[int, tuple[ref[_Ranks], tuple[_Ranks, ...]]] = {}
+"""By the id of an array of draws it and the ranks of its columns: a changed tank shares most."""
 
 
-@dataclass(frozen=True)
-class _Ranked:
-    """What was found of one sample: findings and pages ask for the same again and again."""
-
-    columns: dict[str, tuple[_Ranks, ...]]
-    """By what is known, the ranks of its draws, of each animal's; none where they don't vary."""
-    shares: dict[str, dict[str, float]]
-
-
-_ranked: WeakKeyDictionary[Working, _Ranked] = WeakKeyDictionary()
-
-
-def _shares(name: str, sample: Working, columns: dict[str, tuple[_Ranks, ...]]) -> dict[str, float]:
+def _shares(name: str, sample: Working) -> dict[str, float]:
     drawn = sample.get(name)
     if drawn is None or not is_number(drawn) or np.ndim(drawn) != 1:
         return {}
@@ -79,12 +71,19 @@ def _shares(name: str, sample: Working, columns: dict[str, tuple[_Ranks, ...]]) 
     ranks = _ranks(np.asarray(drawn, dtype=float))
     shares: dict[str, float] = {}
     for source, draws in _uncertain(sample.known, {name, *upstream}):
-        if source not in columns:
-            each = draws[:, None] if draws.ndim == 1 else draws
-            columns[source] = tuple(_ranks(column) for column in each.T if _varies(column))
-        found = [_share(column, ranks) for column in columns[source] if len(column) == len(ranks)]
+        found = [_share(each, ranks) for each in _columns_of(draws) if len(each) == len(ranks)]
         shares[source] = max(found, default=0.0)
     return shares
+
+
+def _columns_of(draws: _Ranks) -> tuple[_Ranks, ...]:
+    """The ranks of draws, of each animal's; none of those that don't vary."""
+    key = id(draws)
+    if key not in _ranked:
+        each = draws[:, None] if draws.ndim == 1 else draws
+        columns = tuple(_ranks(column) for column in each.T if _varies(column))
+        _ranked[key] = ref(draws, lambda _: _ranked.pop(key, None)), columns
+    return _ranked[key][1]
 
 
 def _uncertain(
