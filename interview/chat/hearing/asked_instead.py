@@ -20,7 +20,7 @@ from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
     *("asks", "asks_of_life", "asks_of_more", "beside_life"),
-    *("meaning_in", "meaning_of_answer", "opens", "reply_to", "says_mended"),
+    *("meaning_at", "meaning_in", "opens", "reply_to", "says_mended"),
     *("says_much_changed", "steps_back", "supposes"),
 ]
 
@@ -130,8 +130,13 @@ def meaning_in(line: str) -> str:
     return next((meaning for meaning, rest in meanings if little.issuperset(rest.split())), "")
 
 
-def meaning_of_answer(interview: Interview, line: str) -> str:
-    """What the one question is after that a line asks the meaning of: what's an intake guard."""
+def meaning_at(interview: Interview, place: Place | None, line: str) -> str:
+    """What a word means; where no question stands, also what an answer is: an intake guard."""
+    return meaning_in(line) or ("" if place else _meaning_of_answer(interview, line))
+
+
+def _meaning_of_answer(interview: Interview, line: str) -> str:
+    """What the one question is after that a line asks the meaning of."""
     name = _asked_meaning_of(line)
     of_one = {"a", "an", "mean", "meant"}.intersection(plain_words(line).split())
     found = matches(interview, name, ahead=True) if name and of_one else []

@@ -10,12 +10,7 @@ from dataclasses import dataclass, field
 from interview import assembly
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Left, Tone
-from interview.chat.hearing.asked_instead import (
-    asks_of_more,
-    meaning_in,
-    meaning_of_answer,
-    steps_back,
-)
+from interview.chat.hearing.asked_instead import asks_of_more, meaning_at, steps_back
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_now
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import HANGING, is_much_nearer
@@ -162,7 +157,7 @@ class Commands(Choosing):
 
     def aside(self, line: str, asked: Asked) -> bool:
         """Carry out what can be typed anywhere, as “?”; False when the line is something else."""
-        meaning = meaning_in(line) or (not asked.place and meaning_of_answer(self.interview, line))
+        meaning = meaning_at(self.interview, asked.place, line)
         if meaning and (asked.place is None or asked.row):
             self.face.say(meaning, "help")
             return True
