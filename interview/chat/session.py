@@ -14,7 +14,7 @@ from interview.chat.afterwards import audit_and_stay
 from interview.chat.faces.face import Face
 from interview.chat.pace.before_start import before_start
 from interview.chat.safekeeping import Safekeeping, auto_title
-from interview.chat.start_with import start_with
+from interview.chat.start_with import Start, start_with
 from interview.chat.talks.guided import Left, Manner, Talk
 from interview.chat.talks.listening import say_unheard
 from interview.chat.together.counter import CounterTalk
@@ -63,17 +63,16 @@ def _one_talk(face: Face, path: Path | None, manner: Manner, *, offers: bool) ->
     keeping: Safekeeping | None = None
     conversation: Talk | None = None
     try:
-        said = ""
-        if offers:
-            start = start_with(face)
-            if start.recheck and start.path:
-                from interview.chat.rechecks.rechecking import recheck
+        start = start_with(face) if offers else Start(path)
+        if start.recheck and start.path:
+            from interview.chat.rechecks.rechecking import recheck
 
-                return recheck(face, start.path, start.said)
-            path, said = start.path, start.said
-        keeping, told = _begin(face, interview, path, manner)
+            return recheck(face, start.path, start.said)
+        keeping, told = _begin(face, interview, start.path, manner)
         conversation = _talk(interview, face, keeping, manner)
-        for line in filter(None, (said, *told)):
+        if start.agreed:
+            conversation.takes_so(start.said)
+        for line in filter(None, ("" if start.agreed else start.said, *told)):
             conversation.hear_later(line)
         conversation.run()
         keeping.save()

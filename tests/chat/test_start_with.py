@@ -68,10 +68,54 @@ def test_a_sentence_at_the_offer_is_kept_and_asked_about(
     folder: Path, then: str, recheck: bool
 ) -> None:
     path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
-    sentence = "the lamp hangs 5 cm higher than it did"
+    sentence = "the lamp hangs much higher than it did"
     start, face = _asked(sentence, then)
     assert start == Start(path if recheck else None, sentence, recheck)
     assert face.said[0][1].startswith("I keep what you said. Is it about this tank?")
+
+
+@pytest.mark.parametrize(
+    ("line", "rows"),
+    [
+        (
+            "I lowered the water 4 cm and the lamp is new",
+            [("Water below rim", "15 cm"), ("the lamp is new", "")],
+        ),
+        ("the turtle grew 2 cm", [("Shell length", "11.5 cm")]),
+        ("the musk turtle put on 2 cm", [("Shell length", "11.5 cm")]),
+    ],
+)
+@pytest.mark.parametrize("then", [["yes"], ["no", "", ""]])
+def test_changes_told_at_the_offer_are_of_the_saved_tank_if_the_keeper_says_so(
+    folder: Path, line: str, rows: list[tuple[str, str]], then: list[str]
+) -> None:
+    path = Path(shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml"))
+    start, face = _asked(line, *then)
+    assert face.listings == [("Of “Study window, musk turtle” I heard:", rows)]
+    assert face.asked[1].label == "About “Study window, musk turtle”: take these changes?"
+    agreed = then == ["yes"]
+    assert start == Start(path if agreed else None, line, recheck=agreed, agreed=agreed)
+
+
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        (
+            "my other tank has two painted turtles, 9 and 12 cm",
+            "my tank has two painted turtles, 9 and 12 cm",
+        ),
+        ("This is another setup: a 100 W heater, a map", "This is my setup: a 100 W heater, a map"),
+        ("a map turtle in 200 litres with a 300 W heater", None),
+        ("what if I lower the water 4 cm", ""),
+        ("what happens if the lamp hangs 5 cm higher?", ""),
+    ],
+)
+def test_another_tank_and_a_question_change_nothing_of_the_saved_one(
+    folder: Path, line: str, kept: str | None
+) -> None:
+    shutil.copy(demo_folder() / "musk_turtle.yaml", folder / "musk.yaml")
+    start, face = _asked(line, "new")
+    assert not face.listings and start == Start(said=line if kept is None else kept)
 
 
 @pytest.mark.parametrize(("then", "goes_on"), [("yes", True), ("no", False)])

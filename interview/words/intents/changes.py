@@ -108,8 +108,6 @@ def _as_it_is(sentence: Sentence) -> Sentence:
             end = part.sides[1]
             parts[at - 1] = replace(parts[at - 1], text="to")
             parts[at] = replace(part, said=end.said, value=end.value, sides=())
-        if part.said and [one.text for one in parts[max(0, at - 2) : at]] == ["put", "on"]:
-            parts[at - 1] = replace(parts[at - 1], text="gained")
     return replace(sentence, parts=tuple(parts), asked=False, before=None)
 
 

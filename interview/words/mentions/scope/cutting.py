@@ -131,12 +131,22 @@ def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
     )
 
 
+def _is_put_on(parts: Sequence[Part], at: int) -> bool:
+    """Whether somebody put on an amount, which is no amount of now."""
+    spoken = [part.text for part in parts[at : at + 2]]
+    return spoken == ["put", "on"] and any(part.said for part in parts[at + 2 : at + 3])
+
+
 def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
     """A part's word in its sentence; "" for marks that say nothing."""
     part = parts[at]
     if part.text == "w" and at + 1 < len(parts) and parts[at + 1].text == "/":
         is_change = at + 2 < len(parts) and parts[at + 2].text == "c"
         return "w" if is_change else "with"
+    if _is_put_on(parts, at):
+        return "gained"
+    if at and _is_put_on(parts, at - 1):
+        return ""
     if part.kind != "mark":
         return part.text
     mark = part.text
