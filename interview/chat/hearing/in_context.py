@@ -7,12 +7,13 @@ from collections.abc import Iterable
 from itertools import dropwhile
 
 from interview.base.units import convert
+from interview.chat.hearing.references import matches
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
-from interview.words.choices.absence import is_unsure
+from interview.words.choices.absence import behind_unsure, is_unsure
 from interview.words.forms.around import OtherSide
 from interview.words.intents.household import at_risk_at_home
 from interview.words.lexicon.files import known_words
@@ -30,7 +31,7 @@ _ONLY_UNIT = {"power": "W", "voltage": "V", "current": "A", "angle": "degrees"}
 _WATER_LINE = Place("water_line_below_rim")
 _NUMBERS = re.compile(r"\d+")
 _CLAUSE_ENDS = re.compile(r"[,;!?]\s|\.\s|\s(?:and|but|so)\s", re.IGNORECASE)
-_MOST_UNSURE = 9
+_OF_THIS = frozenset({"it", "its", "that", "he", "hes", "she", "shes", "they", "theyre"})
 _OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
 """What others don't know, as if the keeper said it."""
 _NUMBER = r"[\d.,]{1,12}(?:-?ish)?"
@@ -68,7 +69,7 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
         return unknown if at_risk is None else "yes" if at_risk else "no"
     if place.id not in _DESCRIBED and _never_knew(interview, place, line):
         return "not sure"
-    if nobody_knows(line) or _is_unsure_of(interview, place, line):
+    if nobody_knows(line):
         return "not sure"
     if place.animal and (is_same(line) or (place.id in _SAME and _is(line, f"same_{place.id}"))):
         return _as_before(interview, place, line)
@@ -78,27 +79,19 @@ def in_context(interview: Interview, place: Place, line: str) -> str:
 
 
 def _never_knew(interview: Interview, place: Place, line: str) -> bool:
-    """Whether somebody doesn't know, and says a little more: never measured it, normal flat.
+    """Whether somebody doesn't know, and says of what, or why: no clue if it's a boy; it's old.
 
     Who is not sure and then tells it, as about a foot, knows.
     """
-    first, comma, rest = line.partition(",")
-    if not comma or not is_unsure(first) or interview.takes(place, rest.strip()):
+    rest = behind_unsure(line)
+    if rest is None or "?" in line or any(part.said for part in read_parts(rest)):
         return False
-    return not any(map("0123456789?".__contains__, rest))
-
-
-def _is_unsure_of(interview: Interview, place: Place, line: str) -> bool:
-    """Whether somebody doesn't know, and says of what: don't know the floor."""
-    spoken = plain_words(line).split()
-    if not spoken or len(spoken) > _MOST_UNSURE:
-        return False
-    question = interview.question(place)
-    named = (question.short, *question.trade_names, *question.around.nouns, *question.around.sides)
-    own = {word for name in named for word in plain_words(name).split()}
-    own |= known_words("in_context", "around_unsure")
-    left = [word for word in spoken if word not in own]
-    return left != spoken and (is_unsure(" ".join(left)) or nobody_knows(" ".join(left)))
+    if rest.partition(" ")[0] in known_words("in_context", "of_what"):
+        named = matches(interview, rest, ahead=True)  # how many watts the heater has
+        return place in named or not named or not _OF_THIS.isdisjoint(rest.split())
+    options = interview.lists.options_of(interview.question(place))
+    told = any(f" {way} " in f" {rest} " for option in options for way in option.spellings)
+    return not told and not (rest and interview.takes(place, rest))
 
 
 def nobody_knows(line: str) -> bool:

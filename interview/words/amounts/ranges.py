@@ -22,7 +22,7 @@ from interview.words.lexicon.files import known_words, units, words
 from interview.words.text.refusal import NotUnderstood, either, quoted
 from interview.words.text.tokens import Token, joined
 
-__all__ = ["read_decade", "read_range", "read_single"]
+__all__ = ["decade_at", "read_decade", "read_range", "read_single"]
 
 _SEPARATORS = frozenset({"-", "to", "or"})
 _OPENERS = frozenset({"between", "from"})
@@ -207,10 +207,25 @@ def _best_with_ends(tokens: list[Token], frame: Frame) -> Measured | None:
 def _decade() -> re.Pattern[str]:
     part = "|".join(sorted(words().parts_of_ten, key=len, reverse=True))
     return re.compile(
-        rf"^(?:in )?(?:the )?(?:(?P<first>{part})[ -]?(?:(?:to|or|-)[ -]?(?P<last>{part})[ -]?)?)?"
-        rf"(?:(?P<tens>[1-9]?\d0) ?'?s|(?P<word>{'|'.join(words().numbers.decades)}))"
-        r" ?(?:°|deg(?:ree)?s?)? ?(?P<scale>[cf]|celsius|fahrenheit)?$"
+        rf"(?:in )?(?:the )?(?:(?P<first>{part})[ -]?(?:(?:to|or|-)[ -]?(?P<last>{part})[ -]?)?)?"
+        rf"(?:(?P<tens>[1-9]?\d0) ?['’]?s|(?P<word>{'|'.join(words().numbers.decades)}))"
+        r"(?: ?(?:°|deg(?:ree)?s?)? ?(?P<scale>celsius|fahrenheit|[cf])\b| ?(?:°|deg(?:ree)?s?))?"
     )
+
+
+def decade_at(text: str, start: int) -> tuple[int, Measured] | None:
+    """A part of a ten of degrees that begins at a place in a story, and where it ends.
+
+    A whole ten tells its scale there: the 80s may be years.
+    """
+    found = _decade().match(text.casefold(), start)
+    if found is None or not (found["first"] or found["scale"]) or text[found.end() :][:1].isalnum():
+        return None
+    try:
+        measured = read_decade(found[0])
+    except NotUnderstood:
+        return None
+    return None if measured is None else (found.end(), measured)
 
 
 def read_decade(text: str) -> Measured | None:
@@ -218,7 +233,7 @@ def read_decade(text: str) -> Measured | None:
 
     Raises NotUnderstood where the scale is left open and both can be meant.
     """
-    found = _decade().match(" ".join(text.casefold().split()))
+    found = _decade().fullmatch(" ".join(text.casefold().split()))
     if found is None:
         return None
     tens = int(found["tens"]) if found["tens"] else words().numbers.decades[found["word"]]

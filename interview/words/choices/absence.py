@@ -10,7 +10,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["is_absent", "is_bare_denial", "is_unsure", "missing_tool"]
+__all__ = ["behind_unsure", "is_absent", "is_bare_denial", "is_unsure", "missing_tool"]
 
 _LONGEST, _LONGEST_UNSURE = 80, 60
 
@@ -37,6 +37,20 @@ def is_unsure(text: str) -> bool:
         return False
     ways = {spoken, _edges("unsure_edges").sub("", spoken)}
     return not known_words("unsure").isdisjoint(ways) or bool(missing_tool(text))
+
+
+@cache
+def _no_idea() -> re.Pattern[str]:
+    before, after = ("|".join(known_words("unsure_edges", side)) for side in ("before", "after"))
+    unsure = "|".join(sorted(known_words("unsure"), key=len, reverse=True))
+    return re.compile(rf"(?:(?:{before}) )*(?:{unsure})\b(?: (?:{after})\b)*")
+
+
+def behind_unsure(text: str) -> str | None:
+    """What follows where a text first says that the keeper doesn't know; None for other texts."""
+    spoken = plain_words(text)
+    opened = _no_idea().match(spoken) if len(spoken) <= _LONGEST else None
+    return spoken[opened.end() :].strip() if opened else None
 
 
 def missing_tool(text: str) -> str:

@@ -92,17 +92,11 @@ def told_in(text: str, *, region: str, species: Sequence[Choice], sizes: Sizes) 
 
 
 def _as_it_is(sentence: Sentence) -> Sentence:
-    """In the present, as a what-if tells how it would be; from 20 to 25 cm as 25 cm.
-
-    Some water that was let out doubts no amount: it is the water.
-    """
+    """In the present, as a what-if tells how it would be; from 20 to 25 cm as 25 cm."""
     now, opened = changes().now, 0
     while sentence.word(opened) in _list("opens"):
         opened += 1
     parts = [replace(part, text=now.get(part.text, part.text)) for part in sentence.parts[opened:]]
-    for at, part in enumerate(parts[:-1]):
-        if part.text == "some" and not any(one.said for one in parts[at + 1 : at + 3]):
-            parts[at] = replace(part, text="the")
     for at, part in enumerate(parts[1:], start=1):
         if len(part.sides) == 2 and parts[at - 1].text == "from" and part.kind[:4] != "size":
             end = part.sides[1]
@@ -213,6 +207,13 @@ def _way(sentence: Sentence, at: int) -> tuple[str, str] | None:
     """The word by which an amount is more or less, and its form; None where it says how it is."""
     words = sentence.words
     low, high = sentence.breath(at, at + 1)
+    is_goal = words[at - 1 : at] == ("to",) or sentence.parts[at].kind != "length"
+    if not is_goal and "water" in words[at + 1 : at + _FAR]:
+        spoken = {*words[low:high]}
+        lets_out = not spoken.isdisjoint(_list("let_out"))
+        if lets_out or not spoken.isdisjoint(_list("let_in")):
+            is_less = lets_out or not spoken.isdisjoint(_list("outward"))
+            return ("less" if is_less else "more"), "by"
     behind = next(
         (word for word in words[at + 1 : high][:_FAR] if word not in _list("between")), ""
     )

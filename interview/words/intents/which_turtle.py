@@ -113,9 +113,11 @@ def _numbered(parts: Sequence[Part], at: int) -> list[Mentioned]:
         is_one = parts[at].said.casefold() == "one"
         return [] if is_one else [replace(found[0], kind=parts[first].said)]
     many = is_named and _is_many(parts[first])
-    while many and _word(parts, at + 1) in ("and", ",") and (number := _whole(parts, at + 2)):
+    while is_named and _word(parts, at + 1) in ("and", ",", "&") and (n := _whole(parts, at + 2)):
         at += 2
-        found.append(_made(parts, at, at + 1, number=number))
+        found.append(_made(parts, at, at + 1, number=n))
+    if not many and not _tells_together(parts, at + 1):
+        return found[:1]  # turtle 2, 9 cm
     return found if len(found) > 1 or not many else []
 
 
@@ -196,6 +198,8 @@ def _by_kind(parts: Sequence[Part], at: int) -> list[Mentioned]:
     """The slider, my slider, slider; sliders and a slider are none of those that are known."""
     led = parts[at].text in _list("definite") | _list("owned")
     here = at + led
+    while led and _word(parts, here) in _list("before"):
+        here += 1  # the little slider
     if _word(parts, here) != KIND or _is_many(parts[here]):
         return []
     before = _word(parts, at - 1)

@@ -7,7 +7,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import TypeAlias
 
+from interview.base.units import convert
 from interview.words.amounts.numbers import number_words
+from interview.words.amounts.ranges import decade_at
 from interview.words.amounts.spellings import Unit
 from interview.words.forms.clock import clock_at
 from interview.words.forms.told import (
@@ -54,6 +56,12 @@ class Part:
 
 
 @cache
+def _tens() -> frozenset[str]:
+    """What begins a ten of degrees: mid 80s, seventies F."""
+    return frozenset({*words().parts_of_ten, *words().numbers.decades})
+
+
+@cache
 def _hedges(side: str) -> tuple[tuple[str, ...], ...]:
     """What widens an amount in a story too, before it or after it, the longest first."""
     listed = getattr(words(), f"hedges_{side}").values()
@@ -92,8 +100,12 @@ def _loose_sizes(text: Text) -> _Sizes:
 def _part_at(text: Text, at: int, loose: _Sizes) -> tuple[int, Part] | None:
     """The amount that starts here, without a hedge in front."""
     if stop := clock_at(text.text, text.tokens[at].start):
-        end = next((n for n, t in enumerate(text.tokens) if t.start >= stop), len(text.tokens))
-        return end, _part(text, at, end, "clock", ())
+        end = _behind(text, stop)
+        return end, _part(text, at, end, "clock")
+    if ten := decade_at(text.text, text.tokens[at].start):
+        end, best, unit = _behind(text, ten[0]), ten[1].span.best, ten[1].unit
+        part = _part(text, at, end, "temperature")
+        return end, replace(part, value=round(convert(best, "degC", unit)), unit=unit)
     size = size_at(text, at)
     if at in loose and (size is None or len(size[1]) < _SIDES):
         size = loose[at]
@@ -112,7 +124,12 @@ def _part_at(text: Text, at: int, loose: _Sizes) -> tuple[int, Part] | None:
     return end, replace(part, value=first.value, unit=last.unit)
 
 
-def _part(text: Text, at: int, end: int, kind: str, sides: tuple[Side, ...]) -> Part:
+def _behind(text: Text, stop: int) -> int:
+    """The first token behind a place."""
+    return next((n for n, t in enumerate(text.tokens) if t.start >= stop), len(text.tokens))
+
+
+def _part(text: Text, at: int, end: int, kind: str, sides: tuple[Side, ...] = ()) -> Part:
     start, stop = text.tokens[at].start, text.tokens[end - 1].end
     return Part(kind, f"<{kind}>", start, stop, text.said(at, end), sides=sides)
 
@@ -138,7 +155,7 @@ def _parts(text: Text) -> Iterator[Part]:
     at = tries = 0
     while at < len(text.tokens):
         token = text.tokens[at]
-        may_be = token.kind == "number" or token.text in number_words()
+        may_be = token.kind == "number" or token.text in number_words() | _tens()
         may_be = may_be and tries < _MOST_TRIES
         tries += may_be
         found = _part_at(text, at, loose) if may_be else None

@@ -53,6 +53,8 @@ _WATER_LINE = "water_line_below_rim"
 _COUNT, _STAGE = Place(COUNT), Place("stage")
 _OF_THE_WHOLE = ("stage", COUNT, KIND)
 """Taken from all that is told of turtles, with the amounts between."""
+_ELSEWHERE = {"media": "substrate"}
+"""What told of the other isn't told of this one too: gravel on the bottom fills no filter."""
 _FIRST = (_COUNT, Place("tank_size"))
 """What others rest on: of which turtle, and how far a depth is below the rim."""
 
@@ -159,7 +161,9 @@ def _likely(
     order = _order(interview, hearing.heard, turtles, found)
     for guess in (*found, *_of_amounts(hearing, told, clauses)):
         question, turtle = asked_by(guess.place.id)
-        place = Place(question, None)
+        place, other = Place(question, None), _ELSEWHERE.get(question)
+        if other and any((one.id, one.said) == (other, guess.said) for one in told.found):
+            continue
         if asked[question].repeat:
             if turtle not in order or (question == KIND and told.strange):
                 continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, meant_by
 from interview.words.lexicon.rules import corrections, wishes_but
 from interview.words.mentions.scope.wishes import words_off
 from interview.words.mentions.scope.words import Words
@@ -71,9 +71,12 @@ class Sentence(Words):
         return tuple(at for at, word in every if word in doubts and not self._is_no_doubt(at))
 
     def _is_no_doubt(self, at: int) -> bool:
-        """Whether this doubts nothing: expecting in May; a girl for sure."""
+        """Whether this doubts nothing: expecting in May; a girl for sure; some sand."""
         if self.words[at] == "sure":
             return self.word(at - 1) in ("for", "im")
+        if self.words[at] == "some":
+            behind = self.word(at + 1)
+            return behind == "water" or meant_by("things").get(behind) == "substrate"
         return self.words[at] == "may" and self.word(at - 1) in _BEFORE_MONTHS
 
     def wished(self, plans: str = "") -> frozenset[int]:

@@ -68,7 +68,9 @@ class Group:
 
     @property
     def told_apart(self) -> list[Group]:
-        """The members that something is told of."""
+        """The members that something is told of; each by name where all of them are named."""
+        if self.count == sum(bool(one.called) for one in self.members) == len(self.members):
+            return [*self.members]
         heads = ("kind", "turtle")
         told = (one.kind or one.is_rest or not one.is_fresh for one in self.members)
         return [

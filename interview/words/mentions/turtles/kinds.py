@@ -167,6 +167,10 @@ def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
     beside = _list("male") | _list("female") | _list("young") | {"<length>"}
     while at > 0 and sentence.words[at - 1] in beside:
         at -= 1
+    led = at
+    while led > 0 and sentence.words[led - 1] in _list("before"):
+        led -= 1
+    at = led if sentence.word(led - 1) == "the" else at  # the little map
     before = sentence.word(at - 1)
     if sentence.words[at:end] in (("soft", "shell"), ("soft", "shells")):
         return _is_softshell(sentence, at)
