@@ -13,8 +13,11 @@ from interview.audit.checks.loader import all_checks
 from interview.chat.faces.face import Asked, Left
 from interview.chat.pace.said_already import SaidAlready
 from interview.chat.together.guided_talk import GuidedTalk
+from interview.chat.together.look_talk import _numbered
 from interview.graph.interview import Interview, Place
 from interview.graph.order.look_round import all_looks, look_with
+from interview.words.choices.choice import Choice
+from interview.words.text.refusal import NotUnderstood
 
 ROUND, WATER = all_looks()
 CHECKS = {check.id: check for check in all_checks()}
@@ -358,3 +361,25 @@ def test_what_is_told_of_a_turtle_at_a_list_is_kept_for_it_and_the_list_comes_ag
         GuidedTalk(interview, face, lambda: None, "guided").run()
     assert interview.answers[Place("carapace_length", 1)].said == "9 cm"
     assert [asked.label for asked in face.asked].count(ROUND.label) == 2
+
+
+@pytest.mark.parametrize(
+    ("line", "found", "doubted"),
+    [
+        ("so 2, and 3 maybe?", {"b"}, {"c"}),
+        ("I think 3", set(), {"c"}),
+        ("2, 3?", {"b"}, {"c"}),
+        ("just 1 and 2", {"a", "b"}, set()),
+    ],
+)
+def test_a_number_is_told_or_doubted_whatever_stands_beside_it(
+    line: str, found: set[str], doubted: set[str]
+) -> None:
+    options = [Choice(name, f"thing {name}") for name in "abc"]
+    assert _numbered(line, options) == (found, doubted)
+
+
+@pytest.mark.parametrize("line", ["we have 2 turtles", "none?", "2 is fine"])
+def test_what_tells_more_than_a_number_is_none(line: str) -> None:
+    with pytest.raises(NotUnderstood):
+        _numbered(line, [Choice(name, f"thing {name}") for name in "abc"])

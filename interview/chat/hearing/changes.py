@@ -15,6 +15,7 @@ from interview.chat.hearing.in_context import in_context, with_only_unit
 from interview.chat.hearing.in_doubt import Around, around, in_doubt
 from interview.chat.hearing.references import matches, names_of
 from interview.chat.hearing.turtles.called import Turtles, each_as_mine, last_called, places_of
+from interview.chat.hearing.turtles.told_anew import told_anew
 from interview.graph.answers import understand
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.questions import DIMENSIONS
@@ -127,6 +128,10 @@ def changes_in(interview: Interview, line: str, *, supposed: bool = False) -> li
     if told:
         telling = (one for one in rest if one.places or one.clause.amounts)
         rest = [one for one in telling if not one.clause.says("aside")]
+    told_now = () if supposed else told_anew(interview, line)
+    if anew := [Change(clause, (at,), one) for clause, at, one in told_now if at not in about]:
+        told += anew
+        rest = [one for one in rest if any(at.animal is None for at in one.places)]
     return sorted([*told, *rest], key=lambda one: not one.place or one.place.id not in FALLING)
 
 

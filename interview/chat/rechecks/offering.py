@@ -10,8 +10,8 @@ from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.references import name_of, thing_of
 from interview.chat.hearing.replies import NO, word_of
-from interview.chat.rechecks.offered import with_offer
 from interview.chat.rechecks.prediction import AGES, Prediction
+from interview.chat.talks.asking import with_offer
 from interview.chat.together.guided_talk import GuidedTalk
 from interview.graph.interview import Place, Recorded
 

@@ -2,24 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from interview.chat.hearing.changes import Change, changes_in
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.references import matches
 from interview.chat.hearing.turtles.gone import tells_of_one_gone
-from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.chat.hearing.turtles.newcomer import another_told
 from interview.chat.rechecks.joining import is_of_newcomer
-from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
-from interview.graph.staleness import same
-from interview.words.intents.changes import Told
-from interview.words.mentions.clauses import whole_clause
 
-__all__ = ["belongs_elsewhere", "of_each_turtle", "other_meant", "place_meant"]
-
-_KIND = "species"
+__all__ = ["belongs_elsewhere", "other_meant", "place_meant"]
 
 
 def place_meant(talk: Choosing, change: Change) -> tuple[Place | None, list[Place]]:
@@ -58,19 +51,3 @@ def belongs_elsewhere(interview: Interview, place: Place, line: str) -> bool:
         return place.id != "stage"
     moved = [one for one in changes_in(interview, line) if one.told and one.told.way]
     return bool(moved) and all(one.places and place not in one.places for one in moved)
-
-
-def of_each_turtle(interview: Interview, line: str) -> Iterator[Change]:
-    """The changes a line tells of two known turtles and more; nothing of fewer."""
-    if interview.animal_count < 2 or (clause := whole_clause(line)) is None:
-        return
-    story, _ = told_of(interview, line)
-    own = [(at, said) for at, said in story.answers if at.animal is not None and at.id != _KIND]
-    if len({at.animal for at, _ in own}) < 2 or story.heard:
-        return
-    for at, said in own:
-        held, question = interview.answers.get(at), interview.question(at)
-        value = understand(question, said, interview.lists, interview.region).value
-        if held is None or not same(held.value, value):
-            told = Told(at.id, said, clause.start, clause.stop)
-            yield Change(clause, (at,), told)

@@ -8,7 +8,8 @@ from dataclasses import dataclass, field, replace
 
 from interview.chat.faces.face import Asked, Left
 from interview.chat.hearing.asked_instead import says_much_changed
-from interview.chat.hearing.changes import Change, changes_in
+from interview.chat.hearing.changes import Change, changes_in, left_at
+from interview.chat.hearing.in_doubt import AS_NEW
 from interview.chat.hearing.replies import NO, asks_back, says, word_of
 from interview.chat.hearing.turtles.gone import has_died, tells_of_one_gone
 from interview.chat.hearing.turtles.newcomer import another_told
@@ -22,19 +23,20 @@ from interview.chat.rechecks.joining import (
     keep_joined,
     one_more,
 )
-from interview.chat.rechecks.offered import HOW, UNSURE, WHAT, with_offer
+from interview.chat.rechecks.offered import HOW, UNSURE, WHAT
 from interview.chat.rechecks.offering import Offering
 from interview.chat.rechecks.place_meant import (
     belongs_elsewhere,
-    of_each_turtle,
     other_meant,
     place_meant,
 )
 from interview.chat.rechecks.prediction import AGES
 from interview.chat.rechecks.turtle_gone import take_out, which_is_gone
 from interview.chat.rechecks.waiting import Untaken, Waiting
-from interview.graph.interview import Place
+from interview.chat.talks.asking import with_offer
+from interview.graph.interview import Place, Recorded
 from interview.words.choices.absence import is_unsure
+from interview.words.intents.changes import Told
 from interview.words.intents.people import heard_in
 from interview.words.mentions.clauses import whole_clause
 
@@ -185,8 +187,19 @@ class RecheckTalk(Offering):
                 self.face.say(HOW, "help")
                 continue
             self.hear_of_illness(line)
-            if changes := self._told_in(line):
+            if changes := self._amount_told(line) or self._told_in(line):
                 return changes
+
+    def _amount_told(self, line: str) -> list[tuple[Change, list[Place]]]:
+        """An amount alone, of what is to be asked again, else of anything it may be."""
+        clause, ready = whole_clause(line), self.interview.takes
+        if clause is None or not clause.amounts or len(clause.words) > 1:
+            return []
+        fit = [place for place in self._waiting() if ready(place, line)]
+        fit = fit or [place for place in self.interview.answers if ready(place, line)]
+        place = self._which(fit) if len(fit) > 1 else next(iter(fit), None)
+        told = place and Told(place.id, line, clause.start, clause.stop)
+        return [(Change(clause, (place,), told), [])] if place else []
 
     def _told_in(self, line: str) -> list[tuple[Change, list[Place]]]:
         """The changes a line tells of, each with what else its words fit, itself included."""
@@ -201,14 +214,14 @@ class RecheckTalk(Offering):
         of_people = self.tells_of_people(line) and not any(one.place for one in changes)
         if of_people:
             self.notes_people(line)
-        if each := list(of_each_turtle(self.interview, line)):
-            told += ((change, []) for change in each)
-            changes = [one for one in changes if is_of_no_turtle(one)]
         for change in changes:
             if of_people or (not change.places and (heard.ill or heard.electric or lost)):
                 continue  # it was answered, or said once that it is not understood
             place, others = place_meant(self, change)
             lost = lost or place is None
+            is_new = len(change.places) > 1 and change.told is None and "new" in change.clause.words
+            if is_new and place and place.id in AGES:  # the lamp is new, and it is the UVB lamp
+                change = replace(change, told=Told(place.id, AS_NEW[-1], 0, 0))
             if place is not None:
                 told.append((replace(change, places=(place,)), others))
         return told
@@ -254,6 +267,7 @@ class RecheckTalk(Offering):
             self._waiting_lines.add(line)
             return False
         held = self.interview.answers.get(place)
+        line = self._moved_here(place, line) or line
         if is_unsure(line):
             line = self._told_here(place) or self._reckoned(place) or line
         if held and says(line, "as_before"):
@@ -266,6 +280,16 @@ class RecheckTalk(Offering):
             return False
         self._jumped.append(other)
         return True
+
+    def _moved_here(self, place: Place, line: str) -> str:
+        """Where what is told as a move at its own question leaves it: poured in 5 cm of water."""
+        for change in changes_in(self.interview, line):
+            if change.told and change.told.way and change.place == place:
+                left = left_at(self.interview, change, self.prediction.now(place))
+                if left.by and not left.at:
+                    self.face.say(f"Then that makes {left.by}.")
+                    return left.by
+        return ""
 
     def _reckoned(self, place: Place) -> str:
         """What moved along, for whoever can't tell it anew: better than what is usual anywhere."""
@@ -315,6 +339,10 @@ class RecheckTalk(Offering):
         relevant = self.interview.relevance()
         doubtful = {place for place in self.interview.doubtful if relevant.get(place)}
         return doubtful | (set(self._open()) - self._open_before)
+
+    def _record(self, place: Place, said: str) -> Recorded:
+        """Record an answer; what it moves is expected of the whole tank."""
+        return self.interview.record(place, said)
 
     def _asked(self, place: Place) -> Asked:
         """A doubtful reading is asked with what is expected; Enter takes that, as an estimate."""

@@ -20,14 +20,17 @@ from interview.chat.hearing.nearly import nearly, offered
 from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, meant_by
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import name_of
-from interview.chat.hearing.replies import NO, YES, says_yes, word_of
+from interview.chat.hearing.replies import NO, YES, agreed_in, says_yes, word_of
 from interview.chat.hearing.told.elsewhere import answered_elsewhere
 from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
+from interview.chat.hearing.turtles.known_turtles import told_of
+from interview.chat.hearing.turtles.newcomer import joins
+from interview.chat.pace.moved_along import moved_along
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asked_back import AskedBack
-from interview.chat.talks.asking import asked_at, remark_on
+from interview.chat.talks.asking import asked_at, remark_on, with_offer
 from interview.chat.talks.said_at_once import newly_unlikely
 from interview.graph.interview import AnswerRefused, Place, Recorded
 from interview.words.choices.absence import missing_tool
@@ -57,6 +60,8 @@ class Answering(AskedBack):
     """What “yes” would answer, where a slip of the finger is likely."""
     _offered_at: Place | None = None
     """Where an answer was offered last: “no” is said of the offer there, not of the question."""
+    _moved: dict[Place, str] = field(default_factory=dict)
+    """Where changed answers should have left others."""
     _refused_at: Place | None = None
     """Where an answer was tried last and not taken: what was offered before is not meant."""
 
@@ -124,7 +129,7 @@ class Answering(AskedBack):
             ask_which(line, self.interview.lists.options_of(self.interview.question(place)))
             if not worded:
                 hold_to_what_is_told(self.interview, place, line, in_full or line)
-            recorded = self.interview.record(place, in_full or line)
+            recorded = self._record(place, in_full or line)
             if in_full:
                 taken = f"I took “{line}” as {shown_answer(self.interview, place)}."
                 self._tell(place, f"{taken} {not_used}".rstrip())
@@ -273,10 +278,14 @@ class Answering(AskedBack):
 
     def takes_so(self, line: str) -> bool:
         """Take all that a line tells, as it was agreed that it is so; what isn't sure is asked."""
-        heard = [one for one in changes_in(self.interview, line) if one.told and one.place]
+        story, whose = told_of(self.interview, line)
+        if joins(self.interview, story) and self._heard_of(line, story, whose=whose):
+            return True
+        heard = [one for one in changes_in(self.interview, line) if one.told and one.places]
         for change in heard:
             place, told = change.places[0], change.told
-            if told and told.way and (fit := self._may_be_of(change)):
+            fit = self._may_be_of(change) if change.place else [*change.places]
+            if fit and (not change.place or (told and told.way)):
                 self.face.say(f"Of “{change.clause.text}”:")
                 if (chosen := self._which(fit)) is None:
                     continue
@@ -290,13 +299,18 @@ class Answering(AskedBack):
                 self._jumped.append(place)
         return bool(heard) or self._change(line)
 
+    def takes_told(self, line: str) -> bool:
+        """Take what a line tells otherwise at a prompt that asks of nothing; False if nothing."""
+        is_told = any(one.told and one.place for one in changes_in(self.interview, line))
+        return is_told and not asks(line) and self.takes_so(line)
+
     def _offer_in_place(self, place: Place, said: str) -> None:
         """Take other words for what was answered before, where the keeper agrees."""
         held = self.interview.answers[place].said
         label = f"{name_of(self.interview, place)}: {said} in place of {held}?"
         asked = Asked(label, "Enter or “yes” takes that; “no” keeps what was told.")
         if said := self._agreed(asked, said, place):
-            self._answer_back(place, self.interview.record(place, said))
+            self._answer_back(place, self._record(place, said))
             self.save()
 
     def _way_to_answer(self, place: Place, example: str) -> str:
@@ -315,7 +329,17 @@ class Answering(AskedBack):
 
     def _asked(self, place: Place) -> Asked:
         asked = asked_at(self.interview, place, self.manner)
+        moved = self._moved.get(place) if place in self.interview.doubtful else None
+        if moved:
+            return with_offer(asked, f"about {moved}", f"By that it should be {moved} now. ")
         return self._signs.shown_at(asked) if self._stands_told(place) else asked
+
+    def _record(self, place: Place, said: str) -> Recorded:
+        """Record an answer, and remember where it leaves what rides with it."""
+        before = self.interview.known() if place in self.interview.answers else {}
+        recorded = self.interview.record(place, said)
+        self._moved |= moved_along(self.interview, before, place, recorded)
+        return recorded
 
     def _answer_back(self, place: Place, recorded: Recorded) -> None:
         question = self.interview.question(place)
@@ -347,7 +371,10 @@ class Answering(AskedBack):
         """Whether an unlikely answer is right; else it is put right, or asked again."""
         label = f"Is “{self.interview.answers[place].said}” right?"
         line = self.hear_now(Asked(label, "Enter or “yes” keeps it; or type what it should be."))
-        if not line or says_yes(line):
+        agrees, rest = agreed_in(line)
+        if agrees and not (rest and self.interview.takes(place, rest)):
+            if rest:
+                self.hear_later(rest)
             return True
         if word_of(line) not in NO:
             left = self._command(place, line)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any, Literal, TypeAlias
 
 from interview.chat.faces.face import Asked
@@ -12,7 +13,7 @@ from interview.graph.questions import Question
 from interview.vocabulary.phrases import fill
 from interview.words.choices.absence import is_unsure
 
-__all__ = ["Manner", "asked_at", "remark_on"]
+__all__ = ["Manner", "asked_at", "remark_on", "with_offer"]
 
 Manner: TypeAlias = Literal["guided", "counter"]
 
@@ -53,6 +54,12 @@ def remark_on(interview: Interview, question: Question) -> str:
         if said := fill(remark.say, lookup, interview.unit_of, interview.system):
             return said
     return ""
+
+
+def with_offer(asked: Asked, answer: str, why: str) -> Asked:
+    """The question with an answer that Enter takes."""
+    hint = f"{why}Enter takes that. {asked.hint}"
+    return replace(asked, hint=hint, prefill=answer, before="", keeps=answer)
 
 
 def _worded(interview: Interview, question: Question, manner: Manner) -> tuple[str, str]:

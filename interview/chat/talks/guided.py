@@ -145,6 +145,8 @@ class Talk(Answering):
                 return False
             if left := self.elsewhere(line):
                 return True
+            if left is None and self.takes_told(line):
+                return True
             if left is None:
                 self.face.say(asked.hint)
 
@@ -190,6 +192,8 @@ class Talk(Answering):
                 self.save()
                 return False
             if left := self.elsewhere(line):
+                return False
+            if left is None and self.takes_told(line):
                 return False
             if left is None:
                 self.face.say(_AT_THE_END)

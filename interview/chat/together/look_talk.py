@@ -11,8 +11,10 @@ from interview.graph.interview import AnswerRefused, Place
 from interview.graph.order.look_round import LEAST_OPEN, LookRound
 from interview.graph.staleness import same
 from interview.words.choices.absence import is_unsure
-from interview.words.choices.choice import Choice, read_choice, read_choices
+from interview.words.choices.choice import SEPARATORS, Choice, read_choice, read_choices
+from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood
+from interview.words.text.tokens import plain_words
 
 __all__ = ["LookTalk"]
 
@@ -20,6 +22,11 @@ _NUMBERS = "Type the numbers of what is so, as “2, 5”, or “none”; “not
 _GONE = "{number} is no longer asked: {name} stands as “{said}”, and “change {name}” mends it."
 _LEFT_OPEN = "{number} is no longer asked: {name} was left open, and “change {name}” asks of it."
 _IN_DOUBT = re.compile(r"(\d+)\s*\?")
+_NUMBER = re.compile(r"\b\d{1,2}\b")
+_AROUND = {"so", "just", "only", "its", "it", "is", "yes", "yeah", "number", "also", "then"} | {
+    *("i", "id", "would", "say", "the", "well", "um", "both")
+}
+"""What may stand beside a number that tells no more than that."""
 
 
 @dataclass
@@ -194,8 +201,15 @@ def _numbered(line: str, options: list[Choice]) -> tuple[set[str], set[str]]:
     Raises NotUnderstood for a question too, as “none?” or “cords?”: only numbers are told in doubt.
     """
     doubted = {read_choice(number, options).name for number in _IN_DOUBT.findall(line)}
-    told = _IN_DOUBT.sub("", line).strip(" ,;.") if doubted else line
-    if told.endswith("?"):
+    told = (_IN_DOUBT.sub("", line) if doubted else line).strip(" ,;.")
+    found, rest, doubts = set[str](), list[str](), known_words("doubts")
+    for piece in filter(plain_words, SEPARATORS.split(told)):
+        numbers, words = _NUMBER.findall(piece), {*plain_words(piece).split()}
+        if len(numbers) == 1 and words - {numbers[0]} <= _AROUND | doubts:
+            (doubted if words & doubts else found).add(read_choice(numbers[0], options).name)
+        else:
+            rest.append(piece)
+    if rest and told.endswith("?"):
         raise NotUnderstood("", "", "")
-    found = read_choices(told, options) if told else ()
-    return {option.name for option in found}, doubted
+    found |= {option.name for option in (read_choices(", ".join(rest), options) if rest else ())}
+    return found - doubted, doubted

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from interview.chat.asked_of_audit import supposes
+from interview.chat.hearing.asked_instead import supposes
 from interview.chat.hearing.changes import Change, changes_in, left_at, number_now
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.told.story import read_story
@@ -12,8 +12,7 @@ from interview.graph.interview import Interview
 
 __all__ = ["rows_told"]
 
-_OF_A_TANK = ("species", "animal_count")
-"""What tells of a whole tank, unless it is so in the one that is saved."""
+_KIND, _COUNT = "species", "animal_count"
 
 
 def rows_told(interview: Interview, line: str) -> list[tuple[str, str]]:
@@ -40,12 +39,11 @@ def _row(interview: Interview, change: Change) -> tuple[str, str]:
 def _is_of_another(interview: Interview, line: str) -> bool:
     """Whether a line tells of turtles that this tank doesn't have."""
     told = read_story(interview, each_as_mine(interview, line)[0]).answers
-    held = {at.id: set[object]() for at, _ in told}
-    for at, answer in interview.answers.items():
-        held.setdefault(at.id, set()).add(answer.value)
-    return any(
-        at.id in _OF_A_TANK
+    kinds = {answer.value for at, answer in interview.answers.items() if at.id == _KIND}
+    more = any(at.id == _COUNT and said != "1" for at, said in told)
+    return (more and interview.animal_count < 2) or any(
+        at.id == _KIND
         and understand(interview.question(at), said, interview.lists, interview.region).value
-        not in held[at.id]
+        not in kinds
         for at, said in told
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 
 from interview.chat.faces.face import Asked
@@ -29,6 +30,7 @@ from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.contrast import asserted
+from interview.words.intents.which_turtle import turtles_in
 from interview.words.lexicon.files import known_words
 from interview.words.text.refusal import NotUnderstood, either
 from interview.words.text.tokens import plain_words
@@ -72,6 +74,12 @@ _UNSURE = (
     "Which line aren't you sure of? “no” and its number leaves it out, and I ask it later, with "
     "how to measure it; Enter keeps them all."
 )
+_COUNTED = re.compile(
+    r"\b(?:only|just|it is|it's|its|there are|there's|theres|there is) (?:only |just )?"
+    r"(?:a single|one|two|three|1|2|3)\b(?! (?:of|that|is|are|who|on|in)\b)",
+    re.IGNORECASE,
+)
+"""How many there are: it is one turtle, only two."""
 _OF_WHAT = "Which line is that of? “change 2 to 22 cm” mends the second one."
 _STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
@@ -97,6 +105,10 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         talk.hear_of_illness(line)
         line = by_its_line(talk.interview, story, line)
         word, (agrees, rest) = word_of(line), agreed_in(line)
+        if fewer := _with_fewer(talk.interview, story, rest if agrees is False else line):
+            story = fewer
+            _show(talk, story)
+            continue
         otherwise, whose = _told_otherwise(talk.interview, story, line)
         if otherwise is not None:
             story = _put_right(talk, story, otherwise, whose=whose)
@@ -167,6 +179,33 @@ def _show(talk: Choosing, story: Story) -> None:
     talk.face.listing("I take it that:", [(f"{n}. {name}", said) for n, (name, said) in rows])
 
 
+def _with_fewer(interview: Interview, story: Story, line: str) -> Story | None:
+    """The story with the turtles that a line counts instead, where these are fewer.
+
+    None where it counts none, or only tells of some of them.
+    """
+    counted = _COUNTED.search(line)
+    if not counted or turtles_in(line):
+        return None
+    told = read_story(interview, f"{line[: counted.end()]} turtle{line[counted.end() :]}")
+    counts = [dict(one.answers).get(_COUNT, "") for one in (told, story)]
+    if not all(map(str.isdecimal, counts)) or int(counts[0]) >= int(counts[1]):
+        return None
+    of_tank = [row for row in story.answers if row[0].animal is None and row[0] != _COUNT]
+    own = [row for row in told.answers if row[0].animal is not None or row[0] == _COUNT]
+    kinds = {said for at, said in story.answers if at.id == _KIND}
+    if len(kinds) == 1 and not any(at.id == _KIND for at, _ in own):
+        own += [(Place(_KIND, n), kind) for n in range(int(counts[0])) for kind in kinds]
+    return _in_order(interview, replace(story, answers=()), dict([*of_tank, *own]))
+
+
+def _in_order(interview: Interview, story: Story, answers: Mapping[Place, str]) -> Story:
+    """The story with these answers, as they are asked."""
+    order = list(interview.questionnaire.by_id)
+    places = sorted(answers, key=lambda place: (order.index(place.id), place.animal or 0))
+    return replace(story, answers=tuple((place, answers[place]) for place in places))
+
+
 def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Story | None, bool]:
     """What a line tells that the list has otherwise; what it adds, too, where it objects to it.
 
@@ -214,12 +253,8 @@ def _put_right(talk: Choosing, story: Story, told: Story, *, whose: bool) -> Sto
         talk.face.say(_WHICH_TURTLE, "refusal")
     if given_back := not_used(told):
         talk.face.say(given_back)
-    order = list(talk.interview.questionnaire.by_id)
-    answers = {**held, **new}
-    places = sorted(answers, key=lambda place: (order.index(place.id), place.animal or 0))
     return replace(
-        story,
-        answers=tuple((place, answers[place]) for place in places),
+        _in_order(talk.interview, story, {**held, **new}),
         guessed=(story.guessed - new.keys()) | (told.guessed & new.keys()),
         heard={place: clause for place, clause in story.heard.items() if place not in new},
     )

@@ -19,7 +19,7 @@ from interview.words.mentions.parts import read_parts
 from interview.words.mentions.scope.cutting import sentences
 from interview.words.text.tokens import plain_words
 
-__all__ = ["another_told", "story_of_newcomer", "told_of_one"]
+__all__ = ["another_told", "joins", "story_of_newcomer", "told_of_one"]
 
 _COUNT = "animal_count"
 _ONE = re.compile(r"one\b[\s,:;–-]*(?:(?:it|he|she|which)(?:'?s| is)\s+)?(?:an?\s+)?", re.I)
@@ -93,6 +93,12 @@ def story_of_newcomer(interview: Interview, story: Story, line: str) -> Story | 
     unused = tuple(one for one in story.unused if plain_words(one) not in served)
     rows = (*of_tank, count, *own)
     return replace(story, answers=rows, unused=unused, guessed=frozenset(), heard=heard)
+
+
+def joins(interview: Interview, story: Story) -> bool:
+    """Whether a story tells of a turtle beside those that are counted."""
+    count = dict(story.answers).get(Place(_COUNT), "")
+    return bool(interview.animal_count) and count == str(interview.animal_count + 1)
 
 
 def _is_wished(line: str, at: int) -> bool:
