@@ -15,6 +15,7 @@ import numpy as np
 
 from interview.advice.levers.levers import Option, all_levers, cost_of, options_of
 from interview.advice.search.budget import Budget, Spent
+from interview.advice.search.completing import completed
 from interview.advice.search.goals import Reached, best_sets, contested, wanting, within_reach
 from interview.advice.search.implicit_hitting_set import ImplicitHittingSet
 from interview.advice.search.mend import Mend
@@ -48,6 +49,7 @@ class Search:
         self.wanted = worth_changing(tank, checks) if wanted is None else wanted
         """Ids of the checks that are a reason to change something."""
         self._floor: Severities | None = None
+        self._floor_options: tuple[Option, ...] = ()
         self._grave = False
         """Whether what is no danger may get worse, because a danger can't be ended otherwise."""
 
@@ -67,6 +69,7 @@ class Search:
         `floor` are the changes of a cheaper plan: what they mend is mended here too. Where the
         budget ends before, the best so far.
         """
+        self._floor_options = tuple(floor)
         self._floor = self.tables.severities_with(floor) if floor else None
         first = self._ending_dangers(costs)
         if not first.left or not first.options or self.budget.over:
@@ -199,10 +202,19 @@ class Search:
         hitting = reached.hitting
         settled = [robust_settings(self._scores, hitting, chosen) for chosen in reached.sets]
         options = self.needed(most_robust(self._scores, settled))
+        if only is None and not reached.proven:
+            options = self._completed(options, allowed)
         left = wanting(self.tables.severities_with(options), self._asked)
         against = [contested(hitting, reached.sets[0], check) for check in left if only is None]
         clashes = tuple(names for names in against if names)
         return Mend(options, self._names(left), clashes, reached.proven and only is None)
+
+    def _completed(self, options: tuple[Option, ...], allowed: Sequence[int]) -> tuple[Option, ...]:
+        """The options, or the cheaper plan's where they do less, and what mends the rest."""
+        found = self.tables.severities_with(options)
+        if self._floor is not None and (found > np.maximum(self._floor, OPEN)).any():
+            options, found = self._floor_options, self._floor
+        return completed(self.tables, options, wanting(found, self._asked), allowed)
 
     def _wrong_without(self, lever: int) -> bool:
         """Whether something wanted is wrong that the lever is for: nobody rebuilds for less.
