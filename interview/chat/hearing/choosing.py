@@ -10,6 +10,8 @@ from interview.chat.hearing.asked_instead import reply_to
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import answers_behind, matches, name_of
 from interview.chat.hearing.replies import NO, word_of
+from interview.chat.hearing.turtles.called import meant_by
+from interview.chat.hearing.turtles.of_a_kind import by_looks
 from interview.graph.interview import Interview, Place
 from interview.words.choices.choice import Choice, read_choice
 from interview.words.text.refusal import NotUnderstood
@@ -89,6 +91,10 @@ class Choosing:
             if word_of(line) in (*NO, "none", "back"):
                 break
             meant = [place for place in matches(self.interview, line) if place in found]
+            turtle = meant_by(self.interview, line)
+            turtle = by_looks(self.interview, line)[0] if turtle is None else turtle
+            own = [place for place in found if turtle is not None and place.animal == turtle]
+            meant = own if len(own) == 1 else meant
             if len(meant) == 1:
                 return meant[0]
             try:
