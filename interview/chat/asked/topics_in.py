@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from interview.audit.audit import Audit
 
 __all__ = ["answer_to", "topic_in"]
+
+_NEARLY = 0.6
 
 
 def topic_in(line: str) -> Topic | None:
@@ -44,13 +47,19 @@ def answer_to(audit: Audit, line: str, advice: Callable[[], Advice | None] | Non
 
 
 def _checks_in(line: str) -> frozenset[str]:
-    """The checks of which most words stand in a line."""
+    """The checks whose words stand in a line: of those with the most, or nearly.
+
+    A word of few checks tells more than one of many, and several more than one: in “tap water” it is the tap.
+    """
     from interview.audit.checks.loader import checks_by_id  # heavy: not before an audit
 
-    spoken = f" {plain_words(line)} "
+    spoken, checks = f" {plain_words(line)} ", checks_by_id().values()
+    shared = Counter(word for check in checks for word in check.asked_of)
     said = {
-        check.id: sum(len(word.split()) for word in check.asked_of if f" {word} " in spoken)
-        for check in checks_by_id().values()
+        check.id: sum(
+            len(word.split()) / shared[word] for word in check.asked_of if f" {word} " in spoken
+        )
+        for check in checks
     }
-    most = max(said.values(), default=0)
-    return frozenset(check for check, count in said.items() if most and count == most)
+    most = max(said.values(), default=0.0)
+    return frozenset(check for check, told in said.items() if told > _NEARLY * most)

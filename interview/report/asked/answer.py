@@ -62,7 +62,7 @@ def of_checks(
     """What some checks found; with `ends` also of what that tells nothing."""
     found = [one for one in audit.findings if one.check in checks]
     parts = [*_of_findings(found, fine=not supposed, said=(), more=ends)]
-    if ends and found and of_animal:
+    if ends and of_animal and any(one.applies for one in found):
         parts.append(_UNSEEN)
     return _in_four_lines(parts, _NOT_YET if ends and found and supposed else "")
 
@@ -92,10 +92,10 @@ def _of_findings(
         names = ", ".join(inside(spoken(one.check)) for one in good)
         alone = f" {good[0].say}" if len(good) == 1 else ""
         yield f"By your answers, judged good: {names}.{alone}"
-    if found and not (judged or said):
+    if found and not (off or good or said):
         one = next((one for one in found if one.applies), found[0])
-        waits = f"{capital(spoken(one.check))} isn't judged yet." if one.applies else one.say
-        yield f"{waits} {one.why}"
+        waits = "" if judged else f"{capital(spoken(one.check))} isn't judged yet."
+        yield f"{waits if one.applies else one.say} {one.why}".strip()
     if more and (off or good):
         yield f"“why {spoken((off or good)[0].check)}” tells more."
 

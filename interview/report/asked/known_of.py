@@ -12,6 +12,7 @@ from interview.advice.purchase.larger_tank import grown_tank, needed_by, told_of
 from interview.advice.purchase.planning import specify
 from interview.advice.shopping import to_buy
 from interview.base.templates import by_number, names_in
+from interview.care.facts import limits
 from interview.care.species import profile
 from interview.report.first_page.page import first_page
 from interview.report.first_page.sentences import enumerated
@@ -55,7 +56,10 @@ def _filled(text: str, tank: Tank, whole: dict[str, str | None]) -> str | None:
     def look(name: str) -> Any:
         return own[name] if name in own else tank.lookup(name)
 
-    return fill(text, look, tank.unit_of, tank.system)
+    def unit_of(name: str) -> str:
+        return limits()[name].unit if name in limits() else tank.unit_of(name)
+
+    return fill(text, look, unit_of, tank.system)
 
 
 def _tank_now(audit: Audit) -> str | None:
