@@ -47,19 +47,16 @@ def answer_to(audit: Audit, line: str, advice: Callable[[], Advice | None] | Non
 
 
 def _checks_in(line: str) -> frozenset[str]:
-    """The checks whose words stand in a line: of those with the most, or nearly.
+    """The checks of which most words stand in a line; of these those whose words are rarest.
 
-    A word of few checks tells more than one of many, and several more than one: in “tap water” it is the tap.
+    A word of few checks tells more than one of many: in “tap water” it is the tap.
     """
     from interview.audit.checks.loader import checks_by_id  # heavy: not before an audit
 
     spoken, checks = f" {plain_words(line)} ", checks_by_id().values()
     shared = Counter(word for check in checks for word in check.asked_of)
-    said = {
-        check.id: sum(
-            len(word.split()) / shared[word] for word in check.asked_of if f" {word} " in spoken
-        )
-        for check in checks
-    }
-    most = max(said.values(), default=0.0)
-    return frozenset(check for check, told in said.items() if told > _NEARLY * most)
+    said = {c.id: [word for word in c.asked_of if f" {word} " in spoken] for c in checks}
+    many = {check: sum(len(word.split()) for word in words) for check, words in said.items()}
+    most = max(1, *many.values())
+    rare = {c: sum(1 / shared[w] for w in said[c]) for c, count in many.items() if count == most}
+    return frozenset(c for c, told in rare.items() if told > _NEARLY * max(rare.values()))
