@@ -246,7 +246,8 @@ def test_a_unit_is_carried_only_where_no_other_fits() -> None:
         "A 4 inch slider in a 120 x 50 x 50 tank"  # may be told in inches by who measures in cm
     )
     assert _told(turtle, "europe")["tank_size"] == "120 x 50 x 50 cm"
-    assert "tank_size" not in _told("My tank is 6 x 2 x 2")
+    assert _told("My tank is 6 x 2 x 2")["tank_size"] == "6 x 2 x 2 ft"  # a toy in anything else
+    assert "tank_size" not in _told("My tank is 3.2 x 1.4 x 1.5")
 
 
 def test_the_only_scale_of_a_sentence_is_every_temperature_of_it() -> None:
