@@ -445,6 +445,18 @@ def test_a_heater_is_set_after_it_is_bought() -> None:
     ]
 
 
+def test_a_new_lamp_hangs_higher_than_an_old_one_within_reach() -> None:
+    near = _tank(uvb_lamp_kind="coil", uvb_lamp_height="14 cm", uvb_reading="")
+    for name in ("uvb_lamp_kind", "uvb_lamp_for_sheet"):
+        found = [option.changes for option in options_of(LEVER[name], near)]
+        heights = {change["uvb_lamp_height"] for change in found}
+        assert not found or min(heights) >= near.lookup("rearing_reach"), name
+        far = _tank(uvb_lamp_kind="coil", uvb_lamp_height="30 cm", uvb_reading="")
+        assert not any("uvb_lamp_height" in o.changes for o in options_of(LEVER[name], far))
+        assert bool(found) == bool([*options_of(LEVER[name], far)])
+    assert found
+
+
 def test_what_keeps_an_animal_alive_comes_before_comfort() -> None:
     """What nothing may be plugged in without, what lamps hang over, what warms, then the rest."""
     none = ("heater_mount", "filter_kind", "platform_kind", "heat_lamp_kind", "uvb_lamp_kind")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -54,11 +55,21 @@ def cost_of(lever: Lever) -> float:
 
 
 def options_of(lever: Lever, tank: Tank) -> Iterator[Option]:
-    """The settings a lever has on this tank, today's left out; none if it does not apply."""
+    """The settings a lever has on this tank, today's left out; none if it does not apply.
+
+    What it sets where it is absent is set anew too, where none may be told as that is today: a new
+    lamp is hung higher than the old one, if that hangs within reach.
+    """
     if not lever.relevant.holds(tank.lookup, tank.unit_of):
         return
+    kept = [*_allowed(lever, lever, tank)]
+    anew = replace(lever, sets={**lever.sets, **lever.sets_if_absent}, sets_if_absent={})
+    yield from kept or (_allowed(lever, anew, tank) if lever.sets_if_absent else ())
+
+
+def _allowed(lever: Lever, as_set: Lever, tank: Tank) -> Iterator[Option]:
     seen: list[dict[str, Any]] = []
-    for changes, steps in settings(lever, tank):
+    for changes, steps in settings(as_set, tank):
         new = {n: v for n, v in changes.items() if not same(tank.best.known.get(n), v)}
         if _PAIR & set(new):
             new |= {name: changes[name] for name in _PAIR & set(changes)}
