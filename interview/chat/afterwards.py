@@ -214,6 +214,8 @@ def _changes(
         return True
     elif _tells_of_a_change(talk, line):
         return _taken_up(face, talk, line, path)
+    elif told is None and talk.heard_correction(line):
+        return True
     elif said_before_all(line):
         pass  # nothing soothes behind that
     elif len(line.split()) >= _LEAST_TOLD and (said := answer_to(shown.audit, line, talk.advised)):

@@ -127,6 +127,16 @@ def test_none_tells_of_all_of_them() -> None:
     assert held.face.asked[1].label == WATER.label
 
 
+def test_what_none_notes_is_said_to_somebody_who_is_there() -> None:
+    face = FakeFace(["none"])
+    face.live = True
+    with suppress(Left):
+        GuidedTalk(up_to("lamp_fixings"), face, lambda: None).run()
+    said = next(text for text in face.tones("note") if "“change …” mends it" in text)
+    assert "Level and supported: yes" in said
+    assert "Lamp socket: ceramic" in said
+
+
 def test_what_is_found_is_recorded_or_asked_next() -> None:
     numbers = {place: n for n, (place, _) in enumerate(_asked_first().choices, 1)}
     line = f"{numbers['strip_raised']} and {numbers['cords']}, {numbers['lamp_fixings']}"

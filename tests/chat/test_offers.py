@@ -30,7 +30,7 @@ def test_enter_takes_what_was_told_of_a_change() -> None:
     assert {one.prefill for one in asked.face.asked if one.place == LAMP} == {"25 cm"}
 
 
-@pytest.mark.parametrize("tried", ["hm, maybe thirty cm or so I think", "30", "9 m", "30 lumen"])
+@pytest.mark.parametrize("tried", ["hm, maybe thirty cm or so I think", "30 kg", "9 m", "30 lumen"])
 def test_enter_takes_no_offer_once_something_else_was_tried(tried: str) -> None:
     held = _rechecked("I raised the lamp 3 cm", tried, "", "stop")
     assert held.said(LAMP.id) == "22 cm"
@@ -47,7 +47,7 @@ def test_yes_takes_what_was_offered_last_and_enter_says_so() -> None:
 
 def test_an_answer_that_is_shown_is_what_enter_keeps() -> None:
     interview = demo("musk_turtle")
-    held = talk(["change lamp to platform", "30", "", "stop"], interview)
+    held = talk(["change lamp to platform", "30 kg", "", "stop"], interview)
     assert held.said(LAMP.id) == "22 cm"
     assert [one.before for one in held.face.asked if one.place == LAMP] == ["22 cm", "22 cm"]
     offered = talk(["change lamp to platform", "hm, maybe thirty cm or so", "", "stop"], interview)

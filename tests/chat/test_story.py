@@ -257,8 +257,8 @@ def test_a_labelled_row_is_taken() -> None:
 
 def test_what_is_told_where_a_yes_is_wanted_is_heard_next() -> None:
     told = "One slider, she is 12 cm long."
-    for replies in (["yes and it is a 100 x 40 x 50 cm tank"], ["it is 100 x 40 x 50 cm", "yes"]):
-        held = talk([told, *replies, "yes", "stop"], live=True)
+    for reply in ("yes and it is a 100 x 40 x 50 cm tank", "it is 100 x 40 x 50 cm"):
+        held = talk([told, reply, "yes", "stop"], live=True)
         assert held.said("species", 0) == "slider"
         assert held.said("tank_size") == "100 x 40 x 50 cm"
         assert not held.face.tones("refusal")

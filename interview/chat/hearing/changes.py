@@ -31,7 +31,7 @@ from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import tokenise
 
 __all__ = [
-    "FALLING", "Change", "LeftAt", "changes_in", "left_at",
+    "FALLING", "SIDES", "Change", "LeftAt", "as_size", "changes_in", "in_full", "left_at",
     "number_at", "number_now", "spoken", "step_of",
 ]  # fmt: skip
 
@@ -48,7 +48,7 @@ _SPOKEN = {
 }
 """How a figure is read and in which unit it is told, where the core's own is not spoken."""
 _FIGURES = re.compile(r"\d+\.\d+")
-_SIDES = (
+SIDES = (
     ("long", "longer", "shorter"),
     ("wide", "wider", "narrower"),
     ("high", "higher", "tall", "taller"),
@@ -234,15 +234,19 @@ def _whole_size(interview: Interview, clause: Clause, told: Told) -> Told:
     sides = [known[name] for name in question.parts if name in known]
     spoken_of = {told.word, *clause.words}
     of_all = len(sides) if told.way else 0
-    side = next((n for n, words in enumerate(_SIDES) if not spoken_of.isdisjoint(words)), of_all)
+    side = next((n for n, words in enumerate(SIDES) if not spoken_of.isdisjoint(words)), of_all)
     one_side = told.way or reads(told.said, "length", interview.region)
     if not one_side or len(sides) < len(question.parts) or side >= len(sides):
         return told
     far = float(read_quantity(told.said, "length", region=interview.region).best)
     sides[side] = far if not told.way else sides[side] + told.way * far
+    return replace(told, said=as_size(interview, sides), way=0)
+
+
+def as_size(interview: Interview, sides: Sequence[float]) -> str:
+    """All sides of a tank [m] as they would be typed."""
     unit, size = ("in", 0.0254) if interview.system in ("us", "uk_inches") else ("cm", 0.01)
-    said = " x ".join(f"{round(one / size, 1):g}" for one in sides)
-    return replace(told, said=f"{said} {unit}", way=0)
+    return " x ".join(f"{round(one / size, 1):g}" for one in sides) + f" {unit}"
 
 
 def _by_name(interview: Interview, clause: Clause) -> list[Change]:

@@ -13,17 +13,18 @@ from interview.words.amounts.amount import written
 from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
+from interview.words.amounts.spellings import label
 from interview.words.choices.absence import behind_unsure, is_unsure
 from interview.words.forms.around import OtherSide
 from interview.words.intents.household import at_risk_at_home
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said
 from interview.words.mentions.parts import read_parts
 from interview.words.text.refusal import NotUnderstood, quoted
 from interview.words.text.tokens import joined, plain_words, tokenise
 
 __all__ = [
-    *("also_recorded", "below_rim", "in_context", "is_same"),
+    *("also_recorded", "below_rim", "in_context", "is_same", "length_unit"),
     *("no_such_depth", "nobody_knows", "tells_depth", "with_only_unit"),
 ]
 
@@ -237,8 +238,7 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     """
     question = interview.question(place)
     read_with = _READ_WITH.fullmatch(line.strip())
-    is_without = question.type == "temperature" and not interview.takes(place, line)
-    if is_without and read_with and instrument_in(tokenise(read_with[2])):
+    if read_with and _is_beside(question.type, read_with[2]) and not interview.takes(place, line):
         in_full = with_only_unit(interview, place, read_with[1])
         return in_full and f"{in_full}{read_with[2]}"
     if not _NUMBER_LAST.fullmatch(line.strip()):
@@ -247,6 +247,8 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
         return _with_only_scale(interview, place, line.strip())
     if question.clock and len(re.findall(_NUMBER, line)) > 1:  # 8 to 20: from and until
         return ""
+    if question.type == "length":
+        return _with_own_length(interview, place, line.strip())
     unit = "hours" if question.clock else _ONLY_UNIT.get(question.type)
     if unit is None:
         return ""
@@ -254,6 +256,32 @@ def with_only_unit(interview: Interview, place: Place, line: str) -> str:
     kind, region = question.type, interview.region
     is_bare = not reads(line, kind, region)
     return with_unit if is_bare and reads(with_unit, kind, region) else ""
+
+
+def _is_beside(kind: str, said: str) -> bool:
+    """Whether words behind a number say how sure it is, or what a temperature was read with."""
+    after = plain_words(said)
+    hedges = any(after in ways for ways in words().hedges_after.values())
+    return (hedges and said[0] == " ") or (
+        kind == "temperature" and bool(instrument_in(tokenise(said)))
+    )
+
+
+def _with_own_length(interview: Interview, place: Place, line: str) -> str:
+    """The line with the keeper's own unit, where the question is told in that: 33, for 33 cm."""
+    unit = length_unit(interview)
+    told_so = unit and f" {unit}" in f"{interview.question(place).example} "
+    with_unit = f"{line} {unit}"
+    is_bare = told_so and not reads(line, "length", interview.region)
+    return with_unit if is_bare and interview.takes(place, with_unit) else ""
+
+
+def length_unit(interview: Interview) -> str:
+    """The one unit in which all lengths were told so far, thin or wide ones aside; else nothing."""
+    values = [answer.value for answer in interview.answers.values()]
+    readings = [one for value in values for one in (value if isinstance(value, tuple) else [value])]
+    told = {one.unit for one in readings if isinstance(one, Reading)} & {"cm", "inch", "foot"}
+    return label(told.pop()) if told in ({"cm"}, {"inch"}) else ""
 
 
 def _with_only_scale(interview: Interview, place: Place, line: str) -> str:

@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from interview.chat.hearing.replies import agreed_in
+from interview.chat.hearing.told.elsewhere import DENIALS, is_of_others
 from interview.chat.hearing.told.guessed import makes_safer
 from interview.graph.examples import example_in
 from interview.graph.interview import Interview, Place
@@ -55,14 +56,18 @@ def meant_by(interview: Interview, place: Place, line: str) -> Meant | None:
 
     To “do you mean no?” nobody knows what yes says, so that a “no” is sure or nothing. Nor is a
     choice that makes the tank look safer offered to who limits it: yes, but I bypassed it. Who
-    begins with yes means no “no”, whatever follows: yes unless he breaks it.
+    begins with yes means no “no”, whatever follows: yes unless he breaks it. Nor does who tells of
+    other things alone deny what is asked: he never gets out on the dock.
     """
-    chances = _heard(interview.question(place), line)
+    question = interview.question(place)
+    chances = _heard(question, line)
     best = max(chances, key=chances.__getitem__, default="")
     if best in ("", _UNKNOWN) or chances[best] < _LIKELY:
         return None
     opens = agreed_in(line)[0]
     if opens is not None and best in ("yes", "no") and opens is not (best == "yes"):
+        return None
+    if best in DENIALS and is_of_others(question, line):
         return None
     safer = makes_safer(place.id, best)
     if safer and not known_words("asked_instead", "limits").isdisjoint(plain_words(line).split()):

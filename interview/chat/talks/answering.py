@@ -7,6 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from interview.base.bug_log import at_answer
 from interview.chat.faces.face import Asked, Tone
+from interview.chat.hearing.agreed.corrected import corrections_in, names_sides
 from interview.chat.hearing.agreed.told_at import told_at, told_beside
 from interview.chat.hearing.asked_instead import asks, asks_of_life, beside_life, opens, says_mended
 from interview.chat.hearing.changes import changes_in, left_at, number_now
@@ -21,7 +22,7 @@ from interview.chat.hearing.own_words import NOT_FOUND, hold_to_what_is_told, me
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.references import name_of
 from interview.chat.hearing.replies import NO, YES, agreed_in, says_yes, word_of
-from interview.chat.hearing.told.elsewhere import answered_elsewhere
+from interview.chat.hearing.told.elsewhere import answered_elsewhere, is_of_others
 from interview.chat.hearing.told.emergencies import said_before_all
 from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
@@ -44,6 +45,7 @@ from interview.words.text.refusal import NotUnderstood
 __all__ = ["Answering"]
 
 _MOST_LISTED = 9
+_SIZES = ("length", "size")
 _WHICH_OFFER = "Enter alone takes nothing here: “yes” takes “{}”, or type what it is."
 _NO_SUCH_TOOL = "This one needs none of that. "
 _OTHER_WORDS = "Then in other words, please; “skip” leaves it open, “none” says there is none."
@@ -152,7 +154,10 @@ class Answering(AskedBack):
             if self._heard_a_person(place, line):
                 return self.interview.answers.get(place) is not held
             self._meant = problem.meant
-            if says_mended(line) and self._heard_correction(line):
+            question = self.interview.question(place)
+            mends = says_mended(line) or is_of_others(question, line)
+            mends |= question.type not in _SIZES and names_sides(line)
+            if mends and self.heard_correction(line):
                 return False
             plain = named or bool(problem.meant)
             heard = plain or line == self._forgotten
@@ -174,11 +179,11 @@ class Answering(AskedBack):
                 self._refuse(place, offered(found))
             elif not plain and self._heard_story(line, place, single=True):
                 return True
-            elif not problem.meant and self._heard_correction(line):
-                return False
             elif line == self._forgotten:
                 pass  # its list was just put aside, which says enough
-            elif not problem.meant and self._heard_of_another(line):
+            elif not problem.meant and (
+                self.heard_correction(line) or self._heard_of_another(line)
+            ):
                 return False
             elif is_sentence(line) and not problem.meant and not isinstance(problem, OtherSide):
                 self._refuse(place, f"{NOT_FOUND}. {self._way_to_answer(place, problem.example)}")
@@ -249,19 +254,14 @@ class Answering(AskedBack):
         question = self.interview.question(place)
         return question.type == tool or tool in question.trade_names
 
-    def _heard_correction(self, line: str) -> bool:
-        """Offer to mend the one answer that a line tells otherwise; True if that was asked."""
+    def heard_correction(self, line: str) -> bool:
+        """Offer to mend the answers that a line tells otherwise; True if that was asked."""
         if not is_sentence(line) and len(line.split()) < LEAST_WORDS_OF_FACT:
             return False
-        told = [one for one in changes_in(self.interview, line) if one.told and one.place]
-        place, change = (told[0].place, told[0].told) if len(told) == 1 else (None, None)
-        held = self.interview.answers.get(place) if place else None
-        if not (place and change and held) or change.way:
-            return False
-        if not self.interview.takes(place, change.said):
-            return False
-        self._offer_in_place(place, change.said)
-        return True
+        found = corrections_in(self.interview, line)
+        for place, said in found:
+            self._offer_in_place(place, said)
+        return bool(found)
 
     def _heard_moved(self, line: str) -> bool:
         """Offer what a line that tells of moves alone leaves answers at: the big one grew 2 cm."""

@@ -35,6 +35,7 @@ from interview.graph.answers import Answer
 from interview.graph.interview import AnswerRefused, Place
 from interview.words.intents.which_turtle import leading_turtle
 from interview.words.mentions.clauses import whole_clause
+from interview.words.text.interjections import without_hold
 from interview.words.text.refusal import NotUnderstood, either
 
 __all__ = ["Commands"]
@@ -153,7 +154,9 @@ class Commands(Choosing):
             self.face.show(asked)
             self.face.heard(line)
             return line
-        return listen(self.face, asked)
+        line = listen(self.face, asked)
+        names = without_hold(line) != line and asked.place and self._answers(asked.place, "hang on")
+        return without_hold(line, names=bool(names))
 
     def aside(self, line: str, asked: Asked) -> bool:
         """Carry out what can be typed anywhere, as “?”; False when the line is something else."""

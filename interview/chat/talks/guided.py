@@ -145,7 +145,7 @@ class Talk(Answering):
                 return False
             if left := self.elsewhere(line):
                 return True
-            if left is None and self.takes_told(line):
+            if left is None and (self.takes_told(line) or self.heard_correction(line)):
                 return True
             if left is None:
                 self.face.say(asked.hint)
@@ -191,9 +191,8 @@ class Talk(Answering):
                 interview.finer, self.enough = True, False
                 self.save()
                 return False
-            if left := self.elsewhere(line):
-                return False
-            if left is None and self.takes_told(line):
+            left = self.elsewhere(line)
+            if left or (left is None and (self.takes_told(line) or self.heard_correction(line))):
                 return False
             if left is None:
                 self.face.say(_AT_THE_END)

@@ -10,6 +10,7 @@ from interview.chat.hearing.asked_instead import meaning_in
 from interview.chat.hearing.replies import LEAVE, NO, YES, word_of
 from interview.chat.hearing.told.emergencies import said_before_all
 from interview.words.lexicon.rules import is_said
+from interview.words.text.interjections import without_hold
 from interview.words.text.tokens import plain_words
 
 __all__ = ["hear_aside", "listen", "say_unheard"]
@@ -46,7 +47,7 @@ def hear_aside(face: Face, asked: Asked) -> str:
         word = _heard(face, asked).strip()
     if word_of(word) in LEAVE or is_said(plain_words(word), "asides", "leave"):
         raise Left
-    return word
+    return without_hold(word)
 
 
 def _heard(face: Face, asked: Asked) -> str:

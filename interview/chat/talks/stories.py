@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import abstractmethod
 from dataclasses import dataclass, field
 
 from interview.chat.faces.face import Asked
@@ -19,6 +20,7 @@ from interview.chat.hearing.people import (
 )
 from interview.chat.hearing.replies import DONE, word_of
 from interview.chat.hearing.told import story
+from interview.chat.hearing.told.elsewhere import denies_it
 from interview.chat.hearing.told.signs_told import SIGNS, ToldSigns, signs_in, with_signs
 from interview.chat.hearing.told.taken import Story
 from interview.chat.hearing.turtles.known_turtles import WHOSE, others_in, told_of
@@ -106,6 +108,9 @@ class Stories(Commands):
         if words < (story.LEAST_WORDS_OF_FACT if single else _LEAST_OF_STORY):
             return False
         told, whose = self._what_is_told(line, asked)
+        said = dict(told.answers)
+        if asked and said and asked not in said and denies_it(line, said.values()):
+            return False  # “nothing over it” is of what is asked
         if not whose:
             sure = len(told.answers) - len(told.heard)  # guesses alone are no story
             many = sure > 1 or (len(told.answers) > 1 and words >= story.LEAST_WORDS_OF_STORY)
@@ -128,7 +133,10 @@ class Stories(Commands):
         heard = heard_in(line)
         told = not_told_yet(self.interview, with_signs(self.interview, told, heard.signs))
         if not told.answers:
-            self.face.say("All that I took from that stands already; “show” lists it.")
+            if asks(line) or asks_of_life(line):
+                return False
+            if not self.heard_correction(line):
+                self.face.say("All that I took from that stands already; “show” lists it.")
             return True
         if heard.newcomer and {at.id for at, _ in told.answers} <= OF_ANY:
             return False  # that there is a turtle says nothing of the tank
@@ -150,6 +158,10 @@ class Stories(Commands):
         self._warn()
         self._offer_to_note(heard)
         return True
+
+    @abstractmethod
+    def heard_correction(self, line: str) -> bool:
+        """Offer to mend the answers that a line tells otherwise; True if that was asked."""
 
     def _stands_told(self, place: Place) -> bool:
         """Whether signs that were told in passing stand at a question, to be agreed to."""

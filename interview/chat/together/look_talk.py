@@ -21,6 +21,7 @@ __all__ = ["LookTalk"]
 _NUMBERS = "Type the numbers of what is so, as “2, 5”, or “none”; “not sure” asks one at a time."
 _GONE = "{number} is no longer asked: {name} stands as “{said}”, and “change {name}” mends it."
 _LEFT_OPEN = "{number} is no longer asked: {name} was left open, and “change {name}” asks of it."
+_NOTED = "So I note, and “change …” mends it: {}."
 _IN_DOUBT = re.compile(r"(\d+)\s*\?")
 _NUMBER = re.compile(r"\b\d{1,2}\b")
 _AROUND = {"so", "just", "only", "its", "it", "is", "yes", "yeah", "number", "also", "then"} | {
@@ -138,17 +139,21 @@ class LookTalk(RowTalk):
         if gone := self._gone(look, group, found, doubted):
             self.face.say(gone, "refusal")
             return False
+        clear: list[str] = []
         for place in group:
             item, is_so = items[place.id], place.id in found
             self.found += [place] if is_so else []
             told = item.found if is_so else item.clear
             if told and place.id not in doubted and self._noted(place, told):
+                clear += [] if is_so else [f"{self.interview.question(place).short}: {told}"]
                 continue
             if is_so or self.interview.usual(place):
                 self._missed[place] = self.misses
                 self._jumped.insert(0, place)
             else:
                 self._leave_open(place)
+        if clear and self.face.live:
+            self.face.say(_NOTED.format("; ".join(clear)))
         self.save()
         if self.face.live:
             self.ahead.answered(self.interview)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from itertools import combinations
 
@@ -17,12 +18,17 @@ from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.graph.order.together import together_with
 from interview.words.amounts.quantity import ends_of
 from interview.words.choices.absence import is_unsure
-from interview.words.lexicon.files import known_words
+from interview.words.lexicon.files import known_words, phrases
+from interview.words.mentions.parts import read_parts
 from interview.words.text.refusal import NotUnderstood
 from interview.words.text.tokens import plain_words
 
 __all__ = ["answers_at", "ends_of_row", "ends_told", "over", "parts_of"]
 
+_ENDS = ("room_temperature_low", "room_temperature_high")
+_OR_OVER = re.compile(r" or \w+$")
+"""Behind the lower end of “never below 17 or over 24” it belongs to the other."""
+_WARMTH, _ABOVE = {"number", "temperature"}, {"over", "above"}
 _LEAST_WORDS = 3
 """A shorter line may be of any of them."""
 
@@ -101,8 +107,22 @@ def _at_the_one(interview: Interview, group: Sequence[Place], line: str) -> list
 def ends_told(interview: Interview, line: str) -> list[str]:
     """How cold and how warm rooms get, told in one sentence; else nothing."""
     told = dict(read_story(interview, f"the room is {line}").answers)
-    ends = [told.get(Place(f"room_temperature_{end}"), "") for end in ("low", "high")]
-    return ends if all(ends) else []
+    ends = [told.get(Place(name), "") for name in _ENDS]
+    return ends if all(ends) else _by_their_words(line)
+
+
+def _by_their_words(line: str) -> list[str]:
+    """The colder and the warmer of two amounts beside words of both: 15 at night, summer 26."""
+    amounts = [part for part in read_parts(line) if part.said]
+    kinds, units = {part.kind for part in amounts}, {part.unit for part in amounts}
+    near = [(row.id, {*row.cues}) for row in phrases().near if row.id in _ENDS]
+    spoken = {*plain_words(line).split()}
+    told = {name for name, cues in near if not cues.isdisjoint(spoken)}
+    told |= {_ENDS[1]} if not _ABOVE.isdisjoint(spoken) else set()
+    if not len(amounts) == len(told) == len(_ENDS) or len(units) > 1 or not kinds <= _WARMTH:
+        return []
+    ends = sorted(amounts, key=lambda part: part.value)
+    return [_OR_OVER.sub("", part.said) if part.kind == "number" else part.said for part in ends]
 
 
 def ends_of_row(interview: Interview, place: Place, line: str) -> list[Place]:

@@ -9,7 +9,7 @@ __all__ = ["asserted"]
 _DENIED = r"(?:[^\s,;]+ ){0,5}?[^\s,;]+"
 """Few words: more of them tell something of their own."""
 _NOT_THIS_BUT_THAT = re.compile(
-    r"(?P<of>.*?(?:\b(?:is|are|was|were|has|have|its)|['’](?:s|re)))(?:n['’]?t| not) "
+    r"(?P<of>.*?(?:\b(?:is|are|was|were|has|have|its|s?hes|thats)|['’](?:s|re)))(?:n['’]?t| not) "
     rf"{_DENIED}(?:,? but(?: rather)?(?! (?:it|that|they|he|she|we|i|the|there|my|our)\b)"
     r"|[,;.]?(?: but)? (?:it|that|they|he|she)(?:['’]?s|['’]re| is| are))"
     r" (?P<told>.+)",

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from interview.chat.faces.face import Asked
+from interview.chat.hearing.agreed.corrected import corrections_in
 from interview.chat.hearing.agreed.list_lines import (
     CHANGE,
     DROP,
@@ -21,7 +22,7 @@ from interview.chat.hearing.agreed.list_lines import (
 from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
-from interview.chat.hearing.replies import AFTER_THAT, DONE, NO, agreed_in, asks_back, says, word_of
+from interview.chat.hearing.replies import DONE, NO, agreed_in, asks_back, says, word_of
 from interview.chat.hearing.told.story import keep, read_story
 from interview.chat.hearing.told.story_lines import label_of, lines_of, not_used
 from interview.chat.hearing.told.taken import Story
@@ -81,6 +82,10 @@ _COUNTED = re.compile(
 )
 """How many there are: it is one turtle, only two."""
 _OF_WHAT = "Which line is that of? “change 2 to 22 cm” mends the second one."
+_BEYOND = (
+    "That I can't tell you here; the audit says what your tank needs. First: is the list right?"
+)
+_NOTHING = "I found nothing for the list in that. Enter keeps it; “no” and a number leaves one out."
 _STANDS = "That stands there already; Enter keeps it all."
 _ASK = Asked(
     "Is that right?",
@@ -135,11 +140,8 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
             talk.face.say(_ASK.hint, "help")
             continue
         if word in ("why", "how") or asks(line) or asks_back(line):
-            talk.face.say(_WHY, "help")
-            continue
-        if is_sentence(line) and read_story(talk.interview, line).answers:
-            talk.hear_later(line)
-            talk.face.say(AFTER_THAT)
+            asks_more = is_sentence(line) and not asks_back(line)
+            talk.face.say(_BEYOND if asks_more else _WHY, "help")
             continue
         if plain_words(line) in {plain_words(said) for _, said in story.answers}:
             talk.face.say(_STANDS)
@@ -161,9 +163,7 @@ def agreed(talk: Choosing, story: Story) -> Story | None:
         if wrong := _WRONG.fullmatch(line.casefold()):
             line = f"change {wrong[1]}"
         if _talks(line) and not names_a_line(talk.interview, story, line):
-            if not (objects := _objects(line)):
-                talk.hear_later(line)
-            talk.face.say(_WHICH_LINE if objects else AFTER_THAT)
+            talk.face.say(_WHICH_LINE if _objects(line) else _NOTHING)
             continue
         mended = _mended(talk, story, line)
         if mended is not None:
@@ -216,7 +216,7 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     drop = DROP.fullmatch(line.strip(" .!?"))
     denies = agrees is None and asserted(line) == line.strip(" .!")  # not a slider, but a cooter
     leaves_out = drop and (denies or len(lines_meant(interview, story, drop[1])) == 1)
-    if not said or leaves_out or CHANGE.fullmatch(said):
+    if not said or leaves_out or CHANGE.fullmatch(said) or asks(line):
         return None, False
     held, several = dict(story.answers), len({at.animal for at, _ in story.answers} - {None}) > 1
     listed = _as_listed(interview, story)
@@ -227,7 +227,10 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     some = [str(n) for n in range(1, listed.animal_count if of_some else 2)]
     sure = [row for row in sure if not (alone and row[0] == _COUNT and row[1] in some)]
     new = [row for row in sure if held.get(row[0]) != row[1]]
-    is_of_these = agrees is False or _objects(line) or any(place in held for place, _ in new)
+    tells = len(said.split()) >= _LEAST_WITH_A_NUMBER and (not agrees or _objects(line))
+    if tells and not (new or whose):
+        new, told = corrections_in(listed, said, adds=True), replace(told, unused=())
+    is_of_these = not agrees or _objects(line) or any(place in held for place, _ in new)
     is_told = (new and is_of_these) or (whose and (agrees is False or not new))
     return (replace(told, answers=tuple(new)) if is_told else None), whose
 
