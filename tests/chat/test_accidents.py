@@ -33,6 +33,7 @@ TOLD = {
     "he climbed out and I can't find him": "lost",
     "she escaped from the tank and has disappeared": "lost",
     "our turtle is missing": "lost",
+    "woke up and he's not in the tank": "lost",
     "our tortoise swims in the tank": "in_water",
 }
 NOT_TOLD = [
@@ -44,6 +45,8 @@ NOT_TOLD = [
     "water runs over the rocks like a waterfall",
     "water is pouring out of the filter outlet",
     "no leaks, everything is dry",
+    "the floor was flooded at the old house, we moved since",
+    "he is not in the tank yet",
     "I emptied the tank on the lawn",
     "most of the water is gone by evaporation",
     "the shelf came down in price",

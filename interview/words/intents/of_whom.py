@@ -55,7 +55,7 @@ def _around(name: str) -> re.Pattern[str]:
             "not done": rf"\b{any_of(people().signs_soon['not_eating'])}\b",
             "turtle": rf"(?:\W+is an?)?(?:\W+{said['turtle_adjectives']})*\W+{said['turtles']}",
             "animal": rf"\b{said['animal']}\b",
-            "no turtle": rf"\b(?:{said['things']}|{said['others']})\b",
+            "no turtle": rf"\b(?:{said['things']}s?|{said['others']})\b",
             "place": rf"\b{said['places']}\s+(?:\w+\s+){{0,2}}?{said['things']}\b",
             "to do": rf"\s+{said['does']}\b",
             "of thing": rf"\W+(?:(?:the|my|our|a)\W+)?{said['things']}\b",
@@ -70,7 +70,7 @@ def _around(name: str) -> re.Pattern[str]:
             "named": rf"\b(?:{said['animal']}|{said['turtles']}|it|its|his)s?\b",
             "bite": rf"\b{said['bites']}$",
             "has": r"\b(?:has|have|had|'s)(?:\W+(?!been)\w+)?\W+$",
-            "bites another": rf"\W+(?:(?:on|at|up)\W+)?(?:{said['keepers']}\b"
+            "bites another": rf"\W+(?:(?:on|at|up|through|into)\W+)?(?:{said['keepers']}\b"
             rf"|(?:(?!{said['places']}\b)\w+\W+){{0,2}}?(?:{said['other_patients']}\b(?!['’]s)"
             rf"|(?:{said['things']}|{said['chewed']})s?\b)"
             rf"|(?:the|an?)\W+(?!(?:{said['turtle_parts']}|{said['turtles']})\b))",
