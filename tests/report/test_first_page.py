@@ -384,7 +384,7 @@ def test_a_page_says_that_nothing_is_bought_and_what_no_plan_holds(demos: dict[s
     page = _page(audit_of(DEMOS / "mud_turtle_settled.yaml", cold))
     left = {check for step in page.left for check in step.about}
     assert ("heater_power" in left) == any(
-        "in all or a little more; best two equal" in row for row in page.buy
+        "in all or a little more, as the tank stands" in row for row in page.buy
     )
     assert any(row.startswith("Heater: ") for row in page.buy)
     assert any(row.startswith("Over-temperature controller: ") for row in page.buy)
