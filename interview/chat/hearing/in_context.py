@@ -33,6 +33,9 @@ _WATER_LINE = Place("water_line_below_rim")
 _NUMBERS = re.compile(r"\d+")
 _CLAUSE_ENDS = re.compile(r"[,;!?]\s|\.\s|\s(?:and|but|so)\s", re.IGNORECASE)
 _OF_THIS = frozenset({"it", "its", "that", "he", "hes", "she", "shes", "they", "theyre"})
+_AROUND = frozenset({"the", "of", "about", "what", "which", "my", "our", "their", "her", "his"})
+"""Words around the name of a question that nobody knows the answer to."""
+_MOST_NAMING = 3
 _OF_OTHERS = {"doesnt": "dont", "isnt": "im not", "hasnt": "havent", "is": "am"}
 """What others don't know, as if the keeper said it."""
 _NUMBER = r"[\d.,]{1,12}(?:-?ish)?"
@@ -90,6 +93,9 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     if rest.partition(" ")[0] in known_words("in_context", "of_what"):
         named = matches(interview, rest, ahead=True)  # how many watts the heater has
         return place in named or not named or not _OF_THIS.isdisjoint(rest.split())
+    left = [word for word in rest.split() if word not in _AROUND]
+    if 0 < len(left) <= _MOST_NAMING and (named := matches(interview, " ".join(left), ahead=True)):
+        return place in named  # don't know the floor
     options = interview.lists.options_of(interview.question(place))
     told = any(f" {way} " in f" {rest} " for option in options for way in option.spellings)
     return not told and not (rest and interview.takes(place, rest))
@@ -97,7 +103,7 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
 
 def nobody_knows(line: str) -> bool:
     """Whether a line says no more than that somebody else doesn't know: she isn't sure."""
-    first, *rest = plain_words(line).split() or [""]
+    first, *rest = plain_words(line).removeprefix("the ").split() or [""]
     if first not in known_words("in_context", "persons"):
         return False
     return is_unsure(" ".join(["i", *(_OF_OTHERS.get(word, word) for word in rest)]))
