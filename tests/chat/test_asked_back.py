@@ -71,6 +71,13 @@ def test_what_is_told_beside_a_question_is_noted_and_judged_with_it() -> None:
     assert any("There is no filter" in said for said in held.face.tones("note"))
 
 
+def test_what_is_asked_behind_a_story_is_answered_once_that_is_noted() -> None:
+    story = "she is a common musk turtle of 4 cm in a 60 x 30 x 30 cm tank, we live in Germany"
+    held = talk(["living", f"{story}, how big a tank will she need?", "", "stop"])
+    assert held.said("carapace_length", 0) == "4 cm" and held.said("tank_size")
+    assert "grown, 100 × 40 × 40 cm or larger" in held.face.tones("note")[-1]
+
+
 def test_how_the_question_is_answered_stays_with_the_question() -> None:
     for line in ("how do I measure the tank", "where is the rcd?", "is that too cold?"):
         held = talk([line, "stop"], up_to("rcd"))

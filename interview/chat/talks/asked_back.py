@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from interview.chat.asked.parting import parted
 from interview.chat.asked.topics_in import answer_to, topic_in
-from interview.chat.faces.face import Asked
+from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.chat.hearing.asked_instead import asks_of_life, supposes
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.told.emergencies import said_before_all
@@ -66,14 +66,15 @@ class AskedBack(Stories):
         answers = bool(place and telling and self.interview.takes(place, telling))
         if place and not answers and self.interview.takes(place, line):
             return None  # an answer with a question mark
-        if answers:
-            self._answers_next = line
+        is_story = place is not None and len(telling.split()) >= LEAST_WORDS
+        if answers or (is_story and topic_in(asking)):
+            self._answers_next = asking if is_story else line
             return telling
         if not self._answer(asking) and not self._answer(line):
             return None
         if self.tells_of_people(line):
             return line
-        return telling if place or self.news_in(telling) else ""
+        return telling if is_story or self.news_in(telling) else ""
 
     def _answer(self, line: str) -> bool:
         """Say what is known of a question; False where it is nothing."""
