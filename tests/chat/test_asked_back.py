@@ -78,6 +78,11 @@ def test_what_is_asked_behind_a_story_is_answered_once_that_is_noted() -> None:
     assert "grown, 100 × 40 × 40 cm or larger" in held.face.tones("note")[-1]
 
 
+def test_of_an_unknown_tank_no_half_of_a_cost_is_told() -> None:
+    said = answer_to(assembly.audit_of(assembly.new_interview(), ""), "is it expensive to run")
+    assert said == TOPICS["running cost"].lacking
+
+
 def test_how_the_question_is_answered_stays_with_the_question() -> None:
     for line in ("how do I measure the tank", "where is the rcd?", "is that too cold?"):
         held = talk([line, "stop"], up_to("rcd"))

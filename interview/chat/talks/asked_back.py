@@ -91,7 +91,7 @@ class AskedBack(Stories):
 
     def _is_what_if(self, line: str) -> bool:
         """Whether a line asks, of a tank that is judged, what a change would do."""
-        if self.advised is None or not self.news_in(line):
+        if self.advised is None or self.tells_of_people(line) or not self.news_in(line):
             return False
         is_amount = any(character.isdigit() for character in line)
         return is_amount or supposes(line) or topic_in(line) is None
