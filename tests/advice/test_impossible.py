@@ -79,6 +79,7 @@ def _too_low_for_both() -> Audit:
         **OPEN,
         tank_size="100 x 40 x 26 cm",
         water_line_below_rim="8 cm",
+        night_light="yes",  # so that moving things mends more than a trifle
         animals=[{"species": "painted turtle", "carapace_length": "14 cm", "sex": "male"}],
     )
 

@@ -54,11 +54,12 @@ def test_what_is_not_there_at_all_is_no_price() -> None:
     findings = [escape, *(f for f in audit.findings if f.check != "escape")]
     against = [("escape", "heater_power", sound)]
     left = {
-        n.finding.check: n for n in what_is_left(findings, ["escape"], against, [], dearest=True)
+        n.finding.check: n
+        for n in what_is_left(findings, ["escape"], against, [], None, dearest=True)
     }
     assert left["escape"].against == (sound,)
     against = [("escape", "heater_power")]
-    (alone, *_) = what_is_left([escape, found["heater_power"]], [], against, [], dearest=True)
+    (alone, *_) = what_is_left([escape, found["heater_power"]], [], against, [], None, dearest=True)
     assert not alone.against and alone.reason
 
 

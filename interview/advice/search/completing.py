@@ -50,7 +50,7 @@ def _ways(
         meant = tables.levers[lever].meant_for(tables.checks[check].id)
         if not (meant and tables.reach[lever, check]):
             continue
-        levels = tables.table(check, (lever,))
+        levels = tables.compact(check, (lever,)).whole()
         for place in np.argsort(levels, kind="stable")[:_MOST_TRIED]:
             option = tables.options[lever][place]
             free = all(same(taken.get(name, v), v) for name, v in option.changes.items())
