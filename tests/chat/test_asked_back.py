@@ -108,3 +108,30 @@ def test_a_planned_tank_is_sized_by_its_list() -> None:
     assert listed
     sides = [f"{round(100 * listed.settings[f'tank_{side}'])}" for side in ("length", "width")]
     assert f"grown, {' × '.join(sides)}" in answer_to(audit, "how big a tank does he need")
+
+
+@pytest.mark.parametrize(
+    "line", ["is it safe for my baby", "can my toddler feed him", "should I let the kids clean it"]
+)
+def test_what_is_dangerous_in_this_tank_goes_before_what_holds_of_any(line: str) -> None:
+    audit = _audit("painted_turtles_classroom")
+    (hygiene,) = (one for one in audit.findings if one.check == "hygiene")
+    assert hygiene.verdict == "danger"
+    said = answer_to(audit, line, lambda: None)
+    assert hygiene.say in said and "keep all of the tank out of the kitchen" in said
+    assert answer_to(_audit("musk_turtle"), line).startswith("Whoever is under 5")
+
+
+@pytest.mark.parametrize(
+    ("line", "said", "unsaid"),
+    [
+        ("what size filter do I need", "filter media", "amount of water"),
+        ("what size heater do I need", "No heater", "amount of water"),
+        ("is the dock big enough", "may be dangerous", "amount of water"),
+        ("should I get something bigger", "Give each a tank", "amount of water"),
+        ("the lamp hangs outside the tank is that bad", "lamp that may fall", "pond"),
+    ],
+)
+def test_a_size_is_asked_of_the_thing_that_is_named(line: str, said: str, unsaid: str) -> None:
+    told = answer_to(_audit("painted_turtles_classroom"), line)
+    assert said in told and unsaid not in told

@@ -38,6 +38,7 @@ def of_topic(
     """What is known of a topic.
 
     Who asks what may come is told what is wrong now, too; what is good now says nothing of that.
+    What is dangerous in this tank goes before what holds of any.
 
     Args:
         topic: what is asked
@@ -45,13 +46,14 @@ def of_topic(
         advice: finds plans and lists; None while the talk goes on
         supposed: whether it is asked what may be, and not what is
     """
-    said = list[str]()
+    found = [one for one in audit.findings if one.check in topic.checks]
+    said = [_told(one) for one in sorted(found, key=gravity) if _is_dangerous(one)]
     for what in topic.shows:
         said += shown_of(what, audit, advice() if advice else None)
     said += sentences_known(topic.says, audit)
-    found = [one for one in audit.findings if one.check in topic.checks]
+    rest = [one for one in found if not _is_dangerous(one)]
     fine = topic.of_now or not (supposed or topic.only_off)
-    parts = [*said, *_of_findings(found, fine=fine, said=said or topic.lacking, more=bool(advice))]
+    parts = [*said, *_of_findings(rest, fine=fine, said=said or topic.lacking, more=bool(advice))]
     parts = [*parts, *_of_notes(topic, audit)] or [topic.lacking]
     return _in_four_lines(parts, *sentences_known((topic.ends,), audit))
 
@@ -84,10 +86,7 @@ def _of_findings(
     judged = [one for one in found if one.applies and one.verdict != "unmeasured"]
     off = sorted((one for one in judged if one.verdict != "good"), key=gravity)
     good = [one for one in judged if one.verdict == "good"] if fine else []
-    for one in off:
-        word = verdict_of(one)
-        judged_as = word if word == MAY_BE else f"{word}, {one.certainty}"
-        yield f"{capital(fault_of(one))} ({judged_as}): {one.say} {one.do}"
+    yield from map(_told, off)
     if good:
         names = ", ".join(inside(spoken(one.check)) for one in good)
         alone = f" {good[0].say}" if len(good) == 1 else ""
@@ -98,6 +97,16 @@ def _of_findings(
         yield f"{waits if one.applies else one.say} {one.why}".strip()
     if more and (off or good):
         yield f"“why {spoken((off or good)[0].check)}” tells more."
+
+
+def _is_dangerous(finding: Finding) -> bool:
+    return finding.applies and finding.verdict == "danger"
+
+
+def _told(finding: Finding) -> str:
+    word = verdict_of(finding)
+    judged_as = word if word == MAY_BE else f"{word}, {finding.certainty}"
+    return f"{capital(fault_of(finding))} ({judged_as}): {finding.say} {finding.do}"
 
 
 def _in_four_lines(parts: Iterable[str], ends: str = "") -> str:
