@@ -16,6 +16,11 @@ __all__ = ["EMERGENCIES", "tells_of", "tells_of_electricity"]
 EMERGENCIES = ("electric", "person", "flood", "lost", "in_water")
 """What can't wait, the gravest first; all but the first are lists under `accidents`."""
 _ENDS = re.compile(r"[.,;:!?\n]|\bbut\b", re.IGNORECASE)
+_ASIDE = re.compile(r",\s*(?:who|which)\b[^,.;!?\n]*,", re.IGNORECASE)
+"""What is told in between of what it is told of: grandma, who feeds him, is unconscious."""
+_NONE = {one: ("harmless", f"not_{one}") for one in ("flood", "in_water")}
+"""Lists of what tells, in the clause, that it is none."""
+_HARMLESS = ("harmless",)
 
 
 def tells_of_electricity(text: str) -> bool:
@@ -42,13 +47,25 @@ def tells_of(accident: str, text: str) -> bool:
     """Whether a line tells that it happened; not that it is feared, asked, or long over."""
     if accident == "electric":
         return tells_of_electricity(text)
-    clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(text)]
+    clauses = [f" {plain_words(clause)} " for clause in _ENDS.split(_ASIDE.sub(" ", text))]
+    if accident == "lost" and any(map(_is_found, clauses)):
+        return False
+    none = _NONE.get(accident, _HARMLESS)
     return any(
         not _unfelt().search(_before(words[: found.start()]))
-        and not said_as("accidents", "harmless").search(words)
+        and not said_as("accidents", "reported").search(f" {found[0]}")
+        and not any(said_as("accidents", name).search(words) for name in none)
         and not is_over(words[: found.end()], words[found.end() :], clauses[at + 1 :])
         for at, words in enumerate(clauses)
         for found in said_as("accidents", accident).finditer(words)
+    )
+
+
+def _is_found(clause: str) -> bool:
+    """Whether a clause says that who was lost is found, and not how another time it was."""
+    return said_as("accidents", "earlier").search(clause) is None and any(
+        not _unfelt().search(_before(clause[: found.start()]))
+        for found in said_as("accidents", "not_lost").finditer(clause)
     )
 
 

@@ -62,8 +62,8 @@ def _around(name: str) -> re.Pattern[str]:
             "of another": rf"\b(?:{said['other_patients']}s?(?:['’]s(?:\W+{said['own_body']})?|\s+"
             rf"{said['has']})|(?:{said['strangers']}['’]?s|{said['former']}(?=.*\b(?:had|was|were)\b))"
             rf"\W+(?:\w+\W+)?{said['turtles']}(?:\s+{said['has']})?)(?:\W+{said['has_such']}){{0,2}}\W+$",
-            "subject": rf"\b(?:(?:my|our|his|her|their)\W+(?:\w+\W+)?{said['other_patients']}s?"
-            r"|me|us)\W+$",
+            "subject": rf"(?:(?:^\W*|\b(?:my|our|his|her|their)\W+(?:\w+\W+)?)"
+            rf"{said['other_patients']}s?|\b(?:me|us))\W+$",
             "vague": rf"{said['vague']}s?",
             "asked": rf"\W*(?:{said['asked_by']}\W+)?{said['wonders']}\b(?!.*\b{said['stated']}\b)"
             rf"|.*\b{said['whether']}\b",
@@ -75,7 +75,7 @@ def _around(name: str) -> re.Pattern[str]:
             rf"|(?:{said['things']}|{said['chewed']})s?\b)"
             rf"|(?:the|an?)\W+(?!(?:{said['turtle_parts']}|{said['turtles']})\b))",
             "it": r"\W+it\b",
-            "past": rf"\b(?:{said['past']}|back\s+in\s+\d{{4}})\b",
+            "past": rf"\b(?:{said['past']}|in\s+(?:19|20)\d\d)\b",
             "begun": rf"\b{said['begun']}\b",
             "compared": rf"\b{said['compares']}\W+(?:{said['compared']}\W+){{0,3}}{said['past']}\b",
             "was": rf"\b{said['was']}\b(?!.*\b{said['is']}\b)",
