@@ -42,6 +42,9 @@ def _counted(mention: Mention, at: int) -> tuple[int | None, int]:
     if mention.kind and after in _GROUPS:
         mention.end += 1
         return _GROUPS[after], at + 1
+    if word == "and" and sex_of(before) and len(told.get(SEX, ())) == 1:
+        told[SEX].insert(0, Detail(sex_of(before), sentence, at - 1))
+        return 2, at - 1  # a male and female musk
     if word == "of" and before in _GROUPS:
         return _GROUPS[before], at - 1 - (sentence.word(at - 2) in _list("one"))
     if word == "<number>" and (pair := _as_breeders_count(mention, at)):

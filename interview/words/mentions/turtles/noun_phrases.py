@@ -74,6 +74,9 @@ def mentions_in(
             continue  # the red-eared one is 12 cm
         if mention.first < end and mention.head != "kind":
             continue
+        if found and mention.first < end and mention.first <= found[-1].first:
+            mention.told = {**found.pop().told, **mention.told}  # four girls, all sliders
+            end = found[-1].end if found else 0
         mention.first = max(mention.first, end)
         if mention.head in ("kind", "turtle"):
             _doubt(mention)
@@ -137,12 +140,15 @@ def _read_sex_behind(mention: Mention) -> None:
     sex = sex_of(sentence.word(at))
     if not sex and sentence.word(at) and not mention.look_many:
         sex = initial_at(sentence, at)
+    counted = mention.many and mention.count is None
     if sex not in ("female", "male") or is_unsure(sentence, at):
         return
     apart = mention.look_many and _tells_an_amount(sentence, at)  # sliders, females at 9
     if (mention.many or mention.count) and not apart:
         mention.told[SEX] = [Detail(sex, sentence, at)]
         mention.end += 1
+        if is_plural(sentence, at) and not counted and mention.definite and mention.count == 1:
+            mention.many, mention.count = True, None
 
 
 def _doubt(mention: Mention) -> None:
@@ -209,10 +215,17 @@ def _of_a_sex(sentence: Sentence, at: int) -> Mention | None:
     mention.told[SEX] = [Detail(sex_of(word), sentence, at)]
     before, part = sentence.word(here), sentence.parts[here] if here >= 0 else None
     told = LENGTH in mention.told or _tells_an_amount(sentence, at)
+    if mention.many and sentence.word(at + 1) == "<number>" and _tells_an_amount(sentence, at + 1):
+        part = sentence.parts[at + 1]
+        if is_whole(part) and sentence.word(at + 2) in _BEFORE_AMOUNT:  # boys, two at 10 cm
+            mention.count, mention.end = int(part.value), at + 2
+            return mention if mention.count > 1 else None
     if before == "<number>" and part and not part.sides:
         if not is_whole(part) or is_doubtful(part):
             return None
         mention.count, mention.many, mention.first = whole(part), part.value > 1, here
+        if sentence.word(here - 1) == "other":
+            mention.rank, mention.first = "other", here - 1
     elif before in _list("one") | {"other"} and here >= 0:
         mention.definite = before in _list("definite") | _list("owned") | {"other"}
         mention.count, mention.first = None if mention.many else 1, here

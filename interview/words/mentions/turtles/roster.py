@@ -288,6 +288,9 @@ class Roster:
             return None
         if focus is not None and self._is_of_focus(mention, sex, focus):
             return focus
+        is_all = mention.sentence.word(mention.first - 1) == "all" and mention.rank == "one"
+        if is_all and self.all.number == mention.count:
+            return self.all  # all four are musks
         told = self.all.is_several or any(one.members for one in self.all.sets())
         if mention.many and mention.rank in ("other", "others", "rest") and not told:
             return None

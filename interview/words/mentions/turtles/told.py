@@ -53,6 +53,8 @@ def animals_in(told: Sequence[Sentence], species: Sequence[Choice], plans: str) 
     groups = [one for one in roster.all.told_apart if one.kind]
     groups = groups or roster.all.told_apart
     roster.all.members = groups
+    if len(groups) == 1 and groups[0].is_of_a_kind and roster.totals == {1}:
+        groups[0].be_one()  # sliders grow, they say of my turtle
     total = roster.all.count or (sum(one.number for one in groups) if groups else roster.all.number)
     apart = sum(one.number for one in groups)
     if len(roster.totals) > 1 or (groups and apart not in (0, total)) or not total:
