@@ -26,6 +26,7 @@ _STRONG = 0.25
 """The share of the wanted range, or of its one limit, by which a value moved strongly."""
 _STRONG_OUTSIDE = 0.1
 """The same for a value that lies outside what is wanted already."""
+_OFF = {"danger": "dangerous", "wrong": "wrong"}
 _NAMED = 3
 """Verdicts that are named where a change is told in a word."""
 _NEWS = (("What got worse", -1), ("What got better", 1), ("Judged otherwise", 0))
@@ -43,12 +44,18 @@ def _before_and_now(before: str, after: str) -> str:
 
 
 def in_a_word(before: Audit, after: Audit) -> str:
-    """Whether a change does good, in a sentence or two: yes, no, both, or no change."""
+    """Whether a change does good, in a sentence or two: yes, no, both, or no change.
+
+    The gravest is named first; what it makes wrong and nobody could judge before is told too.
+    """
     from interview.advice.what_if.comparison import compare
 
     found = compare(before, after)
-    news = [*map(_turned, found.turns), *_shifts(before, after)]
+    news = sorted((*map(_turned, found.turns), *_shifts(before, after)), key=lambda row: row[1])
     led = [(way, inside(lead.partition(":")[0])) for way, _, lead, _ in news]
+    fresh = [one for one in found.turns if one.before not in _RANK and one.after in _OFF]
+    fresh.sort(key=lambda turn: _RANK[turn.after])
+    first = [f"{inside(spoken(one.check))} would be {_OFF[one.after]}" for one in fresh]
     better, worse = (_in_short([name for way, name in led if way == one]) for one in (1, -1))
     if better and worse:
         said = f"Yes and no: {better} would get better, {worse} worse."
@@ -56,8 +63,12 @@ def in_a_word(before: Audit, after: Audit) -> str:
         said = f"Yes, that would help: {better} would get better, and nothing worse."
     elif worse:
         said = f"No, that would do no good: {worse} would get worse, and nothing better."
+    elif found.grade_after == NO_GRADE and not first:
+        said = "That I can't tell yet: too little of the tank is known."
     else:
-        said = "No change to speak of: nothing would get better or worse."
+        said = "" if first else "No change to speak of: nothing would get better or worse."
+    if first:
+        said = f"{said} Not judged before: {_in_short(first)}.".strip()
     is_same = found.grade_before == found.grade_after
     return said if is_same else f"{said} {_before_and_now(found.grade_before, found.grade_after)}"
 

@@ -380,6 +380,7 @@ def test_what_is_told_of_a_turtle_at_a_list_is_kept_for_it_and_the_list_comes_ag
         ("I think 3", set(), {"c"}),
         ("2, 3?", {"b"}, {"c"}),
         ("just 1 and 2", {"a", "b"}, set()),
+        ("yes, 2", {"b"}, set()),
     ],
 )
 def test_a_number_is_told_or_doubted_whatever_stands_beside_it(

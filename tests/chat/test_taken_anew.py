@@ -22,6 +22,18 @@ def test_a_standing_platform_is_offered_where_the_changed_water_leaves_it() -> N
     assert asked.keeps == "about 5.5 cm" and "should be 5.5 cm now" in asked.hint
 
 
+def test_a_second_change_moves_on_from_where_the_first_left_it() -> None:
+    lines = ["change water line", "14 cm", "change water line", "12 cm", "", "stop"]
+    held = talk(lines, _standing())
+    assert held.said("platform_height_above_water") == "about 3.5 cm"
+
+
+def test_what_was_measured_since_is_offered_as_it_is() -> None:
+    lines = ["change water line", "14 cm", "4 cm", "change water line", "15 cm", "", "stop"]
+    held = talk(lines, _standing())
+    assert held.said("platform_height_above_water") == "about 5 cm"
+
+
 def _at_the_review(*lines: str) -> Held:
     return talk([*lines, "stop"], demo("musk_turtle"))
 

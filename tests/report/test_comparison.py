@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from report_tanks import DEMOS, audit_at, audit_of
 
+from interview import assembly
 from interview.audit.audit import Audit
 from interview.report.before_and_after import _before_and_now, comparison_blocks, in_a_word
 from interview.report.blocks import Block, Heading, Items, Paragraph
@@ -72,6 +73,20 @@ def test_a_change_is_told_in_a_word_first(tmp_path: Path, demos: dict[str, Audit
     assert in_a_word(was, without).endswith("STOP now.")
     assert in_a_word(without, was).startswith("Yes, that would help: GFCI or RCD would get better")
     assert in_a_word(was, both).startswith("Yes and no: ramp would get better, GFCI or RCD worse.")
+
+
+def test_what_becomes_dangerous_and_was_not_judged_is_told_in_a_word(
+    demos: dict[str, Audit],
+) -> None:
+    was, without = (
+        demos["river_cooter_adult"],
+        audit_of(DEMOS / "river_cooter_adult.yaml", {"rcd": "no"}),
+    )
+    hidden = [replace(f, verdict="unmeasured") if f.check == "rcd" else f for f in was.findings]
+    said = in_a_word(replace(was, findings=tuple(hidden)), without)
+    assert said.startswith("Not judged before: GFCI or RCD would be dangerous.")
+    empty = assembly.audit_of(assembly.new_interview(), "")
+    assert in_a_word(empty, empty) == "That I can't tell yet: too little of the tank is known."
 
 
 def test_two_audits_of_one_tank_have_no_news(demos: dict[str, Audit]) -> None:

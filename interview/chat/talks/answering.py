@@ -28,7 +28,7 @@ from interview.chat.hearing.told.signs_told import SIGNS
 from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, LEAST_WORDS_OF_STORY
 from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.chat.hearing.turtles.newcomer import joins
-from interview.chat.pace.moved_along import moved_along
+from interview.chat.pace.moved_along import MovedAlong
 from interview.chat.talks.answers_so_far import shown_answer
 from interview.chat.talks.asked_back import AskedBack
 from interview.chat.talks.asking import asked_at, remark_on, with_offer
@@ -62,8 +62,7 @@ class Answering(AskedBack):
     """What “yes” would answer, where a slip of the finger is likely."""
     _offered_at: Place | None = None
     """Where an answer was offered last: “no” is said of the offer there, not of the question."""
-    _moved: dict[Place, str] = field(default_factory=dict)
-    """Where changed answers should have left others."""
+    _moved: MovedAlong = field(default_factory=MovedAlong)
     _refused_at: Place | None = None
     """Where an answer was tried last and not taken: what was offered before is not meant."""
 
@@ -329,17 +328,13 @@ class Answering(AskedBack):
 
     def _asked(self, place: Place) -> Asked:
         asked = asked_at(self.interview, place, self.manner)
-        moved = self._moved.get(place) if place in self.interview.doubtful else None
-        if moved:
-            return with_offer(asked, f"about {moved}", f"By that it should be {moved} now. ")
+        if now := self._moved.offered(self.interview, place):
+            return with_offer(asked, f"about {now}", f"By that it should be {now} now. ")
         return self._signs.shown_at(asked) if self._stands_told(place) else asked
 
     def _record(self, place: Place, said: str) -> Recorded:
-        """Record an answer, and remember where it leaves what rides with it."""
-        before = self.interview.known() if place in self.interview.answers else {}
-        recorded = self.interview.record(place, said)
-        self._moved |= moved_along(self.interview, before, place, recorded)
-        return recorded
+        """Record an answer, and what it moves along."""
+        return self._moved.record(self.interview, place, said)
 
     def _answer_back(self, place: Place, recorded: Recorded) -> None:
         question = self.interview.question(place)

@@ -214,6 +214,8 @@ def _numbered(line: str, options: list[Choice]) -> tuple[set[str], set[str]]:
             (doubted if words & doubts else found).add(read_choice(numbers[0], options).name)
         else:
             rest.append(piece)
+    if found | doubted:
+        rest = [piece for piece in rest if not {*plain_words(piece).split()} <= _AROUND]
     if rest and told.endswith("?"):
         raise NotUnderstood("", "", "")
     found |= {option.name for option in (read_choices(", ".join(rest), options) if rest else ())}
