@@ -12,7 +12,7 @@ from interview import assembly
 from interview.audit.audit import Audit
 from interview.chat.asked.parting import parted
 from interview.chat.asked.topics_in import answer_to, topic_in
-from interview.graph.interview import Interview
+from interview.graph.interview import Interview, Place
 from interview.report.asked.topics import Topic, all_topics
 
 TOPICS = {topic.topic: topic for topic in all_topics()}
@@ -135,3 +135,20 @@ def test_what_is_dangerous_in_this_tank_goes_before_what_holds_of_any(line: str)
 def test_a_size_is_asked_of_the_thing_that_is_named(line: str, said: str, unsaid: str) -> None:
     told = answer_to(_audit("painted_turtles_classroom"), line)
     assert said in told and unsaid not in told
+
+
+def test_of_two_of_a_kind_that_differ_it_is_said_of_which() -> None:
+    pair = demo("musk_turtle")
+    told = {"species": "false map turtle", "carapace_length": "10 cm", "sex": "male"}
+    pair.record(Place("animal_count"), "3")
+    for animal, change in enumerate(
+        ({}, {"carapace_length": "14 cm", "sex": "female"}, {"carapace_length": "11 cm"})
+    ):
+        for name, said in {**told, **change}.items():
+            pair.record(Place(name, animal), said)
+    said = answer_to(assembly.audit_of(pair, ""), "how big will they get")
+    assert "a false map turtle (10 cm, 11 cm) is" in said
+    assert "a false map turtle (14 cm) is" in said
+    assert "painted turtle (" not in answer_to(
+        _audit("painted_turtles_classroom"), "how old do they get"
+    )

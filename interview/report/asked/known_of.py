@@ -22,6 +22,7 @@ from interview.vocabulary.phrases import fill, in_words
 
 if TYPE_CHECKING:
     from interview.advice.advise import Advice
+    from interview.audit.animal import Animal
     from interview.audit.audit import Audit
     from interview.audit.tank import Tank
     from interview.report.asked.topics import Shown
@@ -37,19 +38,32 @@ _NOTHING = "Nothing on your list has to be bought."
 
 
 def sentences_known(says: Sequence[str], audit: Audit) -> Iterator[str]:
-    """Each sentence whose names are all known, once for each kind of turtle that makes another."""
+    """Each sentence whose names are all known, once for all turtles of which it says the same."""
     tank = audit.tank
     whole = {name: found(audit) for name, found in _OF_THE_TANK.items()}
     for text in (by_number(text, tank.several) for text in says):
-        each = map(tank.only, tank.animals) if _OF_A_KIND & {*names_in(text)} else (tank,)
-        told = (_filled(text, one, whole) for one in each)
-        yield from dict.fromkeys(said for said in told if said)
+        each = tank.animals if _OF_A_KIND & {*names_in(text)} else (None,)
+        alike: dict[str, list[Animal | None]] = {}
+        for animal in each:
+            if said := _filled(text, tank.only(animal), whole):
+                alike.setdefault(said, []).append(animal)
+        kinds = [animals[0].species for animals in alike.values() if animals[0]]
+        for said, (first, *rest) in alike.items():
+            apart = first and kinds.count(first.species) > 1
+            which = _lengths([first, *rest], tank.system) if apart else ""
+            yield (which and _filled(text, tank.only(first), whole, which)) or said
 
 
-def _filled(text: str, tank: Tank, whole: dict[str, str | None]) -> str | None:
+def _lengths(animals: Sequence[Animal | None], system: str) -> str:
+    """By their lengths, which of several of a kind are meant."""
+    told = [one.carapace_length for one in animals if one and one.carapace_length]
+    return f" ({', '.join(in_words(length, 'm', system) for length in told)})" if told else ""
+
+
+def _filled(text: str, tank: Tank, whole: dict[str, str | None], which: str = "") -> str | None:
     kinds = tank.best.known.get("species")
     kind = profile(str(kinds[0])) if kinds and kinds[0] else None
-    own = {**whole, "kind": kind and kind.name, "oldest": None}
+    own = {**whole, "kind": kind and f"{kind.name}{which}", "oldest": None}
     if kind and (oldest := kind.facts.get(_OLDEST)):
         own["oldest"] = in_words(oldest.high, "s", tank.system)
 
