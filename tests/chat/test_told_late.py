@@ -451,6 +451,17 @@ def test_who_does_not_know_how_is_told_how(line: str) -> None:
     assert "Set the turtle on a table" in held.face.tones("note")[-1]
 
 
+@pytest.mark.parametrize(
+    "line", ["I don't know why you need that", "not sure what you mean", "no idea why it is loud"]
+)
+def test_who_does_not_know_why_it_is_asked_has_answered_nothing(line: str) -> None:
+    held = talk([line, "stop"], up_to("filter_kind"))
+    assert held.face.ids.count("filter_kind") == 2
+    known = held.interview.question(Place("filter_kind")).hint
+    assert any(known in text or "didn't find" in text for text in held.face.tones("note"))
+    assert not any("not sure (" in text for text in held.face.tones("note"))
+
+
 def test_a_customer_named_in_a_story_is_asked_for_no_more(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -36,14 +36,14 @@ _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 def asks(line: str) -> bool:
     """Whether a short line asks something."""
     within = 1 < len(plain_words(line).split()) <= _MOST_WORDS
-    return within and (opens(line) or line.rstrip().endswith("?") or _wonders_how(line))
+    return within and (opens(line) or line.rstrip().endswith("?") or _wonders(line))
 
 
-def _wonders_how(line: str) -> bool:
-    """Whether somebody doesn't know how it is found out: no idea how you even tell."""
-    spoken = plain_words(line)
-    wonders = is_unsure(spoken.partition(" how ")[0])
-    return wonders and said_as("asked_instead", "how").search(f" {spoken} ") is not None
+def _wonders(line: str) -> bool:
+    """Whether somebody doesn't know how or why it is asked: no idea how you even tell."""
+    spoken = f" {plain_words(line)} "
+    found = (said_as("asked_instead", name).search(spoken) for name in ("how", "why"))
+    return any(one and is_unsure(spoken[: one.start()].strip()) for one in found)
 
 
 def opens(line: str) -> bool:
@@ -109,7 +109,7 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
     name = _asked_meaning_of(line)
-    if is_said(name, "asked_instead", "itself"):
+    if is_said(name, "asked_instead", "itself") or _wonders(line):
         return f"{question.help} {question.hint}"
     said = next((f"{meaning} " for meaning, _ in _meanings(name)), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):

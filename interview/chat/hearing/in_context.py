@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from itertools import dropwhile
 
 from interview.base.units import convert
+from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.references import matches
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
@@ -88,7 +89,13 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     Who is not sure and then tells it, as about a foot, knows.
     """
     rest = behind_unsure(line)
-    if rest is None or "?" in line or any(part.said for part in read_parts(rest)):
+    if (
+        rest is None
+        or "?" in line
+        or asks(line)
+        or rest.startswith("why ")
+        or any(part.said for part in read_parts(rest))
+    ):
         return False
     if rest.partition(" ")[0] in known_words("in_context", "of_what"):
         named = matches(interview, rest, ahead=True)  # how many watts the heater has
