@@ -462,6 +462,15 @@ def test_who_does_not_know_why_it_is_asked_has_answered_nothing(line: str) -> No
     assert not any("not sure (" in text for text in held.face.tones("note"))
 
 
+def test_who_is_not_sure_and_then_tells_a_kind_is_offered_it() -> None:
+    told = ["not sure what kind, it hangs on the back", "no idea what they call it, a canister"]
+    for line in told:
+        held = talk([line, "stop"], up_to("filter_kind"))
+        assert any(text.startswith("Do you mean “") for text in held.face.tones("note"))
+    line = "not sure, no label on it"
+    assert talk([line, "stop"], up_to("filter_kind")).said("filter_kind") == "not sure"
+
+
 def test_a_customer_named_in_a_story_is_asked_for_no_more(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -97,14 +97,18 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
         or any(part.said for part in read_parts(rest))
     ):
         return False
+    options = interview.lists.options_of(interview.question(place))
+    ways = [way for option in options for way in option.spellings]
+    _, _, behind = line.partition(",")
+    if any(f" {way} " in f" {plain_words(behind)} " for way in ways):
+        return False  # not sure what it's made of, glass probably
     if rest.partition(" ")[0] in known_words("in_context", "of_what"):
         named = matches(interview, rest, ahead=True)  # how many watts the heater has
         return place in named or not named or not _OF_THIS.isdisjoint(rest.split())
     left = [word for word in rest.split() if word not in _AROUND]
     if 0 < len(left) <= _MOST_NAMING and (named := matches(interview, " ".join(left), ahead=True)):
         return place in named  # don't know the floor
-    options = interview.lists.options_of(interview.question(place))
-    told = any(f" {way} " in f" {rest} " for option in options for way in option.spellings)
+    told = any(f" {way} " in f" {rest} " for way in ways)
     return not told and not (rest and interview.takes(place, rest))
 
 
