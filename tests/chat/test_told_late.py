@@ -18,6 +18,7 @@ from interview.chat.asked.topics_in import answer_to
 from interview.chat.faces.face import Asked, Left
 from interview.chat.faces.line_face import PlainFace
 from interview.chat.hearing.asked_instead import supposes
+from interview.chat.hearing.changes import changes_in
 from interview.chat.rechecks.rechecking import recheck
 from interview.chat.session import sit_down
 from interview.chat.together.counter import CounterTalk
@@ -469,6 +470,19 @@ def test_who_is_not_sure_and_then_tells_a_kind_is_offered_it() -> None:
         assert any(text.startswith("Do you mean “") for text in held.face.tones("note"))
     line = "not sure, no label on it"
     assert talk([line, "stop"], up_to("filter_kind")).said("filter_kind") == "not sure"
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("put on 100 W bulb", "100 W"),
+        ("the lamp is put on 12 hours a day", "12 hours a day"),
+        ("added a lamp 30 cm above the water", "30 cm"),
+    ],
+)
+def test_what_is_put_on_or_hung_above_the_water_is_told_as_it_is(line: str, said: str) -> None:
+    told = [one.told for one in changes_in(demo("musk_turtle"), line) if one.told]
+    assert [(one.said, one.way) for one in told] == [(said, 0)]
 
 
 def test_a_customer_named_in_a_story_is_asked_for_no_more(

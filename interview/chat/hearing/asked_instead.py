@@ -10,7 +10,7 @@ from interview.chat.hearing.replies import YES, says, word_of
 from interview.chat.hearing.turtles.called import meant_by
 from interview.graph.interview import Interview, Place
 from interview.words.amounts.numbers import read_number
-from interview.words.choices.absence import is_unsure
+from interview.words.choices.absence import is_unsure, wonders
 from interview.words.intents.of_whom import names_an_animal
 from interview.words.intents.people import heard_in
 from interview.words.intents.which_turtle import turtles_in
@@ -36,14 +36,7 @@ _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 def asks(line: str) -> bool:
     """Whether a short line asks something."""
     within = 1 < len(plain_words(line).split()) <= _MOST_WORDS
-    return within and (opens(line) or line.rstrip().endswith("?") or _wonders(line))
-
-
-def _wonders(line: str) -> bool:
-    """Whether somebody doesn't know how or why it is asked: no idea how you even tell."""
-    spoken = f" {plain_words(line)} "
-    found = (said_as("asked_instead", name).search(spoken) for name in ("how", "why"))
-    return any(one and is_unsure(spoken[: one.start()].strip()) for one in found)
+    return within and (opens(line) or line.rstrip().endswith("?") or wonders(line))
 
 
 def opens(line: str) -> bool:
@@ -109,7 +102,7 @@ def reply_to(interview: Interview, place: Place, line: str) -> str:
     if said_as("asked_instead", "how").search(f" {spoken} "):
         return f"{interview.question(place).hint} “not sure” goes on without it."
     name = _asked_meaning_of(line)
-    if is_said(name, "asked_instead", "itself") or _wonders(line):
+    if is_said(name, "asked_instead", "itself") or wonders(line):
         return f"{question.help} {question.hint}"
     said = next((f"{meaning} " for meaning, _ in _meanings(name)), "")
     if not said and (named := matches(interview, name, ahead=True) if name else []):

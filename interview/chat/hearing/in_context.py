@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from itertools import dropwhile
 
 from interview.base.units import convert
-from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.references import matches
 from interview.graph.interview import AnswerRefused, Interview, Place
 from interview.words.amounts.amount import written
@@ -15,7 +14,7 @@ from interview.words.amounts.hedges import instrument_in, split_hedge
 from interview.words.amounts.quantity import apart, read_quantity, reads
 from interview.words.amounts.reading import Reading
 from interview.words.amounts.spellings import label
-from interview.words.choices.absence import behind_unsure, is_unsure
+from interview.words.choices.absence import behind_unsure, is_unsure, wonders
 from interview.words.forms.around import OtherSide
 from interview.words.intents.household import at_risk_at_home
 from interview.words.lexicon.files import known_words, words
@@ -92,7 +91,7 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     if (
         rest is None
         or "?" in line
-        or asks(line)
+        or wonders(line)
         or rest.startswith("why ")
         or any(part.said for part in read_parts(rest))
     ):

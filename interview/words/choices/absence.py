@@ -10,7 +10,7 @@ from interview.words.lexicon.files import known_words, words
 from interview.words.lexicon.rules import is_said, said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["behind_unsure", "is_absent", "is_bare_denial", "is_unsure", "missing_tool"]
+__all__ = ["behind_unsure", "is_absent", "is_bare_denial", "is_unsure", "missing_tool", "wonders"]
 
 _LONGEST, _LONGEST_UNSURE = 80, 60
 
@@ -37,6 +37,13 @@ def is_unsure(text: str) -> bool:
         return False
     ways = {spoken, _edges("unsure_edges").sub("", spoken)}
     return not known_words("unsure").isdisjoint(ways) or bool(missing_tool(text))
+
+
+def wonders(text: str) -> bool:
+    """Whether the keeper doesn't know how or why it is asked: no idea how you even tell."""
+    spoken = f" {plain_words(text)} "
+    found = (said_as("asked_instead", name).search(spoken) for name in ("how", "why"))
+    return any(one and is_unsure(spoken[: one.start()].strip()) for one in found)
 
 
 @cache

@@ -207,16 +207,16 @@ def _way(sentence: Sentence, at: int) -> tuple[str, str] | None:
     """The word by which an amount is more or less, and its form; None where it says how it is."""
     words = sentence.words
     low, high = sentence.breath(at, at + 1)
+    between = _list("between")
     is_goal = words[at - 1 : at] == ("to",) or sentence.parts[at].kind != "length"
-    if not is_goal and "water" in words[at + 1 : at + _FAR]:
+    of_what = (word for word in words[at + 1 : high] if word == "water" or word not in between)
+    if not is_goal and next(of_what, "") == "water":
         spoken = {*words[low:high]}
         lets_out = not spoken.isdisjoint(_list("let_out"))
         if lets_out or not spoken.isdisjoint(_list("let_in")):
             is_less = lets_out or not spoken.isdisjoint(_list("outward"))
             return ("less" if is_less else "more"), "by"
-    behind = next(
-        (word for word in words[at + 1 : high][:_FAR] if word not in _list("between")), ""
-    )
+    behind = next((word for word in words[at + 1 : high][:_FAR] if word not in between), "")
     led = next((word for word in reversed(words[low:at]) if word not in _list("leads")), ",")
     moves = not _list("moves").isdisjoint(words[low:at])
     if _sign(behind) and (moves or behind not in _list("upward")):

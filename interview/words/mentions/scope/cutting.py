@@ -134,7 +134,9 @@ def _is_wrapped(text: str, parts: Sequence[Part], at: int) -> bool:
 def _is_put_on(parts: Sequence[Part], at: int) -> bool:
     """Whether somebody put on an amount, which is no amount of now."""
     spoken = [part.text for part in parts[at : at + 2]]
-    return spoken == ["put", "on"] and any(part.said for part in parts[at + 2 : at + 3])
+    return spoken == ["put", "on"] and any(
+        part.kind in ("length", "mass") for part in parts[at + 2 : at + 3]
+    )
 
 
 def _word(parts: Sequence[Part], at: int, inside: bool) -> str:
