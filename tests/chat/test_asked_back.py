@@ -129,6 +129,7 @@ def test_what_is_dangerous_in_this_tank_goes_before_what_holds_of_any(line: str)
         ("what size heater do I need", "No heater", "amount of water"),
         ("is the dock big enough", "may be dangerous", "amount of water"),
         ("should I get something bigger", "Give each a tank", "amount of water"),
+        ("what happens if the power goes out tonight", "battery air pump", "First of all"),
         ("the lamp hangs outside the tank is that bad", "lamp that may fall", "pond"),
     ],
 )
