@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from interview.advice.advise import Advice
     from interview.audit.audit import Audit
 
-__all__ = ["answer_to", "topic_in"]
+__all__ = ["answer_to", "is_known", "topic_in"]
 
 _NEARLY = 0.6
 
@@ -26,6 +26,11 @@ def topic_in(line: str) -> Topic | None:
     spoken = f" {plain_words(line)} "
     asked = (topic for topic in all_topics() if any_phrase(topic.asked).search(spoken))
     return next((t for t in asked if not (t.but and any_phrase(t.but).search(spoken))), None)
+
+
+def is_known(line: str) -> bool:
+    """Whether a line asks of something that we know of."""
+    return topic_in(line) is not None or bool(_checks_in(line))
 
 
 def answer_to(audit: Audit, line: str, advice: Callable[[], Advice | None] | None = None) -> str:

@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from interview.chat.asked.parting import parted
-from interview.chat.asked.topics_in import answer_to, topic_in
+from interview.chat.asked.topics_in import answer_to, is_known, topic_in
 from interview.chat.faces.face import LEAST_WORDS, Asked
 from interview.chat.hearing.asked_instead import asks_of_life, supposes
 from interview.chat.hearing.changes import changes_in
 from interview.chat.hearing.told.emergencies import said_before_all
+from interview.chat.hearing.told.story import LEAST_WORDS_OF_FACT, read_story
 from interview.chat.talks.stories import Stories
 from interview.graph.answers import understand
 from interview.graph.interview import Place
@@ -66,8 +67,8 @@ class AskedBack(Stories):
         answers = bool(place and telling and self.interview.takes(place, telling))
         if place and not answers and self.interview.takes(place, line):
             return None  # an answer with a question mark
-        is_story = place is not None and len(telling.split()) >= LEAST_WORDS
-        if answers or (is_story and topic_in(asking)):
+        is_story = place is not None and self._is_story(telling)
+        if answers or (is_story and is_known(asking)):
             self._answers_next = asking if is_story else line
             return telling
         if not self._answer(asking) and not self._answer(line):
@@ -75,6 +76,14 @@ class AskedBack(Stories):
         if self.tells_of_people(line):
             return line
         return telling if is_story or self.news_in(telling) else ""
+
+    def _is_story(self, telling: str) -> bool:
+        """Whether something is told beside a question, be it a kind of turtle alone."""
+        if (words := len(telling.split())) >= LEAST_WORDS:
+            return True
+        told = read_story(self.interview, telling) if telling else None
+        sure = len(told.answers) - len(told.heard) if told else 0
+        return sure > 1 or (sure > 0 and words >= LEAST_WORDS_OF_FACT)
 
     def _answer(self, line: str) -> bool:
         """Say what is known of a question; False where it is nothing."""
