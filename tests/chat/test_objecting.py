@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import pytest
-from fakes import talk
+from fakes import talk, up_to
 
+from interview.graph.interview import Place
 from interview.words.intents.contrast import asserted
 
 TOLD = "We have a slider of 20 cm in a 100 x 40 x 40 cm tank on a shelf, the heater is 100 W"
@@ -187,3 +188,20 @@ def test_what_tells_nothing_of_a_list_is_heard_at_no_later_question() -> None:
     told = "like 8 inches maybe a bit more, i used my ruler but he keeps moving"
     held = talk([TOLD, told, "yes", "stop"])
     assert not held.face.repeated and "nothing for the list" in " ".join(held.face.tones("note"))
+
+
+@pytest.mark.parametrize("line", ["just one heater", "it's 1.2 m long", "only 1 W less"])
+def test_who_counts_something_else_has_no_fewer_turtles(line: str) -> None:
+    told = "We have two sliders in a 120x50x50 cm tank, 100 W heater, canister filter"
+    held = talk([told, line, "yes", "stop"])
+    assert held.said("animal_count") == "2" and held.said("species", 1) == "slider"
+
+
+def test_a_kind_that_is_listed_already_tells_whose_length_is_mended() -> None:
+    held = talk([TOLD, "no, the slider is more like 22", "yes", "stop"])
+    assert held.said("carapace_length", 0) == "about 22 cm"
+
+
+def test_two_heaters_are_no_two_turtles() -> None:
+    held = talk(["two heaters", "stop"], up_to("animal_count"))
+    assert Place("animal_count") not in held.interview.answers

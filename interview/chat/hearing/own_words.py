@@ -79,9 +79,11 @@ def meant_by(interview: Interview, place: Place, line: str) -> Meant | None:
 def hold_to_what_is_told(interview: Interview, place: Place, line: str, said: str) -> None:
     """Refuse a choice that phrases took of a line which, as a whole, hardly tells it.
 
-    What is only thought is an answer, too. Raises NotUnderstood.
+    What is only thought is an answer, too; two heaters are no two turtles. Raises NotUnderstood.
     """
     question = interview.question(place)
+    if question.type == "count" and said == line and is_of_others(question, line):
+        raise NotUnderstood("", NOT_FOUND, example_in(question, ""))
     thought = not known_words("doubts").isdisjoint(plain_words(line).split())
     chances = {} if thought else _heard(question, line)
     answer = interview.try_answer(place, said) if chances else None

@@ -23,12 +23,14 @@ from interview.chat.hearing.asked_instead import asks
 from interview.chat.hearing.choosing import Choosing
 from interview.chat.hearing.people import is_sentence
 from interview.chat.hearing.replies import DONE, NO, agreed_in, asks_back, says, word_of
+from interview.chat.hearing.told.elsewhere import is_of_others
 from interview.chat.hearing.told.story import keep, read_story
 from interview.chat.hearing.told.story_lines import label_of, lines_of, not_used
 from interview.chat.hearing.told.taken import Story
 from interview.chat.hearing.turtles.known_turtles import told_of
 from interview.graph.answers import understand
 from interview.graph.interview import Interview, Place
+from interview.graph.staleness import same
 from interview.words.choices.absence import is_unsure
 from interview.words.intents.contrast import asserted
 from interview.words.intents.which_turtle import turtles_in
@@ -81,6 +83,8 @@ _COUNTED = re.compile(
     re.IGNORECASE,
 )
 """How many there are: it is one turtle, only two."""
+_ALONE = re.compile(r"(?: (?:now|left|here|though|really|actually))*\s*(?:$|[,;!?]|\.(?!\d))")
+"""Behind a number that counts nothing else: only two now, but not only 2 lamps."""
 _OF_WHAT = "Which line is that of? “change 2 to 22 cm” mends the second one."
 _BEYOND = (
     "That I can't tell you here; the audit says what your tank needs. First: is the list right?"
@@ -187,7 +191,8 @@ def _with_fewer(interview: Interview, story: Story, line: str) -> Story | None:
     counted = _COUNTED.search(line)
     if not counted or turtles_in(line):
         return None
-    told = read_story(interview, f"{line[: counted.end()]} turtle{line[counted.end() :]}")
+    before, behind = line[: counted.end()], line[counted.end() :]
+    told = read_story(interview, f"{before} turtle{behind}" if _ALONE.match(behind) else line)
     counts = [dict(one.answers).get(_COUNT, "") for one in (told, story)]
     if not all(map(str.isdecimal, counts)) or int(counts[0]) >= int(counts[1]):
         return None
@@ -226,13 +231,19 @@ def _told_otherwise(interview: Interview, story: Story, line: str) -> tuple[Stor
     of_some = whose or any(at.animal is not None and at.id != _KIND for at, _ in told.answers)
     some = [str(n) for n in range(1, listed.animal_count if of_some else 2)]
     sure = [row for row in sure if not (alone and row[0] == _COUNT and row[1] in some)]
-    new = [row for row in sure if held.get(row[0]) != row[1]]
+    new = [row for row in sure if held.get(row[0]) != row[1] and _is_news(listed, *row)]
     tells = len(said.split()) >= _LEAST_WITH_A_NUMBER and (not agrees or _objects(line))
     if tells and not (new or whose):
         new, told = corrections_in(listed, said, adds=True), replace(told, unused=())
     is_of_these = not agrees or _objects(line) or any(place in held for place, _ in new)
     is_told = (new and is_of_these) or (whose and (agrees is False or not new))
     return (replace(told, answers=tuple(new)) if is_told else None), whose
+
+
+def _is_news(listed: Interview, place: Place, said: str) -> bool:
+    """Whether words mean something else than what is listed: a musk is a musk turtle."""
+    answer = listed.answers.get(place)
+    return answer is None or not same(answer.value, listed.try_answer(place, said).value)
 
 
 def _as_listed(interview: Interview, story: Story) -> Interview:
@@ -271,7 +282,12 @@ def _retold(talk: Choosing, story: Story, line: str) -> Story | None:
     said = _LED.sub("", line.strip(" .!")).strip()
     if not said or is_bare_number(said) or lines_meant(talk.interview, story, said):
         return None
-    found = [place for place, _ in story.answers if fits(talk.interview, story, place, said)]
+    found = [
+        place
+        for place, _ in story.answers
+        if fits(talk.interview, story, place, said)
+        and not is_of_others(talk.interview.question(place), said)
+    ]
     if len(found) == 1:
         return story.with_answer(found[0], said)
     if found:
