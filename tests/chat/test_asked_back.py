@@ -153,3 +153,22 @@ def test_of_two_of_a_kind_that_differ_it_is_said_of_which() -> None:
     assert "painted turtle (" not in answer_to(
         _audit("painted_turtles_classroom"), "how old do they get"
     )
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("musk turtle, how big do they get?", "a common musk turtle is up to 14 cm"),
+        ("a 12 cm map turtle, do I need a filter", "Without a filter"),
+    ],
+)
+def test_what_is_told_in_front_of_a_question_is_kept(line: str, said: str) -> None:
+    held = talk([line, "yes", "stop"], live=True)
+    (rows,) = (rows for title, rows in held.face.listings if title == "I take it that:")
+    assert "living" in rows[0][1] and held.said("stage") == "living"
+    assert said in " ".join(held.face.tones("note"))
+
+
+def test_how_large_an_unknown_kind_grows_is_not_told_by_its_age() -> None:
+    empty = assembly.audit_of(assembly.new_interview(), "")
+    assert answer_to(empty, "how big will he get") == TOPICS["how large it grows"].lacking

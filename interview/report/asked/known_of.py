@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["OWN", "sentences_known", "shown_of"]
 
 _OLDEST = "lifespan_record"
+_ADULT = [f"carapace_length_{sex}" for sex in ("male", "female", "both")]
 _NAMED = 6
 _NO_DANGER = "Nothing in what I was told can't wait."
 _FIRST = "First of all: {}"
@@ -63,9 +64,12 @@ def _lengths(animals: Sequence[Animal | None], system: str) -> str:
 def _filled(text: str, tank: Tank, whole: dict[str, str | None], which: str = "") -> str | None:
     kinds = tank.best.known.get("species")
     kind = profile(str(kinds[0])) if kinds and kinds[0] else None
-    own = {**whole, "kind": kind and f"{kind.name}{which}", "oldest": None}
+    own = {**whole, "kind": kind and f"{kind.name}{which}", "oldest": None, "longest": None}
     if kind and (oldest := kind.facts.get(_OLDEST)):
         own["oldest"] = in_words(oldest.high, "s", tank.system)
+    if kind and tank.lookup("adult_carapace_length") is None:
+        ranges = [fact.high for name, fact in kind.facts.items() if name in _ADULT]
+        own["longest"] = in_words(max(ranges), "m", tank.system) if ranges else None
 
     def look(name: str) -> Any:
         return own[name] if name in own else tank.lookup(name)
@@ -102,7 +106,7 @@ _OF_THE_TANK: dict[str, Callable[[Audit], str | None]] = {
     "tank_grown": _tank_grown,
     "parted": _parted,
 }
-_OF_A_KIND = {"kind", "oldest"}
+_OF_A_KIND = {"kind", "oldest", "longest"}
 OWN = frozenset({*_OF_THE_TANK, *_OF_A_KIND})
 """Names that sentences of topics may hold besides answers, quantities and limits."""
 
