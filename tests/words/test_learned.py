@@ -38,11 +38,11 @@ def test_the_weights_were_learned_from_these_texts() -> None:
 
 
 def test_nothing_was_learned_from_what_is_only_counted() -> None:
-    kinds = ("voices", "newest", "latest", "natural", "people", "strangers", "short")
+    kinds = ("voices", "natural", "people", "strangers", "neighbours", "short")
     bounds = (f"tuning_bounds_{n}" for n in (1, 2, 3))
     halves = (
         *(f"{kind}_counted" for kind in kinds),
-        *("held_out", "trial", "tuning_newest", *bounds),
+        *("held_out", "trial", "tuning_newest", "tuning_evening", "tuning_afternoon", *bounds),
     )
     counted = {row["text"] for half in halves for row in paragraphs(half)}
     texts = {row["text"] for half in LEARNED_FROM for row in paragraphs(half)}
