@@ -89,7 +89,7 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     """
     rest = behind_unsure(line)
     if (
-        rest is None
+        not rest  # a plain “not sure” is read as such
         or "?" in line
         or wonders(line)
         or rest.startswith("why ")
@@ -108,7 +108,7 @@ def _never_knew(interview: Interview, place: Place, line: str) -> bool:
     if 0 < len(left) <= _MOST_NAMING and (named := matches(interview, " ".join(left), ahead=True)):
         return place in named  # don't know the floor
     told = any(f" {way} " in f" {rest} " for way in ways)
-    return not told and not (rest and interview.takes(place, rest))
+    return not told and not interview.takes(place, rest)
 
 
 def nobody_knows(line: str) -> bool:
