@@ -326,6 +326,7 @@ NOT_OF_LIFE = [
     "the thermostat is acting weird",
     "something is wrong with the pump",
     "the filter looks terrible",
+    "is the plant sick",
 ]
 TOLD_IN_A_QUESTION = [
     "is it my sick turtle's tank you mean",
@@ -348,6 +349,11 @@ def test_whether_it_lives_is_answered_honestly_and_names_the_veterinarian(line: 
 @pytest.mark.parametrize("line", NOT_OF_LIFE)
 def test_what_is_asked_of_the_tank_is_no_question_of_life(line: str) -> None:
     assert "won't guess" not in _asked_at_ph([line])[0]
+
+
+def test_an_answer_before_a_worry_is_taken() -> None:
+    held = talk(["25 C but he looks sad", "stop"], up_to("water_temperature"))
+    assert held.said("water_temperature").startswith("25")
 
 
 def test_what_is_told_beside_that_is_taken() -> None:

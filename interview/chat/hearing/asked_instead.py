@@ -28,7 +28,7 @@ _MOST_WORDS = 14
 """A longer line is a story that opens with a question."""
 _MOST_BACK, _MOST_LEFT = 9, 3
 """Questions that are gone back, and words that say how many: a longer line is a story."""
-_CLAUSE_ENDS = re.compile(r"[.,;:!?](?!\d)")
+_CLAUSE_ENDS = re.compile(r"[.,;:!?](?!\d)|\bbut\b", re.IGNORECASE)
 _YOURS = "Whichever you like: I number them in the order you tell me of them."
 _NOT_HERE = "That I can't tell you here; the audit says what your tank needs."
 
@@ -77,7 +77,8 @@ def _is_of_health(text: str) -> bool:
     if asks(text) and told("of_health"):
         return True
     wonders = asks(text) or is_unsure(spoken.strip().partition(" if ")[0])
-    return told("of_worry") or (wonders and heard_in(text).wonders)
+    other = thing or said_as("asked_instead", "of_other_life").search(spoken)
+    return told("of_worry") or (wonders and not other and heard_in(text).wonders)
 
 
 def asks_of_more(interview: Interview, place: Place, why: str) -> bool:
