@@ -127,7 +127,7 @@ def test_what_is_dangerous_in_this_tank_goes_before_what_holds_of_any(line: str)
     [
         ("what size filter do I need", "filter media", "amount of water"),
         ("what size heater do I need", "No heater", "amount of water"),
-        ("is the dock big enough", "may be dangerous", "amount of water"),
+        ("is the dock big enough", "A gap to get stuck in (danger", "amount of water"),
         ("should I get something bigger", "Give each a tank", "amount of water"),
         ("what happens if the power goes out tonight", "battery air pump", "First of all"),
         ("the lamp hangs outside the tank is that bad", "lamp that may fall", "pond"),
@@ -172,3 +172,24 @@ def test_what_is_told_in_front_of_a_question_is_kept(line: str, said: str) -> No
 def test_how_large_an_unknown_kind_grows_is_not_told_by_its_age() -> None:
     empty = assembly.audit_of(assembly.new_interview(), "")
     assert answer_to(empty, "how big will he get") == TOPICS["how large it grows"].lacking
+
+
+@pytest.mark.parametrize(
+    ("line", "danger"),
+    [
+        ("can I put my hand in the water", "A bare glass heater (danger"),
+        ("is it safe to touch the water with the heater on?", "A bare glass heater (danger"),
+        ("is the heater dangerous", "A bare glass heater (danger"),
+        ("can he drown", "A gap to get stuck in (danger"),
+        ("is the water too deep for him", "Deep water without rests for the young (wrong"),
+    ],
+)
+def test_what_a_question_is_about_is_never_called_good_beside_a_danger(
+    line: str, danger: str
+) -> None:
+    assert answer_to(_audit("map_turtle_hatchling"), line, lambda: None).startswith(danger)
+
+
+def test_hands_stay_out_of_live_water_whatever_was_told() -> None:
+    for line in ("can I put my hand in the water", "is it safe to touch the water?"):
+        assert answer_to(_audit("musk_turtle"), line) == "Plugs out before hands go in, soap after."

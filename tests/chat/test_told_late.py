@@ -251,7 +251,7 @@ DANGERS = [
 ]  # fmt: skip
 SUPPOSED = [
     "will the lamp burn the house down?", "can I leave the lamp over the towel?",
-    "is it safe to touch the water with the heater on?", "can I get rid of the lamp?",
+    "can I get rid of the lamp?",
     "ok, could we put the heater away?", "what happens if the filter leaks?",
     "so is it ok to feed him at night?", "should the lamp be on all day?",
     "would 27 °C be better for the water?", "won't the lamp fall?", "ok so can I move the lamp?",
