@@ -176,7 +176,9 @@ def _is_meant(sentence: Sentence, at: int, end: int, name: str) -> bool:
         return _is_softshell(sentence, at)
     if name not in _list("loose") and after not in _list("not_one"):
         return True
-    is_one = before in _list("before_loose") and after in _list("after_loose")
+    named = end < len(sentence.parts) and sentence.parts[end].look == "name"  # my map Mia
+    named = named and before in _list("owned")
+    is_one = named or (before in _list("before_loose") and after in _list("after_loose"))
     if is_one or not _list("any").isdisjoint(name.split()):
         return is_one
     behind = sentence.word(end + 1)

@@ -10,10 +10,11 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.parts import Part
 from interview.words.mentions.scope.sentence import Sentence
 from interview.words.mentions.turtles.details import Detail
+from interview.words.mentions.turtles.kinds import KIND
 
 __all__ = [
     *("MOST_TURTLES", "Mention", "Unclear", "is_compared", "is_doubtful"),
-    *("is_whole", "looks_like", "whole"),
+    *("is_of_a_kind", "is_whole", "looks_like", "whole"),
 ]
 
 _list = partial(known_words, "animals")
@@ -124,3 +125,9 @@ def looks_like(word: Callable[[int], str], first: int) -> bool:
     """Whether a kind is what a turtle is thought to be by its looks: looks like a slider."""
     thought = word(first - 2) in ("look", "looks", "looking") and word(first - 1) == "like"
     return thought and word(first) in ("a", "an")
+
+
+def is_of_a_kind(sentence: Sentence, at: int) -> bool:
+    """Whether right behind somebody it is told of what kind: Bo, a slider."""
+    led = sentence.word(at + 2) in _list("one")
+    return sentence.word(at + 1) == "," and sentence.word(at + 2 + led) == KIND

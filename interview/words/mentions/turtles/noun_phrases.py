@@ -31,6 +31,7 @@ from interview.words.mentions.turtles.mention import (
     Unclear,
     is_compared,
     is_doubtful,
+    is_of_a_kind,
     is_whole,
     looks_like,
     whole,
@@ -294,14 +295,16 @@ def _is_name(sentence: Sentence, at: int, names: Collection[str]) -> bool:
     ):
         return False
     stands = sentence.word(at - 1) in _list("before_name") and after in _list("after_name")
+    stands = stands or is_of_a_kind(sentence, at)  # we have Bo, a slider
     nobody = known_words("fillers") | known_words("denials") | {"everything", "something"}
     return stands and word not in other_things() | nobody
 
 
 def begins(sentence: Sentence) -> bool:
-    """Whether a sentence begins with somebody who is something: Otis is 5 cm; Otis, the fella."""
+    """Whether a sentence begins with somebody who is something: Otis is 5 cm; Otis, a slider."""
     after = sentence.word(1)
-    told = after == "," and (sentence.word(2) == KIND or any(map(sex_of, sentence.words[2:5])))
+    told = after == "," and any(map(sex_of, sentence.words[2:5]))
+    told = told or is_of_a_kind(sentence, 0)
     return after in ("is", "s") or told
 
 
