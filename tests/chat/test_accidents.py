@@ -110,6 +110,9 @@ NOT_TOLD = [
     "a tortoise tank with no water",
     "the tortoise lives in a dry tank",
     "the heater burst into life at 24",
+    "the socket is wet room rated",
+    "my hands go numb from the cold water",
+    "the breaker trips when I use the kettle in the kitchen",
 ]
 SAID = {
     "flood": "breaker",
