@@ -80,6 +80,11 @@ class Mention:
         return self.count is not None and not self.definite
 
     @property
+    def begins(self) -> bool:
+        """Whether a sentence begins with it, or it is told right behind of what kind it is."""
+        return self.at == 0 or is_of_a_kind(self.sentence, self.at)
+
+    @property
     def is_predicate(self) -> bool:
         """Whether it says what somebody spoken of is: she's a yellow-bellied slider."""
         words = self.sentence.words

@@ -10,7 +10,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.mentions.turtles.details import AGE, LENGTH, MASS, SEX, Detail
 from interview.words.mentions.turtles.group import Group
 from interview.words.mentions.turtles.kinds import KIND
-from interview.words.mentions.turtles.mention import Mention, Unclear, is_of_a_kind
+from interview.words.mentions.turtles.mention import Mention, Unclear
 
 __all__ = ["Roster"]
 
@@ -319,8 +319,7 @@ class Roster:
             group = self._add(mention, self.all)  # the male slider and the female one
             group.kind, group.named = only.kind, only.named
             return group
-        within = mention.at > 0 and not is_of_a_kind(mention.sentence, mention.at)
-        if mention.head == "rank" or (mention.head == "name" and within):
+        if mention.head == "rank" or (mention.head == "name" and not mention.begins):
             return None
         kinded = any(one.kind for one in self._everyone())
         comes = self.alone or KIND in mention.sentence.words[mention.end :]
