@@ -180,6 +180,9 @@ def test_how_large_an_unknown_kind_grows_is_not_told_by_its_age() -> None:
         ("can I put my hand in the water", "A bare glass heater (danger"),
         ("is it safe to touch the water with the heater on?", "A bare glass heater (danger"),
         ("is the heater dangerous", "A bare glass heater (danger"),
+        ("what happens if the heater breaks", "A bare glass heater (danger"),
+        ("where should the water level be", "Deep water without rests for the young (wrong"),
+        ("how long does the uvb last", "A worn UVB lamp (wrong"),
         ("can he drown", "A gap to get stuck in (danger"),
         ("is the water too deep for him", "Deep water without rests for the young (wrong"),
     ],
@@ -193,3 +196,11 @@ def test_what_a_question_is_about_is_never_called_good_beside_a_danger(
 def test_hands_stay_out_of_live_water_whatever_was_told() -> None:
     for line in ("can I put my hand in the water", "is it safe to touch the water?"):
         assert answer_to(_audit("musk_turtle"), line) == "Plugs out before hands go in, soap after."
+
+
+def test_what_is_asked_beside_the_last_answer_is_answered_before_the_review() -> None:
+    interview = demo("musk_turtle")
+    del interview.answers[Place("heater_power")]
+    held = talk(["200 W, is tap water ok?", "stop"], interview)
+    assert held.said("heater_power") == "200 W" and held.face.ids[-1] == "review"
+    assert any("chlorine" in said for said in held.face.tones("note"))

@@ -40,9 +40,8 @@ class AskedBack(Stories):
 
     def hear(self, asked: Asked) -> str:
         """The line typed at a prompt, without what it asked, which is answered."""
-        if asked.place and self._answers_next:
-            self._answer(self._answers_next)
-            self._answers_next = ""
+        if asked.place:
+            self.answer_what_waits()
         while True:
             line = super().hear(asked)
             told = self.answered_back(line, asked.place)
@@ -50,6 +49,12 @@ class AskedBack(Stories):
                 return line
             if told:
                 return told
+
+    def answer_what_waits(self) -> None:
+        """Answer what was asked beside an answer, now that this one is noted."""
+        asking, self._answers_next = self._answers_next, ""
+        if asking:
+            self._answer(asking)
 
     def answered_back(self, line: str, place: Place | None = None) -> str | None:
         """Answer what a line asks; what it tells besides, None where it asks nothing we know of.

@@ -153,6 +153,7 @@ class Talk(Answering):
     def _reviewed(self) -> bool:
         """The review before the audit; False when the keeper goes back to something."""
         interview = self.interview
+        self.answer_what_waits()
         not_asked = sum(1 for _ in interview.open_places())
         unknown = left_open(interview) + not_asked
         is_news = self._listed is None or len(interview.answers) - self._listed > _MANY_NEW
