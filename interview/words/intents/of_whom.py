@@ -106,8 +106,9 @@ def _listed(name: str) -> re.Pattern[str]:
 
 
 def _is_named_in(before: str) -> bool:
-    """Whether an animal is named in the clause that runs up to a sign."""
-    clause = _clauses(before)[-1]
+    """Whether an animal is named in the clause that runs up to a sign, or before one it begins."""
+    *earlier, clause = _clauses(before)
+    clause = clause if clause.strip() or not earlier else earlier[-1]
     return bool(_around("animal").search(clause)) and not _is_of_a_thing(before)
 
 
