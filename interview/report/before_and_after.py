@@ -59,6 +59,8 @@ def in_a_word(before: Audit, after: Audit) -> str:
     better, worse = (_in_short([name for way, name in led if way == one]) for one in (1, -1))
     if better and worse:
         said = f"Yes and no: {better} would get better, {worse} worse."
+    elif better and first:
+        said = f"Yes and no: {better} would get better."
     elif better:
         said = f"Yes, that would help: {better} would get better, and nothing worse."
     elif worse:

@@ -85,6 +85,9 @@ def test_what_becomes_dangerous_and_was_not_judged_is_told_in_a_word(
     hidden = [replace(f, verdict="unmeasured") if f.check == "rcd" else f for f in was.findings]
     said = in_a_word(replace(was, findings=tuple(hidden)), without)
     assert said.startswith("Not judged before: GFCI or RCD would be dangerous.")
+    cold = [replace(f, verdict="wrong") if f.check == "water_temperature" else f for f in hidden]
+    said = in_a_word(replace(was, findings=tuple(cold)), without)
+    assert said.startswith("Yes and no: water temperature would get better. Not judged before: ")
     empty = assembly.audit_of(assembly.new_interview(), "")
     assert in_a_word(empty, empty) == "That I can't tell yet: too little of the tank is known."
 

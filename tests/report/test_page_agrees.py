@@ -143,3 +143,9 @@ def test_watts_that_hold_only_without_the_plans_lid_are_said_to() -> None:
     audit = audit_of(BASE, {"heater_mount": "none", "room_temperature_low": "12 °C"})
     (power,) = (f for f in audit.findings if f.check == "heater_power")
     assert power.do.startswith("As the tank stands heaters of ")
+
+
+def test_water_that_no_heater_warms_is_for_today() -> None:
+    cold = {"heater_mount": "none", "water_temperature": "17 °C", "room_temperature_low": "14 °C"}
+    today = " ".join(step.text for step in _page(audit_of(BASE, cold)).today)
+    assert "Warm the room" in today
