@@ -107,6 +107,7 @@ NOT_TOLD = [
     "my son drank a glass of water",
     "my kids don't have salmonella",
     "my wife says the turtle is unconscious",
+    "my son dropped the turtle and it is unconscious",
     "a tortoise tank with no water",
     "the tortoise lives in a dry tank",
     "the heater burst into life at 24",

@@ -11,7 +11,7 @@ from interview.words.lexicon.files import known_words
 from interview.words.lexicon.rules import said_as
 from interview.words.text.tokens import plain_words
 
-__all__ = ["EMERGENCIES", "tells_of", "tells_of_electricity"]
+__all__ = ["EMERGENCIES", "beside_people", "tells_of", "tells_of_electricity"]
 
 EMERGENCIES = ("electric", "person", "flood", "lost", "in_water")
 """What can't wait, the gravest first; all but the first are lists under `accidents`."""
@@ -53,12 +53,19 @@ def tells_of(accident: str, text: str) -> bool:
     none = _NONE.get(accident, _HARMLESS)
     return any(
         not _unfelt().search(_before(words[: found.start()]))
-        and not said_as("accidents", "reported").search(f" {found[0]}")
+        and not (accident == "person" and said_as("accidents", "reported").search(f" {found[0]}"))
         and not any(said_as("accidents", name).search(words) for name in none)
         and not is_over(words[: found.end()], words[found.end() :], clauses[at + 1 :])
         for at, words in enumerate(clauses)
         for found in said_as("accidents", accident).finditer(words)
     )
+
+
+def beside_people(text: str) -> str:
+    """A text without the clauses that tell of a person hurt, which show nothing of a turtle."""
+    clauses = _ENDS.split(_ASIDE.sub(" ", text))
+    left = [clause for clause in clauses if not tells_of("person", clause)]
+    return ", ".join(left) if len(left) < len(clauses) else text
 
 
 def _is_found(clause: str) -> bool:

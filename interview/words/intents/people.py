@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cache
 
-from interview.words.intents.accidents import tells_of_electricity
+from interview.words.intents.accidents import beside_people, tells_of_electricity
 from interview.words.intents.ages import said_of_people
 from interview.words.intents.household import tells_of_age_at_risk
 from interview.words.intents.of_whom import any_of, is_meant, is_only_asked
@@ -84,12 +84,15 @@ def _straightened(plain: str) -> Iterator[tuple[str, int]]:
 
 def heard_in(text: str) -> Heard:
     """What is noticed in a sentence; nothing in it is taken for an answer."""
-    plain = text.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
-    texts = [(plain, 0), *_straightened(plain)]
+    folded = (
+        one.casefold().replace("\N{RIGHT SINGLE QUOTATION MARK}", "'")
+        for one in (text, beside_people(text))
+    )
+    whole, of_turtles = ([(one, 0), *_straightened(one)] for one in folded)
     asked: list[re.Match[str]] = []
 
     def said(name: str, sign: str = "") -> bool:
-        pattern = _pattern(name, sign)
+        pattern, texts = _pattern(name, sign), of_turtles if name in _ILL else whole
         every = ((one, verb) for text, verb in texts for one in pattern.finditer(text))
         found = [one for one, verb in every if one.end() > verb]
         asked.extend(one for one in found if name in _ILL and is_only_asked(one))
