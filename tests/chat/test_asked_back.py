@@ -204,3 +204,14 @@ def test_what_is_asked_beside_the_last_answer_is_answered_before_the_review() ->
     held = talk(["200 W, is tap water ok?", "stop"], interview)
     assert held.said("heater_power") == "200 W" and held.face.ids[-1] == "review"
     assert any("chlorine" in said for said in held.face.tones("note"))
+
+
+@pytest.mark.parametrize("line", ["can I put my hand in the water", "can I put a second one in"])
+def test_where_something_is_put_is_no_question_of_answering(line: str) -> None:
+    held = talk([line, "stop"], up_to("water_temperature"))
+    assert any(
+        said.startswith(("Plugs out", "No turtle needs")) for said in held.face.tones("note")
+    )
+    for own in ("what do I put here", "can I put about 24"):
+        said = talk([own, "stop"], up_to("water_temperature")).face.everything
+        assert "Plugs out before" not in said and "judged good" not in said
