@@ -472,6 +472,12 @@ def test_who_is_not_sure_and_then_tells_a_kind_is_offered_it() -> None:
     assert talk([line, "stop"], up_to("filter_kind")).said("filter_kind") == "not sure"
 
 
+@pytest.mark.parametrize("line", ["topped up with 2 cm of water", "poured in 2 cm of water"])
+def test_what_tops_up_is_no_depth(line: str) -> None:
+    told = [one.told for one in changes_in(demo("musk_turtle"), line) if one.told]
+    assert [(one.id, one.said, one.way) for one in told] == [("water_line_below_rim", "2 cm", 1)]
+
+
 @pytest.mark.parametrize(
     ("line", "said"),
     [

@@ -212,6 +212,11 @@ def _way(sentence: Sentence, at: int) -> tuple[str, str] | None:
     of_what = (word for word in words[at + 1 : high] if word == "water" or word not in between)
     if not is_goal and next(of_what, "") == "water":
         spoken = {*words[low:high]}
+        before = (
+            words[sentence.breath(low - 1, low)[0] : low] if words[low] == "with" and low else ()
+        )
+        if any(_sign(word) > 0 for word in before):
+            return "more", "by"  # topped up with 2 cm of water
         lets_out = not spoken.isdisjoint(_list("let_out"))
         if lets_out or not spoken.isdisjoint(_list("let_in")):
             is_less = lets_out or not spoken.isdisjoint(_list("outward"))
