@@ -215,3 +215,19 @@ def test_where_something_is_put_is_no_question_of_answering(line: str) -> None:
     for own in ("what do I put here", "can I put about 24"):
         said = talk([own, "stop"], up_to("water_temperature")).face.everything
         assert "Plugs out before" not in said and "judged good" not in said
+
+
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("no lamp, is that bad?", "No heat lamp (wrong"),
+        ("she has no heat lamp at all, is that bad?", "No heat lamp (wrong"),
+        ("the water is at 17 C now, is that too cold?", "Water temperature (wrong"),
+        ("no filter, is that ok?", ""),
+    ],
+)
+def test_what_is_told_otherwise_beside_a_question_is_never_soothed(line: str, said: str) -> None:
+    held = talk(["change water line", line, "yes", "stop"], demo("musk_turtle"))
+    told = [one for one in held.face.tones("note") if "(wrong" in one or "judged good" in one]
+    assert [one for one in told if not one.startswith(said)] == [] and bool(told) is bool(said)
+    assert "judged good" not in held.face.everything

@@ -67,15 +67,18 @@ class AskedBack(Stories):
         telling = "" if place and _does_something(telling) else telling
         if not asking or self._is_graver(line) or self._is_what_if(line):
             return None
-        if self.advised is None and not _is_of_another(place, asking, line):
+        news = self.news_in(telling) if place else set()
+        if self.advised is None and not (news - {place} or _is_of_another(place, asking, line)):
             return None
         answers = bool(place and telling and self.interview.takes(place, telling))
         if place and not answers and self.interview.takes(place, line):
             return None  # an answer with a question mark
         is_story = place is not None and self._is_story(telling)
-        if answers or (is_story and is_known(asking)):
-            self._answers_next = asking if is_story else line
+        if answers or (is_story and is_known(line)):
+            self._answers_next = asking if is_story and is_known(asking) else line
             return telling
+        if news:
+            return None  # no filter, is that ok: what was told before is no answer to that
         if not self._answer(asking) and not self._answer(line):
             return None
         if self.tells_of_people(line):
