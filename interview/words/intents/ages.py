@@ -10,10 +10,13 @@ from interview.base.units import convert
 from interview.words.lexicon.files import people
 from interview.words.mentions.parts import Part
 
-__all__ = ["UNITS", "ages_in", "said_of_people", "words_of"]
+__all__ = ["UNITS", "ages_in", "is_decade", "said_of_people", "words_of"]
 
 UNITS = ("day", "week", "month", "year")
 _OLDEST = 115.0
+_EARLY, _MIDDLE = 2, 5
+"""Years into a ten."""
+_DECADE = re.compile(r"(?:\d ?['’]?s|ties)$", re.IGNORECASE)
 _COUNTING = ("family of", "household of", "party of")
 """Before how many they are."""
 
@@ -21,6 +24,11 @@ _COUNTING = ("family of", "household of", "party of")
 def words_of(parts: Iterable[Part]) -> str:
     """The words of some parts; amounts stand in angle brackets."""
     return " ".join(part.text for part in parts)
+
+
+def is_decade(part: Part) -> bool:
+    """Whether a ten may be of years as well as of degrees: mid-seventies, but not low 90s F."""
+    return part.kind == "temperature" and _DECADE.search(part.said) is not None
 
 
 def ages_in(clause: Sequence[Part], of_people: bool) -> Iterator[float]:
@@ -32,6 +40,11 @@ def ages_in(clause: Sequence[Part], of_people: bool) -> Iterator[float]:
             years = convert(part.value, str(part.unit), "year")
             is_age = after == "old" or part.said.casefold().endswith(("yo", "y/o"))
             is_age = is_age or (of_people and leads)
+        elif is_decade(part) or (part.kind == "number" and after == "s"):
+            middle = _EARLY if before.endswith("early") else _MIDDLE  # in their 60s may be 65
+            years = part.value + (middle if part.kind == "number" else 0)
+            led = words_of(clause[max(0, at - 3) : at]).split()
+            is_age = of_people and (leads or "in" in led)
         else:
             years = part.value
             is_age = part.kind == "number" and part.said != "one" and leads and of_people

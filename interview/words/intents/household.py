@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 from itertools import takewhile
 
-from interview.words.intents.ages import UNITS, ages_in, said_of_people, words_of
+from interview.words.intents.ages import UNITS, ages_in, is_decade, said_of_people, words_of
 from interview.words.intents.of_whom import is_a_turtle
 from interview.words.lexicon.files import known_words, meant_by
 from interview.words.mentions.parts import Part, read_parts
@@ -74,7 +74,8 @@ def tells_of_age_at_risk(text: str) -> bool:
 def _is_of_more(parts: Sequence[Part]) -> bool:
     """Whether the tank is told of too, which is a story."""
     things = meant_by("things")
-    of_size = (part.unit is not None and part.unit not in UNITS for part in parts)
+    amounts = (part for part in parts if part.unit is not None and not is_decade(part))
+    of_size = (part.unit not in UNITS for part in amounts)
     return any(of_size) or any(part.text in things for part in parts)
 
 
