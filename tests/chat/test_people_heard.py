@@ -64,6 +64,8 @@ AT_ONCE = [
     "he flipped onto his back and lies there",
     "she fell off the dock and lies on her back",
     "she can't right herself",
+    "she has fallen on her back and can't turn over",
+    "he has bite marks",
     "he goes round and round on his side",
     "I could not wake him this morning",
     "something pink is poking out from under her tail",
