@@ -240,6 +240,8 @@ NO_SIGN = [
     "grandpa has a fit every time he sees the bill",
     "she had pneumonia in 2021",
     "the plants keep dying",
+    "the tub is upside down to dry",
+    "the pump isn't breathing air",
     "grandma, who feeds him, is unconscious",
     "grandad fell over and is unconscious",
     "the dog bit through the old hose",
