@@ -231,3 +231,51 @@ def test_what_is_told_otherwise_beside_a_question_is_never_soothed(line: str, sa
     told = [one for one in held.face.tones("note") if "(wrong" in one or "judged good" in one]
     assert [one for one in told if not one.startswith(said)] == [] and bool(told) is bool(said)
     assert "judged good" not in held.face.everything
+
+
+@pytest.mark.parametrize("at", ["rcd", "water_temperature"])
+@pytest.mark.parametrize(
+    "line",
+    [
+        "what's an rcd and is it dangerous without",
+        "is it dangerous without an rcd",
+        "will he die without an rcd",
+        "what is a gfci, is he okay without a gfci?",
+    ],
+)
+def test_of_gear_no_vet_is_called_for(line: str, at: str) -> None:
+    said = " ".join(talk([line, "stop"], up_to(at)).face.tones("note"))
+    assert "cuts the power within a blink" in said and "veterinarian" not in said
+
+
+def test_of_gear_no_vet_is_called_for_beside_a_sign_told_before() -> None:
+    told = ["his eyes are swollen", "", ""]
+    gear = ("what's an rcd and is it dangerous without", "does he die without a drip loop")
+    for line in (*gear, "is the wiring dangerous for her"):
+        last = talk([*told, line, "stop"], up_to("rcd")).face.tones("note")[-1]
+        assert "veterinarian" not in last
+    last = talk([*told, "is it dangerous for her", "stop"], up_to("rcd")).face.tones("note")[-1]
+    assert "veterinarian" in last
+
+
+def test_of_an_animal_a_vet_is_still_called_for() -> None:
+    for line in ("will he die", "she looks bad, is she in pain", "the rcd tripped, will he die"):
+        said = " ".join(talk([line, "stop"], up_to("rcd")).face.tones("note"))
+        assert "veterinarian" in said
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "is the heater still under water enough?",
+        "is it dangerous if the heater sticks out of the water?",
+        "can the heater be above the water",
+        "how much water should be over the heater",
+    ],
+)
+def test_where_a_heater_hangs_is_no_question_of_warmth(line: str) -> None:
+    told = [answer_to(_audit(name), line) for name in ("map_turtle_hatchling", "musk_turtle")]
+    assert told[0].startswith("A heater out of the water (danger")
+    assert "wholly under water" in told[1] and "emperature" not in " ".join(told)
+    asked = topic_in("is the water over 26 with that heater")
+    assert asked is not TOPICS["water over the heater"]

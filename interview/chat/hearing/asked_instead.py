@@ -20,7 +20,7 @@ from interview.words.text.tokens import plain_words, tokenise
 
 __all__ = [
     *("asks", "asks_of_life", "asks_of_more", "beside_life"),
-    *("meaning_at", "meaning_in", "opens", "reply_to", "says_mended"),
+    *("meaning_at", "meaning_in", "names_another", "opens", "reply_to", "says_mended"),
     *("says_much_changed", "steps_back", "supposes"),
 ]
 
@@ -59,10 +59,15 @@ def beside_life(line: str) -> str:
 
 def _is_of_life(clause: str) -> bool:
     spoken = plain_words(clause)
-    others = any_named("things"), said_as("asked_instead", "of_other_life")
     is_asked = is_said(spoken, "asked_instead", "of_life")
-    is_asked &= not any(other.search(f" {spoken} ") for other in others)
-    return is_asked or _is_of_health(clause)
+    return (is_asked and not names_another(clause)) or _is_of_health(clause)
+
+
+def names_another(text: str) -> bool:
+    """Whether a line names a thing of the tank, its wiring, or a life that is no turtle's."""
+    spoken = f" {plain_words(text)} "
+    others = any_named("things"), said_as("asked_instead", "of_other_life")
+    return any(other.search(spoken) for other in others)
 
 
 def _is_of_health(text: str) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from interview.chat.faces.face import Asked
 from interview.chat.hearing.agreed import story_agreed
 from interview.chat.hearing.agreed.told_before import OF_ANY, may_be_asked, not_told_yet
-from interview.chat.hearing.asked_instead import asks, asks_of_life
+from interview.chat.hearing.asked_instead import asks, asks_of_life, names_another
 from interview.chat.hearing.nearly import nearly
 from interview.chat.hearing.people import (
     home_told,
@@ -199,7 +199,8 @@ class Stories(Commands):
 
     def _beyond(self, place: Place, line: str) -> str:
         """Of an animal that is ill a veterinarian tells more than its tank."""
-        if (labels := self._signs.labels) and names_an_animal(line):
+        of_animal = names_an_animal(line) and not names_another(line)
+        if (labels := self._signs.labels) and of_animal:
             return said_of_life(labels)
         return super()._beyond(place, line)
 
