@@ -14,6 +14,7 @@ from interview.chat.asked.parting import parted
 from interview.chat.asked.topics_in import answer_to, topic_in
 from interview.graph.interview import Interview, Place
 from interview.report.asked.topics import Topic, all_topics
+from interview.report.first_page.page import first_page
 
 TOPICS = {topic.topic: topic for topic in all_topics()}
 
@@ -279,3 +280,33 @@ def test_where_a_heater_hangs_is_no_question_of_warmth(line: str) -> None:
     assert "wholly under water" in told[1] and "emperature" not in " ".join(told)
     asked = topic_in("is the water over 26 with that heater")
     assert asked is not TOPICS["water over the heater"]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "is a heater guard needed",
+        "does the heater need a cover",
+        "what does a guard for the heater do",
+    ],
+)
+def test_of_a_heater_guard_the_guard_is_judged_and_not_the_warmth(line: str) -> None:
+    names = ("map_turtle_hatchling", "reeves_turtle_planned", "musk_turtle")
+    bad, planned, none = (answer_to(_audit(name), line, lambda: None) for name in names)
+    assert bad.startswith("A bare glass heater (danger")
+    assert "judged good: bare glass heater. The heater is unbreakable" in planned
+    for said in (planned, none):
+        assert "wants a guard" in said and "emperature" not in said
+    assert topic_in("how much water should cover the heater") is TOPICS["water over the heater"]
+
+
+@pytest.mark.parametrize("line", ["what should i sell him first", "what should he buy first"])
+def test_who_asks_what_to_get_first_hears_today_then_the_first_of_the_list(line: str) -> None:
+    for name in ("map_turtle_hatchling", "reeves_turtle_planned", "musk_turtle"):
+        audit = _audit(name)
+        advice = assembly.advice_of(audit)
+        said = answer_to(audit, line, lambda advice=advice: advice)
+        page = first_page(audit, advice)
+        assert page.buy[0].partition(":")[0].lower() in said.lower() or page.today
+        assert said.startswith("First of all" if page.today else "To get first")
+        assert "can't wait" not in said and "can't wait" not in answer_to(audit, line)

@@ -34,6 +34,8 @@ _ADULT = [f"carapace_length_{sex}" for sex in ("male", "female", "both")]
 _NAMED = 6
 _NO_DANGER = "Nothing in what I was told can't wait."
 _FIRST = "First of all: {}"
+_GOT_FIRST = "To get first: {}; “buy” lists all, by size."
+_GOT = 3
 _LATER = "“buy” lists what to get once all is judged, in order and by size."
 _NOTHING = "Nothing on your list has to be bought."
 
@@ -113,15 +115,17 @@ OWN = frozenset({*_OF_THE_TANK, *_OF_A_KIND})
 
 def shown_of(what: Shown, audit: Audit, advice: Advice | None) -> Iterator[str]:
     """What can't wait, or what is to be got, in short."""
-    if what == "today":
+    if what != "buy":
         page = first_page(audit, advice)
-        steps = page.today or page.week[:1]
-        yield from (
-            (_FIRST.format(steps[0].text), *(step.text for step in steps[1:]))
-            if steps
-            else (_NO_DANGER,)
-        )
-        return
+        steps = page.today or (page.week[:1] if what == "today" else ())
+        if steps:
+            yield from (_FIRST.format(steps[0].text), *(step.text for step in steps[1:]))
+        elif what == "today":
+            yield _NO_DANGER
+        if what == "first" and page.buy:
+            yield _GOT_FIRST.format(enumerated(list(map(_thing, page.buy[:_GOT]))))
+        if what == "today" or page.buy:
+            return
     if advice is None:
         yield _LATER
         return
@@ -130,3 +134,8 @@ def shown_of(what: Shown, audit: Audit, advice: Advice | None) -> Iterator[str]:
     more = f" and {len(names) - _NAMED} more" if len(names) > _NAMED else ""
     named = ", ".join(islice(names, _NAMED)) if more else enumerated(names)
     yield f"“buy” lists {named}{more}, each by size." if names else _NOTHING
+
+
+def _thing(row: str) -> str:
+    """What a row to buy is of, without its size."""
+    return inside(row.partition(":")[0])

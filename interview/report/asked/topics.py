@@ -10,7 +10,7 @@ from interview.base.rows import Names, Row, read
 
 __all__ = ["Shown", "Topic", "all_topics"]
 
-Shown = Literal["today", "buy"]
+Shown = Literal["today", "buy", "first"]
 _Sentence = Annotated[str, Names("said", inside=True)]
 
 
