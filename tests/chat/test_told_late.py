@@ -551,3 +551,11 @@ def test_what_waits_at_an_offer_is_named_where_the_input_ends(tmp_path: Path) ->
 def test_what_waits_is_named_where_the_talk_behind_the_audit_is_left(tank: Path) -> None:
     shown = _typed(tank, "yes", "no", "change water line", "my son is 3 years old", LATE)
     assert f"I didn't get to “{LATE}”" in shown
+
+
+@pytest.mark.parametrize("line", ["25 cm, the heater is 100 watts", "25cm, 100 watt heater"])
+def test_what_is_told_beside_an_amount_is_listed_with_it(line: str) -> None:
+    held = talk([line, "yes", "stop"], up_to("water_line_below_rim"))
+    assert str(held.said("water_line_below_rim")).startswith("25")
+    assert str(held.said("heater_power")).startswith("100 watt")
+    assert held.said("carapace_length", 0) == "9.5 cm"  # a bare amount mends nothing told before

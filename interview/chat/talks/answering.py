@@ -162,7 +162,7 @@ class Answering(AskedBack):
             heard = plain or line == self._forgotten
             own = None if heard else meant_by(self.interview, place, line)
             found = [own.said] if own else [] if plain else nearly(self.interview, place, line)
-            said = own.said if own else found[0] if len(found) == 1 else ""
+            said = own.said if own else found[0] if len(found) == 1 else problem.meant
             told = None if named or asks(line) else told_beside(self.interview, place, line, said)
             if told and line != self._forgotten and self._heard_of(line, told, whose=False):
                 return self.interview.answers.get(place) is not held

@@ -60,6 +60,8 @@ def _corrected(
 ) -> tuple[Place, str] | None:
     """The one answer that a clause tells; `sided`: a side of nothing named is the tank's."""
     meant = asserted(line)
+    if all(part.said for part in read_parts(meant)):
+        return None  # of a bare amount nobody knows that it is of an earlier answer
     found = _unsure_of(interview, line) or _told(interview, line) or _told(interview, meant)
     if _is_plain(meant):
         in_units = _with_units(interview, _of_the_tank(meant) if sided else meant)

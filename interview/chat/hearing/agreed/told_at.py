@@ -75,12 +75,26 @@ def _given_back(place: Place, line: str, said: str, given_back: str) -> str:
     return " ".join(filter(None, (given_back, quoted, *dict.fromkeys(why))))
 
 
+def _beside_an_amount(interview: Interview, place: Place, line: str, said: str) -> Story | None:
+    """The same at a question for an amount: 25 cm, and the heater is 100 W."""
+    story, whose = told_of(interview, line, place)
+    told = dict(story.answers)
+    told.pop(Place("stage"), "")
+    shared = any(said in words or words in said for words in told.values())  # whose is it?
+    if whose or story.heard or not told or shared or place in told:
+        return None
+    unused = tuple(phrase for phrase in story.unused if plain_words(phrase) != plain_words(said))
+    return replace(story, answers=((place, said), *told.items()), unused=unused)
+
+
 def told_beside(interview: Interview, place: Place, line: str, said: str) -> Story | None:
-    """What an amount tells that stands at a question with choices: a foam block, 600 l/h.
+    """What an amount tells that stands beside an answer: a foam block, 600 l/h.
 
     With it what the line answers there, `said` where that is known. None where it tells no more.
     """
     question = interview.question(place)
+    if question.type not in WORD_TYPES:
+        return _beside_an_amount(interview, place, line, said) if said else None
     if question.type != "choice" or len(line.split()) > _MOST_WORDS_OF_CHOICE:
         return None
     lead = f"{question.short}: "  # the question tells of what
