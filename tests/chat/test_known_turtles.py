@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import pytest
-from fakes import Held, demo, talk
+from fakes import Held, demo, talk, up_to
 
 from interview import assembly
+from interview.chat.hearing.changes import changes_in
 from interview.graph.interview import Interview, Place
 
 
@@ -318,3 +319,14 @@ def test_two_kinds_told_by_their_turn_are_both_taken() -> None:
 def test_the_number_of_a_turtle_is_no_answer_that_is_refused() -> None:
     held = talk(["change turtle 1 shell length", "14 cm"], _two("slider", "map"))
     assert not held.face.tones("refusal") and held.said("carapace_length", 0) == "14 cm"
+
+
+@pytest.mark.parametrize("who", ["moss", "one of them", "the bigger one"])
+def test_what_grew_beside_a_new_lamp_is_a_turtle(who: str) -> None:
+    held = up_to("tank_size")
+    for place, said in (("uvb_lamp_kind", "T5 tube"), ("uvb_lamp_height", "20 cm")):
+        held.record(Place(place), said)
+    lamp, grown = changes_in(held, f"changed the UVB bulb and {who} grew 1 cm")
+    assert lamp.place == Place("uvb_lamp_age")
+    assert grown.place == Place("carapace_length", 0)
+    assert grown.told and grown.told.form == "by"

@@ -29,10 +29,8 @@ NOT_FOUND = "I didn't find an answer to this question in that"
 _LIKELY, _SURE, _HARDLY = 0.95, 0.998, 0.03
 """Chance from which a choice is offered, from which it is taken and said back, and under which
 what phrases took is not believed (assumption; tests/RESULTS.md tells what comes of them)."""
-_UNKNOWN = "unknown"
-"""Only who is asked can say that."""
-_NAMED = "species"
-"""Told by its own name."""
+_UNKNOWN, _NAMED = "unknown", "species"
+"""Only who is asked can say the one; the other is told by its own name."""
 _LONGEST = 500
 """Characters that are read; a longer line is a story."""
 _LEAST_WORDS = 3

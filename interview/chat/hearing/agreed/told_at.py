@@ -78,12 +78,11 @@ def _given_back(place: Place, line: str, said: str, given_back: str) -> str:
 def _beside_an_amount(interview: Interview, place: Place, line: str, said: str) -> Story | None:
     """The same at a question for an amount: 25 cm, and the heater is 100 W."""
     story, whose = told_of(interview, line, place)
-    told = dict(story.answers)
-    told.pop(Place("stage"), "")
-    shared = any(said in words or words in said for words in told.values())  # whose is it?
-    if whose or story.heard or not told or shared or place in told:
+    told = {at: words for at, words in story.answers if at.id != "stage"}
+    shared = place in told or any(said in words or words in said for words in told.values())
+    if whose or story.heard or not told or shared:
         return None
-    unused = tuple(phrase for phrase in story.unused if plain_words(phrase) != plain_words(said))
+    unused = tuple(phrase for phrase in story.unused if phrase != said)
     return replace(story, answers=((place, said), *told.items()), unused=unused)
 
 
