@@ -222,3 +222,10 @@ def test_thanks_get_a_kind_word(tank: Path, line: str) -> None:
 def test_a_friendly_yes_saves_the_page(tank: Path, line: str) -> None:
     _talk(tank, "yes", line, "stop")
     assert tank.with_suffix(".md").exists()
+
+
+def test_what_glass_does_is_told_before_it_is_tried(tank: Path) -> None:
+    line = "can i just put the glass lid over everything"
+    said = " ".join(_talk(tank, "yes", "no", line, "stop")[1].split())
+    told, tried = said.index("stop UVB, and ordinary glass cracks"), said.index("As if: Cover")
+    assert told < tried

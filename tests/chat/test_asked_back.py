@@ -310,3 +310,26 @@ def test_who_asks_what_to_get_first_hears_today_then_the_first_of_the_list(line:
         assert page.buy[0].partition(":")[0].lower() in said.lower() or page.today
         assert said.startswith("First of all" if page.today else "To get first")
         assert "can't wait" not in said and "can't wait" not in answer_to(audit, line)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "is it dangerous that my brother puts his hand in?",
+        "can my little brother put his hand in the tank",
+        "is it safe if my nephew reaches into the water",
+    ],
+)
+def test_of_a_relatives_hand_both_mains_and_germs_are_told(line: str) -> None:
+    assert answer_to(_audit("map_turtle_hatchling"), line).startswith("A bare glass heater (danger")
+    for name in ("map_turtle_hatchling", "musk_turtle", "painted_turtles_classroom"):
+        assert answer_to(_audit(name), line, lambda: None).endswith("animal, water or gear.")
+    notes = talk([line, "stop"], up_to("water_temperature")).face.tones("note")
+    assert [one for one in notes if "Here I ask" in one] == []
+    assert any(one.startswith("Plugs out before any hand") for one in notes)
+
+
+def test_of_glass_over_a_tank_uvb_and_cracks_are_told() -> None:
+    for line in ("is it ok if I cover it all with glass", "can I put glass on top"):
+        assert "stop UVB, and ordinary glass cracks" in answer_to(_audit("musk_turtle"), line)
+    assert topic_in("is the tank glass thick enough") is not TOPICS["glass lid"]

@@ -65,7 +65,11 @@ class AskedBack(Stories):
         """
         asking, telling = parted(line)
         telling = "" if place and _does_something(telling) else telling
-        if not asking or self._is_graver(line) or self._is_what_if(line):
+        if not asking or self._is_graver(line):
+            return None
+        if self._is_what_if(line):
+            if (topic := topic_in(line)) and topic.before_trying:
+                self.face.say(" ".join(topic.says))
             return None
         news = self.news_in(telling) if place else set()
         if self.advised is None and not (news - {place} or _is_of_another(place, asking, line)):
@@ -73,7 +77,7 @@ class AskedBack(Stories):
         answers = bool(place and telling and self.interview.takes(place, telling))
         if place and not answers and self.interview.takes(place, line):
             return None  # an answer with a question mark
-        is_story = place is not None and self._is_story(telling)
+        is_story = place is not None and self._is_story(telling, within=telling in asking)
         if answers or (is_story and is_known(line)):
             self._answers_next = asking if is_story and is_known(asking) else line
             return telling
@@ -85,9 +89,12 @@ class AskedBack(Stories):
             return line
         return telling if is_story or self.news_in(telling) else ""
 
-    def _is_story(self, telling: str) -> bool:
-        """Whether something is told beside a question, be it a kind of turtle alone."""
-        if (words := len(telling.split())) >= LEAST_WORDS:
+    def _is_story(self, telling: str, *, within: bool) -> bool:
+        """Whether something is told beside a question, be it a kind of turtle alone.
+
+        What stands `within` the question is told only where something in it is a fact.
+        """
+        if (words := len(telling.split())) >= LEAST_WORDS and not within:
             return True
         told = read_story(self.interview, telling) if telling else None
         sure = len(told.answers) - len(told.heard) if told else 0

@@ -29,6 +29,7 @@ class Topic(Row, frozen=True, kw_only=True):
     notes: tuple[Annotated[str, Names("note")], ...] = ()
     of_now: bool = False
     only_off: bool = False
+    before_trying: bool = False
     lacking: str = ""
     ends: _Sentence = ""
 
