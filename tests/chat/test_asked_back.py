@@ -294,7 +294,7 @@ def test_of_a_heater_guard_the_guard_is_judged_and_not_the_warmth(line: str) -> 
     names = ("map_turtle_hatchling", "reeves_turtle_planned", "musk_turtle")
     bad, planned, none = (answer_to(_audit(name), line, lambda: None) for name in names)
     assert bad.startswith("A bare glass heater (danger")
-    assert "judged good: bare glass heater. The heater is unbreakable" in planned
+    assert "judged good:" in planned and "bare glass heater" in planned
     for said in (planned, none):
         assert "wants a guard" in said and "emperature" not in said
     assert topic_in("how much water should cover the heater") is TOPICS["water over the heater"]
