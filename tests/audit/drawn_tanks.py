@@ -214,7 +214,9 @@ def _level(check: Check, working: Working, count: int) -> Any:
     if not rules and not check.whens:
         return None
     assert set(rules) <= set(RULE_VERDICTS)
-    return np.broadcast_to(levels_of(check, look, _unit_of, ""), count).astype(np.int8)
+    levels = np.asarray(levels_of(check, look, _unit_of, ""))
+    levels = levels[..., 0] if levels.ndim > 1 else levels  # an answer of the one animal
+    return np.broadcast_to(levels, count).astype(np.int8)
 
 
 @cache
