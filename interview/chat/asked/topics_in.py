@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["answer_to", "is_known", "topic_in"]
 
 _NEARLY = 0.6
+"""Share of the rarest words' weight from which a check counts beside the best (assumption)."""
 
 
 def topic_in(line: str) -> Topic | None:
